@@ -7,7 +7,9 @@
 
 namespace ohmlore {
 
-/// A closed interval. Bounds are widened outward, so that the true value is surely inside.
+/// A closed interval, low <= high. Every function here that returns one encloses each true value that exact
+/// arithmetic gives for some choice of inputs inside their intervals. Inputs are the doubles given: whoever
+/// has a decimal that is no double widens it first. Bounds must not be NaN; a bound may be infinite.
 struct Interval {
   double low = 0;
   double high = 0;
@@ -18,15 +20,16 @@ struct Interval {
   constexpr double middle() const { return low + (high - low) / 2; }
 };
 
-/// `x` widened by `ulps` units in the last place on both sides.
+/// `x` widened to the neighbouring double, `ulps` times on both sides.
 Interval widened(Interval x, int ulps);
+/// Sums, products and quotients of non-negative intervals stay non-negative; so does e^x.
 Interval operator+(Interval a, Interval b);
 Interval operator-(Interval a, Interval b);
 Interval operator*(Interval a, Interval b);
-/// Division; `b` must not contain zero.
+/// `b` must be finite and must not contain zero: where it does, nothing is known and the result is the whole
+/// line.
 Interval operator/(Interval a, Interval b);
-/// e^x and ln x (x > 0), each widened by the stated error bound of the C library function (2 ulp assumed, twice
-/// the bound that glibc states in its manual, "Known Maximum Errors in Math Functions").
+/// e^x and ln x (x > 0), widened by 2 neighbouring doubles on both sides for the error of the C library.
 Interval exp(Interval x);
 Interval log(Interval x);
 /// The smallest interval that holds both.
@@ -34,13 +37,21 @@ Interval hull(Interval a, Interval b);
 
 inline constexpr double zero_celsius = 273.15; ///< kelvin, ITS-90
 inline constexpr double absolute_zero_celsius = -273.15;
+/// Kelvin to degrees Celsius; encloses the exact value also for the kelvin that the double stands for after
+/// rounding (293.15 K encloses 20 °C).
+Interval celsius_of(Interval kelvin);
 
-/// Thermistor with constant B: R(T) = R_ref · exp(B (1/T - 1/T_ref)); T in kelvin, B in kelvin, R in ohm.
-/// Source: IEC 60539-1, definition of the B-value.
+/// Thermistor with constant B: R(T) = R_ref · exp(B (1/T - 1/T_ref)); T in kelvin (> 0), B in kelvin, R in
+/// ohm. The band is as narrow as the inputs allow: each of them stands once in the formula. Source: IEC
+/// 60539-1, definition of the B-value.
 Interval beta_resistance(Interval t_kelvin, Interval r_ref, Interval t_ref_kelvin, Interval b_kelvin);
+/// The same backwards: the temperature in kelvin that a resistance (> 0) means. Empty where 1/T is not surely
+/// positive: the resistance is then too low for any temperature (a short circuit).
+std::optional<Interval> beta_temperature(Interval ohm, Interval r_ref, Interval t_ref_kelvin,
+                                         Interval b_kelvin);
 
-/// The B that two points give: ln(R1/R2) / (1/T1 - 1/T2), in kelvin. T1 and T2 must differ, R must be positive.
-/// Source: IEC 60539-1.
+/// The B that two points give: ln(R1/R2) / (1/T1 - 1/T2), in kelvin. R must be positive, and the intervals
+/// T1 and T2 must not touch (where they do, the result is the whole line). Source: IEC 60539-1.
 Interval b_between(Interval r1, Interval t1_kelvin, Interval r2, Interval t2_kelvin);
 
 /// Steinhart and Hart (1968): 1/T = a + b ln R + c (ln R)^3, with R in ohm, T in kelvin.
@@ -49,15 +60,22 @@ struct Steinhart_hart {
 };
 /// Temperature in kelvin at a resistance in ohm (> 0).
 double steinhart_hart_temperature(const Steinhart_hart& coefficients, double ohm);
-/// Resistance in ohm at a temperature in kelvin; empty where the cubic has no single positive-slope solution.
+/// Resistance in ohm at a temperature in kelvin (> 0), to double precision. Empty where not exactly one ln R
+/// has this temperature and a positive slope of the cubic there (1/T grows with ln R, as in every NTC).
 std::optional<double> steinhart_hart_resistance(const Steinhart_hart& coefficients, double t_kelvin);
-/// The coefficients through three points (kelvin, ohm); empty where two coincide.
+/// The coefficients through three points (kelvin, ohm), in any order. Empty where two points share
+/// a temperature or a resistance, where one is not positive, or where ln R1 + ln R2 + ln R3 = 0 (no unique
+/// fit).
 std::optional<Steinhart_hart> steinhart_hart_through(std::span<const double, 3> t_kelvin,
                                                      std::span<const double, 3> ohm);
 
-/// Platinum after IEC 60751: R(t) = R0 (1 + A t + B t² + C (t - 100) t³), C only below 0 °C; t in °C, R0 in ohm.
-/// A = 3.9083e-3, B = -5.775e-7, C = -4.183e-12. Defined from -200 °C to 850 °C; empty outside.
+/// Platinum after IEC 60751: R(t) = R0 (1 + A t + B t² + C (t - 100) t³), C only below 0 °C; t in °C, R0 in
+/// ohm. A = 3.9083e-3, B = -5.775e-7, C = -4.183e-12. Defined from -200 °C to 850 °C; empty where `t_celsius`
+/// reaches outside (by more than 1e-9 K, so that rounding a temperature does not matter). As narrow as the
+/// inputs allow: R rises over the whole range. R0 must be positive.
 std::optional<Interval> platinum_resistance(Interval t_celsius, Interval r0);
+/// The same backwards, in °C. Empty where `ohm` reaches outside of what -200 °C to 850 °C can give.
+std::optional<Interval> platinum_temperature(Interval ohm, Interval r0);
 
 enum class Rtd_class : std::uint8_t { aa, a, b, c };
 /// Tolerance of a class in kelvin at t: ±(a + b |t|), IEC 60751:2008 table 5 (t in °C).
@@ -69,16 +87,17 @@ struct Rtd_class_range {
 };
 Rtd_class_range rtd_class_range(Rtd_class accuracy);
 
-/// R(t) = R0 (1 + a1 t + … + a6 t⁶), t in °C; nickel and non-standard platinum.
+/// R(t) = R0 (1 + a1 t + … + a6 t⁶), t in °C, coefficients from a1 on; nickel and non-standard platinum.
+/// Tight at one temperature; over a range it encloses, but wider than needed, as t stands in it many times.
 Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const double> coefficients);
 
-/// A metal winding at another temperature: R2 = R1 (k + t2) / (k + t1); t in °C, k = 234.5 (IEC 60335-1) or 235
-/// (IEC 60034-1) for copper. k + t must be positive.
+/// A metal winding at another temperature: R2 = R1 (k + t2) / (k + t1); t in °C, k = 234.5 (IEC 60335-1) or
+/// 235 (IEC 60034-1) for copper. k + t must be positive. As narrow as the inputs allow.
 Interval copper_resistance(Interval t_celsius, Interval r_ref, Interval t_ref_celsius, double k);
 inline constexpr double copper_k = 234.5;
 inline constexpr double aluminium_k = 225; ///< from memory
 
-/// R = V²/P of a resistive element, in ohm; P must be positive.
+/// R = V²/P of a resistive element, in ohm; V must not be negative, P must be positive.
 Interval resistance_from_power(Interval volt, Interval watt);
 
 }
