@@ -8,6 +8,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <ostream>
 #include <string>
 
 namespace ohmlore {
@@ -159,6 +160,8 @@ struct Ntc_table {
   double recomputed; // B as the README recomputes it
   double stated;     // B as the maker states it, 0: not stated for this pair
 };
+
+void PrintTo(const Ntc_table& table, std::ostream* out) { *out << table.file << " 25/" << table.to; }
 
 // Makers' data sheets: TDK/EPCOS B57861S (characteristic 8016), B57891S0103, B57330V2103; Murata NCP WB473.
 class Ntc : public testing::TestWithParam<Ntc_table> {};
