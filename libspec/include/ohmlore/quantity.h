@@ -25,8 +25,8 @@ enum class Dimension : std::uint8_t {
   per_kelvin_4,
   per_kelvin_5,
   per_kelvin_6,
-  time,     ///< second
-  ratio,    ///< percent; SI value 1 for 100 %
+  time,  ///< second
+  ratio, ///< percent; SI value 1 for 100 %
 };
 
 /// A set of dimensions: what a field allows. The first (lowest) is the one that messages suggest.
@@ -81,15 +81,16 @@ struct Range {
 /// the text; `suggestion` is the whole text as it should stand (empty where none is safe to offer).
 struct Unit_problem {
   enum class Kind : std::uint8_t {
-    unit_missing,        ///< a number without a unit
-    wrong_dimension,     ///< a unit of another dimension than the field allows
-    unreadable,          ///< no number, an unknown unit, text left over, an exponent where none may stand
-    decimal_comma,       ///< "4,7 kΩ"; the suggestion is empty where the comma may group thousands ("1,000 Ω")
-    look_alike,          ///< a character that only looks right: Cyrillic К, Greek Κ, fullwidth digits
-    too_many_digits,     ///< more than 17 significant digits
-    out_of_reach,        ///< below absolute zero, or of a magnitude beyond 1e±30
-    not_canonical,       ///< accepted, but spelled another way than the canonical one: only a note
-    look_alike_accepted, ///< accepted, with a look-alike code point (U+2126 OHM SIGN, U+00BA, U+03BC): only a note
+    unit_missing,    ///< a number without a unit
+    wrong_dimension, ///< a unit of another dimension than the field allows
+    unreadable,      ///< no number, an unknown unit, text left over, an exponent where none may stand
+    decimal_comma,   ///< "4,7 kΩ"; the suggestion is empty where the comma may group thousands ("1,000 Ω")
+    look_alike,      ///< a character that only looks right: Cyrillic К, Greek Κ, fullwidth digits
+    too_many_digits, ///< more than 17 significant digits
+    out_of_reach,    ///< below absolute zero, or of a magnitude beyond 1e±30
+    not_canonical,   ///< accepted, but spelled another way than the canonical one: only a note
+    look_alike_accepted, ///< accepted, with a look-alike code point (U+2126 OHM SIGN, U+00BA, U+03BC): only a
+                         ///< note
   };
   Kind kind = Kind::unreadable;
   std::uint32_t begin = 0;

@@ -1,0 +1,111 @@
+// The building blocks of a record: values that know where they stand in their document.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <string_view>
+#include <type_traits>
+#include <vector>
+
+namespace ohmlore {
+
+/// A place in a document's tree; 0 is no place.
+using Node_id = std::uint32_t;
+
+/// A field: its value and where it stands. `node` 0 means absent, and `value` is then the default.
+template <class T>
+struct Value {
+  T value{};
+  Node_id node = 0;
+  explicit operator bool() const { return node != 0; }
+  const T& operator*() const { return value; }
+  const T* operator->() const { return &value; }
+};
+
+/// Base of every record; `node` 0 means absent.
+struct Record_base {
+  Node_id node = 0;
+  explicit operator bool() const { return node != 0; }
+};
+
+/// Free text or an id: a view into the document, valid as long as the document.
+using Text = std::string_view;
+
+/// A contact "X4.1": connector and pin.
+struct Contact {
+  Text connector;
+  Text pin;
+  friend bool operator==(const Contact&, const Contact&) = default;
+};
+
+/// Items of an array in document order; the document owns them.
+template <class T>
+struct List {
+  using Item = T;
+  T* items = nullptr;
+  std::uint32_t count = 0;
+  Node_id node = 0;
+  explicit operator bool() const { return node != 0; }
+  const T* begin() const { return items; }
+  const T* end() const { return items + count; }
+  std::size_t size() const { return count; }
+  bool empty() const { return count == 0; }
+  const T& operator[](std::size_t i) const { return items[i]; }
+};
+
+/// Members of an object keyed by id, in document order; the document owns them.
+template <class T>
+struct Keyed {
+  struct Entry {
+    Text id;
+    Node_id key = 0;
+    T value{};
+  };
+  using Item = T;
+  Entry* items = nullptr;
+  std::uint32_t count = 0;
+  Node_id node = 0;
+  explicit operator bool() const { return node != 0; }
+  const Entry* begin() const { return items; }
+  const Entry* end() const { return items + count; }
+  std::size_t size() const { return count; }
+  bool empty() const { return count == 0; }
+  /// The entry of an id, or null.
+  const Entry* find(Text id) const {
+    for (const Entry& entry : *this)
+      if (entry.id == id) return &entry;
+    return nullptr;
+  }
+};
+
+/// Memory that is freed at once. What it holds is never destroyed, so only trivial types may live here.
+class Arena {
+public:
+  void* take(std::size_t bytes, std::size_t alignment) {
+    std::size_t start = (used_ + alignment - 1) & ~(alignment - 1);
+    if (blocks_.empty() || start + bytes > size_) {
+      size_ = bytes + alignment > block_size ? bytes + alignment : block_size;
+      blocks_.push_back(std::make_unique_for_overwrite<std::byte[]>(size_));
+      start = 0;
+    }
+    used_ = start + bytes;
+    return blocks_.back().get() + start;
+  }
+  /// `count` value-initialised objects.
+  template <class T>
+  T* make(std::size_t count) {
+    static_assert(std::is_trivially_destructible_v<T>);
+    T* first = static_cast<T*>(take(count * sizeof(T), alignof(T)));
+    for (std::size_t i = 0; i < count; ++i) new (first + i) T{};
+    return first;
+  }
+
+private:
+  static constexpr std::size_t block_size = 32 * 1024;
+  std::vector<std::unique_ptr<std::byte[]>> blocks_;
+  std::size_t used_ = 0;
+  std::size_t size_ = 0;
+};
+
+}

@@ -1,0 +1,96 @@
+#include "ohmlore/document.h"
+
+#include <algorithm>
+
+namespace ohmlore {
+
+Node_id Document::member(Node_id object, std::string_view key) const {
+  const Node& n = nodes_[object];
+  if (n.type != Node_type::object) return 0;
+  for (Node_id k = object + 1; k < n.next; k = nodes_[k + 1].next)
+    if (string(k) == key) return k + 1;
+  return 0;
+}
+
+Node_id Document::find(std::string_view pointer) const {
+  if (nodes_.size() <= root) return 0;
+  Node_id at = root;
+  while (!pointer.empty() && at != 0) {
+    if (pointer[0] != '/') return 0;
+    const std::size_t end = std::min(pointer.find('/', 1), pointer.size());
+    const std::string_view token = pointer.substr(1, end - 1);
+    pointer.remove_prefix(end);
+    const Node& n = nodes_[at];
+    Node_id child = at + 1;
+    if (n.type == Node_type::object) {
+      while (child < n.next && pointer_token(string(child)) != token) child = nodes_[child + 1].next;
+      at = child < n.next ? child + 1 : 0;
+    } else if (n.type == Node_type::array) {
+      std::uint32_t index = 0;
+      while (child < n.next && std::to_string(index) != token) {
+        child = nodes_[child].next;
+        ++index;
+      }
+      at = child < n.next ? child : 0;
+    } else {
+      return 0;
+    }
+  }
+  return at;
+}
+
+std::string Document::pointer(Node_id id) const {
+  if (id == 0) return {};
+  if (nodes_[id].key) ++id;
+  std::vector<std::string> tokens;
+  for (; id > root; id = nodes_[id].parent) {
+    if (const Node_id key = key_of(id)) {
+      tokens.push_back(pointer_token(string(key)));
+    } else {
+      std::size_t index = 0;
+      for (Node_id item = nodes_[id].parent + 1; item != id; item = nodes_[item].next) ++index;
+      tokens.push_back(std::to_string(index));
+    }
+  }
+  std::string out;
+  std::for_each(tokens.rbegin(), tokens.rend(), [&](const std::string& token) { out += '/' + token; });
+  return out;
+}
+
+Region Document::region(std::uint32_t begin, std::uint32_t end) const {
+  return {begin, end, position_of(text(), begin), position_of(text(), end)};
+}
+
+const Keyed<Source>* Document::sources() const {
+  return profile_ ? &profile_->sources : part_ ? &part_->sources : nullptr;
+}
+
+const List<Waiver>* Document::waivers() const {
+  return profile_ ? &profile_->waivers : part_ ? &part_->waivers : nullptr;
+}
+
+Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,
+                   std::uint32_t begin, std::uint32_t end, std::string message) {
+  Finding finding;
+  finding.rule = rule;
+  finding.severity = severity;
+  finding.file = document.name();
+  finding.region = document.region(begin, end);
+  finding.pointer = document.pointer(node);
+  finding.message = std::move(message);
+  finding.source_line = line_at(document.text(), begin);
+  return finding;
+}
+
+Finding finding_at(const Document& document, std::string_view rule, Severity severity, Node_id node,
+                   std::string message) {
+  const Node& n = document.node(node);
+  return finding_in(document, rule, severity, node, n.begin, n.end, std::move(message));
+}
+
+Related related_at(const Document& document, Node_id node, std::string message) {
+  const Node& n = document.node(node);
+  return {document.name(), document.region(n.begin, n.end), std::move(message)};
+}
+
+}

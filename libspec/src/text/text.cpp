@@ -1,0 +1,202 @@
+#include "ohmlore/text.h"
+
+#include <algorithm>
+#include <array>
+#include <cstring>
+#include <vector>
+
+#include <fmt/format.h>
+
+namespace ohmlore {
+
+unsigned utf8_length(std::string_view text, std::size_t offset) {
+  auto byte = [&](std::size_t i) -> unsigned {
+    return offset + i < text.size() ? static_cast<unsigned char>(text[offset + i]) : 0u;
+  };
+  auto tail = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
+  const unsigned lead = byte(0);
+  if (offset >= text.size()) return 0;
+  if (lead < 0x80) return 1;
+  if (lead >= 0xC2 && lead <= 0xDF) return tail(1) ? 2 : 0;
+  if (lead >= 0xE0 && lead <= 0xEF) {
+    const unsigned second = byte(1);
+    if (!tail(1) || !tail(2)) return 0;
+    if (lead == 0xE0 && second < 0xA0) return 0; // overlong
+    if (lead == 0xED && second > 0x9F) return 0; // surrogate
+    return 3;
+  }
+  if (lead >= 0xF0 && lead <= 0xF4) {
+    const unsigned second = byte(1);
+    if (!tail(1) || !tail(2) || !tail(3)) return 0;
+    if (lead == 0xF0 && second < 0x90) return 0; // overlong
+    if (lead == 0xF4 && second > 0x8F) return 0; // above U+10FFFF
+    return 4;
+  }
+  return 0;
+}
+
+char32_t next_code_point(std::string_view text, std::size_t& offset) {
+  const unsigned length = utf8_length(text, offset);
+  if (length == 0) {
+    ++offset;
+    return 0xFFFD;
+  }
+  auto byte = [&](std::size_t i) {
+    return static_cast<char32_t>(static_cast<unsigned char>(text[offset + i]));
+  };
+  char32_t code_point = length == 1 ? byte(0) : byte(0) & (0xFFu >> (length + 1));
+  for (unsigned i = 1; i < length; ++i) code_point = (code_point << 6) | (byte(i) & 0x3Fu);
+  offset += length;
+  return code_point;
+}
+
+void append_code_point(std::string& text, char32_t c) {
+  auto put = [&](char32_t byte) { text.push_back(static_cast<char>(static_cast<unsigned char>(byte))); };
+  if (c < 0x80) {
+    put(c);
+  } else if (c < 0x800) {
+    put(0xC0 | (c >> 6));
+    put(0x80 | (c & 0x3F));
+  } else if (c < 0x10000) {
+    put(0xE0 | (c >> 12));
+    put(0x80 | ((c >> 6) & 0x3F));
+    put(0x80 | (c & 0x3F));
+  } else {
+    put(0xF0 | (c >> 18));
+    put(0x80 | ((c >> 12) & 0x3F));
+    put(0x80 | ((c >> 6) & 0x3F));
+    put(0x80 | (c & 0x3F));
+  }
+}
+
+std::size_t find_invalid_utf8(std::string_view text, std::size_t from) {
+  std::size_t i = from;
+  while (i < text.size()) {
+    // Eight ASCII bytes at a time: nearly all of a document.
+    if (i + 8 <= text.size()) {
+      std::uint64_t eight;
+      std::memcpy(&eight, text.data() + i, 8);
+      if ((eight & 0x8080808080808080u) == 0) {
+        i += 8;
+        continue;
+      }
+    }
+    const unsigned length = utf8_length(text, i);
+    if (length == 0) return i;
+    i += length;
+  }
+  return std::string_view::npos;
+}
+
+std::size_t code_points(std::string_view text) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < text.size(); ++count) i += std::max(1u, utf8_length(text, i));
+  return count;
+}
+
+Position position_of(std::string_view text, std::size_t offset) {
+  offset = std::min(offset, text.size());
+  const std::string_view before = text.substr(0, offset);
+  const auto lines = static_cast<std::uint32_t>(std::count(before.begin(), before.end(), '\n'));
+  const std::size_t start = lines == 0 ? 0 : before.rfind('\n') + 1;
+  return {lines + 1, static_cast<std::uint32_t>(code_points(before.substr(start))) + 1};
+}
+
+std::string_view line_at(std::string_view text, std::size_t offset) {
+  offset = std::min(offset, text.size());
+  const std::size_t before = offset == 0 ? std::string_view::npos : text.rfind('\n', offset - 1);
+  const std::size_t start = before == std::string_view::npos ? 0 : before + 1;
+  std::string_view line = text.substr(start, text.find('\n', start) - start);
+  if (line.ends_with('\r')) line.remove_suffix(1);
+  return line;
+}
+
+std::string printable(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t start = i;
+    const bool whole = utf8_length(text, i) != 0;
+    const char32_t c = next_code_point(text, i);
+    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0);
+    const bool direction =
+        (c >= 0x200E && c <= 0x200F) || (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+    if (!whole) {
+      fmt::format_to(std::back_inserter(out), "\\x{:02X}", static_cast<unsigned char>(text[start]));
+    } else if (control || direction) {
+      fmt::format_to(std::back_inserter(out), "\\u{{{:04X}}}", static_cast<std::uint32_t>(c));
+    } else {
+      out.append(text.substr(start, i - start));
+    }
+  }
+  return out;
+}
+
+std::string pointer_token(std::string_view key) {
+  std::string token;
+  for (const char c : key) {
+    if (c == '~')
+      token += "~0";
+    else if (c == '/')
+      token += "~1";
+    else
+      token += c;
+  }
+  return token;
+}
+
+// Optimal string alignment: insertions, deletions, exchanges, swaps of neighbours.
+static std::size_t distance(std::string_view a, std::string_view b) {
+  std::vector<std::array<std::size_t, 3>> columns(b.size() + 1); // rows i-2, i-1, i of each column
+  for (std::size_t j = 0; j <= b.size(); ++j) columns[j] = {0, 0, j};
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    for (auto& column : columns) column = {column[1], column[2], 0};
+    columns[0][2] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t change = a[i - 1] == b[j - 1] ? 0 : 1;
+      std::size_t best = std::min({columns[j][1] + 1, columns[j - 1][2] + 1, columns[j - 1][1] + change});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        best = std::min(best, columns[j - 2][0] + 1);
+      columns[j][2] = best;
+    }
+  }
+  return columns[b.size()][2];
+}
+
+std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known) {
+  std::string_view best;
+  std::size_t least = (word.size() <= 3 ? 1 : 2) + 1;
+  if (word.size() > 64) return best;
+  for (const std::string_view candidate : known) {
+    const std::size_t longer = std::max(candidate.size(), word.size());
+    if (longer - std::min(candidate.size(), word.size()) >= least) continue;
+    if (const std::size_t d = distance(word, candidate); d < least) {
+      least = d;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+static bool is_letter_or_digit(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+}
+
+bool is_id(std::string_view text) {
+  if (text.empty() || text.size() > 64 || !is_letter_or_digit(text[0])) return false;
+  return std::all_of(text.begin() + 1, text.end(),
+                     [](char c) { return is_letter_or_digit(c) || c == '_' || c == '-'; });
+}
+
+bool is_date(std::string_view text) {
+  if (text.size() != 7 && text.size() != 10) return false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool dash = i == 4 || i == 7;
+    if (dash ? text[i] != '-' : (text[i] < '0' || text[i] > '9')) return false;
+  }
+  const int month = (text[5] - '0') * 10 + (text[6] - '0');
+  const int day = text.size() == 10 ? (text[8] - '0') * 10 + (text[9] - '0') : 1;
+  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+}
