@@ -26,257 +26,308 @@ struct Enumeration {
   extern const Enumeration type##_words;                                                                     \
   constexpr const Enumeration* enumeration(std::type_identity<type>) { return &type##_words; }
 
-#define OHMLORE_DOCUMENT_KINDS(word)                                                                         \
-  word(profile, "One control board and the appliances that carry it.")                                       \
-      word(part, "A component type that many appliances share.")                                             \
-          word(corpus, "The root of a folder of profiles and parts: title, licence, policy.")
+// clang-format off
+#define OHMLORE_DOCUMENT_KINDS(word) \
+  word(profile, "One control board and the appliances that carry it.") \
+  word(part, "A component type that many appliances share.") \
+  word(corpus, "The root of a folder of profiles and parts: title, licence, policy.")
 OHMLORE_ENUM(Document_kind, OHMLORE_DOCUMENT_KINDS)
 
-#define OHMLORE_SEVERITIES(word)                                                                             \
-  word(off, "Not reported.") word(note, "Could be better.") word(warning, "Implausible.")                    \
-      word(error, "Wrong: not well formed, contradictory or physically impossible.")
+#define OHMLORE_SEVERITIES(word) \
+  word(off, "Not reported.") \
+  word(note, "Could be better.") \
+  word(warning, "Implausible.") \
+  word(error, "Wrong: not well formed, contradictory or physically impossible.")
 OHMLORE_ENUM(Severity, OHMLORE_SEVERITIES)
 
-#define OHMLORE_APPLIANCE_TYPES(word)                                                                        \
-  word(combination_boiler, "Heats rooms and, on demand, tap water.")                                         \
-      word(system_boiler, "Heats rooms and a cylinder; pump and expansion vessel inside.")                   \
-          word(heat_only_boiler, "Heats water for an outside pump and cylinder.")                            \
-              word(heat_pump, "Moves heat from air, ground or water.")                                       \
-                  word(hybrid, "Heat pump and boiler under one control.")                                    \
-                      word(storage_water_heater, "Heats a tank of tap water.")                               \
-                          word(instantaneous_water_heater, "Heats tap water as it flows.")                   \
-                              word(ventilation_unit, "Moves air, with or without heat recovery.")            \
-                                  word(warm_air_heater, "Heats air that is ducted to rooms.")                \
-                                      word(room_heater, "Heats the room it stands in.")                      \
-                                          word(controller,                                                   \
-                                               "A control that stands alone, such as a wiring centre.")
+#define OHMLORE_APPLIANCE_TYPES(word) \
+  word(combination_boiler, "Heats rooms and, on demand, tap water.") \
+  word(system_boiler, "Heats rooms and a cylinder; pump and expansion vessel inside.") \
+  word(heat_only_boiler, "Heats water for an outside pump and cylinder.") \
+  word(heat_pump, "Moves heat from air, ground or water.") \
+  word(hybrid, "Heat pump and boiler under one control.") \
+  word(storage_water_heater, "Heats a tank of tap water.") \
+  word(instantaneous_water_heater, "Heats tap water as it flows.") \
+  word(ventilation_unit, "Moves air, with or without heat recovery.") \
+  word(warm_air_heater, "Heats air that is ducted to rooms.") \
+  word(room_heater, "Heats the room it stands in.") \
+  word(controller, "A control that stands alone, such as a wiring centre.")
 OHMLORE_ENUM(Appliance_type, OHMLORE_APPLIANCE_TYPES)
 
-#define OHMLORE_FUELS(word)                                                                                  \
-  word(natural_gas, "Natural gas.") word(lpg, "Liquefied petroleum gas.")                                    \
-      word(natural_gas_or_lpg, "Either gas, by conversion.") word(oil, "Heating oil.")                       \
-          word(electricity, "Electricity only.") word(pellets, "Wood pellets.")                              \
-              word(solid, "Other solid fuel.")
+#define OHMLORE_FUELS(word) \
+  word(natural_gas, "Natural gas.") \
+  word(lpg, "Liquefied petroleum gas.") \
+  word(natural_gas_or_lpg, "Either gas, by conversion.") \
+  word(oil, "Heating oil.") \
+  word(electricity, "Electricity only.") \
+  word(pellets, "Wood pellets.") \
+  word(solid, "Other solid fuel.")
 OHMLORE_ENUM(Fuel, OHMLORE_FUELS)
 
-#define OHMLORE_SUPPLY_KINDS(word)                                                                           \
-  word(mains, "The public supply.")                                                                          \
-      word(switched_live, "A live switched by an external control, fed from another circuit perhaps.")       \
-          word(external_control, "A control line with its own source.")                                      \
-              word(second_tariff, "A second, time-switched supply.")                                         \
-                  word(immersion_heater, "The supply of an immersion heater.")                               \
-                      word(solar_diverter, "Surplus power led to a heater.")                                 \
-                          word(battery, "A battery or an uninterruptible supply.")                           \
-                              word(other_appliance, "Another appliance that feeds a contact.")
+#define OHMLORE_SUPPLY_KINDS(word) \
+  word(mains, "The public supply.") \
+  word(switched_live, "A live switched by an external control, fed from another circuit perhaps.") \
+  word(external_control, "A control line with its own source.") \
+  word(second_tariff, "A second, time-switched supply.") \
+  word(immersion_heater, "The supply of an immersion heater.") \
+  word(solar_diverter, "Surplus power led to a heater.") \
+  word(battery, "A battery or an uninterruptible supply.") \
+  word(other_appliance, "Another appliance that feeds a contact.")
 OHMLORE_ENUM(Supply_kind, OHMLORE_SUPPLY_KINDS)
 
-#define OHMLORE_HAZARD_KINDS(word)                                                                           \
-  word(stored_charge, "A capacitor that stays charged after isolation: wait, then verify.")                  \
-      word(generates_when_turned, "A fan in a draught or a turned rotor generates voltage.")                 \
-          word(ignition_voltage, "A high-voltage ignition circuit.")                                         \
-              word(hot_surface, "A surface that stays hot after isolation.")                                 \
-                  word(fuel_gas, "Parts that carry fuel gas.")                                               \
-                      word(flammable_refrigerant, "A refrigerant that can burn.")                            \
-                          word(sealed_case, "A case whose seal is part of the combustion circuit.")          \
-                              word(pressure, "Water or refrigerant under pressure.")
+#define OHMLORE_HAZARD_KINDS(word) \
+  word(stored_charge, "A capacitor that stays charged after isolation: wait, then verify.") \
+  word(generates_when_turned, "A fan in a draught or a turned rotor generates voltage.") \
+  word(ignition_voltage, "A high-voltage ignition circuit.") \
+  word(hot_surface, "A surface that stays hot after isolation.") \
+  word(fuel_gas, "Parts that carry fuel gas.") \
+  word(flammable_refrigerant, "A refrigerant that can burn.") \
+  word(sealed_case, "A case whose seal is part of the combustion circuit.") \
+  word(pressure, "Water or refrigerant under pressure.")
 OHMLORE_ENUM(Hazard_kind, OHMLORE_HAZARD_KINDS)
 
-#define OHMLORE_CIRCUIT_CLASSES(word)                                                                        \
-  word(selv, "Separated extra-low voltage.") word(pelv, "Protective extra-low voltage, earthed.")            \
-      word(mains, "At mains potential.")                                                                     \
-          word(live_referenced, "Low voltage, but not isolated from the mains.")                             \
-              word(ignition_hv, "Ignition high voltage.") word(bus, "A data bus.")                           \
-                  word(protective_earth, "Protective conductor.")
+#define OHMLORE_CIRCUIT_CLASSES(word) \
+  word(selv, "Separated extra-low voltage.") \
+  word(pelv, "Protective extra-low voltage, earthed.") \
+  word(mains, "At mains potential.") \
+  word(live_referenced, "Low voltage, but not isolated from the mains.") \
+  word(ignition_hv, "Ignition high voltage.") \
+  word(bus, "A data bus.") \
+  word(protective_earth, "Protective conductor.")
 OHMLORE_ENUM(Circuit_class, OHMLORE_CIRCUIT_CLASSES)
 
-#define OHMLORE_MOUNTINGS(word)                                                                              \
-  word(board, "On the control board.") word(inline_, "Between two pieces of harness.")                       \
-      word(component, "On the component.")
+#define OHMLORE_MOUNTINGS(word) \
+  word(board, "On the control board.") \
+  word(inline_, "Between two pieces of harness.") \
+  word(component, "On the component.")
 OHMLORE_ENUM(Mounting, OHMLORE_MOUNTINGS)
 
-#define OHMLORE_NUMBERINGS(word)                                                                             \
-  word(along_rows, "1, 2, 3 … along the first row, then along the next.")                                    \
-      word(across_rows, "1 in the first row, 2 in the second, and so on.")
+#define OHMLORE_NUMBERINGS(word) \
+  word(along_rows, "1, 2, 3 … along the first row, then along the next.") \
+  word(across_rows, "1 in the first row, 2 in the second, and so on.")
 OHMLORE_ENUM(Numbering, OHMLORE_NUMBERINGS)
 
-#define OHMLORE_SOURCE_KINDS(word)                                                                           \
-  word(maker_document, "A document of the maker.") word(measurement, "Readings taken on good parts.")        \
-      word(standard, "A published standard.") word(calculation, "Computed from other values.")               \
-          word(common_practice, "What the trade does, with no source to cite.")
+#define OHMLORE_SOURCE_KINDS(word) \
+  word(maker_document, "A document of the maker.") \
+  word(measurement, "Readings taken on good parts.") \
+  word(standard, "A published standard.") \
+  word(calculation, "Computed from other values.") \
+  word(common_practice, "What the trade does, with no source to cite.")
 OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
 
-#define OHMLORE_COMPONENT_KINDS(word)                                                                        \
-  word(ntc, "Thermistor whose resistance falls with temperature.") word(                                     \
-      ptc, "Thermistor whose resistance rises with temperature.") word(rtd, "Metal resistance thermometer.") \
-      word(resistor, "Fixed resistor.") word(coil, "Coil of a valve or relay.")                              \
-          word(winding, "Winding of a motor or pump.") word(heater, "Heating element.")                      \
-              word(switch_, "Switch, thermostat, pressure or flow switch.") word(                            \
-                  fuse, "Fuse or one-shot thermal cut-out.") word(electrode,                                 \
-                                                                  "Ignition or flame-sensing electrode.")    \
-                  word(potentiometer, "Adjustable divider.") word(capacitor, "Capacitor.") word(             \
-                      transformer, "Transformer.") word(igniter, "Hot-surface igniter or spark generator.")  \
-                      word(photocell, "Light-dependent resistor that watches a flame.")                      \
-                          word(thermocouple, "Thermocouple.")                                                \
-                              word(coding, "Resistor or link that tells the board which model it sits in.")  \
-                                  word(anode, "Corrosion protection of a tank.")                             \
-                                      word(electronic,                                                       \
-                                           "Part with electronics inside, of which dead tests show little.")
+#define OHMLORE_COMPONENT_KINDS(word) \
+  word(ntc, "Thermistor whose resistance falls with temperature.") \
+  word(ptc, "Thermistor whose resistance rises with temperature.") \
+  word(rtd, "Metal resistance thermometer.") \
+  word(resistor, "Fixed resistor.") \
+  word(coil, "Coil of a valve or relay.") \
+  word(winding, "Winding of a motor or pump.") \
+  word(heater, "Heating element.") \
+  word(switch_, "Switch, thermostat, pressure or flow switch.") \
+  word(fuse, "Fuse or one-shot thermal cut-out.") \
+  word(electrode, "Ignition or flame-sensing electrode.") \
+  word(potentiometer, "Adjustable divider.") \
+  word(capacitor, "Capacitor.") \
+  word(transformer, "Transformer.") \
+  word(igniter, "Hot-surface igniter or spark generator.") \
+  word(photocell, "Light-dependent resistor that watches a flame.") \
+  word(thermocouple, "Thermocouple.") \
+  word(coding, "Resistor or link that tells the board which model it sits in.") \
+  word(anode, "Corrosion protection of a tank.") \
+  word(electronic, "Part with electronics inside, of which dead tests show little.")
 OHMLORE_ENUM(Component_kind, OHMLORE_COMPONENT_KINDS)
 
-#define OHMLORE_PTC_TYPES(word)                                                                              \
-  word(switching, "Ceramic: rises steeply at one temperature.") word(silicon, "Silicon: rises evenly.")
+#define OHMLORE_PTC_TYPES(word) \
+  word(switching, "Ceramic: rises steeply at one temperature.") \
+  word(silicon, "Silicon: rises evenly.")
 OHMLORE_ENUM(Ptc_type, OHMLORE_PTC_TYPES)
 
-#define OHMLORE_METALS(word)                                                                                 \
-  word(copper, "Copper.") word(aluminium, "Aluminium.") word(platinum, "Platinum.") word(nickel, "Nickel.")
+#define OHMLORE_METALS(word) \
+  word(copper, "Copper.") \
+  word(aluminium, "Aluminium.") \
+  word(platinum, "Platinum.") \
+  word(nickel, "Nickel.")
 OHMLORE_ENUM(Metal, OHMLORE_METALS)
 
-#define OHMLORE_DRIVES(word)                                                                                 \
-  word(dc, "Direct current.") word(ac, "Alternating current.")                                               \
-      word(rectified, "Alternating current through a built-in rectifier.")                                   \
-          word(economiser, "Electronics that lower the holding current.")
+#define OHMLORE_DRIVES(word) \
+  word(dc, "Direct current.") \
+  word(ac, "Alternating current.") \
+  word(rectified, "Alternating current through a built-in rectifier.") \
+  word(economiser, "Electronics that lower the holding current.")
 OHMLORE_ENUM(Drive, OHMLORE_DRIVES)
 
-#define OHMLORE_SUPPRESSIONS(word)                                                                           \
-  word(none, "Nothing across the coil.") word(diode, "A diode across the coil.")                             \
-      word(series_diode, "A diode in series with the coil.") word(bridge, "A bridge rectifier.")             \
-          word(varistor, "A varistor across the coil.") word(rc, "Resistor and capacitor across the coil.")  \
-              word(unknown, "Not known.")
+#define OHMLORE_SUPPRESSIONS(word) \
+  word(none, "Nothing across the coil.") \
+  word(diode, "A diode across the coil.") \
+  word(series_diode, "A diode in series with the coil.") \
+  word(bridge, "A bridge rectifier.") \
+  word(varistor, "A varistor across the coil.") \
+  word(rc, "Resistor and capacitor across the coil.") \
+  word(unknown, "Not known.")
 OHMLORE_ENUM(Suppression, OHMLORE_SUPPRESSIONS)
 
-#define OHMLORE_CONNECTIONS(word)                                                                            \
-  word(single, "One winding, two terminals.") word(star, "Three windings joined in one point.")              \
-      word(delta, "Three windings in a ring.") word(start_run, "Start and run winding with a common end.")   \
-          word(tapped, "One winding with taps for speeds.")                                                  \
-              word(bipolar, "Stepper with two separate windings.")                                           \
-                  word(unipolar, "Stepper whose windings have a centre common.")                             \
-                      word(two_direction, "Two windings, one for each direction.")                           \
-                          word(isolated, "Several windings without a joint.")
+#define OHMLORE_CONNECTIONS(word) \
+  word(single, "One winding, two terminals.") \
+  word(star, "Three windings joined in one point.") \
+  word(delta, "Three windings in a ring.") \
+  word(start_run, "Start and run winding with a common end.") \
+  word(tapped, "One winding with taps for speeds.") \
+  word(bipolar, "Stepper with two separate windings.") \
+  word(unipolar, "Stepper whose windings have a centre common.") \
+  word(two_direction, "Two windings, one for each direction.") \
+  word(isolated, "Several windings without a joint.")
 OHMLORE_ENUM(Connection, OHMLORE_CONNECTIONS)
 
-#define OHMLORE_HEATER_ELEMENTS(word)                                                                        \
-  word(wire, "Resistance wire: nearly the same cold and hot.")                                               \
-      word(ptc, "Ceramic that limits itself: says little cold.") word(silicon_carbide, "Silicon carbide.")   \
-          word(silicon_nitride, "Silicon nitride.") word(spark, "No element: electronics that make sparks.") \
-              word(unknown, "Not known.")
+#define OHMLORE_HEATER_ELEMENTS(word) \
+  word(wire, "Resistance wire: nearly the same cold and hot.") \
+  word(ptc, "Ceramic that limits itself: says little cold.") \
+  word(silicon_carbide, "Silicon carbide.") \
+  word(silicon_nitride, "Silicon nitride.") \
+  word(spark, "No element: electronics that make sparks.") \
+  word(unknown, "Not known.")
 OHMLORE_ENUM(Heater_element, OHMLORE_HEATER_ELEMENTS)
 
-#define OHMLORE_CONTACTS(word)                                                                               \
-  word(no, "Normally open.") word(nc, "Normally closed.") word(changeover, "One common, two contacts.")
+#define OHMLORE_CONTACTS(word) \
+  word(no, "Normally open.") \
+  word(nc, "Normally closed.") \
+  word(changeover, "One common, two contacts.")
 OHMLORE_ENUM(Contacts, OHMLORE_CONTACTS)
 
 #define OHMLORE_CONTACT_STATES(word) word(open, "Open.") word(closed, "Closed.")
 OHMLORE_ENUM(Contact_state, OHMLORE_CONTACT_STATES)
 
-#define OHMLORE_FUSE_CONSTRUCTIONS(word)                                                                     \
-  word(wire, "A wire that melts.") word(thermal_one_shot, "Opens once at a temperature.")                    \
-      word(resettable, "Polymer that recovers when cool.")
+#define OHMLORE_FUSE_CONSTRUCTIONS(word) \
+  word(wire, "A wire that melts.") \
+  word(thermal_one_shot, "Opens once at a temperature.") \
+  word(resettable, "Polymer that recovers when cool.")
 OHMLORE_ENUM(Fuse_construction, OHMLORE_FUSE_CONSTRUCTIONS)
 
-#define OHMLORE_ELECTRODE_PURPOSES(word)                                                                     \
-  word(flame_sensing, "Senses the flame by ionisation.") word(ignition, "Carries the spark.")                \
-      word(both, "Carries the spark and senses the flame.")
+#define OHMLORE_ELECTRODE_PURPOSES(word) \
+  word(flame_sensing, "Senses the flame by ionisation.") \
+  word(ignition, "Carries the spark.") \
+  word(both, "Carries the spark and senses the flame.")
 OHMLORE_ENUM(Electrode_purpose, OHMLORE_ELECTRODE_PURPOSES)
 
-#define OHMLORE_ELECTRODE_PATHS(word)                                                                        \
-  word(none, "No conducting path to earth.") word(suppressor, "Through a resistor in the lead.")             \
-      word(transformer, "Through the winding of the ignition transformer.")
+#define OHMLORE_ELECTRODE_PATHS(word) \
+  word(none, "No conducting path to earth.") \
+  word(suppressor, "Through a resistor in the lead.") \
+  word(transformer, "Through the winding of the ignition transformer.")
 OHMLORE_ENUM(Electrode_path, OHMLORE_ELECTRODE_PATHS)
 
-#define OHMLORE_ANODE_PROTECTIONS(word)                                                                      \
-  word(sacrificial, "Metal that dissolves instead of the tank.")                                             \
-      word(impressed_current, "Fed with a small current.")
+#define OHMLORE_ANODE_PROTECTIONS(word) \
+  word(sacrificial, "Metal that dissolves instead of the tank.") \
+  word(impressed_current, "Fed with a small current.")
 OHMLORE_ENUM(Anode_protection, OHMLORE_ANODE_PROTECTIONS)
 
-#define OHMLORE_PROTECTOR_RESETS(word)                                                                       \
-  word(automatic, "Closes again when cool.") word(manual, "Closes when pressed.")                            \
-      word(none, "Never closes again.")
+#define OHMLORE_PROTECTOR_RESETS(word) \
+  word(automatic, "Closes again when cool.") \
+  word(manual, "Closes when pressed.") \
+  word(none, "Never closes again.")
 OHMLORE_ENUM(Protector_reset, OHMLORE_PROTECTOR_RESETS)
 
-#define OHMLORE_MODEL_KINDS(word)                                                                            \
-  word(beta, "Thermistor with one B-value (IEC 60539-1).")                                                   \
-      word(steinhart_hart, "Thermistor after Steinhart and Hart (1968).")                                    \
-          word(table, "Resistances at stated temperatures.") word(iec_60751, "Platinum after IEC 60751.")    \
-              word(polynomial, "R0 (1 + a1 t + … + a6 t^6), t in °C.")                                       \
-                  word(copper, "Metal winding, resistance proportional to k + t.")                           \
-                      word(fixed, "The same at every temperature.") word(power, "V²/P of a rated element.")  \
-                          word(open, "No path.") word(closed, "A closed contact or a link.")
+#define OHMLORE_MODEL_KINDS(word) \
+  word(beta, "Thermistor with one B-value (IEC 60539-1).") \
+  word(steinhart_hart, "Thermistor after Steinhart and Hart (1968).") \
+  word(table, "Resistances at stated temperatures.") \
+  word(iec_60751, "Platinum after IEC 60751.") \
+  word(polynomial, "R0 (1 + a1 t + … + a6 t^6), t in °C.") \
+  word(copper, "Metal winding, resistance proportional to k + t.") \
+  word(fixed, "The same at every temperature.") \
+  word(power, "V²/P of a rated element.") \
+  word(open, "No path.") \
+  word(closed, "A closed contact or a link.")
 OHMLORE_ENUM(Model_kind, OHMLORE_MODEL_KINDS)
 
-#define OHMLORE_RTD_CLASSES(word)                                                                            \
-  word(AA, "±(0.1 + 0.0017 |t|) °C.") word(A, "±(0.15 + 0.002 |t|) °C.") word(B, "±(0.3 + 0.005 |t|) °C.")   \
-      word(C, "±(0.6 + 0.01 |t|) °C.")
+#define OHMLORE_RTD_CLASSES(word) \
+  word(AA, "±(0.1 + 0.0017 |t|) °C.") \
+  word(A, "±(0.15 + 0.002 |t|) °C.") \
+  word(B, "±(0.3 + 0.005 |t|) °C.") \
+  word(C, "±(0.6 + 0.01 |t|) °C.")
 OHMLORE_ENUM(Tolerance_class, OHMLORE_RTD_CLASSES)
 
 #define OHMLORE_RTD_CONSTRUCTIONS(word) word(wire, "Wire-wound.") word(film, "Thin film.")
 OHMLORE_ENUM(Rtd_construction, OHMLORE_RTD_CONSTRUCTIONS)
 
-#define OHMLORE_EXPECTATION_KINDS(word)                                                                      \
-  word(band, "A resistance between two limits.") word(open, "No path: at least a stated resistance.")        \
-      word(closed, "A closed contact or a link: at most a stated resistance.")                               \
-          word(pair, "As its twin reads at the same temperature.")                                           \
-              word(not_short, "Not a short; says nothing more.")                                             \
-                  word(rises_to_open, "Rises while a capacitor charges from the meter.")                     \
-                      word(smooth_sweep, "Moves evenly while the shaft is turned.")                          \
-                          word(both_directions, "One band each way round, leads exchanged.")
+#define OHMLORE_EXPECTATION_KINDS(word) \
+  word(band, "A resistance between two limits.") \
+  word(open, "No path: at least a stated resistance.") \
+  word(closed, "A closed contact or a link: at most a stated resistance.") \
+  word(pair, "As its twin reads at the same temperature.") \
+  word(not_short, "Not a short; says nothing more.") \
+  word(rises_to_open, "Rises while a capacitor charges from the meter.") \
+  word(smooth_sweep, "Moves evenly while the shaft is turned.") \
+  word(both_directions, "One band each way round, leads exchanged.")
 OHMLORE_ENUM(Expectation_kind, OHMLORE_EXPECTATION_KINDS)
 
-#define OHMLORE_SIDES(word)                                                                                  \
-  word(at_board_plug, "The withdrawn plug, looking into the harness.")                                       \
-      word(at_component, "On the terminals of the component, its plug withdrawn.")                           \
-          word(at_inline_connector, "At a connector between, looking towards the component.")                \
-              word(harness, "The wires alone, unplugged at both ends.")
+#define OHMLORE_SIDES(word) \
+  word(at_board_plug, "The withdrawn plug, looking into the harness.") \
+  word(at_component, "On the terminals of the component, its plug withdrawn.") \
+  word(at_inline_connector, "At a connector between, looking towards the component.") \
+  word(harness, "The wires alone, unplugged at both ends.")
 OHMLORE_ENUM(Side, OHMLORE_SIDES)
 
-#define OHMLORE_RESPONSES(word)                                                                              \
-  word(falls_when_warmed, "The reading falls while the part is warmed.")                                     \
-      word(rises_when_warmed, "The reading rises while the part is warmed.")                                 \
-          word(toggles_with_magnet, "The contact changes as a magnet passes.")                               \
-              word(rises_to_open, "The reading rises until nothing flows.")                                  \
-                  word(smooth_sweep, "The reading moves evenly with the shaft.") word(                       \
-                      steady_when_moved, "The reading does not move while the lead is bent and pulled.")
+#define OHMLORE_RESPONSES(word) \
+  word(falls_when_warmed, "The reading falls while the part is warmed.") \
+  word(rises_when_warmed, "The reading rises while the part is warmed.") \
+  word(toggles_with_magnet, "The contact changes as a magnet passes.") \
+  word(rises_to_open, "The reading rises until nothing flows.") \
+  word(smooth_sweep, "The reading moves evenly with the shaft.") \
+  word(steady_when_moved, "The reading does not move while the lead is bent and pulled.")
 OHMLORE_ENUM(Response_kind, OHMLORE_RESPONSES)
 
-#define OHMLORE_MODES(word)                                                                                  \
-  word(open, "No path where there should be one.") word(short_, "A path of nearly no resistance.")           \
-      word(drift_high, "Reads too high.") word(drift_low, "Reads too low.") word(                            \
-          leakage_to_earth, "A path to earth.") word(intermittent, "Comes and goes with movement or heat.")  \
-          word(stuck_open, "A contact that never closes.") word(stuck_closed, "A contact that never opens.") \
-              word(high_contact_resistance, "A contact that closes badly.")                                  \
-                  word(shorted_turns, "Some turns of a winding shorted.") word(seized, "Does not move.")     \
-                      word(protector_open, "The built-in protector has opened.")                             \
-                          word(low_capacitance, "Lost part of its capacitance.")                             \
-                              word(wrong_part, "Another part than the one that belongs here.")               \
-                                  word(wet_or_corroded, "Damp or corrosion between contacts.")
+#define OHMLORE_MODES(word) \
+  word(open, "No path where there should be one.") \
+  word(short_, "A path of nearly no resistance.") \
+  word(drift_high, "Reads too high.") \
+  word(drift_low, "Reads too low.") \
+  word(leakage_to_earth, "A path to earth.") \
+  word(intermittent, "Comes and goes with movement or heat.") \
+  word(stuck_open, "A contact that never closes.") \
+  word(stuck_closed, "A contact that never opens.") \
+  word(high_contact_resistance, "A contact that closes badly.") \
+  word(shorted_turns, "Some turns of a winding shorted.") \
+  word(seized, "Does not move.") \
+  word(protector_open, "The built-in protector has opened.") \
+  word(low_capacitance, "Lost part of its capacitance.") \
+  word(wrong_part, "Another part than the one that belongs here.") \
+  word(wet_or_corroded, "Damp or corrosion between contacts.")
 OHMLORE_ENUM(Mode, OHMLORE_MODES)
 
-#define OHMLORE_EFFORTS(word)                                                                                \
-  word(low, "At the board, nothing else to open.") word(medium, "A cover or a panel to remove.")             \
-      word(high, "Parts to dismantle or to drain.")
+#define OHMLORE_EFFORTS(word) \
+  word(low, "At the board, nothing else to open.") \
+  word(medium, "A cover or a panel to remove.") \
+  word(high, "Parts to dismantle or to drain.")
 OHMLORE_ENUM(Effort, OHMLORE_EFFORTS)
 
-#define OHMLORE_DISPLAY_KINDS(word)                                                                          \
-  word(text, "Letters and digits.") word(blink, "A pattern of a lamp.")                                      \
-      word(subcode, "A code with a second code behind it.")
+#define OHMLORE_DISPLAY_KINDS(word) \
+  word(text, "Letters and digits.") \
+  word(blink, "A pattern of a lamp.") \
+  word(subcode, "A code with a second code behind it.")
 OHMLORE_ENUM(Display_kind, OHMLORE_DISPLAY_KINDS)
 
-#define OHMLORE_RESETS(word)                                                                                 \
-  word(automatic, "Clears by itself.") word(manual, "Clears at the appliance.")                              \
-      word(power_cycle, "Clears when the supply returns.")
+#define OHMLORE_RESETS(word) \
+  word(automatic, "Clears by itself.") \
+  word(manual, "Clears at the appliance.") \
+  word(power_cycle, "Clears when the supply returns.")
 OHMLORE_ENUM(Fault_reset, OHMLORE_RESETS)
 
-#define OHMLORE_SUSPECT_KINDS(word)                                                                          \
-  word(component, "A component of this profile.") word(harness, "The wires and contacts of a connector.")    \
-      word(board, "The control board.") word(supply, "A supply of the appliance.")                           \
-          word(cause, "Something that is not electrical.")
+#define OHMLORE_SUSPECT_KINDS(word) \
+  word(component, "A component of this profile.") \
+  word(harness, "The wires and contacts of a connector.") \
+  word(board, "The control board.") \
+  word(supply, "A supply of the appliance.") \
+  word(cause, "Something that is not electrical.")
 OHMLORE_ENUM(Suspect_kind, OHMLORE_SUSPECT_KINDS)
 
 #define OHMLORE_ARRANGEMENTS(word) word(series, "One after the other.") word(parallel, "Side by side.")
 OHMLORE_ENUM(Arrangement, OHMLORE_ARRANGEMENTS)
 
-#define OHMLORE_ELEMENT_KINDS(word)                                                                          \
-  word(component, "A component of this profile.") word(circuit, "Another circuit of this profile.")          \
-      word(resistor, "A resistor that is not a part of its own.") word(diode, "A diode.")
+#define OHMLORE_ELEMENT_KINDS(word) \
+  word(component, "A component of this profile.") \
+  word(circuit, "Another circuit of this profile.") \
+  word(resistor, "A resistor that is not a part of its own.") \
+  word(diode, "A diode.")
 OHMLORE_ENUM(Element_kind, OHMLORE_ELEMENT_KINDS)
+// clang-format on
 
 }
