@@ -36,6 +36,11 @@ public:
   constexpr Dimensions(Dimension one) : bits_(1u << static_cast<unsigned>(one)) {}
   constexpr bool has(Dimension one) const { return (bits_ >> static_cast<unsigned>(one)) & 1u; }
   constexpr bool empty() const { return bits_ == 0; }
+  constexpr Dimensions without(Dimension one) const {
+    Dimensions others;
+    others.bits_ = bits_ & ~Dimensions(one).bits_;
+    return others;
+  }
   constexpr Dimensions operator|(Dimensions other) const {
     Dimensions both;
     both.bits_ = bits_ | other.bits_;
@@ -89,8 +94,7 @@ struct Unit_problem {
     too_many_digits, ///< more than 17 significant digits
     out_of_reach,    ///< below absolute zero, or of a magnitude beyond 1e±30
     not_canonical,   ///< accepted, but spelled another way than the canonical one: only a note
-    look_alike_accepted, ///< accepted, with a look-alike code point (U+2126 OHM SIGN, U+00BA, U+03BC): only a
-                         ///< note
+    look_alike_accepted, ///< accepted, with a look-alike character (U+2126 OHM SIGN, U+00BA): only a note
   };
   Kind kind = Kind::unreadable;
   std::uint32_t begin = 0;

@@ -1,0 +1,626 @@
+// The grammar of quantities clause by clause, as spec/v1/quantities.md states it.
+#include "ohmlore/quantity.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace ohmlore {
+
+using Kind = Unit_problem::Kind;
+using enum Dimension;
+
+std::ostream& operator<<(std::ostream& out, Kind kind) { return out << static_cast<int>(kind); }
+
+namespace {
+
+constexpr auto q = Quantity_grammar::quantity;
+constexpr auto t = Quantity_grammar::tolerance;
+constexpr auto r = Quantity_grammar::range;
+
+double si(std::string_view text, Dimensions allowed) {
+  const auto parsed = parse_quantity(text, allowed);
+  EXPECT_TRUE(parsed.value) << text << ": " << (parsed.problem ? parsed.problem->detail : "");
+  EXPECT_NE(parsed.value.has_value(), parsed.problem.has_value()) << text;
+  return parsed.value ? parsed.value->si : std::nan("");
+}
+
+Unit_problem refused(std::string_view text, Dimensions allowed, Quantity_grammar grammar = q) {
+  std::optional<Unit_problem> problem;
+  if (grammar == q) problem = parse_quantity(text, allowed).problem;
+  if (grammar == t) problem = parse_tolerance(text, allowed).problem;
+  if (grammar == r) problem = parse_range(text, allowed).problem;
+  EXPECT_TRUE(problem) << "accepted: " << text;
+  if (!problem) return {};
+  EXPECT_FALSE(problem->detail.empty()) << text;
+  EXPECT_LE(problem->begin, problem->end) << text;
+  EXPECT_LE(problem->end, text.size()) << text;
+  if (!problem->suggestion.empty()) {
+    EXPECT_EQ(canonical_spelling(problem->suggestion, grammar, allowed), problem->suggestion) << text;
+  }
+  return *problem;
+}
+
+struct Refusal {
+  std::string_view text;
+  Dimensions allowed;
+  Kind kind;
+  std::uint32_t begin, end;
+  std::string_view suggestion;
+  std::string_view detail_part;
+};
+
+void expect_refused(const Refusal& c, Quantity_grammar grammar = q) {
+  const auto problem = refused(c.text, c.allowed, grammar);
+  EXPECT_EQ(problem.kind, c.kind) << c.text << ": " << problem.detail;
+  EXPECT_EQ(problem.begin, c.begin) << c.text << ": " << problem.detail;
+  EXPECT_EQ(problem.end, c.end) << c.text << ": " << problem.detail;
+  EXPECT_EQ(problem.suggestion, c.suggestion) << c.text << ": " << problem.detail;
+  EXPECT_NE(problem.detail.find(c.detail_part), std::string::npos) << c.text << ": " << problem.detail;
+}
+
+// A number is digits, with an optional sign and an optional point between digits.
+TEST(Number, has_sign_digits_and_point) {
+  EXPECT_EQ(si("10 Ω", resistance), 10);
+  EXPECT_EQ(si("15.25 Ω", resistance), 15.25);
+  EXPECT_EQ(si("0.470 Ω", resistance), 0.47);
+  EXPECT_EQ(si("007 V", voltage), 7);
+  EXPECT_EQ(si("+12 V", voltage), 12);
+  EXPECT_EQ(si("-12 V", voltage), -12);
+  EXPECT_EQ(si("\u2212"
+               "12 V",
+               voltage),
+            -12);
+  EXPECT_FALSE(std::signbit(si("-0 V", voltage)));
+}
+
+TEST(Number, needs_digits_on_both_sides_of_the_point) {
+  expect_refused({".5 Ω", resistance, Kind::unreadable, 0, 5, "0.5 Ω", "no digit stands before the point"});
+  expect_refused({"5. Ω", resistance, Kind::unreadable, 1, 5, "5 Ω", "no digit follows the point"});
+  expect_refused(
+      {"- 20 °C", temperature, Kind::unreadable, 1, 8, "-20 °C", "between the sign and the number"});
+}
+
+TEST(Number, is_needed) {
+  expect_refused({"", resistance, Kind::unreadable, 0, 0, "", "a number is missing"});
+  expect_refused({"  ", resistance, Kind::unreadable, 2, 2, "", "a number is missing"});
+  expect_refused({"Ω", resistance, Kind::unreadable, 0, 2, "", "does not start with a number"});
+  expect_refused({"about 10 Ω", resistance, Kind::unreadable, 0, 11, "", "\"about 10 Ω\" does not start"});
+}
+
+// Groups of digits are not separated.
+TEST(Number, has_no_spaces_inside) {
+  expect_refused({"10 000 Ω", resistance, Kind::unreadable, 3, 9, "10000 Ω", "inside the number"});
+  expect_refused({"1 500.5 V", voltage, Kind::unreadable, 2, 9, "1500.5 V", "inside the number"});
+  expect_refused({"10 00 Ω", resistance, Kind::unreadable, 3, 8, "", "left over"});
+}
+
+// At most 17 significant digits: leading zeros do not count, trailing zeros do.
+TEST(Number, has_at_most_17_significant_digits) {
+  EXPECT_EQ(si("12345678901234567 Ω", resistance), 12345678901234567.0);
+  EXPECT_EQ(si("0.00012345678901234567 Ω", resistance), 0.00012345678901234567);
+  expect_refused(
+      {"123456789012345678 Ω", resistance, Kind::too_many_digits, 0, 18, "", "18 significant digits"});
+  expect_refused({"1.00000000000000000 Ω", resistance, Kind::too_many_digits, 0, 19, "", "at most 17"});
+}
+
+// The magnitude in SI is zero or from 1e-30 to 1e30.
+TEST(Number, has_a_limited_magnitude) {
+  EXPECT_EQ(si("1e-30 K^-6", per_kelvin_6), 1e-30);
+  EXPECT_EQ(si("1e30 K^-6", per_kelvin_6), 1e30);
+  EXPECT_EQ(si("0e-20 K^-6", per_kelvin_6), 0);
+  expect_refused({"9e-31 K^-6", per_kelvin_6, Kind::out_of_reach, 0, 10, "", "1e-30"});
+  expect_refused({"2e30 K^-6", per_kelvin_6, Kind::out_of_reach, 0, 9, "", "1e30"});
+  expect_refused({"1e-99999999999999999999 K^-1", per_kelvin, Kind::out_of_reach, 0, 28, "", "1e-30"});
+  const auto many = "0." + std::string(100000, '0') + "1 Ω";
+  EXPECT_EQ(refused(many, resistance).kind, Kind::out_of_reach);
+}
+
+// Only a coefficient has an exponent.
+TEST(Number, has_an_exponent_only_in_coefficients) {
+  EXPECT_EQ(si("3.9083e-3 K^-1", per_kelvin), 3.9083e-3);
+  EXPECT_EQ(si("-5.775E-07 K^-2", per_kelvin_2), -5.775e-7);
+  EXPECT_EQ(si("1e+2 K^-1", per_kelvin), 100);
+  expect_refused({"1.5e3 Ω", resistance, Kind::unreadable, 3, 5, "1.5 kΩ", "exponent"});
+  expect_refused({"1.5E+03 Ω", resistance, Kind::unreadable, 3, 7, "1.5 kΩ", "exponent"});
+  expect_refused({"2.2e-6F", capacitance, Kind::unreadable, 3, 6, "2.2 µF", "exponent"});
+  expect_refused({"1.5e4 Ω", resistance, Kind::unreadable, 3, 5, "", "exponent"});
+  expect_refused({"1e2 °C", temperature, Kind::unreadable, 1, 3, "", "exponent"});
+}
+
+// A comma is never read.
+TEST(Number, has_no_comma) {
+  expect_refused({"4,7 kΩ", resistance, Kind::decimal_comma, 1, 2, "4.7 kΩ", "decimal point"});
+  expect_refused({"-0,470 V", voltage, Kind::decimal_comma, 2, 3, "-0.470 V", "decimal point"});
+  expect_refused(
+      {"1,000 Ω", resistance, Kind::decimal_comma, 1, 2, "", "1,000 can be read as 1000 or as 1.000"});
+  expect_refused({"1,000,000 Ω", resistance, Kind::decimal_comma, 1, 2, "", "1000 or as 1.000"});
+  expect_refused({"12345,678 Ω", resistance, Kind::decimal_comma, 5, 6, "12345.678 Ω", "decimal point"});
+  expect_refused({"1,5 V to 2,5 V", voltage, Kind::decimal_comma, 1, 2, "1.5 V to 2.5 V", "decimal point"},
+                 r);
+  expect_refused({"+1,5 % -1,250 %", ratio, Kind::decimal_comma, 2, 3, "", "decimal point"}, t);
+}
+
+// A number without a unit is an error, never a guess.
+TEST(Unit, is_needed) {
+  expect_refused({"10", resistance, Kind::unit_missing, 0, 2, "", "for example \"10 kΩ\""});
+  expect_refused({" -12.5 ", temperature, Kind::unit_missing, 1, 6, "", "for example \"25 °C\""});
+  expect_refused({"5", ratio | resistance, Kind::unit_missing, 0, 1, "", "\"2 Ω\" or \"5 %\""}, t);
+  expect_refused({"10 to 20", resistance, Kind::unit_missing, 6, 8, "", "\"20\" has no unit"}, r);
+}
+
+TEST(Unit, spells_ohms) {
+  for (const auto* text :
+       {"10 Ω", "10\u2126", "10 ohm", "10 Ohm", "10OHM", "10 ohms", "10 Ohms", "10 OHMS", "10 R", "10R"})
+    EXPECT_EQ(si(text, resistance), 10) << text;
+  for (const auto* text : {"10 kΩ", "10 KΩ", "10k\u2126", "10kohm", "10 kOhm", "10 Kohm", "10 KOhm",
+                           "10 KOHM", "10 kohms", "10 kilohm", "10 kilohms"})
+    EXPECT_EQ(si(text, resistance), 10e3) << text;
+  for (const auto* text :
+       {"10 MΩ", "10 Mohm", "10 MOhm", "10 megohm", "10 Megohm", "10 megohms", "10 Megohms"})
+    EXPECT_EQ(si(text, resistance), 10e6) << text;
+  // Both are read as written; whether they are meant is a question for the linter.
+  EXPECT_EQ(si("10 mΩ", resistance), 0.01);
+  EXPECT_EQ(si("10 mohm", resistance), 0.01);
+  EXPECT_EQ(si("2 GΩ", resistance), 2e9);
+  EXPECT_EQ(si("50 µΩ", resistance), 50e-6);
+}
+
+TEST(Unit, spells_the_other_units) {
+  EXPECT_EQ(si("24 mV", voltage), 0.024);
+  EXPECT_EQ(si("15 kV", voltage), 15e3);
+  EXPECT_EQ(si("5 µA", current), 5e-6);
+  EXPECT_EQ(si("5 \u03BC"
+               "A",
+               current),
+            5e-6);
+  EXPECT_EQ(si("5 uA", current), 5e-6);
+  EXPECT_EQ(si("100 nA", current), 100e-9);
+  EXPECT_EQ(si("1.5 kW", power), 1500);
+  EXPECT_EQ(si("470 pF", capacitance), 470e-12);
+  EXPECT_EQ(si("4.7 nF", capacitance), 4.7e-9);
+  EXPECT_EQ(si("2.5 uF", capacitance), 2.5e-6);
+  EXPECT_EQ(si("20 ms", time), 0.02);
+  EXPECT_EQ(si("30 s", time), 30);
+  EXPECT_EQ(si("1.5 min", time), 90);
+  EXPECT_EQ(si("2 h", time), 7200);
+  EXPECT_EQ(si("0.5 d", time), 43200);
+  EXPECT_EQ(si("5 %", ratio), 0.05);
+  EXPECT_EQ(si("100%", ratio), 1);
+  EXPECT_EQ(si("3977 K", thermal_constant), 3977);
+}
+
+TEST(Unit, is_refused_where_unknown) {
+  expect_refused({"10 foo", resistance, Kind::unreadable, 3, 6, "", "\"foo\" is not known"});
+  expect_refused({"10 GV", voltage, Kind::unreadable, 3, 5, "", "\"GV\" is not known"});
+  expect_refused({"10 kR", resistance, Kind::unreadable, 3, 5, "", "\"kR\" is not known"});
+  expect_refused({"15 KV", voltage, Kind::unreadable, 3, 5, "15 kV", "small k"});
+  expect_refused({"3 sec", time, Kind::unreadable, 2, 5, "3 s", "second"});
+  expect_refused({"20 C", temperature, Kind::unreadable, 3, 4, "20 °C", "coulomb"});
+  expect_refused({"20 ° C", temperature, Kind::unreadable, 3, 5, "20 °C", "inside the unit"});
+  expect_refused({"10 k Ω", resistance, Kind::unreadable, 3, 4, "10 kΩ", "inside the unit"});
+  expect_refused({"47 k", resistance, Kind::unreadable, 3, 4, "47 kΩ", "prefix without its unit"});
+  expect_refused({"47 n", capacitance, Kind::unreadable, 3, 4, "47 nF", "prefix without its unit"});
+  expect_refused({"4n7", capacitance, Kind::unreadable, 1, 2, "4.7 nF", "resistances only"});
+  expect_refused({"20 VA", power, Kind::unreadable, 3, 5, "", "apparent power"});
+}
+
+TEST(Unit, is_refused_where_of_another_dimension) {
+  expect_refused(
+      {"24 V", resistance, Kind::wrong_dimension, 3, 4, "", "measures a voltage; a resistance (Ω)"});
+  expect_refused({"47 K", resistance, Kind::wrong_dimension, 3, 4, "", "measures a temperature"});
+  expect_refused({"20 F", temperature, Kind::wrong_dimension, 3, 4, "20 °F", "capacitance"});
+  expect_refused({"20 °C", thermal_constant, Kind::wrong_dimension, 3, 6, "", "temperature"});
+  expect_refused({"5 mK", temperature, Kind::unreadable, 2, 4, "", "no prefix"});
+  expect_refused({"5 kK", thermal_constant, Kind::unreadable, 2, 4, "", "\"kK\" is not known"});
+  expect_refused({"1e-3 K", per_kelvin_2, Kind::wrong_dimension, 5, 6, "1e-3 K^-2", "temperature"});
+  expect_refused({"1e-3 K^-1", per_kelvin_2, Kind::wrong_dimension, 5, 9, "", "coefficient"});
+}
+
+// One space, which may be a no-break, thin or narrow no-break space, or none.
+TEST(Unit, follows_an_optional_space) {
+  for (const auto* text :
+       {"10kΩ", "10 kΩ", "10  kΩ", "10\u00A0kΩ", "10\u2009kΩ", "10\u202FkΩ", " 10 kΩ", "10 kΩ ",
+        "\u00A0"
+        "10 kΩ "})
+    EXPECT_EQ(si(text, resistance), 10e3) << text;
+  expect_refused({"10\tkΩ", resistance, Kind::unreadable, 2, 6, "", "\"\\x09kΩ\""});
+}
+
+TEST(Unit, ends_the_text) {
+  expect_refused({"10 kΩ x", resistance, Kind::unreadable, 7, 8, "", "\"x\" is left over"});
+  expect_refused({"10 kΩ ±5 %", resistance, Kind::unreadable, 7, 12, "10 kΩ", "tolerance"});
+  expect_refused({"10 V to 12 V", voltage, Kind::unreadable, 5, 12, "", "range"});
+  expect_refused({"10 %%", ratio, Kind::unreadable, 3, 5, "", "\"%%\""});
+}
+
+TEST(Supply_form, follows_volts_and_amperes) {
+  const auto form = [](std::string_view text, Dimensions allowed) {
+    const auto parsed = parse_quantity(text, allowed);
+    EXPECT_TRUE(parsed.value) << text;
+    return parsed.value ? parsed.value->form : Supply_form::unstated;
+  };
+  for (const auto* text : {"24 V dc", "24 V DC", "24 Vdc", "24VDC", "24V dc", "24 V d.c.", "24 V\u2393"})
+    EXPECT_EQ(form(text, voltage), Supply_form::dc) << text;
+  for (const auto* text : {"230 V ac", "230 V AC", "230 Vac", "230VAC", "230 V~", "230 V ~", "230 V a.c."})
+    EXPECT_EQ(form(text, voltage), Supply_form::ac) << text;
+  EXPECT_EQ(form("20 mA dc", current), Supply_form::dc);
+  EXPECT_EQ(form("20 mAdc", current), Supply_form::dc);
+  EXPECT_EQ(form("24 V", voltage), Supply_form::unstated);
+  expect_refused({"24 V=", voltage, Kind::unreadable, 4, 5, "24 V dc", "dc"});
+  expect_refused({"5 W dc", power, Kind::unreadable, 4, 6, "", "left over"});
+  expect_refused({"5 Wdc", power, Kind::unreadable, 2, 5, "", "not known"});
+  expect_refused({"24 V dcx", voltage, Kind::unreadable, 5, 8, "", "left over"});
+}
+
+// A temperature is absolute; its SI value is in kelvin. 0 °C = 273.15 K, 32 °F = 0 °C.
+TEST(Temperature, is_in_kelvin) {
+  for (const auto* text :
+       {"20 °C", "20°C", "20 \u2103", "20 ºC",
+        "20 \u02DA"
+        "C",
+        "20 degC", "20.00 °C", "68 °F", "68 degF", "68 \u2109", "68 ºF", "293.15 K", "293.15 \u212A"})
+    EXPECT_EQ(si(text, temperature), 293.15) << text;
+  EXPECT_EQ(si("-40 °C", temperature), si("-40 °F", temperature));
+  EXPECT_EQ(si("0 K", temperature), 0);
+  EXPECT_EQ(si("-273.15 °C", temperature), 0);
+  EXPECT_EQ(si("-459.67 °F", temperature), 0);
+}
+
+TEST(Temperature, is_not_below_absolute_zero) {
+  expect_refused({"-273.16 °C", temperature, Kind::out_of_reach, 0, 11, "", "below absolute zero"});
+  expect_refused({"-1 K", temperature, Kind::out_of_reach, 0, 4, "", "below absolute zero"});
+  expect_refused({"-500 °F", temperature, Kind::out_of_reach, 0, 8, "", "below absolute zero"});
+}
+
+// A difference is in kelvin; degrees are read as differences only where no temperature may stand.
+TEST(Temperature_difference, has_no_offset) {
+  EXPECT_EQ(si("3 K", temperature_difference), 3);
+  EXPECT_EQ(si("50 mK", temperature_difference), 0.05);
+  EXPECT_EQ(si("3 °C", temperature_difference), 3);
+  EXPECT_EQ(si("9 °F", temperature_difference), 5);
+  EXPECT_EQ(si("-300 K", temperature_difference), -300);
+  const auto both = parse_quantity("3 °C", temperature | temperature_difference);
+  ASSERT_TRUE(both.value);
+  EXPECT_EQ(both.value->dimension, temperature);
+}
+
+TEST(Coefficient, is_per_kelvin) {
+  for (const auto* text :
+       {"2e-3 K^-1", "2e-3 1/K", "2e-3/K", "2e-3 /K", "2e-3 K\u207B\u00B9", "0.002 K^-1", "2e-3 1/°C"})
+    EXPECT_EQ(si(text, per_kelvin), 2e-3) << text;
+  for (const auto* text : {"2e-3 K^-2", "2e-3 1/K^2", "2e-3/K²", "2e-3 K\u207B²",
+                           "2e-3 K^\u2212"
+                           "2"})
+    EXPECT_EQ(si(text, per_kelvin_2), 2e-3) << text;
+  EXPECT_EQ(si("1 K^-6", per_kelvin_6), 1);
+  EXPECT_EQ(si("1 K\u207B\u2076", per_kelvin_6), 1);
+  expect_refused({"1 K^-7", per_kelvin_6, Kind::wrong_dimension, 2, 3, "", "temperature"});
+  expect_refused({"1 K^2", per_kelvin_2, Kind::wrong_dimension, 2, 3, "", "temperature"});
+}
+
+// IEC 60062: the letter stands at the decimal point. Read only where a resistance may stand.
+TEST(Code, has_its_letter_at_the_point) {
+  EXPECT_EQ(si("4k7", resistance), 4700);
+  EXPECT_EQ(si("4K7", resistance), 4700);
+  EXPECT_EQ(si("R47", resistance), 0.47);
+  EXPECT_EQ(si("4R7", resistance), 4.7);
+  EXPECT_EQ(si("47K", resistance), 47e3);
+  EXPECT_EQ(si("47k", resistance), 47e3);
+  EXPECT_EQ(si("4M7", resistance), 4.7e6);
+  EXPECT_EQ(si("470R", resistance), 470);
+  EXPECT_EQ(si("1G5", resistance), 1.5e9);
+  EXPECT_EQ(si("47K", temperature), 47);
+  expect_refused({"R47", voltage, Kind::unreadable, 0, 3, "", "does not start with a number"});
+}
+
+TEST(Code, has_no_point_tolerance_or_unit) {
+  expect_refused({"15.25k", resistance, Kind::unreadable, 0, 6, "15.25 kΩ", "no point"});
+  expect_refused({"4.7M", resistance, Kind::unreadable, 0, 4, "4.7 MΩ", "no point"});
+  expect_refused({"4K7K", resistance, Kind::unreadable, 3, 4, "4.7 kΩ", "10 %"});
+  expect_refused({"47KJ", resistance, Kind::unreadable, 3, 4, "47 kΩ", "5 %"});
+  expect_refused({"R47 F", resistance, Kind::unreadable, 4, 5, "0.47 Ω", "1 %"});
+  expect_refused({"4k7Ω", resistance, Kind::unreadable, 3, 5, "4.7 kΩ", "its unit already"});
+}
+
+// half_digit is half of the last written digit.
+TEST(Half_digit, follows_the_written_digits) {
+  const auto half = [](std::string_view text, Dimensions allowed) {
+    return parse_quantity(text, allowed).value->half_digit;
+  };
+  EXPECT_EQ(half("10 kΩ", resistance), 500);
+  EXPECT_EQ(half("15.250 kΩ", resistance), 0.5);
+  EXPECT_EQ(half("15.25 kΩ", resistance), 5);
+  EXPECT_EQ(half("4k7", resistance), 50);
+  EXPECT_EQ(half("R47", resistance), 0.005);
+  EXPECT_EQ(half("25 °C", temperature), 0.5);
+  EXPECT_EQ(half("-25.0 °C", temperature), 0.05);
+  EXPECT_EQ(half("9 °F", temperature), 2.5 / 9);
+  EXPECT_EQ(half("5 %", ratio), 0.005);
+  EXPECT_EQ(half("2 min", time), 30);
+  EXPECT_EQ(half("1.4e-3 K^-1", per_kelvin), 0.05e-3);
+  EXPECT_EQ(half("0 Ω", resistance), 0.5);
+}
+
+// Characters that look right are refused by name, or accepted and noted.
+TEST(Look_alike, is_refused_by_name) {
+  expect_refused(
+      {"10 \u041AΩ", resistance, Kind::look_alike, 3, 5, "10 kΩ", "U+041A CYRILLIC CAPITAL LETTER KA"});
+  expect_refused(
+      {"10 \u039AΩ", resistance, Kind::look_alike, 3, 5, "10 kΩ", "U+039A GREEK CAPITAL LETTER KAPPA"});
+  expect_refused(
+      {"10 \u039CΩ", resistance, Kind::look_alike, 3, 5, "10 MΩ", "U+039C GREEK CAPITAL LETTER MU"});
+  expect_refused({"10 \u041Ehm", resistance, Kind::look_alike, 3, 5, "10 Ω", "U+041E"});
+  expect_refused(
+      {"\uFF11\uFF10 kΩ", resistance, Kind::look_alike, 0, 3, "10 kΩ", "U+FF11 FULLWIDTH DIGIT ONE"});
+  expect_refused({"5 \uFF05", ratio, Kind::look_alike, 2, 5, "5 %", "U+FF05"});
+  expect_refused({"\u2013"
+                  "20 °C",
+                  temperature, Kind::look_alike, 0, 3, "-20 °C", "U+2013 EN DASH"});
+  expect_refused({"20 °\u0421", temperature, Kind::look_alike, 5, 7, "20 °C", "U+0421"});
+  expect_refused({"10\u200B kΩ", resistance, Kind::look_alike, 2, 5, "10 kΩ", "is not seen"});
+  expect_refused({"\u2013"
+                  "20 °C\u2013"
+                  "30 °C",
+                  temperature, Kind::look_alike, 0, 3, "", "U+2013"},
+                 r);
+  expect_refused({"20 °\u0421\u2013"
+                  "30 °C",
+                  temperature, Kind::look_alike, 5, 7, "20 °C to 30 °C", "U+0421"},
+                 r);
+}
+
+TEST(Look_alike, is_noted_where_accepted) {
+  for (const auto* text : {"10 \u2126", "10 \u03BCΩ",
+                           "\u2212"
+                           "10 Ω"}) {
+    const auto note = spelling_problem(text, q, resistance);
+    ASSERT_TRUE(note) << text;
+    EXPECT_EQ(note->kind, Kind::look_alike_accepted) << text;
+    EXPECT_EQ(si(text, resistance), si(note->suggestion, resistance)) << text;
+  }
+  const auto note = spelling_problem("20 ºC", q, temperature);
+  ASSERT_TRUE(note);
+  EXPECT_EQ(note->kind, Kind::look_alike_accepted);
+  EXPECT_EQ(note->begin, 3u);
+  EXPECT_EQ(note->end, 5u);
+  EXPECT_NE(note->detail.find("U+00BA MASCULINE ORDINAL INDICATOR"), std::string::npos);
+  EXPECT_EQ(note->suggestion, "20 °C");
+  EXPECT_EQ(spelling_problem("20 \u02DA"
+                             "C",
+                             q, temperature)
+                ->kind,
+            Kind::look_alike_accepted);
+  EXPECT_EQ(spelling_problem("20 \u212A", q, temperature)->kind, Kind::look_alike_accepted);
+}
+
+void expect_tolerance(std::string_view text, Dimensions allowed, double minus, double plus,
+                      Dimension dimension) {
+  const auto parsed = parse_tolerance(text, allowed);
+  ASSERT_TRUE(parsed.value) << text << ": " << parsed.problem->detail;
+  EXPECT_EQ(parsed.value->minus, minus) << text;
+  EXPECT_EQ(parsed.value->plus, plus) << text;
+  EXPECT_EQ(parsed.value->dimension, dimension) << text;
+}
+
+TEST(Tolerance_text, has_both_sides_in_one) {
+  for (const auto* text : {"5 %", "5%", "±5 %", "± 5%", "+/-5%", "+/- 5 %", "+-5 %",
+                           "+/\u2212"
+                           "5 %",
+                           " ±5 % "})
+    expect_tolerance(text, ratio | resistance, 0.05, 0.05, ratio);
+  expect_tolerance("2 Ω", ratio | resistance, 2, 2, resistance);
+  expect_tolerance("R47", ratio | resistance, 0.47, 0.47, resistance);
+  // A lint rule judges it, not the grammar.
+  expect_tolerance("+50 % -150 %", ratio, 1.5, 0.5, ratio);
+}
+
+TEST(Tolerance_text, has_two_sides) {
+  for (const auto* text : {"+10 % -5 %", "-5 % +10 %", "+10%-5%", "+10/-5 %", "+10 / -5 %", "-5/+10 %",
+                           "+10 % / -5 %", "+ 10 % - 5 %",
+                           "+10 % \u2212"
+                           "5 %"})
+    expect_tolerance(text, ratio | resistance, 0.05, 0.1, ratio);
+  expect_tolerance("+1 K -2 K", ratio | temperature_difference, 2, 1, temperature_difference);
+  expect_tolerance("+1k -2R", ratio | resistance, 2, 1000, resistance);
+  EXPECT_TRUE(parse_tolerance("5 %", ratio).value->relative());
+}
+
+TEST(Tolerance_text, of_a_temperature_is_a_difference) {
+  expect_tolerance("2 K", ratio | temperature, 2, 2, temperature_difference);
+  expect_tolerance("±2 °C", ratio | temperature, 2, 2, temperature_difference);
+  expect_tolerance("40 K", ratio | thermal_constant, 40, 40, thermal_constant);
+}
+
+TEST(Tolerance_text, is_refused) {
+  expect_refused({"+10 %", ratio, Kind::unreadable, 0, 5, "+10 % -0 %", "only the plus side"}, t);
+  expect_refused({"-10 %", ratio, Kind::unreadable, 0, 5, "+0 % -10 %", "only the minus side"}, t);
+  expect_refused({"+10 % +5 %", ratio, Kind::unreadable, 6, 7, "", "same sign"}, t);
+  expect_refused({"+10 % -2 Ω", ratio | resistance, Kind::unreadable, 0, 11, "", "relative and an absolute"},
+                 t);
+  expect_refused({"+10 -5 %", ratio, Kind::unit_missing, 1, 3, "+10 % -5 %", "first value has no unit"}, t);
+  expect_refused({"5 % 3 %", ratio, Kind::unreadable, 4, 7, "", "left over"}, t);
+  expect_refused({"2 Ω", ratio, Kind::wrong_dimension, 2, 4, "", "resistance"}, t);
+  expect_refused({"±-5 %", ratio, Kind::unreadable, 2, 6, "", "start with a number"}, t);
+}
+
+void expect_range(std::string_view text, Dimensions allowed, double low, double high) {
+  const auto parsed = parse_range(text, allowed);
+  ASSERT_TRUE(parsed.value) << text << ": " << parsed.problem->detail;
+  EXPECT_EQ(parsed.value->low.si, low) << text;
+  EXPECT_EQ(parsed.value->high.si, high) << text;
+  EXPECT_FALSE(parsed.value->single) << text;
+}
+
+TEST(Range_text, has_two_values) {
+  for (const auto* text : {"-20 °C to 110 °C", "-20 to 110 °C", "-20°C to 110°C", "-20 °C  to  +110 °C",
+                           "-20..110 °C", "-20 .. 110 °C", "-20...110 °C",
+                           "-20\u2026"
+                           "110 °C",
+                           "-20 °C \u2026 110 °C",
+                           "-20\u2013"
+                           "110 °C",
+                           "-20 °C \u2013 110 °C",
+                           "-20 °C\u00A0to\u00A0"
+                           "110 °C"})
+    expect_range(text, temperature, 253.15, 383.15);
+  expect_range("9k8 to 10.2 kΩ", resistance, 9800, 10200);
+  expect_range("-20 to -10 °C", temperature, 253.15, 263.15);
+  expect_range("12 Ω to 10 Ω", resistance, 12, 10); // as written: whether it is inverted is for the linter
+}
+
+TEST(Range_text, may_be_one_value) {
+  const auto parsed = parse_range("10 kΩ", resistance);
+  ASSERT_TRUE(parsed.value);
+  EXPECT_TRUE(parsed.value->single);
+  EXPECT_EQ(parsed.value->low.si, 10e3);
+  EXPECT_EQ(parsed.value->high.si, 10e3);
+  EXPECT_EQ(parsed.value->high.half_digit, 500);
+}
+
+TEST(Range_text, has_one_supply_form) {
+  const auto parsed = parse_range("200 V to 240 V ac", voltage);
+  ASSERT_TRUE(parsed.value);
+  EXPECT_EQ(parsed.value->low.form, Supply_form::ac);
+  EXPECT_EQ(parsed.value->high.form, Supply_form::ac);
+  EXPECT_EQ(canonical_spelling("200 V ac to 240 V", r, voltage), "200 V ac to 240 V ac");
+  expect_refused({"12 V ac to 24 V dc", voltage, Kind::unreadable, 0, 18, "", "ac and the other is dc"}, r);
+}
+
+TEST(Range_text, is_refused) {
+  expect_refused({"20-30 °C", temperature, Kind::unreadable, 2, 3, "20 °C to 30 °C", "hyphen"}, r);
+  expect_refused({"20 °C - 30 °C", temperature, Kind::unreadable, 7, 8, "20 °C to 30 °C", "hyphen"}, r);
+  expect_refused({"-20--10 °C", temperature, Kind::unreadable, 3, 4, "-20 °C to -10 °C", "hyphen"}, r);
+  expect_refused({"1 to 10 kΩ", resistance, Kind::unit_missing, 0, 1, "1 kΩ to 10 kΩ", "prefix"}, r);
+  expect_refused({"1 to 4k7", resistance, Kind::unit_missing, 0, 1, "1 kΩ to 4.7 kΩ", "prefix"}, r);
+  expect_refused({"20 °C to", temperature, Kind::unreadable, 7, 9, "", "left over"}, r);
+  expect_refused({"20 °C to 30 V", temperature, Kind::wrong_dimension, 13, 14, "", "voltage"}, r);
+  expect_refused({"5 V to 3 A", voltage | current, Kind::wrong_dimension, 0, 10, "", "different things"}, r);
+}
+
+// One canonical spelling each, with the written digits.
+TEST(Canonical, keeps_digits_and_prefix) {
+  const auto canonical = [](std::string_view text, Dimensions allowed) {
+    return canonical_spelling(text, q, allowed);
+  };
+  EXPECT_EQ(canonical("4k7", resistance), "4.7 kΩ");
+  EXPECT_EQ(canonical("R47", resistance), "0.47 Ω");
+  EXPECT_EQ(canonical("47K", resistance), "47 kΩ");
+  EXPECT_EQ(canonical("10kohm", resistance), "10 kΩ");
+  EXPECT_EQ(canonical("4.70 KΩ", resistance), "4.70 kΩ");
+  EXPECT_EQ(canonical("+4700 R", resistance), "4700 Ω");
+  EXPECT_EQ(canonical("1 megohm", resistance), "1 MΩ");
+  EXPECT_EQ(canonical("24Vdc", voltage), "24 V dc");
+  EXPECT_EQ(canonical("230 V~", voltage), "230 V ac");
+  EXPECT_EQ(canonical("4 uF", capacitance), "4 µF");
+  EXPECT_EQ(canonical("\u2212"
+                      "20degC",
+                      temperature),
+            "-20 °C");
+  EXPECT_EQ(canonical("68 degF", temperature), "68 °F"); // °C would have other digits
+  EXPECT_EQ(canonical("293.15K", temperature), "293.15 K");
+  EXPECT_EQ(canonical("3 °C", temperature_difference), "3 K");
+  EXPECT_EQ(canonical("9 °F", temperature_difference), "9 °F");
+  EXPECT_EQ(canonical("-0 °C", temperature), "0 °C");
+  EXPECT_EQ(canonical("1.40E-03 1/K", per_kelvin), "1.40e-3 K^-1");
+  EXPECT_EQ(canonical("1e+00/K²", per_kelvin_2), "1e0 K^-2");
+  EXPECT_EQ(canonical("10 V", resistance), "");
+}
+
+TEST(Canonical, of_tolerances_and_ranges) {
+  const auto tolerance = [](std::string_view text) {
+    return canonical_spelling(text, t, ratio | temperature);
+  };
+  EXPECT_EQ(tolerance("±5%"), "5 %");
+  EXPECT_EQ(tolerance("+5%-5%"), "5 %");
+  EXPECT_EQ(tolerance("+5 % -5.0 %"), "+5 % -5.0 %"); // digits are kept
+  EXPECT_EQ(tolerance("-5%+10%"), "+10 % -5 %");
+  EXPECT_EQ(tolerance("+10/-5 %"), "+10 % -5 %");
+  EXPECT_EQ(tolerance("+1 °C -2 °C"), "+1 K -2 K");
+  const auto range = [](std::string_view text) { return canonical_spelling(text, r, temperature); };
+  EXPECT_EQ(range("-20..+110 °C"), "-20 °C to 110 °C");
+  EXPECT_EQ(range("20degC"), "20 °C");
+}
+
+TEST(Spelling, is_silent_about_canonical_text) {
+  for (const auto dimension : {resistance, voltage, current, power, capacitance, temperature,
+                               temperature_difference, thermal_constant, per_kelvin, per_kelvin_2,
+                               per_kelvin_3, per_kelvin_4, per_kelvin_5, per_kelvin_6, time, ratio}) {
+    const auto example = dimension_example(dimension);
+    EXPECT_TRUE(parse_quantity(example, dimension).value) << example;
+    EXPECT_FALSE(spelling_problem(example, q, dimension)) << example;
+  }
+  EXPECT_FALSE(spelling_problem("+10 % -5 %", t, ratio));
+  EXPECT_FALSE(spelling_problem("-20 °C to 110 °C", r, temperature));
+  EXPECT_FALSE(spelling_problem("refused", q, temperature)); // the parse function says what is wrong
+}
+
+TEST(Spelling, says_what_is_unusual) {
+  const auto expect_note = [](std::string_view text, Quantity_grammar grammar, Dimensions allowed,
+                              std::uint32_t begin, std::uint32_t end, std::string_view part) {
+    const auto note = spelling_problem(text, grammar, allowed);
+    ASSERT_TRUE(note) << text;
+    EXPECT_EQ(note->kind, Kind::not_canonical) << text;
+    EXPECT_EQ(note->begin, begin) << text;
+    EXPECT_EQ(note->end, end) << text;
+    EXPECT_NE(note->detail.find(part), std::string::npos) << text << ": " << note->detail;
+    EXPECT_EQ(note->suggestion, canonical_spelling(text, grammar, allowed));
+  };
+  expect_note("4k7", q, resistance, 0, 3, "IEC 60062");
+  expect_note("R47", q, resistance, 0, 3, "IEC 60062");
+  expect_note("10 ohm", q, resistance, 3, 6, "the unit Ω is spelled \"ohm\"");
+  expect_note("10kΩ", q, resistance, 2, 5, "one ordinary space");
+  expect_note("10\u00A0kΩ", q, resistance, 2, 4, "one ordinary space");
+  expect_note("24 V DC", q, voltage, 4, 7, "DC");
+  expect_note("5 Ω to 10 ohm", r, resistance, 11, 14, "the unit Ω");
+  expect_note("-20 to 110 °C", r, temperature, 1, 3, "own unit");
+  expect_note("-5 % +10 %", t, ratio, 0, 10, "plus side comes first");
+  expect_note("±5 %", t, ratio, 0, 2, "without a sign");
+  expect_note("R5", t, resistance, 0, 2, "IEC 60062");
+  expect_note("+5 V", q, voltage, 0, 1, "plus");
+}
+
+TEST(Describe, uses_an_engineering_prefix) {
+  EXPECT_EQ(describe(15250, resistance), "15.25 kΩ");
+  EXPECT_EQ(describe(999.96, resistance), "1 kΩ");
+  EXPECT_EQ(describe(999.94, resistance), "999.9 Ω");
+  EXPECT_EQ(describe(999960, resistance), "1 MΩ");
+  EXPECT_EQ(describe(0.00099996, voltage), "1 mV");
+  EXPECT_EQ(describe(0.47, resistance), "470 mΩ");
+  EXPECT_EQ(describe(100, resistance), "100 Ω");
+  EXPECT_EQ(describe(-4.7e-6, current), "-4.7 µA");
+  EXPECT_EQ(describe(2.2e-9, capacitance), "2.2 nF");
+  EXPECT_EQ(describe(0, resistance), "0 Ω");
+  EXPECT_EQ(describe(-0.0, resistance), "0 Ω");
+  EXPECT_EQ(describe(4.7e12, resistance), "4700 GΩ");
+  EXPECT_EQ(describe(1e-9, resistance), "0.001 µΩ");
+  EXPECT_EQ(describe(12345, resistance, 2), "12 kΩ");
+  EXPECT_EQ(describe(15678, resistance, 1), "20 kΩ");
+  EXPECT_EQ(describe(3600, time), "3600 s");
+  EXPECT_EQ(describe(0.0005, time), "500 µs");
+}
+
+TEST(Describe, shows_temperatures_and_ratios_as_people_do) {
+  EXPECT_EQ(describe(293.15, temperature), "20 °C");
+  EXPECT_EQ(describe(273.15, temperature), "0 °C");
+  EXPECT_EQ(describe(253.15, temperature), "-20 °C");
+  EXPECT_EQ(describe(273.15000000000003, temperature), "0 °C");
+  EXPECT_EQ(describe(383.2, temperature), "110.1 °C");
+  EXPECT_EQ(describe(0.05, temperature_difference), "0.05 K");
+  EXPECT_EQ(describe(3977, thermal_constant), "3977 K");
+  EXPECT_EQ(describe(0.05, ratio), "5 %");
+  EXPECT_EQ(describe(0.0025, ratio), "0.25 %");
+  EXPECT_EQ(describe(1.5, ratio), "150 %");
+  EXPECT_EQ(describe(0.00393, per_kelvin), "0.00393 K^-1");
+  EXPECT_EQ(describe(1.4e-4, per_kelvin), "1.4e-4 K^-1");
+  EXPECT_EQ(describe(-5.775e-7, per_kelvin_2), "-5.775e-7 K^-2");
+}
+
+TEST(Describe, has_words_for_what_is_no_number) {
+  EXPECT_EQ(describe(HUGE_VAL, resistance), "infinite Ω");
+  EXPECT_EQ(describe(-HUGE_VAL, voltage), "-infinite V");
+  EXPECT_EQ(describe(std::nan(""), voltage), "not a number");
+}
+
+}
+}
