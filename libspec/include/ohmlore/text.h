@@ -39,14 +39,15 @@ std::size_t find_invalid_utf8(std::string_view text, std::size_t from = 0);
 /// Number of code points.
 std::size_t code_points(std::string_view text);
 
-/// Text made safe for a terminal: C0 and C1 controls, bidirectional controls and bad UTF-8 as \u{…}.
+/// Text made safe for a terminal: controls, line separators and bidirectional controls as \u{…}, bytes that
+/// are not UTF-8 as \x…
 std::string printable(std::string_view text);
 
 /// A reference token of a JSON Pointer, escaped (RFC 6901: ~ as ~0, / as ~1).
 std::string pointer_token(std::string_view key);
 
 /// The known word that `word` most likely stands for: fewest insertions, deletions, exchanges and swaps of
-/// neighbours, at most 2 (1 for words of up to 3 letters); empty where none is near.
+/// neighbours, at most 2 (1 for words of up to 3 letters); empty where none is near, as for one letter.
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known);
 
 /// [A-Za-z0-9][A-Za-z0-9_-]{0,63}

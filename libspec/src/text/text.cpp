@@ -118,9 +118,9 @@ std::string printable(std::string_view text) {
     const std::size_t start = i;
     const bool whole = utf8_length(text, i) != 0;
     const char32_t c = next_code_point(text, i);
-    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0);
-    const bool direction =
-        (c >= 0x200E && c <= 0x200F) || (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029;
+    const bool direction = c == 0x061C || (c >= 0x200E && c <= 0x200F) || (c >= 0x202A && c <= 0x202E) ||
+                           (c >= 0x2066 && c <= 0x2069);
     if (!whole) {
       fmt::format_to(std::back_inserter(out), "\\x{:02X}", static_cast<unsigned char>(text[start]));
     } else if (control || direction) {
@@ -165,8 +165,8 @@ static std::size_t distance(std::string_view a, std::string_view b) {
 
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known) {
   std::string_view best;
+  if (word.size() < 2 || word.size() > 64) return best;
   std::size_t least = (word.size() <= 3 ? 1 : 2) + 1;
-  if (word.size() > 64) return best;
   for (const std::string_view candidate : known) {
     const std::size_t longer = std::max(candidate.size(), word.size());
     if (longer - std::min(candidate.size(), word.size()) >= least) continue;
