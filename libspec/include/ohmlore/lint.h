@@ -1,0 +1,154 @@
+// The linter: rules, and the engine that runs them over one document and over a corpus.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ohmlore/resolve.h"
+
+namespace ohmlore {
+
+enum class Family : std::uint8_t {
+  json,
+  shape,
+  unit,
+  band,
+  ntc,
+  ptc,
+  rtd,
+  copper,
+  heater,
+  coil,
+  network,
+  meter,
+  pin,
+  fault,
+  safety,
+  source,
+  corpus
+};
+std::string_view name_of(Family family);
+
+/// Life of a rule. A preview rule never fails a gate; a deprecated one names its successor on its page.
+enum class Rule_status : std::uint8_t { preview, stable, deprecated };
+std::string_view name_of(Rule_status status);
+
+/// What a rule looks at: one document, bound to its surroundings.
+struct Subject {
+  const Document& document;
+  const Resolved& resolved;
+  const Profile* profile() const { return document.profile(); }
+};
+
+/// Takes the findings of one rule.
+class Sink {
+public:
+  Sink(const Document& document, std::string_view rule, Severity severity, std::vector<Finding>& findings)
+      : document_(document), rule_(rule), severity_(severity), findings_(findings) {}
+
+  /// A finding about the value at `node`, with the severity of the rule. The reference holds until the next
+  /// call.
+  Finding& report(Node_id node, std::string message) {
+    return report_as(severity_, node, std::move(message));
+  }
+  /// The same with another severity, where the rule's page says when.
+  Finding& report_as(Severity severity, Node_id node, std::string message);
+  /// Explains the finding by another place of the same document.
+  void relate(Node_id node, std::string message) { relate(document_, node, std::move(message)); }
+  void relate(const Document& document, Node_id node, std::string message);
+
+private:
+  const Document& document_;
+  std::string_view rule_;
+  Severity severity_;
+  std::vector<Finding>& findings_;
+};
+
+/// Something that one document says and that must agree over a corpus. It owns all it needs, so that facts of
+/// many machines can be judged together without the documents.
+struct Fact {
+  std::string_view rule;
+  std::string key;   ///< facts of one key are judged together
+  std::string value; ///< what is compared
+  std::string text;  ///< what a message says of it
+  std::string file;
+  Region region;
+  std::string pointer;
+  std::string source_line;
+};
+
+/// Takes the facts of one rule.
+class Fact_sink {
+public:
+  Fact_sink(const Document& document, std::string_view rule, std::vector<Fact>& facts)
+      : document_(document), rule_(rule), facts_(facts) {}
+  void add(Node_id node, std::string key, std::string value, std::string text);
+
+private:
+  const Document& document_;
+  std::string_view rule_;
+  std::vector<Fact>& facts_;
+};
+
+/// A finding at the place of a fact.
+Finding finding_of(const Fact& fact, Severity severity, std::string message);
+Related related_of(const Fact& fact, std::string message);
+
+/// One rule. Its slug is the name of its source file, of its page and of its folder of cases.
+struct Rule {
+  Family family = Family::shape;
+  Severity severity = Severity::error; ///< of its findings, unless the page says when another applies
+  std::string_view summary;            ///< one sentence: what it finds
+  /// Looks at one document. Null for what the reader or the engine itself reports.
+  void (*check)(const Subject& subject, Sink& sink) = nullptr;
+  /// Corpus-wide: what one document says, and the verdict on all facts of one key, sorted by value, file and
+  /// place.
+  void (*collect)(const Subject& subject, Fact_sink& sink) = nullptr;
+  void (*judge)(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) = nullptr;
+  Rule_status status = Rule_status::stable;
+};
+
+/// A rule with its slug and its page (Markdown of spec/v1/rules).
+struct Rule_entry {
+  std::string_view slug;
+  const Rule* rule = nullptr;
+  std::string_view page;
+};
+
+/// All rules, sorted by slug.
+std::span<const Rule_entry> all_rules();
+/// The rule of a slug, or null.
+const Rule_entry* find_rule(std::string_view slug);
+
+/// A waiver as the engine keeps it after its document is gone.
+struct Kept_waiver {
+  std::string rule, at, until;
+  Finding unused; ///< what is reported where it waives nothing
+};
+
+/// What linting one document gives; the document may be dropped afterwards.
+struct Linted {
+  std::string file;
+  std::vector<Finding> findings;
+  std::vector<Fact> facts;
+  std::vector<Kept_waiver> waivers;
+};
+
+struct Lint_options {
+  std::string today; ///< YYYY-MM-DD, for waivers with a last day; empty: none has expired
+};
+
+/// Runs every rule over one document that was read. Never throws on bad input.
+Linted lint_document(const Read_result& read, const Surroundings& surroundings);
+
+/// The verdicts of the corpus-wide rules.
+std::vector<Finding> judge_facts(std::vector<Fact> facts);
+
+/// The steps after all documents: waivers, unused waivers, policy, order. `findings` of the corpus-wide rules
+/// are given to the files they stand in. An error keeps its severity; a waiver in place silences it.
+std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
+                            const Lint_options& options);
+
+}

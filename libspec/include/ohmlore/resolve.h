@@ -1,0 +1,98 @@
+// What a document means beside others: parts overlaid, contacts and references bound, the policy of its
+// corpus.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "ohmlore/document.h"
+
+namespace ohmlore {
+
+/// Part documents by id. Filled once, read-only afterwards.
+class Parts {
+public:
+  /// Adds a part; the first one of an id stays. Documents without a part record are ignored.
+  void add(Document document);
+  const Document* find(Text id) const;
+  /// A part file that does not read without errors: known by its file name only, never overlaid.
+  void add_broken(std::string file_name, std::string path) {
+    broken_.emplace(std::move(file_name), std::move(path));
+  }
+  /// Path of the broken file that would hold the part, or empty.
+  std::string_view broken(Text id) const;
+  std::size_t size() const { return by_id_.size(); }
+  auto begin() const { return by_id_.begin(); }
+  auto end() const { return by_id_.end(); }
+
+private:
+  std::map<std::string, Document, std::less<>> by_id_;
+  std::map<std::string, std::string, std::less<>> broken_;
+};
+
+/// What surrounds a document; null members where there is no root.
+struct Surroundings {
+  const Corpus* corpus = nullptr;
+  const Parts* parts = nullptr;
+};
+
+/// A member together with the document that it stands in (an overlaid one stands in the part's).
+template <class T>
+struct In_document {
+  const T* value = nullptr; ///< never null
+  const Document* document = nullptr;
+  explicit operator bool() const { return value->node != 0; }
+  const T& operator*() const { return *value; }
+  const T* operator->() const { return value; }
+};
+
+/// One component with its part laid beneath it: an absent member is the part's.
+struct Resolved_component {
+  Text id;
+  Node_id node = 0; ///< of its record, in `document`
+  const Document* document = nullptr;
+  const Component_type* own = nullptr; ///< never null
+  const Component* placed = nullptr;   ///< null for the component of a part document
+  const Document* part = nullptr;      ///< the part document; null where none is named or found
+
+  /// The member that holds: the component's own, else the part's. Nothing is copied.
+  template <class T>
+  In_document<T> get(T Component_type::*member) const {
+    const T& mine = own->*member;
+    if (mine.node != 0 || part == nullptr) return {&mine, document};
+    return {&(part->part()->component.*member), part};
+  }
+  Component_kind kind() const { return own->kind.value; }
+  bool is(Component_kind wanted) const { return own->kind && own->kind.value == wanted; }
+  /// Contacts that it lies on: of `between` and of `terminals`, in document order.
+  std::vector<Value<Contact>> contacts() const;
+};
+
+/// A document bound to its surroundings. Views into both documents: keep them alive.
+struct Resolved {
+  const Document* document = nullptr;
+  Surroundings surroundings;
+  std::vector<Resolved_component> components; ///< of a profile all, of a part its one (id: the part's)
+
+  const Resolved_component* component(Text id) const;
+  const Connector* connector(Text id) const;
+  /// The pin that a contact names, or null.
+  const Pin* pin(const Contact& contact) const;
+  const Test* test(Text id) const;
+  const Fault* fault(Text id) const;
+  /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
+  const Value<Circuit_class>* circuit_class(const Contact& contact) const;
+  /// The nearest source reference at or above a node, by the tree; null where none.
+  bool has_source(Node_id node) const;
+};
+
+Resolved resolve(const Document& document, const Surroundings& surroundings);
+
+/// "X4.1"
+std::string text_of(const Contact& contact);
+
+/// The contacts joined with `contact` by pin links, itself first.
+std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact);
+
+}

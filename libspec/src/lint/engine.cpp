@@ -1,0 +1,170 @@
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "ohmlore/lint.h"
+
+namespace ohmlore {
+
+std::string_view name_of(Family family) {
+  static constexpr std::string_view names[] = {"json", "shape",  "unit",   "band",   "ntc",     "ptc",
+                                               "rtd",  "copper", "heater", "coil",   "network", "meter",
+                                               "pin",  "fault",  "safety", "source", "corpus"};
+  return names[static_cast<std::size_t>(family)];
+}
+
+std::string_view name_of(Rule_status status) {
+  static constexpr std::string_view names[] = {"preview", "stable", "deprecated"};
+  return names[static_cast<std::size_t>(status)];
+}
+
+Finding& Sink::report_as(Severity severity, Node_id node, std::string message) {
+  return findings_.emplace_back(finding_at(document_, rule_, severity, node, std::move(message)));
+}
+
+void Sink::relate(const Document& document, Node_id node, std::string message) {
+  findings_.back().related.push_back(related_at(document, node, std::move(message)));
+}
+
+void Fact_sink::add(Node_id node, std::string key, std::string value, std::string text) {
+  const Node& n = document_.node(node);
+  facts_.push_back({rule_, std::move(key), std::move(value), std::move(text), document_.name(),
+                    document_.region(n.begin, n.end), document_.pointer(node),
+                    std::string(line_at(document_.text(), n.begin))});
+}
+
+Finding finding_of(const Fact& fact, Severity severity, std::string message) {
+  Finding finding;
+  finding.rule = fact.rule;
+  finding.severity = severity;
+  finding.file = fact.file;
+  finding.region = fact.region;
+  finding.pointer = fact.pointer;
+  finding.message = std::move(message);
+  finding.source_line = fact.source_line;
+  return finding;
+}
+
+Related related_of(const Fact& fact, std::string message) {
+  return {fact.file, fact.region, std::move(message)};
+}
+
+const Rule_entry* find_rule(std::string_view slug) {
+  const auto rules = all_rules();
+  const auto found =
+      std::lower_bound(rules.begin(), rules.end(), slug,
+                       [](const Rule_entry& entry, std::string_view s) { return entry.slug < s; });
+  return found != rules.end() && found->slug == slug ? &*found : nullptr;
+}
+
+Linted lint_document(const Read_result& read, const Surroundings& surroundings) {
+  const Document& document = read.document;
+  Linted linted{document.name(), read.findings, {}, {}};
+  if (!document.whole()) return linted;
+  const Resolved resolved = resolve(document, surroundings);
+  const Subject subject{document, resolved};
+  for (const Rule_entry& entry : all_rules()) {
+    if (entry.rule->check) {
+      Sink sink(document, entry.slug, entry.rule->severity, linted.findings);
+      entry.rule->check(subject, sink);
+    }
+    if (entry.rule->collect) {
+      Fact_sink sink(document, entry.slug, linted.facts);
+      entry.rule->collect(subject, sink);
+    }
+  }
+  if (const List<Waiver>* waivers = document.waivers())
+    for (const Waiver& waiver : *waivers)
+      if (waiver.rule && waiver.at)
+        linted.waivers.push_back({std::string(*waiver.rule), std::string(*waiver.at),
+                                  std::string(*waiver.until),
+                                  finding_at(document, "waiver-unused", Severity::warning, waiver.node, "")});
+  return linted;
+}
+
+std::vector<Finding> judge_facts(std::vector<Fact> facts) {
+  const auto order = [](const Fact& f) { return std::tie(f.rule, f.key, f.value, f.file, f.region.begin); };
+  std::sort(facts.begin(), facts.end(), [&](const Fact& a, const Fact& b) { return order(a) < order(b); });
+  std::vector<Finding> findings;
+  for (std::size_t first = 0; first < facts.size();) {
+    std::size_t last = first;
+    while (last < facts.size() && facts[last].rule == facts[first].rule &&
+           facts[last].key == facts[first].key)
+      ++last;
+    const Rule_entry* entry = find_rule(facts[first].rule);
+    entry->rule->judge(std::span(facts).subspan(first, last - first), entry->rule->severity, findings);
+    first = last;
+  }
+  return findings;
+}
+
+// A waiver covers its place and all that stands in it. What breaks the shape of a document cannot be waived:
+// the rest of it is not read then.
+static bool covers(const Kept_waiver& waiver, const Finding& finding) {
+  if (finding.rule != waiver.rule) return false;
+  const Family family = find_rule(finding.rule)->rule->family;
+  if (family == Family::json || family == Family::shape) return false;
+  const std::string_view at = waiver.at;
+  return finding.pointer == at || (finding.pointer.size() > at.size() && finding.pointer.starts_with(at) &&
+                                   finding.pointer[at.size()] == '/');
+}
+
+static void apply_waivers(Linted& file, const Lint_options& options) {
+  std::vector<Finding> about_waivers;
+  for (const Kept_waiver& waiver : file.waivers) {
+    const std::string until = waiver.until.size() == 7 ? waiver.until + "-31" : waiver.until;
+    const bool expired = !until.empty() && !options.today.empty() && until < options.today;
+    const auto covered = [&](const Finding& finding) { return covers(waiver, finding); };
+    const auto count = std::count_if(file.findings.begin(), file.findings.end(), covered);
+    if (count > 0 && !expired) {
+      std::erase_if(file.findings, covered);
+      continue;
+    }
+    Finding finding = waiver.unused;
+    if (count > 0) {
+      finding.rule = "waiver-expired";
+      finding.message = fmt::format(
+          "this waiver of {} ended on {}; look at the finding again, then give a new date or mend it",
+          waiver.rule, waiver.until);
+    } else {
+      finding.message =
+          fmt::format("nothing at {} is found by {} any more; remove this waiver", waiver.at, waiver.rule);
+    }
+    about_waivers.push_back(std::move(finding));
+  }
+  std::move(about_waivers.begin(), about_waivers.end(), std::back_inserter(file.findings));
+}
+
+// An error keeps its severity: policy speaks of what is implausible or could be better.
+static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
+  if (corpus == nullptr) return;
+  for (Finding& finding : findings) {
+    if (finding.severity == Severity::error) continue;
+    if (const auto* entry = corpus->policy.severities.find(finding.rule); entry != nullptr && entry->value)
+      finding.severity = *entry->value;
+  }
+  std::erase_if(findings, [](const Finding& finding) { return finding.severity == Severity::off; });
+}
+
+std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
+                            const Lint_options& options) {
+  std::map<std::string_view, Linted*> by_file;
+  for (Linted& file : linted) by_file.emplace(file.file, &file);
+  for (Finding& finding : judged)
+    if (const auto found = by_file.find(finding.file); found != by_file.end())
+      found->second->findings.push_back(std::move(finding));
+
+  std::vector<Finding> all;
+  for (Linted& file : linted) {
+    apply_waivers(file, options);
+    apply_policy(file.findings, corpus);
+    std::stable_sort(file.findings.begin(), file.findings.end(), [](const Finding& a, const Finding& b) {
+      return std::tie(a.region.begin, a.rule) < std::tie(b.region.begin, b.rule);
+    });
+    std::move(file.findings.begin(), file.findings.end(), std::back_inserter(all));
+  }
+  return all;
+}
+
+}

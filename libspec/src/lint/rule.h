@@ -1,0 +1,64 @@
+// What a rule file needs: the interfaces, formatting, and the walks that many rules share.
+#pragma once
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "ohmlore/bands.h"
+#include "ohmlore/lint.h"
+
+namespace ohmlore::rules {
+
+/// Values in messages: at most 4 significant digits, with their unit.
+inline std::string ohm(double value) { return describe(value, Dimension::resistance); }
+inline std::string celsius(double kelvin) { return describe(kelvin, Dimension::temperature); }
+inline std::string kelvin(double value) { return describe(value, Dimension::temperature_difference); }
+inline std::string percent(double share) { return describe(share, Dimension::ratio); }
+inline std::string ohm(Interval band) { return fmt::format("{} to {}", ohm(band.low), ohm(band.high)); }
+
+/// Calls `f(model, component)` for each resistance model written in this document (the model of a part is
+/// looked at in the part's own document).
+template <class F>
+void each_own_model(const Subject& subject, F f) {
+  for (const Resolved_component& component : subject.resolved.components)
+    if (component.own->model && component.own->model.kind) f(component.own->model, component);
+}
+
+/// Calls `f(id, test)` for each test.
+template <class F>
+void each_test(const Subject& subject, F f) {
+  if (const Profile* profile = subject.profile())
+    for (const auto& entry : profile->tests)
+      if (entry.value) f(entry.id, entry.value);
+}
+
+/// Calls `f(id, fault)` for each fault.
+template <class F>
+void each_fault(const Subject& subject, F f) {
+  if (const Profile* profile = subject.profile())
+    for (const auto& entry : profile->faults)
+      if (entry.value) f(entry.id, entry.value);
+}
+
+/// One stated pair of limits, wherever it stands: a table row or an expectation.
+struct Stated_band {
+  Node_id node = 0; ///< the record
+  Value<Quantity> nominal, min, max;
+  Value<Tolerance> tolerance;
+};
+
+/// Calls `f(band)` for each table row and each expected band of the document.
+template <class F>
+void each_stated_band(const Subject& subject, F f) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
+    for (const Table_row& row : model.rows)
+      if (row) f(Stated_band{row.node, row.nominal, row.min, row.max, row.tolerance});
+  });
+  each_test(subject, [&](Text, const Test& test) {
+    const Expectation& e = test.expect;
+    if (e && e.kind) f(Stated_band{e.node, e.nominal, e.min, e.max, e.tolerance});
+  });
+}
+
+}

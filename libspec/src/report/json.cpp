@@ -1,0 +1,131 @@
+#include <algorithm>
+
+#include <rapidjson/prettywriter.h>
+#include <rapidjson/stringbuffer.h>
+
+#include "ohmlore/report.h"
+#include "ohmlore/version.h"
+
+namespace ohmlore {
+namespace {
+
+using Writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
+
+void key(Writer& out, std::string_view text) {
+  out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+}
+// Document text may hold bytes that are not UTF-8; a report must not.
+void string(Writer& out, std::string_view text) {
+  std::string clean;
+  for (std::size_t i = 0; i < text.size();) append_code_point(clean, next_code_point(text, i));
+  out.String(clean.data(), static_cast<rapidjson::SizeType>(clean.size()));
+}
+void member(Writer& out, std::string_view name, std::string_view text) {
+  key(out, name);
+  string(out, text);
+}
+void number(Writer& out, std::string_view name, std::uint64_t value) {
+  key(out, name);
+  out.Uint64(value);
+}
+
+void region(Writer& out, const Region& region) {
+  key(out, "region");
+  out.StartObject();
+  number(out, "begin", region.begin);
+  number(out, "end", region.end);
+  for (const auto& [name, position] : {std::pair{"first", region.first}, {"last", region.last}}) {
+    key(out, name);
+    out.StartObject();
+    number(out, "line", position.line);
+    number(out, "column", position.column);
+    out.EndObject();
+  }
+  out.EndObject();
+}
+
+std::string_view name_of(Fix_safety safety) {
+  switch (safety) {
+  case Fix_safety::display_only: return "display_only";
+  case Fix_safety::unsafe: return "unsafe";
+  case Fix_safety::safe: return "safe";
+  }
+  return "";
+}
+
+void finding(Writer& out, const Finding& finding) {
+  out.StartObject();
+  member(out, "rule", finding.rule);
+  member(out, "family", ohmlore::name_of(find_rule(finding.rule)->rule->family));
+  member(out, "severity", word_of(finding.severity));
+  member(out, "file", finding.file);
+  region(out, finding.region);
+  member(out, "pointer", finding.pointer);
+  member(out, "message", finding.message);
+  key(out, "related");
+  out.StartArray();
+  for (const Related& related : finding.related) {
+    out.StartObject();
+    member(out, "file", related.file);
+    region(out, related.region);
+    member(out, "message", related.message);
+    out.EndObject();
+  }
+  out.EndArray();
+  key(out, "fixes");
+  out.StartArray();
+  for (const Fix& fix : finding.fixes) {
+    out.StartObject();
+    member(out, "description", fix.description);
+    member(out, "safety", name_of(fix.safety));
+    key(out, "edits");
+    out.StartArray();
+    for (const Edit& edit : fix.edits) {
+      out.StartObject();
+      number(out, "begin", edit.begin);
+      number(out, "end", edit.end);
+      member(out, "text", edit.text);
+      out.EndObject();
+    }
+    out.EndArray();
+    out.EndObject();
+  }
+  out.EndArray();
+  out.EndObject();
+}
+
+}
+
+std::string json_report(const Lint_run& run) {
+  rapidjson::StringBuffer buffer;
+  Writer out(buffer);
+  out.SetIndent(' ', 2);
+  out.StartObject();
+  member(out, "format", "ohmlore-report/1.0");
+  key(out, "program");
+  out.StartObject();
+  member(out, "name", "ohmlore");
+  member(out, "version", program_version);
+  out.EndObject();
+  number(out, "files_read", run.files_read);
+  key(out, "totals");
+  out.StartObject();
+  for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
+    number(
+        out, word_of(severity),
+        static_cast<std::uint64_t>(std::count_if(run.findings.begin(), run.findings.end(),
+                                                 [&](const Finding& f) { return f.severity == severity; })));
+  out.EndObject();
+  key(out, "findings");
+  out.StartArray();
+  for (const Finding& one : run.findings) finding(out, one);
+  out.EndArray();
+  key(out, "troubles");
+  out.StartArray();
+  for (const std::string& trouble : run.troubles) string(out, trouble);
+  out.EndArray();
+  out.EndObject();
+  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+}
+
+}

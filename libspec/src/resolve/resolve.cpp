@@ -1,0 +1,118 @@
+#include "ohmlore/resolve.h"
+
+#include <algorithm>
+
+namespace ohmlore {
+
+void Parts::add(Document document) {
+  if (document.part() == nullptr || !document.part()->id) return;
+  std::string id(*document.part()->id);
+  by_id_.emplace(std::move(id), std::move(document));
+}
+
+const Document* Parts::find(Text id) const {
+  const auto found = by_id_.find(id);
+  return found == by_id_.end() ? nullptr : &found->second;
+}
+
+std::string_view Parts::broken(Text id) const {
+  const auto found = broken_.find(std::string(id) + ".part.json");
+  return found == broken_.end() ? std::string_view() : found->second;
+}
+
+std::vector<Value<Contact>> Resolved_component::contacts() const {
+  std::vector<Value<Contact>> all;
+  if (placed == nullptr) return all;
+  for (const Value<Contact>& contact : placed->between)
+    if (contact) all.push_back(contact);
+  for (const auto& terminal : placed->terminals)
+    if (terminal.value) all.push_back(terminal.value);
+  return all;
+}
+
+template <class T>
+static const T* value_of(const Keyed<T>& map, Text id) {
+  const auto* entry = map.find(id);
+  return entry ? &entry->value : nullptr;
+}
+
+const Resolved_component* Resolved::component(Text id) const {
+  const auto found =
+      std::find_if(components.begin(), components.end(), [&](const auto& c) { return c.id == id; });
+  return found == components.end() ? nullptr : &*found;
+}
+
+const Connector* Resolved::connector(Text id) const {
+  return document->profile() ? value_of(document->profile()->connectors, id) : nullptr;
+}
+
+const Pin* Resolved::pin(const Contact& contact) const {
+  const Connector* plug = connector(contact.connector);
+  return plug ? value_of(plug->pins, contact.pin) : nullptr;
+}
+
+const Test* Resolved::test(Text id) const {
+  return document->profile() ? value_of(document->profile()->tests, id) : nullptr;
+}
+
+const Fault* Resolved::fault(Text id) const {
+  return document->profile() ? value_of(document->profile()->faults, id) : nullptr;
+}
+
+const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
+  if (const Pin* p = pin(contact); p != nullptr && p->circuit) return &p->circuit;
+  const Connector* plug = connector(contact.connector);
+  return plug != nullptr && plug->circuit ? &plug->circuit : nullptr;
+}
+
+bool Resolved::has_source(Node_id node) const {
+  for (; node != 0; node = document->node(node).parent)
+    if (document->member(node, "source") != 0) return true;
+  return false;
+}
+
+Resolved resolve(const Document& document, const Surroundings& surroundings) {
+  Resolved resolved{&document, surroundings, {}};
+  if (const Profile* profile = document.profile()) {
+    resolved.components.reserve(profile->components.size());
+    for (const auto& entry : profile->components) {
+      if (!entry.value) continue; // not an object: reported by the reader
+      const Component& component = entry.value;
+      const Document* part =
+          component.part && surroundings.parts ? surroundings.parts->find(*component.part) : nullptr;
+      resolved.components.push_back({entry.id, component.node, &document, &component, &component, part});
+    }
+  } else if (const Part* part = document.part(); part != nullptr && part->component) {
+    resolved.components.push_back(
+        {*part->id, part->component.node, &document, &part->component, nullptr, nullptr});
+  }
+  return resolved;
+}
+
+std::string text_of(const Contact& contact) {
+  return std::string(contact.connector) + '.' + std::string(contact.pin);
+}
+
+std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact) {
+  // Links hold both ways, whichever pin states them.
+  std::vector<Contact> joined = {contact};
+  const Profile* profile = resolved.document->profile();
+  if (profile == nullptr) return joined;
+  const auto add = [&](const Contact& other) {
+    if (std::find(joined.begin(), joined.end(), other) == joined.end()) joined.push_back(other);
+  };
+  for (std::size_t next = 0; next < joined.size(); ++next) {
+    const Contact here = joined[next];
+    for (const auto& connector : profile->connectors)
+      for (const auto& pin : connector.value.pins)
+        for (const Value<Contact>& link : pin.value.links) {
+          if (!link) continue;
+          const Contact owner{connector.id, pin.id};
+          if (owner == here) add(*link);
+          if (*link == here) add(owner);
+        }
+  }
+  return joined;
+}
+
+}

@@ -1,0 +1,9 @@
+// The commands: each file adds one to the program. A command sets the exit status: 0 nothing at or above the
+// failing level, 1 findings, 2 the work could not be done.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+void add_lint(CLI::App& app, int& status);
+void add_rules(CLI::App& app, int& status);
+void add_new(CLI::App& app, int& status);
