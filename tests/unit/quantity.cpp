@@ -3,7 +3,14 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <cstdlib>
+#include <fstream>
+#include <ostream>
+#include <string>
+#include <utility>
+#include <vector>
 
 namespace ohmlore {
 
@@ -620,6 +627,94 @@ TEST(Describe, has_words_for_what_is_no_number) {
   EXPECT_EQ(describe(HUGE_VAL, resistance), "infinite Ω");
   EXPECT_EQ(describe(-HUGE_VAL, voltage), "-infinite V");
   EXPECT_EQ(describe(std::nan(""), voltage), "not a number");
+}
+
+// The examples of spec/v1/quantities.md: rows of five columns, texts in backticks.
+std::vector<std::array<std::string, 5>> example_rows(std::string_view heading) {
+  std::ifstream file(OHMLORE_SOURCE_DIR "/spec/v1/quantities.md");
+  std::string line;
+  while (std::getline(file, line) && line != heading) {
+  }
+  std::getline(file, line); // empty
+  std::getline(file, line); // columns
+  std::getline(file, line); // rule
+  std::vector<std::array<std::string, 5>> rows;
+  while (std::getline(file, line) && line.starts_with("| ")) {
+    std::array<std::string, 5> row;
+    std::size_t at = 1;
+    for (auto& cell : row) {
+      const auto end = line.find('|', at);
+      cell = line.substr(at, end - at);
+      std::erase(cell, '`');
+      cell.erase(0, cell.find_first_not_of(' '));
+      cell.erase(cell.find_last_not_of(' ') + 1);
+      at = end + 1;
+    }
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+Quantity_grammar grammar_named(std::string_view name) {
+  return name == "range" ? r : name == "tolerance" ? t : q;
+}
+
+Dimension dimension_named(std::string_view name) {
+  constexpr std::pair<std::string_view, Dimension> names[] = {
+      {"resistance", resistance},
+      {"voltage", voltage},
+      {"capacitance", capacitance},
+      {"temperature", temperature},
+      {"per_kelvin", per_kelvin},
+      {"per_kelvin_2", per_kelvin_2},
+      {"time", time},
+      {"ratio", ratio},
+      {"thermal_constant", thermal_constant},
+      {"temperature_difference", temperature_difference}};
+  for (const auto& [text, dimension] : names)
+    if (text == name) return dimension;
+  ADD_FAILURE() << "no dimension " << name;
+  return resistance;
+}
+
+TEST(Specification, accepts_its_examples) {
+  const auto rows = example_rows("Accepted:");
+  EXPECT_GT(rows.size(), 20u);
+  for (const auto& [text, grammar_name, dimension_name, canonical, values] : rows) {
+    const auto grammar = grammar_named(grammar_name);
+    const auto dimension = dimension_named(dimension_name);
+    EXPECT_EQ(canonical_spelling(text, grammar, dimension), canonical) << text;
+    char* rest = nullptr;
+    const double first = std::strtod(values.c_str(), &rest);
+    if (grammar == q) {
+      EXPECT_EQ(si(text, dimension), first) << text;
+      continue;
+    }
+    const double second = std::strtod(rest, nullptr);
+    if (grammar == r) {
+      const auto parsed = parse_range(text, dimension);
+      ASSERT_TRUE(parsed.value) << text;
+      EXPECT_EQ(parsed.value->low.si, first) << text;
+      EXPECT_EQ(parsed.value->high.si, second) << text;
+    } else {
+      const auto parsed = parse_tolerance(text, dimension);
+      ASSERT_TRUE(parsed.value) << text;
+      EXPECT_EQ(-parsed.value->minus, first) << text;
+      EXPECT_EQ(parsed.value->plus, second) << text;
+    }
+  }
+}
+
+TEST(Specification, refuses_its_examples) {
+  constexpr std::string_view kinds[] = {"unit_missing", "wrong_dimension", "unreadable",  "decimal_comma",
+                                        "look_alike",   "too_many_digits", "out_of_reach"};
+  const auto rows = example_rows("Refused:");
+  EXPECT_GT(rows.size(), 15u);
+  for (const auto& [text, grammar, dimension, kind, suggestion] : rows) {
+    const auto problem = refused(text, dimension_named(dimension), grammar_named(grammar));
+    EXPECT_EQ(kinds[static_cast<std::size_t>(problem.kind)], kind) << text;
+    EXPECT_EQ(problem.suggestion, suggestion) << text;
+  }
 }
 
 }

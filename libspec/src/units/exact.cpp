@@ -32,6 +32,8 @@ struct Big {
   }
 
   void multiply_by_power_of_ten(int power) {
+    for (; power >= 16; power -= 16) multiply(10'000'000'000'000'000);
+    for (; power >= 4; power -= 4) multiply(10'000);
     for (; power > 0; --power) multiply(10);
   }
 

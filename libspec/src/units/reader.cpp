@@ -112,11 +112,14 @@ constexpr int exponent_cap = 10000;
 bool set_number(Reader& reader, Value& value, std::size_t begin, int exponent) {
   std::uint64_t digits = 0;
   int count = 0;
-  for (const auto part : {value.whole, value.fraction})
+  const auto append = [&](std::string_view part) {
     for (const char c : part) {
       if (count == 0 && c == '0') continue;
       if (++count <= most_digits) digits = digits * 10 + static_cast<std::uint64_t>(c - '0');
     }
+  };
+  append(value.whole);
+  append(value.fraction);
   if (count > most_digits) return reader.fail(Fault::too_many_digits, begin, reader.at);
   const auto decimals = std::min<std::size_t>(value.fraction.size(), exponent_cap);
   value.number = {digits, exponent - static_cast<int>(decimals), is_minus(value.sign)};

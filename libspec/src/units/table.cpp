@@ -240,15 +240,19 @@ const Look_alike* find_first(const Look_alike (&table)[n], std::string_view text
 }
 
 std::optional<Scaled_unit> find_unit(std::string_view word) {
+  // The prefix first: it is the common case, and no word without prefix can be read as one with a prefix.
+  if (word.size() > 1)
+    for (const auto& prefix : prefixes) {
+      if (!word.starts_with(prefix.text)) continue;
+      if (const auto* symbol = find_symbol(word.substr(prefix.text.size()));
+          symbol != nullptr && symbol->takes_prefix) {
+        const auto range = row(symbol->unit.unit).prefix;
+        if (prefix.power < range.low || prefix.power > range.high) return std::nullopt;
+        return Scaled_unit{symbol->unit.unit, prefix.power};
+      }
+      break;
+    }
   if (const auto* symbol = find_symbol(word)) return symbol->unit;
-  for (const auto& prefix : prefixes) {
-    if (!word.starts_with(prefix.text)) continue;
-    const auto* symbol = find_symbol(word.substr(prefix.text.size()));
-    if (symbol == nullptr || !symbol->takes_prefix) return std::nullopt;
-    const auto range = row(symbol->unit.unit).prefix;
-    if (prefix.power < range.low || prefix.power > range.high) return std::nullopt;
-    return Scaled_unit{symbol->unit.unit, prefix.power};
-  }
   // K as a thousand is accepted only before the ohm, where it is as common as k.
   if (word.starts_with('K'))
     if (const auto* symbol = find_symbol(word.substr(1));
@@ -286,15 +290,17 @@ Scale scale_of(Scaled_unit unit, Dimension dimension) {
 }
 
 std::string_view leading_space(std::string_view text) {
-  for (const std::string_view space : {" ", "\u00A0", "\u2009", "\u202F"})
-    if (text.starts_with(space)) return space;
+  if (text.starts_with(' ')) return text.substr(0, 1);
+  if (text.starts_with('\xC2') || text.starts_with('\xE2')) // the first bytes of those below
+    for (const std::string_view space : {"\u00A0", "\u2009", "\u202F"})
+      if (text.starts_with(space)) return space;
   return {};
 }
 
 std::string_view leading_minus(std::string_view text) {
-  for (const std::string_view minus : {"-", "\u2212"})
-    if (text.starts_with(minus)) return minus;
-  return {};
+  if (text.starts_with('-')) return text.substr(0, 1);
+  constexpr std::string_view minus_sign = "\u2212";
+  return text.starts_with('\xE2') && text.starts_with(minus_sign) ? minus_sign : std::string_view();
 }
 
 const Look_alike* find_accepted_look_alike(std::string_view text, std::size_t& at) {
