@@ -151,4 +151,7 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts);
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options);
 
+/// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order.
+std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options = {});
+
 }

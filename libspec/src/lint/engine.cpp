@@ -167,4 +167,12 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   return all;
 }
 
+std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options) {
+  const Read_result read = read_json(std::move(name), bytes);
+  std::vector<Linted> linted;
+  linted.push_back(lint_document(read, {}));
+  std::vector<Finding> judged = judge_facts(std::move(linted.front().facts));
+  return settle(std::move(linted), std::move(judged), nullptr, options);
+}
+
 }
