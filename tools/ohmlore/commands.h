@@ -7,3 +7,4 @@
 void add_lint(CLI::App& app, int& status);
 void add_rules(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
+void add_schema(CLI::App& app, int& status);

@@ -12,6 +12,7 @@ int main(int argc, char** argv) {
   add_lint(app, status);
   add_rules(app, status);
   add_new(app, status);
+  add_schema(app, status);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

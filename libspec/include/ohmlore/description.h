@@ -59,11 +59,12 @@ struct Type {
 /// Form of a text.
 enum class Form : std::uint8_t {
   free,    ///< any text without control characters
+  any,     ///< the same, and it may be empty (in reports)
   id,      ///< [A-Za-z0-9][A-Za-z0-9_-]{0,63}
   date,    ///< YYYY-MM or YYYY-MM-DD
   country, ///< two capital letters (ISO 3166-1)
   pointer, ///< JSON Pointer (RFC 6901)
-  path,    ///< relative path inside the root, with '/'
+  path,    ///< relative path inside the root, with '/' (see is_inner_path)
 };
 
 /// What a text refers to: an entry of a map of the same document, or a part.

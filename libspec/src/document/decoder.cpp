@@ -407,7 +407,7 @@ bool Decoder::well_formed(Node_id node) {
 bool Decoder::text(const Field& field, Node_id node, Scalar& scalar) {
   if (!is_type(field, node, Node_type::string, "text")) return false;
   scalar.text = document_.string(node);
-  if (scalar.text.empty()) {
+  if (scalar.text.empty() && field.form != Form::any) {
     report("text-empty", node,
            fmt::format("`{}` is empty; leave the member out where there is nothing to say", field.key));
     return false;
@@ -420,7 +420,8 @@ bool Decoder::text(const Field& field, Node_id node, Scalar& scalar) {
   }
   const Text t = scalar.text;
   switch (field.form) {
-  case Form::free: return true;
+  case Form::free:
+  case Form::any: return true;
   case Form::id:
     if (is_id(t)) return true;
     report("id-malformed", node,
@@ -447,11 +448,7 @@ bool Decoder::text(const Field& field, Node_id node, Scalar& scalar) {
                        shown(document_, node)));
     return false;
   case Form::path:
-    if (t[0] != '.' &&
-        t.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789._/-") ==
-            Text::npos &&
-        t[0] != '/' && t[0] != '-')
-      return true;
+    if (is_inner_path(t)) return true;
     report("text-malformed", node,
            fmt::format("{} is not a path inside the corpus; write it relative to the root, with `/`, for "
                        "example \"parts\"",

@@ -199,4 +199,14 @@ bool is_date(std::string_view text) {
   return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
+bool is_inner_path(std::string_view text) {
+  if (text.empty() || (!is_letter_or_digit(text[0]) && text[0] != '_')) return false;
+  for (std::size_t i = 1; i < text.size(); ++i) {
+    const char c = text[i];
+    if (!is_letter_or_digit(c) && std::string_view("_.-/").find(c) == std::string_view::npos) return false;
+    if (text[i - 1] == '/' && (c == '/' || c == '.')) return false;
+  }
+  return true;
+}
+
 }

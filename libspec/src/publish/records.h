@@ -1,0 +1,21 @@
+// What the files of this folder share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ohmlore/description.h"
+
+namespace ohmlore {
+
+/// The report of findings, described like the records of the format, so that the same loops publish it.
+extern const Record report_record;
+
+/// The type of the items of lists and maps, or the type itself.
+const Type& innermost(const Type& type);
+
+/// format.md with its marked blocks written anew:
+///   <!-- fields: RECORD --> … <!-- end -->   and   <!-- words: ENUMERATION --> … <!-- end -->
+std::string fill_format_page(std::string_view page, std::vector<std::string>& problems);
+
+}

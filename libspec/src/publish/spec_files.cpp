@@ -1,0 +1,20 @@
+// Every file under spec/ that is derived from the descriptions.
+#include "ohmlore/publish.h"
+#include "publish/records.h"
+
+namespace ohmlore {
+
+Spec_files spec_files(const Spec_inputs& inputs) {
+  Spec_files result;
+  std::string page = fill_format_page(inputs.format_page, result.problems);
+  result.files = {
+      {"v1/corpus.schema.json", json_schema(Document_kind::corpus)},
+      {"v1/format.md", std::move(page)},
+      {"v1/part.schema.json", json_schema(Document_kind::part)},
+      {"v1/profile.schema.json", json_schema(Document_kind::profile)},
+      {"v1/report.schema.json", report_schema()},
+  };
+  return result;
+}
+
+}

@@ -1,0 +1,112 @@
+// Derived files under spec/: up to date, complete, and without a dead link.
+#include <fstream>
+#include <iterator>
+#include <set>
+
+#include <gtest/gtest.h>
+
+#include "ohmlore/publish.h"
+
+namespace ohmlore {
+namespace {
+
+std::string bytes_of(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  EXPECT_TRUE(in) << path;
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+const std::string spec_folder = OHMLORE_SOURCE_DIR "/spec/";
+
+std::string format_page() { return bytes_of(spec_folder + "v1/format.md"); }
+
+TEST(Publish, committed_files_are_what_would_be_written) {
+  const Spec_files spec = spec_files({format_page()});
+  EXPECT_TRUE(spec.problems.empty());
+  EXPECT_EQ(spec.files.size(), 5u);
+  for (const Spec_file& file : spec.files)
+    EXPECT_TRUE(bytes_of(spec_folder + file.path) == file.bytes)
+        << file.path << " is out of date: run `ohmlore schema --write-spec` and commit the result";
+}
+
+TEST(Publish, files_are_sorted_and_end_in_one_line_feed) {
+  std::string last;
+  for (const Spec_file& file : spec_files({format_page()}).files) {
+    EXPECT_LT(last, file.path);
+    last = file.path;
+    EXPECT_EQ(file.bytes.find('\r'), std::string::npos) << file.path;
+    EXPECT_TRUE(file.bytes.ends_with("\n") && !file.bytes.ends_with("\n\n")) << file.path;
+  }
+}
+
+TEST(Publish, every_record_and_enumeration_stands_in_the_page_once) {
+  const std::string page = format_page();
+  auto times = [&](const std::string& mark) {
+    std::size_t count = 0;
+    for (std::size_t at = page.find(mark); at != std::string::npos; at = page.find(mark, at + 1)) ++count;
+    return count;
+  };
+  for (const Record* record : published_records())
+    EXPECT_EQ(times("<!-- fields: " + std::string(record->name) + " -->"), 1u) << record->name;
+  for (const Enumeration* words : enumerations_of(published_records()))
+    EXPECT_EQ(times("<!-- words: " + std::string(words->name) + " -->"), 1u) << words->name;
+}
+
+TEST(Publish, links_inside_the_page_lead_somewhere) {
+  const std::string page = format_page();
+  std::set<std::string> anchors;
+  for (std::size_t at = page.find("<a id=\""); at != std::string::npos; at = page.find("<a id=\"", at + 1)) {
+    const std::size_t begin = at + 7;
+    anchors.insert(page.substr(begin, page.find('"', begin) - begin));
+  }
+  for (std::size_t at = page.find("\n#"); at != std::string::npos; at = page.find("\n#", at + 1)) {
+    std::string heading = page.substr(at + 1, page.find('\n', at + 1) - at - 1);
+    heading.erase(0, heading.find_first_not_of("# "));
+    for (char& c : heading)
+      c = c == ' ' ? '-' : static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    anchors.insert(heading);
+  }
+  std::size_t links = 0;
+  for (std::size_t at = page.find("](#"); at != std::string::npos; at = page.find("](#", at + 1), ++links) {
+    const std::size_t begin = at + 3;
+    const std::string target = page.substr(begin, page.find(')', begin) - begin);
+    EXPECT_TRUE(anchors.contains(target)) << "#" << target;
+  }
+  EXPECT_GT(links, 100u);
+}
+
+TEST(Publish, prose_outside_of_marks_is_kept) {
+  const Spec_files spec =
+      spec_files({"before\n<!-- words: metal -->\nold\n<!-- end -->\nbetween <!-- note -->\nafter\n"});
+  EXPECT_TRUE(spec.problems.empty());
+  const std::string& page = spec.files[1].bytes;
+  ASSERT_EQ(spec.files[1].path, "v1/format.md");
+  EXPECT_TRUE(page.starts_with("before\n<!-- words: metal -->\n")) << page;
+  EXPECT_TRUE(page.ends_with("- `nickel`: Nickel.\n<!-- end -->\nbetween <!-- note -->\nafter\n")) << page;
+  EXPECT_EQ(page.find("old"), std::string::npos);
+  EXPECT_EQ(spec_files({page}).files[1].bytes, page) << "written twice it must not change";
+}
+
+TEST(Publish, marks_that_name_nothing_are_problems) {
+  EXPECT_EQ(spec_files({"<!-- fields: pumpe -->\n<!-- end -->\n"}).problems.size(), 1u);
+  EXPECT_EQ(spec_files({"<!-- words: pumpe -->\n<!-- end -->\n"}).problems.size(), 1u);
+  const std::string unclosed = "<!-- fields: pin -->\nkept\n";
+  const Spec_files spec = spec_files({unclosed});
+  EXPECT_EQ(spec.problems.size(), 1u);
+  EXPECT_EQ(spec.files[1].bytes, unclosed);
+}
+
+// A number without bounds would be bounded by what each engine's number type holds.
+TEST(Publish, every_integer_is_bounded) {
+  std::size_t integers = 0;
+  for (const Record* record : published_records())
+    for (const Field& field : record->fields)
+      if (field.member.type->shape == Shape::integer) {
+        ++integers;
+        EXPECT_GT(field.limits.most, field.limits.least) << record->name << "." << field.key;
+      }
+  EXPECT_GT(integers, 5u);
+}
+
+}
+}

@@ -1,0 +1,95 @@
+// ohmlore schema: the published schemas, and the files under spec/ that are derived from the descriptions.
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <memory>
+#include <optional>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "commands.h"
+#include "ohmlore/publish.h"
+
+namespace {
+
+struct Options {
+  std::string name;
+  std::string folder;
+};
+
+std::optional<std::string> bytes_of(const std::filesystem::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  if (!in) return std::nullopt;
+  return std::string(std::istreambuf_iterator<char>(in), {});
+}
+
+int print_schema(const std::string& name) {
+  const std::string schema = name == "report"   ? ohmlore::report_schema()
+                             : name == "part"   ? ohmlore::json_schema(ohmlore::Document_kind::part)
+                             : name == "corpus" ? ohmlore::json_schema(ohmlore::Document_kind::corpus)
+                                                : ohmlore::json_schema(ohmlore::Document_kind::profile);
+  const bool written = std::fwrite(schema.data(), 1, schema.size(), stdout) == schema.size();
+  return written && std::fflush(stdout) == 0 ? 0 : 2;
+}
+
+// Beside its place first, then renamed, so that a crash leaves the old file.
+bool replace_file(const std::filesystem::path& path, const std::string& bytes) {
+  const std::filesystem::path beside = path.string() + ".new";
+  std::ofstream out(beside, std::ios::binary);
+  out << bytes;
+  out.close();
+  std::error_code error;
+  if (out) std::filesystem::rename(beside, path, error);
+  if (out && !error) return true;
+  std::filesystem::remove(beside, error);
+  fmt::print(stderr, "ohmlore: cannot write {}\n", path.string());
+  return false;
+}
+
+int write_spec(const std::filesystem::path& folder) {
+  const std::optional<std::string> page = bytes_of(folder / "v1" / "format.md");
+  if (!page) {
+    fmt::print(
+        stderr,
+        "ohmlore: cannot read {}; name the folder spec of the source tree, whose format.md keeps its prose\n",
+        (folder / "v1" / "format.md").string());
+    return 2;
+  }
+  const ohmlore::Spec_files spec = ohmlore::spec_files({*page});
+  for (const std::string& problem : spec.problems) fmt::print(stderr, "ohmlore: {}\n", problem);
+  if (!spec.problems.empty()) return 2;
+  for (const ohmlore::Spec_file& file : spec.files) {
+    const std::filesystem::path path = folder / file.path;
+    if (bytes_of(path) == file.bytes) continue;
+    if (!replace_file(path, file.bytes)) return 2;
+    fmt::print("{}\n", path.string());
+  }
+  return 0;
+}
+
+}
+
+void add_schema(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand("schema", "Print a JSON Schema (draft-07) of the format");
+  CLI::Option* name = command->add_option("NAME", options->name, "profile, part, corpus or report")
+                          ->check(CLI::IsMember({"profile", "part", "corpus", "report"}));
+  CLI::Option* write =
+      command
+          ->add_option(
+              "--write-spec", options->folder,
+              "Write every derived file of the folder spec (the default) anew, and name those that changed")
+          ->expected(0, 1)
+          ->type_name("FOLDER")
+          ->excludes(name);
+  command->callback([options, name, write, &status] {
+    if (*write)
+      status = write_spec(options->folder.empty() ? "spec" : options->folder);
+    else if (*name)
+      status = print_schema(options->name);
+    else
+      throw CLI::RequiredError("NAME or --write-spec");
+  });
+}
