@@ -90,6 +90,6 @@ void add_schema(CLI::App& app, int& status) {
     else if (*name)
       status = print_schema(options->name);
     else
-      throw CLI::RequiredError("NAME or --write-spec");
+      throw CLI::RequiredError("profile, part, corpus or report");
   });
 }
