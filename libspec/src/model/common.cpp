@@ -4,8 +4,8 @@
 namespace ohmlore {
 
 static constexpr Field source_reference_fields[] = {
-    {OHMLORE_MEMBER(Source_reference, from), .doc = "The source.",
-     .example = R"("notes")", .required = true, .form = Form::id, .target = Target::source},
+    {OHMLORE_MEMBER(Source_reference, from), .doc = "The source.", .example = R"("notes")", .required = true,
+     .form = Form::id, .target = Target::source},
     {OHMLORE_MEMBER(Source_reference, page), .doc = "Page or pages.", .example = R"("31")"},
     {OHMLORE_MEMBER(Source_reference, table), .doc = "Table or figure.", .example = R"("table 4")"},
     {OHMLORE_MEMBER(Source_reference, note), .doc = "What to know about the citation.",
