@@ -4,6 +4,10 @@
 // bad-*.expected, with at least one finding of the rule; good-*.json must give nothing above a note, and
 // nothing of the rule. OHMLORE_BLESS=1 in the environment writes the expected texts anew: read the difference
 // before committing.
+//
+// What cannot stand in a text file (bytes that are no UTF-8, control characters) or would be huge is written
+// as a recipe, *.recipe in place of *.json: %XX is the byte with that hexadecimal number, %{N TEXT} is TEXT N
+// times.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <rapidjson/document.h>
@@ -43,11 +47,38 @@ std::vector<fs::path> entries(const fs::path& folder, std::string_view prefix) {
   return found;
 }
 
+// The bytes that a recipe describes.
+std::string cooked(std::string_view recipe) {
+  std::string out;
+  while (!recipe.empty()) {
+    if (recipe.starts_with("%{")) {
+      const std::size_t space = recipe.find(' '), end = recipe.find('}');
+      const std::string text = cooked(recipe.substr(space + 1, end - space - 1));
+      for (long n = std::stol(std::string(recipe.substr(2, space - 2))); n > 0; --n) out += text;
+      recipe.remove_prefix(end + 1);
+    } else if (recipe.starts_with('%')) {
+      out += static_cast<char>(std::stoi(std::string(recipe.substr(1, 2)), nullptr, 16));
+      recipe.remove_prefix(3);
+    } else {
+      out += recipe.front();
+      recipe.remove_prefix(1);
+    }
+  }
+  return out;
+}
+
 // Lints with the rule's folder as current folder, so that names in findings are short.
 Lint_run lint_case(const fs::path& path) {
+  fs::path name = path.filename();
   fs::current_path(path.parent_path());
+  if (path.extension() == ".recipe") {
+    const fs::path kitchen = fs::path(testing::TempDir()) / "ohmlore_rule_cases";
+    fs::create_directories(kitchen);
+    fs::current_path(kitchen);
+    std::ofstream(name.replace_extension(".json"), std::ios::binary) << cooked(contents(path));
+  }
   Lint_request request;
-  request.paths = {path.filename().string()};
+  request.paths = {name.string()};
   request.options = options;
   return lint_paths(request);
 }
@@ -69,21 +100,23 @@ struct Example {
   std::string text;
 };
 
-// The JSON blocks under a heading. "```json name=X" names the file.
+// The JSON blocks under a heading. "```json name=X" names the file, "```json recipe" is a recipe.
 std::vector<Example> examples_under(std::string_view page, std::string_view heading) {
   std::istringstream lines{std::string(page)};
   std::vector<Example> found;
-  bool here = false, inside = false;
+  bool here = false, inside = false, recipe = false;
   for (std::string line; std::getline(lines, line);) {
     if (!inside && line.starts_with("## ")) here = line == heading;
     if (here && !inside && line.starts_with("```json")) {
       inside = true;
+      recipe = line == "```json recipe";
       const std::size_t name = line.find("name=");
       found.push_back({name == std::string::npos ? "example-" + std::to_string(found.size() + 1) + ".json"
                                                  : line.substr(name + 5),
                        ""});
     } else if (inside && line.starts_with("```")) {
       inside = false;
+      if (recipe) found.back().text = cooked(found.back().text);
     } else if (inside) {
       found.back().text += line + '\n';
     }
@@ -154,7 +187,8 @@ TEST(Rules, have_no_orphaned_files) {
       EXPECT_TRUE(name.starts_with("bad") || name.starts_with("good")) << path << " is neither bad nor good";
       if (path.extension() != ".expected") continue;
       const std::string stem = path.stem().string();
-      EXPECT_TRUE(fs::exists(folder.path() / (stem + ".json")) || fs::is_directory(folder.path() / stem))
+      EXPECT_TRUE(fs::exists(folder.path() / (stem + ".json")) ||
+                  fs::exists(folder.path() / (stem + ".recipe")) || fs::is_directory(folder.path() / stem))
           << path << " has no case";
     }
   }
