@@ -1,0 +1,198 @@
+// Seeded defects: mistakes of many kinds put into files of the corpus, one at a time. Each must be found by
+// its rule, at its line. The defects are data, tests/property/defects/<family>.json: a list of
+//
+//   { "rule": "band-inverted", "file": "profiles/…", "edits": [EDIT…], "found_at": "/components/…" }
+//
+// An edit is { "at": JSON Pointer, "set": value }, { "at", "rename": key }, { "at", "remove": true },
+// { "at": pointer of an object or list, "add": { members } or [items] }, or on the text { "replace": text,
+// "with": text } (the text must occur exactly once) or { "append_spaces": number }. An edit with "in" goes to
+// that file of the corpus instead. `found_at` is the pointer of the finding; for text edits `line_of` may
+// stand in its place: a text in the edited document, whose line is meant. With "today" waivers are judged on
+// that day.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+#include <rapidjson/document.h>
+#include <rapidjson/error/en.h>
+#include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+
+#include "ohmlore/corpus.h"
+#include "ohmlore/report.h"
+
+namespace fs = std::filesystem;
+using namespace ohmlore;
+
+namespace {
+
+const fs::path corpus_folder = fs::path(OHMLORE_SOURCE_DIR) / "corpus";
+const fs::path defects_folder = fs::path(OHMLORE_SOURCE_DIR) / "tests/property/defects";
+
+using Files = std::map<std::string, std::string>; // path below the root, bytes
+
+Files corpus_files() {
+  Files files;
+  for (const auto& entry : fs::recursive_directory_iterator(corpus_folder)) {
+    if (!entry.is_regular_file() || entry.path().extension() != ".json") continue;
+    std::ifstream in(entry.path(), std::ios::binary);
+    files[fs::relative(entry.path(), corpus_folder).string()] = {std::istreambuf_iterator<char>(in), {}};
+  }
+  return files;
+}
+
+std::string json_of(const rapidjson::Value& value) {
+  rapidjson::StringBuffer buffer;
+  rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
+  value.Accept(writer);
+  return buffer.GetString();
+}
+
+// Applies one edit to a text, through the located tree. A problem with the edit itself is a test failure.
+std::string edited(const std::string& text, const rapidjson::Value& edit) {
+  const auto said = [&](const char* key) {
+    return edit.HasMember(key) ? std::string(edit[key].GetString()) : std::string();
+  };
+  if (edit.HasMember("append_spaces")) return text + std::string(edit["append_spaces"].GetUint(), ' ');
+  if (edit.HasMember("replace")) {
+    const std::string what = said("replace");
+    const std::size_t at = text.find(what);
+    EXPECT_NE(at, std::string::npos) << "not found: " << what;
+    EXPECT_EQ(text.find(what, at + 1), std::string::npos) << "found twice: " << what;
+    return at == std::string::npos ? text : text.substr(0, at) + said("with") + text.substr(at + what.size());
+  }
+  const Document document = std::move(read_json("edited", text).document);
+  const std::string pointer = said("at");
+  const Node_id node = document.find(pointer);
+  EXPECT_NE(node, 0u) << "no such place: " << pointer;
+  if (node == 0) return text;
+  const Node& value = document.node(node);
+  const auto splice = [&](std::uint32_t begin, std::uint32_t end, const std::string& with) {
+    return text.substr(0, begin) + with + text.substr(end);
+  };
+  if (edit.HasMember("set")) return splice(value.begin, value.end, json_of(edit["set"]));
+  if (edit.HasMember("rename")) {
+    const Node& key = document.node(document.key_of(node));
+    return splice(key.begin, key.end, '"' + said("rename") + '"');
+  }
+  if (edit.HasMember("remove")) {
+    std::uint32_t begin = document.key_of(node) ? document.node(document.key_of(node)).begin : value.begin;
+    std::uint32_t end = value.end;
+    const std::size_t after = text.find_first_not_of(" \t\r\n", end);
+    if (text[after] == ',')
+      end = static_cast<std::uint32_t>(after + 1);
+    else if (const std::size_t before = text.find_last_not_of(" \t\r\n", begin - 1); text[before] == ',')
+      begin = static_cast<std::uint32_t>(before);
+    return splice(begin, end, "");
+  }
+  if (edit.HasMember("add")) {
+    // In front of what is there, so that no line of it moves.
+    std::string members = json_of(edit["add"]);
+    members = members.substr(1, members.size() - 2);
+    return splice(value.begin + 1, value.begin + 1, members + (value.count > 0 ? "," : ""));
+  }
+  ADD_FAILURE() << "an edit of no known form: " << json_of(edit);
+  return text;
+}
+
+bool is_corpus_wide(const Rule& rule) { return rule.collect != nullptr; }
+
+std::vector<Finding> lint_edited(const Files& files, const std::string& file, const Rule& rule,
+                                 const std::string& today) {
+  Parts parts;
+  for (const auto& [path, bytes] : files) {
+    if (!path.ends_with(".part.json")) continue;
+    Read_result read = read_json(path, bytes);
+    const bool broken = std::any_of(read.findings.begin(), read.findings.end(),
+                                    [](const Finding& f) { return f.severity == Severity::error; });
+    if (broken)
+      parts.add_broken(fs::path(path).filename().string(), path);
+    else
+      parts.add(std::move(read.document));
+  }
+  const Read_result corpus = read_json("corpus.json", files.at("corpus.json"));
+  const Surroundings surroundings{corpus.document.corpus(), &parts};
+  std::vector<Linted> linted;
+  std::vector<Fact> facts;
+  for (const auto& [path, bytes] : files) {
+    if (path != file && !is_corpus_wide(rule)) continue;
+    linted.push_back(lint_document(read_json(path, bytes), surroundings));
+    facts.insert(facts.end(), linted.back().facts.begin(), linted.back().facts.end());
+  }
+  return settle(std::move(linted), judge_facts(std::move(facts)), corpus.document.corpus(), {today});
+}
+
+struct Tally {
+  int defects = 0;
+  int found = 0;
+};
+
+}
+
+TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
+  const Files pristine = corpus_files();
+  ASSERT_TRUE(pristine.count("corpus.json"));
+  std::map<std::string, Tally> tallies;
+  for (const auto& entry : fs::directory_iterator(defects_folder)) {
+    if (entry.path().extension() != ".json") continue;
+    std::ifstream in(entry.path(), std::ios::binary);
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    rapidjson::Document list;
+    list.Parse<rapidjson::kParseValidateEncodingFlag>(text.data(), text.size());
+    ASSERT_FALSE(list.HasParseError())
+        << entry.path() << ": " << rapidjson::GetParseError_En(list.GetParseError()) << " at "
+        << list.GetErrorOffset();
+    for (const auto& defect : list.GetArray()) {
+      const std::string slug = defect["rule"].GetString(), file = defect["file"].GetString();
+      SCOPED_TRACE(fmt::format("{}: {}", entry.path().filename().string(), json_of(defect)));
+      const Rule_entry* rule = find_rule(slug);
+      ASSERT_NE(rule, nullptr) << slug << " is no rule";
+      ASSERT_TRUE(pristine.count(file)) << file << " is no file of the corpus";
+      Files files = pristine;
+      for (const auto& edit : defect["edits"].GetArray()) {
+        const std::string where = edit.HasMember("in") ? edit["in"].GetString() : file;
+        ASSERT_TRUE(files.count(where)) << where << " is no file of the corpus";
+        files[where] = edited(files[where], edit);
+      }
+      const std::string today = defect.HasMember("today") ? defect["today"].GetString() : "2026-01-01";
+      const std::vector<Finding> findings = lint_edited(files, file, *rule->rule, today);
+
+      std::uint32_t line = 0;
+      std::string pointer;
+      const bool by_text = defect.HasMember("line_of");
+      if (by_text) {
+        line = position_of(files[file], files[file].find(defect["line_of"].GetString())).line;
+      } else {
+        pointer = defect["found_at"].GetString();
+        const Document document = std::move(read_json(file, files[file]).document);
+        Node_id node = document.find(pointer);
+        ASSERT_NE(node, 0u) << pointer << " is nowhere in the edited document";
+        if (document.key_of(node) != 0) node = document.key_of(node);
+        line = position_of(files[file], document.node(node).begin).line;
+      }
+      const bool found = std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
+        return f.rule == slug && f.file == file &&
+               (by_text ? f.region.first.line == line : f.pointer == pointer) && f.region.first.line >= line;
+      });
+      std::string others;
+      for (const Finding& f : findings)
+        if (f.rule == slug || f.file == file)
+          others += fmt::format("{} at {} line {}\n", f.rule, f.pointer, f.region.first.line);
+      EXPECT_TRUE(found) << "expected at line " << line << "; found were\n" << others;
+      ++tallies[slug].defects;
+      tallies[slug].found += found;
+    }
+  }
+  int defects = 0, found = 0;
+  for (const Rule_entry& rule : all_rules()) {
+    const Tally tally = tallies[std::string(rule.slug)];
+    EXPECT_GE(tally.defects, 3) << rule.slug << " has fewer than three seeded defects";
+    fmt::print("{:32} {} of {}\n", rule.slug, tally.found, tally.defects);
+    defects += tally.defects;
+    found += tally.found;
+  }
+  fmt::print("{} of {} seeded defects found\n", found, defects);
+}
