@@ -2,9 +2,19 @@
 // failing level, 1 findings, 2 the work could not be done.
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include <CLI/CLI.hpp>
 
 void add_lint(CLI::App& app, int& status);
 void add_rules(CLI::App& app, int& status);
+void add_explain(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
 void add_schema(CLI::App& app, int& status);
+
+/// What is wrong with the words of the command line, and what to do.
+std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
+
+/// Accepts only these words.
+CLI::Validator one_of(std::vector<std::string> words);

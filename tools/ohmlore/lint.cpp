@@ -36,9 +36,8 @@ bool wants_colour() {
   return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;
 }
 
-bool print(const std::string& text) {
-  return std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
-}
+// main() looks whether all was written.
+void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 struct Options {
   ohmlore::Lint_request request;
@@ -58,21 +57,18 @@ int lint(Options& options) {
   options.request.options.today = today();
 
   const ohmlore::Lint_run run = ohmlore::lint_paths(options.request);
-  bool written = true;
   if (options.format == "json") {
-    written = print(ohmlore::json_report(run));
-  } else {
+    print(ohmlore::json_report(run));
+  } else if (run.files_read > 0) {
     const bool colour = wants_colour();
-    for (const ohmlore::Finding& finding : run.findings)
-      written = print(ohmlore::text_report(finding, colour)) && written;
-    written = print(ohmlore::summary_line(run)) && written;
+    for (const ohmlore::Finding& finding : run.findings) print(ohmlore::text_report(finding, colour));
+    print(ohmlore::summary_line(run));
   }
-  written = std::fflush(stdout) == 0 && written;
+  std::fflush(stdout);
   for (const std::string& trouble : run.troubles)
     std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
-  if (!written) std::fputs("ohmlore: the findings could not be written\n", stderr);
   if (run.files_read == 0) std::fputs("ohmlore: no document was read, so nothing was checked\n", stderr);
-  if (!run.troubles.empty() || !written || run.files_read == 0) return 2;
+  if (!run.troubles.empty() || run.files_read == 0) return 2;
   return run.failing > 0 ? 1 : 0;
 }
 
@@ -80,17 +76,27 @@ int lint(Options& options) {
 
 void add_lint(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("lint", "Say what is wrong with profiles, parts and corpora");
-  command->add_option("PATH", options->request.paths,
-                      "files, folders, or - for standard input; this folder where none is given");
-  command->add_option("--format", options->format, "text or json")->check(CLI::IsMember({"text", "json"}));
+  CLI::App* command =
+      app.add_subcommand("lint", "Check profiles, parts and corpora: say what is wrong, where, and why");
+  command
+      ->add_option("PATH", options->request.paths,
+                   "files, folders, or - for standard input; without one, the folder you are in")
+      ->type_name("");
+  command->add_option("--format", options->format, "text for people (the default), json for programs")
+      ->type_name("FORMAT")
+      ->check(one_of({"text", "json"}));
   command
       ->add_option("--fail-on", options->fail_on,
-                   "least severity that fails: error, warning or note; else the corpus decides")
-      ->check(CLI::IsMember({"error", "warning", "note"}));
-  command->add_option("--root", options->request.root,
-                      "folder of corpus.json; else the nearest above each file");
+                   "error, warning or note: the least that gives exit status 1;\n"
+                   "without it, what corpus.json says, else error")
+      ->type_name("SEVERITY")
+      ->check(one_of({"error", "warning", "note"}));
+  command
+      ->add_option("--root", options->request.root,
+                   "the folder that holds corpus.json; without it, the nearest at or\nabove each file")
+      ->type_name("FOLDER");
   command->footer(
+      "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
   command->callback([options, &status] { status = lint(*options); });
 }

@@ -124,18 +124,18 @@ int write_skeleton(const Options& options) {
   const bool profile = options.kind == "profile";
   const std::string id = options.id.empty() ? "new-" + options.kind : options.id;
   if (!ohmlore::is_id(id)) {
-    fmt::print(stderr,
-               "ohmlore: {} is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at "
-               "most 64\n",
-               ohmlore::printable(id));
+    fmt::print(
+        stderr,
+        "ohmlore: `{}` is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at "
+        "most 64\n",
+        ohmlore::printable(id));
     return 2;
   }
   const std::string text =
       fmt::format(fmt::runtime(profile ? profile_skeleton : part_skeleton), fmt::arg("id", id));
-  std::fwrite(text.data(), 1, text.size(), stdout);
-  if (std::fflush(stdout) != 0) return 2;
-  fmt::print(stderr, "Save it as {}.{}.json; the file name follows the id. Then: ohmlore lint {}.{}.json\n",
-             id, options.kind, id, options.kind);
+  fmt::print("{}", text);
+  fmt::print(stderr, "Save it as {0}.{1}.json, fill it in, then run: ohmlore lint {0}.{1}.json\n", id,
+             options.kind);
   return 0;
 }
 
@@ -143,10 +143,15 @@ int write_skeleton(const Options& options) {
 
 void add_new(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("new", "Print a skeleton of a document, to be filled in");
-  command->add_option("KIND", options->kind, "profile or part")
+  CLI::App* command = app.add_subcommand("new", "Print a skeleton of a profile or part, to be filled in");
+  command->add_option("KIND", options->kind, "profile (one control board) or part (a component type)")
+      ->type_name("")
       ->required()
-      ->check(CLI::IsMember({"profile", "part"}));
-  command->add_option("ID", options->id, "identity of the document, and stem of its file name");
+      ->check(one_of({"profile", "part"}));
+  command
+      ->add_option("ID", options->id,
+                   "identity of the document and stem of its file name, for example orrinvale-ov4410")
+      ->type_name("");
+  command->footer("Example: ohmlore new profile orrinvale-ov4410 > orrinvale-ov4410.profile.json");
   command->callback([options, &status] { status = write_skeleton(*options); });
 }

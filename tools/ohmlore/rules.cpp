@@ -1,4 +1,5 @@
-// ohmlore rules, ohmlore explain: what the linter knows.
+// ohmlore rules: what the linter knows.
+#include <algorithm>
 #include <cstdio>
 #include <memory>
 #include <vector>
@@ -11,43 +12,36 @@
 using namespace ohmlore;
 
 static int list_rules(const std::string& family) {
+  std::vector<std::string_view> families;
   std::size_t width = 0;
-  for (const Rule_entry& entry : all_rules()) width = std::max(width, entry.slug.size());
-  std::size_t shown = 0;
+  for (const Rule_entry& entry : all_rules()) {
+    width = std::max(width, entry.slug.size());
+    const std::string_view name = name_of(entry.rule->family);
+    if (std::find(families.begin(), families.end(), name) == families.end()) families.push_back(name);
+  }
+  if (!family.empty() && std::find(families.begin(), families.end(), family) == families.end()) {
+    std::sort(families.begin(), families.end());
+    const std::string_view near = nearest_word(family, families);
+    fmt::print(stderr, "ohmlore: there is no family `{}`; {}\n", printable(family),
+               near.empty() ? fmt::format("the families are {}", fmt::join(families, ", "))
+                            : fmt::format("did you mean {}?", near));
+    return 2;
+  }
   for (const Rule_entry& entry : all_rules()) {
     if (!family.empty() && name_of(entry.rule->family) != family) continue;
-    ++shown;
+    const bool stable = entry.rule->status == Rule_status::stable;
     fmt::print("{:{}}  {:8} {:8} {}{}\n", entry.slug, width, name_of(entry.rule->family),
                word_of(entry.rule->severity), entry.rule->summary,
-               entry.rule->status == Rule_status::stable ? ""
-                                                         : fmt::format(" ({})", name_of(entry.rule->status)));
+               stable ? "" : fmt::format(" ({})", name_of(entry.rule->status)));
   }
-  if (shown > 0) return 0;
-  fmt::print(stderr, "ohmlore: no rule of family {}; `ohmlore rules` lists all\n", printable(family));
-  return 2;
-}
-
-static int explain(const std::string& slug) {
-  if (const Rule_entry* entry = find_rule(slug)) {
-    fmt::print("{}", entry->page);
-    return 0;
-  }
-  std::vector<std::string_view> slugs;
-  for (const Rule_entry& entry : all_rules()) slugs.push_back(entry.slug);
-  const std::string_view near = nearest_word(slug, slugs);
-  fmt::print(stderr, "ohmlore: no rule is called {}; {}\n", printable(slug),
-             near.empty() ? "`ohmlore rules` lists all" : fmt::format("did you mean {}?", near));
-  return 2;
+  return 0;
 }
 
 void add_rules(CLI::App& app, int& status) {
   auto family = std::make_shared<std::string>();
-  CLI::App* list = app.add_subcommand("rules", "List the rules");
-  list->add_option("--family", *family, "only the rules of one family");
-  list->callback([family, &status] { status = list_rules(*family); });
-
-  auto slug = std::make_shared<std::string>();
-  CLI::App* page = app.add_subcommand("explain", "Print the page of a rule");
-  page->add_option("RULE", *slug, "its name, as printed behind a finding")->required();
-  page->callback([slug, &status] { status = explain(*slug); });
+  CLI::App* command =
+      app.add_subcommand("rules", "List the rules of lint: name, family, severity, what is found");
+  command->add_option("--family", *family, "only the rules of one family, for example pin")
+      ->type_name("FAMILY");
+  command->callback([family, &status] { status = list_rules(*family); });
 }

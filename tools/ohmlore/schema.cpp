@@ -75,12 +75,13 @@ void add_schema(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand("schema", "Print a JSON Schema (draft-07) of the format");
   CLI::Option* name = command->add_option("NAME", options->name, "profile, part, corpus or report")
-                          ->check(CLI::IsMember({"profile", "part", "corpus", "report"}));
+                          ->type_name("")
+                          ->check(one_of({"profile", "part", "corpus", "report"}));
   CLI::Option* write =
       command
           ->add_option(
               "--write-spec", options->folder,
-              "Write every derived file of the folder spec (the default) anew, and name those that changed")
+              "write every derived file of the folder spec (the default) anew, and name those that changed")
           ->expected(0, 1)
           ->type_name("FOLDER")
           ->excludes(name);
@@ -90,6 +91,6 @@ void add_schema(CLI::App& app, int& status) {
     else if (*name)
       status = print_schema(options->name);
     else
-      throw CLI::RequiredError("profile, part, corpus or report");
+      throw CLI::RequiredError("NAME");
   });
 }

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -52,11 +53,16 @@ std::vector<std::string> documents_below(const fs::path& folder, std::vector<std
   fs::recursive_directory_iterator at(folder, error), end;
   while (!error && at != end) {
     const std::string name = at->path().filename().string();
+    const fs::path path = folder == "." ? at->path().lexically_relative(folder) : at->path();
     std::error_code ignored;
     if (name.starts_with('.')) {
       if (at->is_directory(ignored)) at.disable_recursion_pending();
-    } else if (at->is_regular_file(ignored) && is_document_name(name)) {
-      found.push_back(at->path().string());
+    } else if (is_document_name(name) && !at->is_directory(ignored)) {
+      // A broken link is a document that cannot be read: kept, so that reading it says so.
+      if (at->is_regular_file(ignored) || !at->exists(ignored))
+        found.push_back(path.string());
+      else
+        troubles.push_back(fmt::format("{}: is no plain file", path.string()));
     }
     at.increment(error);
   }
@@ -200,10 +206,14 @@ std::vector<std::string> files_of(const Lint_request& request, std::vector<std::
       files.push_back(path);
     }
   }
-  // A file named twice is read once.
+  // A file named twice is read once, however it is spelt.
   std::vector<std::string> once;
-  for (std::string& file : files)
-    if (std::find(once.begin(), once.end(), file) == once.end()) once.push_back(std::move(file));
+  std::set<fs::path> known;
+  for (std::string& file : files) {
+    std::error_code error;
+    const fs::path real = file == "-" ? fs::path(file) : fs::weakly_canonical(file, error);
+    if (known.insert(error ? fs::path(file) : real).second) once.push_back(std::move(file));
+  }
   return once;
 }
 

@@ -1,0 +1,63 @@
+#include <string_view>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "commands.h"
+#include "ohmlore/text.h"
+
+std::string usage_problem(const CLI::App& app, const CLI::ParseError& error) {
+  const auto quoted = [](const std::string& word) { return "`" + ohmlore::printable(word) + "`"; };
+  const auto near = [](const std::string& word, const std::vector<std::string>& known) {
+    const std::vector<std::string_view> views(known.begin(), known.end());
+    const std::string_view meant = ohmlore::nearest_word(word, views);
+    return meant.empty() ? std::string() : fmt::format("did you mean {}?", meant);
+  };
+  const std::vector<std::string> own = app.remaining(false), all = app.remaining(true);
+  const std::vector<CLI::App*> chosen = app.get_subcommands();
+  if (chosen.empty()) {
+    if (own.empty()) return "name a command; `ohmlore --help` lists them";
+    std::vector<std::string> commands;
+    for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+      commands.push_back(command->get_name());
+    const std::string guess = near(own.front(), commands);
+    return fmt::format("there is no {} {}; {}", own.front().starts_with('-') ? "option" : "command",
+                       quoted(own.front()), guess.empty() ? "`ohmlore --help` lists them" : guess);
+  }
+  const CLI::App& command = *chosen.front();
+  const std::string help = fmt::format("`ohmlore {} --help` says more", command.get_name());
+  const std::string what = error.what();
+  if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr)
+    if (const CLI::Option* missing = command.get_option_no_throw(what.substr(0, what.find(' '))))
+      return fmt::format("`ohmlore {}` needs {}: {}", command.get_name(), missing->get_name(),
+                         missing->get_description());
+  if (dynamic_cast<const CLI::ValidationError*>(&error) != nullptr) return what;
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
+    return fmt::format("`{}` needs one value; {}", what.substr(0, what.find(':')), help);
+  if (dynamic_cast<const CLI::ExtrasError*>(&error) == nullptr || all.empty())
+    return fmt::format("{}; {}", what, help);
+  if (!own.empty())
+    return fmt::format("{} stands before the command; write it after `{}`", quoted(own.front()),
+                       command.get_name());
+  if (!all.front().starts_with('-'))
+    return fmt::format("{} is one word too many for `ohmlore {}`; {}", quoted(all.front()),
+                       command.get_name(), help);
+  std::vector<std::string> options;
+  for (const CLI::Option* option : command.get_options())
+    if (option->nonpositional()) options.push_back(option->get_name());
+  const std::string guess = near(all.front(), options);
+  return fmt::format("`ohmlore {}` has no option {}; {}", command.get_name(), quoted(all.front()),
+                     guess.empty() ? help : guess);
+}
+
+CLI::Validator one_of(std::vector<std::string> words) {
+  auto check = [words = std::move(words)](const std::string& given) {
+    std::string list;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      if (words[i] == given) return std::string();
+      list += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
+    }
+    return fmt::format("`{}` is not known here; write {}", ohmlore::printable(given), list);
+  };
+  return {check, "", "one_of"};
+}
