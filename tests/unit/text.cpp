@@ -220,6 +220,22 @@ TEST(Printable, line_separators_break_no_line) {
   EXPECT_EQ(printable("a\u2028b\u2029c"), "a\\u{2028}b\\u{2029}c");
 }
 
+// Default_Ignorable_Code_Point of Unicode 14.0, DerivedCoreProperties.txt.
+TEST(Printable, what_is_not_seen_is_shown) {
+  EXPECT_EQ(printable("10\u200B\u00A0k\u2060\uFEFF"), "10\\u{200B}\u00A0k\\u{2060}\\u{FEFF}")
+      << "a no-break space is seen";
+  EXPECT_EQ(printable("\u00AD\u034F\u180E\u3164\uFE0F\U000E0041"),
+            "\\u{00AD}\\u{034F}\\u{180E}\\u{3164}\\u{FE0F}\\u{E0041}");
+  EXPECT_EQ(printable("e\u0301"), "e\u0301") << "a combining mark is seen on its letter";
+}
+
+TEST(Printable, twice_is_once) {
+  std::string text;
+  for (char32_t c = 0; c < 0x3000; ++c) append_code_point(text, c);
+  text += "\xFF\xC0";
+  EXPECT_EQ(printable(printable(text)), printable(text));
+}
+
 TEST(Printable, bytes_that_are_not_utf8_are_shown_as_bytes) {
   EXPECT_EQ(printable("20 \xB0"
                       "C"),

@@ -50,7 +50,8 @@ struct Finding {
   Region region;
   std::string pointer; ///< JSON Pointer of the value; of the enclosing object where a key is missing
   std::string message;
-  std::string source_line; ///< the line of region.first, as written
+  std::string source_line;         ///< the line of region.first, as written; of a long line what is near
+  std::uint32_t source_column = 1; ///< the column at which source_line begins
   std::vector<Related> related;
   std::vector<Fix> fixes;
 };

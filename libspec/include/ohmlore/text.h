@@ -39,8 +39,8 @@ std::size_t find_invalid_utf8(std::string_view text, std::size_t from = 0);
 /// Number of code points.
 std::size_t code_points(std::string_view text);
 
-/// Text made safe for a terminal: controls, line separators and bidirectional controls as \u{…}, bytes that
-/// are not UTF-8 as \x…
+/// Text made safe for a terminal: controls, line separators, bidirectional controls and other characters that
+/// are not seen as \u{…}, bytes that are not UTF-8 as \x… Doing it twice changes nothing.
 std::string printable(std::string_view text);
 
 /// A reference token of a JSON Pointer, escaped (RFC 6901: ~ as ~0, / as ~1).

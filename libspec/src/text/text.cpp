@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <iterator>
 #include <vector>
 
 #include <fmt/format.h>
@@ -111,6 +112,19 @@ std::string_view line_at(std::string_view text, std::size_t offset) {
   return line;
 }
 
+// Characters that show nothing and may stand anywhere: controls, line separators, text direction, and what
+// Unicode calls default ignorable (zero-width spaces and joiners, byte order mark, variation selectors,
+// tags).
+static bool is_unseen(char32_t c) {
+  static constexpr char32_t ranges[][2] = {
+      {0x0000, 0x001F}, {0x007F, 0x009F},   {0x00AD, 0x00AD},   {0x034F, 0x034F},  {0x061C, 0x061C},
+      {0x115F, 0x1160}, {0x17B4, 0x17B5},   {0x180B, 0x180F},   {0x200B, 0x200F},  {0x2028, 0x202E},
+      {0x2060, 0x206F}, {0x3164, 0x3164},   {0xFE00, 0xFE0F},   {0xFEFF, 0xFEFF},  {0xFFA0, 0xFFA0},
+      {0xFFF0, 0xFFFB}, {0x1BCA0, 0x1BCA3}, {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF}};
+  return std::any_of(std::begin(ranges), std::end(ranges),
+                     [c](const char32_t(&range)[2]) { return c >= range[0] && c <= range[1]; });
+}
+
 std::string printable(std::string_view text) {
   std::string out;
   out.reserve(text.size());
@@ -118,12 +132,9 @@ std::string printable(std::string_view text) {
     const std::size_t start = i;
     const bool whole = utf8_length(text, i) != 0;
     const char32_t c = next_code_point(text, i);
-    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x2028 || c == 0x2029;
-    const bool direction = c == 0x061C || (c >= 0x200E && c <= 0x200F) || (c >= 0x202A && c <= 0x202E) ||
-                           (c >= 0x2066 && c <= 0x2069);
     if (!whole) {
       fmt::format_to(std::back_inserter(out), "\\x{:02X}", static_cast<unsigned char>(text[start]));
-    } else if (control || direction) {
+    } else if (is_unseen(c)) {
       fmt::format_to(std::back_inserter(out), "\\u{{{:04X}}}", static_cast<std::uint32_t>(c));
     } else {
       out.append(text.substr(start, i - start));
