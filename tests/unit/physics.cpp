@@ -409,21 +409,22 @@ TEST(Platinum, temperature_undoes_resistance) {
 TEST(Polynomial, encloses_the_true_value) {
   Random random;
   for (int i = 0; i < cases; ++i) {
-    std::vector<double> a;
+    std::vector<Interval> a;
     double size = 5e-3;
-    for (int n = 0; n < 1 + i % 6; ++n, size *= 1e-3) a.push_back(random.between(-size, size));
+    for (int n = 0; n < 1 + i % 6; ++n, size *= 1e-3) a.push_back(random.interval(-size, size));
     const Interval t = random.interval(-60, 250);
     const Interval r0 = random.interval(90, 110);
     const double at = random.inside(t);
     Precise sum = 0;
-    for (std::size_t n = a.size(); n-- > 0;) sum = (sum + a[n]) * at;
+    for (std::size_t n = a.size(); n-- > 0;) sum = (sum + random.inside(a[n])) * at;
     ASSERT_TRUE(encloses(polynomial_resistance(t, r0, a), (Precise(1) + sum) * random.inside(r0)));
   }
 }
 
 TEST(Polynomial, is_tight_at_one_temperature) {
   // Nickel 100 Ω at 0 °C, DIN 43760 (coefficients from memory): 161.8 Ω at 100 °C.
-  const std::vector<double> nickel = {5.485e-3, 6.65e-6, 0, 2.805e-11, 0, -2e-17};
+  const std::array<Interval, 6> nickel = {point(5.485e-3),  point(6.65e-6), point(0),
+                                          point(2.805e-11), point(0),       point(-2e-17)};
   const Interval ohm = polynomial_resistance(point(100), point(100), nickel);
   EXPECT_NEAR(ohm.middle(), 161.8, 0.05);
   EXPECT_LT(relative_width(ohm), 1e-14);

@@ -157,9 +157,9 @@ Rtd_class_range rtd_class_range(Rtd_class accuracy) {
   return {.wire_low = -196, .wire_high = 600, .film_low = -50, .film_high = 600};
 }
 
-Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const double> coefficients) {
+Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const Interval> coefficients) {
   Interval inner = point(0);
-  for (std::size_t i = coefficients.size(); i-- > 0;) inner = (inner + point(coefficients[i])) * t_celsius;
+  for (std::size_t i = coefficients.size(); i-- > 0;) inner = (inner + coefficients[i]) * t_celsius;
   return r0 * (point(1) + inner);
 }
 
