@@ -86,7 +86,8 @@ public:
     std::size_t start = (used_ + alignment - 1) & ~(alignment - 1);
     if (blocks_.empty() || start + bytes > size_) {
       size_ = bytes + alignment > block_size ? bytes + alignment : block_size;
-      blocks_.push_back(std::make_unique_for_overwrite<std::byte[]>(size_));
+      // make_unique would clear it, and libc++ 14 has no make_unique_for_overwrite
+      blocks_.push_back(std::unique_ptr<std::byte[]>(new std::byte[size_]));
       start = 0;
     }
     used_ = start + bytes;
