@@ -1,0 +1,44 @@
+// JSON Schemas given at run time: the house schema of a corpus, and the published ones as a second opinion.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmlore {
+
+struct Compiled_schema;
+
+/// A schema, compiled once; copies share it, and any number of threads may use it at a time.
+struct Schema {
+  std::shared_ptr<const Compiled_schema> compiled;
+  std::string problem; ///< why it cannot be used; empty where it can
+  explicit operator bool() const { return compiled != nullptr; }
+};
+
+/// One thing that a schema refuses.
+struct Schema_refusal {
+  std::string pointer; ///< JSON Pointer of the value
+  std::string message;
+};
+
+struct Schema_verdict {
+  std::vector<Schema_refusal> refusals; ///< empty: the document is accepted, unless there is a problem
+  std::string problem;                  ///< why there is no verdict; empty where there is one
+};
+
+/// False where the library was built without the engine: nothing compiles then, and `problem` says so.
+bool has_schema_engine();
+
+/// Compiles a draft-07 schema (JSON text). `$ref` reaches into the schema itself only; `format` is an
+/// annotation and checks nothing; patterns are ECMAScript. Bad text, a bad pattern, another draft and endless
+/// references are problems. Never throws on bad input.
+Schema compile_schema(std::string_view text);
+
+/// What the schema refuses in a document (JSON text), the deepest place of each refusal alone. A document
+/// that is not JSON, is nested beyond `most_depth` or holds a text beyond `most_text` bytes has no verdict.
+/// Never throws on bad input.
+Schema_verdict check_schema(const Schema& schema, std::string_view text);
+
+}
