@@ -146,6 +146,15 @@ TEST_F(Schema_engine, a_schema_may_refer_to_itself_for_parts) {
             "/children/0: the schema asks for `v` here\n");
 }
 
+// valijson 1.0 alone refuses the first: it takes the schema of the keys for that of the map.
+TEST_F(Schema_engine, property_names_hold_behind_a_reference) {
+  const std::string_view schema = R"({"properties": {"a": {"$ref": "#/definitions/m"}}, "definitions":
+      {"m": {"type": "object", "propertyNames": {"pattern": "^[a-z]$"}}}})";
+  EXPECT_EQ(refusals(schema, R"({"a": {"k": 1}})"), "");
+  EXPECT_EQ(refusals(schema, R"({"a": {"K": 1}})"),
+            "/a: this is refused by the schema, for its keys or as a whole\n");
+}
+
 TEST_F(Schema_engine, formats_are_annotations) {
   EXPECT_EQ(refusals(R"({"properties": {"d": {"format": "date"}}})", R"({"d": {"not": "text"}})"), "");
 }

@@ -155,8 +155,8 @@ private:
         property(field);
       else if (&field == record.fields.data())
         kind_property(record, static_cast<unsigned>(kind));
-      else if (field.kinds == every_kind)
-        common_property(record, field);
+      else if (field.kinds == every_kind && field.member.type->shape != Shape::map)
+        common_property(record, field); // a map in full: valijson 1.0 loses `propertyNames` behind a `$ref`
       else if (field.in(static_cast<unsigned>(kind)))
         property(field);
     }

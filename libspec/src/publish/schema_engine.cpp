@@ -119,11 +119,32 @@ void each_inner(Json& schema, Visit visit) {
   }
 }
 
-// The engine would check three formats, and throw where the value is no text.
-void drop_formats(Json& schema) {
-  schema.RemoveMember("format");
-  each_inner(schema, [](Json& inner, bool) { drop_formats(inner); });
-}
+// Rewrites what the engine gets wrong, without a change of meaning. Formats: it would check three, and throw
+// where the value is no text. The schema of `propertyNames`: it is taken for the schema around it where a
+// `$ref` leads to that one; behind a `$ref` of its own it is not.
+class Rewriter {
+public:
+  explicit Rewriter(rapidjson::Document& root) : memory_(root.GetAllocator()) {
+    rewrite(root);
+    if (!names_.Empty()) root.AddMember(Json(key, memory_), names_, memory_);
+  }
+
+private:
+  void rewrite(Json& schema) {
+    schema.RemoveMember("format");
+    each_inner(schema, [&](Json& inner, bool) { rewrite(inner); });
+    const auto names = schema.FindMember("propertyNames");
+    if (names == schema.MemberEnd() || !names->value.IsObject()) return;
+    Json reference(rapidjson::kObjectType);
+    reference.AddMember("$ref", Json(fmt::format("#/{}/{}", key, names_.Size()).c_str(), memory_), memory_);
+    names_.PushBack(names->value, memory_);
+    names->value = reference;
+  }
+
+  static constexpr const char* key = "ohmlore_property_names";
+  rapidjson::Document::AllocatorType& memory_;
+  Json names_{rapidjson::kArrayType};
+};
 
 class Inspector {
 public:
@@ -439,7 +460,7 @@ Schema compile_schema(std::string_view text) {
   if (!result.problem.empty()) return result;
 
   if (document.IsObject()) {
-    drop_formats(document);
+    Rewriter{document};
     result.problem = Inspector(document).problem();
     if (!result.problem.empty()) return result;
   }

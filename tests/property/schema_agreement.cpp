@@ -1,0 +1,82 @@
+// Two implementations that share no code but the descriptions: the reader, and a general engine with the
+// published schemas. They accept and refuse the same documents (spec/README.md lists the exceptions).
+#include <array>
+#include <map>
+
+#include <gtest/gtest.h>
+
+#include "ohmlore/document.h"
+#include "ohmlore/publish.h"
+#include "ohmlore/schema_engine.h"
+#include "support/mutants.h"
+
+namespace ohmlore {
+namespace {
+
+class Schema_agreement : public testing::Test {
+protected:
+  void SetUp() override {
+    if (!has_schema_engine()) GTEST_SKIP() << "built without a schema engine";
+    for (const Document_kind kind : {Document_kind::profile, Document_kind::part, Document_kind::corpus}) {
+      Schema& schema = schemas_[static_cast<std::size_t>(kind)];
+      schema = compile_schema(json_schema(kind));
+      ASSERT_EQ(schema.problem, "");
+    }
+  }
+
+  bool schema_accepts(const std::string& json, std::string& why) {
+    const Schema_verdict verdict =
+        check_schema(schemas_[static_cast<std::size_t>(test::kind_of(json))], json);
+    EXPECT_EQ(verdict.problem, "") << json;
+    why.clear();
+    for (const Schema_refusal& refusal : verdict.refusals)
+      why += refusal.pointer + ": " + refusal.message + "\n";
+    return verdict.refusals.empty();
+  }
+
+  std::array<Schema, 3> schemas_;
+};
+
+// Every example of every field, in every kind: nothing to report at all, units included.
+TEST_F(Schema_agreement, documents_of_examples_are_good) {
+  std::string why;
+  for (const std::string& json : test::documents_of_examples()) {
+    EXPECT_TRUE(schema_accepts(json, why)) << why << json;
+    for (const Finding& finding : read_json("example.json", json).findings)
+      EXPECT_NE(finding.severity, Severity::error) << finding.pointer << ": " << finding.message;
+  }
+}
+
+TEST_F(Schema_agreement, documents_of_the_corpus_are_judged_alike) {
+  std::string reader, schema;
+  for (const std::string& json : test::documents_of_corpus())
+    EXPECT_EQ(test::reader_accepts(json, reader), schema_accepts(json, schema)) << reader << schema;
+}
+
+TEST_F(Schema_agreement, on_25000_mutants) {
+  std::vector<std::string> documents = test::documents_of_examples();
+  for (std::string& json : test::documents_of_corpus()) documents.push_back(std::move(json));
+  test::Mutator mutator(documents, 20250211);
+  int refused = 0, disagreements = 0;
+  constexpr int wanted = 25'000;
+  for (int i = 0; i < wanted; ++i) {
+    const test::Mutant mutant = mutator.next();
+    std::string reader, schema;
+    const bool read = test::reader_accepts(mutant.json, reader);
+    const bool valid = schema_accepts(mutant.json, schema);
+    if (!read) ++refused;
+    if (read == valid) continue;
+    if (++disagreements <= 5)
+      ADD_FAILURE() << "mutant " << i << ", " << mutant.what << "\nreader: " << (read ? "accepts" : reader)
+                    << "\nschema: " << (valid ? "accepts" : schema) << "\n"
+                    << mutant.json.substr(0, 4000);
+  }
+  EXPECT_EQ(disagreements, 0);
+  // Neither verdict is rare, so that the comparison means something.
+  std::cout << refused << " of " << wanted << " refused by both\n";
+  EXPECT_GT(refused, wanted / 2);
+  EXPECT_LT(refused, wanted * 19 / 20);
+}
+
+}
+}
