@@ -340,6 +340,53 @@ Mutant Mutator::next() {
   }
 }
 
+std::vector<Mutant> mutants_by_text(const std::vector<std::string>& documents) {
+  std::vector<std::string> sorted = documents;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const std::string& a, const std::string& b) { return a.size() < b.size(); });
+  std::set<std::string> maps, seen;
+  for (const Record* record : published_records())
+    for (const Field& field : record->fields)
+      if (field.member.type->shape == Shape::map) maps.emplace(field.key);
+
+  std::vector<Mutant> mutants;
+  rapidjson::Document document;
+  const auto write = [&](std::string what) {
+    rapidjson::StringBuffer buffer;
+    rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
+    document.Accept(writer);
+    mutants.push_back({{buffer.GetString(), buffer.GetSize()}, std::move(what)});
+  };
+  const auto try_all = [&](Json& text, const std::string& where) {
+    if (!seen.insert(where).second) return;
+    Json old(text, document.GetAllocator());
+    for (const std::string& fresh : texts()) {
+      text = text_value(fresh, document.GetAllocator());
+      write(fmt::format("text \"{}\" {}", fresh, where));
+    }
+    text = old;
+  };
+  // A key means different things in different records: it counts with the key of what holds it.
+  const auto visit = [&](auto& self, Json& value, const std::string& holder, const std::string& key) -> void {
+    if (value.IsString()) {
+      try_all(value, fmt::format("for {} in {}", key, holder));
+    } else if (value.IsArray()) {
+      for (Json& item : value.GetArray()) self(self, item, holder, key);
+    } else if (value.IsObject() && maps.contains(key)) {
+      if (!value.ObjectEmpty()) try_all(value.MemberBegin()->name, "as a key of " + key);
+      for (auto& member : value.GetObject()) self(self, member.value, key, "an entry");
+    } else if (value.IsObject()) {
+      const std::string& record = key == "an entry" ? holder : key;
+      for (auto& member : value.GetObject()) self(self, member.value, record, member.name.GetString());
+    }
+  };
+  for (const std::string& json : sorted) {
+    document.Parse(json.c_str());
+    visit(visit, document, "", "the document");
+  }
+  return mutants;
+}
+
 // ---- verdicts
 
 Document_kind kind_of(const std::string& json) {

@@ -57,6 +57,10 @@ private:
   std::unique_ptr<State> state_;
 };
 
+/// For every key that holds text, and every map: each text at or beyond the limits of any form, in the
+/// smallest document that has the key.
+std::vector<Mutant> mutants_by_text(const std::vector<std::string>& documents);
+
 /// What a document says its kind is; profile where it says nothing that can be read.
 Document_kind kind_of(const std::string& json);
 

@@ -1,4 +1,8 @@
 // The schema engine: what it refuses, where, and in which words; and that no schema can bring it down.
+#include <array>
+#include <thread>
+#include <vector>
+
 #include <gtest/gtest.h>
 
 #include "ohmlore/publish.h"
@@ -171,6 +175,20 @@ TEST_F(Schema_engine, documents_beyond_the_limits_have_no_verdict) {
   // The longest text that may meet a pattern, and a pattern that recurses for every character of it.
   const Schema pattern = compile_schema(R"({"pattern": "^(?:[a-z]|[0-9])*$"})");
   EXPECT_TRUE(check_schema(pattern, "\"" + std::string(2048, 'a') + "\"").refusals.empty());
+}
+
+TEST_F(Schema_engine, one_schema_serves_many_threads) {
+  const Schema schema = compile_schema(R"({"properties": {"a": {"pattern": "^[A-Z]$"}}})");
+  std::vector<std::thread> threads;
+  std::array<int, 4> refused{};
+  for (int& count : refused)
+    threads.emplace_back([&schema, &count] {
+      for (int i = 0; i < 200; ++i)
+        count +=
+            static_cast<int>(check_schema(schema, i % 2 ? R"({"a": "A"})" : R"({"a": "b"})").refusals.size());
+    });
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(refused, (std::array<int, 4>{100, 100, 100, 100}));
 }
 
 TEST(Schema_engine_absent, says_so) {

@@ -19,6 +19,7 @@
 
 #include <algorithm>
 #include <array>
+#include <mutex>
 #include <regex>
 #include <unordered_map>
 
@@ -33,9 +34,36 @@ namespace ohmlore {
 
 struct Compiled_schema {
   valijson::Schema schema;
+  // A validator keeps the patterns that it has compiled, and serves one check at a time: idle ones wait here.
+  mutable std::mutex mutex;
+  mutable std::vector<std::unique_ptr<valijson::Validator>> idle;
 };
 
 namespace {
+
+class Borrowed_validator {
+public:
+  explicit Borrowed_validator(const Compiled_schema& schema) : schema_(schema) {
+    const std::lock_guard lock(schema.mutex);
+    if (schema.idle.empty()) {
+      validator_ = std::make_unique<valijson::Validator>();
+    } else {
+      validator_ = std::move(schema.idle.back());
+      schema.idle.pop_back();
+    }
+  }
+  ~Borrowed_validator() {
+    const std::lock_guard lock(schema_.mutex);
+    schema_.idle.push_back(std::move(validator_));
+  }
+  Borrowed_validator(const Borrowed_validator&) = delete;
+  Borrowed_validator& operator=(const Borrowed_validator&) = delete;
+  valijson::Validator* operator->() const { return validator_.get(); }
+
+private:
+  const Compiled_schema& schema_;
+  std::unique_ptr<valijson::Validator> validator_;
+};
 
 using Json = rapidjson::Value;
 
@@ -495,10 +523,10 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
   try {
     // Most documents are accepted, and without results to fill the engine is faster.
     const valijson::adapters::RapidJsonAdapter adapter(document);
-    valijson::Validator validator; // its cache of patterns is not for two threads at once
-    if (validator.validate(schema.compiled->schema, adapter, nullptr)) return verdict;
+    const Borrowed_validator validator(*schema.compiled);
+    if (validator->validate(schema.compiled->schema, adapter, nullptr)) return verdict;
     valijson::ValidationResults results;
-    validator.validate(schema.compiled->schema, adapter, &results);
+    validator->validate(schema.compiled->schema, adapter, &results);
     Refusals refusals;
     valijson::ValidationResults::Error error;
     while (results.popError(error)) refusals.add(read_error(document, error));
