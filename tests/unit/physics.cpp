@@ -431,6 +431,22 @@ TEST(Polynomial, is_tight_at_one_temperature) {
   EXPECT_TRUE(polynomial_resistance(point(100), point(47), {}).contains(47));
 }
 
+TEST(Polynomial, is_tight_over_a_range_where_it_only_rises) {
+  // A silicon sensor, 2 kΩ at 25 °C; the true values at the ends by MPFR.
+  const std::array<Interval, 2> silicon = {point(8.337e-3), point(2.249e-5)};
+  const auto truth = [&](double t) {
+    return Precise(1636) * (Precise(1) + (Precise(silicon[0].low) + Precise(silicon[1].low) * t) * t);
+  };
+  const Interval ohm = polynomial_resistance({-40, 125}, point(1636), silicon);
+  EXPECT_TRUE(encloses(ohm, truth(-40)) && encloses(ohm, truth(125)));
+  EXPECT_LT(truth(-40).nearest() - ohm.low, 1e-9);
+  EXPECT_LT(ohm.high - truth(125).nearest(), 1e-9);
+
+  // A parabola that turns inside the range takes its least value there, not at the ends.
+  const std::array<Interval, 2> turns = {point(0), point(1e-4)};
+  EXPECT_TRUE(polynomial_resistance({-50, 50}, point(100), turns).contains(100));
+}
+
 TEST(Copper, encloses_the_true_value) {
   Random random;
   for (int i = 0; i < cases; ++i) {

@@ -88,7 +88,8 @@ struct Rtd_class_range {
 Rtd_class_range rtd_class_range(Rtd_class accuracy);
 
 /// R(t) = R0 (1 + a1 t + … + a6 t⁶), t in °C, coefficients from a1 on; nickel and non-standard platinum.
-/// Tight at one temperature; over a range it encloses, but wider than needed, as t stands in it many times.
+/// As narrow as one t and one R0 allow where the curve surely rises, or surely falls, over the whole range;
+/// elsewhere it encloses, but wider than needed, as t stands in it many times.
 Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const Interval> coefficients);
 
 /// A metal winding at another temperature: R2 = R1 (k + t2) / (k + t1); t in °C, k = 234.5 (IEC 60335-1) or

@@ -158,9 +158,18 @@ Rtd_class_range rtd_class_range(Rtd_class accuracy) {
 }
 
 Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const Interval> coefficients) {
-  Interval inner = point(0);
-  for (std::size_t i = coefficients.size(); i-- > 0;) inner = (inner + coefficients[i]) * t_celsius;
-  return r0 * (point(1) + inner);
+  const auto growth = [&](Interval t) {
+    Interval sum = point(0);
+    for (std::size_t i = coefficients.size(); i-- > 0;) sum = (sum + coefficients[i]) * t;
+    return sum;
+  };
+  Interval slope = point(0);
+  for (std::size_t i = coefficients.size(); i-- > 0;)
+    slope = slope * t_celsius + point(static_cast<double>(i + 1)) * coefficients[i];
+  // Where every curve rises, or every curve falls, the ends of the range hold the extremes.
+  const bool monotone = slope.low >= 0 || slope.high <= 0;
+  return r0 * (point(1) + (monotone ? hull(growth(point(t_celsius.low)), growth(point(t_celsius.high)))
+                                    : growth(t_celsius)));
 }
 
 Interval copper_resistance(Interval t_celsius, Interval r_ref, Interval t_ref_celsius, double k) {
