@@ -95,15 +95,19 @@ bool has(const std::vector<Finding>& findings, std::string_view rule) {
 
 // ---- pages
 
-struct Example {
+struct File {
   std::string name;
   std::string text;
 };
+using Example = std::vector<File>;
 
-// The JSON blocks under a heading. "```json name=X" names the file, "```json recipe" is a recipe.
+// The examples under a heading: each JSON block alone, and all that name a file ("```json name=X") together.
+// "```json recipe" is a recipe.
 std::vector<Example> examples_under(std::string_view page, std::string_view heading) {
   std::istringstream lines{std::string(page)};
   std::vector<Example> found;
+  Example named;
+  File file;
   bool here = false, inside = false, recipe = false;
   for (std::string line; std::getline(lines, line);) {
     if (!inside && line.starts_with("## ")) here = line == heading;
@@ -111,16 +115,19 @@ std::vector<Example> examples_under(std::string_view page, std::string_view head
       inside = true;
       recipe = line == "```json recipe";
       const std::size_t name = line.find("name=");
-      found.push_back({name == std::string::npos ? "example-" + std::to_string(found.size() + 1) + ".json"
-                                                 : line.substr(name + 5),
-                       ""});
+      file = {name == std::string::npos ? "" : line.substr(name + 5), ""};
     } else if (inside && line.starts_with("```")) {
       inside = false;
-      if (recipe) found.back().text = cooked(found.back().text);
+      if (recipe) file.text = cooked(file.text);
+      if (file.name.empty())
+        found.push_back({{"example.json", file.text}});
+      else
+        named.push_back(file);
     } else if (inside) {
-      found.back().text += line + '\n';
+      file.text += line + '\n';
     }
   }
+  if (!named.empty()) found.push_back(named);
   return found;
 }
 
@@ -145,14 +152,14 @@ std::string completed(const std::string& block) {
   return buffer.GetString();
 }
 
-std::vector<Finding> lint_examples(const std::vector<Example>& examples) {
+std::vector<Finding> lint_example(const Example& example) {
   std::vector<Read_result> documents;
   Parts parts;
   const Corpus* corpus = nullptr;
-  for (const Example& example : examples) {
-    documents.push_back(read_json(example.name, completed(example.text)));
+  for (const File& file : example) {
+    documents.push_back(read_json(file.name, completed(file.text)));
     if (documents.back().document.part() != nullptr)
-      parts.add(read_json(example.name, completed(example.text)).document);
+      parts.add(read_json(file.name, completed(file.text)).document);
   }
   for (const Read_result& read : documents)
     if (read.document.corpus() != nullptr) corpus = read.document.corpus();
@@ -245,8 +252,12 @@ TEST(Rules, have_pages_whose_examples_hold) {
     const auto good = examples_under(entry.page, "## Good");
     EXPECT_FALSE(bad.empty()) << "no JSON block under Bad";
     EXPECT_FALSE(good.empty()) << "no JSON block under Good";
-    EXPECT_TRUE(has(lint_examples(bad), entry.slug)) << text_of(lint_examples(bad));
-    for (const Finding& finding : lint_examples(good))
-      EXPECT_TRUE(finding.severity == Severity::note && finding.rule != entry.slug) << text_report(finding);
+    for (const Example& example : bad) {
+      const std::vector<Finding> findings = lint_example(example);
+      EXPECT_TRUE(has(findings, entry.slug)) << example.front().text.substr(0, 500) << text_of(findings);
+    }
+    for (const Example& example : good)
+      for (const Finding& finding : lint_example(example))
+        EXPECT_TRUE(finding.severity == Severity::note && finding.rule != entry.slug) << text_report(finding);
   }
 }
