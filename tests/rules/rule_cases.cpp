@@ -8,6 +8,8 @@
 // What cannot stand in a text file (bytes that are no UTF-8, control characters) or would be huge is written
 // as a recipe, *.recipe in place of *.json: %XX is the byte with that hexadecimal number, %{N TEXT} is TEXT N
 // times.
+#include <unistd.h>
+
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <rapidjson/document.h>
@@ -67,20 +69,24 @@ std::string cooked(std::string_view recipe) {
   return out;
 }
 
-// Lints with the rule's folder as current folder, so that names in findings are short.
+// Lints with the rule's folder as current folder, so that names in findings are short. What a recipe gives
+// lies in a folder of its own meanwhile.
 Lint_run lint_case(const fs::path& path) {
-  fs::path name = path.filename();
   fs::current_path(path.parent_path());
-  if (path.extension() == ".recipe") {
-    const fs::path kitchen = fs::path(testing::TempDir()) / "ohmlore_rule_cases";
-    fs::create_directories(kitchen);
-    fs::current_path(kitchen);
-    std::ofstream(name.replace_extension(".json"), std::ios::binary) << cooked(contents(path));
-  }
   Lint_request request;
-  request.paths = {name.string()};
+  request.paths = {path.filename().string()};
   request.options = options;
-  return lint_paths(request);
+  if (path.extension() != ".recipe") return lint_paths(request);
+
+  const fs::path kitchen = fs::path(testing::TempDir()) / fmt::format("ohmlore_rule_cases_{}", getpid());
+  fs::create_directories(kitchen);
+  fs::current_path(kitchen);
+  request.paths = {path.stem().string() + ".json"};
+  std::ofstream(request.paths.front(), std::ios::binary) << cooked(contents(path));
+  Lint_run run = lint_paths(request);
+  fs::current_path(path.parent_path());
+  fs::remove_all(kitchen);
+  return run;
 }
 
 std::string text_of(const std::vector<Finding>& findings) {
