@@ -125,7 +125,7 @@ const Rule_entry* find_rule(std::string_view slug);
 /// A waiver as the engine keeps it after its document is gone.
 struct Kept_waiver {
   std::string rule, at, until;
-  Finding unused; ///< what is reported where it waives nothing
+  Finding unused; ///< what is reported where it waives nothing; without a message nothing is
 };
 
 /// What linting one document gives; the document may be dropped afterwards.
@@ -134,6 +134,7 @@ struct Linted {
   std::vector<Finding> findings;
   std::vector<Fact> facts;
   std::vector<Kept_waiver> waivers;
+  bool is_corpus = false; ///< the document of a root: where one is linted, the whole corpus is
 };
 
 struct Lint_options {
@@ -145,6 +146,10 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings);
 
 /// The verdicts of the corpus-wide rules.
 std::vector<Finding> judge_facts(std::vector<Fact> facts);
+
+/// True where a waiver may silence the findings of a rule: not those of the reader, which leaves out what it
+/// refuses, so that no other rule looks at it.
+bool can_be_waived(const Rule& rule);
 
 /// The steps after all documents: waivers, unused waivers, policy, order. `findings` of the corpus-wide rules
 /// are given to the files they stand in. An error keeps its severity; a waiver in place silences it.

@@ -82,42 +82,45 @@ bool lies_in(const fs::path& inner, const fs::path& outer) {
 
 struct Root {
   fs::path folder;
-  Read_result corpus;
+  Read_result read;
   Parts parts;
-  Surroundings surroundings() const { return {corpus.document.corpus(), &parts}; }
+  const Corpus* corpus = nullptr; ///< null where the document has errors: then there is no root to speak of
+  Surroundings surroundings() const { return {corpus, corpus ? &parts : nullptr}; }
 };
 
-bool has_error(const std::vector<Finding>& findings) {
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const Finding& f) { return f.severity == Severity::error; });
+const Finding* first_error(const std::vector<Finding>& findings) {
+  const auto found = std::find_if(findings.begin(), findings.end(),
+                                  [](const Finding& f) { return f.severity == Severity::error; });
+  return found == findings.end() ? nullptr : &*found;
 }
 
 std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles) {
   auto root = std::make_unique<Root>();
   root->folder = folder;
-  const std::string path = (folder / corpus_file).string();
+  const std::string path = (folder / corpus_file).lexically_normal().string();
   std::string why;
   const auto bytes = read_file(path, why);
   if (!bytes) {
     troubles.push_back(fmt::format("{}: cannot be read: {}", path, why));
     return root;
   }
-  root->corpus = read_json(path, *bytes);
-  const Corpus* corpus = root->corpus.document.corpus();
-  if (corpus == nullptr || has_error(root->corpus.findings)) {
-    const Finding* first = root->corpus.findings.empty() ? nullptr : &root->corpus.findings.front();
+  root->read = read_json(path, *bytes);
+  const Corpus* corpus = root->read.document.corpus();
+  const Finding* first = first_error(root->read.findings);
+  if (corpus == nullptr || first != nullptr) {
     troubles.push_back(
         first ? fmt::format("{}:{}:{}: the policy and the parts of this corpus cannot be used: {}", path,
                             first->region.first.line, first->region.first.column, first->message)
               : fmt::format("{}: is no document of kind `corpus`", path));
     return root;
   }
+  root->corpus = corpus;
   std::vector<std::string> folders;
   for (const Value<Text>& part_path : corpus->part_paths)
     if (part_path) folders.emplace_back(*part_path);
   if (folders.empty()) folders.emplace_back("parts");
   for (const std::string& name : folders) {
-    const fs::path part_folder = folder / name;
+    const fs::path part_folder = (folder / name).lexically_normal();
     std::error_code error;
     if (!fs::exists(part_folder, error)) {
       if (corpus->part_paths)
@@ -139,10 +142,11 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
       const auto part_bytes = read_file(file, why);
       if (!part_bytes) {
         troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+        root->parts.add_broken(fs::path(file).filename().string(), file);
         continue;
       }
       Read_result read = read_json(file, *part_bytes);
-      if (read.document.part() != nullptr && !has_error(read.findings))
+      if (read.document.part() != nullptr && first_error(read.findings) == nullptr)
         root->parts.add(std::move(read.document));
       else
         root->parts.add_broken(fs::path(file).filename().string(), file);
@@ -159,15 +163,18 @@ public:
   }
   // Null where there is none.
   const Root* of(const std::string& file) {
-    if (fixed_) return load(*fixed_);
+    if (fixed_) return load(*fixed_, *fixed_);
     std::error_code error;
-    fs::path folder = fs::absolute(file == "-" ? fs::path(".") / file : fs::path(file), error).parent_path();
+    const fs::path given = file == "-" ? fs::path(".") / file : fs::path(file);
+    fs::path folder = fs::absolute(given, error).lexically_normal().parent_path();
     const fs::path start = folder;
     if (const auto known = nearest_.find(start); known != nearest_.end()) return known->second;
     const Root* root = nullptr;
     for (;; folder = folder.parent_path()) {
       if (fs::exists(folder / corpus_file, error)) {
-        root = load(folder);
+        // Shown as the file was given: a relative path in what is printed does not depend on the machine.
+        const fs::path here = fs::current_path(error);
+        root = load(folder, given.is_absolute() || error ? folder : folder.lexically_relative(here));
         break;
       }
       if (folder == folder.root_path() || folder.empty()) break;
@@ -176,9 +183,9 @@ public:
   }
 
 private:
-  const Root* load(const fs::path& folder) {
+  const Root* load(const fs::path& folder, const fs::path& shown) {
     auto& root = loaded_[folder.lexically_normal()];
-    if (!root) root = load_root(folder, troubles_);
+    if (!root) root = load_root(shown, troubles_);
     return root.get();
   }
   std::optional<fs::path> fixed_;
@@ -250,7 +257,7 @@ Lint_run lint_paths(const Lint_request& request) {
     group->linted.push_back(std::move(linted));
   }
   for (Group& group : groups) {
-    const Corpus* corpus = group.root ? group.root->corpus.document.corpus() : nullptr;
+    const Corpus* corpus = group.root ? group.root->corpus : nullptr;
     std::vector<Finding> settled =
         settle(std::move(group.linted), judge_facts(std::move(group.facts)), corpus, request.options);
     const Severity from_policy = corpus && corpus->policy.fail_on ? *corpus->policy.fail_on : Severity::error;

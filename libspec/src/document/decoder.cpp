@@ -82,6 +82,15 @@ std::string with_article(std::string_view noun) {
   return (vowel ? "an " : "a ") + lower;
 }
 
+// What a field holds, to stand inside a sentence.
+std::string lower_doc(const Field& field) {
+  std::string doc(field.doc);
+  if (doc.ends_with('.')) doc.pop_back();
+  if (!doc.empty() && (doc.size() < 2 || doc[1] < 'A' || doc[1] > 'Z'))
+    doc[0] = static_cast<char>(doc[0] >= 'A' && doc[0] <= 'Z' ? doc[0] | 0x20 : doc[0]);
+  return doc;
+}
+
 std::string record_name(const Record& record, int kind) {
   std::string name = with_article(record.title);
   if (kind >= 0)
@@ -275,17 +284,13 @@ void Decoder::report_missing(const Record& record, const Field& field, Node_id o
   const int kind = record.kinds != nullptr ? kind_of(record, object) : -1;
   std::string example(field.example);
   if (example.size() > 60) example.clear();
-  std::string doc(field.doc);
-  if (doc.ends_with('.')) doc.pop_back();
-  if (!doc.empty() && (doc.size() < 2 || doc[1] < 'A' || doc[1] > 'Z'))
-    doc[0] = static_cast<char>(doc[0] >= 'A' && doc[0] <= 'Z' ? doc[0] | 0x20 : doc[0]);
   const Node_id key = document_.key_of(object);
   const Node& brace = document_.node(object);
   const std::uint32_t begin = key ? document_.node(key).begin : brace.begin;
   const std::uint32_t end = key ? document_.node(key).end : brace.begin + 1;
   findings_.push_back(finding_in(
       document_, field.absent_rule, Severity::error, object, begin, end,
-      fmt::format("{} needs `{}` ({}){}", record_name(record, kind), field.key, doc,
+      fmt::format("{} needs `{}` ({}){}", record_name(record, kind), field.key, lower_doc(field),
                   example.empty() ? "" : fmt::format(", for example \"{}\": {}", field.key, example))));
 }
 
@@ -336,9 +341,10 @@ bool Decoder::count(const Field& field, Node_id node, std::string_view what) {
   const std::string wanted = field.limits.least == most ? fmt::format("exactly {}", most)
                              : few                      ? fmt::format("at least {}", field.limits.least)
                                                         : fmt::format("at most {}", most);
-  const std::string_view rule =
-      few && field.absent_rule != "key-missing" ? field.absent_rule : "count-out-of-limits";
-  report(rule, node, fmt::format("`{}` has {} {}; it must have {}", field.key, n, what, wanted));
+  const bool as_absent = few && field.absent_rule != "key-missing";
+  report(as_absent ? field.absent_rule : "count-out-of-limits", node,
+         fmt::format("`{}` has {} {}; it must have {}{}", field.key, n, what, wanted,
+                     as_absent ? fmt::format(" ({})", lower_doc(field)) : ""));
   return false;
 }
 

@@ -58,6 +58,41 @@ const Rule_entry* find_rule(std::string_view slug) {
   return found != rules.end() && found->slug == slug ? &*found : nullptr;
 }
 
+bool can_be_waived(const Rule& rule) { return rule.check != nullptr || rule.judge != nullptr; }
+
+// Why a waiver waives nothing, or nothing where that cannot be said.
+static std::string why_unused(const Document& document, const Waiver& waiver, bool all_rules_ran) {
+  const Rule_entry* entry = find_rule(*waiver.rule);
+  if (entry == nullptr) return {}; // waiver-rule-unknown says so
+  if (!can_be_waived(*entry->rule))
+    return fmt::format("what {} finds cannot be waived: what is refused is not read; mend it", entry->slug);
+  if (document.find(*waiver.at) == 0)
+    return fmt::format(
+        "there is no {} in this document; name the place of the finding, or a record around it",
+        printable(*waiver.at));
+  if (!all_rules_ran) return {};
+  return fmt::format("nothing at {} is found by {} any more; remove this waiver", printable(*waiver.at),
+                     entry->slug);
+}
+
+static void keep_waivers(const Read_result& read, const Resolved& resolved, Linted& linted) {
+  const List<Waiver>* waivers = read.document.waivers();
+  if (waivers == nullptr) return;
+  // Rules keep silent about what was not read, and about a part that was not found.
+  const bool all_rules_ran =
+      std::none_of(read.findings.begin(), read.findings.end(),
+                   [](const Finding& finding) { return finding.severity == Severity::error; }) &&
+      std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
+        return c.placed == nullptr || !c.placed->part || c.part != nullptr;
+      });
+  for (const Waiver& waiver : *waivers)
+    if (waiver.rule && waiver.at)
+      linted.waivers.push_back({std::string(*waiver.rule), std::string(*waiver.at),
+                                std::string(*waiver.until),
+                                finding_at(read.document, "waiver-unused", Severity::warning, waiver.node,
+                                           why_unused(read.document, waiver, all_rules_ran))});
+}
+
 Linted lint_document(const Read_result& read, const Surroundings& surroundings) {
   const Document& document = read.document;
   Linted linted{document.name(), read.findings, {}, {}};
@@ -74,12 +109,8 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings) 
       entry.rule->collect(subject, sink);
     }
   }
-  if (const List<Waiver>* waivers = document.waivers())
-    for (const Waiver& waiver : *waivers)
-      if (waiver.rule && waiver.at)
-        linted.waivers.push_back({std::string(*waiver.rule), std::string(*waiver.at),
-                                  std::string(*waiver.until),
-                                  finding_at(document, "waiver-unused", Severity::warning, waiver.node, "")});
+  linted.is_corpus = document.corpus() != nullptr;
+  keep_waivers(read, resolved, linted);
   return linted;
 }
 
@@ -99,18 +130,15 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts) {
   return findings;
 }
 
-// A waiver covers its place and all that stands in it. What breaks the shape of a document cannot be waived:
-// the rest of it is not read then.
+// A waiver covers its place and all that stands in it.
 static bool covers(const Kept_waiver& waiver, const Finding& finding) {
-  if (finding.rule != waiver.rule) return false;
-  const Family family = find_rule(finding.rule)->rule->family;
-  if (family == Family::json || family == Family::shape) return false;
+  if (finding.rule != waiver.rule || !can_be_waived(*find_rule(finding.rule)->rule)) return false;
   const std::string_view at = waiver.at;
   return finding.pointer == at || (finding.pointer.size() > at.size() && finding.pointer.starts_with(at) &&
                                    finding.pointer[at.size()] == '/');
 }
 
-static void apply_waivers(Linted& file, const Lint_options& options) {
+static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& options) {
   std::vector<Finding> about_waivers;
   for (const Kept_waiver& waiver : file.waivers) {
     const std::string until = waiver.until.size() == 7 ? waiver.until + "-31" : waiver.until;
@@ -127,9 +155,9 @@ static void apply_waivers(Linted& file, const Lint_options& options) {
       finding.message = fmt::format(
           "this waiver of {} ended on {}; look at the finding again, then give a new date or mend it",
           waiver.rule, waiver.until);
-    } else {
-      finding.message =
-          fmt::format("nothing at {} is found by {} any more; remove this waiver", waiver.at, waiver.rule);
+    } else if (const Rule_entry* entry = find_rule(waiver.rule);
+               finding.message.empty() || (entry->rule->judge != nullptr && !whole_corpus)) {
+      continue;
     }
     about_waivers.push_back(std::move(finding));
   }
@@ -155,9 +183,12 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
     if (const auto found = by_file.find(finding.file); found != by_file.end())
       found->second->findings.push_back(std::move(finding));
 
+  // Rules over a corpus say nothing of a waiver while only some of its documents were looked at.
+  const bool whole_corpus =
+      std::any_of(linted.begin(), linted.end(), [](const Linted& file) { return file.is_corpus; });
   std::vector<Finding> all;
   for (Linted& file : linted) {
-    apply_waivers(file, options);
+    apply_waivers(file, whole_corpus, options);
     apply_policy(file.findings, corpus);
     std::stable_sort(file.findings.begin(), file.findings.end(), [](const Finding& a, const Finding& b) {
       return std::tie(a.region.begin, a.rule) < std::tie(b.region.begin, b.rule);

@@ -16,6 +16,29 @@ inline std::string celsius(double kelvin) { return describe(kelvin, Dimension::t
 inline std::string kelvin(double value) { return describe(value, Dimension::temperature_difference); }
 inline std::string percent(double share) { return describe(share, Dimension::ratio); }
 inline std::string ohm(Interval band) { return fmt::format("{} to {}", ohm(band.low), ohm(band.high)); }
+inline std::string celsius(Interval kelvin) {
+  return kelvin.width() > 0 ? fmt::format("{} to {}", celsius(kelvin.low), celsius(kelvin.high))
+                            : celsius(kelvin.low);
+}
+/// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
+inline std::string quoted(Text text) {
+  constexpr std::size_t longest = 60;
+  std::size_t end = text.size();
+  if (end > longest)
+    for (end = longest; end > 0 && utf8_length(text, end) == 0;) --end;
+  return fmt::format("\"{}{}\"", printable(text.substr(0, end)), end < text.size() ? "…" : "");
+}
+/// "; did you mean X?", or nothing where no known word is near.
+inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
+  const std::string_view near = nearest_word(word, known);
+  return near.empty() ? std::string() : fmt::format("; did you mean {}?", near);
+}
+
+/// True where a record has a member of that key, readable or not: a value that could not be read is not
+/// missing.
+inline bool stated(const Document& document, Node_id record, std::string_view key) {
+  return document.member(record, key) != 0;
+}
 
 /// Calls `f(model, component)` for each resistance model written in this document (the model of a part is
 /// looked at in the part's own document).

@@ -71,7 +71,7 @@ static constexpr Field safety_fields[] = {
     {OHMLORE_MEMBER(Safety, hazards), .doc = "Dangers that isolation alone does not end.",
      .example = R"([{ "kind": "hot_surface", "component": "heater", "wait": "20 min" }])"},
 };
-constinit const Record safety_record = {"safety", "Safety",
+constinit const Record safety_record = {"safety", "Safety record",
                                         "What must be isolated, and what stays dangerous.", safety_fields};
 
 static constexpr Field wire_fields[] = {

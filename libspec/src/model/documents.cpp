@@ -36,7 +36,7 @@ static constexpr Field profile_fields[] = {
      .required = true},
     {OHMLORE_MEMBER(Profile, safety), .doc = "What must be isolated, and what stays dangerous.",
      .example = R"({ "supplies": [{ "kind": "mains", "isolate_at": "fused spur beside the appliance" }] })",
-     .required = true},
+     .required = true, .absent_rule = "supplies-missing"},
     {OHMLORE_MEMBER(Profile, sources), .doc = sources_doc, .example = sources_example},
     {OHMLORE_MEMBER(Profile, source), .doc = source_doc, .example = R"({ "from": "notes" })"},
     {OHMLORE_MEMBER(Profile, connectors), .doc = "Connectors, by the id that contacts use.",

@@ -51,6 +51,8 @@ std::optional<Unusual> unusual_in(std::string_view text, const units::Reading& r
     if (count == 1 && before.find_first_not_of(' ') != std::string_view::npos)
       return Unusual{before, "a tolerance of two equal sides is written without a sign"};
     if (count == 2 && start(second) < start(first)) return Unusual{text, "the plus side comes first"};
+    if (count == 2 && units::canonical(reading, grammar) == units::canonical({first, {}, 1}, grammar))
+      return Unusual{text, "two equal sides are written once, without a sign"};
   }
   if (auto unusual = unusual_in(first)) return unusual;
   return count == 2 ? unusual_in(second) : std::nullopt;

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 extern const Rule stored_charge_unverified = {
     .family = Family::safety,
     .severity = Severity::error,
-    .summary = "A stored charge is named without waiting time, contacts or the voltage to verify.",
+    .summary = "A stored charge is named without contacts, waiting time or the voltage to verify.",
 };
 
 }

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 extern const Rule supplies_missing = {
     .family = Family::safety,
     .severity = Severity::error,
-    .summary = "A profile names no supply.",
+    .summary = "A profile names no supply to isolate.",
 };
 
 }

@@ -1,0 +1,78 @@
+// Facts of several fields, and what it takes for two profiles to speak of one board.
+#pragma once
+
+#include <algorithm>
+#include <initializer_list>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+// Control characters cannot stand in a text that was read.
+inline constexpr char field_end = '\x1F';
+inline constexpr char item_end = '\x1E';
+
+/// Several texts as one, and back.
+inline std::string packed(std::initializer_list<std::string_view> fields) {
+  std::string out;
+  for (const std::string_view field : fields) (out += field) += field_end;
+  return out;
+}
+inline std::vector<std::string_view> unpacked(std::string_view text, char end = field_end) {
+  std::vector<std::string_view> fields;
+  for (std::size_t at; (at = text.find(end)) != std::string_view::npos; text.remove_prefix(at + 1))
+    fields.push_back(text.substr(0, at));
+  return fields;
+}
+
+/// As two people would write it alike: small letters (ASCII), single spaces.
+inline std::string folded(Text text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == ' ' && (out.empty() || out.back() == ' ')) continue;
+    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  }
+  if (out.ends_with(' ')) out.pop_back();
+  return out;
+}
+
+inline std::string packed_list(const List<Value<Text>>& texts) {
+  std::string out;
+  for (const Value<Text>& text : texts)
+    if (text) (out += folded(*text)) += item_end;
+  return out;
+}
+
+/// True where two packed lists have an item in common.
+inline bool share_item(std::string_view a, std::string_view b) {
+  for (const std::string_view mine : unpacked(a, item_end))
+    for (const std::string_view other : unpacked(b, item_end))
+      if (mine == other) return true;
+  return false;
+}
+/// The same, where an empty list means all.
+inline bool may_share_item(std::string_view a, std::string_view b) {
+  return a.empty() || b.empty() || share_item(a, b);
+}
+
+/// True where a list is absent, or was read whole.
+inline bool read_whole(const Document& document, Node_id record, std::string_view key,
+                       const List<Value<Text>>& list) {
+  if (!list) return !stated(document, record, key);
+  return std::all_of(list.begin(), list.end(), [](const Value<Text>& item) { return item.node != 0; });
+}
+
+/// Maker and part number of a profile's board; empty where one of them, or for what the profile holds, is not
+/// known.
+inline std::string board_of(const Document& document, const Profile& profile) {
+  const Appliance& appliance = profile.appliance;
+  const Controller& board = appliance.controller;
+  if (!appliance.maker || !board.part || !read_whole(document, appliance.node, "models", appliance.models) ||
+      !read_whole(document, appliance.node, "markets", appliance.markets) ||
+      !read_whole(document, board.node, "issues", board.issues) ||
+      !read_whole(document, board.node, "software", board.software))
+    return {};
+  return packed({folded(*appliance.maker), folded(*board.part)});
+}
+
+}

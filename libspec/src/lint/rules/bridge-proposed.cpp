@@ -1,0 +1,142 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What a text must not tell anybody to do. A phrase is looked for as whole words, in one clause.
+struct Danger {
+  std::span<const std::string_view> phrases;
+  std::string_view why;
+};
+
+constexpr std::string_view bridging[] = {
+    "bridge the",    "bridge out",   "bridge across", "bridge over", "bridge contacts", "bridge terminals",
+    "bridge pins",   "bridge it",    "bridge them",   "bridge both", "bridging the",    "bridging out",
+    "link out",      "link across",  "linking out",   "linked out",  "jumper the",      "jumper out",
+    "jumper across", "jumper over",  "jump out",      "jump across", "short out",       "short across",
+    "short the",     "shorting out", "shorting the",  "bypass the",  "bypassing the",   "defeat the",
+    "defeating the",
+};
+constexpr std::string_view flames[] = {
+    "with a flame",     "with an open flame", "with a naked flame", "over a flame",     "use a flame",
+    "with a lighter",   "use a lighter",      "cigarette lighter",  "with a match",     "with matches",
+    "with a blowtorch", "with a blow torch",  "use a blowtorch",    "use a blow torch", "with a gas torch",
+    "with a blowlamp",  "with a blow lamp",   "with a candle",
+};
+constexpr std::string_view energised[] = {
+    "with the power on",
+    "with power on",
+    "with the mains on",
+    "with mains on",
+    "with the supply on",
+    "with supply on",
+    "with the appliance on",
+    "with the appliance running",
+    "while energised",
+    "while energized",
+    "while live",
+    "while it is live",
+    "while it is energised",
+    "under power",
+    "while the appliance runs",
+};
+constexpr std::string_view switching_on[] = {
+    "switch on the power",  "switch the power on",  "switch on the mains", "switch the mains on",
+    "switch on the supply", "switch the supply on", "turn on the power",   "turn the power on",
+    "turn on the mains",    "turn the mains on",    "restore power",       "restore the power",
+    "restore the supply",   "apply power",          "apply mains",         "apply the mains",
+};
+constexpr std::string_view negations[] = {"never",   "not",   "don't",  "dont",    "no",
+                                          "without", "avoid", "cannot", "can't",   "mustn't",
+                                          "neither", "nor",   "nobody", "instead", "forbidden"};
+
+constexpr Danger bridge = {bridging,
+                           "a safety device or switch is measured, never bridged, linked out or shorted"};
+constexpr Danger flame = {flames, "a part is warmed by hand or with warm water, never with a flame"};
+constexpr Danger live = {energised, "every test is done dead, with all supplies isolated and proved dead"};
+constexpr Danger power = {switching_on,
+                          "every test is done dead, with all supplies isolated and proved dead"};
+
+constexpr bool is_word(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\''; }
+
+// Lower-case words with one space before and after each, clause by clause. The point of a contact (X4.1) ends
+// no clause.
+std::vector<std::string> clauses_of(Text text) {
+  std::vector<std::string> clauses = {" "};
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto lower = [&](std::size_t at) {
+      const char c = text[at];
+      return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+    };
+    const char c = lower(i);
+    if (is_word(c) || static_cast<unsigned char>(c) >= 0x80)
+      clauses.back() += c;
+    else if (c == '.' && i > 0 && i + 1 < text.size() && is_word(lower(i - 1)) && is_word(lower(i + 1)))
+      clauses.back() += c;
+    else if (c == '.' || c == ';' || c == ':' || c == '!' || c == '?')
+      clauses.emplace_back(" ");
+    else if (clauses.back().back() != ' ')
+      clauses.back() += ' ';
+  }
+  for (std::string& clause : clauses)
+    if (clause.back() != ' ') clause += ' ';
+  return clauses;
+}
+
+bool negated(std::string_view before) {
+  return std::any_of(std::begin(negations), std::end(negations), [&](std::string_view word) {
+    return before.find(fmt::format(" {} ", word)) != std::string_view::npos;
+  });
+}
+
+void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
+  if (!text) return;
+  for (const std::string& clause : clauses_of(*text))
+    for (const Danger* danger : dangers)
+      for (const std::string_view phrase : danger->phrases) {
+        const std::size_t at = clause.find(fmt::format(" {} ", phrase));
+        // "never bridge the switch", and "the switch is bridged by nobody"
+        if (at == std::string::npos || negated(std::string_view(clause).substr(0, at + 1))) continue;
+        sink.report(text.node, fmt::format("this text says \"{}\": {}", phrase, danger->why));
+        return;
+      }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    for (const Value<Text>& step : test.before) check_text(sink, step, {&bridge, &flame, &live, &power});
+    for (const Value<Text>& what : test.disconnect_also)
+      check_text(sink, what, {&bridge, &flame, &live, &power});
+    check_text(sink, test.response.how, {&bridge, &flame, &live, &power});
+    check_text(sink, test.note, {&bridge, &flame, &live});
+  });
+  for (const Resolved_component& component : subject.resolved.components)
+    check_text(sink, component.own->note, {&bridge, &flame});
+  each_fault(subject, [&](Text, const Fault& fault) {
+    check_text(sink, fault.note, {&bridge, &flame});
+    for (const Suspect& suspect : fault.suspects)
+      for (const Value<Text>* text : {&suspect.note, &suspect.not_decidable})
+        check_text(sink, *text, {&bridge, &flame});
+  });
+  if (const Profile* profile = subject.profile()) {
+    for (const Supply& supply : profile->safety.supplies) check_text(sink, supply.note, {&bridge, &flame});
+    for (const Hazard& hazard : profile->safety.hazards) check_text(sink, hazard.note, {&bridge, &flame});
+    for (const auto& connector : profile->connectors) {
+      check_text(sink, connector.value.note, {&bridge, &flame});
+      for (const auto& pin : connector.value.pins) check_text(sink, pin.value.note, {&bridge, &flame});
+    }
+  }
+}
+
+}
+
+extern const Rule bridge_proposed = {
+    .family = Family::safety,
+    .severity = Severity::warning,
+    .summary = "A text tells to bridge a contact, to warm a part with a flame, or to test live.",
+    .check = check,
+};
+
+}

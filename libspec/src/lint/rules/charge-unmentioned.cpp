@@ -1,0 +1,64 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Common practice, no source: the run capacitors of motors begin here.
+constexpr double least_capacitance = 1e-6; // farad
+
+// A hazard whose kind could not be read may be one.
+bool names_stored_charge(const Profile& profile) {
+  return std::any_of(profile.safety.hazards.begin(), profile.safety.hazards.end(), [](const Hazard& hazard) {
+    return !hazard.kind || *hazard.kind == Hazard_kind::stored_charge;
+  });
+}
+
+constexpr std::string_view remedy = "but `safety` names no hazard of kind `stored_charge`; say there what to "
+                                    "verify, after which wait and below "
+                                    "which voltage";
+
+// A capacitor that is large, or of which nobody says that it is small.
+bool holds_charge(const Resolved_component& component) {
+  if (!component.is(Component_kind::capacitor)) return false;
+  const auto capacitance = component.get(&Component_type::capacitance);
+  if (capacitance) return capacitance->value.si >= least_capacitance;
+  if (stated(*component.document, component.node, "capacitance")) return false; // but could not be read
+  return !component.placed->part || component.part != nullptr; // else it may stand in the part
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr || names_stored_charge(*profile)) return;
+  for (const Resolved_component& component : subject.resolved.components) {
+    if (!holds_charge(component)) continue;
+    const auto capacitance = component.get(&Component_type::capacitance);
+    sink.report(component.node,
+                fmt::format("{} is a capacitor of {}, {}", component.id,
+                            capacitance ? describe(capacitance->value.si, Dimension::capacitance)
+                                        : "unstated capacitance",
+                            remedy));
+  }
+  each_test(subject, [&](Text id, const Test& test) {
+    const bool expected = test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open;
+    const bool answered = test.response.kind && *test.response.kind == Response_kind::rises_to_open;
+    if (!expected && !answered) return;
+    const auto* component = test.component ? subject.resolved.component(*test.component) : nullptr;
+    if (component != nullptr && holds_charge(*component)) return; // said above
+    sink.report(
+        expected ? test.expect.node : test.response.node,
+        fmt::format("the reading of {} rises because a capacitor charges from the meter, {}", id, remedy));
+  });
+}
+
+}
+
+extern const Rule charge_unmentioned = {
+    .family = Family::safety,
+    .severity = Severity::warning,
+    .summary = "A capacitor is tested, but no stored charge is named as a hazard.",
+    .check = check,
+};
+
+}

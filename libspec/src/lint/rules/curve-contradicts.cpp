@@ -1,0 +1,127 @@
+#include <array>
+#include <bit>
+#include <charconv>
+
+#include "lint/facts.h"
+#include "lint/stated_model.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Where the curves of two models are compared, in °C.
+constexpr std::array<double, 6> grid = {0, 20, 25, 50, 80, 100};
+
+// A number as a fact keeps it, bit for bit.
+std::string exactly(double value) { return fmt::format("{:x}", std::bit_cast<std::uint64_t>(value)); }
+double value_of(std::string_view written) {
+  std::uint64_t bits = 0;
+  std::from_chars(written.data(), written.data() + written.size(), bits, 16);
+  return std::bit_cast<double>(bits);
+}
+
+void collect(const Subject& subject, Fact_sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr || !profile->appliance.maker) return;
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto orderable = component.get(&Component_type::orderable);
+    const auto model = component.get(&Component_type::model);
+    if (!orderable || !model || !component.own->kind) continue;
+    std::string curve;
+    for (const double celsius : grid)
+      for (const Taken taken : {Taken::generously, Taken::literally}) {
+        const auto band = stated_band(*model, celsius + zero_celsius, taken);
+        (curve += exactly(band ? band->low : 1)) += item_end;
+        (curve += exactly(band ? band->high : 0)) += item_end;
+      }
+    sink.add(component.node, packed({folded(*profile->appliance.maker), folded(orderable->value)}),
+             packed({word_of(component.kind()), curve}),
+             fmt::format("{} ({})", component.id, quoted(orderable->value)));
+  }
+}
+
+// What a model states at one temperature of the grid: for the proof and for the message. Nothing where
+// low > high.
+struct Stated {
+  Interval widest, band;
+  bool parts_from(const Stated& other) const {
+    return widest.low <= widest.high && other.widest.low <= other.widest.high &&
+           !widest.overlaps(other.widest);
+  }
+};
+
+struct Curve {
+  const Fact* fact;
+  std::string_view kind;
+  std::array<Stated, grid.size()> points;
+};
+
+Curve curve_of(const Fact& fact) {
+  const auto fields = unpacked(fact.value);
+  Curve curve{&fact, fields[0], {}};
+  const auto numbers = unpacked(fields[1], item_end);
+  for (std::size_t i = 0; i < grid.size(); ++i)
+    curve.points[i] = {{value_of(numbers[4 * i]), value_of(numbers[4 * i + 1])},
+                       {value_of(numbers[4 * i + 2]), value_of(numbers[4 * i + 3])}};
+  return curve;
+}
+
+// The place in the grid where two curves have nothing in common; grid.size() where there is none.
+std::size_t parting(const Curve& a, const Curve& b) {
+  std::size_t i = 0;
+  while (i < grid.size() && !a.points[i].parts_from(b.points[i])) ++i;
+  return i;
+}
+
+// A curve of `own` that agrees with none of the same kind in `other`, though there is one.
+const Curve* unmatched(std::span<const Curve> own, std::span<const Curve> other, std::string_view kind) {
+  for (const Curve& mine : own) {
+    if (mine.kind != kind) continue;
+    bool any = false, agrees = false;
+    for (const Curve& theirs : other) {
+      if (theirs.kind != kind) continue;
+      any = true;
+      agrees = agrees || parting(mine, theirs) == grid.size();
+    }
+    if (any && !agrees) return &mine;
+  }
+  return nullptr;
+}
+
+// An assembly may hold two parts under one number: only what has no counterpart on either side contradicts.
+void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
+  std::map<std::string_view, std::vector<Curve>> by_file;
+  for (const Fact& fact : facts) by_file[fact.file].push_back(curve_of(fact));
+  for (auto here = by_file.begin(); here != by_file.end(); ++here)
+    for (auto there = by_file.begin(); there != here; ++there) {
+      const Curve* mine = nullptr;
+      const Curve* theirs = nullptr;
+      for (const Curve& curve : here->second) {
+        mine = unmatched(here->second, there->second, curve.kind);
+        theirs = unmatched(there->second, here->second, curve.kind);
+        if (mine != nullptr && theirs != nullptr) break;
+      }
+      if (mine == nullptr || theirs == nullptr) continue;
+      const std::size_t at = parting(*mine, *theirs);
+      findings.push_back(finding_of(
+          *mine->fact, severity,
+          fmt::format(
+              "{} gives {} at {} °C, but {} of the same maker gives {}: one spare number cannot be two "
+              "curves",
+              mine->fact->text, ohm(mine->points[at].band), grid[at], theirs->fact->text,
+              ohm(theirs->points[at].band))));
+      findings.back().related.push_back(related_of(*theirs->fact, "the other"));
+      break; // one contradiction is enough for a file
+    }
+}
+
+}
+
+extern const Rule curve_contradicts = {
+    .family = Family::corpus,
+    .severity = Severity::warning,
+    .summary = "One spare number of a maker has two different resistance models.",
+    .collect = collect,
+    .judge = judge,
+};
+
+}

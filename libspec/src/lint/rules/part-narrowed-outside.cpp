@@ -1,0 +1,90 @@
+#include "lint/stated_model.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Models whose band says what a part may be. The others are nominal curves, or follow from a rating.
+bool has_band_of_its_own(const Resistance_model& model) {
+  switch (*model.kind) {
+  case Model_kind::beta:
+  case Model_kind::table:
+  case Model_kind::iec_60751:
+  case Model_kind::copper:
+  case Model_kind::fixed: return true;
+  default: return false;
+  }
+}
+
+bool states_tolerances(const Resistance_model& model) {
+  if (*model.kind == Model_kind::iec_60751) return bool(model.tolerance_class);
+  if (*model.kind != Model_kind::table) return bool(model.tolerance);
+  return std::all_of(model.rows.begin(), model.rows.end(),
+                     [](const Table_row& row) { return row.tolerance || (row.min && row.max); });
+}
+
+// A band without what the rounding of its written numbers adds to it; empty where nothing else is in it.
+std::optional<Interval> surely_claimed(const Resistance_model& model, double t) {
+  if (!states_tolerances(model)) return std::nullopt;
+  const auto named = named_temperatures(model);
+  if (*model.kind == Model_kind::beta && std::find(named.begin(), named.end(), t) == named.end())
+    return std::nullopt; // between and beyond its points real curves differ from it
+  const auto literal = stated_band(model, t, Taken::literally),
+             generous = stated_band(model, t, Taken::generously);
+  if (!literal || !generous) return std::nullopt;
+  const Interval sure{2 * literal->low - generous->low, 2 * literal->high - generous->high};
+  return sure.low < sure.high ? std::optional(sure) : std::nullopt;
+}
+
+void compare(Sink& sink, const Resolved_component& component, const Resistance_model& own,
+             const Resistance_model& part) {
+  std::vector<double> temperatures = named_temperatures(own);
+  for (const double t : named_temperatures(part)) temperatures.push_back(t);
+  if (temperatures.empty()) temperatures.push_back(zero_celsius + 25);
+  std::sort(temperatures.begin(), temperatures.end());
+
+  const bool bands = has_band_of_its_own(own) && has_band_of_its_own(part);
+  std::string wider;
+  for (const double t : temperatures) {
+    const auto mine = stated_band(own, t, Taken::generously),
+               allowed = stated_band(part, t, Taken::generously);
+    if (!mine || !allowed) continue;
+    const auto numbers = [&] {
+      const auto shown = [&](const Resistance_model& model) {
+        return ohm(stated_band(model, t, Taken::literally).value_or(*mine));
+      };
+      return fmt::format("at {} the model of {} gives {}, but its part {} {}", celsius(t), component.id,
+                         shown(own), *component.placed->part, shown(part));
+    };
+    if (bands && !mine->overlaps(*allowed)) {
+      sink.report_as(Severity::error, own.node,
+                     fmt::format("{}: nothing lies in both; correct one, or name another part", numbers()));
+      sink.relate(*component.part, part.node, "the model of the part");
+      return;
+    }
+    const auto claimed = surely_claimed(own, t);
+    if (wider.empty() && claimed && !allowed->contains(*claimed)) wider = numbers();
+  }
+  if (wider.empty()) return;
+  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it", wider));
+  sink.relate(*component.part, part.node, "the model of the part");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    if (component.part == nullptr) continue;
+    const Resistance_model& own = component.own->model;
+    const Resistance_model& part = component.part->part()->component.model;
+    if (own && own.kind && part && part.kind) compare(sink, component, own, part);
+  }
+}
+
+}
+
+extern const Rule part_narrowed_outside = {
+    .family = Family::corpus,
+    .severity = Severity::warning,
+    .summary = "The model of a component leaves the band of its part.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,174 @@
+#include <algorithm>
+
+#include "lint/facts.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// One connector as a profile states it.
+struct Pinout {
+  const Fact* fact;
+  std::string_view connector, issues, software, models, markets;
+  struct Way {
+    std::string_view pin, circuit, signal, wire;
+  };
+  std::vector<Way> ways;
+
+  const Way* find(std::string_view pin) const {
+    const auto found = std::find_if(ways.begin(), ways.end(), [&](const Way& way) { return way.pin == pin; });
+    return found == ways.end() ? nullptr : &*found;
+  }
+};
+
+constexpr std::size_t fields_before_ways = 5;
+
+void collect(const Subject& subject, Fact_sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  const std::string board = board_of(subject.document, *profile);
+  if (board.empty()) return;
+  const Appliance& appliance = profile->appliance;
+  for (const auto& connector : profile->connectors) {
+    if (!is_id(connector.id) || connector.value.pins.empty()) continue;
+    std::string value = packed({connector.id, packed_list(appliance.controller.issues),
+                                packed_list(appliance.controller.software), packed_list(appliance.models),
+                                packed_list(appliance.markets)});
+    for (const auto& pin : connector.value.pins) {
+      if (!is_id(pin.id)) continue;
+      const auto* circuit = subject.resolved.circuit_class({connector.id, pin.id});
+      const Wire& wire = pin.value.wire;
+      std::string colours;
+      if (wire.base)
+        colours = wire.stripe ? fmt::format("{} with {}", *wire.base, *wire.stripe) : std::string(*wire.base);
+      std::string way;
+      for (const std::string_view field : {pin.id, circuit ? word_of(**circuit) : std::string_view(),
+                                           *pin.value.signal, std::string_view(colours)})
+        (way += field) += item_end;
+      value += packed({way});
+    }
+    sink.add(connector.key, board + packed({connector.id}), std::move(value),
+             std::string(*appliance.controller.part));
+  }
+}
+
+Pinout pinout_of(const Fact& fact) {
+  const auto fields = unpacked(fact.value);
+  Pinout pinout{&fact, fields[0], fields[1], fields[2], fields[3], fields[4], {}};
+  for (std::size_t i = fields_before_ways; i < fields.size(); ++i) {
+    const auto way = unpacked(fields[i], item_end);
+    pinout.ways.push_back({way[0], way[1], way[2], way[3]});
+  }
+  return pinout;
+}
+
+// Separated from the mains, and not: no contact is both.
+bool excludes(std::string_view a, std::string_view b) {
+  const auto low = [](std::string_view c) { return c == "selv" || c == "pelv"; };
+  const auto high = [](std::string_view c) {
+    return c == "mains" || c == "live_referenced" || c == "ignition_hv";
+  };
+  return (low(a) && high(b)) || (high(a) && low(b));
+}
+
+// Whether two profiles speak of one connector: the same issue of the board, as far as they say.
+bool comparable(const Pinout& a, const Pinout& b) {
+  return a.fact->file != b.fact->file && may_share_item(a.issues, b.issues) &&
+         may_share_item(a.software, b.software);
+}
+bool same_appliance(const Pinout& a, const Pinout& b) {
+  return share_item(a.models, b.models) && may_share_item(a.markets, b.markets);
+}
+
+class Comparison {
+public:
+  Comparison(const Pinout& here, const Pinout& there, Severity severity, std::vector<Finding>& findings)
+      : here_(here), there_(there), severity_(severity), findings_(findings) {}
+
+  bool found() {
+    const std::size_t before = findings_.size();
+    const Pinout::Way* moved = nullptr;
+    for (const Pinout::Way& way : here_.ways) {
+      const Pinout::Way* other = there_.find(way.pin);
+      if (other == nullptr) continue;
+      compare_circuits(way, *other);
+      if (same_appliance(here_, there_)) compare_wires(way, *other);
+      if (moved == nullptr && is_moved(way, *other)) moved = &way;
+    }
+    if (moved != nullptr) report_moved(*moved);
+    return findings_.size() > before;
+  }
+
+private:
+  void report(Severity severity, std::string_view pin, std::string what) {
+    findings_.push_back(finding_of(
+        *here_.fact, severity,
+        fmt::format("{}.{} of board {} {}", here_.connector, pin, quoted(here_.fact->text), what)));
+    findings_.back().related.push_back(related_of(*there_.fact, "the other pin-out"));
+  }
+
+  // A relay contact without a supply of its own may switch one thing here and another there: sure only of one
+  // appliance with one issue of the board.
+  void compare_circuits(const Pinout::Way& way, const Pinout::Way& other) {
+    if (way.circuit.empty() || other.circuit.empty() || way.circuit == other.circuit) return;
+    const bool sure = excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) &&
+                      same_appliance(here_, there_);
+    report(sure ? Severity::error : severity_, way.pin,
+           fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
+                       sure ? " of the same appliance and issue: one of the two is wrong" : ""));
+  }
+
+  void compare_wires(const Pinout::Way& way, const Pinout::Way& other) {
+    if (way.wire.empty() || other.wire.empty() || way.wire == other.wire) return;
+    report(severity_, way.pin,
+           fmt::format("has a wire of {} here and of {} in another profile of the same appliance", way.wire,
+                       other.wire));
+  }
+
+  // The same words at another contact there: worded differently is not enough.
+  bool is_moved(const Pinout::Way& way, const Pinout::Way& other) const {
+    return !way.signal.empty() && !other.signal.empty() && folded(way.signal) != folded(other.signal) &&
+           place_there(way) != nullptr;
+  }
+  const Pinout::Way* place_there(const Pinout::Way& way) const {
+    for (const Pinout::Way& other : there_.ways) {
+      if (folded(other.signal) != folded(way.signal)) continue;
+      const Pinout::Way* own = here_.find(other.pin);
+      if (own == nullptr || folded(own->signal) != folded(way.signal)) return &other;
+    }
+    return nullptr;
+  }
+  void report_moved(const Pinout::Way& way) {
+    report(severity_, way.pin,
+           fmt::format("carries {} here, which another profile has at {}.{}", quoted(way.signal),
+                       there_.connector, place_there(way)->pin));
+  }
+
+  const Pinout& here_;
+  const Pinout& there_;
+  Severity severity_;
+  std::vector<Finding>& findings_;
+};
+
+void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
+  std::vector<Pinout> pinouts;
+  for (const Fact& fact : facts) pinouts.push_back(pinout_of(fact));
+  std::stable_sort(pinouts.begin(), pinouts.end(),
+                   [](const Pinout& a, const Pinout& b) { return a.fact->file < b.fact->file; });
+  for (std::size_t i = 1; i < pinouts.size(); ++i)
+    for (std::size_t k = 0; k < i; ++k)
+      if (comparable(pinouts[i], pinouts[k]) &&
+          Comparison(pinouts[i], pinouts[k], severity, findings).found())
+        break; // against one other profile is enough
+}
+
+}
+
+extern const Rule pinout_contradicts = {
+    .family = Family::corpus,
+    .severity = Severity::warning,
+    .summary = "Two profiles give one connector of a board two pin-outs.",
+    .collect = collect,
+    .judge = judge,
+};
+
+}

@@ -1,0 +1,170 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What is usual, in SI. Common practice, no source: far wider than any part that a handheld meter tests on a
+// heating appliance, so that what lies outside and comes inside with another prefix is a slip of the prefix.
+struct Usual {
+  Interval range;
+  std::string_view of; // for messages: "an NTC sensor"
+};
+
+constexpr double kilo = 1e3, mega = 1e6, giga = 1e9;
+
+// A component between its own contacts, at room temperature.
+const Usual* usual_component(Component_kind kind) {
+  static constexpr Usual ntc = {{200, 1 * mega}, "an NTC at room temperature"};
+  static constexpr Usual ptc = {{5, 20 * kilo}, "a PTC at room temperature"};
+  static constexpr Usual rtd = {{10, 10 * kilo}, "a resistance thermometer"};
+  static constexpr Usual resistor = {{0.1, 100 * mega}, "a resistor"};
+  static constexpr Usual coil = {{0.5, 50 * kilo}, "a coil"};
+  static constexpr Usual winding = {{0.05, 50 * kilo}, "a winding"};
+  static constexpr Usual heater = {{1, 50 * kilo}, "a heating element"};
+  static constexpr Usual potentiometer = {{50, 10 * mega}, "a potentiometer"};
+  switch (kind) {
+  case Component_kind::ntc: return &ntc;
+  case Component_kind::ptc: return &ptc;
+  case Component_kind::rtd: return &rtd;
+  case Component_kind::resistor:
+  case Component_kind::coding: return &resistor;
+  case Component_kind::coil: return &coil;
+  case Component_kind::winding: return &winding;
+  case Component_kind::heater: return &heater;
+  case Component_kind::potentiometer: return &potentiometer;
+  default: return nullptr;
+  }
+}
+
+constexpr Usual open_path = {{1 * kilo, 10 * giga}, "an open path"};
+constexpr Usual closed_path = {{0.01, 10 * kilo}, "a closed contact or link"};
+constexpr Usual no_short = {{0.1, 100 * mega}, "what is not a short"};
+constexpr Usual suppressor = {{100, 50 * kilo}, "the suppressor of an electrode"};
+constexpr Usual bleeder = {{1 * kilo, 100 * mega}, "a bleeder"};
+constexpr Usual dark = {{1 * kilo, 10 * giga}, "a photocell in the dark"};
+constexpr Usual light = {{10, 1 * mega}, "a photocell in room light"};
+constexpr Usual capacitance = {{100e-12, 20e-3}, "a capacitor"};
+constexpr Usual heating_power = {{1, 100 * kilo}, "a heating element"};
+
+constexpr Interval room = {zero_celsius, zero_celsius + 50};
+
+// The values that other prefixes would give, as far as `fits` accepts them: "10 kΩ or 10 MΩ".
+template <class Fits>
+std::string other_prefixes(const Quantity& value, Fits fits) {
+  std::string found;
+  for (int power = -9; power <= 9; power += 3) {
+    const double scale = std::pow(10.0, power);
+    if (power == 0 || !fits(scale)) continue;
+    if (!found.empty()) found += " or ";
+    found += describe(value.si * scale, value.dimension);
+  }
+  return found;
+}
+
+void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
+  if (!value || usual == nullptr || !(value->si > 0) || usual->range.contains(value->si)) return;
+  const std::string meant =
+      other_prefixes(*value, [&](double scale) { return usual->range.contains(value->si * scale); });
+  if (meant.empty()) return; // far from usual, but not for its prefix
+  sink.report(value.node, fmt::format("{} is unusual for {} ({} to {}); did you mean {}?",
+                                      describe(value->si, value->dimension), usual->of,
+                                      describe(usual->range.low, value->dimension),
+                                      describe(usual->range.high, value->dimension), meant));
+}
+
+void check_model(Sink& sink, const Resistance_model& model, Component_kind kind) {
+  const Usual* usual = usual_component(kind);
+  switch (*model.kind) {
+  case Model_kind::open: check_value(sink, model.above, &open_path); return;
+  case Model_kind::closed: check_value(sink, model.below, &closed_path); return;
+  case Model_kind::power:
+    if (kind == Component_kind::heater) check_value(sink, model.power, &heating_power);
+    return;
+  default: break;
+  }
+  if (!model.at || room.overlaps(kelvin_interval(*model.at))) check_value(sink, model.resistance, usual);
+  check_value(sink, model.r0, usual);
+  for (const Terminal_pair& pair : model.pairs) check_value(sink, pair.resistance, usual);
+  for (const Table_row& row : model.rows) {
+    if (!row.at || !room.contains(row.at->si)) continue;
+    for (const Value<Quantity>* value : {&row.nominal, &row.min, &row.max}) check_value(sink, *value, usual);
+  }
+}
+
+// True where the leads lie on two contacts of the component itself.
+bool on_component(const Test& test, const Resolved_component& component) {
+  const auto contacts = component.contacts();
+  return test.probes.size() == 2 &&
+         std::all_of(test.probes.begin(), test.probes.end(), [&](const auto& probe) {
+           return probe && std::any_of(contacts.begin(), contacts.end(),
+                                       [&](const auto& contact) { return *contact == *probe; });
+         });
+}
+
+// The band of a test against the component's own model, where both speak of one temperature.
+void check_against_model(Sink& sink, const Test& test, const Resolved_component& component,
+                         const In_document<Resistance_model>& model) {
+  const Expectation& expect = test.expect;
+  const auto band = expected_interval(expect);
+  const Interval at = expect.at ? kelvin_interval(*expect.at) : room;
+  const auto healthy = model_interval(*model, at);
+  if (!band || !healthy || !(band->low > 0) || band->overlaps(*healthy)) return;
+  const Value<Quantity>& value = expect.nominal ? expect.nominal : expect.min;
+  const std::string meant = other_prefixes(*value, [&](double scale) {
+    return Interval{band->low * scale, band->high * scale}.overlaps(*healthy);
+  });
+  if (meant.empty()) return;
+  sink.report(value.node, fmt::format("{} here, but the model of {} gives {} at {}; did you mean {}?",
+                                      ohm(*band), component.id, ohm(*healthy), celsius(at), meant));
+  sink.relate(*model.document, model->node, "the model");
+}
+
+void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
+  const Expectation& expect = test.expect;
+  if (!expect || !expect.kind) return;
+  switch (*expect.kind) {
+  case Expectation_kind::open:
+  case Expectation_kind::rises_to_open: check_value(sink, expect.above, &open_path); return;
+  case Expectation_kind::closed: check_value(sink, expect.below, &closed_path); return;
+  case Expectation_kind::not_short: check_value(sink, expect.above, &no_short); return;
+  case Expectation_kind::band: break;
+  default: return;
+  }
+  const Resolved_component* component =
+      test.component ? subject.resolved.component(*test.component) : nullptr;
+  if (component == nullptr || !component->own->kind || !on_component(test, *component)) return;
+  if (const auto model = component->get(&Component_type::model)) {
+    check_against_model(sink, test, *component, model);
+  } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
+    for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
+      check_value(sink, *value, usual_component(component->kind()));
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const Component_type& own = *component.own;
+    if (!own.kind) continue;
+    if (own.model && own.model.kind) check_model(sink, own.model, component.kind());
+    check_value(sink, own.suppressor, &suppressor);
+    check_value(sink, own.bleeder, &bleeder);
+    check_value(sink, own.dark, &dark);
+    check_value(sink, own.light, &light);
+    check_value(sink, own.capacitance, &capacitance);
+    if (component.is(Component_kind::heater)) check_value(sink, own.rated_power, &heating_power);
+  }
+  each_test(subject, [&](Text, const Test& test) { check_expectation(subject, sink, test); });
+}
+
+}
+
+extern const Rule prefix_suspicious = {
+    .family = Family::unit,
+    .severity = Severity::warning,
+    .summary = "A value lies far from what is usual, and another prefix would bring it there.",
+    .check = check,
+};
+
+}

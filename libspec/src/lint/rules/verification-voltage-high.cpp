@@ -1,0 +1,27 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+// Residual voltage after disconnection, IEC 60204-1, 6.2.4 (from memory).
+static constexpr double highest = 60; // volt
+
+static void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  for (const Hazard& hazard : profile->safety.hazards) {
+    if (!hazard.verify_below || hazard.verify_below->si <= highest) continue;
+    sink.report(hazard.verify_below.node,
+                fmt::format("{} across a charged capacitor can still hurt; verify below {} or less",
+                            describe(hazard.verify_below->si, Dimension::voltage),
+                            describe(highest, Dimension::voltage)));
+  }
+}
+
+extern const Rule verification_voltage_high = {
+    .family = Family::safety,
+    .severity = Severity::warning,
+    .summary = "A stored charge is verified against a voltage that is not safe to touch.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,34 @@
+// What a resistance model states at one temperature, for rules that compare two models.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+/// Temperatures in kelvin that a model names. Of a platinum or polynomial curve 0 °C, where R0 holds.
+inline std::vector<double> named_temperatures(const Resistance_model& model) {
+  std::vector<double> found;
+  for (const Value<Range>* at : {&model.at, &model.b_between}) {
+    if (!*at) continue;
+    found.push_back((*at)->low.si);
+    found.push_back((*at)->high.si);
+  }
+  if (model.r0) found.push_back(zero_celsius);
+  for (const Table_row& row : model.rows)
+    if (row.at) found.push_back(row.at->si);
+  return found;
+}
+
+/// The band at a temperature; nothing where the model does not speak of it, as a `fixed` one outside of its
+/// `at`.
+inline std::optional<Interval> stated_band(const Resistance_model& model, double kelvin, Taken taken) {
+  if (model.kind && *model.kind == Model_kind::fixed && model.at &&
+      !kelvin_interval(*model.at).contains(kelvin))
+    return std::nullopt;
+  return model_interval(model, {kelvin, kelvin}, taken);
+}
+
+}

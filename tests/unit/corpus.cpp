@@ -1,0 +1,354 @@
+// Many files: which are read, which root governs them, which parts they see, and what is a trouble.
+#include "ohmlore/corpus.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+namespace fs = std::filesystem;
+
+namespace ohmlore {
+namespace {
+
+// A folder of its own as current folder, removed at the end.
+class Corpus_run : public testing::Test {
+protected:
+  void SetUp() override {
+    const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+    folder_ = fs::path(testing::TempDir()) / fmt::format("ohmlore_corpus_{}_{}", test->name(),
+                                                         ::testing::UnitTest::GetInstance()->random_seed());
+    fs::remove_all(folder_);
+    fs::create_directories(folder_ / "work");
+    before_ = fs::current_path();
+    fs::current_path(folder_ / "work");
+  }
+  void TearDown() override {
+    fs::current_path(before_);
+    fs::remove_all(folder_);
+  }
+
+  static void write(const fs::path& path, std::string_view text) {
+    if (path.has_parent_path()) fs::create_directories(path.parent_path());
+    std::ofstream(path, std::ios::binary) << text;
+  }
+  static void corpus(const fs::path& path, std::string_view members = "") {
+    write(path,
+          fmt::format(
+              R"({{ "format": "ohmlore/1.0", "kind": "corpus", "title": "t", "licence": "CC0-1.0" {} }})",
+              members));
+  }
+  static std::string profile_text(std::string_view id, std::string_view members) {
+    return fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "{}", "revision": 1,
+  "appliance": {{ "maker": "Orrinvale", "models": ["Larch 24 C"], "type": "combination_boiler", "fuel": "natural_gas",
+                  "controller": {{ "part": "{}" }} }},
+  "safety": {{ "supplies": [{{ "kind": "mains", "isolate_at": "fused spur" }}] }} {} }})",
+                       id, id, members);
+  }
+  static void profile(const fs::path& path, std::string_view members = "") {
+    std::string name = path.filename().string();
+    write(path, profile_text(name.substr(0, name.find('.')), members));
+  }
+  // A profile with one sensor that names a part.
+  static std::string uses(std::string_view part) {
+    return fmt::format(R"(, "components": {{ "s": {{ "kind": "ntc", "name": "Sensor", "part": "{}" }} }})",
+                       part);
+  }
+  static void part(const fs::path& path, std::string_view id, std::string_view members = "") {
+    write(path, fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "{}", "revision": 1,
+  "component": {{ "kind": "ntc", "name": "10 kΩ sensor" {} }} }})",
+                            id, members));
+  }
+
+  Lint_run lint(std::vector<std::string> paths, std::optional<std::string> root = {}) {
+    Lint_request request;
+    request.paths = std::move(paths);
+    request.root = std::move(root);
+    request.options.today = "2026-01-01";
+    return lint_paths(request);
+  }
+
+  // "file severity rule", without the notes of rules that are not about a corpus.
+  static std::string told(const Lint_run& run) {
+    std::string out;
+    for (const Finding& f : run.findings)
+      if (f.severity > Severity::note || find_rule(f.rule)->rule->family == Family::corpus)
+        out += fmt::format("{} {} {}\n", f.file, word_of(f.severity), f.rule);
+    return out;
+  }
+  static std::string troubles(const Lint_run& run) {
+    std::string out;
+    for (const std::string& trouble : run.troubles) out += trouble + '\n';
+    return out;
+  }
+
+  fs::path folder_, before_;
+};
+
+constexpr std::string_view not_looked_up = "p.profile.json note part-unknown\n";
+constexpr std::string_view not_there = "p.profile.json error part-unknown\n";
+
+// ---- which files are read
+
+TEST_F(Corpus_run, reads_documents_below_a_folder_in_order) {
+  for (const char* path : {"c/b/one.profile.json", "c/a.profile.json", "c/parts/x.part.json", "c/notes.json",
+                           "c/x.profile.json.bak"})
+    write(path, "[]");
+  corpus("c/corpus.json");
+  const Lint_run run = lint({"c"});
+  EXPECT_EQ(run.files_read, 4u);
+  EXPECT_EQ(told(run), "c/a.profile.json error type-wrong\nc/b/one.profile.json error type-wrong\n"
+                       "c/parts/x.part.json error type-wrong\n");
+}
+
+TEST_F(Corpus_run, leaves_out_what_is_hidden_unless_named) {
+  write("c/.hidden/x.profile.json", "[]");
+  write("c/.x.profile.json", "[]");
+  profile("c/y.profile.json");
+  EXPECT_EQ(lint({"c"}).files_read, 1u);
+  EXPECT_EQ(lint({"c/.hidden/x.profile.json"}).files_read, 1u);
+  EXPECT_EQ(lint({"c/.hidden"}).files_read, 1u) << "a hidden folder that is named is searched";
+}
+
+TEST_F(Corpus_run, reads_any_name_that_is_given) {
+  write("anything.txt", profile_text("p", ""));
+  const Lint_run run = lint({"anything.txt"});
+  EXPECT_EQ(run.files_read, 1u);
+  EXPECT_EQ(troubles(run), "");
+}
+
+TEST_F(Corpus_run, reads_a_file_once_however_it_is_named) {
+  profile("c/p.profile.json");
+  fs::create_symlink("p.profile.json", "c/q.profile.json");
+  const Lint_run run =
+      lint({"c/p.profile.json", "c", "./c/../c/p.profile.json", fs::absolute("c/p.profile.json").string()});
+  EXPECT_EQ(run.files_read, 1u);
+  EXPECT_EQ(told(run), "") << "it is not a second document of its id";
+}
+
+TEST_F(Corpus_run, says_what_could_not_be_read) {
+  fs::create_directories("empty");
+  fs::create_directories("folder.profile.json/below");
+  write("folder.profile.json/below/x.txt", "");
+  const Lint_run run = lint({"missing.profile.json", "empty", "folder.profile.json"});
+  EXPECT_EQ(run.files_read, 0u);
+  EXPECT_EQ(troubles(run), "empty: holds no *.profile.json, no *.part.json and no corpus.json\n"
+                           "folder.profile.json: holds no *.profile.json, no *.part.json and no corpus.json\n"
+                           "missing.profile.json: cannot be read: No such file or directory\n");
+}
+
+TEST_F(Corpus_run, standard_input_stands_in_the_current_folder) {
+  corpus("corpus.json");
+  part("parts/x.part.json", "x");
+  Lint_request request;
+  request.paths = {"-"};
+  request.standard_input = profile_text("p", uses("x"));
+  EXPECT_EQ(told(lint_paths(request)), "");
+  request.standard_input = profile_text("p", uses("y"));
+  EXPECT_EQ(told(lint_paths(request)), "standard input error part-unknown\n");
+}
+
+// ---- the root
+
+TEST_F(Corpus_run, root_is_the_nearest_corpus_above_a_file) {
+  profile("p.profile.json", uses("x"));
+  EXPECT_EQ(told(lint({"p.profile.json"})), not_looked_up) << "no root";
+  corpus("../corpus.json");
+  EXPECT_EQ(told(lint({"p.profile.json"})), not_there) << "in the folder above";
+  part("../parts/deep/x.part.json", "x");
+  EXPECT_EQ(told(lint({"p.profile.json"})), "");
+  corpus("corpus.json");
+  EXPECT_EQ(told(lint({"p.profile.json"})), not_there) << "a nearer root, without that part";
+}
+
+TEST_F(Corpus_run, a_nested_root_governs_what_lies_in_it) {
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "file-name-differs": "off" } })");
+  corpus("c/inner/corpus.json");
+  part("c/parts/x.part.json", "x");
+  part("c/inner/parts/y.part.json", "y");
+  profile("c/p.profile.json", uses("x"));
+  profile("c/inner/q.profile.json", uses("y"));
+  EXPECT_EQ(told(lint({"c"})), "");
+  profile("c/p.profile.json", uses("y"));
+  profile("c/inner/q.profile.json", uses("x"));
+  write("c/named.profile.json", profile_text("other", ""));
+  write("c/inner/named.profile.json", profile_text("other", ""));
+  const std::string all = told(lint({"c"}));
+  EXPECT_NE(all.find("c/p.profile.json error part-unknown\n"), std::string::npos);
+  EXPECT_NE(all.find("c/inner/q.profile.json error part-unknown\n"), std::string::npos);
+  EXPECT_NE(all.find("c/inner/named.profile.json warning file-name-differs\n"), std::string::npos);
+  EXPECT_EQ(all.find("c/named.profile.json"), std::string::npos) << "its own policy switches it off";
+  EXPECT_EQ(all.find("id-used-twice"), std::string::npos) << "facts of two corpora are not compared";
+}
+
+TEST_F(Corpus_run, a_root_that_is_given_governs_every_file) {
+  corpus("a/corpus.json");
+  corpus("b/corpus.json");
+  part("b/parts/x.part.json", "x");
+  profile("a/p.profile.json", uses("x"));
+  EXPECT_EQ(told(lint({"a/p.profile.json"})), "a/p.profile.json error part-unknown\n");
+  EXPECT_EQ(told(lint({"a/p.profile.json"}, "b")), "");
+}
+
+TEST_F(Corpus_run, a_root_without_a_corpus_is_a_trouble) {
+  profile("p.profile.json", uses("x"));
+  fs::create_directories("b");
+  const Lint_run run = lint({"p.profile.json"}, "b");
+  EXPECT_EQ(troubles(run), "b/corpus.json: cannot be read: No such file or directory\n");
+  EXPECT_EQ(told(run), not_looked_up);
+}
+
+TEST_F(Corpus_run, a_broken_corpus_is_a_trouble_and_no_root) {
+  part("parts/x.part.json", "x");
+  profile("p.profile.json", uses("y"));
+  for (
+      const std::string_view broken :
+      {R"({ "format": "ohmlore/1.0", "kind": "corpus")", R"({ "format": "ohmlore/1.0", "kind": "corpus" })",
+       R"({ "format": "ohmlore/1.0", "kind": "part", "id": "x", "revision": 1, "component": { "kind": "ntc", "name": "n" } })",
+       ""}) {
+    write("corpus.json", broken);
+    const Lint_run run = lint({"p.profile.json"});
+    ASSERT_EQ(run.troubles.size(), 1u) << broken;
+    EXPECT_TRUE(run.troubles[0].starts_with("corpus.json:")) << run.troubles[0];
+    EXPECT_EQ(told(run), not_looked_up) << "parts are not known to be missing: " << broken;
+  }
+}
+
+TEST_F(Corpus_run, names_what_it_reads_as_it_was_given) {
+  corpus("c/corpus.json");
+  part("c/parts/x.part.json", "x", R"(, "model": { "kind": "fixed", "resistance": "10" })");
+  profile("c/p.profile.json", uses("x"));
+  const auto message = [](const Lint_run& run) {
+    return run.findings.empty() ? std::string() : run.findings[0].message;
+  };
+  EXPECT_NE(message(lint({"c/p.profile.json"})).find(" c/parts/x.part.json "), std::string::npos);
+  const std::string absolute = fs::absolute("c").string();
+  EXPECT_NE(
+      message(lint({absolute + "/p.profile.json"})).find(fmt::format(" {}/parts/x.part.json ", absolute)),
+      std::string::npos);
+  fs::current_path("c");
+  EXPECT_NE(message(lint({"p.profile.json"})).find(" parts/x.part.json "), std::string::npos);
+  fs::current_path("parts");
+  EXPECT_NE(message(lint({"../p.profile.json"})).find(" ../parts/x.part.json "), std::string::npos);
+}
+
+// ---- parts
+
+TEST_F(Corpus_run, parts_lie_where_the_corpus_says) {
+  corpus("corpus.json", R"(, "part_paths": ["library", "more/parts"])");
+  part("library/sensors/x.part.json", "x");
+  part("more/parts/y.part.json", "y");
+  part("parts/z.part.json", "z");
+  for (const char* known : {"x", "y"}) {
+    profile("p.profile.json", uses(known));
+    EXPECT_EQ(told(lint({"p.profile.json"})), "") << known;
+  }
+  profile("p.profile.json", uses("z"));
+  EXPECT_EQ(told(lint({"p.profile.json"})), not_there) << "`parts` is searched only where nothing is named";
+}
+
+TEST_F(Corpus_run, a_part_path_that_is_not_there_is_a_trouble) {
+  profile("p.profile.json");
+  corpus("corpus.json");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "") << "no `parts`, and none named";
+  corpus("corpus.json", R"(, "part_paths": ["library"])");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "library: `part_paths` names it, but it is not there\n");
+}
+
+TEST_F(Corpus_run, the_first_file_of_an_id_is_the_part) {
+  corpus("corpus.json");
+  part("parts/a.part.json", "x", R"(, "orderable": "first")");
+  part("parts/b.part.json", "x", R"(, "service_limit": "3 K")");
+  write("p.profile.json",
+        profile_text("p", R"(, "components": { "s": { "kind": "rtd", "name": "Sensor", "part": "x" } })"));
+  const Lint_run run = lint({"p.profile.json"});
+  ASSERT_EQ(told(run), "p.profile.json error part-kind-differs\n");
+  EXPECT_EQ(run.findings[0].related[0].file, "parts/a.part.json");
+}
+
+TEST_F(Corpus_run, a_broken_part_is_named_where_it_is_missed) {
+  corpus("corpus.json");
+  write("parts/x.part.json", "{");
+  profile("p.profile.json", uses("x"));
+  const Lint_run run = lint({"p.profile.json"});
+  ASSERT_EQ(told(run), not_there);
+  EXPECT_NE(run.findings[0].message.find("parts/x.part.json has errors"), std::string::npos);
+  EXPECT_EQ(troubles(run), "");
+}
+
+// ---- nothing is read from outside of the root
+
+TEST_F(Corpus_run, part_paths_do_not_lead_out) {
+  part("../outside/x.part.json", "x");
+  profile("p.profile.json", uses("x"));
+  for (const char* path :
+       {"../outside", "/outside", "parts/../../outside", "./../outside", "~/outside", "..\\\\outside"}) {
+    corpus("corpus.json", fmt::format(R"(, "part_paths": ["{}"])", path));
+    fs::create_directories("parts");
+    const Lint_run run = lint({"p.profile.json"});
+    ASSERT_EQ(run.troubles.size(), 1u) << path;
+    EXPECT_NE(told(run), "") << path << " must not find the part";
+  }
+}
+
+TEST_F(Corpus_run, links_do_not_lead_out) {
+  part("../outside/x.part.json", "x");
+  profile("p.profile.json", uses("x"));
+  corpus("corpus.json");
+  fs::create_directory_symlink("../outside", "parts");
+  Lint_run run = lint({"p.profile.json"});
+  EXPECT_EQ(troubles(run), "parts: `part_paths` leads out of the root .\n");
+  EXPECT_EQ(told(run), not_there);
+
+  fs::remove("parts");
+  fs::create_directories("parts");
+  fs::create_symlink("../../outside/x.part.json", "parts/x.part.json");
+  run = lint({"p.profile.json"});
+  EXPECT_EQ(troubles(run), "parts/x.part.json: a link that leads out of the root .\n");
+  EXPECT_EQ(told(run), not_there);
+
+  fs::remove("parts/x.part.json");
+  fs::create_directory_symlink("../../outside", "parts/more");
+  run = lint({"p.profile.json"});
+  EXPECT_EQ(told(run), not_there) << "a linked folder below is not searched";
+}
+
+TEST_F(Corpus_run, links_inside_the_root_are_followed) {
+  part("library/x.part.json", "x");
+  profile("p.profile.json", uses("x"));
+  corpus("corpus.json");
+  fs::create_directory_symlink("library", "parts");
+  const Lint_run run = lint({"p.profile.json"});
+  EXPECT_EQ(troubles(run), "");
+  EXPECT_EQ(told(run), "");
+}
+
+// ---- what fails the gate
+
+TEST_F(Corpus_run, the_failing_level_is_the_requests_else_the_policys_else_error) {
+  write("p.profile.json", profile_text("other", uses("x"))); // a warning and a note
+  const auto failing = [&](std::optional<Severity> level) {
+    Lint_request request;
+    request.paths = {"p.profile.json"};
+    request.fail_on = level;
+    const Lint_run run = lint_paths(request);
+    std::size_t others = 0; // notes of rules that this test does not speak of
+    for (const Finding& f : run.findings) others += f.severity == Severity::note && f.rule != "part-unknown";
+    return level == Severity::note ? run.failing - others : run.failing;
+  };
+  EXPECT_EQ(failing({}), 0u);
+  EXPECT_EQ(failing(Severity::warning), 1u);
+  EXPECT_EQ(failing(Severity::note), 2u);
+  corpus("corpus.json", R"(, "policy": { "fail_on": "warning" })");
+  part("parts/x.part.json", "x");
+  EXPECT_EQ(failing({}), 1u);
+  EXPECT_EQ(failing(Severity::error), 0u);
+  corpus("corpus.json", R"(, "policy": { "severities": { "file-name-differs": "error" } })");
+  EXPECT_EQ(failing({}), 1u) << "raised to an error";
+}
+
+}
+}

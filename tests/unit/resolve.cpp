@@ -1,0 +1,282 @@
+// Parts laid beneath components, contacts and references bound. What is expected follows from design.md's
+// words as spec/v1 repeats them: an absent member is the part's, a model is replaced whole, links hold both
+// ways.
+#include "ohmlore/resolve.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <string>
+
+namespace ohmlore {
+namespace {
+
+Document read(std::string_view text, std::string name = "test.json") {
+  Read_result result = read_json(std::move(name), text);
+  EXPECT_TRUE(result.document.whole());
+  return std::move(result.document);
+}
+
+Document profile(std::string_view members) {
+  return read(fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1, {} }})",
+                          members));
+}
+
+Document part(std::string_view id, std::string_view component, std::string name = "part.json") {
+  return read(
+      fmt::format(
+          R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "{}", "revision": 1, "component": {} }})", id,
+          component),
+      std::move(name));
+}
+
+// One component "c" of a kind over one part, each with some members.
+struct Overlaid {
+  Document document;
+  Parts parts;
+  Resolved resolved;
+  Overlaid(std::string_view kind, std::string_view own, std::string_view of_part)
+      : document(profile(
+            fmt::format(R"("components": {{ "c": {{ "kind": "{}", "part": "x" {}}} }})", kind, own))) {
+    parts.add(part("x", fmt::format(R"({{ "kind": "{}" {}}})", kind, of_part)));
+    resolved = resolve(document, {nullptr, &parts});
+  }
+  const Resolved_component& c() const { return *resolved.component("c"); }
+  template <class T>
+  In_document<T> get(T Component_type::*member) const {
+    return c().get(member);
+  }
+};
+
+// ---- one member of each shape: the part's where absent, else the component's own
+
+template <class T, class Same>
+void expect_overlay(std::string_view kind, T Component_type::*member, std::string_view key,
+                    std::string_view own, std::string_view of_part, Same is_own) {
+  SCOPED_TRACE(std::string(key));
+  const std::string mine = fmt::format(R"(, "{}": {} )", key, own);
+  const std::string theirs = fmt::format(R"(, "{}": {} )", key, of_part);
+  {
+    const Overlaid both(kind, mine, theirs);
+    ASSERT_TRUE(both.get(member));
+    EXPECT_EQ(both.get(member).document, &both.document);
+    EXPECT_TRUE(is_own(*both.get(member)));
+  }
+  {
+    const Overlaid absent(kind, "", theirs);
+    ASSERT_TRUE(absent.get(member));
+    EXPECT_EQ(absent.get(member).document, absent.c().part);
+    EXPECT_FALSE(is_own(*absent.get(member)));
+    EXPECT_EQ(absent.get(member).document->written(absent.get(member)->node), of_part);
+  }
+  {
+    const Overlaid own_only(kind, mine, "");
+    ASSERT_TRUE(own_only.get(member));
+    EXPECT_TRUE(is_own(*own_only.get(member)));
+  }
+  {
+    const Overlaid neither(kind, "", "");
+    EXPECT_FALSE(neither.get(member)) << "absent in both";
+    ASSERT_NE(neither.get(member).value, nullptr);
+    EXPECT_EQ(neither.get(member)->node, 0u);
+  }
+}
+
+TEST(Overlay, text) {
+  expect_overlay("ntc", &Component_type::orderable, "orderable", R"("A-1")", R"("B-2")",
+                 [](const auto& v) { return *v == "A-1"; });
+}
+TEST(Overlay, quantity) {
+  expect_overlay("coil", &Component_type::rated_voltage, "rated_voltage", R"("24 V dc")", R"("230 V ac")",
+                 [](const auto& v) { return v->si == 24; });
+}
+TEST(Overlay, tolerance) {
+  expect_overlay("ntc", &Component_type::service_limit, "service_limit", R"("3 K")", R"("5 %")",
+                 [](const auto& v) { return !v->relative(); });
+}
+TEST(Overlay, range) {
+  expect_overlay("ntc", &Component_type::temperature_range, "temperature_range", R"("0 °C to 90 °C")",
+                 R"("-20 °C to 110 °C")", [](const auto& v) { return v->low.si == 273.15; });
+}
+TEST(Overlay, integer) {
+  expect_overlay("rtd", &Component_type::wires, "wires", "2", "4", [](const auto& v) { return *v == 2; });
+}
+TEST(Overlay, word) {
+  expect_overlay("coil", &Component_type::drive, "drive", R"("dc")", R"("ac")",
+                 [](const auto& v) { return *v == Drive::dc; });
+}
+TEST(Overlay, a_false_that_is_written_is_not_absent) {
+  expect_overlay("ntc", &Component_type::linearised, "linearised", "false", "true",
+                 [](const auto& v) { return !*v; });
+}
+TEST(Overlay, record) {
+  expect_overlay("winding", &Component_type::protector, "protector", R"({ "reset": "manual" })",
+                 R"({ "reset": "automatic" })",
+                 [](const auto& v) { return *v.reset == Protector_reset::manual; });
+}
+TEST(Overlay, map) {
+  expect_overlay("switch", &Component_type::states, "states", R"({ "cold": "closed" })",
+                 R"({ "cold": "open", "hot": "closed" })", [](const auto& v) { return v.size() == 1; });
+}
+
+TEST(Overlay, replaces_a_model_whole) {
+  const Overlaid both("resistor", R"(, "model": { "kind": "fixed", "resistance": "470 Ω" })",
+                      R"(, "model": { "kind": "fixed", "resistance": "1 kΩ", "tolerance": "5 %" })");
+  const auto model = both.get(&Component_type::model);
+  ASSERT_TRUE(model);
+  EXPECT_EQ(model->resistance->si, 470);
+  EXPECT_FALSE(model->tolerance) << "the tolerance of another model must not slip in";
+}
+
+// ---- components without a part beneath
+
+TEST(Overlay, of_an_unknown_part_is_empty) {
+  const Document document = profile(R"("components": { "c": { "kind": "ntc", "part": "missing" } })");
+  const Parts parts;
+  EXPECT_EQ(resolve(document, {nullptr, &parts}).component("c")->part, nullptr);
+  EXPECT_EQ(resolve(document, {}).component("c")->part, nullptr) << "without a root";
+  EXPECT_FALSE(resolve(document, {}).component("c")->get(&Component_type::model));
+}
+
+TEST(Overlay, a_part_does_not_inherit) {
+  // A part's component has no member `part`: what stands there is unknown to it, and nothing is followed.
+  Parts parts;
+  parts.add(part("base", R"({ "kind": "ntc", "orderable": "B-2" })"));
+  parts.add(part("x", R"({ "kind": "ntc", "part": "base" })"));
+  const Document document = profile(R"("components": { "c": { "kind": "ntc", "part": "x" } })");
+  const Resolved resolved = resolve(document, {nullptr, &parts});
+  ASSERT_NE(resolved.component("c")->part, nullptr);
+  EXPECT_FALSE(resolved.component("c")->get(&Component_type::orderable));
+}
+
+TEST(Resolved, of_a_part_is_its_one_component) {
+  const Document document = part("x", R"({ "kind": "ntc", "orderable": "B-2" })");
+  const Resolved resolved = resolve(document, {});
+  ASSERT_EQ(resolved.components.size(), 1u);
+  EXPECT_EQ(resolved.components[0].id, "x");
+  EXPECT_EQ(resolved.components[0].placed, nullptr);
+  EXPECT_TRUE(resolved.components[0].contacts().empty());
+  EXPECT_TRUE(resolved.components[0].get(&Component_type::orderable));
+  EXPECT_EQ(resolved.connector("X4"), nullptr);
+  EXPECT_EQ(resolved.test("t"), nullptr);
+  EXPECT_EQ(resolved.fault("f"), nullptr);
+}
+
+TEST(Resolved, of_a_corpus_is_empty) {
+  const Document document =
+      read(R"({ "format": "ohmlore/1.0", "kind": "corpus", "title": "t", "licence": "CC0-1.0" })");
+  EXPECT_TRUE(resolve(document, {}).components.empty());
+}
+
+TEST(Resolved, leaves_out_what_is_no_record) {
+  const Document document =
+      profile(R"("components": { "a": 7, "b": { "kind": "ntc" }, "c": { "kind": "sponge" }, "d": null })");
+  const Resolved resolved = resolve(document, {});
+  ASSERT_EQ(resolved.components.size(), 2u);
+  EXPECT_EQ(resolved.component("a"), nullptr);
+  EXPECT_TRUE(resolved.component("b")->is(Component_kind::ntc));
+  EXPECT_FALSE(resolved.component("c")->is(Component_kind::ntc)) << "an unknown kind is no kind";
+}
+
+TEST(Resolved, contacts_are_of_between_and_of_terminals) {
+  const Document document = profile(R"("components": { "c": { "kind": "winding", "between": ["X1.1", 5],
+      "terminals": { "start": "X9.1", "common": "bad", "run": "X9.3" } } })");
+  const auto contacts = resolve(document, {}).component("c")->contacts();
+  ASSERT_EQ(contacts.size(), 3u);
+  EXPECT_EQ(text_of(*contacts[0]), "X1.1");
+  EXPECT_EQ(text_of(*contacts[1]), "X9.1");
+  EXPECT_EQ(text_of(*contacts[2]), "X9.3");
+}
+
+// ---- connectors, pins, classes
+
+TEST(Resolved, the_class_of_a_contact_is_its_pins_else_its_connectors) {
+  const Document document = profile(R"("connectors": {
+      "X9": { "circuit": "mains", "pins": { "1": {}, "5": { "circuit": "protective_earth" } } },
+      "X4": { "pins": { "1": {} } } })");
+  const Resolved resolved = resolve(document, {});
+  const auto class_of = [&](Text connector, Text pin) { return resolved.circuit_class({connector, pin}); };
+  ASSERT_NE(class_of("X9", "1"), nullptr);
+  EXPECT_EQ(**class_of("X9", "1"), Circuit_class::mains);
+  EXPECT_EQ(**class_of("X9", "5"), Circuit_class::protective_earth);
+  EXPECT_EQ(class_of("X4", "1"), nullptr) << "neither says";
+  EXPECT_EQ(class_of("X7", "1"), nullptr) << "no such connector";
+  EXPECT_NE(resolved.pin({"X9", "5"}), nullptr);
+  EXPECT_EQ(resolved.pin({"X9", "7"}), nullptr);
+}
+
+TEST(Joined_contacts, hold_both_ways_and_on) {
+  const Document document = profile(R"("connectors": {
+      "X1": { "pins": { "1": { "links": ["X2.1"] }, "2": {}, "3": { "links": ["X1.3", "X7.7"] } } },
+      "X2": { "pins": { "1": { "links": ["X3.1"] } } },
+      "X3": { "pins": { "1": { "links": ["X1.1", "bad"] } } } })");
+  const Resolved resolved = resolve(document, {});
+  const auto joined = [&](Text connector, Text pin) {
+    std::string all;
+    for (const Contact& contact : joined_contacts(resolved, {connector, pin})) all += text_of(contact) + ' ';
+    return all;
+  };
+  EXPECT_EQ(joined("X1", "1"), "X1.1 X2.1 X3.1 ");
+  EXPECT_EQ(joined("X2", "1"), "X2.1 X1.1 X3.1 ");
+  EXPECT_EQ(joined("X3", "1"), "X3.1 X2.1 X1.1 ") << "a ring ends";
+  EXPECT_EQ(joined("X1", "2"), "X1.2 ");
+  EXPECT_EQ(joined("X1", "3"), "X1.3 X7.7 ") << "itself once; an undeclared end is still an end";
+  EXPECT_EQ(joined("X7", "7"), "X7.7 X1.3 ");
+}
+
+// ---- sources
+
+TEST(Resolved, a_source_holds_for_what_stands_in_its_record) {
+  const Document document = profile(R"("components": {
+      "with": { "kind": "ntc", "source": { "from": "s" }, "model": { "kind": "fixed", "resistance": "1 Ω" } },
+      "without": { "kind": "ntc", "model": { "kind": "fixed", "resistance": "1 Ω" } },
+      "inside": { "kind": "ntc", "model": { "kind": "fixed", "resistance": "1 Ω", "source": { "from": "s" } } } })");
+  const Resolved resolved = resolve(document, {});
+  const auto has = [&](std::string_view pointer) { return resolved.has_source(document.find(pointer)); };
+  EXPECT_TRUE(has("/components/with/model/resistance"));
+  EXPECT_FALSE(has("/components/without/model"));
+  EXPECT_TRUE(has("/components/inside/model"));
+  EXPECT_FALSE(has("/components/inside")) << "a source inside does not hold for the record around it";
+  EXPECT_FALSE(has("/components"));
+  const Document sourced = profile(R"("source": { "from": "s" }, "components": { "a": { "kind": "ntc" } })");
+  EXPECT_TRUE(resolve(sourced, {}).has_source(sourced.find("/components/a")));
+  EXPECT_FALSE(resolved.has_source(0));
+}
+
+// ---- parts
+
+TEST(Parts, the_first_one_of_an_id_stays) {
+  Parts parts;
+  parts.add(part("x", R"({ "kind": "ntc", "orderable": "first" })", "a.part.json"));
+  parts.add(part("x", R"({ "kind": "ntc", "orderable": "second" })", "b.part.json"));
+  ASSERT_NE(parts.find("x"), nullptr);
+  EXPECT_EQ(parts.size(), 1u);
+  EXPECT_EQ(*parts.find("x")->part()->component.orderable, "first");
+  EXPECT_EQ(parts.find("x")->name(), "a.part.json");
+}
+
+TEST(Parts, without_a_part_or_an_id_are_left_out) {
+  Parts parts;
+  parts.add(profile(R"("title": "no part")"));
+  parts.add(read(R"({ "format": "ohmlore/1.0", "kind": "part", "revision": 1 })"));
+  parts.add(Document());
+  EXPECT_EQ(parts.size(), 0u);
+}
+
+TEST(Parts, remember_a_broken_file_by_its_name) {
+  Parts parts;
+  parts.add_broken("ntc-10k.part.json", "corpus/parts/ntc-10k.part.json");
+  EXPECT_EQ(parts.broken("ntc-10k"), "corpus/parts/ntc-10k.part.json");
+  EXPECT_EQ(parts.broken("ntc-12k"), "");
+  EXPECT_EQ(parts.find("ntc-10k"), nullptr);
+}
+
+TEST(Parts, records_outlive_a_move_of_their_documents) {
+  Parts parts;
+  parts.add(part("x", R"({ "kind": "ntc", "orderable": "Ω \"quoted\"" })"));
+  const Parts moved = std::move(parts);
+  EXPECT_EQ(*moved.find("x")->part()->component.orderable, "Ω \"quoted\"");
+}
+
+}
+}
