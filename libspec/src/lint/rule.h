@@ -40,6 +40,39 @@ inline bool stated(const Document& document, Node_id record, std::string_view ke
   return document.member(record, key) != 0;
 }
 
+/// "; did you mean X?", or nothing where no known word is near.
+inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
+  const std::string_view near = nearest_word(word, known);
+  return near.empty() ? std::string() : fmt::format("; did you mean {}?", near);
+}
+/// The ids of a map, for hints.
+template <class T>
+std::vector<std::string_view> ids_of(const Keyed<T>& map) {
+  std::vector<std::string_view> ids;
+  for (const auto& entry : map) ids.push_back(entry.id);
+  return ids;
+}
+/// "a", "a and b", "a, b and c"; of a long list the first eight and how many more.
+template <class Words>
+std::string listed(const Words& words) {
+  constexpr std::size_t most = 8;
+  const std::size_t count = std::size(words);
+  std::string out;
+  std::size_t i = 0;
+  for (const auto& word : words) {
+    if (i == most && count > most + 1) return out + fmt::format(" and {} more", count - most);
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == count ? " and " : ", ", word);
+    ++i;
+  }
+  return out;
+}
+
+/// True where a record has a member of that key, readable or not: a value that could not be read is not
+/// missing.
+inline bool stated(const Document& document, Node_id record, std::string_view key) {
+  return document.member(record, key) != 0;
+}
+
 /// Calls `f(model, component)` for each resistance model written in this document (the model of a part is
 /// looked at in the part's own document).
 template <class F>

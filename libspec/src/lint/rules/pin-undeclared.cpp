@@ -3,29 +3,28 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr || !profile->connectors) return; // contacts stand in profiles only
   const Document& document = subject.document;
   for (const Reference_use& use : document.references()) {
     if (use.target != Target::contact) continue;
     const Text text = document.string(use.node);
     const std::size_t dot = text.find('.');
     const Contact contact{text.substr(0, dot), text.substr(dot + 1)};
-    const Connector* connector = subject.resolved.connector(contact.connector);
-    if (connector == nullptr) {
-      std::vector<std::string_view> ids;
-      for (const auto& entry : subject.profile()->connectors) ids.push_back(entry.id);
-      const std::string_view near = nearest_word(contact.connector, ids);
+    const auto* entry = profile->connectors.find(contact.connector);
+    if (entry == nullptr) {
+      const std::string near = hint(contact.connector, ids_of(profile->connectors));
       sink.report(use.node, fmt::format("contact {}: there is no connector {}{}", text, contact.connector,
-                                        near.empty() ? "; declare it in `connectors`"
-                                                     : fmt::format("; did you mean {}?", near)));
-    } else if (connector->pins.find(contact.pin) == nullptr) {
-      sink.report(
-          use.node,
-          fmt::format(
-              "contact {}: connector {} declares no pin {}; declare it in `pins`, or name one of its {}",
-              text, contact.connector, contact.pin, connector->pins.size()));
-      if (connector->pins)
-        sink.relate(connector->pins.node, fmt::format("the pins of {}", contact.connector));
+                                        near.empty() ? "; declare it in `connectors`" : near));
+      continue;
     }
+    const Keyed<Pin>& pins = entry->value.pins;
+    if (!pins || pins.find(contact.pin) != nullptr) continue;
+    sink.report(use.node,
+                fmt::format("contact {}: connector {} declares no pin {}, only {}; declare it in `pins`, or "
+                            "name the pin that is meant",
+                            text, contact.connector, contact.pin, listed(ids_of(pins))));
+    sink.relate(pins.node, fmt::format("the pins of {}", contact.connector));
   }
 }
 

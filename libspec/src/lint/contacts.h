@@ -1,0 +1,35 @@
+// What lies on which contact: the walks that the rules of pins, faults and networks share.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ohmlore/resolve.h"
+
+namespace ohmlore::rules {
+
+/// "X4.1 and X4.2"
+std::string listed(const std::vector<Contact>& contacts);
+
+bool holds(const std::vector<Contact>& contacts, const Contact& contact);
+
+/// A circuit and all circuits in it, each once, so that a loop ends.
+std::vector<const Circuit*> circuits_in(const Resolved& resolved, const Circuit& circuit);
+
+/// The components in a circuit, those of nested circuits included, once for each time that they stand there.
+std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit);
+
+/// The circuits that hold a component, directly or through another circuit.
+std::vector<const Circuit*> circuits_of(const Resolved& resolved, Text component);
+
+/// Where a component can be reached: its contacts, the ends of the circuits that hold it, and what the board
+/// joins with them.
+std::vector<Contact> reached_contacts(const Resolved& resolved, const Resolved_component& component);
+
+/// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
+const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);
+
+/// True where two lists name the same two contacts, in either order.
+bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b);
+
+}

@@ -1,0 +1,72 @@
+#include "lint/readings.h"
+
+#include <algorithm>
+#include <limits>
+#include <vector>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+std::optional<Interval> healthy_readings(const Expectation& e) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  if (!e.kind) return std::nullopt;
+  switch (*e.kind) {
+  case Expectation_kind::band: {
+    const auto stated = expected_interval(e);
+    if (!stated) return std::nullopt;
+    const double low = e.min && e.max ? e.min->half_digit : e.nominal->half_digit;
+    const double high = e.min && e.max ? e.max->half_digit : e.nominal->half_digit;
+    return *stated + Interval{-low, high};
+  }
+  case Expectation_kind::open:
+  case Expectation_kind::not_short:
+    if (!e.above) return std::nullopt;
+    return Interval{written_interval(*e.above).low, infinity};
+  case Expectation_kind::closed:
+    if (!e.below) return std::nullopt;
+    return Interval{0, written_interval(*e.below).high};
+  default: return std::nullopt;
+  }
+}
+
+bool fully_read(const Document& document, const Test& test) {
+  const auto read = [&](std::string_view key, Node_id node) {
+    return node != 0 || !stated(document, test.node, key);
+  };
+  const auto whole = [](const List<Value<Text>>& list) {
+    return std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
+  };
+  return read("unplug", test.unplug.node) && read("condition", test.condition.node) &&
+         read("side", test.side.node) && read("positive", test.positive.node) &&
+         read("note", test.note.node) && read("disconnect_also", test.disconnect_also.node) &&
+         whole(test.disconnect_also) && read("before", test.before.node) && whole(test.before) &&
+         (test.expect.at || !test.expect || !stated(document, test.expect.node, "at"));
+}
+
+static bool same_set(const List<Value<Text>>& a, const List<Value<Text>>& b) {
+  std::vector<Text> left, right;
+  for (const Value<Text>& text : a) left.push_back(*text);
+  for (const Value<Text>& text : b) right.push_back(*text);
+  std::sort(left.begin(), left.end());
+  std::sort(right.begin(), right.end());
+  return left == right;
+}
+
+bool same_preparation(const Test& a, const Test& b) {
+  return *a.unplug == *b.unplug && *a.condition == *b.condition &&
+         same_set(a.disconnect_also, b.disconnect_also) && same_set(a.before, b.before);
+}
+
+std::optional<Interval> temperature_of(const Test& test) {
+  if (!test.expect.at) return std::nullopt;
+  return kelvin_interval(*test.expect.at);
+}
+
+bool same_temperature(const Test& a, const Test& b) {
+  const auto left = temperature_of(a), right = temperature_of(b);
+  if (!left || !right) return !left && !right;
+  return left->low == right->low && left->high == right->high;
+}
+
+}

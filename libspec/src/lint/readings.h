@@ -1,0 +1,28 @@
+// What tests say of readings: the interval that a healthy part gives, and whether two tests ask the same.
+#pragma once
+
+#include <optional>
+
+#include "ohmlore/bands.h"
+#include "ohmlore/resolve.h"
+
+namespace ohmlore::rules {
+
+/// Every reading in ohm that an expectation calls healthy, half a digit of each written limit allowed for
+/// rounding. Empty where it is no plain interval.
+std::optional<Interval> healthy_readings(const Expectation& expectation);
+
+/// True where all that a test states of its circumstances could be read, so that it can be compared.
+bool fully_read(const Document& document, const Test& test);
+
+/// True where nothing that the tests state distinguishes the state of the appliance: what is unplugged and
+/// disconnected, what is done before, and the condition of the component.
+bool same_preparation(const Test& a, const Test& b);
+
+/// The temperature that a test states, in kelvin; empty where it states none.
+std::optional<Interval> temperature_of(const Test& test);
+
+/// True where both state the same temperature, or neither states one.
+bool same_temperature(const Test& a, const Test& b);
+
+}

@@ -1,0 +1,124 @@
+#include <algorithm>
+#include <set>
+
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// One end of a component or circuit on a contact.
+struct Claim {
+  Value<Contact> contact;
+  Text owner;
+  const Circuit* circuit = nullptr;           // the owner, where it is a circuit
+  const Component* component = nullptr;       // the owner, where it is a component
+  const List<Value<Contact>>* ends = nullptr; // null for a named terminal
+};
+
+std::vector<Claim> claims_of(const Profile& profile) {
+  std::vector<Claim> claims;
+  for (const auto& component : profile.components) {
+    for (const Value<Contact>& end : component.value.between)
+      if (end) claims.push_back({end, component.id, nullptr, &component.value, &component.value.between});
+    if (component.value.between) continue; // contacts named in both ways are one claim
+    for (const auto& terminal : component.value.terminals)
+      if (terminal.value)
+        claims.push_back({terminal.value, component.id, nullptr, &component.value, nullptr});
+  }
+  for (const auto& circuit : profile.circuits)
+    for (const Value<Contact>& end : circuit.value.between)
+      if (end) claims.push_back({end, circuit.id, &circuit.value, nullptr, &circuit.value.between});
+  return claims;
+}
+
+bool contains(const Resolved& resolved, const Circuit& circuit, const Claim& claim) {
+  const auto holds = [](const auto& all, const auto& one) {
+    return std::find(all.begin(), all.end(), one) != all.end();
+  };
+  return claim.circuit != nullptr ? holds(circuits_in(resolved, circuit), claim.circuit)
+                                  : holds(components_in(resolved, circuit), claim.owner);
+}
+
+// One circuit holds both, or one of them is the circuit that holds the other.
+bool in_one_circuit(const Resolved& resolved, const Claim& a, const Claim& b) {
+  const auto& circuits = resolved.document->profile()->circuits;
+  return std::any_of(circuits.begin(), circuits.end(), [&](const auto& circuit) {
+    return contains(resolved, circuit.value, a) && contains(resolved, circuit.value, b);
+  });
+}
+
+// Two parts with two ends each that share one contact, whose other ends are of one circuit class: a common. A
+// part to earth (a suppressor, a bleeder) hangs on a contact that another part uses.
+bool shares_common(const Resolved& resolved, const Claim& a, const Claim& b) {
+  if (a.ends == nullptr || b.ends == nullptr) return false;
+  const Contact* far_a = far_end(*a.ends, *a.contact);
+  const Contact* far_b = far_end(*b.ends, *b.contact);
+  if (far_a == nullptr || far_b == nullptr || *far_a == *far_b) return false;
+  const auto* class_a = resolved.circuit_class(*far_a);
+  const auto* class_b = resolved.circuit_class(*far_b);
+  if (class_a == nullptr || class_b == nullptr || **class_a == **class_b) return true;
+  return **class_a == Circuit_class::protective_earth || **class_b == Circuit_class::protective_earth;
+}
+
+std::string name_of(const Claim& claim) {
+  return claim.circuit != nullptr ? fmt::format("circuit {}", claim.owner) : std::string(claim.owner);
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  const Resolved& resolved = subject.resolved;
+  const std::vector<Claim> claims = claims_of(*profile);
+  std::set<std::pair<Text, Text>> reported; // owners: one finding for two parts in parallel
+  for (std::size_t i = 0; i < claims.size(); ++i) {
+    const Claim& later = claims[i];
+    if (const Pin* pin = resolved.pin(*later.contact); pin != nullptr && pin->shared && *pin->shared)
+      continue;
+    if (const auto* c = resolved.circuit_class(*later.contact);
+        c != nullptr && **c == Circuit_class::protective_earth)
+      continue;
+    for (std::size_t j = 0; j < i; ++j) {
+      const Claim& earlier = claims[j];
+      if (*earlier.contact != *later.contact) continue;
+      const std::string contact = text_of(*later.contact);
+      if (earlier.owner == later.owner && earlier.component == later.component) {
+        if (later.ends != nullptr) continue; // both ends on one contact: probes-on-one-contact
+        sink.report(
+            later.contact.node,
+            fmt::format("two terminals of {} go to {}; correct one, or say \"shared\": true on the pin where "
+                        "the harness joins them",
+                        later.owner, contact));
+        sink.relate(earlier.contact.node, "the other terminal");
+        break;
+      }
+      if (in_one_circuit(resolved, earlier, later) || shares_common(resolved, earlier, later)) continue;
+      if (!reported.insert({earlier.owner, later.owner}).second) continue;
+      const bool parallel =
+          earlier.ends != nullptr && later.ends != nullptr && same_ends(*earlier.ends, *later.ends);
+      sink.report(
+          later.contact.node,
+          parallel
+              ? fmt::format("{} and {} lie on the same two contacts, {} and {}; correct one, or describe "
+                            "what lies side by side as a circuit",
+                            name_of(later), name_of(earlier), text_of(*(*later.ends)[0]),
+                            text_of(*(*later.ends)[1]))
+              : fmt::format("{} is claimed by {} and by {}; correct one, or say \"shared\": true on the "
+                            "pin where both use it",
+                            contact, name_of(earlier), name_of(later)));
+      sink.relate(earlier.contact.node, "claimed here");
+      break;
+    }
+  }
+}
+
+}
+
+extern const Rule contact_claimed_twice = {
+    .family = Family::pin,
+    .severity = Severity::warning,
+    .summary = "Two components lie on one contact, and nothing says that they share it.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,41 @@
+#include "lint/colours.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  for (const auto& connector : profile->connectors)
+    for (const auto& pin : connector.value.pins) {
+      const Wire& wire = pin.value.wire;
+      const std::string contact = text_of(Contact{connector.id, pin.id});
+      const auto* c = subject.resolved.circuit_class({connector.id, pin.id});
+      if (!wire || !wire.base || c == nullptr) continue;
+      const bool earth = **c == Circuit_class::protective_earth;
+      if (is_green_and_yellow(wire) && !earth) {
+        sink.report(
+            wire.node,
+            fmt::format(
+                "the wire of {} is green-and-yellow, but the contact is declared {}; if it is an earth, "
+                "say \"circuit\": \"protective_earth\" on the pin; if not, say so in its `note` and waive "
+                "this",
+                contact, word_of(**c)));
+      } else if (earth && is_colour_code(*wire.base) && !is_green_and_yellow(wire)) {
+        sink.report(wire.node,
+                    fmt::format("{} is declared protective_earth, but its wire is {}{}{}; a protective "
+                                "conductor is green-and-yellow (GNYE), or bare (base `other`)",
+                                contact, *wire.base, wire.stripe ? " with stripe " : "",
+                                wire.stripe ? *wire.stripe : Text()));
+      }
+    }
+}
+
+extern const Rule earth_colour_misused = {
+    .family = Family::pin,
+    .severity = Severity::warning,
+    .summary = "A green-and-yellow wire off protective earth, or a protective earth of another colour.",
+    .check = check,
+};
+
+}

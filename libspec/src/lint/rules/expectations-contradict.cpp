@@ -1,0 +1,106 @@
+#include "lint/contacts.h"
+#include "lint/readings.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+struct Stated_test {
+  Text id;
+  const Test* test = nullptr;
+  Interval readings;
+};
+
+// The limits as they are written.
+std::string described(const Expectation& e) {
+  if (const auto band = expected_interval(e)) return ohm(*band);
+  if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si));
+  return fmt::format("at least {}", ohm(e.above->si));
+}
+
+bool same_polarity(const Test& a, const Test& b) {
+  if (a.positive || b.positive) return a.positive && b.positive && *a.positive == *b.positive;
+  return *a.probes[0] == *b.probes[0];
+}
+
+// Parts that read the same whenever they are healthy, at one temperature: nothing in them moves, charges,
+// sees light or trips, or differs from model to model.
+bool has_one_reading(const Resolved_component& component) {
+  switch (component.kind()) {
+  case Component_kind::ntc:
+  case Component_kind::rtd:
+  case Component_kind::resistor: return true;
+  default: {
+    const auto resistive = component.get(&Component_type::purely_resistive);
+    return resistive && **resistive && !component.get(&Component_type::protector);
+  }
+  }
+}
+
+// Parts that change state with more than a condition can say, so that two readings are no contradiction.
+bool changes_by_itself(const Resolved_component& component) {
+  const auto pulse = component.get(&Component_type::pulse);
+  return component.is(Component_kind::photocell) || component.is(Component_kind::potentiometer) ||
+         (pulse && **pulse);
+}
+
+// The severity of two disjoint expectations; off where they are honest.
+Severity severity_of(const Subject& subject, const Test& a, const Test& b) {
+  const int bands = (*a.expect.kind == Expectation_kind::band) + (*b.expect.kind == Expectation_kind::band);
+  if (bands == 2 && !same_temperature(a, b)) return Severity::off;
+  if (!same_preparation(a, b)) return Severity::off;
+  const Resolved_component* component = subject.resolved.component(*a.component);
+  if (component == nullptr || changes_by_itself(*component)) return Severity::off;
+  if (*a.component != *b.component) return *a.side == *b.side ? Severity::warning : Severity::off;
+  if (*a.side != *b.side) {
+    // The wires alone read otherwise than what hangs on them; so does a part inside a circuit.
+    const bool comparable = *a.side != Side::harness && *b.side != Side::harness &&
+                            circuits_of(subject.resolved, *a.component).empty();
+    return comparable ? Severity::warning : Severity::off;
+  }
+  const bool resistive = has_one_reading(*component);
+  if (!resistive && !same_polarity(a, b)) return Severity::off; // two ways round, as a diode shows
+  // A band beside a test for an open or closed path: the latter states no temperature.
+  const bool comparable = bands == 0 || (bands == 2 && temperature_of(a));
+  const bool certain = resistive && comparable && *a.side != Side::harness && *a.note == *b.note;
+  return certain ? Severity::error : Severity::warning;
+}
+
+void check(const Subject& subject, Sink& sink) {
+  std::vector<Stated_test> tests;
+  each_test(subject, [&](Text id, const Test& test) {
+    if (!test.component || !test.side || test.probes.size() != 2 || !test.probes[0] || !test.probes[1] ||
+        !test.expect || !fully_read(subject.document, test))
+      return;
+    const auto readings = healthy_readings(test.expect);
+    if (!readings) return;
+    for (const Stated_test& earlier : tests) {
+      if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
+      const Severity severity = severity_of(subject, *earlier.test, test);
+      if (severity == Severity::off) continue;
+      const bool components_differ = *earlier.test->component != *test.component;
+      sink.report_as(
+          severity, test.expect.node,
+          fmt::format("{} expects {} between {} and {}, {} expects {} there{}; {}", id,
+                      described(test.expect), text_of(*test.probes[0]), text_of(*test.probes[1]), earlier.id,
+                      described(earlier.test->expect),
+                      *earlier.test->side == *test.side ? " in the same state" : " from another side",
+                      components_differ ? "correct the probes of one, or say what must be disconnected"
+                                        : "correct one, or say in `condition` or `before` what differs"));
+      sink.relate(earlier.test->expect.node, fmt::format("the expectation of {}", earlier.id));
+      break;
+    }
+    tests.push_back({id, &test, *readings});
+  });
+}
+
+}
+
+extern const Rule expectations_contradict = {
+    .family = Family::pin,
+    .severity = Severity::error,
+    .summary = "Two tests of the same two contacts expect readings that exclude each other.",
+    .check = check,
+};
+
+}

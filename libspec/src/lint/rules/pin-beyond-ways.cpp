@@ -1,0 +1,73 @@
+#include <algorithm>
+#include <charconv>
+#include <optional>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static std::optional<std::int64_t> number_of(Text pin) {
+  std::int64_t number = 0;
+  const auto [end, error] = std::from_chars(pin.data(), pin.data() + pin.size(), number);
+  if (error != std::errc{} || end != pin.data() + pin.size() || number < 0) return std::nullopt;
+  return number;
+}
+
+struct Numbers {
+  std::int64_t lowest = 0, highest = 0;
+};
+
+static std::optional<Numbers> numbers_of(const Connector& connector) {
+  std::optional<Numbers> numbers;
+  for (const auto& pin : connector.pins)
+    if (const auto number = number_of(pin.id))
+      numbers = numbers ? Numbers{std::min(numbers->lowest, *number), std::max(numbers->highest, *number)}
+                        : Numbers{*number, *number};
+  return numbers;
+}
+
+// Terminal strips are often numbered on from one to the next: 1 to 4, then 5 to 8.
+static bool numbered_on(const Profile& profile, const Connector& connector, Numbers numbers) {
+  if (numbers.highest - numbers.lowest >= *connector.ways) return false;
+  return std::any_of(profile.connectors.begin(), profile.connectors.end(), [&](const auto& other) {
+    const auto before = numbers_of(other.value);
+    return before && before->highest < numbers.lowest;
+  });
+}
+
+static void check(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  for (const auto& [id, key, connector] : profile->connectors) {
+    if (!connector.ways) continue;
+    const std::int64_t ways = *connector.ways;
+    if (static_cast<std::int64_t>(connector.pins.size()) > ways) {
+      sink.report(
+          connector.ways.node,
+          fmt::format("{} has {} way{} but declares {} pins; correct `ways`, or remove the pins that it "
+                      "does not have",
+                      id, ways, ways == 1 ? "" : "s", connector.pins.size()));
+      sink.relate(connector.pins.node, fmt::format("the pins of {}", id));
+      continue;
+    }
+    const auto numbers = numbers_of(connector);
+    if (!numbers || numbers->highest <= ways || numbered_on(*profile, connector, *numbers)) continue;
+    for (const auto& pin : connector.pins)
+      if (const auto number = number_of(pin.id); number && *number > ways) {
+        sink.report_as(Severity::warning, pin.key,
+                       fmt::format("{} has {} way{}, pin {} lies beyond the last; count the ways again, or "
+                                   "correct the number",
+                                   id, ways, ways == 1 ? "" : "s", *number));
+        sink.relate(connector.ways.node, fmt::format("the ways of {}", id));
+      }
+  }
+}
+
+extern const Rule pin_beyond_ways = {
+    .family = Family::pin,
+    .severity = Severity::error,
+    .summary = "A connector has more pins than ways, or a pin number beyond its last way.",
+    .check = check,
+};
+
+}

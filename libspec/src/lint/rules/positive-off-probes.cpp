@@ -1,0 +1,27 @@
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.positive || test.probes.size() != 2 || !test.probes[0] || !test.probes[1]) return;
+    if (subject.resolved.pin(*test.positive) == nullptr) return; // pin-undeclared
+    const std::vector<Contact> joined = joined_contacts(subject.resolved, *test.positive);
+    if (holds(joined, *test.probes[0]) || holds(joined, *test.probes[1])) return;
+    sink.report(
+        test.positive.node,
+        fmt::format("the positive lead goes to {}, but the leads go to {} and {}; name one of the two",
+                    text_of(*test.positive), text_of(*test.probes[0]), text_of(*test.probes[1])));
+    sink.relate(test.probes.node, "the probes");
+  });
+}
+
+extern const Rule positive_off_probes = {
+    .family = Family::pin,
+    .severity = Severity::error,
+    .summary = "The positive lead of a test goes to a contact that is not one of its probes.",
+    .check = check,
+};
+
+}
