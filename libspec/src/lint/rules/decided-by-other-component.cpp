@@ -1,0 +1,42 @@
+#include <algorithm>
+
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+// A test says something of a component where a lead touches it, or where it is compared with it.
+static bool speaks_of(const Resolved& resolved, const Test& test, const Resolved_component& component) {
+  if (!test.component || *test.component == component.id) return true;
+  if (test.expect.with && *test.expect.with == component.id) return true;
+  const std::vector<Contact> reached = reached_contacts(resolved, component);
+  if (reached.empty()) return true; // nothing says where it lies
+  return std::any_of(test.probes.begin(), test.probes.end(),
+                     [&](const Value<Contact>& probe) { return !probe || holds(reached, *probe); });
+}
+
+static void check(const Subject& subject, Sink& sink) {
+  each_fault(subject, [&](Text, const Fault& fault) {
+    for (const Suspect& suspect : fault.suspects) {
+      if (!suspect.component) continue;
+      const Resolved_component* component = subject.resolved.component(*suspect.component);
+      if (component == nullptr) continue;
+      for (const Value<Text>& id : suspect.decided_by) {
+        const Test* test = id ? subject.resolved.test(*id) : nullptr;
+        if (test == nullptr || !*test || speaks_of(subject.resolved, *test, *component)) continue;
+        sink.report(id.node, fmt::format("{} tests {} and touches no contact of {}; name a test of {}", *id,
+                                         *test->component, component->id, component->id));
+        sink.relate(test->node, "the test");
+      }
+    }
+  });
+}
+
+extern const Rule decided_by_other_component = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "A suspect is to be decided by a test that does not touch it.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,74 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+bool same_display(const Display& a, const Display& b) {
+  return *a.kind == *b.kind && *a.text == *b.text && *a.subcode == *b.subcode && *a.pattern == *b.pattern &&
+         *a.lamp == *b.lamp;
+}
+
+std::string shown(const Display& display) {
+  std::string text = display.pattern ? std::string(*display.pattern) : std::string(*display.text);
+  if (display.subcode) text += fmt::format(" / {}", *display.subcode);
+  if (display.lamp) text += fmt::format(" ({} lamp)", *display.lamp);
+  return text;
+}
+
+// Absent: all there are.
+bool overlap(const List<Value<Text>>& a, const List<Value<Text>>& b) {
+  if (!a || !b) return true;
+  return std::any_of(a.begin(), a.end(), [&](const Value<Text>& one) {
+    return one &&
+           std::any_of(b.begin(), b.end(), [&](const Value<Text>& other) { return other && *one == *other; });
+  });
+}
+
+// What could not be read must not widen a meaning to all models.
+bool fully_read(const Document& document, const Fault& fault) {
+  const Display& display = fault.display;
+  for (const auto& [key, read] :
+       {std::pair("text", bool(display.text)), std::pair("subcode", bool(display.subcode)),
+        std::pair("pattern", bool(display.pattern)), std::pair("lamp", bool(display.lamp))})
+    if (stated(document, display.node, key) != read) return false;
+  if (!fault.when) return !stated(document, fault.node, "when");
+  return stated(document, fault.when.node, "models") == bool(fault.when.models) &&
+         stated(document, fault.when.node, "software") == bool(fault.when.software);
+}
+
+void check(const Subject& subject, Sink& sink) {
+  std::vector<std::pair<Text, const Fault*>> faults;
+  each_fault(subject, [&](Text id, const Fault& fault) {
+    if (!fault.display || !fault.display.kind || (!fault.display.text && !fault.display.pattern) ||
+        !fully_read(subject.document, fault))
+      return;
+    for (const auto& [earlier_id, earlier] : faults) {
+      if (!same_display(earlier->display, fault.display) ||
+          !overlap(earlier->when.models, fault.when.models) ||
+          !overlap(earlier->when.software, fault.when.software))
+        continue;
+      sink.report(
+          fault.display.node,
+          fmt::format(
+              "{} and {} both stand for the display \"{}\"; correct one, or say in `when` for which models "
+              "or software each holds",
+              earlier_id, id, printable(shown(fault.display))));
+      sink.relate(earlier->display.node, fmt::format("{} is shown like this too", earlier_id));
+      break;
+    }
+    faults.emplace_back(id, &fault);
+  });
+}
+
+}
+
+extern const Rule display_code_twice = {
+    .family = Family::fault,
+    .severity = Severity::error,
+    .summary = "Two faults are displayed alike on the same models and software.",
+    .check = check,
+};
+
+}

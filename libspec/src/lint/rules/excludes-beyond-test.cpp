@@ -1,0 +1,68 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// The expected path: what the test states, else what the component's model gives.
+enum class Path : std::uint8_t { unknown, open, not_short, closed, from_zero };
+
+Path path_of(const Test& test, const Resolved_component* component) {
+  if (test.expect.kind) {
+    switch (*test.expect.kind) {
+    case Expectation_kind::open: return Path::open;
+    case Expectation_kind::not_short: return Path::not_short;
+    case Expectation_kind::closed: return Path::closed;
+    case Expectation_kind::band: {
+      const auto band = expected_interval(test.expect);
+      return band && band->low <= 0 && test.expect.min && test.expect.max ? Path::from_zero : Path::unknown;
+    }
+    default: return Path::unknown;
+    }
+  }
+  if (test.expect || component == nullptr) return Path::unknown;
+  const auto model = component->get(&Component_type::model);
+  if (!model || !model->kind) return Path::unknown;
+  if (*model->kind == Model_kind::open) return Path::open;
+  return *model->kind == Model_kind::closed ? Path::closed : Path::unknown;
+}
+
+// Why a part that has failed like this gives the reading that is called healthy; empty where it need not.
+std::string_view reason(Path path, Mode mode) {
+  const bool no_path = mode == Mode::open || mode == Mode::stuck_open;
+  const bool full_path = mode == Mode::short_ || mode == Mode::stuck_closed;
+  switch (path) {
+  case Path::open: return no_path ? "an open part reads open, which this test calls healthy" : "";
+  case Path::not_short: return no_path ? "an open part is not short, which is all that this test asks" : "";
+  case Path::closed: return full_path ? "a shorted part reads closed, which this test calls healthy" : "";
+  case Path::from_zero: return full_path ? "a short reads 0 Ω, which lies in this band" : "";
+  case Path::unknown: break;
+  }
+  return "";
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    // A response shows the part in a second state.
+    if (!test.component || stated(subject.document, test.node, "response")) return;
+    const bool expected = stated(subject.document, test.node, "expect");
+    if (expected != bool(test.expect)) return;
+    const Path path = path_of(test, subject.resolved.component(*test.component));
+    for (const Value<Mode>& mode : test.excludes) {
+      const std::string_view why = mode ? reason(path, *mode) : "";
+      if (!why.empty())
+        sink.report(mode.node,
+                    fmt::format("this test cannot exclude {}: {}; leave it out", word_of(*mode), why));
+    }
+  });
+}
+
+}
+
+extern const Rule excludes_beyond_test = {
+    .family = Family::fault,
+    .severity = Severity::error,
+    .summary = "A test claims to exclude a failure that gives the very reading it calls healthy.",
+    .check = check,
+};
+
+}

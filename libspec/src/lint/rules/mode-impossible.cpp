@@ -1,0 +1,48 @@
+#include "lint/contacts.h"
+#include "lint/modes.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check_modes(const Resolved_component& component, const List<Value<Mode>>& modes, bool excluded,
+                        Sink& sink) {
+  if (!component.own->kind) return;
+  for (const Value<Mode>& mode : modes) {
+    if (!mode) continue;
+    const Likelihood found = likelihood(component.kind(), *mode);
+    if (found == Likelihood::possible || (excluded && found == Likelihood::unlikely)) continue;
+    const bool sure = found == Likelihood::impossible && !excluded;
+    sink.report_as(sure ? Severity::error : Severity::warning, mode.node,
+                   fmt::format("{} is of kind {}, which {} fail as {}; {}", component.id,
+                               word_of(component.kind()),
+                               found == Likelihood::impossible ? "cannot" : "can hardly", word_of(*mode),
+                               excluded ? "leave it out of `excludes`"
+                                        : "name the mode that is meant, or another component"));
+    sink.relate(component.node, "the component");
+  }
+}
+
+static void check(const Subject& subject, Sink& sink) {
+  each_fault(subject, [&](Text, const Fault& fault) {
+    for (const Suspect& suspect : fault.suspects)
+      if (suspect.component)
+        if (const Resolved_component* component = subject.resolved.component(*suspect.component))
+          check_modes(*component, suspect.modes, false, sink);
+  });
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.component) return;
+    const Resolved_component* component = subject.resolved.component(*test.component);
+    // In a circuit the reading speaks of the other elements too.
+    if (component != nullptr && circuits_of(subject.resolved, component->id).empty())
+      check_modes(*component, test.excludes, true, sink);
+  });
+}
+
+extern const Rule mode_impossible = {
+    .family = Family::fault,
+    .severity = Severity::error,
+    .summary = "A component is said to fail in a way that its kind cannot.",
+    .check = check,
+};
+
+}

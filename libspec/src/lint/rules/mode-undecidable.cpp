@@ -1,0 +1,56 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// The reading is watched while something moves or warms.
+bool is_watched(const Test& test) {
+  if (test.expect.kind && *test.expect.kind == Expectation_kind::smooth_sweep) return true;
+  if (!test.response.kind) return false;
+  switch (*test.response.kind) {
+  case Response_kind::steady_when_moved:
+  case Response_kind::falls_when_warmed:
+  case Response_kind::rises_when_warmed:
+  case Response_kind::smooth_sweep: return true;
+  default: return false;
+  }
+}
+
+// Why a dead reading cannot exclude a mode; empty where it can.
+std::string_view reason(const Test& test, Mode mode) {
+  switch (mode) {
+  case Mode::seized: return "a rotor or valve that does not move reads like a free one";
+  case Mode::shorted_turns: return "a few shorted turns change the reading less than its tolerance";
+  case Mode::leakage_to_earth:
+    return "an ohmmeter can prove leakage, but its low voltage never proves that there is none";
+  case Mode::low_capacitance: return "a charging capacitor shows that it charges, not how much it holds";
+  case Mode::intermittent:
+    return is_watched(test) ? ""
+                            : "only a reading that is watched while the lead is moved or the part is warmed "
+                              "(`response`) can";
+  default: return "";
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    for (const Value<Mode>& mode : test.excludes) {
+      if (!mode) continue;
+      const std::string_view why = reason(test, *mode);
+      if (!why.empty())
+        sink.report(mode.node,
+                    fmt::format("this reading cannot exclude {}: {}; leave it out", word_of(*mode), why));
+    }
+  });
+}
+
+}
+
+extern const Rule mode_undecidable = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "A test claims to exclude a failure that no reading of a dead part can exclude.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,68 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What a kind of reference is looked up in.
+struct Place {
+  std::string_view noun, key;
+  std::vector<std::string_view> ids;
+};
+
+template <class T>
+Place place(const Subject& subject, std::string_view noun, std::string_view key, Keyed<T> Profile::*map) {
+  const Profile* profile = subject.profile();
+  return {noun, key, profile != nullptr ? ids_of(profile->*map) : std::vector<std::string_view>()};
+}
+
+// Parts, rules and contacts are for other rules; a condition is looked up in its component.
+Place place_of(const Subject& subject, Target target) {
+  switch (target) {
+  case Target::component: return place(subject, "component", "components", &Profile::components);
+  case Target::connector: return place(subject, "connector", "connectors", &Profile::connectors);
+  case Target::circuit: return place(subject, "circuit", "circuits", &Profile::circuits);
+  case Target::test: return place(subject, "test", "tests", &Profile::tests);
+  case Target::source: {
+    const Keyed<Source>* sources = subject.document.sources();
+    return {"source", "sources", sources != nullptr ? ids_of(*sources) : std::vector<std::string_view>()};
+  }
+  default: return {};
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const Document& document = subject.document;
+  for (const Reference_use& use : document.references()) {
+    const Place place = place_of(subject, use.target);
+    if (place.noun.empty()) continue;
+    const Text id = document.string(use.node);
+    if (std::find(place.ids.begin(), place.ids.end(), id) != place.ids.end()) continue;
+    // A map that could not be read is reported as such, once.
+    if (place.ids.empty() && stated(document, Document::root, place.key)) continue;
+    const std::string_view near = nearest_word(id, place.ids);
+    Finding& finding = sink.report(
+        use.node,
+        fmt::format("there is no {} {}{}", place.noun, id,
+                    near.empty()
+                        ? fmt::format("; declare it in `{}`, or name one that stands there", place.key)
+                        : fmt::format("; did you mean {}?", near)));
+    if (near.empty()) continue;
+    const Node& node = document.node(use.node);
+    finding.fixes.push_back({fmt::format("write \"{}\"", near),
+                             Fix_safety::unsafe,
+                             {{node.begin, node.end, fmt::format("\"{}\"", near)}}});
+  }
+}
+
+}
+
+extern const Rule reference_dangling = {
+    .family = Family::fault,
+    .severity = Severity::error,
+    .summary = "A component, connector, circuit, test or source is named that the document does not have.",
+    .check = check,
+};
+
+}

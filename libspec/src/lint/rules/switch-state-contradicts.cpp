@@ -1,0 +1,77 @@
+#include <algorithm>
+
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// True where only the contact itself lies between the probes.
+bool contact_alone(const Subject& subject, const Resolved_component& component, const Test& test) {
+  const auto contacts = component.get(&Component_type::contacts);
+  const auto pulse = component.get(&Component_type::pulse);
+  const auto indicator = component.get(&Component_type::indicator);
+  if ((contacts && **contacts == Contacts::changeover) || (pulse && **pulse) || (indicator && **indicator))
+    return false;
+  if (!same_ends(component.placed->between, test.probes) ||
+      !circuits_of(subject.resolved, component.id).empty())
+    return false;
+  const auto& components = subject.resolved.components;
+  return std::none_of(components.begin(), components.end(), [&](const Resolved_component& other) {
+    return &other != &component && same_ends(other.placed->between, component.placed->between);
+  });
+}
+
+void check_tests(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.component || !test.condition || !test.expect.kind || !test.side || *test.side == Side::harness)
+      return;
+    const Resolved_component* component = subject.resolved.component(*test.component);
+    if (component == nullptr || !component->is(Component_kind::switch_)) return;
+    const auto states = component->get(&Component_type::states);
+    const auto* state = states ? states->find(*test.condition) : nullptr;
+    if (state == nullptr || !state->value) return;
+    const bool open = *state->value == Contact_state::open;
+    const bool wants_open = *test.expect.kind == Expectation_kind::open;
+    const bool wants_closed = *test.expect.kind == Expectation_kind::closed;
+    if ((!wants_open && !wants_closed) || open == wants_open) return;
+    const auto series = component->get(&Component_type::series_resistance);
+    const bool sure = contact_alone(subject, *component, test) && !(wants_open && series);
+    sink.report_as(sure ? Severity::error : Severity::warning, test.expect.kind.node,
+                   fmt::format("{} is {} when {}, but this test expects it {} then; correct one of the two",
+                               component->id, word_of(*state->value), *test.condition,
+                               wants_open ? "open" : "closed"));
+    sink.relate(*states.document, state->value.node, "the state");
+  });
+}
+
+void check_states(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto& states = component.own->states;
+    const bool read =
+        std::all_of(states.begin(), states.end(), [](const auto& state) { return bool(state.value); });
+    if (states.size() < 2 || !read) continue;
+    const Contact_state first = *states.begin()->value;
+    if (std::any_of(states.begin(), states.end(), [&](const auto& state) { return *state.value != first; }))
+      continue;
+    sink.report_as(Severity::warning, states.node,
+                   fmt::format("{} is {} in all {} states: no condition would ever change it; correct one",
+                               component.id, word_of(first), states.size()));
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  check_tests(subject, sink);
+  check_states(subject, sink);
+}
+
+}
+
+extern const Rule switch_state_contradicts = {
+    .family = Family::fault,
+    .severity = Severity::error,
+    .summary = "A test expects of a switch the opposite of what its states say.",
+    .check = check,
+};
+
+}
