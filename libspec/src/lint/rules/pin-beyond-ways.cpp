@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <charconv>
 #include <optional>
+#include <set>
 
 #include "lint/rule.h"
 
@@ -41,12 +42,15 @@ static void check(const Subject& subject, Sink& sink) {
   for (const auto& [id, key, connector] : profile->connectors) {
     if (!connector.ways) continue;
     const std::int64_t ways = *connector.ways;
-    if (static_cast<std::int64_t>(connector.pins.size()) > ways) {
+    const auto ids = ids_of(connector.pins);
+    const auto pins =
+        static_cast<std::int64_t>(std::set(ids.begin(), ids.end()).size()); // a key may stand twice
+    if (pins > ways) {
       sink.report(
           connector.ways.node,
           fmt::format("{} has {} way{} but declares {} pins; correct `ways`, or remove the pins that it "
                       "does not have",
-                      id, ways, ways == 1 ? "" : "s", connector.pins.size()));
+                      id, ways, ways == 1 ? "" : "s", pins));
       sink.relate(connector.pins.node, fmt::format("the pins of {}", id));
       continue;
     }
