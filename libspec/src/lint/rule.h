@@ -40,11 +40,6 @@ inline bool stated(const Document& document, Node_id record, std::string_view ke
   return document.member(record, key) != 0;
 }
 
-/// "; did you mean X?", or nothing where no known word is near.
-inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
-  const std::string_view near = nearest_word(word, known);
-  return near.empty() ? std::string() : fmt::format("; did you mean {}?", near);
-}
 /// The ids of a map, for hints.
 template <class T>
 std::vector<std::string_view> ids_of(const Keyed<T>& map) {
@@ -65,12 +60,6 @@ std::string listed(const Words& words) {
     ++i;
   }
   return out;
-}
-
-/// True where a record has a member of that key, readable or not: a value that could not be read is not
-/// missing.
-inline bool stated(const Document& document, Node_id record, std::string_view key) {
-  return document.member(record, key) != 0;
 }
 
 /// Calls `f(model, component)` for each resistance model written in this document (the model of a part is
