@@ -3,35 +3,48 @@
 namespace ohmlore::rules {
 namespace {
 
-Mounting mounting_of(const Connector& connector) {
-  return connector.mounted ? *connector.mounted : Mounting::board;
+bool mounted(const Connector* connector, Mounting where) {
+  return connector != nullptr && *connector &&
+         (connector->mounted ? *connector->mounted : Mounting::board) == where;
 }
 
-// The side says what kind of connector is withdrawn.
-void check_mounting(const Subject& subject, Sink& sink, Text id, const Test& test) {
+void check_board_plug(const Subject& subject, Sink& sink, Text id, const Test& test) {
   const Connector* plug = subject.resolved.connector(*test.unplug);
-  if (plug == nullptr || !*plug) return;
-  const Mounting mounted = mounting_of(*plug);
-  const bool at_board = *test.side == Side::at_board_plug && mounted != Mounting::board;
-  const bool inline_ = *test.side == Side::at_inline_connector && mounted != Mounting::inline_;
-  if (!at_board && !inline_) return;
+  const bool between = mounted(plug, Mounting::inline_);
+  if (!between && !mounted(plug, Mounting::component)) return;
   sink.report(test.side.node,
-              fmt::format("{} is measured `{}`, but the connector that it withdraws, {}, is mounted {}", id,
-                          word_of(*test.side), *test.unplug,
-                          mounted == Mounting::board     ? "on the board"
-                          : mounted == Mounting::inline_ ? "between two pieces of harness"
-                                                         : "on the component"));
+              fmt::format("{} is measured `at_board_plug`, but {}, which it withdraws, is mounted {}", id,
+                          *test.unplug, between ? "between two pieces of harness" : "on the component"));
   sink.relate(plug->node, fmt::format("connector {}", *test.unplug));
+}
+
+// The plug of the board may be withdrawn as well: either it or a lead goes to a connector between.
+void check_inline(const Subject& subject, Sink& sink, Text id, const Test& test) {
+  const auto may_be_inline = [&](Text connector) {
+    const Connector* plug = subject.resolved.connector(connector);
+    return plug == nullptr || mounted(plug, Mounting::inline_);
+  };
+  bool any = may_be_inline(*test.unplug);
+  for (const Value<Contact>& probe : test.probes) any = any || !probe || may_be_inline(probe->connector);
+  if (!any)
+    sink.report(test.side.node,
+                fmt::format("{} is measured `at_inline_connector`, but neither the plug that it "
+                            "withdraws, {}, nor its contacts are on a connector that is mounted "
+                            "`inline`",
+                            id, *test.unplug));
 }
 
 // The leads belong on the plug in hand. One of them may go to earth, or to something that is disconnected in
 // words.
 void check_probes(const Subject& subject, Sink& sink, Text id, const Test& test) {
   if (test.probes.size() != 2 || !test.probes[0] || !test.probes[1]) return;
+  if (subject.resolved.connector(*test.unplug) == nullptr)
+    return; // pin-undeclared, reference-dangling say so
   const Value<Contact>* away = nullptr;
   std::size_t count = 0;
   for (const Value<Contact>& probe : test.probes) {
     if (probe->connector == *test.unplug) continue;
+    if (subject.resolved.connector(probe->connector) == nullptr) return;
     away = away ? away : &probe;
     ++count;
   }
@@ -51,8 +64,12 @@ void check_probes(const Subject& subject, Sink& sink, Text id, const Test& test)
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text id, const Test& test) {
     if (!test.side || !test.unplug) return;
-    check_mounting(subject, sink, id, test);
-    if (*test.side == Side::at_board_plug) check_probes(subject, sink, id, test);
+    if (*test.side == Side::at_board_plug) {
+      check_board_plug(subject, sink, id, test);
+      check_probes(subject, sink, id, test);
+    } else if (*test.side == Side::at_inline_connector) {
+      check_inline(subject, sink, id, test);
+    }
   });
 }
 

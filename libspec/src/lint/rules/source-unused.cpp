@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "lint/rule.h"
 
@@ -8,14 +9,15 @@ static void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   const Keyed<Source>* sources = document.sources();
   if (sources == nullptr) return;
-  for (const auto& source : *sources) {
-    const auto cites = [&](const Reference_use& use) {
-      return use.target == Target::source && document.string(use.node) == source.id;
-    };
-    if (std::none_of(document.references().begin(), document.references().end(), cites))
+  std::set<Text> cited;
+  for (const Reference_use& use : document.references())
+    if (use.target == Target::source) cited.insert(document.string(use.node));
+  // A reference that names no source may be meant for the one that nobody cites.
+  if (std::any_of(cited.begin(), cited.end(), [&](Text id) { return sources->find(id) == nullptr; })) return;
+  for (const auto& source : *sources)
+    if (cited.count(source.id) == 0)
       sink.report(source.key, fmt::format("no record cites {}; cite it where its numbers stand, or remove it",
                                           quoted(source.id)));
-  }
 }
 
 extern const Rule source_unused = {
