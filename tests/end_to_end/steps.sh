@@ -22,7 +22,7 @@ trap finish EXIT
 fail() {
   failures=$((failures + 1))
   printf -- '--- %s\n' "$1"
-  printf 'stdout:\n%s\nstderr:\n%s\n' "$out" "$err"
+  printf 'stdout:\n%s\nstderr:\n%s\n' "$(head -n 20 <<<"$out")" "$(head -n 20 <<<"$err")"
 }
 
 # run STATUS WORD...: the program's exit status must be STATUS. Leaves what it printed in $out and $err.
