@@ -42,7 +42,8 @@ complains() { [[ $err == *"$1"* ]] || fail "ohmlore $words: stderr lacks: $1"; }
 prints_only() { [[ -z $err && -n $out ]] || fail "ohmlore $words: must print to stdout, and nothing to stderr"; }
 complains_only() { [[ -z $out && -n $err ]] || fail "ohmlore $words: must print to stderr, and nothing to stdout"; }
 
-# A profile in which nothing is found, as FILE with the given id.
-good_profile() {
-  sed "s/\"id\": \"example\"/\"id\": \"$2\"/" "$source/tests/rules/base.profile.json" >"$1"
+# profile FILE [EDIT]: a profile in which nothing is found, its id after the file, and an edit (of sed) made in it.
+profile() {
+  local id=${1##*/}
+  sed -e "s/\"id\": \"example\"/\"id\": \"${id%%.*}\"/" -e "${2:-}" "$source/tests/rules/base.profile.json" >"$1"
 }
