@@ -62,7 +62,11 @@ std::string edited(const std::string& text, const rapidjson::Value& edit) {
     const std::size_t at = text.find(what);
     EXPECT_NE(at, std::string::npos) << "not found: " << what;
     EXPECT_EQ(text.find(what, at + 1), std::string::npos) << "found twice: " << what;
-    return at == std::string::npos ? text : text.substr(0, at) + said("with") + text.substr(at + what.size());
+    std::string with = said("with");
+    const std::string hex = said("with_hex");
+    for (std::size_t i = 0; i + 1 < hex.size(); i += 2)
+      with += static_cast<char>(std::stoi(hex.substr(i, 2), nullptr, 16));
+    return at == std::string::npos ? text : text.substr(0, at) + with + text.substr(at + what.size());
   }
   const Document document = std::move(read_json("edited", text).document);
   const std::string pointer = said("at");
@@ -169,7 +173,8 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
         pointer = defect["found_at"].GetString();
         const Document document = std::move(read_json(file, files[file]).document);
         Node_id node = document.find(pointer);
-        ASSERT_NE(node, 0u) << pointer << " is nowhere in the edited document";
+        EXPECT_NE(node, 0u) << pointer << " is nowhere in the edited document";
+        if (node == 0) continue;
         if (document.key_of(node) != 0) node = document.key_of(node);
         line = position_of(files[file], document.node(node).begin).line;
       }
@@ -179,8 +184,8 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
       });
       std::string others;
       for (const Finding& f : findings)
-        if (f.rule == slug || f.file == file)
-          others += fmt::format("{} at {} line {}\n", f.rule, f.pointer, f.region.first.line);
+        if (f.rule == slug)
+          others += fmt::format("{} at {} line {}\n", f.file, f.pointer, f.region.first.line);
       EXPECT_TRUE(found) << "expected at line " << line << "; found were\n" << others;
       ++tallies[slug].defects;
       tallies[slug].found += found;

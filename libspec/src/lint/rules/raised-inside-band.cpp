@@ -18,13 +18,15 @@ const Resolved_component* sensor_of(const Subject& subject, const Fault& fault) 
   return only;
 }
 
-// Only a code that says open or short of its sensor: an overheat code is right inside the range.
+// Only a code that says open or short of its sensor, at times perhaps: an overheat code is right inside the
+// range.
 bool speaks_of_open_or_short(const Fault& fault, Text sensor) {
   bool any = false;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect.component || *suspect.component != sensor) continue;
     for (const Value<Mode>& mode : suspect.modes) {
-      if (!mode || (*mode != Mode::open && *mode != Mode::short_)) return false;
+      if (!mode || (*mode != Mode::open && *mode != Mode::short_ && *mode != Mode::intermittent))
+        return false;
       any = true;
     }
   }
