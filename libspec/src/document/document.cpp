@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "document/findings.h"
+
 namespace ohmlore {
 
 Node_id Document::member(Node_id object, std::string_view key) const {
@@ -69,16 +71,71 @@ const List<Waiver>* Document::waivers() const {
   return profile_ ? &profile_->waivers : part_ ? &part_->waivers : nullptr;
 }
 
-Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,
-                   std::uint32_t begin, std::uint32_t end, std::string message) {
+Finding unplaced_finding(const Document& document, std::string_view rule, Severity severity, Node_id node,
+                         std::uint32_t begin, std::uint32_t end, std::string message) {
   Finding finding;
   finding.rule = rule;
   finding.severity = severity;
   finding.file = document.name();
-  finding.region = document.region(begin, end);
+  finding.region.begin = begin;
+  finding.region.end = end;
   finding.pointer = document.pointer(node);
   finding.message = std::move(message);
-  finding.source_line = line_at(document.text(), begin);
+  return finding;
+}
+
+// The line of a place, cut where it is long: a file without line breaks would be copied for each finding.
+static void take_source_line(std::string_view text, Finding& finding) {
+  constexpr std::size_t reach = 200; // bytes to either side
+  const std::size_t place = std::min<std::size_t>(finding.region.begin, text.size());
+  auto inside = [&](std::size_t i) { return i < text.size() && (text[i] & 0xC0) == 0x80; };
+  std::size_t from = place > reach ? place - reach : 0;
+  std::size_t to = std::min(text.size(), place + reach);
+  while (from > 0 && inside(from)) --from;
+  while (to > place && inside(to)) --to;
+  if (const auto end = text.substr(from, place - from).rfind('\n'); end != std::string_view::npos)
+    from += end + 1;
+  if (const auto end = text.substr(place, to - place).find('\n'); end != std::string_view::npos)
+    to = place + end;
+  if (to > from && text[to - 1] == '\r') --to;
+  finding.source_line = text.substr(from, to - from);
+  const std::size_t before = code_points(text.substr(from, place - from));
+  finding.source_column = finding.region.first.column - static_cast<std::uint32_t>(before);
+}
+
+void place(const Document& document, std::span<Finding> findings) {
+  struct Place {
+    std::uint32_t offset;
+    Position* position;
+  };
+  std::vector<Place> places;
+  auto add = [&](Region& region) {
+    places.push_back({region.begin, &region.first});
+    places.push_back({region.end, &region.last});
+  };
+  for (Finding& finding : findings) {
+    add(finding.region);
+    for (Related& related : finding.related) add(related.region);
+  }
+  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.offset < b.offset; });
+
+  const std::string_view text = document.text();
+  Position here;
+  std::size_t at = 0;
+  for (const Place& p : places) {
+    const Position step = position_of(text.substr(at), p.offset - at);
+    here.column = step.line == 1 ? here.column + step.column - 1 : step.column;
+    here.line += step.line - 1;
+    at = std::min<std::size_t>(p.offset, text.size());
+    *p.position = here;
+  }
+  for (Finding& finding : findings) take_source_line(text, finding);
+}
+
+Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,
+                   std::uint32_t begin, std::uint32_t end, std::string message) {
+  Finding finding = unplaced_finding(document, rule, severity, node, begin, end, std::move(message));
+  place(document, {&finding, 1});
   return finding;
 }
 

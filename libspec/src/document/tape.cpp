@@ -1,53 +1,55 @@
 // The tree over RapidJSON's events. RapidJSON decides what JSON is; this file only notes where it stands.
 #include "document/tape.h"
 
+#include <algorithm>
 #include <cstring>
 
 #include <fmt/format.h>
-#include <rapidjson/error/en.h>
 #include <rapidjson/reader.h>
+
+#include "document/findings.h"
+#include "document/syntax.h"
 
 namespace ohmlore {
 namespace {
 
-// No recursion (deep nesting is bounded by memory, not by the stack); number text is read from the source,
-// since a double would lose the written digits. Encoding is checked beforehand, to report every place and not
-// the first.
-constexpr unsigned parse_flags = rapidjson::kParseIterativeFlag | rapidjson::kParseNumbersAsStringsFlag;
+// In place, but on a copy: the bytes of the document stay as they are. Number text is read from those, since
+// a double would lose the written digits. Encoding is checked beforehand, to report every place and not the
+// first. The handler stops at most_depth, which bounds the recursion.
+constexpr unsigned parse_flags = rapidjson::kParseNumbersAsStringsFlag | rapidjson::kParseInsituFlag;
 
 struct Handler {
-  // Tell() is the first byte of a string, number or bracket, and one past a literal: pinned by
+  // Tell() is the first byte of a string or number, and one past a literal or bracket: pinned by
   // tests/unit/tape.cpp.
-  const rapidjson::StringStream& stream;
+  rapidjson::InsituStringStream& stream;
   std::string_view text;
   std::vector<Node>& nodes;
   std::vector<Text>& decoded;
   Arena& arena;
-  Node_id open = 0;                              // innermost container that is kept
-  unsigned depth = 0;                            // of containers, kept or not
-  std::size_t too_deep = std::string_view::npos; // first container beyond the limit
+  Node_id open = 0; // innermost container
+  unsigned depth = 0;
 
   std::uint32_t here() const { return static_cast<std::uint32_t>(stream.Tell()); }
 
-  bool push(Node_type type, std::uint32_t begin, std::uint32_t end, bool key = false) {
-    if (depth > most_depth) return true;
-    Node node;
+  Node& push(Node_type type, std::uint32_t begin, std::uint32_t end) {
+    Node& node = nodes.emplace_back();
     node.begin = begin;
     node.end = end;
     node.type = type;
-    node.key = key;
     node.parent = open;
-    node.next = static_cast<Node_id>(nodes.size() + 1);
-    if (open != 0 && !key) ++nodes[open].count;
-    nodes.push_back(node);
+    node.next = static_cast<Node_id>(nodes.size());
+    return node;
+  }
+  bool value(Node_type type, std::uint32_t begin, std::uint32_t end) {
+    push(type, begin, end);
+    ++nodes[open].count;
     return true;
   }
 
-  bool literal(Node_type type, std::uint32_t length) { return push(type, here() - length, here()); }
-  bool Null() { return literal(Node_type::null, 4); }
+  bool Null() { return value(Node_type::null, here() - 4, here()); }
   bool Bool(bool truth) {
-    literal(Node_type::boolean, truth ? 4 : 5);
-    if (depth <= most_depth) nodes.back().truth = truth;
+    value(Node_type::boolean, here() - (truth ? 4 : 5), here());
+    nodes.back().truth = truth;
     return true;
   }
   bool Int(int) { return false; } // never called: numbers come as text
@@ -55,177 +57,91 @@ struct Handler {
   bool Int64(std::int64_t) { return false; }
   bool Uint64(std::uint64_t) { return false; }
   bool Double(double) { return false; }
-  bool RawNumber(const char*, rapidjson::SizeType, bool) {
-    const std::uint32_t begin = here();
-    std::size_t end = text.find_first_not_of("+-.0123456789Ee", begin);
-    if (end == std::string_view::npos) end = text.size();
-    return push(Node_type::number, begin, static_cast<std::uint32_t>(end));
+  bool RawNumber(const char*, rapidjson::SizeType length, bool) {
+    return value(Node_type::number, here(), here() + length);
   }
 
-  bool any_string(const char* value, std::size_t length, bool key) {
-    if (depth > most_depth) return true;
+  void any_string(const char* value, std::uint32_t length) {
     const std::uint32_t begin = here();
-    const std::string_view raw = text.substr(begin + 1);
-    if (std::memchr(raw.data(), '\\', std::min(length, raw.size())) == nullptr)
-      return push(Node_type::string, begin, begin + static_cast<std::uint32_t>(length) + 2, key);
-    std::size_t end = 0;
-    while (raw[end] != '"') end += raw[end] == '\\' ? 2 : 1;
-    push(Node_type::string, begin, begin + static_cast<std::uint32_t>(end) + 2, key);
+    const char* written = text.data() + begin + 1;
+    // Without escapes the text is as long as written. With escapes it is shorter, and a quotation mark at its
+    // length is one that a backslash stands before.
+    if (written[length] == '"' && (length == 0 || written[length - 1] != '\\')) {
+      push(Node_type::string, begin, begin + length + 2);
+      return;
+    }
+    std::uint32_t end = 0;
+    while (written[end] != '"') end += written[end] == '\\' ? 2 : 1;
+    Node& node = push(Node_type::string, begin, begin + end + 2);
+    node.escaped = true;
+    node.count = static_cast<std::uint32_t>(decoded.size());
     char* copy = arena.make<char>(length + 1);
     std::memcpy(copy, value, length);
-    nodes.back().escaped = true;
-    nodes.back().count = static_cast<std::uint32_t>(decoded.size());
     decoded.emplace_back(copy, length);
-    return true;
   }
   bool String(const char* value, rapidjson::SizeType length, bool) {
-    return any_string(value, length, false);
+    any_string(value, length);
+    ++nodes[open].count;
+    return true;
   }
-  bool Key(const char* value, rapidjson::SizeType length, bool) { return any_string(value, length, true); }
+  bool Key(const char* value, rapidjson::SizeType length, bool) {
+    any_string(value, length);
+    nodes.back().key = true;
+    return true;
+  }
 
   bool start(Node_type type) {
-    if (depth == most_depth && too_deep == std::string_view::npos) too_deep = here();
-    if (depth < most_depth) {
-      push(type, here(), here() + 1);
-      open = static_cast<Node_id>(nodes.size() - 1);
-    }
+    if (depth == most_depth) return false;
     ++depth;
+    value(type, here() - 1, here());
+    open = static_cast<Node_id>(nodes.size() - 1);
     return true;
   }
   bool finish(std::uint32_t end) {
     --depth;
-    if (depth < most_depth) {
-      nodes[open].end = end;
-      nodes[open].next = static_cast<Node_id>(nodes.size());
-      open = nodes[open].parent;
-    }
+    nodes[open].end = end;
+    nodes[open].next = static_cast<Node_id>(nodes.size());
+    open = nodes[open].parent;
     return true;
   }
   bool StartObject() { return start(Node_type::object); }
   bool StartArray() { return start(Node_type::array); }
-  bool EndObject(rapidjson::SizeType) { return finish(here() + 1); }
-  bool EndArray(rapidjson::SizeType) { return finish(here() + 1); }
+  bool EndObject(rapidjson::SizeType) { return finish(here()); }
+  bool EndArray(rapidjson::SizeType) { return finish(here()); }
 
-  // After a syntax error: drop a key without value, close what is open.
+  // Where the text stopped early: a key without its value is no member, and what is open is closed.
   void close_all(std::uint32_t end) {
-    if (nodes.size() > 1 && nodes.back().key) nodes.pop_back();
-    for (; open != 0; open = nodes[open].parent) {
-      nodes[open].end = end;
-      nodes[open].next = static_cast<Node_id>(nodes.size());
-    }
+    if (nodes.back().key) nodes.pop_back();
+    while (open != 0) finish(end);
   }
 };
 
-bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-
-// The word that stands at an offset, for messages.
-std::string_view word_at(std::string_view text, std::size_t offset) {
-  std::size_t end = offset;
-  while (end < text.size() && (std::isalnum(static_cast<unsigned char>(text[end])) || text[end] == '_'))
-    ++end;
-  return text.substr(offset, std::min<std::size_t>(end - offset, 40));
-}
-
-struct Syntax_error {
-  std::size_t begin;
-  std::size_t end;
-  std::string message;
-};
-
-// What is really wrong at the place where RapidJSON gave up.
-Syntax_error explain(std::string_view text, std::size_t offset, rapidjson::ParseErrorCode code) {
-  std::size_t before = offset;
-  while (before > 0 && is_space(text[before - 1])) --before;
-  const char previous = before > 0 ? text[before - 1] : '\0';
-  if (offset >= text.size()) {
-    const bool in_string = code == rapidjson::kParseErrorStringMissQuotationMark;
-    if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
-      return {0, 0, "the file is empty: a document is one JSON object"};
-    return {text.size(), text.size(),
-            in_string
-                ? "the file ends inside a text: a closing quotation mark is missing"
-                : "the file ends before the document does: a closing bracket, brace or value is missing"};
-  }
-  const char c = text[offset];
-  if (c == '\0') return {offset, offset + 1, "a NUL byte stands here: remove it, JSON is plain text"};
-  const std::string_view word = word_at(text, offset);
-  if (code == rapidjson::kParseErrorStringMissQuotationMark) {
-    // RapidJSON points at the text's start.
-    return {offset, offset + 1, "this text has no closing quotation mark"};
-  }
-  if (static_cast<unsigned char>(c) < 0x20 && !is_space(c))
-    return {
-        offset, offset + 1,
-        fmt::format(
-            "a control character (U+{:04X}) stands here; write it as \\u{:04x} inside a text, or remove it",
-            static_cast<unsigned>(c), static_cast<unsigned>(c))};
+Syntax_stop stop_of(rapidjson::ParseErrorCode code) {
   switch (code) {
-  case rapidjson::kParseErrorStringEscapeInvalid:
-    return {offset, offset + 2, "this escape is not one of JSON: a backslash in a text is written \\\\"};
+  case rapidjson::kParseErrorDocumentRootNotSingular: return Syntax_stop::after_root;
+  case rapidjson::kParseErrorObjectMissName: return Syntax_stop::at_key;
+  case rapidjson::kParseErrorObjectMissColon: return Syntax_stop::at_colon;
+  case rapidjson::kParseErrorObjectMissCommaOrCurlyBracket: return Syntax_stop::in_object;
+  case rapidjson::kParseErrorArrayMissCommaOrSquareBracket: return Syntax_stop::in_array;
   case rapidjson::kParseErrorStringUnicodeEscapeInvalidHex:
-    return {offset, offset + 2, "\\u needs four hexadecimal digits"};
-  case rapidjson::kParseErrorStringInvalidEncoding:
-    return {offset, offset + 1,
-            "a line break or control character stands inside a text; write \\n, or close the text before it"};
-  default: break;
+  case rapidjson::kParseErrorStringEscapeInvalid:
+  case rapidjson::kParseErrorStringMissQuotationMark:
+  case rapidjson::kParseErrorStringInvalidEncoding: return Syntax_stop::in_text;
+  case rapidjson::kParseErrorNumberTooBig:
+  case rapidjson::kParseErrorNumberMissFraction:
+  case rapidjson::kParseErrorNumberMissExponent: return Syntax_stop::in_number;
+  default: return Syntax_stop::at_value;
   }
-  if (text.substr(offset, 2) == "//" || text.substr(offset, 2) == "/*" || c == '#')
-    return {offset, offset + 2,
-            "JSON has no comments; put the words into a `note`, or into a key that begins with x_"};
-  if (c == '\'') return {offset, offset + 1, "a text stands in double quotation marks, not single ones"};
-  if (previous == ',' && (c == '}' || c == ']'))
-    return {before - 1, before, fmt::format("a comma may not stand before `{}`: remove it", c)};
-  if (c == ',' && (previous == '[' || previous == '{' || previous == ',' || previous == ':'))
-    return {offset, offset + 1, "a value is missing before this comma"};
-  if (!word.empty() && std::isalpha(static_cast<unsigned char>(word[0]))) {
-    for (const auto& [wrong, right] : {std::pair<std::string_view, std::string_view>{"NaN", ""},
-                                       {"nan", ""},
-                                       {"Infinity", ""},
-                                       {"inf", ""}})
-      if (word == wrong)
-        return {offset, offset + word.size(),
-                fmt::format("JSON has no {}: leave the member out where there is no value", word)};
-    for (const auto& [wrong, right] : {std::pair<std::string_view, std::string_view>{"True", "true"},
-                                       {"TRUE", "true"},
-                                       {"False", "false"},
-                                       {"FALSE", "false"},
-                                       {"None", "null"},
-                                       {"NULL", "null"},
-                                       {"Null", "null"}})
-      if (word == wrong)
-        return {offset, offset + word.size(), fmt::format("write `{}` instead of `{}`", right, word)};
-  }
-  if (code == rapidjson::kParseErrorDocumentRootNotSingular)
-    return {offset, offset + 1, "something follows the end of the document: one file holds one JSON object"};
-  if (code == rapidjson::kParseErrorObjectMissCommaOrCurlyBracket)
-    return {offset, offset + 1,
-            fmt::format("a comma or `}}` is missing before `{}`",
-                        printable(text.substr(offset, std::max(1u, utf8_length(text, offset)))))};
-  if (code == rapidjson::kParseErrorArrayMissCommaOrSquareBracket)
-    return {offset, offset + 1,
-            fmt::format("a comma or `]` is missing before `{}`",
-                        printable(text.substr(offset, std::max(1u, utf8_length(text, offset)))))};
-  if (code == rapidjson::kParseErrorObjectMissColon)
-    return {offset, offset + 1, "a colon is missing after the key"};
-  if (code == rapidjson::kParseErrorObjectMissName)
-    return {offset, offset + 1, "a key in double quotation marks must stand here"};
-  if (code == rapidjson::kParseErrorNumberMissFraction)
-    return {offset, offset + 1, "a digit must follow the decimal point"};
-  if (code == rapidjson::kParseErrorNumberMissExponent)
-    return {offset, offset + 1, "a digit must follow the exponent's letter"};
-  if (!word.empty())
-    return {offset, offset + word.size(),
-            fmt::format("`{}` is not a JSON value: a text needs double quotation marks", word)};
-  return {offset, offset + 1, fmt::format("not JSON here: {}", rapidjson::GetParseError_En(code))};
 }
 
 }
 
-void Tape_builder::report(std::string_view rule, std::size_t begin, std::size_t end, std::string message) {
+Finding& Tape_builder::report(std::string_view rule, std::size_t begin, std::size_t end, std::string message,
+                              Severity severity) {
   const std::size_t size = document_.text().size();
-  findings_.push_back(finding_in(document_, rule, Severity::error, 0,
-                                 static_cast<std::uint32_t>(std::min(begin, size)),
-                                 static_cast<std::uint32_t>(std::min(end, size)), std::move(message)));
+  return findings_.emplace_back(
+      unplaced_finding(document_, rule, severity, 0, static_cast<std::uint32_t>(std::min(begin, size)),
+                       static_cast<std::uint32_t>(std::min(end, size)), std::move(message)));
 }
 
 void Tape_builder::load(std::string name, std::string_view bytes) {
@@ -233,20 +149,25 @@ void Tape_builder::load(std::string name, std::string_view bytes) {
   document_.text_.reserve(bytes.size() + 1);
   document_.text_.assign(bytes.begin(), bytes.end());
   document_.text_.push_back('\0'); // RapidJSON's stream ends at a NUL
-  document_.nodes_.emplace_back();
 }
 
-void Tape_builder::check_encoding() {
+// False: the text is in another encoding, and nothing more can be said about it.
+bool Tape_builder::check_encoding() {
   const std::string_view text = document_.text();
+  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
+    report("utf8-malformed", 0, 2, "the file is written in UTF-16; save it as UTF-8");
+    return false;
+  }
   constexpr int shown = 20;
   int count = 0;
-  std::size_t last_line = 0;
+  std::size_t last = std::string_view::npos;
   for (std::size_t i = find_invalid_utf8(text); i != std::string_view::npos;
        i = find_invalid_utf8(text, i + 1)) {
     // One finding for each line: a file in another encoding has one bad byte after the other.
-    const std::size_t line = position_of(text, i).line;
-    if (line == last_line) continue;
-    last_line = line;
+    const bool same_line =
+        last != std::string_view::npos && text.substr(last, i - last).find('\n') == std::string_view::npos;
+    last = i;
+    if (same_line) continue;
     if (++count > shown) break;
     const auto byte = static_cast<unsigned char>(text[i]);
     report("utf8-malformed", i, i + 1,
@@ -256,6 +177,7 @@ void Tape_builder::check_encoding() {
                        : byte == 0xB5 ? " (in Windows-1252 it is the micro sign)"
                                       : ""));
   }
+  return true;
 }
 
 void Tape_builder::build() {
@@ -265,40 +187,98 @@ void Tape_builder::build() {
            fmt::format("the file has {} bytes; a document has at most {} (16 MiB)", text.size(), most_bytes));
     return;
   }
-  check_encoding();
+  if (!check_encoding()) return;
   std::size_t start = 0;
   if (text.starts_with("\xEF\xBB\xBF")) {
     start = 3;
-    Finding finding =
-        finding_in(document_, "byte-order-mark", Severity::warning, 0, 0, 3,
-                   "the file begins with a byte order mark; JSON is written without one (RFC 8259, 8.1)");
-    finding.fixes.push_back({"remove the byte order mark", Fix_safety::safe, {{0, 3, ""}}});
-    findings_.push_back(std::move(finding));
+    report("byte-order-mark", 0, 3,
+           "the file begins with a byte order mark; JSON is written without one (RFC 8259, section 8.1)",
+           Severity::warning)
+        .fixes.push_back({"remove the byte order mark", Fix_safety::safe, {{0, 3, ""}}});
   }
-  document_.nodes_.reserve(text.size() / 16 + 2);
+  parse(start);
+}
+
+void Tape_builder::parse(std::size_t start) {
+  const std::string_view text = document_.text();
+  std::vector<char> copy(document_.text_);
+  std::vector<Patch> patches;
+  document_.nodes_.reserve(text.size() / 10 + 2);
+  for (;;) {
+    document_.nodes_.assign(1, Node{}); // the placeholder
+    document_.decoded_.clear();
+    rapidjson::InsituStringStream stream(copy.data());
+    stream.src_ += start;
+    Handler handler{stream, text, document_.nodes_, document_.decoded_, document_.arena_};
+    rapidjson::Reader reader;
+    const rapidjson::ParseResult result = reader.Parse<parse_flags>(stream, handler);
+    const std::size_t stopped = result.IsError() ? result.Offset() : stream.Tell();
+    // Without an error, the stream has ended: at the end of the text, or at a NUL byte in it.
+    document_.whole_ = !result.IsError() && stopped == text.size();
+    if (document_.whole_) return;
+    if (step_over(result.Code(), stopped, patches)) {
+      copy = document_.text_;
+      for (const Patch& patch : patches) patch.bytes.copy(copy.data() + patch.at, patch.bytes.size());
+      continue;
+    }
+    const Node_id open = handler.open;
+    handler.close_all(static_cast<std::uint32_t>(stopped));
+    if (result.Code() != rapidjson::kParseErrorTermination) {
+      report_syntax(open, stopped, result.Code());
+      return;
+    }
+    report("nesting-too-deep", stopped - 1, stopped,
+           fmt::format("brackets and braces are nested more than {} deep here", most_depth));
+    check_syntax(start);
+    return;
+  }
+}
+
+// Half a surrogate pair and a number beyond all bounds are JSON, but RapidJSON stops there. Both are
+// reported, and something harmless of the same length lets it pass. False: nothing can be done.
+bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patches) {
+  constexpr std::size_t most_patches = 20; // each costs another pass over the text
+  const std::string_view text = document_.text();
+  if (code == rapidjson::kParseErrorStringUnicodeSurrogateInvalid) {
+    report("text-forbidden-character", at, at + 6,
+           fmt::format("`{}` is half of a surrogate pair; both halves are needed for one character",
+                       text.substr(at, 6)));
+    patches.push_back({at, "\\u0020"});
+    return patches.size() <= most_patches;
+  }
+  if (code == rapidjson::kParseErrorNumberTooBig) {
+    const std::size_t end = std::min(text.find_first_not_of("+-.0123456789Ee", at), text.size());
+    const std::string_view number = text.substr(at, end - at);
+    if (!is_json_number(number)) return false;
+    report("number-out-of-limits", at, end, "this number is beyond 1e308, the most that a number can be");
+    patches.push_back({at, number.substr(0, 1) == "-" ? "-1." : "1."});
+    patches.back().bytes.resize(number.size(), '0');
+    return patches.size() <= most_patches;
+  }
+  return false;
+}
+
+// Whether what is nested too deep is JSON at all. This parser needs no stack, and keeps nothing.
+void Tape_builder::check_syntax(std::size_t start) {
   rapidjson::StringStream stream(document_.text_.data());
   stream.src_ += start;
-  Handler handler{stream, text, document_.nodes_, document_.decoded_, document_.arena_};
+  rapidjson::BaseReaderHandler<> nothing;
   rapidjson::Reader reader;
-  const rapidjson::ParseResult result = reader.Parse<parse_flags>(stream, handler);
-  const bool stopped_early = !result.IsError() && stream.Tell() < text.size(); // at a NUL byte
-  document_.whole_ = !result.IsError() && !stopped_early;
-  if (result.IsError() || stopped_early) {
-    const std::size_t offset = result.IsError() ? std::max(result.Offset(), start) : stream.Tell();
-    handler.close_all(static_cast<std::uint32_t>(std::min(offset, text.size())));
-    if (result.Code() == rapidjson::kParseErrorStringUnicodeSurrogateInvalid) {
-      report("text-forbidden-character", offset, offset + 6,
-             "this is half of a surrogate pair; both halves are needed for one character");
-    } else if (result.Code() == rapidjson::kParseErrorNumberTooBig) {
-      report("number-out-of-limits", offset, offset + 1, "this number is beyond what a document may hold");
-    } else {
-      Syntax_error error = explain(text, offset, result.Code());
-      report("json-syntax", error.begin, error.end, std::move(error.message));
-    }
-  }
-  if (handler.too_deep != std::string_view::npos)
-    report("nesting-too-deep", handler.too_deep, handler.too_deep + 1,
-           fmt::format("brackets and braces are nested more than {} deep", most_depth));
+  const rapidjson::ParseResult result = reader.Parse<rapidjson::kParseIterativeFlag>(stream, nothing);
+  const std::size_t stopped = result.IsError() ? result.Offset() : stream.Tell();
+  const bool passes = result.Code() == rapidjson::kParseErrorStringUnicodeSurrogateInvalid ||
+                      result.Code() == rapidjson::kParseErrorNumberTooBig;
+  if (!passes && (result.IsError() || stopped < document_.text().size()))
+    report_syntax(0, stopped, result.Code());
+}
+
+void Tape_builder::report_syntax(Node_id open, std::size_t offset, int code) {
+  Syntax_problem problem =
+      explain_syntax(document_, open, offset, stop_of(static_cast<rapidjson::ParseErrorCode>(code)));
+  Finding& finding = report("json-syntax", problem.begin, problem.end, std::move(problem.message));
+  finding.pointer = document_.pointer(open);
+  finding.related = std::move(problem.related);
+  finding.fixes = std::move(problem.fixes);
 }
 
 }

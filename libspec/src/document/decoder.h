@@ -1,0 +1,62 @@
+// From the tree to the records.
+#pragma once
+
+#include "ohmlore/document.h"
+
+namespace ohmlore {
+
+/// The reader of one document kind's records, with every structural check, steered by the descriptions alone.
+class Decoder {
+public:
+  Decoder(Document& document, std::vector<Finding>& findings) : document_(document), findings_(findings) {}
+  void decode_root();
+
+private:
+  // decoder.cpp: objects and lists. `name` is the key that a record stands under, empty where that key is the
+  // contributor's own or there is none.
+  void report_kindless();
+  bool format(Node_id node);
+  int kind_of(const Record& record, Node_id object);
+  void record(const Record& record, Node_id object, void* at, std::string_view name);
+  std::vector<std::string_view> report_unknown(const Record& record, int kind, std::string_view name,
+                                               std::span<const Node_id> keys, std::uint64_t seen);
+  void report_missing(const Record& record, int kind, const Field& field, Node_id object,
+                      std::string_view name);
+  std::vector<Node_id>& take_duplicates(std::vector<Node_id>& keys);
+  void report_duplicate(Node_id first, Node_id key);
+  void value(const Field& field, const Type& type, Node_id node, void* at);
+  void list(const Field& field, const Type& type, Node_id node, void* at);
+  void map(const Field& field, const Type& type, Node_id node, void* at);
+  std::uint32_t count(const Field& field, Node_id node, std::string_view noun);
+
+  // values.cpp: what has no members, found in scalar_. False: it is not what the field needs, and that is
+  // reported.
+  bool is_type(const Field& field, Node_id node, Node_type wanted, std::string_view what) {
+    if (document_.node(node).type == wanted) return true;
+    report_type(field, node, wanted, what);
+    return false;
+  }
+  void report_type(const Field& field, Node_id node, Node_type wanted, std::string_view what);
+  std::string instead_of_nothing(const Field& field, Node_id node) const;
+  bool scalar(const Field& field, const Type& type, Node_id node);
+  bool text(const Field& field, Node_id node);
+  bool form(const Field& field, Node_id node, Text text);
+  bool word(const Field& field, const Type& type, Node_id node);
+  bool integer(const Field& field, Node_id node);
+  bool contact(const Field& field, Node_id node);
+  bool quantity(const Field& field, const Type& type, Node_id node);
+  bool written_text(const Field& field, Node_id node);
+
+  Finding& report(std::string_view rule, Node_id node, std::string message,
+                  Severity severity = Severity::error);
+  Finding& report_in(std::string_view rule, Node_id node, std::uint32_t begin, std::uint32_t end,
+                     std::string message, Severity severity = Severity::error);
+
+  Document& document_;
+  std::vector<Finding>& findings_;
+  // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
+  Scalar scalar_;
+  std::vector<Node_id> keys_;
+};
+
+}

@@ -1,0 +1,18 @@
+// Findings of the reader: made while it reads, placed in lines and columns when it is done.
+#pragma once
+
+#include <span>
+
+#include "ohmlore/document.h"
+
+namespace ohmlore {
+
+/// A finding that has no positions and no source line yet.
+Finding unplaced_finding(const Document& document, std::string_view rule, Severity severity, Node_id node,
+                         std::uint32_t begin, std::uint32_t end, std::string message);
+
+/// Positions and source lines of findings, related places included, in one pass over the text: a file may
+/// have as many findings as it has values.
+void place(const Document& document, std::span<Finding> findings);
+
+}

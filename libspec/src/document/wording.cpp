@@ -1,0 +1,105 @@
+#include "document/wording.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace ohmlore {
+
+std::string_view type_name(Node_type type) {
+  switch (type) {
+  case Node_type::null: return "null";
+  case Node_type::boolean: return "true or false";
+  case Node_type::number: return "a number";
+  case Node_type::string: return "text";
+  case Node_type::array: return "a list";
+  case Node_type::object: return "an object";
+  }
+  return "";
+}
+
+std::string shown(const Document& document, Node_id node) {
+  constexpr std::size_t longest = 40;
+  const Text written = document.written(node);
+  if (written.size() <= longest) return printable(written);
+  std::size_t end = longest;
+  while (end > 0 && (written[end] & 0xC0) == 0x80) --end;
+  return printable(written.substr(0, end)) + "…";
+}
+
+std::string alternatives(std::span<const std::string_view> words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) out += i + 1 == words.size() ? " or " : ", ";
+    out += fmt::format("`{}`", words[i]);
+  }
+  return out;
+}
+
+std::string counted(std::int64_t n, std::string_view noun) {
+  if (n == 1) return fmt::format("1 {}", noun);
+  if (noun == "entry") return fmt::format("{} entries", n);
+  return fmt::format("{} {}s", n, noun);
+}
+
+std::string in_sentence(std::string_view text) {
+  std::string out(text);
+  if (out.ends_with('.')) out.pop_back();
+  const bool capital = !out.empty() && out[0] >= 'A' && out[0] <= 'Z';
+  const bool word = out.size() > 1 && ((out[1] >= 'a' && out[1] <= 'z') || out[1] == ' ');
+  if (capital && word) out[0] = static_cast<char>(out[0] | 0x20); // "B-value" stays
+  return out;
+}
+
+std::string record_name(const Record& record, int kind, std::string_view key) {
+  std::string name = fmt::format("`{}`", key);
+  if (key.empty()) {
+    const std::string title = in_sentence(record.title);
+    const bool vowel = std::string_view("aeiou").find(title[0]) != std::string_view::npos;
+    name = fmt::format("{} {}", vowel ? "an" : "a", title);
+  }
+  if (kind >= 0)
+    name += fmt::format(" of kind `{}`", record.kinds->words[static_cast<std::size_t>(kind)].text);
+  return name;
+}
+
+std::string value_name(const Document& document, const Field& field, Node_id node) {
+  const Node_id key = document.key_of(node);
+  if (key == 0) return fmt::format("an item of `{}`", field.key);
+  const Text name = document.string(key);
+  return name == field.key ? fmt::format("`{}`", field.key)
+                           : fmt::format("`{}` in `{}`", printable(name.substr(0, 64)), field.key);
+}
+
+std::string_view meant_word(std::string_view written, std::span<const std::string_view> known) {
+  if (written.size() > 64) return {};
+  auto folded = [](std::string_view word) {
+    std::string out(word);
+    for (char& c : out)
+      c = c == ' ' || c == '-' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+    return out;
+  };
+  const std::string plain = folded(written);
+  for (const std::string_view word : known)
+    if (folded(word) == plain) return word;
+  const std::string_view near = nearest_word(written, known);
+  return near.empty() ? nearest_word(plain, known) : near;
+}
+
+std::string id_problem(std::string_view text) {
+  if (is_id(text)) return "";
+  if (text.empty()) return "an id has at least one letter or digit";
+  if (text[0] == '_' || text[0] == '-') return "an id begins with a letter or digit";
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t start = i;
+    next_code_point(text, i);
+    const std::string_view c = text.substr(start, i - start);
+    if (c == " ") return "an id has no spaces; `_` or `-` may stand between words";
+    if (!is_id(fmt::format("a{}", c)))
+      return fmt::format("an id has no `{}`, only the letters A to Z and a to z, digits, `_` and `-`",
+                         printable(c));
+  }
+  return fmt::format("an id has at most 64 characters, this one has {}", text.size());
+}
+
+}

@@ -1,0 +1,40 @@
+// Words that the messages of the reader share.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "ohmlore/document.h"
+
+namespace ohmlore {
+
+/// "text", "a list".
+std::string_view type_name(Node_type type);
+
+/// A value as written, short enough for a message.
+std::string shown(const Document& document, Node_id node);
+
+/// "`a`, `b` or `c`"
+std::string alternatives(std::span<const std::string_view> words);
+
+/// "1 item", "3 items".
+std::string counted(std::int64_t n, std::string_view noun);
+
+/// A sentence of a description as part of a message: small first letter, no full stop.
+std::string in_sentence(std::string_view text);
+
+/// "`expect` of kind `band`", "a connector": by the key that it stands under, or by what it is where `key` is
+/// empty.
+std::string record_name(const Record& record, int kind, std::string_view key);
+
+/// "`models`", "an item of `models`", "`start` in `terminals`": what stands at `node`, read for `field`.
+std::string value_name(const Document& document, const Field& field, Node_id node);
+
+/// The known word that was meant: capitals, spaces and dashes apart, or the nearest; empty where none is.
+std::string_view meant_word(std::string_view written, std::span<const std::string_view> known);
+
+/// Why a text is not an id; empty where it is one.
+std::string id_problem(std::string_view text);
+
+}
