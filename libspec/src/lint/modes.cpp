@@ -7,9 +7,10 @@ namespace {
 
 using enum Component_kind;
 
-// Only what a part of that kind surely lacks: turns, a capacitor, a moving contact, something that moves, a
-// protector. Kinds that may hold one beside what they are named for are unlikely, not impossible: a heater
-// with a filter, a valve coil whose word "stuck" means the valve.
+// Impossible is only what a part of that kind surely lacks: turns, a capacitor, a moving contact, something
+// that moves, a protector. Kinds that may hold one beside what they are named for are unlikely: a heater with
+// a filter, a contact with a snubber, a slow fuse with a coiled wire. Where the word is used in a wider
+// sense, it is possible: a valve coil that is "stuck" means the valve.
 struct Row {
   Mode mode;
   std::uint64_t impossible;
@@ -19,21 +20,22 @@ struct Row {
 constexpr std::uint64_t sensors = kinds(ntc, ptc, photocell, thermocouple, anode);
 
 constexpr Row rows[] = {
-    // Wire-wound resistors, potentiometers and platinum have turns; so has the lead of an electrode.
-    {Mode::shorted_turns, sensors | kinds(switch_, fuse, capacitor), kinds(electrode, coding)},
+    // Wire-wound resistors, potentiometers and platinum have turns; a thermal relay has a heater winding.
+    {Mode::shorted_turns, sensors, kinds(switch_, fuse, capacitor, electrode, coding)},
     // A motor may hold its run capacitor, a spark generator its charge.
-    {Mode::low_capacitance, sensors | kinds(rtd, resistor, switch_, fuse, electrode, potentiometer, coding),
-     kinds(coil, heater, transformer)},
-    {Mode::stuck_open, sensors | kinds(rtd, resistor, electrode, capacitor, coding),
-     kinds(winding, heater, fuse, potentiometer, transformer, igniter)},
-    {Mode::stuck_closed, sensors | kinds(rtd, resistor, electrode, capacitor, coding),
-     kinds(winding, heater, fuse, potentiometer, transformer, igniter)},
+    {Mode::low_capacitance, sensors | kinds(rtd, resistor, fuse, electrode, potentiometer, coding),
+     kinds(coil, heater, switch_, transformer)},
+    {Mode::stuck_open, sensors | kinds(rtd, resistor, electrode, capacitor),
+     kinds(winding, heater, fuse, potentiometer, transformer, igniter, coding)},
+    {Mode::stuck_closed, sensors | kinds(rtd, resistor, electrode, capacitor),
+     kinds(winding, heater, fuse, potentiometer, transformer, igniter, coding)},
     {Mode::seized,
      sensors | kinds(rtd, resistor, heater, fuse, electrode, capacitor, transformer, igniter, coding), 0},
-    // Capacitors have a disconnector that opens under pressure; a limit thermostat is a protector itself.
-    {Mode::protector_open,
-     kinds(ntc, photocell, thermocouple, anode, rtd, resistor, electrode, potentiometer, coding),
-     kinds(ptc, switch_, fuse, igniter)},
+    // Capacitors have a disconnector that opens under pressure, some resistors a thermal fuse; a limit
+    // thermostat
+    // is a protector itself.
+    {Mode::protector_open, kinds(ntc, photocell, anode, rtd, electrode, potentiometer, coding),
+     kinds(ptc, thermocouple, resistor, switch_, fuse, igniter)},
 };
 
 }

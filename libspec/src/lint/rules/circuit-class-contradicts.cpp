@@ -76,10 +76,9 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
 void check_supplies(const Subject& subject, Sink& sink) {
   for (const Supply& supply : subject.profile()->safety.supplies) {
     if (!supply.kind) continue;
-    const bool surely_mains =
-        *supply.kind == Supply_kind::mains || *supply.kind == Supply_kind::second_tariff;
+    const bool surely_mains = *supply.kind == Supply_kind::mains;
     if (!surely_mains && *supply.kind != Supply_kind::switched_live &&
-        *supply.kind != Supply_kind::immersion_heater)
+        *supply.kind != Supply_kind::second_tariff && *supply.kind != Supply_kind::immersion_heater)
       continue;
     for (const Value<Contact>& contact : supply.enters_at) {
       if (!contact) continue;

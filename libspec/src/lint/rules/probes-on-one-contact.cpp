@@ -62,9 +62,10 @@ static void check(const Subject& subject, Sink& sink) {
     for (const auto& pin : connector.value.pins)
       for (const Value<Contact>& link : pin.value.links)
         if (link && *link == Contact{connector.id, pin.id})
-          sink.report(link.node,
-                      fmt::format("{} is linked with itself; name the contact that the board joins with it",
-                                  text_of(*link)));
+          sink.report_as(
+              Severity::warning, link.node,
+              fmt::format("{} is linked with itself; name the contact that the board joins with it",
+                          text_of(*link)));
 }
 
 extern const Rule probes_on_one_contact = {
