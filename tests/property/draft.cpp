@@ -48,14 +48,16 @@ std::string Draft::id() const { return fmt::format("healthy-{:04}", number); }
 // A plug of the class with room for more pins; a new one where none has.
 Draft::Plug& Draft::plug(const std::string& circuit, std::size_t room) {
   for (Plug& plug : plugs_)
-    if (plug.circuit == circuit && plug.pins.size() + room <= static_cast<std::size_t>(plug.ways))
+    if (plug.on_board && plug.circuit == circuit &&
+        plug.pins.size() + room <= static_cast<std::size_t>(plug.ways))
       return plug;
   Plug plug;
   plug.id = fmt::format("X{}", plugs_.size() + 1);
   plug.circuit = circuit;
   plug.ways = std::max(chance.whole(2, 12), static_cast<int>(room) + 1);
   plug.lettered = !numbered_on_ && chance.one_in(10);
-  if (numbered_on_ && !plugs_.empty()) plug.first = plugs_.back().first + plugs_.back().ways;
+  for (const Plug& before : plugs_)
+    if (numbered_on_ && before.on_board) plug.first = before.first + before.ways;
   plugs_.push_back(plug);
   return plugs_.back();
 }
@@ -86,6 +88,20 @@ std::vector<std::string> Draft::contacts(const std::string& circuit,
   Plug& here = plug(circuit, signals.size());
   std::vector<std::string> all;
   for (const std::string& signal : signals) all.push_back(add_pin(here, signal));
+  return all;
+}
+
+std::vector<std::string> Draft::far_plug(const std::string& where, const std::string& circuit,
+                                         const std::vector<std::string>& signals) {
+  Plug plug;
+  plug.id = fmt::format("J{}", plugs_.size() + 1);
+  plug.circuit = circuit;
+  plug.where = where;
+  plug.on_board = false;
+  plug.ways = static_cast<int>(signals.size());
+  plugs_.push_back(plug);
+  std::vector<std::string> all;
+  for (const std::string& signal : signals) all.push_back(add_pin(plugs_.back(), signal));
   return all;
 }
 
@@ -190,7 +206,8 @@ std::string Draft::plug_text(const Plug& plug) const {
                                 {"links", pin.link.empty() ? "" : texts({pin.link})}}));
   return fmt::format("\"{}\": {}", plug.id,
                      object({{"label", quoted(plug.id)},
-                             {"where", quoted("lower edge")},
+                             {"where", quoted(plug.where)},
+                             {"mounted", plug.on_board ? "" : quoted("component")},
                              {"ways", std::to_string(plug.ways)},
                              {"rows", plug.ways % 2 == 0 && plug.ways > 4 ? "2" : ""},
                              {"circuit", quoted(plug.circuit)},

@@ -55,6 +55,9 @@ public:
   std::string contact(const std::string& circuit, const std::string& signal);
   /// Several contacts of one plug.
   std::vector<std::string> contacts(const std::string& circuit, const std::vector<std::string>& signals);
+  /// Contacts of a plug that sits on the component.
+  std::vector<std::string> far_plug(const std::string& where, const std::string& circuit,
+                                    const std::vector<std::string>& signals);
   /// A contact that several parts use, declared as shared.
   std::string shared(const std::string& circuit, const std::string& signal);
   /// The protective earth of the mains plug.
@@ -84,7 +87,8 @@ private:
     bool shared = false;
   };
   struct Plug {
-    std::string id, circuit;
+    std::string id, circuit, where = "lower edge";
+    bool on_board = true;
     int ways = 0;
     int first = 1; ///< number of its first way
     bool lettered = false;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "draft.h"
+#include "ohmlore/physics.h"
 
 namespace ohmlore::test {
 namespace {
@@ -107,6 +108,18 @@ std::string thermistor_model(Chance& chance, const Thermistor& part, double tole
                                 chance, [&](double t) { return part.ohm(t); }, tolerance, limits)}});
   }
   }
+}
+
+// Coefficients through three points of the curve, printed as data sheets print them.
+std::string steinhart_hart_model(const Thermistor& part) {
+  const double t[] = {kelvin_of(0), kelvin_of(25), kelvin_of(85)};
+  const double r[] = {part.ohm(0), part.ohm(25), part.ohm(85)};
+  const auto curve = steinhart_hart_through(std::span<const double, 3>(t), std::span<const double, 3>(r));
+  return object({{"kind", quoted("steinhart_hart")},
+                 {"a", fmt::format("\"{:.6e} K^-1\"", curve->a)},
+                 {"b", fmt::format("\"{:.6e} K^-1\"", curve->b)},
+                 {"c", fmt::format("\"{:.6e} K^-1\"", curve->c)},
+                 {"tolerance", percent(2)}});
 }
 
 std::string open_and_short_limits(const Thermistor& part) {
@@ -818,6 +831,125 @@ void old_harness(Draft& draft) {
               "harness of the first series, seen on three boilers");
 }
 
+// The same part read at the board and at its own plug, and the wires between for themselves.
+void sensor_and_harness(Draft& draft) {
+  Chance& chance = draft.chance;
+  const Thermistor part = any_thermistor(chance);
+  const auto pins = draft.contacts("selv", {"outlet sensor", "outlet sensor, 0 V"});
+  const auto far = draft.far_plug("at the outlet sensor", "selv", {"outlet sensor", "outlet sensor, 0 V"});
+  draft.component("outlet_sensor", {{"kind", quoted("ntc")},
+                                    {"name", quoted("Outlet sensor")},
+                                    {"between", texts(pins)},
+                                    {"temperature_range", degrees(-20, 120)},
+                                    {"model", steinhart_hart_model(part)}});
+  draft.test("outlet_sensor_at_board", "outlet_sensor", pins[0], pins[1],
+             {{"expect", band(part.r25, 3, 10, at_25)},
+              {"response", response("steady_when_moved")},
+              {"excludes", texts({"open", "short", "intermittent"})}});
+  draft.test("outlet_sensor_at_part", "outlet_sensor", far[0], far[1],
+             {{"side", quoted("at_component")},
+              {"expect", band(part.r25, 2, 10, at_25)},
+              {"excludes", texts({"open", "short", "drift_high"})}});
+  draft.test("outlet_wire", "outlet_sensor", pins[0], far[0],
+             {{"side", quoted("harness")}, {"expect", closed_below(1)}, {"excludes", texts({"open"})}});
+  draft.test("outlet_wires_apart", "outlet_sensor", pins[0], pins[1],
+             {{"side", quoted("harness")},
+              {"disconnect_also", texts({"the plug at the sensor"})},
+              {"expect", open_above(1e6)},
+              {"excludes", texts({"short"})}});
+  draft.fault("outlet_sensor", {"open", "short", "intermittent"},
+              {"outlet_sensor_at_board", "outlet_sensor_at_part"});
+}
+
+// A sensor with a resistor on its plug, read as one.
+void sensor_with_resistor(Draft& draft) {
+  Chance& chance = draft.chance;
+  const Thermistor part = any_thermistor(chance);
+  const double resistor = part.r25 * chance.between(0.1, 0.5);
+  const bool series = chance.one_in(2);
+  const double together = series ? part.r25 + resistor : part.r25 * resistor / (part.r25 + resistor);
+  const auto pins = draft.contacts("live_referenced", {"solar sensor", "solar sensor, low end"});
+  draft.component("solar_sensor", {{"kind", quoted("ntc")},
+                                   {"name", quoted("Solar sensor")},
+                                   {"model", thermistor_model(chance, part, 3)}});
+  draft.circuit("solar_input", {{"between", texts(pins)},
+                                {"arrangement", quoted(series ? "series" : "parallel")},
+                                {"elements", list({R"({ "kind": "component", "component": "solar_sensor" })",
+                                                   object({{"kind", quoted("resistor")},
+                                                           {"resistance", ohms(resistor, 2)},
+                                                           {"tolerance", percent(5)}})})}});
+  draft.test("solar_input_resistance", "solar_sensor", pins[0], pins[1],
+             {{"expect", band(together, 3, 12, at_25)}, {"excludes", texts({series ? "open" : "short"})}});
+  draft.fault("solar_sensor", {"open", "short"}, {"solar_input_resistance"});
+}
+
+// A holding current made by electronics: nothing but a short can be seen.
+void economiser_valve(Draft& draft) {
+  const auto pins = draft.contacts("selv", {"main valve", "main valve, 0 V"});
+  draft.component("main_valve", {{"kind", quoted("coil")},
+                                 {"name", quoted("Main valve")},
+                                 {"drive", quoted("economiser")},
+                                 {"suppression", quoted(draft.chance.one_in(2) ? "varistor" : "unknown")},
+                                 {"between", texts(pins)}});
+  draft.test("main_valve_not_short", "main_valve", pins[0], pins[1],
+             {{"positive", quoted(pins[0])},
+              {"expect", R"({ "kind": "not_short", "above": "20 Ω" })"},
+              {"excludes", texts({"short"})}});
+  draft.fault("main_valve", {"short", "stuck_closed"}, {"main_valve_not_short"});
+}
+
+// A coil of one class that moves contacts of another.
+void relay(Draft& draft) {
+  const double ohm = draft.chance.between(150, 1600);
+  const auto coil = draft.contacts("selv", {"relay", "relay, 0 V"});
+  const auto load = draft.contacts("mains", {"relay, common", "relay, normally open"});
+  draft.component("relay", {{"kind", quoted("coil")},
+                            {"name", quoted("Relay")},
+                            {"drive", quoted("dc")},
+                            {"suppression", quoted("diode")},
+                            {"terminals", object({{"a1", quoted(coil[0])},
+                                                  {"a2", quoted(coil[1])},
+                                                  {"common", quoted(load[0])},
+                                                  {"no", quoted(load[1])}})}});
+  draft.test(
+      "relay_coil", "relay", coil[0], coil[1],
+      {{"positive", quoted(coil[1])}, {"expect", band(ohm, 3, 15, at_20)}, {"excludes", texts({"open"})}});
+  draft.test("relay_contact", "relay", load[0], load[1],
+             {{"expect", open_above(1e6)}, {"excludes", texts({"stuck_closed"})}});
+  draft.fault("relay", {"open", "stuck_closed"}, {"relay_coil", "relay_contact"});
+}
+
+// Motor and run capacitor on the same contacts; the capacitor comes off for the reading.
+void motor_with_capacitor(Draft& draft) {
+  Chance& chance = draft.chance;
+  const double main = chance.between(10, 60), start = main * chance.between(1, 2);
+  const std::string common = draft.contact("mains", "blower, common");
+  const std::string one = draft.shared("mains", "blower, main, and capacitor");
+  const std::string two = draft.shared("mains", "blower, auxiliary, and capacitor");
+  draft.component(
+      "blower", {{"kind", quoted("winding")},
+                 {"name", quoted("Blower")},
+                 {"connection", quoted("start_run")},
+                 {"metal", quoted(chance.one_in(3) ? "aluminium" : "copper")},
+                 {"terminals",
+                  object({{"common", quoted(common)}, {"main", quoted(one)}, {"auxiliary", quoted(two)}})}});
+  draft.component("blower_capacitor", {{"kind", quoted("capacitor")},
+                                       {"name", quoted("Run capacitor of the blower")},
+                                       {"capacitance", quoted("4 µF")},
+                                       {"between", texts({one, two})}});
+  draft.hazard(
+      fmt::format(R"({{ "kind": "stored_charge", "where": {}, "wait": "1 min", "verify_below": "10 V" }})",
+                  texts({one, two})));
+  draft.test("blower_main", "blower", common, one,
+             {{"expect", band(main, 3, 10, at_20)}, {"excludes", texts({"open"})}});
+  draft.test("blower_auxiliary", "blower", common, two,
+             {{"expect", band(start, 3, 10, at_20)}, {"excludes", texts({"open"})}});
+  draft.test("blower_both", "blower", one, two,
+             {{"expect", band(main + start, 3, 10, at_20)}, {"excludes", texts({"open"})}});
+  draft.fault("blower", {"open", "shorted_turns"}, {"blower_main", "blower_auxiliary", "blower_both"});
+  draft.fault("blower_capacitor", {"low_capacitance"}, {"blower_both"});
+}
+
 // Two contacts that the board joins.
 void linked_contacts(Draft& draft) {
   const auto pins = draft.contacts("selv", {"24 V", "24 V"});
@@ -835,16 +967,41 @@ Named_text healthy_profile(int number) {
     int one_in;
   };
   constexpr Choice choices[] = {
-      {thermistors, 1},      {linearised_sensor, 6}, {shared_sensor, 3},
-      {silicon_sensor, 6},   {switching_ptc, 6},     {resistance_thermometer, 5},
-      {plain_coil, 2},       {rectified_coil, 4},    {polar_coil, 8},
-      {parallel_valves, 6},  {start_run_motor, 3},   {three_phase_motor, 5},
-      {tapped_fan, 4},       {stepper, 6},           {diverter, 5},
-      {heater, 3},           {igniter, 5},           {safety_chain, 2},
-      {plain_switches, 3},   {pulse_reed, 4},        {fuse, 3},
-      {electrode, 4},        {potentiometer, 5},     {run_capacitor, 5},
-      {transformer, 5},      {light_and_flame, 6},   {coding, 6},
-      {electronics, 4},      {tank_anode, 8},        {old_harness, 20},
+      {thermistors, 1},
+      {linearised_sensor, 6},
+      {shared_sensor, 3},
+      {sensor_and_harness, 5},
+      {sensor_with_resistor, 6},
+      {silicon_sensor, 6},
+      {switching_ptc, 6},
+      {resistance_thermometer, 5},
+      {plain_coil, 2},
+      {rectified_coil, 4},
+      {polar_coil, 8},
+      {economiser_valve, 8},
+      {parallel_valves, 6},
+      {relay, 6},
+      {start_run_motor, 3},
+      {three_phase_motor, 5},
+      {tapped_fan, 4},
+      {motor_with_capacitor, 6},
+      {stepper, 6},
+      {diverter, 5},
+      {heater, 3},
+      {igniter, 5},
+      {safety_chain, 2},
+      {plain_switches, 3},
+      {pulse_reed, 4},
+      {fuse, 3},
+      {electrode, 4},
+      {potentiometer, 5},
+      {run_capacitor, 5},
+      {transformer, 5},
+      {light_and_flame, 6},
+      {coding, 6},
+      {electronics, 4},
+      {tank_anode, 8},
+      {old_harness, 20},
       {linked_contacts, 10},
   };
   for (const Choice& choice : choices)
