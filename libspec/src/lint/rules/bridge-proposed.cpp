@@ -121,8 +121,10 @@ void check(const Subject& subject, Sink& sink) {
         check_text(sink, *text, {&bridge, &flame});
   });
   if (const Profile* profile = subject.profile()) {
+    check_text(sink, profile->appliance.note, {&bridge, &flame});
     for (const Supply& supply : profile->safety.supplies) check_text(sink, supply.note, {&bridge, &flame});
     for (const Hazard& hazard : profile->safety.hazards) check_text(sink, hazard.note, {&bridge, &flame});
+    for (const auto& circuit : profile->circuits) check_text(sink, circuit.value.note, {&bridge, &flame});
     for (const auto& connector : profile->connectors) {
       check_text(sink, connector.value.note, {&bridge, &flame});
       for (const auto& pin : connector.value.pins) check_text(sink, pin.value.note, {&bridge, &flame});
