@@ -59,35 +59,48 @@ constexpr Danger live = {energised, "every test is done dead, with all supplies 
 constexpr Danger power = {switching_on,
                           "every test is done dead, with all supplies isolated and proved dead"};
 
-constexpr bool is_word(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\''; }
+constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
+constexpr bool in_word(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\'' ||
+         static_cast<unsigned char>(c) >= 0x80;
+}
 
 // Lower-case words with one space before and after each, clause by clause. The point of a contact (X4.1) ends
 // no clause.
 std::vector<std::string> clauses_of(Text text) {
+  constexpr std::string_view apostrophe = "\u2019";
   std::vector<std::string> clauses = {" "};
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto lower = [&](std::size_t at) {
-      const char c = text[at];
-      return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
-    };
-    const char c = lower(i);
-    if (is_word(c) || static_cast<unsigned char>(c) >= 0x80)
+    const char c = lower(text[i]);
+    const bool between_words =
+        i > 0 && i + 1 < text.size() && in_word(lower(text[i - 1])) && in_word(lower(text[i + 1]));
+    if (text.substr(i).starts_with(apostrophe)) {
+      clauses.back() += '\'';
+      i += apostrophe.size() - 1;
+    } else if (in_word(c) || (c == '.' && between_words)) {
       clauses.back() += c;
-    else if (c == '.' && i > 0 && i + 1 < text.size() && is_word(lower(i - 1)) && is_word(lower(i + 1)))
-      clauses.back() += c;
-    else if (c == '.' || c == ';' || c == ':' || c == '!' || c == '?')
+    } else if (c == '.' || c == ';' || c == ':' || c == '!' || c == '?') {
       clauses.emplace_back(" ");
-    else if (clauses.back().back() != ' ')
+    } else if (clauses.back().back() != ' ') {
       clauses.back() += ' ';
+    }
   }
   for (std::string& clause : clauses)
     if (clause.back() != ' ') clause += ' ';
   return clauses;
 }
 
+// Where whole words stand in a clause, or npos.
+std::size_t find_words(std::string_view clause, std::string_view words) {
+  std::size_t at = clause.find(words);
+  while (at != std::string_view::npos && !(clause[at - 1] == ' ' && clause[at + words.size()] == ' '))
+    at = clause.find(words, at + 1);
+  return at;
+}
+
 bool negated(std::string_view before) {
   return std::any_of(std::begin(negations), std::end(negations), [&](std::string_view word) {
-    return before.find(fmt::format(" {} ", word)) != std::string_view::npos;
+    return find_words(before, word) != std::string_view::npos;
   });
 }
 
@@ -96,9 +109,9 @@ void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const
   for (const std::string& clause : clauses_of(*text))
     for (const Danger* danger : dangers)
       for (const std::string_view phrase : danger->phrases) {
-        const std::size_t at = clause.find(fmt::format(" {} ", phrase));
+        const std::size_t at = find_words(clause, phrase);
         // "never bridge the switch", and "the switch is bridged by nobody"
-        if (at == std::string::npos || negated(std::string_view(clause).substr(0, at + 1))) continue;
+        if (at == std::string_view::npos || negated(std::string_view(clause).substr(0, at))) continue;
         sink.report(text.node, fmt::format("this text says \"{}\": {}", phrase, danger->why));
         return;
       }
