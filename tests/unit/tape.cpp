@@ -490,5 +490,20 @@ TEST(Truncated, two_values_glued_together) {
   }
 }
 
+// ---- regions
+
+TEST(Region, begins_and_ends_where_its_bytes_do) {
+  const Document document = tree("{\n  \"Ωk\": [1,\n\t\"ä\\n\", {\"b\": \"€\"}\n  ],\r\n\"c\": 7}");
+  const std::string_view text = document.text();
+  const auto same = [](Position a, Position b) { return a.line == b.line && a.column == b.column; };
+  for (std::uint32_t begin = 0; begin <= text.size(); ++begin)
+    for (std::uint32_t end = begin; end <= text.size() + 1; ++end) {
+      if (begin < text.size() && utf8_length(text, begin) == 0) continue; // inside a character
+      const Region region = document.region(begin, end);
+      EXPECT_TRUE(same(region.first, position_of(text, begin))) << begin;
+      EXPECT_TRUE(same(region.last, position_of(text, end))) << begin << " to " << end;
+    }
+}
+
 }
 }

@@ -60,7 +60,13 @@ std::string Document::pointer(Node_id id) const {
 }
 
 Region Document::region(std::uint32_t begin, std::uint32_t end) const {
-  return {begin, end, position_of(text(), begin), position_of(text(), end)};
+  const Position first = position_of(text(), begin);
+  // The end is counted on from the beginning: most regions are short, and many are asked for.
+  const std::string_view rest = text().substr(std::min<std::size_t>(begin, text().size()));
+  Position last = position_of(rest, end - begin);
+  if (last.line == 1) last.column += first.column - 1;
+  last.line += first.line - 1;
+  return {begin, end, first, last};
 }
 
 const Keyed<Source>* Document::sources() const {
