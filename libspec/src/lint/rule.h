@@ -15,7 +15,10 @@ inline std::string ohm(double value) { return describe(value, Dimension::resista
 inline std::string celsius(double kelvin) { return describe(kelvin, Dimension::temperature); }
 inline std::string kelvin(double value) { return describe(value, Dimension::temperature_difference); }
 inline std::string percent(double share) { return describe(share, Dimension::ratio); }
-inline std::string ohm(Interval band) { return fmt::format("{} to {}", ohm(band.low), ohm(band.high)); }
+inline std::string ohm(Interval band) {
+  const std::string low = ohm(band.low), high = ohm(band.high);
+  return low == high ? low : fmt::format("{} to {}", low, high);
+}
 inline std::string celsius(Interval kelvin) {
   return kelvin.width() > 0 ? fmt::format("{} to {}", celsius(kelvin.low), celsius(kelvin.high))
                             : celsius(kelvin.low);
@@ -93,7 +96,8 @@ struct Stated_band {
   Value<Tolerance> tolerance;
 };
 
-/// Calls `f(band)` for each table row and each expected band of the document.
+/// Calls `f(band)` for each table row and each expected band of the document; one that is expected both ways
+/// round gives two.
 template <class F>
 void each_stated_band(const Subject& subject, F f) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
@@ -102,7 +106,9 @@ void each_stated_band(const Subject& subject, F f) {
   });
   each_test(subject, [&](Text, const Test& test) {
     const Expectation& e = test.expect;
-    if (e && e.kind) f(Stated_band{e.node, e.nominal, e.min, e.max, e.tolerance});
+    if (!e || !e.kind) return;
+    f(Stated_band{e.node, e.nominal, e.min, e.max, e.tolerance});
+    if (e.reverse_max) f(Stated_band{e.node, {}, e.reverse_min, e.reverse_max, {}});
   });
 }
 

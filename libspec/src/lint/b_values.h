@@ -1,0 +1,29 @@
+// The B-value that a table states beside the one that its rows give.
+#pragma once
+
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+/// A table with a B-value, and what its rows give between the same two temperatures.
+struct Stated_b {
+  Interval stated; ///< half of its last digit either way, without tolerance
+  Interval of_rows;
+  double from = 0, to = 0; ///< kelvin
+};
+std::optional<Stated_b> stated_b(const Resistance_model& model);
+
+/// Two temperatures between which the rows give the stated B, where those that are stated give another one.
+struct Other_references {
+  double from = 0, to = 0; ///< kelvin
+  Interval of_rows;
+};
+std::optional<Other_references> other_references(const Resistance_model& model, const Stated_b& b);
+
+/// "B25/85", of two temperatures in kelvin.
+std::string b_name(double from, double to);
+/// "3977 K", or the ends where they differ in four digits.
+std::string kelvin(Interval b);
+
+}

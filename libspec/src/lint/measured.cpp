@@ -1,0 +1,109 @@
+#include "lint/measured.h"
+
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// The two contacts of a component that has exactly two.
+std::optional<std::pair<Contact, Contact>> two_contacts(const Resolved_component& component) {
+  const auto contacts = component.contacts();
+  if (contacts.size() != 2) return std::nullopt;
+  return std::pair{*contacts[0], *contacts[1]};
+}
+
+// A loop past the component needs something else on both of its contacts.
+bool something_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
+                      const Contact& b) {
+  const auto other_on = [&](const Contact& contact) {
+    const auto joined = joined_contacts(resolved, contact);
+    const auto is_joined = [&](const Value<Contact>& own) {
+      return std::find(joined.begin(), joined.end(), *own) != joined.end();
+    };
+    return std::any_of(
+        resolved.components.begin(), resolved.components.end(), [&](const Resolved_component& other) {
+          const auto contacts = other.contacts();
+          return &other != &component && std::any_of(contacts.begin(), contacts.end(), is_joined);
+        });
+  };
+  return other_on(a) && other_on(b);
+}
+
+// The component is an element of a circuit, or a circuit lies between its contacts.
+bool in_a_circuit(const Resolved& resolved, const Resolved_component& component, const Contact& a,
+                  const Contact& b) {
+  const Profile* profile = resolved.document->profile();
+  for (const auto& entry : profile->circuits) {
+    for (const Element& element : entry.value.elements)
+      if (element.component && *element.component == component.id) return true;
+    for (const Value<Contact>& contact : entry.value.between)
+      if (contact && (*contact == a || *contact == b)) return true;
+  }
+  return false;
+}
+
+bool conducts_like_a_resistor(const Resolved_component& component) {
+  if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
+  switch (component.kind()) {
+  case Component_kind::ntc:
+  case Component_kind::rtd:
+  case Component_kind::resistor:
+  case Component_kind::coding: return true;
+  case Component_kind::coil: return is_plain_coil(component);
+  case Component_kind::winding: return !component.get(&Component_type::protector);
+  default: return false;
+  }
+}
+
+}
+
+std::optional<Measured> measured(const Subject& subject, const Test& test) {
+  const Expectation& expect = test.expect;
+  if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
+    return std::nullopt;
+  const Resolved_component* component = subject.resolved.component(*test.component);
+  if (component == nullptr || !component->own->kind) return std::nullopt;
+  const auto model = component->get(&Component_type::model);
+  const auto ends = two_contacts(*component);
+  if (!model || !model->kind || !ends || test.probes.size() != 2) return std::nullopt;
+  const auto& [a, b] = *ends;
+  const Value<Contact>&first = test.probes[0], &second = test.probes[1];
+  const bool across = first && second && ((*first == a && *second == b) || (*first == b && *second == a));
+  const Document& document = subject.document;
+  // What is written but did not decode may be what makes the difference.
+  for (const std::string_view key : {"condition", "disconnect_also"})
+    if (document.member(test.node, key) != 0) return std::nullopt;
+  if (!across || a == b || !test.side || *test.side == Side::harness) return std::nullopt;
+
+  Measured found{component, model, &expect, std::nullopt};
+  if (expect.at) found.kelvin = kelvin_interval(*expect.at);
+  found.alone = conducts_like_a_resistor(*component) &&
+                !something_beside(subject.resolved, *component, a, b) &&
+                !in_a_circuit(subject.resolved, *component, a, b);
+  found.on_the_part = *test.side == Side::at_component;
+  return found;
+}
+
+std::optional<Interval> temperature_for(const Measured& m) {
+  if (m.kelvin) return m.kelvin;
+  const bool any = *m.model->kind == Model_kind::fixed || *m.model->kind == Model_kind::power;
+  const bool stated = m.expect->node != 0 && m.model.document != nullptr;
+  return any && stated ? std::optional(Interval{zero_celsius + 20, zero_celsius + 20}) : std::nullopt;
+}
+
+bool is_plain_coil(const Resolved_component& component) {
+  const auto drive = component.get(&Component_type::drive);
+  const auto suppression = component.get(&Component_type::suppression);
+  if (!component.is(Component_kind::coil) || component.get(&Component_type::series_resistance)) return false;
+  if (!drive || (**drive != Drive::dc && **drive != Drive::ac)) return false;
+  return suppression && (**suppression == Suppression::none || **suppression == Suppression::varistor ||
+                         **suppression == Suppression::rc);
+}
+
+std::string at_temperature(Interval t) {
+  return t.low == t.high ? celsius(t.low) : fmt::format("{} to {}", celsius(t.low), celsius(t.high));
+}
+
+}

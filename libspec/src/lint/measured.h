@@ -1,0 +1,36 @@
+// What a test says of the resistance of its component, beside what the component's model says.
+#pragma once
+
+#include <optional>
+
+#include "ohmlore/bands.h"
+#include "ohmlore/lint.h"
+
+namespace ohmlore::rules {
+
+/// A band that is expected between the two contacts of a component, so that its model speaks of the same.
+struct Measured {
+  const Resolved_component* component = nullptr;
+  In_document<Resistance_model> model;
+  const Expectation* expect = nullptr;
+  std::optional<Interval> kelvin; ///< as written; empty where none is stated
+  /// Nothing else in the profile lies between the two contacts, and the part conducts like a resistor: what
+  /// the model says must be read there.
+  bool alone = false;
+  bool on_the_part = false; ///< measured on its own terminals, without the harness
+};
+
+/// Empty where the test states no band, or where model and band need not be the same: other contacts, a
+/// condition, the wires alone, a part that is not known or has no model.
+std::optional<Measured> measured(const Subject& subject, const Test& test);
+
+/// The temperatures at which to ask the model: the stated ones; any where the model does not ask; else empty.
+std::optional<Interval> temperature_for(const Measured& measured);
+
+/// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
+bool is_plain_coil(const Resolved_component& component);
+
+/// "2.4 kΩ to 2.6 kΩ at 25 °C" of a temperature or a range.
+std::string at_temperature(Interval kelvin);
+
+}

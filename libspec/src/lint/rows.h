@@ -1,0 +1,87 @@
+// Table rows as intervals, and which of them to blame where they cannot all be true.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "ohmlore/bands.h"
+#include "ohmlore/resolve.h"
+
+namespace ohmlore::rules {
+
+/// A row whose numbers may each be off by half of their last digit.
+struct Row {
+  const Table_row* row = nullptr;
+  Interval ohm;
+  Interval logarithm;      ///< ln of ohm
+  Interval inverse_kelvin; ///< 1/T
+};
+
+/// The rows that state a temperature and a band above 0 Ω, by rising temperature.
+std::vector<Row> rows_by_temperature(const Document& document, const Resistance_model& model);
+
+/// The B-value in kelvin that two rows give, whatever their rounding; the whole line where their temperatures
+/// may be one.
+Interval b_of(const Row& colder, const Row& hotter);
+
+/// Which of `count` rows to blame where some cannot be true together: row after row the one that clashes with
+/// most others, until no two clash, so that one wrong row among right ones is blamed alone. `clash(i, j)` is
+/// asked for i < j.
+template <class Clash>
+std::vector<bool> blamed_rows(std::size_t count, Clash clash) {
+  std::vector<std::size_t> clashes(count, 0);
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t j = i + 1; j < count; ++j)
+      if (clash(i, j)) ++clashes[i], ++clashes[j];
+  std::vector<bool> blamed(count, false);
+  while (true) {
+    const auto worst = std::max_element(clashes.begin(), clashes.end());
+    if (worst == clashes.end() || *worst == 0) return blamed;
+    const auto row = static_cast<std::size_t>(worst - clashes.begin());
+    for (std::size_t i = 0; i < count; ++i)
+      if (i != row && !blamed[i] && (i < row ? clash(i, row) : clash(row, i))) --clashes[i];
+    clashes[row] = 0;
+    blamed[row] = true;
+  }
+}
+
+/// The row nearest to `row`, other than it, that `wanted` accepts; `count` where there is none.
+template <class Wanted>
+std::size_t nearest_row(std::size_t count, std::size_t row, Wanted wanted) {
+  for (std::size_t step = 1; step < count; ++step) {
+    if (step <= row && wanted(row - step)) return row - step;
+    if (row + step < count && wanted(row + step)) return row + step;
+  }
+  return count;
+}
+
+/// What is impossible about two rows of a bare NTC.
+enum class Ntc_clash : std::uint8_t { none, rises, b_too_low, b_too_high };
+
+/// B of a bare NTC between any two temperatures, in kelvin. Makers offer 2000 to 6000 K, and the published
+/// tables that the tests read lie between 2976 and 4339 K from 5 K to 5 K: no metal-oxide thermistor leaves
+/// these limits.
+inline constexpr Interval possible_b = {1000, 8000};
+
+Ntc_clash ntc_clash(const Row& colder, const Row& hotter);
+
+/// A row that cannot be true of a bare NTC together with another, its witness. Where it rises against any,
+/// that is why.
+struct Impossible_row {
+  std::size_t row = 0;
+  std::size_t witness = 0;
+  Ntc_clash why = Ntc_clash::none;
+};
+std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows);
+
+/// The B-value that the nominals of a table give between two of its temperatures (kelvin), each nominal ±
+/// half of its last digit. Empty where it has no such row.
+std::optional<Interval> b_of_table(const Resistance_model& model, double from, double to);
+
+/// A thermistor whose curve no resistor inside flattens.
+inline bool is_bare_ntc(const Resolved_component& component) {
+  return component.is(Component_kind::ntc) && !**component.get(&Component_type::linearised);
+}
+
+}

@@ -1,0 +1,29 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  each_stated_band(subject, [&](const Stated_band& band) {
+    if (!band.min || !band.max || band.min->si <= band.max->si) return;
+    const Document& document = subject.document;
+    Finding& finding =
+        sink.report(band.max.node, fmt::format("max {} is below min {}: no reading lies between them; "
+                                               "exchange the two, or mend the wrong one",
+                                               ohm(band.max->si), ohm(band.min->si)));
+    const Node min = document.node(band.min.node), max = document.node(band.max.node);
+    finding.fixes.push_back({"exchange min and max",
+                             Fix_safety::display_only,
+                             {{min.begin, min.end, std::string(document.written(band.max.node))},
+                              {max.begin, max.end, std::string(document.written(band.min.node))}}});
+    sink.relate(band.min.node, "min");
+  });
+}
+
+extern const Rule band_inverted = {
+    .family = Family::band,
+    .severity = Severity::error,
+    .summary = "The upper limit of a band lies below its lower limit.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,61 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Greatest over least resistance. Common practice, no source: at one temperature no sensor, coil, winding or
+// heater spreads by more than ±50 %, which is a factor of 3; over all temperatures that a test may meet, a
+// thermistor changes by a factor of about 100.
+constexpr double most_at_one_temperature = 4;
+constexpr double most_over_temperatures = 200;
+
+// Parts of which a wide band is all that anybody can say.
+bool spreads_widely(const Resolved_component* component) {
+  static constexpr Component_kind kinds[] = {Component_kind::ptc,          Component_kind::photocell,
+                                             Component_kind::electronic,   Component_kind::capacitor,
+                                             Component_kind::electrode,    Component_kind::igniter,
+                                             Component_kind::anode,        Component_kind::potentiometer,
+                                             Component_kind::thermocouple, Component_kind::transformer};
+  return component == nullptr || !component->own->kind ||
+         std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
+}
+
+void check_band(Sink& sink, const std::optional<Interval>& band, Node_id node, bool one_temperature) {
+  const double most = one_temperature ? most_at_one_temperature : most_over_temperatures;
+  if (!band || !(band->low > 0) || band->high <= most * band->low) return;
+  sink.report(node,
+              fmt::format("{}: the upper limit is {:.{}f} times the lower one, so that a part which lost "
+                          "most of its resistance still passes; state narrower limits{}",
+                          ohm(*band), band->high / band->low, band->high < 10 * band->low ? 1 : 0,
+                          one_temperature ? "" : ", or the temperature at which they hold"));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (spreads_widely(&component)) return;
+    for (const Table_row& row : model.rows)
+      if (row) check_band(sink, row_interval(row), row.node, true);
+  });
+  each_test(subject, [&](Text, const Test& test) {
+    const Resolved_component* component =
+        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Expectation& expect = test.expect;
+    if (!expect || spreads_widely(component)) return;
+    const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
+    check_band(sink, expected_interval(expect), expect.node,
+               !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0));
+  });
+}
+
+}
+
+extern const Rule band_too_wide = {
+    .family = Family::band,
+    .severity = Severity::warning,
+    .summary = "A band is so wide that a faulty part passes it.",
+    .check = check,
+};
+
+}

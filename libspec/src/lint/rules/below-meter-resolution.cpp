@@ -1,0 +1,29 @@
+#include "lint/meter.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
+  each_test(subject, [&](Text, const Test& test) {
+    const auto band = expected_interval(test.expect);
+    if (!band || !(band->low >= 0) || band->width() == 0) return;
+    const double middle = band->middle(), error = meter_error(meter, middle);
+    if (band->width() / 2 >= error) return;
+    sink.report(
+        test.expect.node,
+        fmt::format("{} is ±{} around {}, and the meter may be off by ±{} there ({} + {:g} counts of {}): no "
+                    "reading can be judged; widen the band, or state the test for a better meter",
+                    ohm(*band), ohm(band->width() / 2), ohm(middle), ohm(error), percent(meter.accuracy),
+                    meter.counts, ohm(last_digit(meter, middle))));
+  });
+}
+
+extern const Rule below_meter_resolution = {
+    .family = Family::meter,
+    .severity = Severity::warning,
+    .summary = "A test expects a band narrower than the meter can tell.",
+    .check = check,
+};
+
+}

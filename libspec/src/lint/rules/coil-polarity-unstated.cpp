@@ -1,0 +1,43 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What in the coil conducts one way only; empty where nothing does.
+std::string_view valve_in(const Resolved_component& coil) {
+  const auto drive = coil.get(&Component_type::drive);
+  const auto suppression = coil.get(&Component_type::suppression);
+  if (suppression && **suppression == Suppression::bridge) return "a bridge rectifier";
+  if (suppression && **suppression == Suppression::series_diode) return "a diode in series";
+  if (drive && **drive == Drive::rectified) return "a rectifier";
+  return {};
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    const Resolved_component* component =
+        test.component ? subject.resolved.component(*test.component) : nullptr;
+    if (component == nullptr || !component->is(Component_kind::coil)) return;
+    const std::string_view valve = valve_in(*component);
+    const bool band = !stated(subject.document, test.node, "expect") ||
+                      (test.expect.kind && *test.expect.kind == Expectation_kind::band);
+    if (valve.empty() || !band || stated(subject.document, test.node, "positive")) return;
+    sink.report(test.node,
+                fmt::format("{} has {}, so that the reading depends on which lead is where and on the "
+                            "meter's voltage; name the contact for the positive lead in `positive`, or "
+                            "expect kind `both_directions`",
+                            component->id, valve));
+    sink.relate(*component->document, component->node, "the coil");
+  });
+}
+
+}
+
+extern const Rule coil_polarity_unstated = {
+    .family = Family::coil,
+    .severity = Severity::warning,
+    .summary = "A rectified coil is tested with one band and no polarity of the leads.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,42 @@
+#include "lint/measured.h"
+#include "lint/power.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Makers state the power of a coil cold or at its working temperature, where copper reads up to 1.4 times as
+// much, and within about ±15 %. Common practice, no source.
+constexpr Interval allowed = {0.85 / 1.4, 1.15};
+
+bool is_plain_dc(const Resolved_component& component) {
+  const auto drive = component.get(&Component_type::drive);
+  const auto volt = component.get(&Component_type::rated_voltage);
+  return is_plain_coil(component) && drive && **drive == Drive::dc && volt &&
+         (*volt)->form != Supply_form::ac;
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto rated = is_plain_dc(component) ? rated_resistance(component) : std::nullopt;
+    if (!rated) continue;
+    each_band_at_room(subject, component, [&](Node_id node, Interval band) {
+      if (band.overlaps(Interval{*rated, *rated} * allowed)) return;
+      sink.report(
+          node,
+          fmt::format("{} beside a rating that makes V²/P = {}: a dc coil reads {} at room temperature; "
+                      "look at voltage, power and resistance",
+                      ohm(band), ohm(*rated), ohm(Interval{*rated * allowed.low, *rated * allowed.high})));
+    });
+  }
+}
+
+}
+
+extern const Rule coil_power_disagrees = {
+    .family = Family::coil,
+    .severity = Severity::warning,
+    .summary = "The resistance of a plain dc coil does not fit its rated voltage and power.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,48 @@
+#include "lint/measured.h"
+#include "lint/read.h"
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// A table holds at its own temperatures exactly; a formula also half a digit beside the written one.
+Interval asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
+  return *model.kind == Model_kind::table || !expect.at ? kelvin
+                                                        : kelvin_interval(*expect.at, Taken::generously);
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_test(subject, [&](Text, const Test& test) {
+    const auto m = measured(subject, test);
+    const auto at = m ? temperature_for(*m) : std::nullopt;
+    if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
+    const auto healthy = model_interval(*m->model, asked(*m->model, test.expect, *at), Taken::generously);
+    const auto band = expected_interval(test.expect, Taken::generously);
+    if (!healthy || !band || band->overlaps(*healthy)) return;
+    // The harness can only add to a reading.
+    const bool too_low = band->high < healthy->low;
+    const bool sure = m->alone && (m->on_the_part || too_low) && fully_read(subject.document, test.expect) &&
+                      fully_read(*m->model.document, *m->model) &&
+                      !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
+    sink.report_as(
+        sure ? Severity::error : Severity::warning, test.expect.node,
+        fmt::format("{} is wholly {} what the model of {} allows at {} ({}): no healthy part passes; "
+                    "mend the test or the model",
+                    ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
+                    m->kelvin ? celsius(*at) : "any temperature",
+                    ohm(model_interval(*m->model, *at).value_or(*healthy))));
+    sink.relate(*m->model.document, m->model->node, "the model");
+  });
+}
+
+}
+
+extern const Rule expectation_outside_model = {
+    .family = Family::band,
+    .severity = Severity::error,
+    .summary = "A test expects a band that no part within its component's model can read.",
+    .check = check,
+};
+
+}

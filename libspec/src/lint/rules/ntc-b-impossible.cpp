@@ -1,0 +1,80 @@
+#include <algorithm>
+
+#include "lint/b_values.h"
+#include "lint/read.h"
+
+namespace ohmlore::rules {
+namespace {
+
+void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
+  const auto rows = rows_by_temperature(subject.document, model);
+  for (const Impossible_row& found : impossible_ntc_rows(rows)) {
+    if (found.why == Ntc_clash::rises) continue;
+    const Row &row = rows[found.row], &witness = rows[found.witness];
+    const auto [colder, hotter] = std::minmax(found.row, found.witness);
+    const Interval b = b_of(rows[colder], rows[hotter]);
+    const bool slow = found.why == Ntc_clash::b_too_low;
+    const auto side = [&](std::size_t i) {
+      return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
+    };
+    sink.report(
+        row.row->node,
+        fmt::format(
+            "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
+            "too {} there; mend one of the two rows",
+            side(colder), side(hotter), kelvin(slow ? b.high : b.low), slow ? "at most" : "at least",
+            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast"));
+    sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
+  }
+}
+
+// The stated B-value of a beta model or beside a table.
+void check_stated(const Subject& subject, Sink& sink, const Resistance_model& model) {
+  if (!model.b_value || !fully_read(subject.document, model)) return;
+  const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
+  if (b.overlaps(possible_b)) return;
+  sink.report(model.b_value.node,
+              fmt::format("B is {}, and that of an NTC lies between {} and {}; look for a "
+                          "lost or a doubled digit",
+                          kelvin(b), kelvin(possible_b.low), kelvin(possible_b.high)));
+}
+
+// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R.
+void check_coefficients(const Subject& subject, Sink& sink, const Resistance_model& model) {
+  if (*model.kind != Model_kind::steinhart_hart || !model.b || !model.c ||
+      !fully_read(subject.document, model))
+    return;
+  constexpr Interval logarithm_squared = {0, 16.0 * 16.0}; // 1 Ω to 8.9 MΩ, and the inverse of both
+  const Interval slope =
+      written_interval(*model.b) + Interval{3, 3} * written_interval(*model.c) * logarithm_squared;
+  const bool too_low = slope.low > 1 / possible_b.low, too_high = slope.high < 1 / possible_b.high;
+  if (!too_low && !too_high) return;
+  const std::string found = slope.high <= 0 ? "negative"
+                            : too_low       ? fmt::format("{} at most", kelvin(1 / slope.low))
+                                            : fmt::format("{} at least", kelvin(1 / slope.high));
+  sink.report(model.b.node, fmt::format("with this b and c the B-value 1/(b + 3 c (ln R)²) is {} for every "
+                                        "resistance up to 8.9 MΩ, and that of an NTC lies between {} and {}; "
+                                        "look at the exponents",
+                                        found, kelvin(possible_b.low), kelvin(possible_b.high)));
+  sink.relate(model.c.node, "c");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (!is_bare_ntc(component)) return;
+    check_rows(subject, sink, model);
+    check_stated(subject, sink, model);
+    check_coefficients(subject, sink, model);
+  });
+}
+
+}
+
+extern const Rule ntc_b_impossible = {
+    .family = Family::ntc,
+    .severity = Severity::error,
+    .summary = "A bare NTC would have a B-value that no thermistor has.",
+    .check = check,
+};
+
+}

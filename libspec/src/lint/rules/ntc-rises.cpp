@@ -1,0 +1,32 @@
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (!is_bare_ntc(component)) return;
+    const auto rows = rows_by_temperature(subject.document, model);
+    for (const Impossible_row& found : impossible_ntc_rows(rows)) {
+      if (found.why != Ntc_clash::rises) continue;
+      const Row &row = rows[found.row], &witness = rows[found.witness];
+      const bool hotter = row.row->at->si > witness.row->at->si;
+      sink.report(
+          row.row->node,
+          fmt::format("{} at {} is {} {} at {}: the resistance of an NTC falls as it gets warmer; mend "
+                      "one of the two rows",
+                      ohm(*row_interval(*row.row)), celsius(row.row->at->si), hotter ? "above" : "below",
+                      ohm(*row_interval(*witness.row)), celsius(witness.row->at->si)));
+      sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
+    }
+  });
+}
+
+extern const Rule ntc_rises = {
+    .family = Family::ntc,
+    .severity = Severity::error,
+    .summary = "A table of a bare NTC rises with temperature.",
+    .check = check,
+};
+
+}

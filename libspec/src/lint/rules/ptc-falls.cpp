@@ -1,0 +1,96 @@
+#include "lint/read.h"
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
+constexpr double silicon_limit = zero_celsius + 150;
+
+bool surely_falls(const Row& colder, const Row& hotter) {
+  return colder.row->at->si < hotter.row->at->si && hotter.ohm.high < colder.ohm.low;
+}
+
+void report(Sink& sink, const Row& colder, const Row& hotter, Severity severity, std::string_view why) {
+  sink.report_as(severity, hotter.row->node,
+                 fmt::format("{} at {} is below {} at {}: {}; mend one of the two rows",
+                             ohm(*row_interval(*hotter.row)), celsius(hotter.row->at->si),
+                             ohm(*row_interval(*colder.row)), celsius(colder.row->at->si), why));
+  sink.relate(colder.row->node, fmt::format("the row at {}", celsius(colder.row->at->si)));
+}
+
+void check_silicon(Sink& sink, const std::vector<Row>& rows) {
+  const auto blamed =
+      blamed_rows(rows.size(), [&](std::size_t i, std::size_t j) { return surely_falls(rows[i], rows[j]); });
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (!blamed[i]) continue;
+    const auto falls = [&](std::size_t j) {
+      return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
+    };
+    const std::size_t witness =
+        nearest_row(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(j); });
+    if (witness == rows.size()) continue;
+    const Row &colder = rows[std::min(i, witness)], &hotter = rows[std::max(i, witness)];
+    report(sink, colder, hotter, hotter.row->at->si <= silicon_limit ? Severity::error : Severity::warning,
+           "a silicon sensor rises with temperature");
+  }
+}
+
+// Falls slightly below its switching range and again far above it; in between it rises.
+void check_switching(Sink& sink, const std::vector<Row>& rows) {
+  if (rows.empty()) return;
+  const auto lowest = std::min_element(rows.begin(), rows.end(),
+                                       [](const Row& a, const Row& b) { return a.ohm.high < b.ohm.high; });
+  const auto highest =
+      std::max_element(lowest, rows.end(), [](const Row& a, const Row& b) { return a.ohm.low < b.ohm.low; });
+  for (auto row = lowest; row < highest; ++row)
+    for (auto next = row + 1; next <= highest; ++next)
+      if (surely_falls(*row, *next)) {
+        report(sink, *row, *next, Severity::warning,
+               "between its lowest and its highest row a switching PTC rises with temperature");
+        row = next;
+      }
+}
+
+// The other models: at 25 °C against 75 °C.
+void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model, bool silicon) {
+  const auto at = [&](double celsius) {
+    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}, Taken::generously);
+  };
+  const auto shown = [&](double celsius) {
+    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}).value_or(*at(celsius));
+  };
+  const auto colder = at(25), hotter = at(75);
+  if (!colder || !hotter || hotter->high >= colder->low || !fully_read(subject.document, model)) return;
+  sink.report_as(
+      silicon ? Severity::error : Severity::warning, model.node,
+      fmt::format("this model falls from {} at 25 °C to {} at 75 °C, and the resistance of a PTC rises; "
+                  "an NTC has kind `ntc`",
+                  ohm(shown(25)), ohm(shown(75))));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (!component.is(Component_kind::ptc)) return;
+    const auto type = component.get(&Component_type::type);
+    const bool silicon = type && **type == Ptc_type::silicon;
+    if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, silicon);
+    const auto rows = rows_by_temperature(subject.document, model);
+    if (silicon)
+      check_silicon(sink, rows);
+    else
+      check_switching(sink, rows);
+  });
+}
+
+}
+
+extern const Rule ptc_falls = {
+    .family = Family::ptc,
+    .severity = Severity::error,
+    .summary = "The resistance of a PTC falls where it must rise.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,62 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+constexpr Interval standard = {-200, 850}; // °C, IEC 60751
+
+// By how much a range surely reaches beyond limits in °C, half a digit of its ends allowed.
+bool beyond(const Range& at, Interval limits) {
+  const Interval low = celsius_of(written_interval(at.low)), high = celsius_of(written_interval(at.high));
+  return std::min(low.high, high.high) < limits.low || std::max(low.low, high.low) > limits.high;
+}
+
+std::string degrees(Interval celsius) { return fmt::format("{:g} °C to {:g} °C", celsius.low, celsius.high); }
+
+void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& model) {
+  if (!at) return;
+  if (beyond(*at, standard)) {
+    sink.report_as(Severity::error, at.node,
+                   fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond",
+                               degrees(standard), celsius(kelvin_interval(*at))));
+    return;
+  }
+  if (!model.tolerance_class) return;
+  const Rtd_class_range range = rtd_class_range(static_cast<Rtd_class>(*model.tolerance_class));
+  const bool film = model.construction && *model.construction == Rtd_construction::film;
+  const Interval limits =
+      film ? Interval{range.film_low, range.film_high} : Interval{range.wire_low, range.wire_high};
+  if (!beyond(*at, limits)) return;
+  sink.report(at.node,
+              fmt::format("{} reaches beyond {}, where class {} holds for {} resistors; give the range of "
+                          "the sensor, or the class that holds over it",
+                          celsius(kelvin_interval(*at)), degrees(limits), word_of(*model.tolerance_class),
+                          film ? "film" : "wire-wound"));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto model = component.get(&Component_type::model);
+    if (model && model->kind && *model->kind == Model_kind::iec_60751)
+      check_range(sink, component.own->temperature_range, *model);
+  }
+  each_test(subject, [&](Text, const Test& test) {
+    const Resolved_component* component =
+        test.component ? subject.resolved.component(*test.component) : nullptr;
+    if (component == nullptr) return;
+    const auto model = component->get(&Component_type::model);
+    if (model && model->kind && *model->kind == Model_kind::iec_60751)
+      check_range(sink, test.expect.at, *model);
+  });
+}
+
+}
+
+extern const Rule rtd_outside_range = {
+    .family = Family::rtd,
+    .severity = Severity::warning,
+    .summary = "A platinum sensor is used where its class, or the standard, gives no values.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,40 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static constexpr double usual[] = {100, 500, 1000};
+
+// "; 109.7 Ω is what a Pt100 has at 25 °C"
+static std::string slip(double r0) {
+  for (const double nominal : usual)
+    for (const double celsius : {20.0, 25.0, 100.0}) {
+      const double there =
+          platinum_resistance({celsius, celsius}, {nominal, nominal}).value_or(Interval{}).middle();
+      if (std::fabs(r0 / there - 1) < 0.002)
+        return fmt::format("; {} is what a Pt{} has at {} °C, and r0 is the resistance at 0 °C", ohm(r0),
+                           nominal, celsius);
+    }
+  return {};
+}
+
+static void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
+    if (*model.kind != Model_kind::iec_60751 || !model.r0) return;
+    const Interval r0 = written_interval(*model.r0);
+    if (std::any_of(std::begin(usual), std::end(usual), [&](double nominal) { return r0.contains(nominal); }))
+      return;
+    sink.report(model.r0.node, fmt::format("{} is no usual r0 of a platinum sensor (100 Ω, 500 Ω or 1 kΩ){}",
+                                           ohm(model.r0->si), slip(model.r0->si)));
+  });
+}
+
+extern const Rule rtd_r0_unusual = {
+    .family = Family::rtd,
+    .severity = Severity::note,
+    .summary = "A platinum sensor has a resistance at 0 °C that is not usual.",
+    .check = check,
+};
+
+}

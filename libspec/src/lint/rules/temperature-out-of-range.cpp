@@ -1,0 +1,64 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+bool outside(const Range& at, const Range& range) {
+  return !kelvin_interval(at, Taken::generously).overlaps(kelvin_interval(range, Taken::generously));
+}
+
+void check_rows(Sink& sink, const Resistance_model& model, const In_document<Value<Range>>& range) {
+  std::size_t count = 0;
+  const Table_row* first = nullptr;
+  for (const Table_row& row : model.rows)
+    if (row.at && outside({*row.at, *row.at, true}, **range)) {
+      ++count;
+      if (first == nullptr) first = &row;
+    }
+  if (first == nullptr) return;
+  sink.report_as(
+      Severity::note, first->at.node,
+      fmt::format("{} of {} rows {} outside of the temperatures that the part is made for, {}; that of "
+                  "{} is the first",
+                  count, model.rows.size(), count == 1 ? "lies" : "lie", celsius(kelvin_interval(**range)),
+                  celsius(first->at->si)));
+  sink.relate(*range.document, range.value->node, "the temperature range");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    const auto range = component.get(&Component_type::temperature_range);
+    if (!range) return;
+    if (model.at && outside(*model.at, **range)) {
+      sink.report(
+          model.at.node,
+          fmt::format("the resistance is stated at {}, and the part is made for {}; mend the wrong one",
+                      celsius(kelvin_interval(*model.at)), celsius(kelvin_interval(**range))));
+      sink.relate(*range.document, range.value->node, "the temperature range");
+    }
+    check_rows(sink, model, range);
+  });
+  each_test(subject, [&](Text, const Test& test) {
+    const Resolved_component* component =
+        test.component ? subject.resolved.component(*test.component) : nullptr;
+    if (component == nullptr || !test.expect.at) return;
+    const auto range = component->get(&Component_type::temperature_range);
+    if (!range || !outside(*test.expect.at, **range)) return;
+    sink.report(test.expect.at.node,
+                fmt::format("the band is stated at {}, and {} is made for {}; mend the wrong one",
+                            celsius(kelvin_interval(*test.expect.at)), component->id,
+                            celsius(kelvin_interval(**range))));
+    sink.relate(*range.document, range.value->node, "the temperature range");
+  });
+}
+
+}
+
+extern const Rule temperature_out_of_range = {
+    .family = Family::ntc,
+    .severity = Severity::warning,
+    .summary = "A resistance is stated at a temperature that the part is not made for.",
+    .check = check,
+};
+
+}
