@@ -72,14 +72,12 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
   const Value<Contact>&first = test.probes[0], &second = test.probes[1];
   const bool across = first && second && ((*first == a && *second == b) || (*first == b && *second == a));
   const Document& document = subject.document;
-  // What is written but did not decode may be what makes the difference.
-  for (const std::string_view key : {"condition", "disconnect_also"})
-    if (document.member(test.node, key) != 0) return std::nullopt;
+  if (stated(document, test.node, "condition")) return std::nullopt;
   if (!across || a == b || !test.side || *test.side == Side::harness) return std::nullopt;
 
   Measured found{component, model, &expect, std::nullopt};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
-  found.alone = conducts_like_a_resistor(*component) &&
+  found.alone = conducts_like_a_resistor(*component) && !stated(document, test.node, "disconnect_also") &&
                 !something_beside(subject.resolved, *component, a, b) &&
                 !in_a_circuit(subject.resolved, *component, a, b);
   found.on_the_part = *test.side == Side::at_component;
@@ -87,10 +85,14 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
 }
 
 std::optional<Interval> temperature_for(const Measured& m) {
-  if (m.kelvin) return m.kelvin;
-  const bool any = *m.model->kind == Model_kind::fixed || *m.model->kind == Model_kind::power;
-  const bool stated = m.expect->node != 0 && m.model.document != nullptr;
-  return any && stated ? std::optional(Interval{zero_celsius + 20, zero_celsius + 20}) : std::nullopt;
+  const Resistance_model& model = *m.model;
+  const bool steady = *model.kind == Model_kind::fixed || *model.kind == Model_kind::power;
+  if (steady && model.at) {
+    const bool spoken_of = m.kelvin && kelvin_interval(*model.at).contains(*m.kelvin);
+    return spoken_of ? m.kelvin : std::nullopt;
+  }
+  if (steady && !m.kelvin) return Interval{zero_celsius + 20, zero_celsius + 20};
+  return m.kelvin;
 }
 
 bool is_plain_coil(const Resolved_component& component) {
@@ -100,10 +102,6 @@ bool is_plain_coil(const Resolved_component& component) {
   if (!drive || (**drive != Drive::dc && **drive != Drive::ac)) return false;
   return suppression && (**suppression == Suppression::none || **suppression == Suppression::varistor ||
                          **suppression == Suppression::rc);
-}
-
-std::string at_temperature(Interval t) {
-  return t.low == t.high ? celsius(t.low) : fmt::format("{} to {}", celsius(t.low), celsius(t.high));
 }
 
 }

@@ -24,13 +24,11 @@ struct Measured {
 /// condition, the wires alone, a part that is not known or has no model.
 std::optional<Measured> measured(const Subject& subject, const Test& test);
 
-/// The temperatures at which to ask the model: the stated ones; any where the model does not ask; else empty.
+/// The temperatures at which to ask the model: the stated ones; 20 °C where the model is the same at all;
+/// empty where none is stated, or where the model speaks of others only.
 std::optional<Interval> temperature_for(const Measured& measured);
 
 /// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
 bool is_plain_coil(const Resolved_component& component);
-
-/// "2.4 kΩ to 2.6 kΩ at 25 °C" of a temperature or a range.
-std::string at_temperature(Interval kelvin);
 
 }

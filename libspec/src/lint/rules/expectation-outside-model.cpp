@@ -12,6 +12,13 @@ Interval asked(const Resistance_model& model, const Expectation& expect, Interva
                                                         : kelvin_interval(*expect.at, Taken::generously);
 }
 
+// Another prefix would bring one to the other: prefix-suspicious says so.
+bool prefix_slipped(Interval band, Interval healthy) {
+  for (const double scale : {1e-6, 1e-3, 1e3, 1e6})
+    if (Interval{band.low * scale, band.high * scale}.overlaps(healthy)) return true;
+  return false;
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto m = measured(subject, test);
@@ -25,6 +32,7 @@ void check(const Subject& subject, Sink& sink) {
     const bool sure = m->alone && (m->on_the_part || too_low) && fully_read(subject.document, test.expect) &&
                       fully_read(*m->model.document, *m->model) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
+    if (!sure && prefix_slipped(*band, *healthy)) return;
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format("{} is wholly {} what the model of {} allows at {} ({}): no healthy part passes; "

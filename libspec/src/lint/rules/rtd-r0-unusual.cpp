@@ -5,6 +5,7 @@
 namespace ohmlore::rules {
 
 static constexpr double usual[] = {100, 500, 1000};
+static constexpr Interval told = {10, 10e3}; // beyond, prefix-suspicious has more to say
 
 // "; 109.7 Ω is what a Pt100 has at 25 °C"
 static std::string slip(double r0) {
@@ -21,7 +22,7 @@ static std::string slip(double r0) {
 
 static void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
-    if (*model.kind != Model_kind::iec_60751 || !model.r0) return;
+    if (*model.kind != Model_kind::iec_60751 || !model.r0 || !told.contains(model.r0->si)) return;
     const Interval r0 = written_interval(*model.r0);
     if (std::any_of(std::begin(usual), std::end(usual), [&](double nominal) { return r0.contains(nominal); }))
       return;
