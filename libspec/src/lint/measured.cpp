@@ -14,21 +14,28 @@ std::optional<std::pair<Contact, Contact>> two_contacts(const Resolved_component
   return std::pair{*contacts[0], *contacts[1]};
 }
 
-// A loop past the component needs something else on both of its contacts.
-bool something_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
-                      const Contact& b) {
-  const auto other_on = [&](const Contact& contact) {
-    const auto joined = joined_contacts(resolved, contact);
-    const auto is_joined = [&](const Value<Contact>& own) {
-      return std::find(joined.begin(), joined.end(), *own) != joined.end();
+// What else lies on the two contacts of a component: nothing, parts that may make a loop past it, or a part
+// on both, whose reading is the one in parallel.
+enum class Beside : std::uint8_t { nothing, perhaps, parallel };
+
+Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
+                        const Contact& b) {
+  const auto on_a = joined_contacts(resolved, a), on_b = joined_contacts(resolved, b);
+  bool any_on_a = false, any_on_b = false;
+  for (const Resolved_component& other : resolved.components) {
+    if (&other == &component) continue;
+    const auto contacts = other.contacts();
+    const auto touches = [&](const std::vector<Contact>& joined) {
+      return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& own) {
+        return std::find(joined.begin(), joined.end(), *own) != joined.end();
+      });
     };
-    return std::any_of(
-        resolved.components.begin(), resolved.components.end(), [&](const Resolved_component& other) {
-          const auto contacts = other.contacts();
-          return &other != &component && std::any_of(contacts.begin(), contacts.end(), is_joined);
-        });
-  };
-  return other_on(a) && other_on(b);
+    const bool other_on_a = touches(on_a), other_on_b = touches(on_b);
+    if (other_on_a && other_on_b) return Beside::parallel;
+    any_on_a = any_on_a || other_on_a;
+    any_on_b = any_on_b || other_on_b;
+  }
+  return any_on_a && any_on_b ? Beside::perhaps : Beside::nothing;
 }
 
 // The component is an element of a circuit, or a circuit lies between its contacts.
@@ -74,12 +81,13 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
   const Document& document = subject.document;
   if (stated(document, test.node, "condition")) return std::nullopt;
   if (!across || a == b || !test.side || *test.side == Side::harness) return std::nullopt;
+  const Beside beside = what_lies_beside(subject.resolved, *component, a, b);
+  if (beside == Beside::parallel || in_a_circuit(subject.resolved, *component, a, b)) return std::nullopt;
 
   Measured found{component, model, &expect, std::nullopt};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
-  found.alone = conducts_like_a_resistor(*component) && !stated(document, test.node, "disconnect_also") &&
-                !something_beside(subject.resolved, *component, a, b) &&
-                !in_a_circuit(subject.resolved, *component, a, b);
+  found.alone = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
+                !stated(document, test.node, "disconnect_also");
   found.on_the_part = *test.side == Side::at_component;
   return found;
 }

@@ -21,7 +21,7 @@ struct Measured {
 };
 
 /// Empty where the test states no band, or where model and band need not be the same: other contacts, a
-/// condition, the wires alone, a part that is not known or has no model.
+/// condition, the wires alone, a circuit or a part in parallel, a part that is not known or has no model.
 std::optional<Measured> measured(const Subject& subject, const Test& test);
 
 /// The temperatures at which to ask the model: the stated ones; 20 °C where the model is the same at all;

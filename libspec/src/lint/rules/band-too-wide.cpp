@@ -13,6 +13,10 @@ constexpr double most_over_temperatures = 200;
 
 // Parts of which a wide band is all that anybody can say.
 bool spreads_widely(const Resolved_component* component) {
+  if (component != nullptr && component->is(Component_kind::heater)) {
+    const auto element = component->get(&Component_type::element);
+    return !element || **element != Heater_element::wire;
+  }
   static constexpr Component_kind kinds[] = {Component_kind::ptc,          Component_kind::photocell,
                                              Component_kind::electronic,   Component_kind::capacitor,
                                              Component_kind::electrode,    Component_kind::igniter,
