@@ -6,6 +6,7 @@
 #include <iterator>
 #include <map>
 #include <set>
+#include <span>
 
 #include <fmt/format.h>
 #include <rapidjson/document.h>
@@ -120,6 +121,11 @@ using Json = rapidjson::Value;
 
 namespace {
 
+// RapidJSON's own iterators compare in a way that C++20 finds ambiguous.
+std::span<Json::Member> members(Json& object) {
+  return {object.ObjectEmpty() ? nullptr : &*object.MemberBegin(), object.MemberCount()};
+}
+
 rapidjson::Value text_value(std::string_view text, rapidjson::Document::AllocatorType& memory) {
   return Json(text.data(), static_cast<rapidjson::SizeType>(text.size()), memory);
 }
@@ -189,7 +195,7 @@ struct Mutator::State {
     spots.push_back({&value, parent, index});
     if (value.IsObject()) {
       rapidjson::SizeType i = 0;
-      for (auto& member : value.GetObject()) collect(member.value, &value, i++, spots);
+      for (auto& member : members(value)) collect(member.value, &value, i++, spots);
     } else if (value.IsArray()) {
       for (rapidjson::SizeType i = 0; i < value.Size(); ++i) collect(value[i], &value, i, spots);
     }
@@ -374,10 +380,10 @@ std::vector<Mutant> mutants_by_text(const std::vector<std::string>& documents) {
       for (Json& item : value.GetArray()) self(self, item, holder, key);
     } else if (value.IsObject() && maps.contains(key)) {
       if (!value.ObjectEmpty()) try_all(value.MemberBegin()->name, "as a key of " + key);
-      for (auto& member : value.GetObject()) self(self, member.value, key, "an entry");
+      for (auto& member : members(value)) self(self, member.value, key, "an entry");
     } else if (value.IsObject()) {
       const std::string& record = key == "an entry" ? holder : key;
-      for (auto& member : value.GetObject()) self(self, member.value, record, member.name.GetString());
+      for (auto& member : members(value)) self(self, member.value, record, member.name.GetString());
     }
   };
   for (const std::string& json : sorted) {

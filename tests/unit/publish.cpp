@@ -1,4 +1,5 @@
 // Derived files under spec/: up to date, complete, and without a dead link.
+#include <algorithm>
 #include <fstream>
 #include <iterator>
 #include <set>
@@ -6,6 +7,8 @@
 #include <gtest/gtest.h>
 
 #include "ohmlore/publish.h"
+#include "ohmlore/report.h"
+#include "ohmlore/schema_engine.h"
 
 namespace ohmlore {
 namespace {
@@ -94,6 +97,31 @@ TEST(Publish, marks_that_name_nothing_are_problems) {
   const Spec_files spec = spec_files({unclosed});
   EXPECT_EQ(spec.problems.size(), 1u);
   EXPECT_EQ(spec.files[1].bytes, unclosed);
+}
+
+TEST(Publish, reports_have_the_form_that_their_schema_says) {
+  if (!has_schema_engine()) GTEST_SKIP() << "built without a schema engine";
+  Lint_request request;
+  request.paths = {OHMLORE_SOURCE_DIR "/tests/end_to_end/broken.profile.json",
+                   OHMLORE_SOURCE_DIR "/nowhere.profile.json"};
+  Lint_run run = lint_paths(request);
+  // What that run may not show: a finding about the whole document, related places and a fix that removes
+  // text.
+  const Read_result read =
+      read_json("empty.profile.json", "\xEF\xBB\xBF{\"kind\": \"part\", \"kind\": \"part\"}");
+  run.findings.insert(run.findings.end(), read.findings.begin(), read.findings.end());
+  EXPECT_TRUE(std::any_of(run.findings.begin(), run.findings.end(),
+                          [](const Finding& f) { return f.pointer.empty(); }));
+  EXPECT_TRUE(std::any_of(run.findings.begin(), run.findings.end(),
+                          [](const Finding& f) { return !f.related.empty(); }));
+  EXPECT_TRUE(std::any_of(run.findings.begin(), run.findings.end(), [](const Finding& f) {
+    return !f.fixes.empty() && !f.fixes[0].edits.empty() && f.fixes[0].edits[0].text.empty();
+  }));
+  EXPECT_FALSE(run.troubles.empty());
+  const Schema_verdict verdict = check_schema(compile_schema(report_schema()), json_report(run));
+  EXPECT_EQ(verdict.problem, "");
+  for (const Schema_refusal& refusal : verdict.refusals)
+    ADD_FAILURE() << refusal.pointer << ": " << refusal.message;
 }
 
 // A number without bounds would be bounded by what each engine's number type holds.

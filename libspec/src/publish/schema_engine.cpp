@@ -21,7 +21,9 @@
 #include <array>
 #include <mutex>
 #include <regex>
+#include <span>
 #include <unordered_map>
+#include <utility>
 
 #include <fmt/format.h>
 #include <rapidjson/document.h>
@@ -73,30 +75,45 @@ constexpr int most_in_place = 16; // of those, schemas for one and the same valu
 
 std::string_view view(const Json& text) { return {text.GetString(), text.GetStringLength()}; }
 
+// Members as spans: RapidJSON's own iterators compare in a way that C++20 finds ambiguous.
+std::span<Json::Member> members(Json& object) {
+  return {object.ObjectEmpty() ? nullptr : &*object.MemberBegin(), object.MemberCount()};
+}
+std::span<const Json::Member> members(const Json& object) {
+  return {object.ObjectEmpty() ? nullptr : &*object.MemberBegin(), object.MemberCount()};
+}
+const Json* find(const Json& object, std::string_view key) {
+  for (const Json::Member& member : members(object))
+    if (view(member.name) == key) return &member.value;
+  return nullptr;
+}
+Json* find(Json& object, std::string_view key) { return const_cast<Json*>(find(std::as_const(object), key)); }
+
 std::string parse_problem(const rapidjson::Document& document) {
   return fmt::format("not JSON at byte {}: {}", document.GetErrorOffset(),
                      rapidjson::GetParseError_En(document.GetParseError()));
 }
 
 bool deeper_than(const Json& value, unsigned most) {
-  if (value.IsObject())
-    return most == 0 || std::any_of(value.MemberBegin(), value.MemberEnd(),
-                                    [&](const auto& member) { return deeper_than(member.value, most - 1); });
+  if (!value.IsObject() && !value.IsArray()) return false;
+  if (most == 0) return true;
   if (value.IsArray())
-    return most == 0 || std::any_of(value.Begin(), value.End(),
-                                    [&](const Json& item) { return deeper_than(item, most - 1); });
-  return false;
+    return std::any_of(value.Begin(), value.End(),
+                       [&](const Json& item) { return deeper_than(item, most - 1); });
+  const std::span all = members(value);
+  return std::any_of(all.begin(), all.end(),
+                     [&](const Json::Member& member) { return deeper_than(member.value, most - 1); });
 }
 
 // std::regex recurses over the text that it searches.
 bool has_long_text(const Json& value) {
   if (value.IsString()) return value.GetStringLength() > most_text;
-  if (value.IsObject())
-    return std::any_of(value.MemberBegin(), value.MemberEnd(), [](const auto& member) {
-      return member.name.GetStringLength() > most_text || has_long_text(member.value);
-    });
   if (value.IsArray()) return std::any_of(value.Begin(), value.End(), has_long_text);
-  return false;
+  if (!value.IsObject()) return false;
+  const std::span all = members(value);
+  return std::any_of(all.begin(), all.end(), [](const Json::Member& member) {
+    return has_long_text(member.name) || has_long_text(member.value);
+  });
 }
 
 // ---- the schema, looked at before the engine sees it
@@ -134,16 +151,14 @@ void each_inner(Json& schema, Visit visit) {
     if (value.IsObject()) visit(value, in_place);
   };
   for (const Keyword& keyword : keywords) {
-    const auto member =
-        schema.FindMember(Json(keyword.name.data(), static_cast<rapidjson::SizeType>(keyword.name.size())));
-    if (member == schema.MemberEnd()) continue;
-    Json& value = member->value;
+    Json* value = find(schema, keyword.name);
+    if (value == nullptr) continue;
     if (keyword.holds == Holds::schema)
-      take(value, keyword.in_place);
-    else if (keyword.holds == Holds::list && value.IsArray())
-      for (Json& item : value.GetArray()) take(item, keyword.in_place);
-    else if (keyword.holds == Holds::map && value.IsObject())
-      for (auto& entry : value.GetObject()) take(entry.value, keyword.in_place);
+      take(*value, keyword.in_place);
+    else if (keyword.holds == Holds::list && value->IsArray())
+      for (Json& item : value->GetArray()) take(item, keyword.in_place);
+    else if (keyword.holds == Holds::map && value->IsObject())
+      for (Json::Member& entry : members(*value)) take(entry.value, keyword.in_place);
   }
 }
 
@@ -161,12 +176,12 @@ private:
   void rewrite(Json& schema) {
     schema.RemoveMember("format");
     each_inner(schema, [&](Json& inner, bool) { rewrite(inner); });
-    const auto names = schema.FindMember("propertyNames");
-    if (names == schema.MemberEnd() || !names->value.IsObject()) return;
+    Json* names = find(schema, "propertyNames");
+    if (names == nullptr || !names->IsObject()) return;
     Json reference(rapidjson::kObjectType);
     reference.AddMember("$ref", Json(fmt::format("#/{}/{}", key, names_.Size()).c_str(), memory_), memory_);
-    names_.PushBack(names->value, memory_);
-    names->value = reference;
+    names_.PushBack(*names, memory_);
+    *names = reference;
   }
 
   static constexpr const char* key = "ohmlore_property_names";
@@ -192,8 +207,8 @@ private:
     if (chained > most_chained) return fail("its schemas are nested, or refer to each other, too deeply");
     if (!heights_.emplace(&schema, unknown).second) return;
     seen_.push_back(&schema);
-    if (const auto reference = schema.FindMember("$ref"); reference != schema.MemberEnd()) {
-      if (Json* target = resolve(reference->value)) walk(*target, chained + 1);
+    if (const Json* reference = find(schema, "$ref")) {
+      if (Json* target = resolve(*reference)) walk(*target, chained + 1);
       return;
     }
     check_patterns(schema);
@@ -208,8 +223,8 @@ private:
     if (known != unknown || !problem_.empty()) return known;
     known = open;
     int highest = 0;
-    if (const auto reference = schema.FindMember("$ref"); reference != schema.MemberEnd()) {
-      if (Json* target = resolve(reference->value)) highest = height(*target);
+    if (const Json* reference = find(schema, "$ref")) {
+      if (Json* target = resolve(*reference)) highest = height(*target);
     } else {
       each_inner(schema, [&](Json& inner, bool in_place) {
         if (in_place) highest = std::max(highest, height(inner));
@@ -238,15 +253,14 @@ private:
   }
 
   void check_patterns(const Json& schema) {
-    if (const auto pattern = schema.FindMember("pattern");
-        pattern != schema.MemberEnd() && pattern->value.IsString())
-      check_pattern(view(pattern->value));
-    if (const auto map = schema.FindMember("patternProperties");
-        map != schema.MemberEnd() && map->value.IsObject())
-      for (const auto& entry : map->value.GetObject()) check_pattern(view(entry.name));
+    if (const Json* pattern = find(schema, "pattern"); pattern && pattern->IsString())
+      check_pattern(view(*pattern));
+    if (const Json* map = find(schema, "patternProperties"); map && map->IsObject())
+      for (const Json::Member& entry : members(*map)) check_pattern(view(entry.name));
   }
 
   void check_pattern(std::string_view pattern) {
+    if (pattern.size() > most_text) return fail(fmt::format("a pattern has more than {} bytes", most_text));
     try {
       std::regex compiled(pattern.begin(), pattern.end());
     } catch (const std::regex_error& error) {
@@ -266,10 +280,10 @@ private:
 };
 
 std::string draft_problem(const Json& schema) {
-  const auto draft = schema.FindMember("$schema");
-  if (draft == schema.MemberEnd()) return {};
-  if (!draft->value.IsString()) return "`$schema` is not text";
-  const std::string_view name = view(draft->value);
+  const Json* draft = find(schema, "$schema");
+  if (draft == nullptr) return {};
+  if (!draft->IsString()) return "`$schema` is not text";
+  const std::string_view name = view(*draft);
   if (name.find("json-schema.org/draft-07/schema") != std::string_view::npos) return {};
   return fmt::format("it is written for {}; this program knows http://json-schema.org/draft-07/schema#",
                      printable(name));
@@ -302,9 +316,8 @@ const Json* value_at(const Json& root, const Place& place) {
   const Json* at = &root;
   for (const std::string& key : place.keys) {
     if (at->IsObject()) {
-      const auto member = at->FindMember(key.c_str());
-      if (member == at->MemberEnd()) return nullptr;
-      at = &member->value;
+      at = find(*at, key);
+      if (at == nullptr) return nullptr;
     } else if (at->IsArray()) {
       const std::size_t index = std::stoul(key);
       if (index >= at->Size()) return nullptr;
