@@ -23,8 +23,8 @@ std::string_view target_words(Target target) {
   case Target::circuit: return "an entry of `circuits`";
   case Target::test: return "an entry of `tests`";
   case Target::source: return "an entry of `sources`";
-  case Target::part: return "a part document by its id";
-  case Target::rule: return "a rule by its name";
+  case Target::part: return "a part document";
+  case Target::rule: return "a rule";
   case Target::state: return "an entry of the component's `states`";
   case Target::contact: return "a pin of `connectors`";
   case Target::none: break;
