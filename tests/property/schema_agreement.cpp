@@ -12,6 +12,13 @@
 namespace ohmlore {
 namespace {
 
+// Sanitizers make the general engine some thirty times slower: they see every tenth mutant.
+#ifdef __SANITIZE_ADDRESS__
+constexpr std::size_t step = 10;
+#else
+constexpr std::size_t step = 1;
+#endif
+
 class Schema_agreement : public testing::Test {
 protected:
   void SetUp() override {
@@ -40,8 +47,10 @@ protected:
   }
 
   void compare(const std::vector<test::Mutant>& mutants) {
-    std::size_t refused = 0, disagreements = 0;
-    for (const test::Mutant& mutant : mutants) {
+    std::size_t compared = 0, refused = 0, disagreements = 0;
+    for (std::size_t i = 0; i < mutants.size(); i += step) {
+      const test::Mutant& mutant = mutants[i];
+      ++compared;
       std::string reader, schema;
       const bool read = test::reader_accepts(mutant.json, reader);
       const bool valid = schema_accepts(mutant.json, schema);
@@ -53,10 +62,10 @@ protected:
                       << mutant.json.substr(0, 4000);
     }
     EXPECT_EQ(disagreements, 0u);
-    std::cout << refused << " of " << mutants.size() << " refused by both\n";
+    std::cout << refused << " of " << compared << " refused by both\n";
     // Neither verdict is rare, so that the comparison means something.
-    EXPECT_GT(refused, mutants.size() / 4);
-    EXPECT_LT(refused, mutants.size() * 19 / 20);
+    EXPECT_GT(refused, compared / 4);
+    EXPECT_LT(refused, compared * 19 / 20);
   }
 
   std::array<Schema, 3> schemas_;
