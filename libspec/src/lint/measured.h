@@ -24,6 +24,17 @@ struct Measured {
 /// condition, the wires alone, a circuit or a part in parallel, a part that is not known or has no model.
 std::optional<Measured> measured(const Subject& subject, const Test& test);
 
+/// What leads and their contact may add to a reading, in ohm: twice what test leads have at most. A band may
+/// have been stated with or without it.
+inline constexpr double most_leads = 1;
+
+/// Whether no healthy part can read within a band, given all that one may have at that temperature. What lies
+/// in series, leads and harness, can only add to a reading, and of the harness nobody knows how much.
+inline bool surely_missed(const Measured& measured, Interval band, Interval healthy) {
+  if (!measured.alone) return false;
+  return band.high < healthy.low || (measured.on_the_part && band.low > healthy.high + most_leads);
+}
+
 /// The temperatures at which to ask the model: the stated ones; 20 °C where the model is the same at all;
 /// empty where none is stated, or where the model speaks of others only.
 std::optional<Interval> temperature_for(const Measured& measured);

@@ -1,6 +1,8 @@
 // One part has R(t) = R(t1) (k + t)/(k + t1), which rises with t. It keeps the band low … high from t1 to t2
 // if and only if R(t1) >= low and R(t2) <= high, and such a part exists if and only if high/low >= (k +
 // t2)/(k + t1).
+#include <limits>
+
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
@@ -29,18 +31,30 @@ std::optional<Interval> rise(const Resistance_model& model, const Range& at) {
   return Interval{ratio(k.high).low, ratio(k.low).high}; // falls with k
 }
 
-// The band as it is written, and as wide as its digits allow.
-void check_band(Sink& sink, Node_id node, Interval written, Interval widest, const Resistance_model& model,
-                const Range& at, bool sure) {
+// By how much, as a ratio, a part may rise within a band that may be stated with something in series besides,
+// in ohm. (high - h)/(low - h) grows with h.
+double room(Interval band, double in_series) {
+  const auto part_of = [&](double ohm) { return Interval{ohm, ohm} - Interval{in_series, in_series}; };
+  if (!(part_of(band.low).low > 0)) return std::numeric_limits<double>::infinity();
+  return (part_of(band.high) / part_of(band.low)).high;
+}
+
+struct Band {
+  Interval written, widest; // as wide as its digits allow
+  double in_series = 0;     // what leads may add, in ohm
+};
+
+void check_band(Sink& sink, Node_id node, const Band& band, const Resistance_model& model, const Range& at,
+                bool alone) {
   const auto needed = rise(model, at);
-  if (!needed || !(widest.low > 0)) return;
-  const double room = (Interval{widest.high, widest.high} / Interval{widest.low, widest.low}).high;
-  if (room >= needed->low) return;
+  if (!needed || !(band.widest.low > 0) || room(band.widest, 0) >= needed->low) return;
+  const bool sure = alone && room(band.widest, band.in_series) < needed->low;
   sink.report_as(
       sure ? Severity::error : Severity::warning, node,
       fmt::format("no part keeps {} from {}: its resistance rises by {} at least over that range, and the "
                   "band leaves room for {} at most; state the band at one temperature",
-                  ohm(written), celsius(kelvin_interval(at)), percent(needed->low - 1), percent(room - 1)));
+                  ohm(band.written), celsius(kelvin_interval(at)), percent(needed->low - 1),
+                  percent(room(band.widest, 0) - 1)));
 }
 
 // Nothing but metal between the two ends.
@@ -55,18 +69,18 @@ void check(const Subject& subject, Sink& sink) {
     if (*model.kind != Model_kind::copper || !model.resistance || !model.at ||
         !fully_read(subject.document, model))
       return;
-    check_band(sink, model.node, toleranced_interval(*model.resistance, model.tolerance),
-               toleranced_interval(*model.resistance, model.tolerance, Taken::generously), model, *model.at,
-               is_metal_alone(component));
+    check_band(sink, model.node,
+               {toleranced_interval(*model.resistance, model.tolerance),
+                toleranced_interval(*model.resistance, model.tolerance, Taken::generously)},
+               model, *model.at, is_metal_alone(component));
   });
   each_test(subject, [&](Text, const Test& test) {
     const auto m = measured(subject, test);
     if (!m || *m->model->kind != Model_kind::copper || !test.expect.at) return;
     const auto band = expected_interval(test.expect, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
-    // The harness adds to the reading and does not rise with the part.
-    check_band(sink, test.expect.node, *expected_interval(test.expect), *band, *m->model, *test.expect.at,
-               m->alone && m->on_the_part && is_metal_alone(*m->component));
+    check_band(sink, test.expect.node, {*expected_interval(test.expect), *band, most_leads}, *m->model,
+               *test.expect.at, m->alone && m->on_the_part && is_metal_alone(*m->component));
   });
 }
 

@@ -29,7 +29,7 @@ void check(const Subject& subject, Sink& sink) {
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
-    const bool sure = m->alone && (m->on_the_part || too_low) && fully_read(subject.document, test.expect) &&
+    const bool sure = surely_missed(*m, *band, *healthy) && fully_read(subject.document, test.expect) &&
                       fully_read(*m->model.document, *m->model) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && prefix_slipped(*band, *healthy)) return;

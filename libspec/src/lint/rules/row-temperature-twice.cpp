@@ -43,7 +43,7 @@ static void check(const Subject& subject, Sink& sink) {
 }
 
 extern const Rule row_temperature_twice = {
-    .family = Family::ntc,
+    .family = Family::band,
     .severity = Severity::error,
     .summary = "A table has two rows for one temperature.",
     .check = check,

@@ -21,7 +21,7 @@ static void check(const Subject& subject, Sink& sink) {
 }
 
 extern const Rule rows_out_of_order = {
-    .family = Family::ntc,
+    .family = Family::band,
     .severity = Severity::warning,
     .summary = "The rows of a table do not stand in rising order of temperature.",
     .check = check,

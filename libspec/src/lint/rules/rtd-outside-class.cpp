@@ -18,9 +18,8 @@ static void check(const Subject& subject, Sink& sink) {
     const auto widest =
         model_interval(model, kelvin_interval(*test.expect.at, Taken::generously), Taken::generously);
     const bool too_low = band->high < healthy->low;
-    const bool sure = !classless && m->alone && (m->on_the_part || too_low) && widest &&
-                      !band->overlaps(*widest) && fully_read(subject.document, test.expect) &&
-                      fully_read(*m->model.document, *m->model);
+    const bool sure = !classless && widest && surely_missed(*m, *band, *widest) &&
+                      fully_read(subject.document, test.expect) && fully_read(*m->model.document, *m->model);
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format("{} is wholly {} what a Pt{} of class {} reads at {}, {}{}; mend the band, its "

@@ -55,7 +55,7 @@ void check(const Subject& subject, Sink& sink) {
 }
 
 extern const Rule temperature_out_of_range = {
-    .family = Family::ntc,
+    .family = Family::band,
     .severity = Severity::warning,
     .summary = "A resistance is stated at a temperature that the part is not made for.",
     .check = check,

@@ -1,0 +1,162 @@
+// Rules that call a part impossible, against a search for the part: bands at random, and whether any part
+// keeps them all, found out without the formula of the rule. Numbers are written with so many digits that
+// their rounding does not decide.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "ohmlore/lint.h"
+
+namespace ohmlore {
+namespace {
+
+bool finds(const std::string& component, std::initializer_list<std::string_view> rules) {
+  const Read_result read =
+      read_json("random.part.json",
+                fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "random", "revision": 1,
+        "sources": {{ "s": {{ "kind": "calculation", "method": "random" }} }}, "source": {{ "from": "s" }},
+        "component": {{ {} }} }})",
+                            component));
+  const Linted linted = lint_document(read, {});
+  return std::any_of(linted.findings.begin(), linted.findings.end(), [&](const Finding& finding) {
+    return finding.severity == Severity::error &&
+           std::find(rules.begin(), rules.end(), finding.rule) != rules.end();
+  });
+}
+
+class Random {
+public:
+  double between(double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(engine_);
+  }
+  int upto(int n) { return std::uniform_int_distribution<int>(0, n)(engine_); }
+
+private:
+  std::mt19937_64 engine_{20200229};
+};
+
+struct Band {
+  double celsius, low, high;
+};
+
+// Whether ln R, growing over x = 1/T with a slope from 1000 to 8000 K, can pass through all bands: what it
+// can be at each row is what it can be there coming from the row before, and so on from the hottest.
+bool a_thermistor_exists(std::vector<Band> bands) {
+  std::sort(bands.begin(), bands.end(), [](const Band& a, const Band& b) { return a.celsius > b.celsius; });
+  double low = -1e9, high = 1e9, before = 0;
+  for (const Band& band : bands) {
+    const double x = 1 / (band.celsius + 273.15);
+    if (low > -1e9) {
+      low += 1000 * (x - before);
+      high += 8000 * (x - before);
+    }
+    low = std::max(low, std::log(band.low));
+    high = std::min(high, std::log(band.high));
+    if (low > high) return false;
+    before = x;
+  }
+  return true;
+}
+
+std::string thermistor(const std::vector<Band>& bands) {
+  std::string rows;
+  for (const Band& band : bands)
+    rows += fmt::format(R"({}{{ "at": "{:.6f} °C", "min": "{:.9f} Ω", "max": "{:.9f} Ω" }})",
+                        rows.empty() ? "" : ", ", band.celsius, band.low, band.high);
+  return fmt::format(R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "table", "rows": [{}] }})",
+                     rows);
+}
+
+// Two rows are enough to show that no thermistor exists, and where it exists nothing is said.
+TEST(Impossible, thermistor) {
+  Random random;
+  int none = 0;
+  constexpr int cases = 3000;
+  for (int i = 0; i < cases; ++i) {
+    std::vector<Band> bands;
+    const int count = 2 + random.upto(6);
+    const double b = random.between(500, 9000), spread = random.between(0.01, 0.5);
+    for (int row = 0; row < count; ++row) {
+      const double t = -40 + 15 * row + random.between(0, 10);
+      const double r =
+          10000 * std::exp(b * (1 / (t + 273.15) - 1 / 298.15) + random.between(-spread, spread));
+      bands.push_back({t, r * (1 - random.between(0.001, spread)), r * (1 + random.between(0.001, spread))});
+    }
+    const bool exists = a_thermistor_exists(bands);
+    none += !exists;
+    ASSERT_EQ(finds(thermistor(bands), {"ntc-rises", "ntc-b-impossible"}), !exists) << thermistor(bands);
+  }
+  EXPECT_GT(none, cases / 10);
+  EXPECT_LT(none, cases * 9 / 10);
+}
+
+// As people write them: three digits, whole degrees; a thermistor whose B wanders between the limits. No
+// error.
+TEST(Impossible, real_thermistors_are_not) {
+  Random random;
+  for (int i = 0; i < 2000; ++i) {
+    double t = -40 + random.between(0, 30), logarithm = random.between(8, 13);
+    std::string rows;
+    long before = -1000;
+    for (int row = 0; row < 12; ++row) {
+      const long at = std::lround(t);
+      const double ohm = std::exp(logarithm);
+      const double digit = std::pow(10, std::floor(std::log10(ohm)) - 2);
+      if (at != before)
+        rows += fmt::format(R"({}{{ "at": "{} °C", "nominal": "{}" }})", rows.empty() ? "" : ", ", at,
+                            digit >= 1 ? fmt::format("{:.{}f} kΩ", std::round(ohm / digit) * digit / 1000,
+                                                     static_cast<int>(std::max(0.0, 3 - std::log10(digit))))
+                                       : fmt::format("{:.2f} Ω", ohm));
+      before = at;
+      const double next = t + random.between(0.6, 15);
+      logarithm -= random.between(1010, 7990) * (1 / (t + 273.15) - 1 / (next + 273.15));
+      t = next;
+    }
+    const std::string part =
+        fmt::format(R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "table", "rows": [{}] }})", rows);
+    ASSERT_FALSE(finds(part, {"ntc-rises", "ntc-b-impossible", "row-temperature-twice"})) << part;
+  }
+}
+
+// Every resistance at the cold end, tried in small steps, and every temperature.
+bool a_winding_exists(double k, double low, double high, double cold, double hot) {
+  constexpr int steps = 200;
+  for (int i = 0; i <= steps; ++i) {
+    const double r = low + (high - low) * i / steps;
+    bool keeps = true;
+    for (int j = 0; j <= steps && keeps; ++j) {
+      const double there = r * (k + cold + (hot - cold) * j / steps) / (k + cold);
+      keeps = low <= there && there <= high;
+    }
+    if (keeps) return true;
+  }
+  return false;
+}
+
+TEST(Impossible, winding) {
+  Random random;
+  int none = 0;
+  constexpr int cases = 1000;
+  for (int i = 0; i < cases; ++i) {
+    const double k = random.between(225, 245), cold = random.between(-30, 30),
+                 hot = cold + random.between(1, 90);
+    const double nominal = random.between(1, 900), share = random.between(0.005, 0.2);
+    const bool exists = a_winding_exists(k, nominal * (1 - share), nominal * (1 + share), cold, hot);
+    none += !exists;
+    const std::string part = fmt::format(
+        R"("kind": "winding", "name": "Winding", "connection": "single", "model": {{ "kind": "copper", "k": "{:.9f} K",
+           "resistance": "{:.9f} Ω", "tolerance": "{:.9f} %", "at": "{:.9f} °C to {:.9f} °C" }})",
+        k, nominal, 100 * share, cold, hot);
+    ASSERT_EQ(finds(part, {"copper-band-impossible"}), !exists) << part;
+  }
+  EXPECT_GT(none, cases / 10);
+  EXPECT_LT(none, cases * 9 / 10);
+}
+
+}
+}
