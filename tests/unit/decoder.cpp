@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <vector>
 
 #include "../support/files.h"
@@ -399,8 +400,7 @@ TEST(Text_forbidden_character, its_neighbours_are_allowed) {
 
 TEST(Text_forbidden_character, bytes_that_are_not_utf8_are_one_finding) {
   EXPECT_EQ(findings(component("\"kind\": \"ntc\", \"note\": \"20 \xB0\x43\"")),
-            Texts{"utf8-malformed root 3:28 byte 0xB0 is not UTF-8 here (in Windows-1252 it is the degree "
-                  "sign); save "
+            Texts{"utf8-malformed root 3:28 byte 0xB0 is not UTF-8 here (in Windows-1252 it is `°`); save "
                   "the file as UTF-8"});
   EXPECT_EQ(rules(component("\"kind\": \"ntc\", \"note\": \"\\u0041\xB0\"")), Texts{"utf8-malformed"});
 }
@@ -773,6 +773,39 @@ TEST(Decoded, references_in_document_order) {
   };
   EXPECT_EQ(uses, (std::vector<std::string>{is(Target::component, "flow"), is(Target::connector, "X4"),
                                             is(Target::contact, "X4.1"), is(Target::contact, "X4.2")}));
+}
+
+// ---- very many findings
+
+std::string unknown_keys(std::size_t count) {
+  std::string keys;
+  for (std::size_t i = 0; i < count; ++i) keys += fmt::format("\"zz{}\": 1,\n", i);
+  return keys;
+}
+
+TEST(Many_findings, are_kept_up_to_a_limit) {
+  EXPECT_EQ(findings(part(unknown_keys(most_findings - 1) + R"("component": {"kind": "ntc"})")).size(),
+            most_findings);
+  const auto all = findings(part(unknown_keys(most_findings + 300) + R"("component": {"kind": "ntc"})"));
+  ASSERT_EQ(all.size(), most_findings + 1);
+  std::size_t counted = 0;
+  for (const std::string& one : all)
+    counted += one.ends_with("(300 more findings in this document are left out)");
+  EXPECT_EQ(counted, 1u) << "299 keys, and the name that the component lacks, which comes first";
+}
+
+TEST(Many_findings, hide_no_error_behind_notes) {
+  const auto newer =
+      part(unknown_keys(most_findings + 300) + R"("component": {"kind": "ntc", "name": 7})", "ohmlore/1.9");
+  const auto late = part(R"("component": {"kind": "ntc", "name": "n"}, "revision": 2,)" +
+                             unknown_keys(most_findings + 300) + R"("zz5": 2)",
+                         "ohmlore/1.9");
+  for (const std::string& text : {newer, late}) {
+    const auto read = read_json("t", text);
+    EXPECT_LE(read.findings.size(), most_findings + 1);
+    EXPECT_TRUE(std::any_of(read.findings.begin(), read.findings.end(),
+                            [](const Finding& f) { return f.severity == Severity::error; }));
+  }
 }
 
 TEST(Descriptions, have_no_more_fields_than_the_reader_counts) {

@@ -252,12 +252,13 @@ TEST(Syntax, only_the_first_error_but_every_encoding_finding) {
           .findings;
   ASSERT_EQ(findings.size(), 4u);
   EXPECT_EQ(findings[0].message,
-            "byte 0xB0 is not UTF-8 here (in Windows-1252 it is the degree sign); save the file as UTF-8");
+            "byte 0xB0 is not UTF-8 here (in Windows-1252 it is `°`); save the file as UTF-8");
   EXPECT_EQ(findings[1].message,
-            "byte 0xB5 is not UTF-8 here (in Windows-1252 it is the micro sign); save the file as UTF-8");
+            "byte 0xB5 is not UTF-8 here (in Windows-1252 it is `µ`); save the file as UTF-8");
   EXPECT_EQ(findings[2].rule, "json-syntax");
   EXPECT_EQ(findings[2].region.first.line, 3u);
-  EXPECT_EQ(findings[3].message, "byte 0xFF is not UTF-8 here; save the file as UTF-8");
+  EXPECT_EQ(findings[3].message,
+            "byte 0xFF is not UTF-8 here (in Windows-1252 it is `ÿ`); save the file as UTF-8");
 }
 
 TEST(Syntax, a_file_in_utf_16_is_one_finding) {
@@ -288,7 +289,8 @@ TEST(Syntax, half_pairs_and_huge_numbers_are_no_syntax_errors) {
   const auto [document, findings] = read_json("t", text);
   EXPECT_TRUE(document.whole());
   std::vector<std::string> found;
-  for (const Finding& finding : findings) found.push_back(fmt::format("{} {}", finding.rule, finding.message));
+  for (const Finding& finding : findings)
+    found.push_back(fmt::format("{} {}", finding.rule, finding.message));
   EXPECT_EQ(
       found,
       (std::vector<std::string>{

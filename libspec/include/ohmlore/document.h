@@ -122,6 +122,10 @@ struct Read_result {
   std::vector<Finding> findings; ///< families json, shape, unit, safety; in document order
 };
 
+/// Structural findings of one document that are kept. Of more, the first of the worst says how many are left
+/// out.
+inline constexpr std::size_t most_findings = 1000;
+
 /// Reads one JSON document: every encoding finding, the first syntax error, or all structural findings. Never
 /// throws on bad input (std::bad_alloc apart). `name` is shown in findings. The bytes are copied.
 Read_result read_json(std::string name, std::string_view bytes);

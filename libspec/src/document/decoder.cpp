@@ -50,8 +50,21 @@ Finding& Decoder::report(std::string_view rule, Node_id node, std::string messag
 
 Finding& Decoder::report_in(std::string_view rule, Node_id node, std::uint32_t begin, std::uint32_t end,
                             std::string message, Severity severity) {
-  return findings_.emplace_back(
-      unplaced_finding(document_, rule, severity, node, begin, end, std::move(message)));
+  const auto made = [&] {
+    return unplaced_finding(document_, rule, severity, node, begin, end, std::move(message));
+  };
+  if (!full()) return findings_.emplace_back(made());
+  if (++left_out_ == 1 || severity > worst_left_out_.severity) return worst_left_out_ = made();
+  return dropped_ = {};
+}
+
+void Decoder::decode() {
+  decode_root();
+  if (left_out_ == 0) return;
+  if (left_out_ > 1)
+    worst_left_out_.message +=
+        fmt::format(" ({} more findings in this document are left out)", left_out_ - 1);
+  findings_.push_back(std::move(worst_left_out_));
 }
 
 void Decoder::decode_root() {
@@ -199,7 +212,7 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   for (const Node_id key : keys) {
     const Text written = document_.string(key);
     if (written.starts_with("x_")) continue;
-    const std::string_view meant = meant_word(written, absent);
+    const std::string_view meant = full() ? std::string_view() : meant_word(written, absent);
     if (!known_kind && meant.empty()) continue;
     std::vector<std::string_view> owners;
     if (record.kinds != nullptr)
@@ -335,7 +348,7 @@ Read_result read_json(std::string name, std::string_view bytes) {
   Tape_builder tape(result.document, result.findings);
   tape.load(std::move(name), bytes);
   tape.build();
-  Decoder(result.document, result.findings).decode_root();
+  Decoder(result.document, result.findings).decode();
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.region.begin < b.region.begin; });
   place(result.document, result.findings);

@@ -9,11 +9,12 @@ namespace ohmlore {
 class Decoder {
 public:
   Decoder(Document& document, std::vector<Finding>& findings) : document_(document), findings_(findings) {}
-  void decode_root();
+  void decode();
 
 private:
   // decoder.cpp: objects and lists. `name` is the key that a record stands under, empty where that key is the
   // contributor's own or there is none.
+  void decode_root();
   void report_kindless();
   bool format(Node_id node);
   int kind_of(const Record& record, Node_id object);
@@ -51,9 +52,12 @@ private:
                   Severity severity = Severity::error);
   Finding& report_in(std::string_view rule, Node_id node, std::uint32_t begin, std::uint32_t end,
                      std::string message, Severity severity = Severity::error);
+  bool full() const { return findings_.size() >= most_findings; }
 
   Document& document_;
   std::vector<Finding>& findings_;
+  std::size_t left_out_ = 0;
+  Finding worst_left_out_, dropped_;
   // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
   Scalar scalar_;
   std::vector<Node_id> keys_;

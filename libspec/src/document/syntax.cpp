@@ -67,6 +67,8 @@ public:
     if (offset_ >= text_.size()) return at_end();
     if (text_[offset_] == '\0')
       return here(1, "a NUL byte stands here; remove it, or save the file as UTF-8 if it is in UTF-16");
+    if (utf8_length(text_, offset_) == 0)
+      return here(1, "no JSON value begins with this byte; outside of texts JSON has ASCII characters alone");
     std::size_t next = offset_;
     const char32_t c = next_code_point(text_, next);
     if (const std::string_view space = odd_space(c); !space.empty())
@@ -204,6 +206,11 @@ private:
     return problem;
   }
 
+  char mark_after(std::size_t end) const {
+    while (end < text_.size() && is_space(text_[end])) ++end;
+    return end < text_.size() ? text_[end] : '\0';
+  }
+
   Syntax_problem at_token(std::size_t begin, std::size_t end) const {
     const std::string_view token = text_.substr(begin, end - begin);
     const std::string shown = printable(token.substr(0, 40));
@@ -216,7 +223,10 @@ private:
       return whole(fmt::format("the key `{0}` needs double quotation marks: \"{0}\"", shown));
     if (stop_ == Syntax_stop::at_colon)
       return missing(":", "a colon is missing between this key and its value");
-    if (in_container() && begin == before_ && previous() == '"')
+    // `"3/4" inlet"`: not where a comma is missing before a number, or before a key or item of the next line.
+    const bool goes_on = begin == offset_ && !value && mark_after(end) != ':' &&
+                         text_.substr(before_, offset_ - before_).find('\n') == std::string_view::npos;
+    if (in_container() && previous() == '"' && (begin == before_ || goes_on))
       return whole(fmt::format("the text ended at the quotation mark before `{}`; a quotation mark inside a "
                                "text is written \\\"",
                                shown));

@@ -151,6 +151,17 @@ void Tape_builder::load(std::string name, std::string_view bytes) {
   document_.text_.push_back('\0'); // RapidJSON's stream ends at a NUL
 }
 
+// What the first bad byte of a line was in the encoding that is most often meant: from A1 on, Windows-1252
+// has the characters of Unicode. Nothing where it may begin a longer sequence that was damaged.
+static std::string meaning_in_windows_1252(std::string_view text, std::size_t at) {
+  const auto byte = static_cast<unsigned char>(text[at]);
+  const unsigned next = at + 1 < text.size() ? static_cast<unsigned char>(text[at + 1]) : 0u;
+  if (byte <= 0xA0 || (byte >= 0xC0 && (next & 0xC0u) == 0x80u)) return {};
+  std::string character;
+  append_code_point(character, byte);
+  return fmt::format(" (in Windows-1252 it is `{}`)", character);
+}
+
 // False: the text is in another encoding, and nothing more can be said about it.
 bool Tape_builder::check_encoding() {
   const std::string_view text = document_.text();
@@ -158,25 +169,23 @@ bool Tape_builder::check_encoding() {
     report("utf8-malformed", 0, 2, "the file is written in UTF-16; save it as UTF-8");
     return false;
   }
-  constexpr int shown = 20;
-  int count = 0;
-  std::size_t last = std::string_view::npos;
+  // One finding for each line, and no more than a few: a file in another encoding has one bad byte after the
+  // other.
+  constexpr std::size_t shown = 5;
+  std::size_t lines = 0, last = std::string_view::npos;
   for (std::size_t i = find_invalid_utf8(text); i != std::string_view::npos;
        i = find_invalid_utf8(text, i + 1)) {
-    // One finding for each line: a file in another encoding has one bad byte after the other.
     const bool same_line =
         last != std::string_view::npos && text.substr(last, i - last).find('\n') == std::string_view::npos;
     last = i;
-    if (same_line) continue;
-    if (++count > shown) break;
+    if (same_line || ++lines > shown) continue;
     const auto byte = static_cast<unsigned char>(text[i]);
     report("utf8-malformed", i, i + 1,
            fmt::format("byte 0x{:02X} is not UTF-8 here{}; save the file as UTF-8", byte,
-                       byte == 0xB0   ? " (in Windows-1252 it is the degree sign)"
-                       : byte == 0xB1 ? " (in Windows-1252 it is the plus-minus sign)"
-                       : byte == 0xB5 ? " (in Windows-1252 it is the micro sign)"
-                                      : ""));
+                       meaning_in_windows_1252(text, i)));
   }
+  if (lines > shown)
+    findings_.back().message += fmt::format(" ({} more lines have such bytes)", lines - shown);
   return true;
 }
 
