@@ -68,7 +68,8 @@ std::vector<double> some_temperatures(Chance& chance) {
 template <class Curve>
 std::string table_rows(Chance& chance, Curve curve, double tolerance, bool limits) {
   std::vector<std::string> rows;
-  const int digits = chance.whole(3, 4);
+  const int digits =
+      chance.whole(tolerance < 5 || limits ? 3 : 2, 4); // two digits only where they are enough
   for (const double t : some_temperatures(chance)) {
     // A little wider away from 25 °C, as makers print it.
     const double here = tolerance + std::abs(t - 25) * 0.02;
@@ -84,14 +85,18 @@ std::string table_rows(Chance& chance, Curve curve, double tolerance, bool limit
 
 std::string thermistor_model(Chance& chance, const Thermistor& part, double tolerance) {
   switch (chance.whole(1, 4)) {
-  case 1:
+  case 1: {
+    const double second = chance.of(std::vector<double>{50, 75, 80, 85, 100});
+    const double b = part.b_25_to(second);
     return object({{"kind", quoted("beta")},
                    {"resistance", ohms(part.r25, 3)},
                    {"at", at_25},
                    {"tolerance", percent(tolerance)},
-                   {"b_value", fmt::format("\"{:.0f} K\"", part.b_25_to(85))},
-                   {"b_between", degrees(25, 85)},
-                   {"b_tolerance", percent(chance.one_in(2) ? 1 : 0.75)}});
+                   // To the kelvin, or to the nearest ten.
+                   {"b_value", fmt::format("\"{:.0f} K\"", chance.one_in(2) ? b : std::round(b / 10) * 10)},
+                   {"b_between", degrees(25, second)},
+                   {"b_tolerance", percent(chance.of(std::vector<double>{0.5, 0.75, 1, 2, 3}))}});
+  }
   case 2:
     return object({{"kind", quoted("table")},
                    {"resistance", ohms(part.r25, 3)},
@@ -129,7 +134,7 @@ std::string open_and_short_limits(const Thermistor& part) {
 void thermistors(Draft& draft) {
   Chance& chance = draft.chance;
   const Thermistor part = any_thermistor(chance);
-  const double tolerance = chance.of(std::vector<double>{1, 2, 3, 5});
+  const double tolerance = chance.of(std::vector<double>{1, 2, 3, 5, 10, 20});
   const std::string model = thermistor_model(chance, part, tolerance);
   const auto pins = draft.contacts("selv", {"flow sensor", "0 V of the sensors", "return sensor"});
   draft.component("flow_sensor", {{"kind", quoted("ntc")},
@@ -138,8 +143,15 @@ void thermistors(Draft& draft) {
                                   {"service_limit", quoted("3 K")},
                                   {"temperature_range", degrees(-20, 110)},
                                   {"model", model}});
+  // What the model gives; or a band at 25 °C, no tighter than a handheld meter reads; or, far from there, a
+  // wider one.
+  const double far = chance.of(std::vector<double>{0, 10, 20, 60, 80});
+  const std::string expect = chance.one_in(3) ? ""
+                             : chance.one_in(2)
+                                 ? band(part.r25, 3, std::max(tolerance, 3.0), at_25)
+                                 : band(part.ohm(far), chance.whole(2, 3), tolerance + 5, degrees(far));
   draft.test("flow_sensor_resistance", "flow_sensor", pins[0], pins[1],
-             {{"expect", chance.one_in(2) ? band(part.r25, 3, tolerance + 1, at_25) : ""},
+             {{"expect", expect},
               {"response", response("falls_when_warmed")},
               {"excludes", texts({"open", "short", "drift_high", "drift_low"})}});
   draft.fault("flow_sensor", {"open", "short"}, {"flow_sensor_resistance"}, open_and_short_limits(part));
@@ -266,6 +278,17 @@ void resistance_thermometer(Draft& draft) {
 
 // ---- coils
 
+// The tolerance of the model, as percentage or as limits of two or three digits; or one band from cold to
+// warm, at 0.39 % for each kelvin.
+std::string coil_band(Chance& chance, double ohm, double tolerance) {
+  const double low = ohm * (1 - tolerance / 100), high = ohm * (1 + tolerance / 100);
+  switch (chance.whole(1, 3)) {
+  case 1: return band(ohm, 3, tolerance, at_20);
+  case 2: return band_between(low, high, chance.whole(2, 3), at_20);
+  default: return band_between(low * 0.961, high * 1.039, chance.whole(2, 3), degrees(10, 30));
+  }
+}
+
 void plain_coil(Draft& draft) {
   Chance& chance = draft.chance;
   const bool dc = chance.one_in(2);
@@ -295,11 +318,7 @@ void plain_coil(Draft& draft) {
                                                   {"tolerance", percent(tolerance)}})}});
   draft.test("gas_valve_resistance", "gas_valve", pins[0], pins[1],
              {{"positive", diode ? quoted(pins[0]) : ""},
-              {"expect", chance.one_in(2) ? band(ohm, 3, tolerance + 2, at_20)
-                                          // one band from cold to warm: 0.39 % for each kelvin
-                                          : band_between(ohm * 0.9608 * (1 - tolerance / 100 - 0.005),
-                                                         ohm * 1.0393 * (1 + tolerance / 100 + 0.005), 3,
-                                                         degrees(10, 30))},
+              {"expect", coil_band(chance, ohm, tolerance)},
               {"excludes", texts({"open", "short"})}});
   std::vector<std::string> tests = {"gas_valve_resistance"};
   if (volt > 100) {
@@ -373,7 +392,7 @@ void parallel_valves(Draft& draft) {
 
 void start_run_motor(Draft& draft) {
   Chance& chance = draft.chance;
-  const double run = chance.between(8, 400), start = run * chance.between(1.2, 3);
+  const double run = chance.between(5, 400), start = run * chance.between(1.2, 3);
   const int digits = chance.whole(2, 3);
   const auto pins = draft.contacts("mains", {"pump, start", "pump, common", "pump, run"});
   const bool measured = chance.one_in(2);
