@@ -12,7 +12,8 @@ namespace ohmlore {
 enum class Taken : std::uint8_t {
   nominally, ///< as they stand, no tolerance
   literally, ///< as they stand, with their tolerance; a resistance without one is ± half of its last digit
-  /// For proofs: each number ± half of its last digit, as people round nominals and limits too, and a
+  /// For proofs: each number ± half of its last digit, as people round nominals and limits too (of rows and
+  /// expectations, zeros at the end of a whole number count as rounding, down to two digits), and a
   /// thermistor as far off its one B-value as real ones are.
   generously,
 };

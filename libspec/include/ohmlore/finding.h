@@ -26,7 +26,7 @@ struct Related {
   std::string message;
 };
 
-/// How far a fix may be trusted: shown only, applied when asked for by name, or applied by --fix.
+/// How far a fix may be trusted: only to be shown, to be applied after a look, or to be applied unseen.
 enum class Fix_safety : std::uint8_t { display_only, unsafe, safe };
 
 /// Replace the bytes [begin, end) of the finding's file by `text`.

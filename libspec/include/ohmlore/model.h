@@ -304,7 +304,7 @@ struct Part : Record_base {
 
 struct Policy : Record_base {
   Keyed<Value<Severity>> severities;
-  Value<Severity> fail_on;
+  Value<Failing_level> fail_on;
   Value<Quantity> service_limit;
 };
 

@@ -40,6 +40,12 @@ OHMLORE_ENUM(Document_kind, OHMLORE_DOCUMENT_KINDS)
   word(error, "Wrong: not well formed, contradictory or physically impossible.")
 OHMLORE_ENUM(Severity, OHMLORE_SEVERITIES)
 
+#define OHMLORE_FAILING_LEVELS(word) \
+  word(note, "Any finding fails.") \
+  word(warning, "A warning or an error fails.") \
+  word(error, "Only an error fails.")
+OHMLORE_ENUM(Failing_level, OHMLORE_FAILING_LEVELS)
+
 #define OHMLORE_APPLIANCE_TYPES(word) \
   word(combination_boiler, "Heats rooms and, on demand, tap water.") \
   word(system_boiler, "Heats rooms and a cylinder; pump and expansion vessel inside.") \

@@ -125,6 +125,7 @@ bool Decoder::written_text(const Field& field, Node_id node) {
   for (std::size_t i = plain_prefix(text); i < text.size(); i += plain_prefix(text.substr(i))) {
     const std::size_t at = i;
     const auto byte = static_cast<unsigned char>(text[i]);
+    if (!n.escaped && utf8_length(text, i) == 0) return false; // a finding of the encoding, and enough of one
     const char32_t c = next_code_point(text, i);
     // Half of a surrogate pair comes from an escape alone; written in bytes it is a finding of the encoding.
     const bool half =

@@ -15,6 +15,7 @@ constexpr std::string_view word_text(std::string_view name) {
 
 OHMLORE_WORDS(Document_kind, "document_kind", OHMLORE_DOCUMENT_KINDS)
 OHMLORE_WORDS(Severity, "severity", OHMLORE_SEVERITIES)
+OHMLORE_WORDS(Failing_level, "failing_level", OHMLORE_FAILING_LEVELS)
 OHMLORE_WORDS(Appliance_type, "appliance_type", OHMLORE_APPLIANCE_TYPES)
 OHMLORE_WORDS(Fuel, "fuel", OHMLORE_FUELS)
 OHMLORE_WORDS(Supply_kind, "supply_kind", OHMLORE_SUPPLY_KINDS)

@@ -19,12 +19,34 @@ Interval number(const Quantity& value, Taken taken) {
   return taken == Taken::generously ? written_interval(value) : decimal(value.si);
 }
 
+// Half of the last digit that surely counts: the zeros at the end of a whole number of Ω, kΩ or MΩ may be
+// rounding, "1300 Ω" for 1283 Ω, down to two digits (how people round; common practice, no source). A zero
+// behind the decimal point is meant: "38.0 Ω".
+double half_of_sure_digit(const Quantity& value) {
+  double half = value.half_digit;
+  const double step = 2 * half;
+  if (step != 1 && step != 1e3 && step != 1e6) return half;
+  for (double digits = std::round(std::fabs(value.si) / step); digits >= 100 && std::fmod(digits, 10) == 0;
+       digits /= 10)
+    half *= 10;
+  return half;
+}
+
+Interval rounded_interval(const Quantity& value) {
+  const double half = half_of_sure_digit(value);
+  return decimal(value.si) + Interval{-half, half};
+}
+
 std::optional<Interval> limits(const Value<Quantity>& nominal, const Value<Tolerance>& tolerance,
                                const Value<Quantity>& min, const Value<Quantity>& max, Taken taken) {
   if (min && max && taken != Taken::nominally) {
     if (min->si > max->si) return std::nullopt;
     if (taken == Taken::literally) return Interval{min->si, max->si};
-    return Interval{written_interval(*min).low, written_interval(*max).high};
+    return Interval{rounded_interval(*min).low, rounded_interval(*max).high};
+  }
+  if (nominal && taken == Taken::generously) {
+    const double more = half_of_sure_digit(*nominal) - nominal->half_digit;
+    return toleranced_interval(*nominal, tolerance, taken) + Interval{-more, more};
   }
   if (nominal) return toleranced_interval(*nominal, tolerance, taken);
   return std::nullopt;

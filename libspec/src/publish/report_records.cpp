@@ -14,7 +14,7 @@ namespace {
 #define OHMLORE_FIX_SAFETIES(word) \
   word(display_only, "To be read; nothing applies it.") \
   word(unsafe, "Applied only when it is asked for by name.") \
-  word(safe, "Applied by `lint --fix`.")
+  word(safe, "May be applied unseen.")
 // clang-format on
 
 #define OHMLORE_WORD(name, doc) {#name, doc},

@@ -49,8 +49,10 @@ void check(const Subject& subject, Sink& sink) {
           !overlap(earlier->when.models, fault.when.models) ||
           !overlap(earlier->when.software, fault.when.software))
         continue;
-      sink.report(
-          fault.display.node,
+      // One code in two states of the appliance, locking out or not, is honest: the display says no more.
+      const bool told_apart = earlier->reset && fault.reset && *earlier->reset != *fault.reset;
+      sink.report_as(
+          told_apart ? Severity::warning : Severity::error, fault.display.node,
           fmt::format(
               "{} and {} both stand for the display \"{}\"; correct one, or say in `when` for which models "
               "or software each holds",

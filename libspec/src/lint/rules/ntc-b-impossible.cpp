@@ -8,8 +8,12 @@ namespace {
 
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
   const auto rows = rows_by_temperature(subject.document, model);
-  for (const Impossible_row& found : impossible_ntc_rows(rows)) {
-    if (found.why == Ntc_clash::rises) continue;
+  std::vector<Impossible_row> clashes = impossible_ntc_rows(rows);
+  std::erase_if(clashes, [](const Impossible_row& found) { return found.why == Ntc_clash::rises; });
+  // One wrong row is a misprint; where many clash, the part is something else: one finding says so.
+  const bool many = clashes.size() > 2;
+  if (many) clashes.resize(1);
+  for (const Impossible_row& found : clashes) {
     const Row &row = rows[found.row], &witness = rows[found.witness];
     const auto [colder, hotter] = std::minmax(found.row, found.witness);
     const Interval b = b_of(rows[colder], rows[hotter]);
@@ -21,9 +25,12 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
         row.row->node,
         fmt::format(
             "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
-            "too {} there; mend one of the two rows",
+            "too {} there; {}",
             side(colder), side(hotter), kelvin(slow ? b.high : b.low), slow ? "at most" : "at least",
-            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast"));
+            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast",
+            many ? "other rows clash too: say `linearised` where a resistor sits inside the sensor, else "
+                   "mend them"
+                 : "mend one of the two rows"));
     sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
   }
 }

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lint/contacts.h"
 #include "lint/rule.h"
 
@@ -14,16 +16,25 @@ static bool off_board(const Resolved& resolved, const Contact& contact) {
   return connector == nullptr || (connector->mounted && *connector->mounted != Mounting::board);
 }
 
+// A contact that could not be read or is not declared is a finding of its own, and the first to mend.
+static bool all_declared(const Resolved& resolved, const Component& component) {
+  const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin(*c) != nullptr; };
+  const auto& terminals = component.terminals;
+  return std::all_of(component.between.begin(), component.between.end(), declared) &&
+         std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2) return;
     const Resolved_component* component = subject.resolved.component(*test.component);
     if (component == nullptr || component->placed == nullptr) return;
+    if (!all_declared(subject.resolved, *component->placed)) return;
     const std::vector<Contact> reached = reached_contacts(subject.resolved, *component);
     if (reached.empty()) return; // nothing says where the component lies
     const auto off = [&](const Value<Contact>& probe) {
-      return probe && !holds(reached, *probe) && !is_protective_earth(subject.resolved, *probe) &&
-             !off_board(subject.resolved, *probe);
+      return probe && subject.resolved.pin(*probe) != nullptr && !holds(reached, *probe) &&
+             !is_protective_earth(subject.resolved, *probe) && !off_board(subject.resolved, *probe);
     };
     // A test for a path that must not exist goes from the component to anywhere else.
     const bool wants_no_path = test.expect.kind && *test.expect.kind == Expectation_kind::open;
