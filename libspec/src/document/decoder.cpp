@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "document/described.h"
 #include "document/findings.h"
 #include "document/tape.h"
 #include "document/wording.h"
@@ -15,30 +16,10 @@ namespace {
 
 constexpr std::size_t most_fields = 64; // of a record: one bit each
 
-bool belongs(const Record& record, const Field& field, int kind) {
-  if (record.kinds == nullptr) return true;
-  return kind >= 0 ? field.in(static_cast<unsigned>(kind)) : field.kinds == every_kind;
-}
-
 bool needed(const Record& record, const Field& field, int kind) {
   if (!field.required && field.required_by == 0) return false;
   return record.kinds != nullptr && kind >= 0 ? field.required_in(static_cast<unsigned>(kind))
                                               : field.required_always();
-}
-
-const Field* field_of(const Record& record, int kind, std::string_view key, std::size_t& hint) {
-  // Documents mostly keep the order of the description, so the search starts after the last hit.
-  const std::size_t n = record.fields.size();
-  for (std::size_t i = 0; i < n; ++i) {
-    const std::size_t at = hint + i < n ? hint + i : hint + i - n;
-    const Field& field = record.fields[at];
-    // Comparing the first letter here saves most calls of memcmp.
-    if (field.key.size() != key.size() || field.key[0] != key[0] || field.key != key) continue;
-    if (!belongs(record, field, kind)) continue;
-    hint = at + 1 < n ? at + 1 : 0;
-    return &field;
-  }
-  return nullptr;
 }
 
 }
@@ -154,17 +135,8 @@ bool Decoder::format(Node_id node) {
   return false;
 }
 
-int Decoder::kind_of(const Record& record, Node_id object) {
-  const Node_id kind = document_.member(object, "kind");
-  if (kind == 0 || document_.node(kind).type != Node_type::string) return -1;
-  const Text word = document_.string(kind);
-  for (std::size_t i = 0; i < record.kinds->words.size(); ++i)
-    if (record.kinds->words[i].text == word) return static_cast<int>(i);
-  return -1;
-}
-
 void Decoder::record(const Record& record, Node_id object, void* at, std::string_view name) {
-  const int kind = record.kinds != nullptr ? kind_of(record, object) : -1;
+  const int kind = kind_of(document_, record, object);
   std::uint64_t seen = 0;
   std::array<Node_id, most_fields> first_of; // of the fields seen
   std::vector<Node_id> others;               // keys that no field has

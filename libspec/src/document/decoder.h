@@ -17,7 +17,6 @@ private:
   void decode_root();
   void report_kindless();
   bool format(Node_id node);
-  int kind_of(const Record& record, Node_id object);
   void record(const Record& record, Node_id object, void* at, std::string_view name);
   std::vector<std::string_view> report_unknown(const Record& record, int kind, std::string_view name,
                                                std::span<const Node_id> keys, std::uint64_t seen);

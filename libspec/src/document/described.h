@@ -1,0 +1,19 @@
+// The tree beside the descriptions: which field of which kind a member is.
+#pragma once
+
+#include "ohmlore/document.h"
+
+namespace ohmlore {
+
+/// The place of a variant's `kind` among the words of its record; -1 where the object has none that is known,
+/// or the record is no variant.
+int kind_of(const Document& document, const Record& record, Node_id object);
+
+/// True where a field belongs to a kind of its record. Without a known kind only those of every kind do.
+bool belongs(const Record& record, const Field& field, int kind);
+
+/// The field that a key names, or null. `hint` is where the search begins and is moved behind the hit:
+/// documents mostly keep the order of the description.
+const Field* field_of(const Record& record, int kind, std::string_view key, std::size_t& hint);
+
+}
