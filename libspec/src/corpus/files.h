@@ -1,0 +1,23 @@
+// Which files a request names.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ohmlore {
+
+inline constexpr std::string_view corpus_file = "corpus.json";
+
+/// All documents below a folder, sorted by path; hidden entries and links to folders are left out.
+std::vector<std::string> documents_below(const std::filesystem::path& folder,
+                                         std::vector<std::string>& troubles);
+
+/// The files that paths name (files, folders, "-"), each once however it is spelt.
+std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles);
+
+/// True where `inner`, links followed, lies in `outer`.
+bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);
+
+}

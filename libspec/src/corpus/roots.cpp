@@ -1,0 +1,116 @@
+#include "corpus/roots.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "corpus/files.h"
+#include "ohmlore/corpus.h"
+
+namespace ohmlore {
+namespace fs = std::filesystem;
+namespace {
+
+const Finding* first_error(const std::vector<Finding>& findings) {
+  const auto found = std::find_if(findings.begin(), findings.end(),
+                                  [](const Finding& f) { return f.severity == Severity::error; });
+  return found == findings.end() ? nullptr : &*found;
+}
+
+std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles) {
+  auto root = std::make_unique<Root>();
+  root->folder = folder;
+  const std::string path = (folder / corpus_file).lexically_normal().string();
+  std::string why;
+  const auto bytes = read_file(path, why);
+  if (!bytes) {
+    troubles.push_back(fmt::format("{}: cannot be read: {}", path, why));
+    return root;
+  }
+  root->read = read_json(path, *bytes);
+  const Corpus* corpus = root->read.document.corpus();
+  const Finding* first = first_error(root->read.findings);
+  if (corpus == nullptr || first != nullptr) {
+    troubles.push_back(
+        first ? fmt::format("{}:{}:{}: the policy and the parts of this corpus cannot be used: {}", path,
+                            first->region.first.line, first->region.first.column, first->message)
+              : fmt::format("{}: is no document of kind `corpus`", path));
+    return root;
+  }
+  root->corpus = corpus;
+  if (corpus->house_schema) // never green where a check was asked for and not made
+    troubles.push_back(fmt::format("{}: `house_schema` is not checked by this version; leave it out", path));
+  std::vector<std::string> folders;
+  for (const Value<Text>& part_path : corpus->part_paths)
+    if (part_path) folders.emplace_back(*part_path);
+  if (folders.empty()) folders.emplace_back("parts");
+  for (const std::string& name : folders) {
+    const fs::path part_folder = (folder / name).lexically_normal();
+    std::error_code error;
+    if (!fs::exists(part_folder, error)) {
+      if (corpus->part_paths)
+        troubles.push_back(
+            fmt::format("{}: `part_paths` names it, but it is not there", part_folder.string()));
+      continue;
+    }
+    if (!lies_in(part_folder, folder)) {
+      troubles.push_back(
+          fmt::format("{}: `part_paths` leads out of the root {}", part_folder.string(), folder.string()));
+      continue;
+    }
+    for (const std::string& file : documents_below(part_folder, troubles)) {
+      if (!file.ends_with(".part.json")) continue;
+      if (!lies_in(file, folder)) {
+        troubles.push_back(fmt::format("{}: a link that leads out of the root {}", file, folder.string()));
+        continue;
+      }
+      const auto part_bytes = read_file(file, why);
+      if (!part_bytes) {
+        troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+        root->parts.add_broken(fs::path(file).filename().string(), file);
+        continue;
+      }
+      Read_result read = read_json(file, *part_bytes);
+      if (read.document.part() != nullptr && first_error(read.findings) == nullptr)
+        root->parts.add(std::move(read.document));
+      else
+        root->parts.add_broken(fs::path(file).filename().string(), file);
+    }
+  }
+  return root;
+}
+
+}
+
+Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles)
+    : troubles_(troubles) {
+  if (fixed) fixed_ = fs::path(*fixed);
+}
+
+const Root* Roots::of(const std::string& file) {
+  if (fixed_) return load(*fixed_, *fixed_);
+  std::error_code error;
+  const fs::path given = file == "-" ? fs::path(".") / file : fs::path(file);
+  fs::path folder = fs::absolute(given, error).lexically_normal().parent_path();
+  const fs::path start = folder;
+  if (const auto known = nearest_.find(start); known != nearest_.end()) return known->second;
+  const Root* root = nullptr;
+  for (;; folder = folder.parent_path()) {
+    if (fs::exists(folder / corpus_file, error)) {
+      // Shown as the file was given: a relative path in what is printed does not depend on the machine.
+      const fs::path here = fs::current_path(error);
+      root = load(folder, given.is_absolute() || error ? folder : folder.lexically_relative(here));
+      break;
+    }
+    if (folder == folder.root_path() || folder.empty()) break;
+  }
+  return nearest_[start] = root;
+}
+
+const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
+  auto& root = loaded_[folder.lexically_normal()];
+  if (!root) root = load_root(shown, troubles_);
+  return root.get();
+}
+
+}

@@ -1,0 +1,41 @@
+// The corpora that documents belong to.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ohmlore/resolve.h"
+
+namespace ohmlore {
+
+struct Root {
+  std::filesystem::path folder;
+  Read_result read;
+  Parts parts;
+  const Corpus* corpus = nullptr; ///< null where the document has errors: then there is no root to speak of
+  Surroundings surroundings() const { return {corpus, corpus ? &parts : nullptr}; }
+};
+
+/// Roots by folder, each loaded once with its parts.
+class Roots {
+public:
+  /// `fixed`: the root of every file; absent: the nearest folder at or above that holds a corpus.json. Why
+  /// one cannot be used is added to `troubles`.
+  Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles);
+  /// Null where there is none.
+  const Root* of(const std::string& file);
+
+private:
+  const Root* load(const std::filesystem::path& folder, const std::filesystem::path& shown);
+
+  std::optional<std::filesystem::path> fixed_;
+  std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
+  std::map<std::filesystem::path, const Root*> nearest_;
+  std::vector<std::string>& troubles_;
+};
+
+}
