@@ -5,6 +5,7 @@
 #include "ohmlore/corpus.h"
 #include "ohmlore/description.h"
 #include "ohmlore/document.h"
+#include "ohmlore/existence.h"
 #include "ohmlore/finding.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/model.h"

@@ -7,35 +7,30 @@
 namespace ohmlore::rules {
 namespace {
 
-// The two contacts of a component that has exactly two.
-std::optional<std::pair<Contact, Contact>> two_contacts(const Resolved_component& component) {
-  const auto contacts = component.contacts();
-  if (contacts.size() != 2) return std::nullopt;
-  return std::pair{*contacts[0], *contacts[1]};
-}
-
-// What else lies on the two contacts of a component: nothing, parts that may make a loop past it, or a part
-// on both, whose reading is the one in parallel.
+// What else lies on the contacts of a component: nothing, parts that may make a loop past it, or a part on
+// both that are probed, whose reading is the one in parallel.
 enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b) {
-  const auto on_a = joined_contacts(resolved, a), on_b = joined_contacts(resolved, b);
-  bool any_on_a = false, any_on_b = false;
-  for (const Resolved_component& other : resolved.components) {
-    if (&other == &component) continue;
+  const auto touches = [&](const Resolved_component& other, const Contact& contact) {
+    const auto joined = joined_contacts(resolved, contact);
     const auto contacts = other.contacts();
-    const auto touches = [&](const std::vector<Contact>& joined) {
-      return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& own) {
-        return std::find(joined.begin(), joined.end(), *own) != joined.end();
-      });
-    };
-    const bool other_on_a = touches(on_a), other_on_b = touches(on_b);
-    if (other_on_a && other_on_b) return Beside::parallel;
-    any_on_a = any_on_a || other_on_a;
-    any_on_b = any_on_b || other_on_b;
+    return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& own) {
+      return std::find(joined.begin(), joined.end(), *own) != joined.end();
+    });
+  };
+  std::size_t touched = 0;
+  for (const Value<Contact>& contact : component.contacts()) {
+    bool any = false;
+    for (const Resolved_component& other : resolved.components) {
+      if (&other == &component || !touches(other, *contact)) continue;
+      any = true;
+      if (*contact == a && touches(other, b)) return Beside::parallel;
+    }
+    touched += any;
   }
-  return any_on_a && any_on_b ? Beside::perhaps : Beside::nothing;
+  return touched > 1 ? Beside::perhaps : Beside::nothing;
 }
 
 // The component is an element of a circuit, or a circuit lies between its contacts.
@@ -66,25 +61,42 @@ bool conducts_like_a_resistor(const Resolved_component& component) {
 
 }
 
-std::optional<Measured> measured(const Subject& subject, const Test& test) {
+// The id of the terminal at a contact; empty where the component has none there.
+static Text terminal_at(const Resolved_component& component, const Contact& contact) {
+  for (const auto& terminal : component.placed->terminals)
+    if (terminal.value && *terminal.value == contact) return terminal.id;
+  return {};
+}
+
+static const Terminal_pair* stated_pair(const Resistance_model& model, Text from, Text to) {
+  for (const Terminal_pair& pair : model.pairs) {
+    if (!pair.from || !pair.to || !pair.resistance) continue;
+    if ((*pair.from == from && *pair.to == to) || (*pair.from == to && *pair.to == from)) return &pair;
+  }
+  return nullptr;
+}
+
+std::optional<Band_across> band_across(const Subject& subject, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
   const Resolved_component* component = subject.resolved.component(*test.component);
-  if (component == nullptr || !component->own->kind) return std::nullopt;
-  const auto model = component->get(&Component_type::model);
-  const auto ends = two_contacts(*component);
-  if (!model || !model->kind || !ends || test.probes.size() != 2) return std::nullopt;
-  const auto& [a, b] = *ends;
-  const Value<Contact>&first = test.probes[0], &second = test.probes[1];
-  const bool across = first && second && ((*first == a && *second == b) || (*first == b && *second == a));
+  if (component == nullptr || !component->own->kind || test.probes.size() != 2 || !test.probes[0] ||
+      !test.probes[1])
+    return std::nullopt;
+  const Contact &a = *test.probes[0], &b = *test.probes[1];
+  const auto contacts = component->contacts();
+  const auto has = [&](const Contact& probed) {
+    return std::any_of(contacts.begin(), contacts.end(),
+                       [&](const Value<Contact>& own) { return *own == probed; });
+  };
   const Document& document = subject.document;
   if (stated(document, test.node, "condition")) return std::nullopt;
-  if (!across || a == b || !test.side || *test.side == Side::harness) return std::nullopt;
+  if (a == b || !has(a) || !has(b) || !test.side || *test.side == Side::harness) return std::nullopt;
   const Beside beside = what_lies_beside(subject.resolved, *component, a, b);
   if (beside == Beside::parallel || in_a_circuit(subject.resolved, *component, a, b)) return std::nullopt;
 
-  Measured found{component, model, &expect, std::nullopt};
+  Band_across found{.component = component, .expect = &expect, .kelvin = {}};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
   found.alone = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
                 !stated(document, test.node, "disconnect_also");
@@ -92,8 +104,24 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
   return found;
 }
 
+std::optional<Measured> measured(const Subject& subject, const Test& test) {
+  const auto across = band_across(subject, test);
+  if (!across) return std::nullopt;
+  const Resolved_component& component = *across->component;
+  const auto model = component.get(&Component_type::model);
+  if (!model || !model->kind) return std::nullopt;
+  Measured found{*across, *model, model.document, model->node};
+  if (component.contacts().size() == 2 && !model->pairs) return found;
+  const Terminal_pair* pair =
+      stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
+  if (pair == nullptr) return std::nullopt;
+  found.model.resistance = pair->resistance;
+  found.said = pair->node;
+  return found;
+}
+
 std::optional<Interval> temperature_for(const Measured& m) {
-  const Resistance_model& model = *m.model;
+  const Resistance_model& model = m.model;
   const bool steady = *model.kind == Model_kind::fixed || *model.kind == Model_kind::power;
   if (steady && model.at) {
     const bool spoken_of = m.kelvin && kelvin_interval(*model.at).contains(*m.kelvin);

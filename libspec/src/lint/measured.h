@@ -8,20 +8,27 @@
 
 namespace ohmlore::rules {
 
-/// A band that is expected between the two contacts of a component, so that its model speaks of the same.
-struct Measured {
+/// A band that is expected across a component.
+struct Band_across {
   const Resolved_component* component = nullptr;
-  In_document<Resistance_model> model;
   const Expectation* expect = nullptr;
   std::optional<Interval> kelvin; ///< as written; empty where none is stated
   /// Nothing else in the profile lies between the two contacts, and the part conducts like a resistor: what
-  /// the model says must be read there.
+  /// the part has must be read there.
   bool alone = false;
   bool on_the_part = false; ///< measured on its own terminals, without the harness
 };
+/// Empty where the test states no band, or where the component alone need not explain it: other contacts than
+/// its two, or two of its terminals; a condition, the wires alone, a circuit or a part in parallel.
+std::optional<Band_across> band_across(const Subject& subject, const Test& test);
 
-/// Empty where the test states no band, or where model and band need not be the same: other contacts, a
-/// condition, the wires alone, a circuit or a part in parallel, a part that is not known or has no model.
+/// The same beside what the component's model says of the same two contacts.
+struct Measured : Band_across {
+  Resistance_model model; ///< of a model that states pairs of terminals, with the resistance of this pair
+  const Document* model_document = nullptr;
+  Node_id said = 0; ///< the model, or the pair, in its document
+};
+/// Empty also where the component has no model, or none that speaks of these contacts.
 std::optional<Measured> measured(const Subject& subject, const Test& test);
 
 /// What leads and their contact may add to a reading, in ohm: twice what test leads have at most. A band may

@@ -14,30 +14,32 @@ std::vector<Row> rows_by_temperature(const Document& document, const Resistance_
     const auto ohm = row_interval(row, Taken::generously);
     const Interval kelvin = written_interval(*row.at);
     if (!ohm || !(ohm->low > 0) || !(kelvin.low > 0)) continue;
-    rows.push_back({&row, *ohm, log(*ohm), Interval{1, 1} / kelvin});
+    rows.push_back({&row, *ohm, thermistor_gate(kelvin, *ohm)});
   }
   std::stable_sort(rows.begin(), rows.end(),
                    [](const Row& a, const Row& b) { return a.row->at->si < b.row->at->si; });
   return rows;
 }
 
-Interval b_of(const Row& colder, const Row& hotter) {
-  return (colder.logarithm - hotter.logarithm) / (colder.inverse_kelvin - hotter.inverse_kelvin);
-}
+Interval b_of(const Gate& one, const Gate& other) { return (one.y - other.y) / (one.x - other.x); }
 
-Ntc_clash ntc_clash(const Row& colder, const Row& hotter) {
-  if (colder.row->at->si == hotter.row->at->si) return Ntc_clash::none;
-  if (hotter.ohm.low > colder.ohm.high) return Ntc_clash::rises;
-  const Interval b = b_of(colder, hotter);
-  if (b.high < possible_b.low) return Ntc_clash::b_too_low;
-  if (b.low > possible_b.high) return Ntc_clash::b_too_high;
+Ntc_clash ntc_clash(const Gate& one, const Gate& other) {
+  if (one.x.middle() < other.x.middle()) return ntc_clash(other, one);
+  // "25 °C" and "26 °C" may both be 25.5 °C, but not the other way round; 1e-12 is what rounding adds.
+  const double shared = other.x.high - one.x.low;
+  if (shared > 1e-12 * one.x.low) return Ntc_clash::none;
+  if (other.y.low > one.y.high) return Ntc_clash::rises;
+  if (shared >= 0) return Ntc_clash::none;
+  switch (slope_clash(one, other, possible_b)) {
+  case Slope_clash::none: break;
+  case Slope_clash::too_flat: return Ntc_clash::b_too_low;
+  case Slope_clash::too_steep: return Ntc_clash::b_too_high;
+  }
   return Ntc_clash::none;
 }
 
 std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows) {
-  const auto clash = [&](std::size_t i, std::size_t j) {
-    return ntc_clash(rows[std::min(i, j)], rows[std::max(i, j)]);
-  };
+  const auto clash = [&](std::size_t i, std::size_t j) { return ntc_clash(rows[i].gate, rows[j].gate); };
   const auto blamed =
       blamed_rows(rows.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
   std::vector<Impossible_row> impossible;

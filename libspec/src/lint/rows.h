@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "ohmlore/bands.h"
+#include "ohmlore/existence.h"
 #include "ohmlore/resolve.h"
 
 namespace ohmlore::rules {
@@ -14,16 +15,15 @@ namespace ohmlore::rules {
 struct Row {
   const Table_row* row = nullptr;
   Interval ohm;
-  Interval logarithm;      ///< ln of ohm
-  Interval inverse_kelvin; ///< 1/T
+  Gate gate;
 };
 
 /// The rows that state a temperature and a band above 0 Ω, by rising temperature.
 std::vector<Row> rows_by_temperature(const Document& document, const Resistance_model& model);
 
-/// The B-value in kelvin that two rows give, whatever their rounding; the whole line where their temperatures
-/// may be one.
-Interval b_of(const Row& colder, const Row& hotter);
+/// The B-value in kelvin that two gates give, whatever their rounding; the whole line where their
+/// temperatures may be one.
+Interval b_of(const Gate& one, const Gate& other);
 
 /// Which of `count` rows to blame where some cannot be true together: row after row the one that clashes with
 /// most others, until no two clash, so that one wrong row among right ones is blamed alone. `clash(i, j)` is
@@ -56,7 +56,7 @@ std::size_t nearest_row(std::size_t count, std::size_t row, Wanted wanted) {
   return count;
 }
 
-/// What is impossible about two rows of a bare NTC.
+/// What is impossible about two bands of a bare NTC.
 enum class Ntc_clash : std::uint8_t { none, rises, b_too_low, b_too_high };
 
 /// B of a bare NTC between any two temperatures, in kelvin. Makers offer 2000 to 6000 K, and the published
@@ -64,7 +64,8 @@ enum class Ntc_clash : std::uint8_t { none, rises, b_too_low, b_too_high };
 /// these limits.
 inline constexpr Interval possible_b = {1000, 8000};
 
-Ntc_clash ntc_clash(const Row& colder, const Row& hotter);
+/// None where their temperatures may be one.
+Ntc_clash ntc_clash(const Gate& one, const Gate& other);
 
 /// A row that cannot be true of a bare NTC together with another, its witness. Where it rises against any,
 /// that is why.

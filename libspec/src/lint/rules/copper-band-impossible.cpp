@@ -76,10 +76,10 @@ void check(const Subject& subject, Sink& sink) {
   });
   each_test(subject, [&](Text, const Test& test) {
     const auto m = measured(subject, test);
-    if (!m || *m->model->kind != Model_kind::copper || !test.expect.at) return;
+    if (!m || *m->model.kind != Model_kind::copper || !test.expect.at) return;
     const auto band = expected_interval(test.expect, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
-    check_band(sink, test.expect.node, {*expected_interval(test.expect), *band, most_leads}, *m->model,
+    check_band(sink, test.expect.node, {*expected_interval(test.expect), *band, most_leads}, m->model,
                *test.expect.at, m->alone && m->on_the_part && is_metal_alone(*m->component));
   });
 }

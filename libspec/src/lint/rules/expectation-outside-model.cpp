@@ -23,15 +23,15 @@ void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
-    if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
-    const auto healthy = model_interval(*m->model, asked(*m->model, test.expect, *at), Taken::generously);
+    if (!at || *m->model.kind == Model_kind::iec_60751 || *m->model.kind == Model_kind::power) return;
+    const auto healthy = model_interval(m->model, asked(m->model, test.expect, *at), Taken::generously);
     const auto band = expected_interval(test.expect, Taken::generously);
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
     const bool sure = surely_missed(*m, *band, *healthy) && fully_read(subject.document, test.expect) &&
-                      fully_read(*m->model.document, *m->model) &&
-                      !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
+                      fully_read(*m->model_document, m->model) &&
+                      !(*m->model.kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && prefix_slipped(*band, *healthy)) return;
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
@@ -39,8 +39,8 @@ void check(const Subject& subject, Sink& sink) {
                     "mend the test or the model",
                     ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
                     m->kelvin ? celsius(*at) : "any temperature",
-                    ohm(model_interval(*m->model, *at).value_or(*healthy))));
-    sink.relate(*m->model.document, m->model->node, "the model");
+                    ohm(model_interval(m->model, *at).value_or(*healthy))));
+    sink.relate(*m->model_document, m->said, "the model");
   });
 }
 

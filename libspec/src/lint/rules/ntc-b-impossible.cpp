@@ -16,7 +16,7 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
   for (const Impossible_row& found : clashes) {
     const Row &row = rows[found.row], &witness = rows[found.witness];
     const auto [colder, hotter] = std::minmax(found.row, found.witness);
-    const Interval b = b_of(rows[colder], rows[hotter]);
+    const Interval b = b_of(rows[colder].gate, rows[hotter].gate);
     const bool slow = found.why == Ntc_clash::b_too_low;
     const auto side = [&](std::size_t i) {
       return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
