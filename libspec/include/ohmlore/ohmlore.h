@@ -9,6 +9,7 @@
 #include "ohmlore/finding.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/model.h"
+#include "ohmlore/networks.h"
 #include "ohmlore/physics.h"
 #include "ohmlore/publish.h"
 #include "ohmlore/quantity.h"
