@@ -23,6 +23,7 @@
 #include <set>
 #include <sstream>
 
+#include "../support/files.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/report.h"
 
@@ -49,26 +50,6 @@ std::vector<fs::path> entries(const fs::path& folder, std::string_view prefix) {
   return found;
 }
 
-// The bytes that a recipe describes.
-std::string cooked(std::string_view recipe) {
-  std::string out;
-  while (!recipe.empty()) {
-    if (recipe.starts_with("%{")) {
-      const std::size_t space = recipe.find(' '), end = recipe.find('}');
-      const std::string text = cooked(recipe.substr(space + 1, end - space - 1));
-      for (long n = std::stol(std::string(recipe.substr(2, space - 2))); n > 0; --n) out += text;
-      recipe.remove_prefix(end + 1);
-    } else if (recipe.starts_with('%')) {
-      out += static_cast<char>(std::stoi(std::string(recipe.substr(1, 2)), nullptr, 16));
-      recipe.remove_prefix(3);
-    } else {
-      out += recipe.front();
-      recipe.remove_prefix(1);
-    }
-  }
-  return out;
-}
-
 // Lints with the rule's folder as current folder, so that names in findings are short. What a recipe gives
 // lies in a folder of its own meanwhile.
 Lint_run lint_case(const fs::path& path) {
@@ -82,7 +63,7 @@ Lint_run lint_case(const fs::path& path) {
   fs::create_directories(kitchen);
   fs::current_path(kitchen);
   request.paths = {path.stem().string() + ".json"};
-  std::ofstream(request.paths.front(), std::ios::binary) << cooked(contents(path));
+  std::ofstream(request.paths.front(), std::ios::binary) << test::cooked(contents(path));
   Lint_run run = lint_paths(request);
   fs::current_path(path.parent_path());
   fs::remove_all(kitchen);
@@ -124,7 +105,7 @@ std::vector<Example> examples_under(std::string_view page, std::string_view head
       file = {name == std::string::npos ? "" : line.substr(name + 5), ""};
     } else if (inside && line.starts_with("```")) {
       inside = false;
-      if (recipe) file.text = cooked(file.text);
+      if (recipe) file.text = test::cooked(file.text);
       if (file.name.empty())
         found.push_back({{"example.json", file.text}});
       else

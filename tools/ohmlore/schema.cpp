@@ -5,11 +5,11 @@
 #include <iterator>
 #include <memory>
 #include <optional>
-#include <system_error>
 
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "ohmlore/corpus.h"
 #include "ohmlore/publish.h"
 
 namespace {
@@ -34,20 +34,6 @@ int print_schema(const std::string& name) {
   return written && std::fflush(stdout) == 0 ? 0 : 2;
 }
 
-// Beside its place first, then renamed, so that a crash leaves the old file.
-bool replace_file(const std::filesystem::path& path, const std::string& bytes) {
-  const std::filesystem::path beside = path.string() + ".new";
-  std::ofstream out(beside, std::ios::binary);
-  out << bytes;
-  out.close();
-  std::error_code error;
-  if (out) std::filesystem::rename(beside, path, error);
-  if (out && !error) return true;
-  std::filesystem::remove(beside, error);
-  fmt::print(stderr, "ohmlore: cannot write {}\n", path.string());
-  return false;
-}
-
 int write_spec(const std::filesystem::path& folder) {
   const std::optional<std::string> page = bytes_of(folder / "v1" / "format.md");
   if (!page) {
@@ -63,7 +49,10 @@ int write_spec(const std::filesystem::path& folder) {
   for (const ohmlore::Spec_file& file : spec.files) {
     const std::filesystem::path path = folder / file.path;
     if (bytes_of(path) == file.bytes) continue;
-    if (!replace_file(path, file.bytes)) return 2;
+    if (std::string why; !ohmlore::write_file(path.string(), file.bytes, why)) {
+      fmt::print(stderr, "ohmlore: {} cannot be written: {}\n", path.string(), why);
+      return 2;
+    }
     fmt::print("{}\n", path.string());
   }
   return 0;

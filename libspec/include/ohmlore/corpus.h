@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "ohmlore/lint.h"
@@ -33,8 +34,30 @@ struct Lint_run {
 /// read, a root that cannot be used, or a path that matches no document is a trouble.
 Lint_run lint_paths(const Lint_request& request);
 
+/// What the safe fixes do to one file.
+struct Fixed_file {
+  std::string name;
+  std::size_t fixes = 0; ///< how many findings they mend
+  std::string diff;      ///< unified diff; empty where the file was written
+};
+
+struct Fix_run {
+  std::vector<Fixed_file> files; ///< those with fixes, in path order
+  std::size_t files_read = 0;
+  std::vector<std::string> troubles; ///< also why a file could not be fixed or written; it is then unchanged
+};
+
+/// Makes the safe fixes of all documents of a request (see fix_text), and writes the files anew or, with
+/// `write` false, says as a diff what would change. Standard input cannot be fixed.
+Fix_run fix_paths(const Lint_request& request, bool write);
+
 /// The bytes of a file; empty optional where it cannot be read (`why` says why). At most `most_bytes` + 1 are
 /// read.
 std::optional<std::string> read_file(const std::string& path, std::string& why);
+
+/// Puts `bytes` in the place of a file, or makes one: written beside it first, then renamed, so that there is
+/// never a half of it. Mode bits are kept, links followed. False: nothing changed, `why` says why; a file
+/// that is marked read-only is not replaced, not even by root.
+bool write_file(const std::string& path, std::string_view bytes, std::string& why);
 
 }

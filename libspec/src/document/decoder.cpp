@@ -92,11 +92,12 @@ void Decoder::report_kindless() {
            fmt::format("`kind` must be text, here it is {}", type_name(document_.node(kind).type)));
   } else {
     const std::string_view meant = meant_word(document_.string(kind), words);
-    report(
+    Finding& finding = report(
         "word-unknown", kind,
         meant.empty()
             ? fmt::format("`kind` cannot be {}; it is one of {}", shown(document_, kind), alternatives(words))
             : fmt::format("`kind` cannot be {}; did you mean \"{}\"?", shown(document_, kind), meant));
+    offer_word(finding, kind, meant);
   }
   if (const Node_id format = document_.member(root, "format"); format == 0)
     report_in("key-missing", root, document_.node(root).begin, document_.node(root).begin + 1,

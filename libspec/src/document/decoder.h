@@ -47,6 +47,10 @@ private:
   bool quantity(const Field& field, const Type& type, Node_id node);
   bool written_text(const Field& field, Node_id node);
 
+  // Adds a fix that writes something else at a node.
+  void offer(Finding& finding, Node_id node, std::string text, Fix_safety safety) const;
+  void offer_word(Finding& finding, Node_id node, std::string_view meant) const;
+
   Finding& report(std::string_view rule, Node_id node, std::string message,
                   Severity severity = Severity::error);
   Finding& report_in(std::string_view rule, Node_id node, std::uint32_t begin, std::uint32_t end,

@@ -76,14 +76,16 @@ void Decoder::report_type(const Field& field, Node_id node, Node_type wanted, st
   const Text inside = n.type == Node_type::string ? document_.string(node) : Text();
   const bool short_example =
       !field.example.empty() && field.example.size() <= 60 && name == fmt::format("`{}`", field.key);
+  const bool unquoted = (wanted == Node_type::number && is_integer(inside)) ||
+                        (wanted == Node_type::boolean && (inside == "true" || inside == "false"));
   if (n.type == Node_type::number && wanted == Node_type::string)
     message += fmt::format("; write \"{}\"", here);
-  else if ((wanted == Node_type::number && is_integer(inside)) ||
-           (wanted == Node_type::boolean && (inside == "true" || inside == "false")))
+  else if (unquoted)
     message += fmt::format("; write {} without quotation marks", inside);
   else if (short_example)
     message += fmt::format("; for example {}", field.example);
-  report("type-wrong", node, std::move(message));
+  Finding& finding = report("type-wrong", node, std::move(message));
+  if (unquoted) offer(finding, node, std::string(inside), Fix_safety::safe);
 }
 
 bool Decoder::scalar(const Field& field, const Type& type, Node_id node) {
@@ -206,13 +208,20 @@ bool Decoder::word(const Field& field, const Type& type, Node_id node) {
              fmt::format("{} cannot be {}; {}", value_name(document_, field, node), shown(document_, node),
                          meant.empty() ? fmt::format("it is one of {}", alternatives(known))
                                        : fmt::format("did you mean \"{}\"?", meant)));
-  if (!meant.empty()) {
-    const Node& n = document_.node(node);
-    finding.fixes.push_back({fmt::format("write \"{}\"", meant),
-                             Fix_safety::unsafe,
-                             {{n.begin, n.end, fmt::format("\"{}\"", meant)}}});
-  }
+  offer_word(finding, node, meant);
   return false;
+}
+
+// A word that is only nearest may be the wrong one.
+void Decoder::offer_word(Finding& finding, Node_id node, std::string_view meant) const {
+  if (meant.empty()) return;
+  const bool certain = same_word(document_.string(node), meant);
+  offer(finding, node, fmt::format("\"{}\"", meant), certain ? Fix_safety::safe : Fix_safety::unsafe);
+}
+
+void Decoder::offer(Finding& finding, Node_id node, std::string text, Fix_safety safety) const {
+  const Node& n = document_.node(node);
+  finding.fixes.push_back({fmt::format("write {}", text), safety, {{n.begin, n.end, text}}});
 }
 
 bool Decoder::integer(const Field& field, Node_id node) {
@@ -222,10 +231,11 @@ bool Decoder::integer(const Field& field, Node_id node) {
     const std::size_t point = std::min(written.find('.'), written.size());
     const bool whole =
         point < written.size() && written.find_first_not_of('0', point + 1) == Text::npos; // "8.0"
-    report("type-wrong", node,
-           fmt::format("{} must be a whole number, here it is {}{}", value_name(document_, field, node),
-                       shown(document_, node),
-                       whole ? fmt::format("; write {}", written.substr(0, point)) : ""));
+    Finding& finding = report("type-wrong", node,
+                              fmt::format("{} must be a whole number, here it is {}{}",
+                                          value_name(document_, field, node), shown(document_, node),
+                                          whole ? fmt::format("; write {}", written.substr(0, point)) : ""));
+    if (whole) offer(finding, node, std::string(written.substr(0, point)), Fix_safety::safe);
     return false;
   }
   const auto [end, error] = std::from_chars(written.data(), written.data() + written.size(), scalar_.integer);
@@ -287,9 +297,8 @@ bool Decoder::quantity(const Field& field, const Type& type, Node_id node) {
     // The reading is certain only where the characters are: everything else is for the contributor to decide.
     const bool certain =
         problem->kind == Unit_problem::Kind::look_alike || problem->kind == Unit_problem::Kind::decimal_comma;
-    finding.fixes.push_back({fmt::format("write \"{}\"", problem->suggestion),
-                             certain ? Fix_safety::safe : Fix_safety::unsafe,
-                             {{n.begin, n.end, fmt::format("\"{}\"", problem->suggestion)}}});
+    offer(finding, node, fmt::format("\"{}\"", problem->suggestion),
+          certain ? Fix_safety::safe : Fix_safety::unsafe);
   }
   return false;
 }

@@ -71,14 +71,16 @@ std::string value_name(const Document& document, const Field& field, Node_id nod
                            : fmt::format("`{}` in `{}`", printable(name.substr(0, 64)), field.key);
 }
 
+static std::string folded(std::string_view word) {
+  std::string out(word);
+  for (char& c : out) c = c == ' ' || c == '-' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  return out;
+}
+
+bool same_word(std::string_view written, std::string_view known) { return folded(written) == folded(known); }
+
 std::string_view meant_word(std::string_view written, std::span<const std::string_view> known) {
   if (written.size() > 64) return {};
-  auto folded = [](std::string_view word) {
-    std::string out(word);
-    for (char& c : out)
-      c = c == ' ' || c == '-' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
-    return out;
-  };
   const std::string plain = folded(written);
   for (const std::string_view word : known)
     if (folded(word) == plain) return word;

@@ -31,6 +31,9 @@ std::string record_name(const Record& record, int kind, std::string_view key);
 /// "`models`", "an item of `models`", "`start` in `terminals`": what stands at `node`, read for `field`.
 std::string value_name(const Document& document, const Field& field, Node_id node);
 
+/// True where only capitals, spaces and dashes set two words apart.
+bool same_word(std::string_view written, std::string_view known);
+
 /// The known word that was meant: capitals, spaces and dashes apart, or the nearest; empty where none is.
 std::string_view meant_word(std::string_view written, std::span<const std::string_view> known);
 

@@ -13,8 +13,8 @@ namespace {
 
 #define OHMLORE_FIX_SAFETIES(word) \
   word(display_only, "To be read; nothing applies it.") \
-  word(unsafe, "Applied only when it is asked for by name.") \
-  word(safe, "May be applied unseen.")
+  word(unsafe, "To be looked at first; no tool applies it.") \
+  word(safe, "Certain, and changes no meaning; `ohmlore lint --fix` applies it.")
 // clang-format on
 
 #define OHMLORE_WORD(name, doc) {#name, doc},

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "ohmlore/fix.h"
 #include "ohmlore/report.h"
 
 namespace ohmlore {
@@ -122,7 +123,8 @@ std::string text_report(const Finding& finding, bool colour) {
     fmt::format_to(std::back_inserter(out), "        = {}:{}:{}: {}\n", printable(related.file),
                    related.region.first.line, related.region.first.column, printable(related.message));
   for (const Fix& fix : finding.fixes)
-    fmt::format_to(std::back_inserter(out), "        = mend: {}\n", printable(fix.description));
+    fmt::format_to(std::back_inserter(out), "        = mend: {}{}\n", printable(fix.description),
+                   fix.safety == Fix_safety::safe ? " [--fix]" : "");
   return out;
 }
 
@@ -135,9 +137,12 @@ std::string summary_line(const Lint_run& run) {
     return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
   };
   if (run.findings.empty()) return fmt::format("{} read, nothing found\n", some(run.files_read, "file"));
-  return fmt::format("{} read: {}, {}, {}\n", some(run.files_read, "file"),
+  const auto fixable = std::count_if(run.findings.begin(), run.findings.end(),
+                                     [](const Finding& finding) { return safe_fix(finding) != nullptr; });
+  return fmt::format("{} read: {}, {}, {}{}\n", some(run.files_read, "file"),
                      some(count(Severity::error), "error"), some(count(Severity::warning), "warning"),
-                     some(count(Severity::note), "note"));
+                     some(count(Severity::note), "note"),
+                     fixable > 0 ? fmt::format("; {} mended by `ohmlore lint --fix`", fixable) : "");
 }
 
 }

@@ -2,6 +2,12 @@
 
 namespace ohmlore::rules {
 
+// One wrong number leaves the nominal outside of what can be read from the other two; only the exchange of
+// both limits puts it between them.
+static bool surely_exchanged(const Stated_band& band) {
+  return band.nominal && band.max->si < band.nominal->si && band.nominal->si < band.min->si;
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_stated_band(subject, [&](const Stated_band& band) {
     if (!band.min || !band.max || band.min->si <= band.max->si) return;
@@ -12,7 +18,7 @@ static void check(const Subject& subject, Sink& sink) {
                                                ohm(band.max->si), ohm(band.min->si)));
     const Node min = document.node(band.min.node), max = document.node(band.max.node);
     finding.fixes.push_back({"exchange min and max",
-                             Fix_safety::display_only,
+                             surely_exchanged(band) ? Fix_safety::safe : Fix_safety::display_only,
                              {{min.begin, min.end, std::string(document.written(band.max.node))},
                               {max.begin, max.end, std::string(document.written(band.min.node))}}});
     sink.relate(band.min.node, "min");
