@@ -20,6 +20,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <set>
 
 #include "ohmlore/corpus.h"
 #include "ohmlore/report.h"
@@ -129,10 +130,29 @@ std::vector<Finding> lint_edited(const Files& files, const std::string& file, co
   return settle(std::move(linted), judge_facts(std::move(facts)), corpus.document.corpus(), {today});
 }
 
+// One line of the confusion table: what became of the defects of one rule.
 struct Tally {
   int defects = 0;
-  int found = 0;
+  int found = 0;                   // by their rule, at their line
+  int only_by_others = 0;          // by another rule, at least as a warning
+  std::map<std::string, int> also; // what else is said, at least as a warning, that the whole file is free of
 };
+
+// The kind of the component that a pointer leads into: by itself, or through a test.
+std::string component_kind(const Document& document, std::string pointer) {
+  const auto text_at = [&](const std::string& at) {
+    const Node_id node = document.find(at);
+    return node == 0 ? std::string() : std::string(document.string(node));
+  };
+  if (pointer.starts_with("/component/")) return text_at("/component/kind");
+  for (const char* list : {"/tests/", "/components/"}) {
+    if (!pointer.starts_with(list)) continue;
+    const std::string record = pointer.substr(0, pointer.find('/', std::string(list).size()));
+    if (record.starts_with("/components/")) return text_at(record + "/kind");
+    return text_at("/components/" + text_at(record + "/component") + "/kind");
+  }
+  return {};
+}
 
 }
 
@@ -140,6 +160,7 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
   const Files pristine = corpus_files();
   ASSERT_TRUE(pristine.count("corpus.json"));
   std::map<std::string, Tally> tallies;
+  std::set<std::string> different, kinds;
   for (const auto& entry : fs::directory_iterator(defects_folder)) {
     if (entry.path().extension() != ".json") continue;
     std::ifstream in(entry.path(), std::ios::binary);
@@ -163,6 +184,7 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
       }
       const std::string today = defect.HasMember("today") ? defect["today"].GetString() : "2026-01-01";
       const std::vector<Finding> findings = lint_edited(files, file, *rule->rule, today);
+      EXPECT_TRUE(different.insert(slug + file + json_of(defect["edits"])).second) << "seeded twice";
 
       std::uint32_t line = 0;
       std::string pointer;
@@ -172,6 +194,7 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
       } else {
         pointer = defect["found_at"].GetString();
         const Document document = std::move(read_json(file, files[file]).document);
+        kinds.insert(component_kind(document, pointer));
         Node_id node = document.find(pointer);
         EXPECT_NE(node, 0u) << pointer << " is nowhere in the edited document";
         if (node == 0) continue;
@@ -187,17 +210,33 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
         if (f.rule == slug)
           others += fmt::format("{} at {} line {}\n", f.file, f.pointer, f.region.first.line);
       EXPECT_TRUE(found) << "expected at line " << line << "; found were\n" << others;
-      ++tallies[slug].defects;
-      tallies[slug].found += found;
+      Tally& tally = tallies[slug];
+      ++tally.defects;
+      tally.found += found;
+      std::set<std::string_view> also;
+      for (const Finding& f : findings)
+        if (f.rule != slug && f.severity >= Severity::warning) also.insert(f.rule);
+      tally.only_by_others += !found && !also.empty();
+      for (const std::string_view other : also) ++tally.also[std::string(other)];
     }
   }
+  kinds.erase("");
+  fmt::print("{:32} {:8} {:>6} {:>6} {:>6} {:>6}  {}\n", "rule", "", "seeded", "right", "others", "missed",
+             "others that speak too");
   int defects = 0, found = 0;
   for (const Rule_entry& rule : all_rules()) {
     const Tally tally = tallies[std::string(rule.slug)];
     EXPECT_GE(tally.defects, 3) << rule.slug << " has fewer than three seeded defects";
-    fmt::print("{:32} {} of {}\n", rule.slug, tally.found, tally.defects);
+    std::string also;
+    for (const auto& [other, count] : tally.also) also += fmt::format(" {} {},", count, other);
+    if (!also.empty()) also.pop_back();
+    fmt::print("{:32} {:8} {:6} {:6} {:6} {:6} {}\n", rule.slug, word_of(rule.rule->severity), tally.defects,
+               tally.found, tally.only_by_others, tally.defects - tally.found - tally.only_by_others, also);
     defects += tally.defects;
     found += tally.found;
   }
-  fmt::print("{} of {} seeded defects found\n", found, defects);
+  fmt::print("{} of {} seeded defects found by their rule at their line, in components of {} kinds\n", found,
+             defects, kinds.size());
+  EXPECT_GE(defects, 300);
+  EXPECT_GE(kinds.size(), 5u);
 }

@@ -1,15 +1,14 @@
-// Published tables entered as a contributor would, and linted: a true table must pass, and a misprint in it
-// must be found. Sources: the reference folder's README, section by section.
-#include "../support/csv.h"
+// Published tables entered as a contributor would, and linted: a true table must pass. Sources: the reference
+// folder's README, section by section.
+#include "published.h"
+
 #include "ohmlore/bands.h"
-#include "ohmlore/lint.h"
 #include "ohmlore/report.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <string>
 #include <vector>
@@ -17,39 +16,7 @@
 namespace ohmlore {
 namespace {
 
-using test::Csv;
-using test::read_csv;
-
-std::string reference_file(const std::string& name) { return OHMLORE_REFERENCE_DIR "/reference/" + name; }
-
-#define READ_OR_SKIP(csv, name)                                                                              \
-  const std::optional<Csv> csv = read_csv(reference_file(name));                                             \
-  if (!csv) GTEST_SKIP() << "no reference values at " << reference_file(name)
-
-struct Printed_row {
-  std::string celsius;
-  std::string ohm; // as printed
-};
-
-std::string rows_text(const std::vector<Printed_row>& rows) {
-  std::string text;
-  for (const Printed_row& row : rows)
-    text += fmt::format(R"({}{{ "at": "{} °C", "nominal": "{}" }})", text.empty() ? "" : ",\n", row.celsius,
-                        row.ohm);
-  return text;
-}
-
-std::string part_text(std::string_view component) {
-  return fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "published", "revision": 1,
-  "sources": {{ "sheet": {{ "kind": "maker_document", "title": "Data sheet" }} }}, "source": {{ "from": "sheet" }},
-  "component": {{ {} }} }})",
-                     component);
-}
-
-std::vector<Finding> lint(const std::string& text) {
-  const Read_result read = read_json("published.part.json", text);
-  return settle({lint_document(read, {})}, {}, nullptr, {});
-}
+using namespace test;
 
 std::string above_notes(const std::vector<Finding>& findings) {
   std::string text;
@@ -63,45 +30,6 @@ bool has(const std::vector<Finding>& findings, std::string_view rule) {
 }
 
 // ---- thermistors
-
-struct Ntc_sheet {
-  const char* file;
-  const char* column;
-  const char* unit;     // of the column; a ratio R/R25 is printed for a rated 1 kΩ
-  const char* stated_b; // members that state B; empty where the source states none
-  double least_found;   // of the misprints that change an inner row by more than 0.2 %
-};
-
-void PrintTo(const Ntc_sheet& sheet, std::ostream* out) { *out << sheet.file; }
-
-// ±1 % is stated for the first two; for the others B is from memory, as the README says. The B57891S table
-// jumps by 1 % between -10 and 0 °C, so that only larger misprints stand out of it.
-constexpr Ntc_sheet sheets[] = {
-    {"ntc_b57861s_rt8016.csv", "RT_over_R25", "kΩ",
-     R"("b_value": "3988 K", "b_between": "25 °C to 100 °C", "b_tolerance": "1 %",)", 0.9},
-    {"ntc_b57891s0103_epcos_10k.csv", "R_ohm", "Ω",
-     R"("b_value": "3950 K", "b_between": "25 °C to 100 °C", "b_tolerance": "1 %",)", 0.75},
-    {"ntc_ncpXXwb473_murata_47k.csv", "R_ohm", "Ω", R"("b_value": "4050 K", "b_between": "25 °C to 50 °C",)",
-     0.9},
-    {"ntc_b57330v2103_epcos_10k.csv", "R_ohm", "Ω", R"("b_value": "3455 K", "b_between": "25 °C to 100 °C",)",
-     0.9},
-    {"ntc_10k3mcd1_campbell109ss.csv", "R_ohm", "Ω", "", 0.99},
-};
-
-std::vector<Printed_row> printed_rows(const Csv& csv, const Ntc_sheet& sheet) {
-  std::vector<Printed_row> rows;
-  for (std::size_t i = 0; i < csv.rows.size(); ++i)
-    rows.push_back({csv.text(i, "t_C"), csv.text(i, sheet.column) + ' ' + sheet.unit});
-  for (Printed_row& row : rows)
-    if (row.ohm == "1.0 kΩ") row.ohm = "1.0000 kΩ"; // a ratio of 1 is exact
-  return rows;
-}
-
-std::string ntc_text(const std::vector<Printed_row>& rows, std::string_view stated_b) {
-  return part_text(
-      fmt::format(R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "table", {} "rows": [{}] }})",
-                  stated_b, rows_text(rows)));
-}
 
 class Published_ntc : public testing::TestWithParam<Ntc_sheet> {};
 
@@ -172,84 +100,6 @@ TEST_P(Published_ntc, shows_the_b_of_another_pair) {
   };
   EXPECT_EQ(above_notes(stated("25 °C to 100 °C")), "");
   EXPECT_TRUE(has(stated("25 °C to 50 °C"), "b-references-mistaken"));
-}
-
-// One digit replaced, or two neighbouring digits exchanged, in the text of a number.
-std::vector<std::string> misprints(const std::string& text) {
-  std::vector<std::string> all;
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (!digit(text[i])) continue;
-    for (char c = '0'; c <= '9'; ++c) {
-      std::string changed = text;
-      changed[i] = c;
-      if (c != text[i]) all.push_back(changed);
-    }
-    const std::size_t other = i + 1 < text.size() && text[i + 1] == '.' ? i + 2 : i + 1;
-    if (other < text.size() && digit(text[other]) && text[other] != text[i]) {
-      std::string exchanged = text;
-      std::swap(exchanged[i], exchanged[other]);
-      all.push_back(exchanged);
-    }
-  }
-  return all;
-}
-
-struct Share {
-  int tried = 0, found = 0, placed = 0, meant = 0;
-};
-
-// Every misprint of every inner row, by how far it changes the resistance. Found: an error or a warning about
-// any row. Placed: at the row itself, and nowhere else. Meant: the printed number is offered.
-TEST_P(Published_ntc, shows_misprints) {
-  READ_OR_SKIP(csv, GetParam().file);
-  const auto rows = printed_rows(*csv, GetParam());
-  constexpr std::array<double, 5> limits = {0.002, 0.005, 0.01, 0.05, INFINITY};
-  constexpr std::array<const char*, 5> names = {"below 0.2 %", "0.2 to 0.5 %", "0.5 to 1 %", "1 to 5 %",
-                                                "above 5 %"};
-  std::array<Share, 5> shares;
-  for (std::size_t i = 1; i + 1 < rows.size(); ++i) {
-    const double right = parse_quantity(rows[i].ohm, Dimension::resistance).value->si;
-    for (const std::string& wrong : misprints(rows[i].ohm)) {
-      const double ohm = parse_quantity(wrong, Dimension::resistance).value->si;
-      if (ohm == 0) continue;
-      std::size_t size = 0;
-      while (std::fabs(std::log(ohm / right)) > limits[size]) ++size;
-      auto changed = rows;
-      changed[i].ohm = wrong;
-      const auto findings = lint(ntc_text(changed, ""));
-      Share& share = shares[size];
-      ++share.tried;
-      const std::string here = fmt::format("/component/model/rows/{}", i);
-      int at_row = 0, elsewhere = 0;
-      bool offered = false;
-      for (const Finding& finding : findings) {
-        if (finding.severity < Severity::warning) continue;
-        const bool on_row = finding.pointer == here || finding.pointer.starts_with(here + '/');
-        ++(on_row ? at_row : elsewhere);
-        offered = offered || finding.message.find(rows[i].ohm + '?') != std::string::npos;
-      }
-      share.found += at_row + elsewhere > 0;
-      share.placed += at_row == 1 && elsewhere == 0;
-      share.meant += offered;
-    }
-  }
-  Share beyond;
-  for (std::size_t size = 0; size < shares.size(); ++size) {
-    const Share& s = shares[size];
-    fmt::print("{}: {} change of an inner row: {} misprints, {:.1f} % found, {:.1f} % at the row alone, "
-               "{:.1f} % with the "
-               "printed number offered\n",
-               GetParam().file, names[size], s.tried, 100.0 * s.found / std::max(s.tried, 1),
-               100.0 * s.placed / std::max(s.tried, 1), 100.0 * s.meant / std::max(s.tried, 1));
-    if (size > 0) beyond = {beyond.tried + s.tried, beyond.found + s.found, beyond.placed + s.placed, 0};
-  }
-  fmt::print("{}: of all that change it by more than 0.2 %: {:.1f} % found, {:.1f} % at the row alone\n",
-             GetParam().file, 100.0 * beyond.found / beyond.tried, 100.0 * beyond.placed / beyond.tried);
-  EXPECT_GE(beyond.found, GetParam().least_found * beyond.tried);
-  EXPECT_GE(beyond.placed, 0.8 * beyond.found);
-  // Above 5 % a misprint is more than a kelvin off; hardly any may be missed.
-  EXPECT_GE(shares[4].found, 0.99 * shares[4].tried);
 }
 
 INSTANTIATE_TEST_SUITE_P(sheets, Published_ntc, testing::ValuesIn(sheets), [](const auto& info) {

@@ -1,6 +1,9 @@
 // A wrong digit in a table that still falls shows as a kink of ln R over 1/T, which is nearly straight for a
 // thermistor: each row is compared with the curve through its neighbours.
 #include <algorithm>
+#include <functional>
+#include <numeric>
+#include <utility>
 #include <vector>
 
 #include "lint/b_values.h"
@@ -11,24 +14,75 @@ namespace {
 struct Point {
   const Table_row* row = nullptr;
   double kelvin = 0;
-  double x = 0;    // 1/T
-  double y = 0;    // ln R
-  double half = 0; // of the last digit, as a part of R: the rounding of y
+  double x = 0;      // 1/T
+  double y = 0;      // ln R
+  double half = 0;   // of the last digit, as a part of R: the rounding of y
+  double spread = 0; // the tolerance, as a part of R; 0 where none is stated
 };
+
+struct Digits {
+  int written = 0;
+  int sure = 0; // without the zeros at the end of a whole number of Ω, kΩ or MΩ
+};
+
+Digits digits_of(const Quantity& value) {
+  const double step = 2 * value.half_digit;
+  double number = std::round(value.si / step);
+  Digits digits;
+  for (double rest = number; rest >= 1; rest = std::floor(rest / 10)) ++digits.written;
+  digits.sure = digits.written;
+  if (step == 1 || step == 1e3 || step == 1e6)
+    for (; number >= 10 && std::fmod(number, 10) == 0; number /= 10) --digits.sure;
+  return digits;
+}
+
+// How many digits the rows of a table have: the second most of what surely is none, as one row may be wrong.
+int usual_digits(const std::vector<const Quantity*>& numbers) {
+  std::vector<int> sure = {0, 0};
+  for (const Quantity* number : numbers) sure.push_back(digits_of(*number).sure);
+  std::nth_element(sure.begin(), sure.begin() + 1, sure.end(), std::greater<>());
+  return sure[1];
+}
+
+// Half of the last digit that counts, in ohm. A zero at the end of a whole number counts where the other rows
+// have as many digits: "10000 Ω" beside "8311 Ω", but not "100 kΩ" beside "64 kΩ".
+double half_of(const Quantity& value, int usual) {
+  const Digits digits = digits_of(value);
+  const int counted = std::max(digits.sure, std::min(digits.written, usual));
+  return value.half_digit * std::pow(10, digits.written - counted);
+}
+
+bool has_nominal(const Table_row& row) { return row.nominal && row.nominal->si > 0; }
+bool has_limits(const Table_row& row) {
+  return row.min && row.max && row.min->si > 0 && row.max->si >= row.min->si;
+}
 
 // Rows by rising temperature; empty where two share one.
 std::vector<Point> points_of(const Resistance_model& model) {
+  std::vector<const Quantity*> numbers;
+  for (const Table_row& row : model.rows) {
+    if (has_nominal(row))
+      numbers.push_back(&*row.nominal);
+    else if (has_limits(row))
+      numbers.insert(numbers.end(), {&*row.min, &*row.max});
+  }
+  const int usual = usual_digits(numbers);
   std::vector<Point> points;
   for (const Table_row& row : model.rows) {
     if (!row.at || !(row.at->si > 0)) continue;
     Point p{&row, row.at->si, 1 / row.at->si};
-    if (row.nominal && row.nominal->si > 0) {
-      p.y = std::log(row.nominal->si);
-      p.half = row.nominal->half_digit / row.nominal->si;
-    } else if (row.min && row.max && row.min->si > 0 && row.max->si >= row.min->si) {
+    if (has_nominal(row)) {
+      const double ohm = row.nominal->si;
+      p.y = std::log(ohm);
+      p.half = half_of(*row.nominal, usual) / ohm;
+      if (row.tolerance || has_limits(row))
+        if (const auto band = row_interval(row)) p.spread = band->width() / 2 / ohm;
+    } else if (has_limits(row)) {
       // The limits bend away from each other where the tolerance is least; their mean does not bend.
-      p.y = std::log(row.min->si * row.max->si) / 2;
-      p.half = (row.min->half_digit / row.min->si + row.max->half_digit / row.max->si) / 2;
+      const double low = row.min->si, high = row.max->si;
+      p.y = std::log(low * high) / 2;
+      p.half = (half_of(*row.min, usual) / low + half_of(*row.max, usual) / high) / 2;
+      p.spread = std::log(high / low) / 2;
     } else {
       continue;
     }
@@ -43,80 +97,143 @@ std::vector<Point> points_of(const Resistance_model& model) {
 struct Departure {
   double from_curve = 0; // ln of the written over the expected resistance
   double rounding = 0;   // how much of it the digits of all rows involved explain
+  double reach = 1; // how much further apart errors of the neighbours may lead it than in the midst of rows
   double excess() const { return std::fabs(from_curve) - rounding; }
 };
 
-// Row `i` against the cubic through the two neighbours on either side, or the nearest four at an end; row
-// `without` is left out.
-Departure departure(const std::vector<Point>& points, std::size_t i, std::size_t without) {
-  std::size_t near[4];
-  std::size_t count = 0;
-  const auto usable = [&](std::size_t k) { return k != i && k != without; };
-  std::size_t low = i, high = i;
-  const auto take_below = [&](std::size_t most) {
-    while (most > 0 && low > 0 && count < 4)
-      if (usable(--low)) near[count++] = low, --most;
-  };
-  const auto take_above = [&](std::size_t most) {
-    while (most > 0 && high + 1 < points.size() && count < 4)
-      if (usable(++high)) near[count++] = high, --most;
-  };
-  take_below(2);
-  take_above(2);
-  take_below(4);
-  take_above(4);
-  double expected = 0, rounding = points[i].half;
-  for (std::size_t k = 0; k < count; ++k) {
+using Rows = std::vector<std::size_t>; // indices of points, by rising temperature
+
+// The row at `place` of `rows` against the cubic through the two on either side, or the nearest four.
+Departure departure(const std::vector<Point>& points, const Rows& rows, std::size_t place) {
+  const std::size_t first = std::min(place - std::min<std::size_t>(place, 2), rows.size() - 5);
+  const Point& point = points[rows[place]];
+  double expected = 0, rounding = point.half, weights = 0;
+  for (std::size_t k = first; k < first + 5; ++k) {
+    if (k == place) continue;
     double weight = 1;
-    for (std::size_t m = 0; m < count; ++m)
-      if (m != k) weight *= (points[i].x - points[near[m]].x) / (points[near[k]].x - points[near[m]].x);
-    expected += weight * points[near[k]].y;
-    rounding += std::fabs(weight) * points[near[k]].half;
+    for (std::size_t m = first; m < first + 5; ++m)
+      if (m != k && m != place)
+        weight *= (point.x - points[rows[m]].x) / (points[rows[k]].x - points[rows[m]].x);
+    expected += weight * points[rows[k]].y;
+    rounding += std::fabs(weight) * points[rows[k]].half;
+    weights += std::fabs(weight);
   }
-  return {points[i].y - expected, rounding};
+  constexpr double beside_end = 3; // the weights of even spacing: 1/4, 6/4, 1, 1/4; amid others together 5/3
+  return {point.y - expected, rounding, std::max(1.0, (1 + weights) / (1 + beside_end))};
 }
 
-// Common practice is no guide here: the numbers are chosen on published tables (see the page).
-constexpr std::size_t enough_rows = 12; // to tell a misprint from the roughness of measured rows
-constexpr double least_departure = 0.001;
-constexpr double least_kink = 60;    // kelvin of B, from one neighbour to the other
-constexpr double least_contrast = 4; // to the worst of all other rows
-constexpr std::size_t reach = 3;     // rows that one misprint disturbs on either side
+Rows without(const Rows& rows, std::size_t place) {
+  Rows others = rows;
+  others.erase(others.begin() + static_cast<std::ptrdiff_t>(place));
+  return others;
+}
+
+// The numbers are derived, or chosen on published tables, on the page.
+constexpr std::size_t enough_rows = 5; // for a cubic through four of them
+constexpr double share_of_tolerance = 0.7;
+constexpr Interval allowed = {0.002, 0.03}; // of roughness; the upper end too where no tolerance is stated
+constexpr std::size_t rows_for_a_wrong_one = 6;
+constexpr double least_contrast = 4; // to the others, where they are rough
+constexpr double clearly = 2;        // smoother without one row than without any other
+
+// How far a row is off, in units of what is allowed: beyond 1 it is off the curve.
+double off_curve(const std::vector<Point>& points, const Rows& rows, std::size_t place) {
+  const double spread = points[rows[place]].spread;
+  const double roughness =
+      spread > 0 ? std::clamp(share_of_tolerance * spread, allowed.low, allowed.high) : allowed.high;
+  const Departure found = departure(points, rows, place);
+  return found.excess() / (roughness * found.reach);
+}
+
+struct Roughest {
+  std::size_t place = 0;
+  double off = 0;
+};
+// Of the inner rows.
+Roughest roughest(const std::vector<Point>& points, const Rows& rows) {
+  Roughest worst;
+  for (std::size_t place = 1; place + 1 < rows.size(); ++place)
+    if (const double off = off_curve(points, rows, place); off > worst.off) worst = {place, off};
+  return worst;
+}
 
 struct Suspect {
   std::size_t index = 0;
   Departure departure;
+  bool placed = true; // false: one of its neighbours may be the wrong one
+  double off = 0;     // the most that any row was, in units of what is allowed
 };
 
-bool stands_out(const std::vector<Point>& points, std::size_t i, const Departure& found) {
-  const double kink = least_kink * (points[i - 1].x - points[i + 1].x) / 4;
+// Rows that lie further off than roughness explains, each found as the one without which the others are
+// smoothest; of those, the ones that are far rougher than what is left then. `rows` keeps the others.
+std::vector<Suspect> rows_off_curve(const std::vector<Point>& points, Rows& rows) {
+  const std::size_t most = std::max<std::size_t>(2, points.size() / rows_for_a_wrong_one);
+  std::vector<Suspect> all;
+  Roughest worst = roughest(points, rows);
+  for (; worst.off > 1 && rows.size() > enough_rows && all.size() < most; worst = roughest(points, rows)) {
+    std::size_t best = 0;
+    double least = INFINITY, second = INFINITY;
+    for (std::size_t place = 0; place < rows.size(); ++place) {
+      const double left = roughest(points, without(rows, place)).off;
+      if (left < least)
+        second = std::exchange(least, left), best = place;
+      else
+        second = std::min(second, left);
+    }
+    all.push_back({rows[best], departure(points, rows, best), second > clearly * least, worst.off});
+    rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(best));
+  }
+  if (worst.off > 1 && all.empty())
+    return {{rows[worst.place], departure(points, rows, worst.place), false, worst.off}};
+  if (worst.off > 1) std::erase_if(all, [&](const Suspect& s) { return s.off < least_contrast * worst.off; });
+  return all;
+}
+
+// In a long table a smaller departure is conspicuous too: `least_contrast` times that of the rows near it,
+// and of all others but one.
+constexpr std::size_t long_table = 12;
+constexpr double least_departure = 0.001;
+constexpr double least_kink = 60; // kelvin of B, from one neighbour to the other
+constexpr std::size_t reach = 3;  // rows that one misprint disturbs on either side
+
+bool stands_out(const std::vector<Point>& points, const Rows& rows, std::size_t place,
+                const Departure& found) {
+  const double kink = least_kink * (points[rows[place - 1]].x - points[rows[place + 1]].x) / 4;
   if (found.excess() <= least_departure + kink) return false;
-  for (std::size_t k = 1; k + 1 < points.size(); ++k)
-    if (k != i && found.excess() < least_contrast * departure(points, k, i).excess()) return false;
+  const Rows others = without(rows, place);
+  bool one_as_far = false;
+  for (std::size_t k = 1; k + 1 < others.size(); ++k) {
+    if (found.excess() >= least_contrast * departure(points, others, k).excess()) continue;
+    const std::size_t apart = k < place ? place - k : k + 1 - place;
+    if (one_as_far || apart <= reach) return false;
+    one_as_far = true;
+  }
   return true;
 }
 
-std::vector<Suspect> suspects(const std::vector<Point>& points) {
+std::vector<Suspect> conspicuous_rows(const std::vector<Point>& points, const Rows& rows) {
   std::vector<Suspect> all;
-  for (std::size_t i = 1; i + 1 < points.size(); ++i) {
-    const Departure found = departure(points, i, i);
-    if (stands_out(points, i, found)) all.push_back({i, found});
+  for (std::size_t place = 1; place + 1 < rows.size(); ++place) {
+    const Departure found = departure(points, rows, place);
+    if (stands_out(points, rows, place, found)) all.push_back({rows[place], found});
   }
-  // Of two so near that either may have made the other suspect, neither can be named.
-  std::vector<Suspect> alone;
-  for (const Suspect& s : all)
-    if (std::none_of(all.begin(), all.end(), [&](const Suspect& other) {
-          const std::size_t apart = std::max(s.index, other.index) - std::min(s.index, other.index);
-          return apart != 0 && apart <= reach;
-        }))
-      alone.push_back(s);
-  return alone;
+  return all;
+}
+
+std::vector<Suspect> suspects(const std::vector<Point>& points) {
+  Rows rows(points.size());
+  std::iota(rows.begin(), rows.end(), 0u);
+  std::vector<Suspect> all = rows_off_curve(points, rows);
+  if (points.size() < long_table || rows.size() + all.size() != points.size()) return all;
+  const std::vector<Suspect> more = conspicuous_rows(points, rows);
+  all.insert(all.end(), more.begin(), more.end());
+  return all;
 }
 
 // The text that differs in a digit, or in the order of two neighbouring digits, and lies on the curve; empty
 // where there is none, or another that is nearly as near.
 std::string meant(Text written, double expected, double tolerance) {
-  constexpr double clearly = 4; // times as near as the next
+  constexpr double nearer = 4; // times as near as the next
   std::string best;
   double nearest = tolerance, next = tolerance;
   const auto consider = [&](const std::string& text) {
@@ -147,29 +264,32 @@ std::string meant(Text written, double expected, double tolerance) {
       consider(text);
     }
   }
-  return next >= clearly * nearest || next == tolerance ? best : std::string();
+  return next >= nearer * nearest || next == tolerance ? best : std::string();
 }
 
-void check_long(const Subject& subject, Sink& sink, const std::vector<Point>& points) {
+void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& points) {
   for (const Suspect& s : suspects(points)) {
-    const Point &point = points[s.index], &before = points[s.index - 1], &after = points[s.index + 1];
+    const Point& point = points[s.index];
     const double expected = std::exp(point.y - s.departure.from_curve);
-    const bool nominal = point.row->nominal && point.row->nominal->si > 0;
+    const bool nominal = has_nominal(*point.row);
     const Node_id node = nominal ? point.row->nominal.node : point.row->node;
-    const std::string better =
-        nominal ? meant(subject.document.string(node), expected, s.departure.rounding + least_departure)
-                : std::string();
+    const std::string better = nominal && s.placed ? meant(subject.document.string(node), expected,
+                                                           s.departure.rounding + least_departure)
+                                                   : std::string();
     sink.report(
         node, fmt::format(
-                  "{} at {} is {} off the curve through its neighbours, which gives {} there, and "
-                  "no other row is: {}",
+                  "{} at {} is {} off the curve through its neighbours, which gives {} there{}",
                   nominal ? ohm(point.row->nominal->si)
                           : fmt::format("the middle of {}", ohm(*row_interval(*point.row))),
                   celsius(point.kelvin),
                   describe(std::fabs(std::expm1(s.departure.from_curve)), Dimension::ratio, 2), ohm(expected),
-                  better.empty() ? "look for a wrong digit" : fmt::format("a misprint of {}?", better)));
-    sink.relate(before.row->node, fmt::format("{} at {}", ohm(std::exp(before.y)), celsius(before.kelvin)));
-    sink.relate(after.row->node, fmt::format("{} at {}", ohm(std::exp(after.y)), celsius(after.kelvin)));
+                  !s.placed        ? ": look for a wrong digit in it and in the rows beside it"
+                  : better.empty() ? ", and no other row is: look for a wrong digit"
+                                   : fmt::format(", and no other row is: a misprint of {}?", better)));
+    for (const std::size_t beside : {s.index - 1, s.index + 1})
+      if (beside < points.size())
+        sink.relate(points[beside].row->node,
+                    fmt::format("{} at {}", ohm(std::exp(points[beside].y)), celsius(points[beside].kelvin)));
   }
 }
 
@@ -221,7 +341,7 @@ void check(const Subject& subject, Sink& sink) {
       return;
     const std::vector<Point> points = points_of(model);
     if (points.size() >= enough_rows)
-      check_long(subject, sink, points);
+      check_curve(subject, sink, points);
     else if (points.size() >= 3)
       check_short(sink, points);
   });
