@@ -4,6 +4,7 @@
 #include "ohmlore/bands.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/description.h"
+#include "ohmlore/diff.h"
 #include "ohmlore/document.h"
 #include "ohmlore/edit.h"
 #include "ohmlore/existence.h"

@@ -16,11 +16,14 @@ std::string json_schema(Document_kind kind);
 /// The JSON Schema of the report that `lint --format json` prints.
 std::string report_schema();
 
+/// The JSON Schema of the report that `diff --format json` prints.
+std::string diff_schema();
+
 /// A record and all that it holds, in the order of first use.
 std::vector<const Record*> records_of(const Record& root);
 /// The enumerations that these records use, in the order of first use.
 std::vector<const Enumeration*> enumerations_of(const std::vector<const Record*>& records);
-/// Every record that is published: of the three kinds of document, then of the report.
+/// Every record that is published: of the three kinds of document, then of the reports.
 std::vector<const Record*> published_records();
 
 /// The fields of a record as a Markdown table, and the words of an enumeration as a Markdown list.

@@ -330,4 +330,9 @@ std::string report_schema() {
                                  "Report of ohmlore lint --format json, version 1.0");
 }
 
+std::string diff_schema() {
+  return Schema_writer().publish(diff_record, diff_record.name,
+                                 "Report of ohmlore diff --format json, version 1.0");
+}
+
 }

@@ -10,6 +10,8 @@ namespace ohmlore {
 
 /// The report of findings, described like the records of the format, so that the same loops publish it.
 extern const Record report_record;
+/// The report of differences, likewise.
+extern const Record diff_record;
 
 /// The type of the items of lists and maps, or the type itself.
 const Type& innermost(const Type& type);

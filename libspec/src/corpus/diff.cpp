@@ -1,0 +1,132 @@
+#include "ohmlore/diff.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "corpus/files.h"
+#include "corpus/roots.h"
+#include "ohmlore/corpus.h"
+
+namespace ohmlore {
+namespace {
+
+// A corpus has no id, so that one is compared with the other.
+using Key = std::pair<Document_kind, std::string>;
+
+Key key_of(const Document& document) {
+  if (const Profile* profile = document.profile()) return {Document_kind::profile, std::string(*profile->id)};
+  if (const Part* part = document.part()) return {Document_kind::part, std::string(*part->id)};
+  return {Document_kind::corpus, {}};
+}
+
+// A path of the command line, and what was learnt of it.
+class Tree {
+public:
+  Tree(const std::string& path, Diff_run& run)
+      : run_(run), roots_(std::nullopt, run.troubles), files_(files_of({path}, run.troubles)) {}
+
+  const std::vector<std::string>& files() const { return files_; }
+
+  // Empty, and the reason kept, where a document does not read without errors.
+  std::optional<Document> read(const std::string& file, bool report) {
+    std::string why;
+    const auto bytes = read_file(file, why);
+    if (!bytes) {
+      if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+      return std::nullopt;
+    }
+    Read_result read = read_json(file, *bytes);
+    std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
+    if (read.findings.empty()) return std::move(read.document);
+    if (report) {
+      run_.troubles.push_back(fmt::format("{}: not compared: it does not read without errors", file));
+      std::move(read.findings.begin(), read.findings.end(), std::back_inserter(run_.findings));
+    }
+    return std::nullopt;
+  }
+
+  Surroundings around(const std::string& file) {
+    const Root* root = roots_.of(file);
+    return root ? root->surroundings() : Surroundings{};
+  }
+
+  // Where each document stands.
+  std::map<Key, std::string> index() {
+    std::map<Key, std::string> found;
+    for (const std::string& file : files_)
+      if (const auto document = read(file, true))
+        if (const auto [entry, first] = found.emplace(key_of(*document), file); !first)
+          run_.troubles.push_back(fmt::format("{}: not compared: {} holds \"{}\" too", file, entry->second,
+                                              printable(entry->first.second)));
+    return found;
+  }
+
+private:
+  Diff_run& run_;
+  Roots roots_;
+  std::vector<std::string> files_;
+};
+
+void compare(Tree& older, const std::string& old_file, Tree& newer, const std::string& new_file,
+             Diff_run& run) {
+  // Read once before, and gone only where somebody changes files meanwhile.
+  const auto old = older.read(old_file, true), now = newer.read(new_file, true);
+  if (!old || !now) return;
+  ++run.compared;
+  Document_diff diff = diff_documents(*old, older.around(old_file), *now, newer.around(new_file));
+  if (!diff.changes.empty() || diff.older_revision != diff.newer_revision)
+    run.documents.push_back(std::move(diff));
+}
+
+bool is_folder(const std::string& path) {
+  std::error_code error;
+  return std::filesystem::is_directory(path, error);
+}
+
+}
+
+std::size_t Diff_run::count(Change_weight weight) const {
+  std::size_t sum = 0;
+  for (const Document_diff& diff : documents) sum += diff.count(weight);
+  return sum;
+}
+
+Diff_run diff_paths(const std::string& older_path, const std::string& newer_path) {
+  Diff_run run;
+  if (is_folder(older_path) != is_folder(newer_path)) {
+    run.troubles.push_back(
+        fmt::format("{} and {}: compare two files, or two folders", older_path, newer_path));
+    return run;
+  }
+  Tree older(older_path, run), newer(newer_path, run);
+  if (!is_folder(newer_path)) {
+    const auto old = older.read(older_path, false), now = newer.read(newer_path, false);
+    if (old && now && key_of(*old).first != key_of(*now).first)
+      run.troubles.push_back(fmt::format("{} is a {} and {} a {}: they cannot be compared", older_path,
+                                         word_of(key_of(*old).first), newer_path,
+                                         word_of(key_of(*now).first)));
+    else
+      compare(older, older_path, newer, newer_path, run);
+    return run;
+  }
+  const std::map<Key, std::string> old_files = older.index(), new_files = newer.index();
+  std::map<Key, std::pair<std::string, std::string>> pairs;
+  for (const auto& [key, file] : old_files) pairs[key].first = file;
+  for (const auto& [key, file] : new_files) pairs[key].second = file;
+  for (const auto& [key, files] : pairs) {
+    if (!files.first.empty() && !files.second.empty())
+      compare(older, files.first, newer, files.second, run);
+    else if (const auto gone = files.first.empty() ? std::nullopt : older.read(files.first, true))
+      run.documents.push_back(removed_document(*gone));
+    else if (const auto come = files.second.empty() ? std::nullopt : newer.read(files.second, true))
+      run.documents.push_back(added_document(*come));
+  }
+  return run;
+}
+
+}

@@ -1,0 +1,543 @@
+#include "ohmlore/diff.h"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "document/described.h"
+#include "exchange/diff_bands.h"
+#include "exchange/diff_values.h"
+
+namespace ohmlore {
+namespace {
+
+std::string within(const std::string& place, std::string_view inner) {
+  return place.empty() ? std::string(inner) : fmt::format("{}, {}", place, inner);
+}
+
+// By which of its keys an item of a list is known again; of a record that is not named here, by its place.
+std::span<const std::string_view> identity_of(const Record& record) {
+  static constexpr std::string_view row[] = {"at"}, pair[] = {"from", "to"},
+                                    suspect[] = {"kind", "component", "connector", "cause"},
+                                    element[] = {"kind", "component", "circuit"},
+                                    supply[] = {"kind", "isolate_at"}, hazard[] = {"kind", "component"},
+                                    waiver[] = {"rule", "at"};
+  if (&record == &table_row_record) return row;
+  if (&record == &terminal_pair_record) return pair;
+  if (&record == &suspect_record) return suspect;
+  if (&record == &element_record) return element;
+  if (&record == &supply_record) return supply;
+  if (&record == &hazard_record) return hazard;
+  if (&record == &waiver_record) return waiver;
+  return {};
+}
+
+// The map whose entries a reference names.
+std::string_view map_of(Target target) {
+  switch (target) {
+  case Target::component: return "components";
+  case Target::connector: return "connectors";
+  case Target::circuit: return "circuits";
+  case Target::test: return "tests";
+  case Target::source: return "sources";
+  default: return {};
+  }
+}
+
+struct Side {
+  const Document& document;
+  const Resolved& resolved;
+  const Bands& bands;
+};
+
+class Comparison {
+public:
+  Comparison(const Side& older, const Side& newer) : older_(older), newer_(newer) {}
+
+  void record(const Record& record, Node_id a, Node_id b, const std::string& place);
+  std::vector<Change> take() { return std::move(changes_); }
+
+private:
+  void value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
+  void member(const Field& field, Node_id a, Node_id b, const std::string& place);
+  void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
+  void list_of_records(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
+  void map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
+  void exchanged(const Field& field, const Type& type, const std::vector<std::pair<Node_id, Node_id>>& both,
+                 const std::string& place);
+  void strangers(const Record& record, Node_id a, Node_id b, const std::string& place);
+  bool band(Node_id a, Node_id b, const std::string& place);
+  bool same(const Field& field, const Type& type, Node_id a, Node_id b) const;
+  std::string old_text(const Field& field, const Type& type, Node_id a) const;
+
+  Change& report(Change_kind kind, Change_weight weight, Node_id a, Node_id b, const std::string& place,
+                 std::string message);
+  Change_side side(const Document& document, Node_id node) const {
+    if (node == 0) return {};
+    return {node, document.pointer(node), document.region(node)};
+  }
+  std::string entry_name(const Document& document, Node_id node) const;
+
+  Side older_, newer_;
+  bool explaining_ = false;                                 ///< inside of what only explains
+  bool trial_ = false;                                      ///< only asked whether anything differs
+  std::map<std::string, std::string, std::less<>> renamed_; ///< "components/flow" to the id that it has now
+  std::set<Node_id> settled_; ///< values of the newer document that were spoken of
+  std::vector<Change> changes_;
+};
+
+Change& Comparison::report(Change_kind kind, Change_weight weight, Node_id a, Node_id b,
+                           const std::string& place, std::string message) {
+  if (explaining_ && weight == Change_weight::meaning) weight = Change_weight::explanation;
+  Change& change = changes_.emplace_back();
+  change.weight = weight;
+  change.kind = kind;
+  if (trial_) return change;
+  change.older = side(older_.document, a);
+  change.newer = side(newer_.document, b);
+  change.place = place;
+  change.message = std::move(message);
+  return change;
+}
+
+// Whether two values differ in nothing but their spelling.
+bool Comparison::same(const Field& field, const Type& type, Node_id a, Node_id b) const {
+  Comparison trial(older_, newer_);
+  trial.trial_ = true;
+  trial.renamed_ = renamed_;
+  trial.value(field, type, a, b, {});
+  return std::all_of(trial.changes_.begin(), trial.changes_.end(),
+                     [](const Change& change) { return change.weight == Change_weight::spelling; });
+}
+
+// A value of the older document, in one spelling; a reference as the newer document would write it.
+std::string Comparison::old_text(const Field& field, const Type& type, Node_id a) const {
+  std::string text = canonical_text(field, type, older_.document, a);
+  const std::string_view map = map_of(field.target);
+  if (map.empty()) return text;
+  const auto now = renamed_.find(fmt::format("{}/{}", map, text));
+  return now == renamed_.end() ? text : now->second;
+}
+
+// A few words that let a reader recognise a value: its name or kind, or what it is.
+std::string Comparison::entry_name(const Document& document, Node_id node) const {
+  if (document.node(node).type == Node_type::object) {
+    for (const std::string_view key : {"name", "title", "meaning", "signal", "label", "kind", "component"})
+      if (const Node_id at = document.member(node, key);
+          at != 0 && document.node(at).type == Node_type::string)
+        return shown(document.string(at));
+    return {};
+  }
+  return document.node(node).type == Node_type::array ? std::string() : shown(document.written(node));
+}
+
+void Comparison::record(const Record& record, Node_id a, Node_id b, const std::string& place) {
+  const int kind_a = kind_of(older_.document, record, a), kind_b = kind_of(newer_.document, record, b);
+  const std::size_t before = changes_.size();
+  const bool one_band = band(a, b, place);
+  std::set<std::string_view> done;
+  for (const Field& field : record.fields) {
+    const bool in_a = belongs(record, field, kind_a), in_b = belongs(record, field, kind_b);
+    // Of another kind: what only one of the two kinds has comes and goes with the kind.
+    if (kind_a != kind_b ? !(in_a && in_b) : !in_b) continue;
+    if (field.key == "revision" ||
+        (one_band &&
+         std::find(std::begin(limit_keys), std::end(limit_keys), field.key) != std::end(limit_keys)) ||
+        !done.insert(field.key).second)
+      continue;
+    const Node_id old = older_.document.member(a, field.key), now = newer_.document.member(b, field.key);
+    if ((old != 0 || now != 0) && settled_.count(now) == 0) member(field, old, now, place);
+  }
+  strangers(record, a, b, place);
+  if (trial_ || (&record != &component_record && &record != &component_type_record)) return;
+  // Another model, or another part: what that means in ohm. A part that changed speaks for itself.
+  const bool differs = std::any_of(
+      changes_.begin() + static_cast<std::ptrdiff_t>(before), changes_.end(), [&](const Change& change) {
+        const std::string own = newer_.document.pointer(b);
+        const std::string_view at = change.newer.pointer;
+        return change.weight == Change_weight::meaning && at.starts_with(own) &&
+               (at.substr(own.size()).starts_with("/model") || at.substr(own.size()).starts_with("/part"));
+      });
+  if (!differs) return;
+  for (const std::string& step : model_steps(older_.resolved, a, newer_.resolved, b))
+    report(Change_kind::band, Change_weight::meaning, a, b, place, step);
+}
+
+// One member of a record, which one of the two may lack.
+void Comparison::member(const Field& field, Node_id a, Node_id b, const std::string& place) {
+  const bool before = explaining_;
+  explaining_ = explaining_ || explains(field);
+  const std::string here = within(place, field.key);
+  if (a != 0 && b != 0) {
+    value(field, *field.member.type, a, b, field.key == "components" || field.key == "tests" ? place : here);
+  } else {
+    const bool added = a == 0;
+    const std::string name = entry_name(added ? newer_.document : older_.document, added ? b : a);
+    report(added ? Change_kind::added : Change_kind::removed, Change_weight::meaning, a, b, here,
+           fmt::format("{}{}{}", added ? "added" : "removed", name.empty() ? "" : ": ", name));
+  }
+  explaining_ = before;
+}
+
+// Members that no description knows: x_ keys, and those of a newer minor version.
+void Comparison::strangers(const Record& record, Node_id a, Node_id b, const std::string& place) {
+  const auto collect = [&](const Document& document, Node_id object) {
+    std::map<std::string_view, Node_id> found;
+    const int kind = kind_of(document, record, object);
+    std::size_t hint = 0;
+    for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
+      if (field_of(record, kind, document.string(key), hint) == nullptr)
+        found.emplace(document.string(key), key + 1);
+    return found;
+  };
+  const auto old = collect(older_.document, a), now = collect(newer_.document, b);
+  std::set<std::string_view> keys;
+  for (const auto& entry : old) keys.insert(entry.first);
+  for (const auto& entry : now) keys.insert(entry.first);
+  for (const std::string_view key : keys) {
+    const auto x = old.find(key), y = now.find(key);
+    const Node_id left = x == old.end() ? 0 : x->second, right = y == now.end() ? 0 : y->second;
+    const auto text = [](const Document& document, Node_id node) { return document.written(node); };
+    if (left != 0 && right != 0 && text(older_.document, left) == text(newer_.document, right)) continue;
+    const Change_kind kind = left == 0    ? Change_kind::added
+                             : right == 0 ? Change_kind::removed
+                                          : Change_kind::changed;
+    report(kind, key.starts_with("x_") ? Change_weight::explanation : Change_weight::meaning, left, right,
+           within(place, shown(key)),
+           fmt::format("{}; this program does not know what it means", word_of(kind)));
+  }
+}
+
+// A row or expectation is spoken of as one band, however it is stated. False where it is none.
+bool Comparison::band(Node_id a, Node_id b, const std::string& place) {
+  const auto old = older_.bands.find(a), now = newer_.bands.find(b);
+  if (old == older_.bands.end() || now == newer_.bands.end()) return false;
+  const auto written = [](const Document& document, Node_id record) {
+    std::string text;
+    for (const std::string_view key : limit_keys)
+      if (const Node_id node = document.member(record, key))
+        text += fmt::format("{} {} ", key, document.string(node));
+    return text;
+  };
+  if (!same_band(old->second, now->second)) {
+    report(Change_kind::band, Change_weight::meaning, a, b, place, band_step(old->second, now->second));
+  } else if (const std::string x = written(older_.document, a), y = written(newer_.document, b); x != y) {
+    report(Change_kind::changed, Change_weight::spelling, a, b, place,
+           fmt::format("the same band, {}instead of {}", y, shown(x)));
+  }
+  return true;
+}
+
+void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
+  if (older_.document.node(a).type != newer_.document.node(b).type) {
+    report(Change_kind::changed, Change_weight::meaning, a, b, place, "written as another type of value");
+    return;
+  }
+  switch (type.shape) {
+  case Shape::record: record(*type.record, a, b, place); return;
+  case Shape::map: map(field, type, a, b, place); return;
+  case Shape::list:
+    if (type.item->shape == Shape::record)
+      list_of_records(field, *type.item, a, b, place);
+    else
+      list_of_values(field, *type.item, a, b, place);
+    return;
+  default: break;
+  }
+  if (!map_of(field.target).empty() &&
+      old_text(field, type, a) == canonical_text(field, type, newer_.document, b))
+    return;
+  if (const auto found = value_difference(field, type, older_.document, a, newer_.document, b))
+    report(Change_kind::changed, found->spelling ? Change_weight::spelling : Change_weight::meaning, a, b,
+           place, found->message);
+}
+
+std::vector<Node_id> items_of(const Document& document, Node_id list) {
+  std::vector<Node_id> items;
+  for (Node_id item = list + 1; item < document.node(list).next; item = document.node(item).next)
+    items.push_back(item);
+  return items;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    text += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", shown(words[i]));
+  return text;
+}
+
+// What is in one list and not in the other, each as often as it is too many.
+std::vector<std::string> missing_in(const std::vector<std::string>& list,
+                                    const std::vector<std::string>& of) {
+  std::vector<std::string> left = list, right = of, only;
+  std::sort(left.begin(), left.end());
+  std::sort(right.begin(), right.end());
+  std::set_difference(left.begin(), left.end(), right.begin(), right.end(), std::back_inserter(only));
+  return only;
+}
+
+void Comparison::list_of_values(const Field& field, const Type& type, Node_id a, Node_id b,
+                                const std::string& place) {
+  std::vector<std::string> old, now;
+  for (const Node_id item : items_of(older_.document, a)) old.push_back(old_text(field, type, item));
+  for (const Node_id item : items_of(newer_.document, b))
+    now.push_back(canonical_text(field, type, newer_.document, item));
+  if (old == now) return;
+  const auto gone = missing_in(old, now), come = missing_in(now, old);
+  if (gone.empty() && come.empty()) {
+    report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
+           b, place, fmt::format("{} becomes {}", listed(old), listed(now)));
+    return;
+  }
+  std::string message;
+  if (gone.size() == come.size())
+    message = fmt::format("{} becomes {}", listed(gone), listed(come));
+  else
+    message =
+        fmt::format("{}{}{}{}{}", gone.empty() ? "" : "without ", listed(gone),
+                    gone.empty() || come.empty() ? "" : "; ", come.empty() ? "" : "with ", listed(come));
+  report(Change_kind::changed, Change_weight::meaning, a, b, place, std::move(message));
+}
+
+void Comparison::list_of_records(const Field& field, const Type& type, Node_id a, Node_id b,
+                                 const std::string& place) {
+  const Record& record = *type.record;
+  const auto keys = identity_of(record);
+  struct Item {
+    std::string identity, name;
+    Node_id node = 0;
+    bool matched = false;
+  };
+  const auto items = [&](const Document& document, Node_id list) {
+    std::vector<Item> found;
+    std::map<std::string, int> seen;
+    for (const Node_id node : items_of(document, list)) {
+      Item item;
+      item.node = node;
+      const int kind = kind_of(document, record, node);
+      for (const std::string_view key : keys) {
+        std::size_t hint = 0;
+        const Node_id at = document.member(node, key);
+        const Field* known = at == 0 ? nullptr : field_of(record, kind, key, hint);
+        if (known == nullptr) continue;
+        const Type& held = *known->member.type;
+        const std::string text = &document == &older_.document ? old_text(*known, held, at)
+                                                               : canonical_text(*known, held, document, at);
+        item.identity += fmt::format("{}={}\n", key, text);
+        if (key != "kind" || item.name.empty()) item.name = text;
+      }
+      if (keys.empty()) item.name = std::to_string(found.size() + 1);
+      item.identity += std::to_string(seen[item.identity]++);
+      found.push_back(std::move(item));
+    }
+    return found;
+  };
+  std::vector<Item> old = items(older_.document, a), now = items(newer_.document, b);
+  const std::string_view noun = &record == &table_row_record ? std::string_view("row at") : field.key;
+  const auto named = [&](const Item& item) {
+    return &record == &table_row_record ? fmt::format("{} {}", noun, shown(item.name)) : shown(item.name);
+  };
+
+  std::vector<std::pair<Item*, Item*>> pairs;
+  for (Item& item : now)
+    for (Item& other : old)
+      if (!other.matched && other.identity == item.identity) {
+        other.matched = item.matched = true;
+        pairs.emplace_back(&other, &item);
+        break;
+      }
+  bool reordered = false;
+  for (std::size_t i = 1; i < pairs.size(); ++i) reordered = reordered || pairs[i].first < pairs[i - 1].first;
+  // What is left over on both sides in equal number was changed in what it is known by.
+  std::vector<Item*> left, right;
+  for (Item& item : old)
+    if (!item.matched) left.push_back(&item);
+  for (Item& item : now)
+    if (!item.matched) right.push_back(&item);
+  if (left.size() == right.size()) {
+    for (std::size_t i = 0; i < left.size(); ++i) pairs.emplace_back(left[i], right[i]);
+    left.clear();
+    right.clear();
+  }
+  std::sort(pairs.begin(), pairs.end(), [](const auto& x, const auto& y) { return x.second < y.second; });
+  if (reordered) {
+    std::vector<std::string> before, after;
+    for (const Item& item : old) before.push_back(item.name);
+    for (const Item& item : now) after.push_back(item.name);
+    report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
+           b, place, fmt::format("{} becomes {}", listed(before), listed(after)));
+  }
+  for (const auto& [x, y] : pairs) value(field, type, x->node, y->node, within(place, named(*x)));
+  for (const Item* item : left)
+    report(Change_kind::removed, Change_weight::meaning, item->node, 0, within(place, named(*item)),
+           "removed");
+  for (const Item* item : right)
+    report(Change_kind::added, Change_weight::meaning, 0, item->node, within(place, named(*item)), "added");
+}
+
+// Entries that took each other's place, whole or in one member: two plugs, two wires.
+void Comparison::exchanged(const Field& field, const Type& type,
+                           const std::vector<std::pair<Node_id, Node_id>>& both, const std::string& place) {
+  const auto id = [&](Node_id now) {
+    return std::string(newer_.document.string(newer_.document.key_of(now)));
+  };
+  const auto between = [&](Node_id one, Node_id other) {
+    return within(place, fmt::format("{} and {}", id(one), id(other)));
+  };
+  std::vector<std::pair<Node_id, Node_id>> differing;
+  for (const auto& [old, now] : both)
+    if (!same(field, type, old, now)) differing.emplace_back(old, now);
+  for (std::size_t i = 0; i < differing.size(); ++i)
+    for (std::size_t j = i + 1; j < differing.size(); ++j) {
+      const auto [p, p_now] = differing[i];
+      const auto [q, q_now] = differing[j];
+      if (settled_.count(p_now) || settled_.count(q_now)) continue;
+      if (same(field, type, p, q_now) && same(field, type, q, p_now)) {
+        report(Change_kind::exchanged, Change_weight::meaning, p, p_now, between(p_now, q_now), "exchanged");
+        settled_.insert({p_now, q_now});
+        continue;
+      }
+      if (type.shape != Shape::record) continue;
+      for (const Field& inner : type.record->fields) {
+        const auto of = [&](const Document& document, Node_id node) {
+          return document.member(node, inner.key);
+        };
+        const Node_id x = of(older_.document, p), y = of(older_.document, q);
+        const Node_id x_now = of(newer_.document, p_now), y_now = of(newer_.document, q_now);
+        if (x == 0 || y == 0 || x_now == 0 || y_now == 0 || explains(inner)) continue;
+        const Type& held = *inner.member.type;
+        if (held.shape == Shape::word || held.shape == Shape::boolean || held.shape == Shape::integer)
+          continue;
+        if (settled_.count(x_now) || settled_.count(y_now) || same(inner, held, x, x_now)) continue;
+        if (!same(inner, held, x, y_now) || !same(inner, held, y, x_now)) continue;
+        report(Change_kind::exchanged, Change_weight::meaning, x, x_now, between(p_now, q_now),
+               fmt::format("{} exchanged", inner.key));
+        settled_.insert({x_now, y_now});
+      }
+    }
+}
+
+void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
+  const Type& item = *type.item;
+  const auto keys_of = [](const Document& document, Node_id object) {
+    std::vector<Node_id> keys;
+    for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
+      keys.push_back(key);
+    return keys;
+  };
+  std::vector<Node_id> gone, come;
+  std::vector<std::pair<Node_id, Node_id>> both;
+  for (const Node_id key : keys_of(newer_.document, b)) {
+    const Node_id old = older_.document.member(a, newer_.document.string(key));
+    if (old == 0)
+      come.push_back(key);
+    else
+      both.emplace_back(old, key + 1);
+  }
+  for (const Node_id key : keys_of(older_.document, a))
+    if (newer_.document.member(b, older_.document.string(key)) == 0) gone.push_back(key);
+
+  exchanged(field, item, both, place);
+  for (const auto& [old, now] : both) {
+    if (settled_.count(now)) continue;
+    const std::string here = within(place, newer_.document.string(newer_.document.key_of(now)));
+    value(field, item, old, now, here);
+  }
+  for (const Node_id key : gone) {
+    const auto renamed = std::find_if(come.begin(), come.end(),
+                                      [&](Node_id other) { return same(field, item, key + 1, other + 1); });
+    const std::string here = within(place, older_.document.string(key));
+    if (renamed != come.end()) {
+      renamed_.emplace(fmt::format("{}/{}", field.key, older_.document.string(key)),
+                       newer_.document.string(*renamed));
+      report(Change_kind::renamed, Change_weight::meaning, key + 1, *renamed + 1, here,
+             fmt::format("renamed to {}", newer_.document.string(*renamed)));
+      come.erase(renamed);
+      continue;
+    }
+    const std::string name = entry_name(older_.document, key + 1);
+    report(Change_kind::removed, Change_weight::meaning, key + 1, 0, here,
+           fmt::format("removed{}{}", name.empty() ? "" : ": ", name));
+  }
+  for (const Node_id key : come) {
+    const std::string name = entry_name(newer_.document, key + 1);
+    report(Change_kind::added, Change_weight::meaning, 0, key + 1, within(place, newer_.document.string(key)),
+           fmt::format("added{}{}", name.empty() ? "" : ": ", name));
+  }
+}
+
+Document_kind kind_of(const Document& document) {
+  return document.profile() ? Document_kind::profile
+         : document.part()  ? Document_kind::part
+                            : Document_kind::corpus;
+}
+
+struct Identity {
+  std::string id;
+  std::int64_t revision = 0;
+};
+
+Identity identity_of(const Document& document) {
+  if (const Profile* profile = document.profile()) return {std::string(*profile->id), *profile->revision};
+  if (const Part* part = document.part()) return {std::string(*part->id), *part->revision};
+  return {};
+}
+
+Document_diff one_sided(const Document& document, bool added) {
+  Document_diff diff;
+  const Identity identity = identity_of(document);
+  diff.kind = kind_of(document);
+  diff.id = identity.id;
+  (added ? diff.newer_file : diff.older_file) = document.name();
+  (added ? diff.newer_revision : diff.older_revision) = identity.revision;
+  Change& change = diff.changes.emplace_back();
+  change.kind = added ? Change_kind::added : Change_kind::removed;
+  (added ? change.newer : change.older) = {Document::root, "", document.region(Document::root)};
+  change.message = fmt::format("the whole {} is {}", word_of(diff.kind), added ? "new" : "gone");
+  return diff;
+}
+
+}
+
+#define OHMLORE_WORD(name, doc) {#name, doc},
+static constexpr Word weight_list[] = {OHMLORE_CHANGE_WEIGHTS(OHMLORE_WORD)};
+static constexpr Word kind_list[] = {OHMLORE_CHANGE_KINDS(OHMLORE_WORD)};
+constinit const Enumeration Change_weight_words = {"change_weight", weight_list};
+constinit const Enumeration Change_kind_words = {"change_kind", kind_list};
+
+std::size_t Document_diff::count(Change_weight weight) const {
+  return static_cast<std::size_t>(
+      std::count_if(changes.begin(), changes.end(), [&](const Change& c) { return c.weight == weight; }));
+}
+
+bool Document_diff::revision_must_grow() const {
+  return older_revision > 0 && newer_revision > 0 && newer_revision <= older_revision &&
+         count(Change_weight::meaning) > 0;
+}
+
+Document_diff diff_documents(const Document& older, const Surroundings& older_surroundings,
+                             const Document& newer, const Surroundings& newer_surroundings) {
+  Document_diff diff;
+  const Identity old = identity_of(older), now = identity_of(newer);
+  diff.kind = kind_of(newer);
+  diff.id = now.id;
+  diff.older_file = older.name();
+  diff.newer_file = newer.name();
+  diff.older_revision = old.revision;
+  diff.newer_revision = now.revision;
+  const Resolved old_resolved = resolve(older, older_surroundings),
+                 now_resolved = resolve(newer, newer_surroundings);
+  const Bands old_bands = bands_of(old_resolved), now_bands = bands_of(now_resolved);
+  Comparison comparison({older, old_resolved, old_bands}, {newer, now_resolved, now_bands});
+  comparison.record(document_record(diff.kind), Document::root, Document::root, {});
+  diff.changes = comparison.take();
+  return diff;
+}
+
+Document_diff added_document(const Document& newer) { return one_sided(newer, true); }
+Document_diff removed_document(const Document& older) { return one_sided(older, false); }
+
+}

@@ -1,0 +1,106 @@
+#include "exchange/diff_bands.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "exchange/diff_values.h"
+#include "lint/stated_model.h"
+
+namespace ohmlore {
+namespace {
+
+std::string ohm(Interval band) {
+  const std::string low = describe(band.low, Dimension::resistance),
+                    high = describe(band.high, Dimension::resistance);
+  return low == high ? low : fmt::format("{} to {}", low, high);
+}
+
+void add_rows(const Resistance_model& model, Bands& bands) {
+  for (const Table_row& row : model.rows)
+    if (const auto band = row_interval(row))
+      bands[row.node] = {*band, row.nominal ? std::optional(row.nominal->si) : std::nullopt};
+}
+
+const Resolved_component* component_at(const Resolved& resolved, Node_id node) {
+  const auto found = std::find_if(resolved.components.begin(), resolved.components.end(),
+                                  [&](const Resolved_component& c) { return c.node == node; });
+  return found == resolved.components.end() ? nullptr : &*found;
+}
+
+bool is_table(const In_document<Resistance_model>& model) { return *model->kind == Model_kind::table; }
+
+}
+
+Bands bands_of(const Resolved& resolved) {
+  Bands bands;
+  for (const Resolved_component& component : resolved.components)
+    if (component.own->model) add_rows(component.own->model, bands);
+  if (const Profile* profile = resolved.document->profile())
+    for (const auto& test : profile->tests) {
+      const Expectation& expect = test.value.expect;
+      if (const auto band = expected_interval(expect))
+        bands[expect.node] = {*band, expect.nominal ? std::optional(expect.nominal->si) : std::nullopt};
+    }
+  return bands;
+}
+
+bool same_band(const Stated& older, const Stated& newer) {
+  const auto one = [](double a, double b) { return std::fabs(a - b) <= 1e-12 * std::fabs(a); };
+  return one(older.ohm.low, newer.ohm.low) && one(older.ohm.high, newer.ohm.high) &&
+         (!older.nominal || !newer.nominal || one(*older.nominal, *newer.nominal));
+}
+
+std::string band_step(const Stated& older, const Stated& newer) {
+  const double old_middle = older.nominal.value_or(older.ohm.middle());
+  const double new_middle = newer.nominal.value_or(newer.ohm.middle());
+  std::string step;
+  // A shift that the figures show; a band may also change its limits alone.
+  if (std::fabs(new_middle - old_middle) > 5e-4 * std::fabs(old_middle))
+    step = step_between(old_middle, new_middle, Dimension::resistance);
+  const double old_width = older.ohm.width() / std::fabs(old_middle),
+               new_width = newer.ohm.width() / std::fabs(new_middle);
+  if (std::isfinite(old_width) && std::isfinite(new_width) &&
+      std::fabs(new_width - old_width) > 5e-3 * old_width)
+    step += fmt::format(
+        "{}{}: ±{} instead of ±{}", step.empty() ? "" : ", ", new_width > old_width ? "wider" : "narrower",
+        describe(new_width / 2, Dimension::ratio, 2), describe(old_width / 2, Dimension::ratio, 2));
+  return fmt::format("{} becomes {}{}", ohm(older.ohm), ohm(newer.ohm),
+                     step.empty() ? std::string() : fmt::format(" ({})", step));
+}
+
+std::vector<std::string> model_steps(const Resolved& older, Node_id older_node, const Resolved& newer,
+                                     Node_id newer_node) {
+  const Resolved_component *a = component_at(older, older_node), *b = component_at(newer, newer_node);
+  if (a == nullptr || b == nullptr) return {};
+  const auto x = a->get(&Component_type::model), y = b->get(&Component_type::model);
+  if (!x || !y || !x->kind || !y->kind || (is_table(x) && is_table(y))) return {};
+  // Where the part is at rest, cold and hot, then where the documents state something.
+  std::vector<double> temperatures = {zero_celsius + 20, zero_celsius, zero_celsius + 60};
+  for (const Resistance_model* model : {&*x, &*y})
+    for (const double kelvin : rules::named_temperatures(*model)) temperatures.push_back(kelvin);
+
+  constexpr std::size_t most = 3;
+  std::vector<std::string> steps;
+  std::vector<double> asked;
+  for (const double kelvin : temperatures) {
+    if (steps.size() == most || std::find(asked.begin(), asked.end(), kelvin) != asked.end()) continue;
+    asked.push_back(kelvin);
+    const auto before = rules::stated_band(*x, kelvin, Taken::literally);
+    const auto after = rules::stated_band(*y, kelvin, Taken::literally);
+    if (!before || !after) continue;
+    const Stated old = {*before, nominal_resistance(*x, kelvin)},
+                 now = {*after, nominal_resistance(*y, kelvin)};
+    if (same_band(old, now)) continue;
+    const bool everywhere =
+        *x->kind == Model_kind::fixed && *y->kind == Model_kind::fixed && !x->at && !y->at;
+    const std::string where =
+        everywhere ? std::string() : fmt::format("at {} ", describe(kelvin, Dimension::temperature));
+    steps.push_back(where + band_step(old, now));
+    if (everywhere) break;
+  }
+  return steps;
+}
+
+}

@@ -1,0 +1,220 @@
+// Differences shown: as text for people, as Markdown for a review, as JSON for programs.
+#include <algorithm>
+#include <iterator>
+
+#include <fmt/format.h>
+#include <rapidjson/prettywriter.h>
+#include <rapidjson/stringbuffer.h>
+
+#include "ohmlore/diff.h"
+#include "ohmlore/report.h"
+#include "ohmlore/version.h"
+
+namespace ohmlore {
+namespace {
+
+std::string some(std::size_t n, std::string_view one) {
+  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
+}
+
+std::string title_of(const Document_diff& diff) {
+  return diff.id.empty() ? std::string(word_of(diff.kind))
+                         : fmt::format("{} {}", word_of(diff.kind), diff.id);
+}
+
+std::string revisions_of(const Document_diff& diff) {
+  if (diff.older_revision == 0 && diff.newer_revision == 0) return {};
+  if (diff.older_revision == 0) return fmt::format("revision {}", diff.newer_revision);
+  if (diff.newer_revision == 0) return fmt::format("revision {}", diff.older_revision);
+  return diff.older_revision == diff.newer_revision
+             ? fmt::format("revision {} in both", diff.newer_revision)
+             : fmt::format("revision {} to {}", diff.older_revision, diff.newer_revision);
+}
+
+// What the changes ask of the revision.
+std::string revision_verdict(const Document_diff& diff) {
+  if (diff.older_revision == 0 || diff.newer_revision == 0) return {};
+  if (diff.revision_must_grow())
+    return diff.newer_revision < diff.older_revision
+               ? fmt::format("the meaning changed and the revision fell from {} to {}: it has to grow",
+                             diff.older_revision, diff.newer_revision)
+               : fmt::format("the meaning changed and the revision is still {}: it has to grow",
+                             diff.newer_revision);
+  if (diff.newer_revision < diff.older_revision)
+    return fmt::format("the revision fell from {} to {}: it only grows", diff.older_revision,
+                       diff.newer_revision);
+  if (diff.count(Change_weight::meaning) > 0) return "the meaning changed, and the revision grew";
+  if (diff.count(Change_weight::explanation) > 0)
+    return "the revision need not grow, unless a new wording means something else";
+  return "the revision need not grow";
+}
+
+std::string_view heading(Change_weight weight) {
+  switch (weight) {
+  case Change_weight::meaning: return "meaning";
+  case Change_weight::explanation: return "names, notes and sources";
+  case Change_weight::spelling: return "spelling and order alone";
+  }
+  return {};
+}
+
+constexpr Change_weight by_weight[] = {Change_weight::meaning, Change_weight::explanation,
+                                       Change_weight::spelling};
+
+std::string sentence(const Change& change) {
+  return change.place.empty() ? change.message : fmt::format("{}: {}", change.place, change.message);
+}
+
+std::string text_of(const Document_diff& diff) {
+  std::string out = fmt::format("{}", title_of(diff));
+  if (const std::string revisions = revisions_of(diff); !revisions.empty())
+    out += fmt::format(", {}", revisions);
+  out += '\n';
+  for (const Change_weight weight : by_weight) {
+    if (diff.count(weight) == 0) continue;
+    fmt::format_to(std::back_inserter(out), "  {}\n", heading(weight));
+    for (const Change& change : diff.changes) {
+      if (change.weight != weight) continue;
+      const bool gone = change.newer.node == 0;
+      const Region& region = gone ? change.older.region : change.newer.region;
+      fmt::format_to(std::back_inserter(out), "    {}:{}:{}: {}\n",
+                     printable(gone ? diff.older_file : diff.newer_file), region.first.line,
+                     region.first.column, printable(sentence(change)));
+    }
+  }
+  if (const std::string verdict = revision_verdict(diff); !verdict.empty())
+    fmt::format_to(std::back_inserter(out), "  {}\n", verdict);
+  return out;
+}
+
+// Text of a document inside of a Markdown table: nothing in it is markup.
+std::string cell(std::string_view text) {
+  std::string out;
+  for (const char c : printable(text)) {
+    if (std::string_view("\\`*_[]<>|#&~").find(c) != std::string_view::npos) out += '\\';
+    out += c;
+  }
+  return out;
+}
+
+std::string markdown_of(const Document_diff& diff) {
+  std::string out = fmt::format("### {}\n\n", cell(title_of(diff)));
+  const std::string verdict = revision_verdict(diff);
+  if (!verdict.empty())
+    out += fmt::format("{}{}: {}{}\n\n", diff.revision_must_grow() ? "**" : "", cell(revisions_of(diff)),
+                       verdict, diff.revision_must_grow() ? "**" : "");
+  const bool readable = diff.count(Change_weight::meaning) + diff.count(Change_weight::explanation) > 0;
+  if (readable) out += "| place | what changed |\n| --- | --- |\n";
+  for (const Change_weight weight : {Change_weight::meaning, Change_weight::explanation})
+    for (const Change& change : diff.changes)
+      if (change.weight == weight)
+        out += fmt::format("| {} | {}{} |\n", cell(change.place), cell(change.message),
+                           weight == Change_weight::explanation ? " (explanation)" : "");
+  if (readable) out += '\n';
+  if (const std::size_t n = diff.count(Change_weight::spelling); n > 0)
+    out += fmt::format("{} in spelling or order alone.\n\n", some(n, "difference"));
+  return out;
+}
+
+using Writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
+
+void key(Writer& out, std::string_view text) {
+  out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+}
+void member(Writer& out, std::string_view name, std::string_view text) {
+  key(out, name);
+  out.String(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+}
+void number(Writer& out, std::string_view name, std::uint64_t value) {
+  key(out, name);
+  out.Uint64(value);
+}
+
+void side(Writer& out, std::string_view name, const Change_side& side) {
+  if (side.node == 0) return;
+  key(out, name);
+  out.StartObject();
+  member(out, "pointer", side.pointer);
+  number(out, "line", side.region.first.line);
+  number(out, "column", side.region.first.column);
+  out.EndObject();
+}
+
+void document(Writer& out, const Document_diff& diff) {
+  out.StartObject();
+  member(out, "kind", word_of(diff.kind));
+  member(out, "id", diff.id);
+  for (const auto& [name, file, revision] : {std::tuple{"older", &diff.older_file, diff.older_revision},
+                                             std::tuple{"newer", &diff.newer_file, diff.newer_revision}}) {
+    if (file->empty()) continue;
+    key(out, name);
+    out.StartObject();
+    member(out, "file", *file);
+    if (revision > 0) number(out, "revision", static_cast<std::uint64_t>(revision));
+    out.EndObject();
+  }
+  key(out, "revision_must_grow");
+  out.Bool(diff.revision_must_grow());
+  key(out, "changes");
+  out.StartArray();
+  for (const Change& change : diff.changes) {
+    out.StartObject();
+    member(out, "weight", word_of(change.weight));
+    member(out, "kind", word_of(change.kind));
+    side(out, "older", change.older);
+    side(out, "newer", change.newer);
+    member(out, "place", change.place);
+    member(out, "message", change.message);
+    out.EndObject();
+  }
+  out.EndArray();
+  out.EndObject();
+}
+
+}
+
+std::string text_report(const Diff_run& run) {
+  std::string out;
+  for (const Document_diff& diff : run.documents) out += text_of(diff);
+  out += fmt::format("{} compared: {}, {}, {} in spelling or order alone\n", some(run.compared, "document"),
+                     some(run.count(Change_weight::meaning), "change") + " of meaning",
+                     some(run.count(Change_weight::explanation), "change") + " of names, notes and sources",
+                     run.count(Change_weight::spelling));
+  return out;
+}
+
+std::string markdown_report(const Diff_run& run) {
+  if (run.documents.empty())
+    return fmt::format("{} compared, nothing differs.\n", some(run.compared, "document"));
+  std::string out;
+  for (const Document_diff& diff : run.documents) out += markdown_of(diff);
+  out.pop_back();
+  return out;
+}
+
+std::string json_report(const Diff_run& run) {
+  rapidjson::StringBuffer buffer;
+  Writer out(buffer);
+  out.SetIndent(' ', 2);
+  out.StartObject();
+  member(out, "format", "ohmlore-diff/1.0");
+  key(out, "program");
+  out.StartObject();
+  member(out, "name", "ohmlore");
+  member(out, "version", program_version);
+  out.EndObject();
+  number(out, "compared", run.compared);
+  key(out, "documents");
+  out.StartArray();
+  for (const Document_diff& diff : run.documents) document(out, diff);
+  out.EndArray();
+  key(out, "troubles");
+  out.StartArray();
+  for (const std::string& trouble : run.troubles)
+    out.String(trouble.data(), static_cast<rapidjson::SizeType>(trouble.size()));
+  out.EndArray();
+  out.EndObject();
+  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+}
+
+}

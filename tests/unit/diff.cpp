@@ -1,0 +1,271 @@
+// What `diff` says of one change at a time, on a document of the corpus.
+#include "ohmlore/diff.h"
+
+#include <gtest/gtest.h>
+
+#include "ohmlore/corpus.h"
+#include "ohmlore/publish.h"
+#include "ohmlore/schema_engine.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::string_view part = R"json({
+  "format": "ohmlore/1.0", "kind": "part", "id": "larch-sensor", "revision": 2,
+  "sources": {"notes": {"kind": "maker_document", "title": "Larch service notes"}},
+  "source": {"from": "notes"},
+  "component": {"kind": "ntc", "name": "Sensor",
+    "model": {"kind": "table", "rows": [
+      {"at": "0 °C", "nominal": "32.6 kΩ", "tolerance": "5 %"},
+      {"at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "5 %"},
+      {"at": "60 °C", "min": "2.40 kΩ", "max": "2.60 kΩ"}]}}
+})json";
+
+constexpr std::string_view profile = R"json({
+  "format": "ohmlore/1.0", "kind": "profile", "id": "larch", "revision": 3,
+  "appliance": {"maker": "Orrinvale", "models": ["Larch 24", "Larch 30"], "type": "system_boiler",
+    "fuel": "natural_gas", "controller": {"part": "OV-1"}},
+  "safety": {"supplies": [{"kind": "mains", "isolate_at": "fused spur"}]},
+  "sources": {"notes": {"kind": "maker_document", "title": "Larch service notes"}},
+  "source": {"from": "notes"},
+  "connectors": {"X2": {"label": "X2", "ways": 4, "circuit": "selv", "pins": {
+    "1": {"signal": "flow sensor", "wire": {"base": "RD"}},
+    "2": {"signal": "common", "wire": {"base": "BK"}},
+    "3": {"signal": "return sensor", "wire": {"base": "BU"}}}}},
+  "components": {
+    "flow": {"kind": "ntc", "name": "Flow sensor", "between": ["X2.1", "X2.2"],
+      "model": {"kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %",
+                "b_value": "3977 K", "b_between": "25 °C to 85 °C", "b_tolerance": "1 %"}},
+    "return": {"kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"]}},
+  "tests": {
+    "flow_cold": {"component": "flow", "unplug": "X2", "probes": ["X2.1", "X2.2"], "side": "at_board_plug",
+      "expect": {"kind": "band", "at": "20 °C", "nominal": "12.5 kΩ", "tolerance": "10 %"}},
+    "return_cold": {"component": "return", "unplug": "X2", "probes": ["X2.3", "X2.2"],
+      "side": "at_board_plug", "expect": {"kind": "band", "at": "20 °C", "min": "11 kΩ", "max": "14 kΩ"}}},
+  "faults": {"E3": {"display": {"kind": "text", "text": "E3"}, "meaning": "flow sensor", "suspects": [
+    {"kind": "component", "component": "flow", "modes": ["open", "short"], "decided_by": ["flow_cold"]},
+    {"kind": "harness", "connector": "X2", "modes": ["open"], "decided_by": ["flow_cold"]}]}}
+})json";
+
+struct Replacement {
+  std::string_view from, to;
+};
+
+std::string replaced(std::string_view text, std::vector<Replacement> replacements) {
+  std::string out(text);
+  for (const auto& [from, to] : replacements) {
+    const std::size_t at = out.find(from);
+    EXPECT_NE(at, std::string::npos) << from;
+    if (at != std::string::npos) out.replace(at, from.size(), to);
+  }
+  return out;
+}
+
+Document_diff diff(std::string_view older, std::string_view newer) {
+  const Read_result a = read_json("older.json", older), b = read_json("newer.json", newer);
+  for (const Read_result* read : {&a, &b})
+    for (const Finding& finding : read->findings)
+      EXPECT_NE(finding.severity, Severity::error) << finding.file << ": " << finding.message;
+  return diff_documents(a.document, {}, b.document, {});
+}
+
+Document_diff changed(std::vector<Replacement> replacements, std::string_view text = profile) {
+  return diff(text, replaced(text, std::move(replacements)));
+}
+
+// "meaning changed: place: message", one line a change.
+std::string said(const Document_diff& diff) {
+  std::string out;
+  for (const Change& change : diff.changes)
+    out += std::string(word_of(change.weight)) + " " + std::string(word_of(change.kind)) + ": " +
+           (change.place.empty() ? "" : change.place + ": ") + change.message + "\n";
+  return out;
+}
+
+TEST(Diff, FindsNothingInTwoCopies) {
+  EXPECT_EQ(said(diff(profile, profile)), "");
+  EXPECT_EQ(said(diff(part, part)), "");
+  EXPECT_FALSE(diff(profile, profile).revision_must_grow());
+}
+
+TEST(Diff, SaysByHowMuchANominalMoved) {
+  const Document_diff found = changed({{R"("nominal": "12.5 kΩ")", R"("nominal": "15 kΩ")"}});
+  EXPECT_EQ(said(found),
+            "meaning band: flow_cold, expect: 11.25 kΩ to 13.75 kΩ becomes 13.5 kΩ to 16.5 kΩ (+20 %)\n");
+  EXPECT_TRUE(found.revision_must_grow());
+}
+
+TEST(Diff, SaysThatABandWidened) {
+  EXPECT_EQ(said(changed({{R"("min": "11 kΩ", "max": "14 kΩ")", R"("min": "10 kΩ", "max": "15 kΩ")"}})),
+            "meaning band: return_cold, expect: 11 kΩ to 14 kΩ becomes 10 kΩ to 15 kΩ (wider: ±20 % instead "
+            "of ±12 %)\n");
+  EXPECT_EQ(
+      said(changed({{R"("tolerance": "10 %")", R"("tolerance": "4 %")"}})),
+      "meaning band: flow_cold, expect: 11.25 kΩ to 13.75 kΩ becomes 12 kΩ to 13 kΩ (narrower: ±4 % "
+      "instead of ±10 %)\n");
+}
+
+TEST(Diff, KnowsARowByItsTemperature) {
+  EXPECT_EQ(
+      said(changed({{R"("at": "25 °C", "nominal": "10.0 kΩ")", R"("at": "25 °C", "nominal": "10.4 kΩ")"}},
+                   part)),
+      "meaning band: component, model, rows, row at 25 °C: 9.5 kΩ to 10.5 kΩ becomes 9.88 kΩ to 10.92 kΩ (+4 "
+      "%)\n");
+}
+
+TEST(Diff, TakesTwoSpellingsOfOneValueForOne) {
+  const Document_diff found = changed({{R"("resistance": "10 kΩ")", R"("resistance": "10k")"},
+                                       {R"("b_value": "3977 K")", R"("b_value": "3977K")"},
+                                       {R"("min": "11 kΩ")", R"("min": "11000 ohm")"},
+                                       {R"("at": "25 °C")", R"("at": "25 degC")"}});
+  EXPECT_EQ(found.count(Change_weight::meaning), 0u) << said(found);
+  EXPECT_EQ(found.count(Change_weight::spelling), 4u) << said(found);
+  EXPECT_FALSE(found.revision_must_grow());
+}
+
+TEST(Diff, TakesABandInLimitsAndInPercentForOne) {
+  const Document_diff found =
+      changed({{R"("nominal": "12.5 kΩ", "tolerance": "10 %")", R"("min": "11.25 kΩ", "max": "13.75 kΩ")"}});
+  EXPECT_EQ(found.count(Change_weight::meaning), 0u) << said(found);
+  EXPECT_EQ(found.changes.size(), 1u) << said(found);
+}
+
+TEST(Diff, CountsTheDigitsOfAValueWithoutTolerance) {
+  const std::vector<Replacement> bare = {
+      {R"("nominal": "12.5 kΩ", "tolerance": "10 %")", R"("nominal": "12 kΩ")"}};
+  const std::vector<Replacement> exact = {
+      {R"("nominal": "12.5 kΩ", "tolerance": "10 %")", R"("nominal": "12.0 kΩ")"}};
+  EXPECT_EQ(
+      said(diff(replaced(profile, bare), replaced(profile, exact))),
+      "meaning band: flow_cold, expect: 11.5 kΩ to 12.5 kΩ becomes 11.95 kΩ to 12.05 kΩ (narrower: ±0.42 % "
+      "instead of ±4.2 %)\n");
+}
+
+TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
+  const std::string found = said(changed({{R"("b_value": "3977 K")", R"("b_value": "3435 K")"}}));
+  EXPECT_NE(found.find("flow, model, b_value: 3977 K becomes 3435 K"), std::string::npos) << found;
+  // 10 kΩ · exp(3977 K (1/273.15 K - 1/298.15 K)) = 33.90 kΩ, with 3435 K 28.70 kΩ: -15.3 %
+  EXPECT_NE(found.find("band: flow: at 0 °C"), std::string::npos) << found;
+  EXPECT_NE(found.find("(-15.3 %"), std::string::npos) << found;
+}
+
+TEST(Diff, SaysWhichContactMoved) {
+  EXPECT_EQ(said(changed({{R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"}})),
+            "meaning changed: return, between: X2.3 becomes X2.1\n");
+}
+
+TEST(Diff, SeesExchangedWiresAndPlugs) {
+  EXPECT_EQ(said(changed({{R"("wire": {"base": "RD"})", R"("wire": {"base": "xx"})"},
+                          {R"("wire": {"base": "BU"})", R"("wire": {"base": "RD"})"},
+                          {R"({"base": "xx"})", R"({"base": "BU"})"}})),
+            "meaning exchanged: connectors, X2, pins, 1 and 3: wire exchanged\n");
+  EXPECT_EQ(said(changed({{R"("between": ["X2.1", "X2.2"])", R"("between": ["X2.x", "X2.2"])"},
+                          {R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"},
+                          {R"(["X2.x", "X2.2"])", R"(["X2.3", "X2.2"])"}})),
+            "meaning exchanged: flow and return: between exchanged\n");
+}
+
+TEST(Diff, FollowsARenamedTest) {
+  EXPECT_EQ(said(changed({{R"("flow_cold": {)", R"("flow_at_20": {)"},
+                          {R"(["flow_cold"])", R"(["flow_at_20"])"},
+                          {R"(["flow_cold"])", R"(["flow_at_20"])"}})),
+            "meaning renamed: flow_cold: renamed to flow_at_20\n");
+}
+
+TEST(Diff, NamesWhatIsNewAndWhatIsGone) {
+  const Document_diff gone =
+      diff(profile,
+           replaced(profile,
+                    {{R"("return": {"kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"]})",
+                      R"("tank": {"kind": "ntc", "name": "Tank sensor"})"},
+                     {R"("component": "return")", R"("component": "tank")"}}));
+  EXPECT_EQ(said(gone), "meaning removed: return: removed: Return sensor\n"
+                        "meaning added: tank: added: Tank sensor\n"
+                        "meaning changed: return_cold, component: \"return\" becomes \"tank\"\n");
+}
+
+TEST(Diff, SeesAnotherOrderOnlyWhereItIsAStatement) {
+  EXPECT_EQ(said(changed({{R"("Larch 24", "Larch 30")", R"("Larch 30", "Larch 24")"}})),
+            "spelling reordered: appliance, models: Larch 24 and Larch 30 becomes Larch 30 and Larch 24\n");
+  const std::string harness =
+      R"({"kind": "harness", "connector": "X2", "modes": ["open"], "decided_by": ["flow_cold"]})";
+  const std::string sensor =
+      R"({"kind": "component", "component": "flow", "modes": ["open", "short"], "decided_by": ["flow_cold"]})";
+  EXPECT_EQ(said(changed({{harness, "here"}, {sensor, harness}, {"here", sensor}})),
+            "meaning reordered: faults, E3, suspects: flow and X2 becomes X2 and flow\n");
+}
+
+TEST(Diff, TellsWordsFromMeaning) {
+  const Document_diff found =
+      changed({{R"("name": "Flow sensor")", R"("name": "Flow temperature sensor")"},
+               {R"("title": "Larch service notes")", R"("title": "Larch notes, issue 2")"}});
+  EXPECT_EQ(found.count(Change_weight::explanation), 2u) << said(found);
+  EXPECT_EQ(found.changes.size(), 2u) << said(found);
+  EXPECT_FALSE(found.revision_must_grow());
+  // How a supply is isolated is more than words.
+  EXPECT_EQ(changed({{"fused spur", "plug top"}}).count(Change_weight::meaning), 1u);
+}
+
+TEST(Diff, AsksForAGreaterRevision) {
+  const std::vector<Replacement> meaning = {{R"("Larch 30")", R"("Larch 35")"}};
+  EXPECT_TRUE(changed(meaning).revision_must_grow());
+  EXPECT_FALSE(diff(profile, replaced(replaced(profile, meaning), {{R"("revision": 3)", R"("revision": 4)"}}))
+                   .revision_must_grow());
+  EXPECT_TRUE(diff(profile, replaced(replaced(profile, meaning), {{R"("revision": 3)", R"("revision": 2)"}}))
+                  .revision_must_grow());
+}
+
+TEST(Diff, KeepsAnEyeOnMembersThatItDoesNotKnow) {
+  const Document_diff found = changed({{R"("revision": 3,)", R"("revision": 3, "x_shelf": {"row": 4},)"}});
+  EXPECT_EQ(said(found), "explanation added: x_shelf: added; this program does not know what it means\n");
+}
+
+// Every document of the corpus against a copy in which one place of it differs.
+TEST(Diff, MissesNoQuantityOfTheCorpus) {
+  std::size_t tried = 0;
+  std::string why;
+  const std::string path = OHMLORE_SOURCE_DIR "/corpus/profiles/orrinvale/orrinvale-ov4410.profile.json";
+  const auto bytes = read_file(path, why);
+  ASSERT_TRUE(bytes) << why;
+  const Read_result read = read_json("older.json", *bytes);
+  for (const Quantity_use& use : read.document.quantities()) {
+    const Node& node = read.document.node(use.node);
+    // Another first digit is another value, in every unit and whatever the form of the quantity.
+    std::size_t digit = node.begin;
+    while (digit < node.end && ((*bytes)[digit] < '0' || (*bytes)[digit] > '9')) ++digit;
+    ASSERT_LT(digit, node.end);
+    std::string other = *bytes;
+    other[digit] = other[digit] == '2' ? '3' : '2';
+    const Read_result changed = read_json("newer.json", other);
+    const Document_diff found = diff_documents(read.document, {}, changed.document, {});
+    EXPECT_GE(found.count(Change_weight::meaning), 1u) << read.document.pointer(use.node);
+    ++tried;
+  }
+  EXPECT_GT(tried, 20u);
+}
+
+TEST(Diff, ReportsAsItsSchemaSays) {
+  Diff_run run;
+  run.compared = 1;
+  run.documents.push_back(
+      changed({{R"("Larch 30")", R"("Larch 35")"}, {R"("X2.3", "X2.2")", R"("X2.1", "X2.2")"}}));
+  const Read_result read = read_json("newer.json", profile);
+  run.documents.push_back(added_document(read.document));
+  run.documents.push_back(removed_document(read.document));
+  run.troubles.push_back("one");
+  const Schema_verdict verdict = check_schema(compile_schema(diff_schema()), json_report(run));
+  EXPECT_TRUE(verdict.problem.empty()) << verdict.problem;
+  EXPECT_TRUE(verdict.refusals.empty())
+      << verdict.refusals.front().pointer << verdict.refusals.front().message;
+}
+
+TEST(Diff, EscapesMarkupInMarkdown) {
+  Diff_run run;
+  run.documents.push_back(changed({{R"("name": "Flow sensor")", R"("name": "<b>|*x*")"}}));
+  const std::string text = markdown_report(run);
+  EXPECT_EQ(text.find("<b>"), std::string::npos) << text;
+  EXPECT_NE(text.find("\\<b\\>\\|\\*x\\*"), std::string::npos) << text;
+}
+
+}
+}
