@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <map>
 #include <string>
 #include <vector>
@@ -142,6 +143,43 @@ TEST(Networks, a_delta_obeys_the_triangle_and_nothing_beyond_does) {
   const auto undeclared = of_rule(lint_motor("delta", "", 25, 40, 67), "triangle-broken");
   ASSERT_EQ(undeclared.size(), 1u);
   EXPECT_EQ(undeclared.front().severity, Severity::warning);
+}
+
+// Which of the 900 three-digit values of a decade the linter takes for preferred ones.
+std::vector<bool> accepted_decade(std::string_view tolerance, std::string_view unit, double scale) {
+  std::string components;
+  for (int value = 100; value < 1000; ++value)
+    components += fmt::format(R"({}"r{}": {{ "kind": "resistor", "name": "R",
+      "model": {{ "kind": "fixed", "resistance": "{} {}", "tolerance": "{}" }} }})",
+                              value == 100 ? "" : ", ", value, value * scale, unit, tolerance);
+  std::vector<bool> accepted(1000, true);
+  for (const Finding& finding : of_rule(lint("\"components\": {" + components + "}"), "off-e-series")) {
+    int value = 0;
+    EXPECT_EQ(std::sscanf(finding.pointer.c_str(), "/components/r%d/model/resistance", &value), 1);
+    if (value >= 100 && value < 1000) accepted[static_cast<std::size_t>(value)] = false;
+  }
+  return accepted;
+}
+
+// IEC 60063, as published in tables of the series; E192 holds 920, which no formula gives.
+TEST(Reference, Preferred_values_are_those_of_the_published_series) {
+  READ_OR_SKIP(csv, "e_series_iec60063.csv");
+  std::vector<bool> coarse(1000, false), any(1000, false);
+  for (std::size_t row = 0; row < csv->rows.size(); ++row) {
+    const std::string& series = csv->text(row, "series");
+    const auto value = static_cast<std::size_t>(csv->number(row, "value_x100"));
+    ASSERT_LT(value, 1000u);
+    any[value] = true;
+    if (series == "E6" || series == "E12" || series == "E24") coarse[value] = true;
+  }
+  for (const auto& [unit, scale] : {std::pair{"Ω", 0.01}, {"Ω", 1.0}, {"kΩ", 0.1}, {"MΩ", 0.01}}) {
+    const std::vector<bool> fine_found = accepted_decade("0.5 %", unit, scale);
+    const std::vector<bool> coarse_found = accepted_decade("5 %", unit, scale);
+    for (std::size_t value = 100; value < 1000; ++value) {
+      EXPECT_EQ(fine_found[value], any[value]) << value << " at 0.5 %, " << unit;
+      EXPECT_EQ(coarse_found[value], coarse[value]) << value << " at 5 %, " << unit;
+    }
+  }
 }
 
 }

@@ -19,6 +19,7 @@
 #include "ohmlore/report.h"
 #include "ohmlore/resolve.h"
 #include "ohmlore/schema_engine.h"
+#include "ohmlore/separation.h"
 #include "ohmlore/text.h"
 #include "ohmlore/value.h"
 #include "ohmlore/version.h"

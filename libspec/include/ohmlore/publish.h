@@ -1,4 +1,5 @@
-// What is derived from the descriptions and committed under spec/: JSON Schemas, and the tables of format.md.
+// What is derived from the descriptions and committed under spec/: JSON Schemas, and the tables of format.md;
+// and the skeletons that a contributor begins with.
 #pragma once
 
 #include <string>
@@ -48,5 +49,9 @@ struct Spec_files {
 
 /// Every derived file. The result depends on the arguments and the descriptions alone.
 Spec_files spec_files(const Spec_inputs& inputs);
+
+/// A profile or part to be filled in, of that id: a JSON text with an example of each record. Texts to be
+/// replaced stand in angle brackets, "<maker>".
+std::string skeleton(Document_kind kind, std::string_view id);
 
 }

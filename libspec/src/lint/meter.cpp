@@ -14,10 +14,22 @@ Handheld reference_meter(const Corpus* corpus) {
   return meter;
 }
 
+// The display, read in the decade that ends in [least, 10 * least) ohm.
+static double range_from(double display_counts, double least) {
+  double end = display_counts;
+  while (end < least) end *= 10;
+  while (end >= 10 * least) end /= 10;
+  return end;
+}
+
+double lowest_range(const Handheld& meter) { return range_from(meter.display_counts, 100); }
+
+double highest_range(const Handheld& meter) { return range_from(meter.display_counts, 10e6); }
+
 double last_digit(const Handheld& meter, double ohm) {
-  double digit = 0.1;
-  while (digit * meter.display_counts < ohm) digit *= 10;
-  return digit;
+  double range = lowest_range(meter);
+  while (range < ohm) range *= 10;
+  return range / meter.display_counts;
 }
 
 }

@@ -1,28 +1,46 @@
 // The meter that readings of a corpus are taken with.
 #pragma once
 
+#include "ohmlore/physics.h"
 #include "ohmlore/resolve.h"
 
 namespace ohmlore::rules {
 
 /// ±(accuracy of the reading + counts of the last digit), and what the leads add. Where the corpus states
-/// nothing: a handheld meter of the better kind, and leads at the upper end of what is read, 0.1 to 0.5 Ω
+/// nothing: a handheld meter of the better kind, and leads in the middle of what is read, 0.1 to 0.5 Ω
 /// (common practice, no source).
 struct Handheld {
   double accuracy = 0.008;
   double counts = 3;
   double display_counts = 6000;
-  double leads = 0.5; ///< ohm
+  double leads = 0.3; ///< ohm
 };
 
 Handheld reference_meter(const Corpus* corpus);
 
-/// The last digit in ohm at a reading. Ranges are decades, the lowest with a last digit of 0.1 Ω.
+/// Where the lowest and the highest range end, in ohm: decades of the display, the lowest from 100 Ω, the
+/// highest from 10 MΩ up. 6000 counts give 600.0 Ω and 60.00 MΩ (common practice, no source).
+double lowest_range(const Handheld& meter);
+double highest_range(const Handheld& meter);
+
+/// The last digit in ohm at a reading.
 double last_digit(const Handheld& meter, double ohm);
+
+/// Whether all of a band lies within what the counts alone may be off in the lowest range: there it cannot be
+/// told from zero.
+inline bool below_lowest_range(const Handheld& meter, Interval band) {
+  return band.high < meter.counts * last_digit(meter, 0);
+}
 
 /// How far a reading may be off, in ohm.
 inline double meter_error(const Handheld& meter, double ohm) {
   return meter.accuracy * ohm + meter.counts * last_digit(meter, ohm);
+}
+
+/// Whether a reading in the middle of a band (from 0 Ω up) can be told to lie in it: half of the band is at
+/// least as wide as what the meter may be off there.
+inline bool tells(const Handheld& meter, Interval band) {
+  return band.width() / 2 >= meter_error(meter, band.middle());
 }
 
 }

@@ -7,9 +7,9 @@ static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
     const auto band = expected_interval(test.expect);
-    if (!band || !(band->low >= 0) || band->width() == 0) return;
+    if (!band || !(band->low >= 0) || band->width() == 0 || tells(meter, *band)) return;
+    if (below_lowest_range(meter, *band) || band->high > highest_range(meter)) return; // beyond-handheld
     const double middle = band->middle(), error = meter_error(meter, middle);
-    if (band->width() / 2 >= error) return;
     sink.report(
         test.expect.node,
         fmt::format("{} is ±{} around {}, and the meter may be off by ±{} there ({} + {:g} counts of {}): no "

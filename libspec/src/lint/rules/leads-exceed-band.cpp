@@ -10,12 +10,17 @@ static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
     const auto band = expected_interval(test.expect);
-    if (!band || band->high >= times * meter.leads || stated(subject.document, test.node, "before")) return;
+    if (!band || stated(subject.document, test.node, "before")) return;
+    if (below_lowest_range(meter, *band)) return; // beyond-handheld
+    const bool low = band->high < times * meter.leads;
+    const bool narrow = band->low >= 0 && band->width() > 0 && band->width() < meter.leads &&
+                        tells(meter, *band); // else below-meter-resolution
+    if (!low && !narrow) return;
     sink.report(
         test.expect.node,
         fmt::format("{} is read through leads of {} or so; say in `before` that they are held together and "
-                    "subtracted, or expect kind `closed`",
-                    ohm(*band), ohm(meter.leads)));
+                    "subtracted{}",
+                    ohm(*band), ohm(meter.leads), low ? ", or expect kind `closed`" : ""));
   });
 }
 

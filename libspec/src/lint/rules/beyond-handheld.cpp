@@ -1,0 +1,102 @@
+#include "lint/meter.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What a test without expectation goes by.
+struct From_model {
+  In_document<Resistance_model> model;
+  std::optional<Interval> band; ///< ohm at 20 °C
+};
+std::optional<From_model> from_model(const Subject& subject, const Test& test) {
+  if (stated(subject.document, test.node, "expect") || !test.component) return std::nullopt;
+  const Resolved_component* component = subject.resolved.component(*test.component);
+  if (component == nullptr) return std::nullopt;
+  const auto model = component->get(&Component_type::model);
+  if (!model || !model->kind) return std::nullopt;
+  constexpr double room = zero_celsius + 20;
+  return From_model{model, model_interval(*model, {room, room})};
+}
+
+// What conducts so well that a band beyond the meter is a slip of the prefix, and prefix-suspicious says so.
+bool is_conductor(const Subject& subject, const Test& test) {
+  const Resolved_component* component =
+      test.component ? subject.resolved.component(*test.component) : nullptr;
+  if (component == nullptr || !component->own->kind) return false;
+  switch (component->kind()) {
+  case Component_kind::ntc:
+  case Component_kind::ptc:
+  case Component_kind::rtd:
+  case Component_kind::coil:
+  case Component_kind::winding:
+  case Component_kind::heater:
+  case Component_kind::potentiometer: return true;
+  default: return false;
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
+  const double highest = highest_range(meter), least = meter.counts * last_digit(meter, 0);
+  const auto too_high = [&](Node_id node, double limit) {
+    sink.report(node, fmt::format("the highest range of the meter ends at {} ({:g} counts), so that {} reads "
+                                  "OL like anything above; state a limit that it can show",
+                                  ohm(highest), meter.display_counts, ohm(limit)));
+  };
+  const auto too_low = [&](Node_id node, const std::string& band) {
+    sink.report(
+        node, fmt::format("{} lies within the ±{} that the meter may be off near zero ({:g} counts of {}): a "
+                          "short reads the same; state another test, or a four-wire meter in a waiver",
+                          band, ohm(least), meter.counts, ohm(last_digit(meter, 0))));
+  };
+
+  each_test(subject, [&](Text, const Test& test) {
+    const Expectation& e = test.expect;
+    const auto judge = [&](const Value<Quantity>& limit) {
+      if (limit && written_interval(*limit).low > highest) too_high(limit.node, limit->si);
+    };
+    judge(e.above);
+    if (!is_conductor(subject, test)) {
+      judge(e.nominal);
+      judge(e.min);
+      judge(e.reverse_min);
+      if (!e.min || !(written_interval(*e.min).low > highest)) judge(e.max);
+    }
+    if (const auto band = expected_interval(e); band && band->low >= 0 && below_lowest_range(meter, *band))
+      too_low(e.node, ohm(*band));
+    if (e.below && written_interval(*e.below).high < least)
+      too_low(e.below.node, "at most " + ohm(e.below->si));
+
+    const auto stated = from_model(subject, test);
+    if (!stated) return;
+    const Resistance_model& model = *stated->model;
+    const auto relate = [&] {
+      sink.relate(*stated->model.document, model.node, "the model that it goes by");
+    };
+    if (model.above && written_interval(*model.above).low > highest) {
+      too_high(test.node, model.above->si);
+      relate();
+    } else if (model.below && written_interval(*model.below).high < least) {
+      too_low(test.node, "at most " + ohm(model.below->si));
+      relate();
+    } else if (stated->band && stated->band->low > highest) {
+      too_high(test.node, stated->band->low);
+      relate();
+    } else if (stated->band && below_lowest_range(meter, *stated->band)) {
+      too_low(test.node, ohm(*stated->band));
+      relate();
+    }
+  });
+}
+
+}
+
+extern const Rule beyond_handheld = {
+    .family = Family::meter,
+    .severity = Severity::warning,
+    .summary = "A test needs a reading that lies outside of the ranges of the meter.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,128 @@
+#include <algorithm>
+#include <map>
+
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// One part read at a withdrawn plug.
+struct Neighbour {
+  const Test* test = nullptr;
+  Text id;
+  std::size_t first = 0, last = 0; ///< places of its contacts in the connector
+  Interval ohm;                    ///< healthy, at `kelvin`
+  double kelvin = 0;
+};
+
+// Place of a pin in its connector: its number where it is one, else its place in the list.
+std::optional<std::size_t> place_of(const Connector& connector, Text pin) {
+  std::size_t number = 0;
+  const bool digits = !pin.empty() && std::all_of(pin.begin(), pin.end(), [&](char c) {
+    number = number * 10 + static_cast<std::size_t>(c - '0');
+    return c >= '0' && c <= '9';
+  });
+  if (digits) return number;
+  for (std::size_t i = 0; i < connector.pins.size(); ++i)
+    if (connector.pins.items[i].id == pin) return i + 1;
+  return std::nullopt;
+}
+
+// What moves only with its own part tells which it is.
+bool answers(const Test& test) {
+  if (!test.response.kind) return false;
+  return *test.response.kind != Response_kind::steady_when_moved &&
+         *test.response.kind != Response_kind::rises_to_open;
+}
+
+std::optional<Interval> healthy_at(const Subject& subject, const Test& test, double kelvin) {
+  if (test.expect) {
+    if (test.expect.at && !kelvin_interval(*test.expect.at).contains(kelvin)) return std::nullopt;
+    const Expectation& e = test.expect;
+    if (e.kind && *e.kind == Expectation_kind::both_directions && e.min && e.max && e.min->si <= e.max->si)
+      return Interval{e.min->si, e.max->si};
+    return expected_interval(e);
+  }
+  if (stated(subject.document, test.node, "expect") || !test.component) return std::nullopt;
+  const Resolved_component* component = subject.resolved.component(*test.component);
+  if (component == nullptr) return std::nullopt;
+  const auto model = component->get(&Component_type::model);
+  return model ? model_interval(*model, {kelvin, kelvin}) : std::nullopt;
+}
+
+// By connector: the first test of each component that reads it alone, at one place of the connector.
+std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
+  std::map<Text, std::vector<Neighbour>> found;
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.component || !test.side || *test.side != Side::at_board_plug || test.probes.size() != 2) return;
+    const Value<Contact>&a = test.probes[0], &b = test.probes[1];
+    if (!a || !b || a->connector != b->connector || *a == *b) return;
+    const Connector* connector = subject.resolved.connector(a->connector);
+    if (connector == nullptr) return;
+    const auto from = place_of(*connector, a->pin), to = place_of(*connector, b->pin);
+    constexpr double room = zero_celsius + 20;
+    const double kelvin = test.expect.at ? kelvin_interval(*test.expect.at).middle() : room;
+    const auto ohm = healthy_at(subject, test, kelvin);
+    if (!from || !to || !ohm) return;
+    std::vector<Neighbour>& all = found[a->connector];
+    if (std::none_of(all.begin(), all.end(),
+                     [&](const Neighbour& n) { return *n.test->component == *test.component; }))
+      all.push_back({&test, *test.component, std::min(*from, *to), std::max(*from, *to), *ohm, kelvin});
+  });
+  return found;
+}
+
+// Their tests, or one that compares them, tell which is which.
+bool told_apart(const Subject& subject, const Neighbour& a, const Neighbour& b) {
+  bool apart = false;
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.component) return;
+    const bool of_a = *test.component == a.id, of_b = *test.component == b.id;
+    const bool twins =
+        test.expect.with && ((of_a && *test.expect.with == b.id) || (of_b && *test.expect.with == a.id));
+    apart = apart || twins || ((of_a || of_b) && answers(test));
+  });
+  return apart;
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const auto& [id, all] : neighbours(subject)) {
+    const Neighbour *one = nullptr, *other = nullptr;
+    std::size_t pairs = 0;
+    for (auto a = all.begin(); a != all.end(); ++a)
+      for (auto b = a + 1; b != all.end(); ++b) {
+        // Side by side, or with one contact in common.
+        const bool adjacent =
+            a->last <= b->first ? b->first - a->last <= 1 : b->last <= a->first && a->first - b->last <= 1;
+        if (!adjacent) continue;
+        const auto same_time = healthy_at(subject, *b->test, a->kelvin);
+        if (!same_time || !same_time->overlaps(a->ohm) || told_apart(subject, *a, *b)) continue;
+        if (pairs++ == 0) one = &*a, other = &*b;
+      }
+    if (pairs == 0) continue;
+    sink.report(
+        subject.resolved.connector(id)->node,
+        fmt::format("{} reads {} and {} beside it {} at {}: leads or wires exchanged between them pass "
+                    "both tests{}; state a `response`, so that the part that is warmed or moved shows "
+                    "which it is, or compare them as a `pair`",
+                    one->id, ohm(one->ohm), other->id, ohm(*healthy_at(subject, *other->test, one->kelvin)),
+                    celsius(one->kelvin),
+                    pairs > 1 ? fmt::format(" (and {} more such {} of this connector)", pairs - 1,
+                                            pairs == 2 ? "pair" : "pairs")
+                              : ""));
+    sink.relate(one->test->node, "the one");
+    sink.relate(other->test->node, "the other");
+  }
+}
+
+}
+
+extern const Rule neighbours_alike = {
+    .family = Family::meter,
+    .severity = Severity::note,
+    .summary = "Two parts beside each other on one plug read alike, so that an exchange of leads passes.",
+    .check = check,
+};
+
+}

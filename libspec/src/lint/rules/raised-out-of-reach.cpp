@@ -1,0 +1,50 @@
+#include "lint/raised.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  each_fault(subject, [&](Text, const Fault& fault) {
+    const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
+    if (is_ohm(below) && below->si <= 0) {
+      sink.report(below.node,
+                  fmt::format("raised below {}: no resistance is, so that the code never comes up; "
+                              "state the least reading that is still accepted",
+                              ohm(below->si)));
+      return;
+    }
+    const Resolved_component* sensor = fault.raised ? sensor_of(subject.resolved, fault) : nullptr;
+    if (sensor == nullptr) return;
+    const Speaks_of speaks = speaks_of(fault, sensor->id);
+    const auto range = sensor->get(&Component_type::temperature_range);
+    if (!range || (*range)->single) return;
+    const Interval made_for = kelvin_interval(**range);
+    const auto report = [&](const Value<Quantity>& limit, std::string_view side, std::string reached) {
+      sink.report(
+          limit.node,
+          fmt::format("raised {} {}, but {} is made for {}{}: only an open or shorted one would raise it, "
+                      "and neither is suspected; name another limit or sensor, or suspect it",
+                      side, describe(limit->si, limit->dimension), sensor->id, celsius(made_for), reached));
+      sink.relate(*range.document, range->node, "the temperatures that it is made for");
+    };
+    if (speaks != Speaks_of::the_appliance && speaks != Speaks_of::drift) return;
+    if (is_temperature(below) && written_interval(*below).high < made_for.low) report(below, "below", "");
+    if (is_temperature(above) && written_interval(*above).low > made_for.high) report(above, "above", "");
+
+    const auto model = sensor->get(&Component_type::model);
+    const auto band = model ? model_interval(*model, made_for) : std::nullopt;
+    if (!band || speaks != Speaks_of::the_appliance) return; // drift leaves the band
+    const std::string reached = fmt::format(" and reads {} there", ohm(*band));
+    if (is_ohm(below) && written_interval(*below).high < band->low) report(below, "below", reached);
+    if (is_ohm(above) && written_interval(*above).low > band->high) report(above, "above", reached);
+  });
+}
+
+extern const Rule raised_out_of_reach = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "A code is raised by a reading that its sensor never gives.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,33 @@
+#include "lint/raised.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+
+static void check(const Subject& subject, Sink& sink) {
+  each_fault(subject, [&](Text, const Fault& fault) {
+    if (!is_ohm(fault.raised.below) && !is_ohm(fault.raised.above)) return;
+    const Resolved_component* sensor = sensor_of(subject.resolved, fault);
+    if (sensor == nullptr || sensor->placed == nullptr) return;
+    if (sensor->placed->part && sensor->part == nullptr) return; // the part may say it
+    const bool model = bool(sensor->get(&Component_type::model)),
+               range = bool(sensor->get(&Component_type::temperature_range));
+    if (model && range) return;
+    // Written, but not read.
+    if ((!model && stated(subject.document, sensor->node, "model")) ||
+        (!range && stated(subject.document, sensor->node, "temperature_range")))
+      return;
+    sink.report(fault.raised.node,
+                fmt::format("nobody can tell whether a healthy {} stays clear of this limit: it states no {}",
+                            sensor->id, model ? "`temperature_range`" : "`model`"));
+    sink.relate(sensor->node, "the sensor");
+  });
+}
+
+extern const Rule raised_unverifiable = {
+    .family = Family::fault,
+    .severity = Severity::note,
+    .summary = "A code is raised at a resistance, and nothing says what its sensor reads when healthy.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,71 @@
+#include <algorithm>
+
+#include "lint/rule.h"
+#include "ohmlore/separation.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Where the fault names a test first.
+Node_id named_at(const Fault& fault, Text test) {
+  for (const Suspect& suspect : fault.suspects)
+    for (const Value<Text>& id : suspect.decided_by)
+      if (id && *id == test) return id.node;
+  return fault.node;
+}
+
+// Not a row without modes, of which nothing is known: all that the test may see is known.
+bool is_clear(const Separation& matrix, std::size_t column) {
+  return std::all_of(matrix.rows.begin(), matrix.rows.end(),
+                     [&](const Suspected_mode& row) { return row.cells[column].outcome != Outcome::either; });
+}
+
+bool is_blind(const Separation& matrix, std::size_t column) {
+  return std::all_of(matrix.rows.begin(), matrix.rows.end(),
+                     [&](const Suspected_mode& row) { return row.cells[column].outcome == Outcome::passes; });
+}
+
+bool is_same(const Separation& matrix, std::size_t a, std::size_t b) {
+  return std::all_of(matrix.rows.begin(), matrix.rows.end(),
+                     [&](const Suspected_mode& row) { return row.cells[a] == row.cells[b]; });
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_fault(subject, [&](Text, const Fault& fault) {
+    const Separation matrix = separation(subject.resolved, fault);
+    for (std::size_t i = 0; i < matrix.tests.size(); ++i) {
+      const Text id = matrix.tests[i].id;
+      if (is_blind(matrix, i)) {
+        sink.report(
+            named_at(fault, id),
+            fmt::format("{} passes whatever of the suspected is broken; leave it out, or name the mode "
+                        "that it is to show",
+                        id));
+        sink.relate(matrix.tests[i].test->node, "the test");
+        continue;
+      }
+      if (!is_clear(matrix, i)) continue;
+      for (std::size_t j = 0; j < i; ++j)
+        if (is_clear(matrix, j) && is_same(matrix, i, j)) {
+          sink.report(
+              named_at(fault, id),
+              fmt::format("{} passes and fails with {} in every suspected mode; leave one out, or name "
+                          "the suspect or mode that only one of them sees",
+                          id, matrix.tests[j].id));
+          sink.relate(matrix.tests[i].test->node, "the test");
+          break;
+        }
+    }
+  });
+}
+
+}
+
+extern const Rule test_adds_nothing = {
+    .family = Family::fault,
+    .severity = Severity::note,
+    .summary = "A fault names a test that shows nothing of its suspects that the others do not.",
+    .check = check,
+};
+
+}

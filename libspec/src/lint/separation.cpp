@@ -1,0 +1,477 @@
+#include "ohmlore/separation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "lint/contacts.h"
+#include "lint/meter.h"
+#include "lint/readings.h"
+#include "lint/rule.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+constexpr Interval unknown = {0, infinity};
+// A closed contact or a short reads less (common practice, no source).
+constexpr double closed_at_most = 1;
+
+Interval above(double x) { return {std::nextafter(x, infinity), infinity}; }
+Interval below(double x) { return {0, std::nextafter(x, 0)}; }
+
+// Where a suspect lies as seen from the two leads.
+enum class Place : std::uint8_t {
+  elsewhere,   ///< no current of the meter flows through it
+  across,      ///< it alone
+  one_of_many, ///< one of several paths of it, as with a motor of three terminals
+  in_series,   ///< one after others, which all must conduct
+  in_parallel, ///< beside others
+  to_earth,    ///< one lead on it, the other on earth
+  somewhere    ///< not known
+};
+
+struct Path {
+  const Resolved& resolved;
+  const Test& test;
+  Contact first, second;
+  bool known = false; ///< both leads
+
+  Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
+    known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
+    if (!known) return;
+    first = *t.probes[0];
+    second = *t.probes[1];
+  }
+  bool is_earth(const Contact& contact) const {
+    for (const Contact& joined : joined_contacts(resolved, contact))
+      if (const auto* circuit = resolved.circuit_class(joined);
+          circuit != nullptr && **circuit == Circuit_class::protective_earth)
+        return true;
+    return false;
+  }
+  bool on(Text connector) const {
+    return known && (first.connector == connector || second.connector == connector);
+  }
+};
+
+// Whether an element of a circuit, when open, opens the whole, and when shorted, shorts the whole. Empty
+// where the component is no element of it.
+struct Effect {
+  bool open_opens = true, short_shorts = true;
+};
+std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component, int depth) {
+  constexpr int deepest = 32; // circuits may loop: another rule's finding
+  if (depth > deepest) return std::nullopt;
+  for (const Element& element : circuit.elements) {
+    std::optional<Effect> inner;
+    if (element.component && *element.component == component) inner = Effect{};
+    if (element.circuit)
+      if (const auto* nested = resolved.document->profile()->circuits.find(*element.circuit))
+        inner = effect_in(resolved, nested->value, component, depth + 1);
+    if (!inner) continue;
+    if (circuit.elements.size() > 1 && circuit.arrangement) {
+      if (*circuit.arrangement == Arrangement::series) inner->short_shorts = false;
+      if (*circuit.arrangement == Arrangement::parallel) inner->open_opens = false;
+    }
+    return inner;
+  }
+  return std::nullopt;
+}
+
+Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
+  const auto effect = effect_in(path.resolved, circuit, component, 0);
+  if (!effect) return Place::somewhere;
+  if (effect->open_opens && effect->short_shorts) return Place::across;
+  if (effect->open_opens) return Place::in_series;
+  return effect->short_shorts ? Place::in_parallel : Place::somewhere;
+}
+
+// Another part lies on the same two contacts.
+bool shares_both(const Path& path, const Resolved_component& component) {
+  return std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
+                     [&](const Resolved_component& other) {
+                       if (&other == &component) return false;
+                       const auto contacts = other.contacts();
+                       const auto has = [&](const Contact& wanted) {
+                         return std::any_of(contacts.begin(), contacts.end(),
+                                            [&](const Value<Contact>& own) { return *own == wanted; });
+                       };
+                       return has(path.first) && has(path.second);
+                     });
+}
+
+Place place_of(const Path& path, const Resolved_component& component) {
+  const Test& test = path.test;
+  const bool own = test.component && *test.component == component.id;
+  if (test.side && *test.side == Side::harness) {
+    // End to end of a lead that belongs to the part.
+    const std::vector<Contact> reached = reached_contacts(path.resolved, component);
+    const bool lead = own && path.known && path.first.connector != path.second.connector &&
+                      holds(reached, path.first) && holds(reached, path.second);
+    return lead ? Place::across : Place::elsewhere;
+  }
+  if (test.expect.with && *test.expect.with == component.id) return Place::across;
+  const bool at_part = test.side && *test.side == Side::at_component;
+  if (!own && (at_part || !path.known)) return Place::elsewhere;
+  const std::size_t terminals = component.contacts().size();
+  const Place alone = terminals > 2 ? Place::one_of_many : Place::across;
+  if (!path.known) return alone;
+
+  const auto joined_first = joined_contacts(path.resolved, path.first);
+  const auto joined_second = joined_contacts(path.resolved, path.second);
+  const bool disconnected = stated(*path.resolved.document, test.node, "disconnect_also");
+  if (!at_part)
+    for (const Circuit* circuit : circuits_of(path.resolved, component.id)) {
+      if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
+      const Contact &from = *circuit->between[0], &to = *circuit->between[1];
+      if ((holds(joined_first, from) && holds(joined_second, to)) ||
+          (holds(joined_first, to) && holds(joined_second, from)))
+        return in_circuit(path, component.id, *circuit);
+    }
+
+  const std::vector<Contact> reached = reached_contacts(path.resolved, component);
+  const bool on_first = holds(reached, path.first), on_second = holds(reached, path.second);
+  if (on_first && on_second) {
+    if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
+    return disconnected ? Place::elsewhere : Place::in_parallel;
+  }
+  if (on_first || on_second) {
+    if (path.is_earth(on_first ? path.second : path.first))
+      return own && terminals == 1 ? Place::across : Place::to_earth;
+    return own ? (terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
+  }
+  if (own) return path.is_earth(path.first) || path.is_earth(path.second) ? Place::to_earth : alone;
+  // Perhaps a piece of a chain that holds both.
+  if (test.component && !circuits_of(path.resolved, component.id).empty())
+    for (const Circuit* circuit : circuits_of(path.resolved, component.id))
+      if (effect_in(path.resolved, *circuit, *test.component, 0)) return Place::somewhere;
+  return Place::elsewhere;
+}
+
+// Where the wires of a connector lie. `alone`: the fault names one pair of its contacts only, so that it is
+// the suspected one.
+Place place_of(const Path& path, const Suspect& suspect, bool alone) {
+  if (!suspect.connector || !path.known || !path.test.side) return Place::somewhere;
+  const Connector* connector = path.resolved.connector(*suspect.connector);
+  if (connector == nullptr) return Place::somewhere;
+  const bool on_board = !connector->mounted || *connector->mounted == Mounting::board;
+  const bool touched = path.on(*suspect.connector);
+  const auto wire = [&] {
+    if (path.is_earth(path.first) || path.is_earth(path.second)) return Place::to_earth;
+    return alone ? Place::across : Place::one_of_many;
+  };
+  switch (*path.test.side) {
+  case Side::at_component: return Place::elsewhere;
+  case Side::at_inline_connector:
+    if (on_board) return Place::elsewhere;
+    return touched ? wire() : Place::somewhere;
+  case Side::harness:
+  case Side::at_board_plug:
+    if (touched) return wire();
+    return on_board ? Place::elsewhere : Place::somewhere;
+  }
+  return Place::somewhere;
+}
+
+// The two leads on one pair of a model's `pairs`.
+std::optional<Interval> pair_interval(const Path& path, const Resolved_component& component,
+                                      const Resistance_model& model) {
+  if (!path.known || component.placed == nullptr) return std::nullopt;
+  const auto contact = [&](const Value<Text>& terminal) -> const Contact* {
+    if (!terminal) return nullptr;
+    const auto* found = component.placed->terminals.find(*terminal);
+    return found != nullptr && found->value ? &*found->value : nullptr;
+  };
+  for (const Terminal_pair& pair : model.pairs) {
+    const Contact *from = contact(pair.from), *to = contact(pair.to);
+    if (from == nullptr || to == nullptr || !pair.resistance) continue;
+    if ((*from == path.first && *to == path.second) || (*from == path.second && *to == path.first))
+      return toleranced_interval(*pair.resistance, model.tolerance);
+  }
+  return std::nullopt;
+}
+
+std::optional<Interval> model_reading(const Path& path, const Resolved_component& component) {
+  const auto model = component.get(&Component_type::model);
+  if (!model || !model->kind) return std::nullopt;
+  if (*model->kind == Model_kind::open && model->above) return Interval{model->above->si, infinity};
+  if (*model->kind == Model_kind::closed && model->below) return Interval{0, model->below->si};
+  if (model->pairs) return pair_interval(path, component, *model);
+  const double room = zero_celsius + 20;
+  const double kelvin = path.test.expect.at ? kelvin_interval(*path.test.expect.at).middle() : room;
+  if (const auto band = model_interval(*model, {kelvin, kelvin})) return band;
+  if (model->at) return model_interval(*model, kelvin_interval(*model->at));
+  return model->rows.empty() ? std::nullopt : row_interval(model->rows[0]);
+}
+
+std::optional<Interval> healthy_of(const Path& path) {
+  const Test& test = path.test;
+  const Expectation& expect = test.expect;
+  if (expect.kind) {
+    if (const auto plain = healthy_readings(expect)) return plain;
+    switch (*expect.kind) {
+    case Expectation_kind::smooth_sweep:
+    case Expectation_kind::both_directions:
+      if (!expect.min) return std::nullopt;
+      return Interval{written_interval(*expect.min).low,
+                      expect.max ? written_interval(*expect.max).high : infinity};
+    case Expectation_kind::rises_to_open:
+      if (!expect.above) return std::nullopt;
+      return Interval{written_interval(*expect.above).low, infinity};
+    default: return std::nullopt;
+    }
+  }
+  if (stated(*path.resolved.document, test.node, "expect") || !test.component) return std::nullopt;
+  const Resolved_component* component = path.resolved.component(*test.component);
+  if (component == nullptr) return std::nullopt;
+  if (test.condition)
+    if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
+        state != nullptr && state->value && *state->value == Contact_state::open)
+      return Interval{1e6, infinity}; // common practice, no source
+  return model_reading(path, *component);
+}
+
+// Reads one cell: a suspect at a place, its mode, and one test.
+struct Reader {
+  const Path& path;
+  const std::optional<Interval>& healthy;
+  Place place;
+  double highest_range;                ///< ohm
+  const Resolved_component* component; ///< null for a harness
+
+  bool expects(Expectation_kind kind) const {
+    return path.test.expect.kind && *path.test.expect.kind == kind;
+  }
+  bool answers(Response_kind kind) const {
+    return path.test.response.kind && *path.test.response.kind == kind;
+  }
+  template <class T>
+  bool has(Value<T> Component_type::*member) const {
+    return component != nullptr && component->get(member);
+  }
+  template <class T>
+  bool has(Value<T> Component_type::*member, T value) const {
+    return has(member) && **component->get(member) == value;
+  }
+
+  static Outcome judged(Interval reading, Interval healthy) {
+    if (healthy.contains(reading)) return Outcome::passes;
+    return healthy.overlaps(reading) ? Outcome::either : Outcome::fails;
+  }
+
+  // Of a reading as it is, or of both ways round.
+  Outcome outcome(Interval ohm) const {
+    if (!healthy) return Outcome::either;
+    const Outcome forward = judged(ohm, *healthy);
+    const Expectation& expect = path.test.expect;
+    if (!expects(Expectation_kind::both_directions) || !expect.reverse_min) return forward;
+    const Outcome back =
+        judged(ohm, {written_interval(*expect.reverse_min).low,
+                     expect.reverse_max ? written_interval(*expect.reverse_max).high : infinity});
+    if (forward == Outcome::fails || back == Outcome::fails) return Outcome::fails;
+    return forward == back ? forward : Outcome::either;
+  }
+
+  Cell cell(Shows shows, Interval ohm) const {
+    Outcome found = outcome(ohm);
+    if (place == Place::one_of_many && found == Outcome::fails) found = Outcome::either;
+    return {shows, ohm, found};
+  }
+  Cell unchanged() const { return {Shows::healthy, healthy.value_or(unknown), Outcome::passes}; }
+  Cell anything() const { return {Shows::anything, unknown, Outcome::either}; }
+  Cell seen(Shows shows, Interval ohm) const {
+    return {shows, ohm, place == Place::one_of_many ? Outcome::either : Outcome::fails};
+  }
+
+  // Compared with a twin, or watched while something moves: no band says what fails.
+  bool shows_every_break() const {
+    return expects(Expectation_kind::pair) || expects(Expectation_kind::smooth_sweep) ||
+           expects(Expectation_kind::rises_to_open) || answers(Response_kind::toggles_with_magnet);
+  }
+
+  Cell open() const {
+    // A lamp across the contact or a bleeder conducts on.
+    const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
+    if (place == Place::in_parallel || bridged) {
+      const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
+      return cell(Shows::higher, {least, infinity});
+    }
+    const Interval ohm = {highest_range, infinity};
+    return shows_every_break() ? seen(Shows::open, ohm) : cell(Shows::open, ohm);
+  }
+
+  Cell shorted() const {
+    if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
+    // Behind a rectifier or electronics it reads as these do.
+    if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
+        has(&Component_type::suppression, Suppression::bridge) ||
+        has(&Component_type::suppression, Suppression::series_diode))
+      return anything();
+    Interval ohm = {0, closed_at_most};
+    if (has(&Component_type::series_resistance)) {
+      const double series = (**component->get(&Component_type::series_resistance)).si;
+      ohm = {series * 0.9, series * 1.1 + closed_at_most};
+    }
+    return shows_every_break() ? seen(Shows::near_zero, ohm) : cell(Shows::near_zero, ohm);
+  }
+
+  // What the test calls healthy may be much wider than the part: then drift need not leave it.
+  Interval band() const {
+    if (component == nullptr || !path.test.component || *path.test.component != component->id)
+      return *healthy;
+    const auto part = model_reading(path, *component);
+    return part && healthy->width() > 2 * part->width() ? *part : *healthy;
+  }
+
+  Cell drifted(bool up) const {
+    const Shows shows = up ? Shows::higher : Shows::lower;
+    if (expects(Expectation_kind::pair) || expects(Expectation_kind::rises_to_open) || !healthy)
+      return {shows, unknown, Outcome::either};
+    // Of several parts one has drifted: by less than the band of all, perhaps.
+    if (place == Place::in_series || place == Place::in_parallel)
+      return cell(shows, up ? Interval{healthy->low, infinity} : Interval{0, healthy->high});
+    const Interval around = band();
+    if (up) return cell(shows, around.high < infinity ? above(around.high) : around);
+    return cell(shows, around.low > 0 ? below(around.low) : around);
+  }
+
+  Cell badly_closed() const {
+    if (!healthy) return {Shows::higher, unknown, Outcome::either};
+    // What a closed contact may read is the limit for its contact resistance.
+    if (healthy->low <= 0 && healthy->high < infinity && place != Place::in_parallel)
+      return cell(Shows::higher, above(healthy->high));
+    return cell(Shows::higher, {healthy->low, infinity});
+  }
+
+  // A contact; elsewhere the word means what the part moves, which the leads do not see.
+  Cell stuck(bool is_open) const {
+    const Component_kind kind = component != nullptr ? component->kind() : Component_kind::electronic;
+    if (kind == Component_kind::switch_ || kind == Component_kind::fuse) return is_open ? open() : shorted();
+    if (kind == Component_kind::coil || kind == Component_kind::electronic) return unchanged();
+    return anything();
+  }
+
+  // It opens the terminal that it sits at: between the others the windings still read.
+  Cell tripped() const {
+    if (component == nullptr) return anything();
+    if (component->is(Component_kind::switch_) || component->is(Component_kind::fuse)) return open();
+    const auto protector = component->get(&Component_type::protector);
+    if (protector && protector->position && component->placed != nullptr && path.known) {
+      const auto* terminal = component->placed->terminals.find(*protector->position);
+      if (terminal == nullptr || !terminal->value) return open();
+      if (*terminal->value != path.first && *terminal->value != path.second) return unchanged();
+      Reader through = *this;
+      through.place = Place::across;
+      return through.open();
+    }
+    return open();
+  }
+
+  // Warmth shows some breaks and bending others: only what moves the lead or the wiper is sure to.
+  Cell intermittent() const {
+    const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||
+                       answers(Response_kind::steady_when_moved);
+    return moved ? seen(Shows::unsteady, unknown) : Cell{Shows::unsteady, unknown, Outcome::either};
+  }
+
+  Cell in(Mode mode) const {
+    if (place == Place::elsewhere) return unchanged();
+    // An electrode or an anode has one contact; its way to earth is the part itself.
+    const bool way_to_earth = place == Place::to_earth || (place == Place::across && component != nullptr &&
+                                                           component->contacts().size() == 1);
+    if (mode == Mode::leakage_to_earth)
+      return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
+    if (mode == Mode::wet_or_corroded) return anything();
+    if (place == Place::to_earth) return unchanged();
+    if (mode == Mode::seized) {
+      const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||
+                         answers(Response_kind::toggles_with_magnet);
+      return moved ? seen(Shows::healthy, healthy.value_or(unknown)) : unchanged();
+    }
+    if (mode == Mode::low_capacitance)
+      return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
+    if (place == Place::somewhere) return anything();
+    switch (mode) {
+    case Mode::open: return open();
+    case Mode::short_: return shorted();
+    case Mode::drift_high: return drifted(true);
+    case Mode::drift_low: return drifted(false);
+    case Mode::high_contact_resistance: return badly_closed();
+    case Mode::stuck_open: return stuck(true);
+    case Mode::stuck_closed: return stuck(false);
+    case Mode::protector_open: return tripped();
+    case Mode::intermittent: return intermittent();
+    case Mode::shorted_turns:
+      // A few turns stay within the tolerance.
+      return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
+    default: return anything();
+    }
+  }
+};
+
+// The tests that a fault names, each once.
+std::vector<Named_test> named_tests(const Resolved& resolved, const Fault& fault) {
+  std::vector<Named_test> tests;
+  for (const Suspect& suspect : fault.suspects)
+    for (const Value<Text>& id : suspect.decided_by) {
+      const Test* test = id ? resolved.test(*id) : nullptr;
+      if (test == nullptr || !*test) continue; // a dangling reference: another rule's finding
+      if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
+        tests.push_back({*id, test, healthy_of(Path(resolved, *test))});
+    }
+  return tests;
+}
+
+// True where the tests touch one pair of a connector's contacts only.
+bool one_pair(const std::vector<Named_test>& tests, const Resolved& resolved, Text connector) {
+  const Test* first = nullptr;
+  for (const Named_test& named : tests) {
+    if (!Path(resolved, *named.test).on(connector)) continue;
+    if (first != nullptr && !same_ends(first->probes, named.test->probes)) return false;
+    first = named.test;
+  }
+  return true;
+}
+
+}
+
+Separation separation(const Resolved& resolved, const Fault& fault) {
+  Separation matrix{named_tests(resolved, fault), {}};
+  const double highest = highest_range(reference_meter(resolved.surroundings.corpus));
+  std::vector<Path> paths;
+  for (const Named_test& named : matrix.tests) paths.emplace_back(resolved, *named.test);
+
+  for (const Suspect& suspect : fault.suspects) {
+    if (!suspect || !suspect.kind) continue;
+    const Resolved_component* component =
+        suspect.component ? resolved.component(*suspect.component) : nullptr;
+    const bool harness = *suspect.kind == Suspect_kind::harness;
+    const bool alone = !suspect.connector || one_pair(matrix.tests, resolved, *suspect.connector);
+    const auto reader = [&](std::size_t i) {
+      const Place place = component != nullptr                       ? place_of(paths[i], *component)
+                          : harness                                  ? place_of(paths[i], suspect, alone)
+                          : *suspect.kind == Suspect_kind::component ? Place::somewhere
+                                                                     : Place::elsewhere;
+      return Reader{paths[i], matrix.tests[i].healthy, place, highest, component};
+    };
+    std::vector<Reader> readers;
+    for (std::size_t i = 0; i < paths.size(); ++i) readers.push_back(reader(i));
+    for (const Value<Mode>& mode : suspect.modes) {
+      if (!mode) continue;
+      Suspected_mode row{&suspect, *mode, {}};
+      for (const Reader& each : readers) row.cells.push_back(each.in(*mode));
+      matrix.rows.push_back(std::move(row));
+    }
+    if (!suspect.modes.empty()) continue;
+    Suspected_mode row{&suspect, std::nullopt, {}};
+    for (const Reader& each : readers)
+      row.cells.push_back(each.place == Place::elsewhere ? each.unchanged() : each.anything());
+    matrix.rows.push_back(std::move(row));
+  }
+  return matrix;
+}
+
+}

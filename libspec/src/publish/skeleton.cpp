@@ -1,0 +1,122 @@
+// What a contributor begins with. Texts to be replaced stand in angle brackets: a rule finds those that were
+// left.
+#include "ohmlore/publish.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::string_view profile_skeleton = R"json({
+  "format": "ohmlore/1.0",
+  "kind": "profile",
+  "id": "<id>",
+  "revision": 1,
+  "appliance": {
+    "maker": "<maker>",
+    "models": ["<model, as on the rating plate>"],
+    "type": "combination_boiler",
+    "fuel": "natural_gas",
+    "controller": { "part": "<part number of the control board>" }
+  },
+  "safety": {
+    "supplies": [
+      { "kind": "mains", "isolate_at": "<where it is isolated and locked off>" }
+    ]
+  },
+  "sources": {
+    "notes": { "kind": "maker_document", "title": "<title of the document>", "edition": "<edition>" }
+  },
+  "source": { "from": "notes" },
+  "connectors": {
+    "X1": {
+      "label": "X1",
+      "where": "<where on the board>",
+      "ways": 2,
+      "circuit": "selv",
+      "pins": {
+        "1": { "signal": "flow sensor", "wire": { "base": "BK" } },
+        "2": { "signal": "flow sensor", "wire": { "base": "BK" } }
+      }
+    }
+  },
+  "components": {
+    "flow_sensor": {
+      "kind": "ntc",
+      "name": "Flow temperature sensor",
+      "where": "<where to find it>",
+      "between": ["X1.1", "X1.2"],
+      "model": {
+        "kind": "beta",
+        "resistance": "10.0 kΩ",
+        "at": "25 °C",
+        "tolerance": "2 %",
+        "b_value": "3977 K",
+        "b_between": "25 °C to 85 °C",
+        "b_tolerance": "1 %"
+      },
+      "service_limit": "3 K"
+    }
+  },
+  "tests": {
+    "flow_sensor_resistance": {
+      "component": "flow_sensor",
+      "unplug": "X1",
+      "probes": ["X1.1", "X1.2"],
+      "side": "at_board_plug",
+      "response": { "kind": "falls_when_warmed", "how": "warm the sensor in the hand" },
+      "excludes": ["open", "short", "drift_high", "drift_low"]
+    }
+  },
+  "faults": {
+    "F1": {
+      "display": { "kind": "text", "text": "F1" },
+      "meaning": "flow sensor out of range",
+      "suspects": [
+        {
+          "kind": "component",
+          "component": "flow_sensor",
+          "modes": ["open", "short"],
+          "decided_by": ["flow_sensor_resistance"]
+        },
+        { "kind": "harness", "connector": "X1", "modes": ["open"] }
+      ]
+    }
+  }
+}
+)json";
+
+constexpr std::string_view part_skeleton = R"json({
+  "format": "ohmlore/1.0",
+  "kind": "part",
+  "id": "<id>",
+  "revision": 1,
+  "title": "<what it is>",
+  "sources": {
+    "notes": { "kind": "maker_document", "title": "<title of the document>", "edition": "<edition>" }
+  },
+  "source": { "from": "notes" },
+  "component": {
+    "kind": "ntc",
+    "name": "Temperature sensor",
+    "model": {
+      "kind": "beta",
+      "resistance": "10.0 kΩ",
+      "at": "25 °C",
+      "tolerance": "2 %",
+      "b_value": "3977 K",
+      "b_between": "25 °C to 85 °C",
+      "b_tolerance": "1 %"
+    },
+    "service_limit": "3 K"
+  }
+}
+)json";
+
+}
+
+std::string skeleton(Document_kind kind, std::string_view id) {
+  constexpr std::string_view placeholder = "<id>";
+  std::string text(kind == Document_kind::part ? part_skeleton : profile_skeleton);
+  return text.replace(text.find(placeholder), placeholder.size(), id);
+}
+
+}

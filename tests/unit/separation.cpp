@@ -1,0 +1,299 @@
+// What the tests of a fault tell apart. The expected patterns are what the trade goes by (common practice, no
+// source): an open part reads OL, a short nearly nothing, a broken wire shows at the withdrawn plug and not
+// on the part.
+#include "ohmlore/separation.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <limits>
+#include <string>
+
+#include "ohmlore/description.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::string_view head = R"({
+  "format": "ohmlore/1.0", "kind": "profile", "id": "example", "revision": 1,
+  "appliance": { "maker": "Orrinvale", "models": ["Larch 24 C"], "type": "combination_boiler", "fuel": "natural_gas",
+                 "controller": { "part": "OV-4410" } },
+  "safety": { "supplies": [{ "kind": "mains", "isolate_at": "fused spur" }] },
+  "connectors": {
+    "X4": { "label": "X4", "ways": 4, "circuit": "selv", "pins": { "1": {}, "2": {}, "3": {}, "4": {} } },
+    "X5": { "label": "X5", "ways": 4, "circuit": "mains",
+            "pins": { "1": {}, "2": {}, "3": {}, "4": { "circuit": "protective_earth" } } },
+    "XI": { "label": "XI", "ways": 2, "mounted": "inline", "circuit": "selv", "pins": { "1": {}, "2": {} } }
+  },)";
+
+// One line a row: "suspect mode: shows outcome, shows outcome …".
+std::string matrix(std::string_view rest) {
+  const Read_result read = read_json("example.profile.json", std::string(head) + std::string(rest) + "}");
+  for (const Finding& finding : read.findings)
+    if (finding.severity == Severity::error) ADD_FAILURE() << finding.message;
+  if (read.document.profile() == nullptr) return "no profile";
+  const Resolved resolved = resolve(read.document, {});
+  const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
+  constexpr std::string_view shows[] = {"healthy", "open", "near_zero", "higher", "lower", "unsteady", "?"};
+  constexpr std::string_view outcomes[] = {"passes", "fails", "either"};
+  std::string out;
+  for (const Suspected_mode& row : found.rows) {
+    EXPECT_EQ(row.cells.size(), found.tests.size());
+    const Suspect& suspect = *row.suspect;
+    const Text name = suspect.component   ? *suspect.component
+                      : suspect.connector ? *suspect.connector
+                                          : word_of(*suspect.kind);
+    out += fmt::format("{} {}:", name, row.mode ? word_of(*row.mode) : "-");
+    for (const Cell& cell : row.cells)
+      out += fmt::format(" {} {},", shows[static_cast<int>(cell.shows)],
+                         outcomes[static_cast<int>(cell.outcome)]);
+    if (!row.cells.empty()) out.pop_back();
+    out += '\n';
+  }
+  return out;
+}
+
+constexpr std::string_view sensor = R"(
+  "components": { "flow": { "kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"],
+    "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K",
+               "b_between": "25 °C to 85 °C" } } },)";
+
+// A fault with one suspect after another, as JSON.
+std::string fault(std::string_view suspects) {
+  return fmt::format(R"("faults": {{ "F1": {{ "display": {{ "kind": "text", "text": "F1" }}, "meaning": "m",
+    "suspects": [{}] }} }})",
+                     suspects);
+}
+
+TEST(Separation, A_broken_wire_shows_at_the_plug_and_not_on_the_part) {
+  const std::string tests = R"("tests": {
+    "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
+    "on_part": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_component" },
+    "wires": { "component": "flow", "probes": ["X4.1", "XI.1"], "side": "harness",
+               "expect": { "kind": "closed", "below": "1 Ω" } } },)";
+  EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
+    { "kind": "component", "component": "flow", "modes": ["open", "short", "drift_high", "drift_low"],
+      "decided_by": ["at_plug", "on_part"] },
+    { "kind": "harness", "connector": "X4", "modes": ["open", "short", "high_contact_resistance"],
+      "decided_by": ["at_plug", "wires"] },
+    { "kind": "board", "not_decidable": "no dead test shows it" },
+    { "kind": "cause", "cause": "air", "not_decidable": "hydraulic" })")),
+            "flow open: open fails, open fails, healthy passes\n"
+            "flow short: near_zero fails, near_zero fails, healthy passes\n"
+            "flow drift_high: higher fails, higher fails, healthy passes\n"
+            "flow drift_low: lower fails, lower fails, healthy passes\n"
+            // the two tests of X4 touch different wires of it: a broken one need not be in each
+            "X4 open: open either, healthy passes, open either\n"
+            "X4 short: near_zero either, healthy passes, near_zero passes\n"
+            "X4 high_contact_resistance: higher either, healthy passes, higher either\n"
+            "board -: healthy passes, healthy passes, healthy passes\n"
+            "cause -: healthy passes, healthy passes, healthy passes\n");
+}
+
+TEST(Separation, The_wire_of_the_only_pair_is_the_suspected_one) {
+  const std::string tests = R"("tests": {
+    "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
+    "at_inline": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_inline_connector" } },)";
+  EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
+    { "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["at_plug"] },
+    { "kind": "harness", "connector": "XI", "modes": ["open"], "decided_by": ["at_inline"] },
+    { "kind": "harness", "connector": "X5", "modes": ["open"] },
+    { "kind": "harness", "connector": "X4" })")),
+            "X4 open: open fails, healthy passes\n"
+            "XI open: ? either, open fails\n"
+            "X5 open: healthy passes, healthy passes\n"
+            "X4 -: ? either, healthy passes\n");
+}
+
+TEST(Separation, In_a_chain_each_contact_opens_all_and_none_shorts_all) {
+  const std::string parts = R"("components": {
+      "stat": { "kind": "switch", "name": "Limit", "contacts": "nc", "model": { "kind": "closed", "below": "1 Ω" } },
+      "flow": { "kind": "switch", "name": "Flow switch", "contacts": "nc", "between": ["XI.1", "XI.2"],
+                "states": { "still": "closed", "flowing": "open" } } },
+    "circuits": { "loop": { "between": ["X4.1", "X4.2"], "arrangement": "series", "elements": [
+      { "kind": "component", "component": "stat" }, { "kind": "component", "component": "flow" }] } },
+    "tests": {
+      "loop": { "component": "stat", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                "expect": { "kind": "closed", "below": "2 Ω" } },
+      "tabs": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component", "condition": "still",
+                "expect": { "kind": "closed", "below": "1 Ω" } },
+      "flowing": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component",
+                   "condition": "flowing" } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "stat", "modes": ["stuck_open", "short", "high_contact_resistance"],
+      "decided_by": ["loop"] },
+    { "kind": "component", "component": "flow", "modes": ["stuck_open", "stuck_closed"],
+      "decided_by": ["tabs", "flowing"] })")),
+            "stat stuck_open: open fails, healthy passes, healthy passes\n"
+            "stat short: lower passes, healthy passes, healthy passes\n"
+            "stat high_contact_resistance: higher fails, healthy passes, healthy passes\n"
+            "flow stuck_open: open fails, open fails, open passes\n"
+            "flow stuck_closed: lower passes, near_zero passes, near_zero fails\n");
+}
+
+TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearly_nothing) {
+  const std::string parts = R"("components": {
+      "one": { "kind": "coil", "name": "First valve", "between": ["X4.1", "X4.2"] },
+      "two": { "kind": "coil", "name": "Second valve", "between": ["X4.1", "X4.2"] } },
+    "tests": {
+      "both": { "component": "one", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                "expect": { "kind": "band", "min": "45 Ω", "max": "55 Ω", "at": "20 °C" } },
+      "alone": { "component": "one", "probes": ["X4.1", "X4.2"], "side": "at_component",
+                 "expect": { "kind": "band", "min": "90 Ω", "max": "110 Ω", "at": "20 °C" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "one", "modes": ["open", "short", "shorted_turns", "stuck_closed"],
+      "decided_by": ["both", "alone"] },
+    { "kind": "component", "component": "two", "modes": ["open", "short"], "decided_by": ["both"] })")),
+            "one open: higher either, open fails\n"
+            "one short: near_zero fails, near_zero fails\n"
+            "one shorted_turns: lower either, lower either\n"
+            "one stuck_closed: healthy passes, healthy passes\n" // the valve sticks, not the coil
+            "two open: higher either, healthy passes\n"
+            "two short: near_zero fails, healthy passes\n");
+}
+
+// A pump whose protector sits in the common: hot, it reads open from start and from run to common, and start
+// to run still reads.
+TEST(Separation, An_open_protector_leaves_the_windings_that_it_does_not_feed) {
+  const std::string parts = R"("components": {
+      "pump": { "kind": "winding", "name": "Pump", "connection": "start_run",
+        "terminals": { "start": "X5.1", "common": "X5.2", "run": "X5.3" },
+        "protector": { "position": "common", "reset": "automatic" },
+        "model": { "kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs": [
+          { "from": "start", "to": "common", "resistance": "30.0 Ω" },
+          { "from": "run", "to": "common", "resistance": "20.0 Ω" },
+          { "from": "start", "to": "run", "resistance": "50.0 Ω" }] } } },
+    "tests": {
+      "run": { "component": "pump", "probes": ["X5.3", "X5.2"], "side": "at_board_plug" },
+      "ends": { "component": "pump", "probes": ["X5.1", "X5.3"], "side": "at_board_plug" },
+      "earth": { "component": "pump", "probes": ["X5.2", "X5.4"], "side": "at_board_plug",
+                 "expect": { "kind": "open", "above": "2 MΩ" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "pump",
+      "modes": ["protector_open", "open", "short", "leakage_to_earth", "seized", "wet_or_corroded"],
+      "decided_by": ["run", "ends", "earth"] })")),
+            "pump protector_open: open fails, healthy passes, healthy passes\n"
+            "pump open: open either, open either, healthy passes\n"
+            "pump short: near_zero either, near_zero either, healthy passes\n"
+            "pump leakage_to_earth: healthy passes, healthy passes, lower either\n"
+            "pump seized: healthy passes, healthy passes, healthy passes\n"
+            "pump wet_or_corroded: ? either, ? either, ? either\n");
+}
+
+TEST(Separation, What_comes_and_goes_is_seen_while_it_is_watched) {
+  const std::string tests = R"("tests": {
+    "still": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
+    "moved": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+               "response": { "kind": "steady_when_moved" } } },)";
+  EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
+    { "kind": "component", "component": "flow", "modes": ["intermittent", "wrong_part"],
+      "decided_by": ["still", "moved"] })")),
+            "flow intermittent: unsteady either, unsteady fails\n"
+            "flow wrong_part: ? either, ? either\n");
+}
+
+TEST(Separation, Twins_show_a_break_of_either_and_drift_perhaps) {
+  const std::string parts = R"("components": {
+      "flow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"] },
+      "return": { "kind": "ntc", "name": "Return", "between": ["X4.3", "X4.4"] } },
+    "tests": { "twins": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "flow", "modes": ["open", "drift_high"], "decided_by": ["twins"] },
+    { "kind": "component", "component": "return", "modes": ["short", "drift_low"], "decided_by": ["twins"] })")),
+            "flow open: open fails\n"
+            "flow drift_high: higher either\n"
+            "return short: near_zero fails\n"
+            "return drift_low: lower either\n");
+}
+
+// A capacitor that is open shows OL at once, without a rise; how much it holds an ohmmeter does not tell.
+TEST(Separation, A_capacitor_must_rise) {
+  const std::string parts = R"("components": {
+      "run": { "kind": "capacitor", "name": "Run capacitor", "between": ["X5.1", "X5.2"], "capacitance": "4 µF" } },
+    "tests": { "charges": { "component": "run", "probes": ["X5.1", "X5.2"], "side": "at_board_plug",
+      "expect": { "kind": "rises_to_open", "above": "5 MΩ" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "run", "modes": ["open", "short", "low_capacitance"],
+      "decided_by": ["charges"] })")),
+            "run open: open fails\n"
+            "run short: near_zero fails\n"
+            "run low_capacitance: ? either\n");
+}
+
+// Behind a rectifier nobody knows what shorted turns of the coil read, and an open one reads open both ways.
+TEST(Separation, A_rectified_coil_hides_its_short) {
+  const std::string parts = R"("components": {
+      "gas": { "kind": "coil", "name": "Gas valve", "between": ["X5.1", "X5.2"], "drive": "rectified",
+               "suppression": "bridge" } },
+    "tests": {
+      "ways": { "component": "gas", "probes": ["X5.1", "X5.2"], "positive": "X5.1", "side": "at_board_plug",
+        "expect": { "kind": "both_directions", "min": "3 kΩ", "max": "5 kΩ", "reverse_min": "3 kΩ" } },
+      "short": { "component": "gas", "probes": ["X5.1", "X5.2"], "side": "at_board_plug",
+        "expect": { "kind": "not_short", "above": "100 Ω" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "gas", "modes": ["open", "short"], "decided_by": ["ways", "short"] })")),
+            "gas open: open fails, open passes\n"
+            "gas short: ? either, ? either\n");
+}
+
+TEST(Separation, A_wiper_is_swept) {
+  const std::string parts = R"("components": {
+      "pot": { "kind": "potentiometer", "name": "Damper position", "between": ["X4.1", "X4.2"] } },
+    "tests": { "sweep": { "component": "pot", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "smooth_sweep", "min": "0 Ω", "max": "5 kΩ" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "pot", "modes": ["open", "short", "seized", "intermittent"],
+      "decided_by": ["sweep"] })")),
+            "pot open: open fails\n"
+            "pot short: near_zero fails\n"
+            "pot seized: healthy fails\n"
+            "pot intermittent: unsteady fails\n");
+}
+
+// A wide sanity band passes a sensor that has drifted out of its own tolerance; a short of the flame
+// electrode's insulation shows, its absence does not.
+TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
+  const std::string tests = R"("tests": { "sane": { "component": "flow", "probes": ["X4.1", "X4.2"],
+    "side": "at_board_plug",
+    "expect": { "kind": "band", "min": "5 kΩ", "max": "30 kΩ", "at": "0 °C to 40 °C" } } },)";
+  EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
+    { "kind": "component", "component": "flow", "modes": ["drift_high", "open"], "decided_by": ["sane"] })")),
+            "flow drift_high: higher either\n"
+            "flow open: open fails\n");
+  const std::string electrode = R"("components": {
+      "rod": { "kind": "electrode", "name": "Flame rod", "terminals": { "lead": "X5.1" }, "purpose": "flame_sensing",
+               "path": "none" } },
+    "tests": { "to_earth": { "component": "rod", "probes": ["X5.1", "X5.4"], "side": "at_board_plug",
+      "expect": { "kind": "open", "above": "10 MΩ" } } },)";
+  EXPECT_EQ(matrix(electrode + fault(R"(
+    { "kind": "component", "component": "rod", "modes": ["leakage_to_earth", "open", "short"],
+      "decided_by": ["to_earth"] })")),
+            "rod leakage_to_earth: lower either\n"
+            "rod open: open passes\n"
+            "rod short: near_zero fails\n");
+}
+
+TEST(Separation, States_its_readings_in_ohm) {
+  const std::string tests = R"("tests": {
+    "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" } },)";
+  const Read_result read =
+      read_json("example.profile.json", std::string(head) + std::string(sensor) + tests +
+                                            fault(R"({ "kind": "component", "component": "flow",
+              "modes": ["open", "short", "drift_high"], "decided_by": ["at_plug", "at_plug", "missing"] })") +
+                                            "}");
+  const Resolved resolved = resolve(read.document, {});
+  const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
+  ASSERT_EQ(found.tests.size(), 1u); // each once, and what is missing is left out
+  ASSERT_TRUE(found.tests[0].healthy);
+  // B 3977 K from 10 kΩ at 25 °C: 12.55 kΩ at 20 °C.
+  EXPECT_TRUE(found.tests[0].healthy->contains(12.55e3));
+  ASSERT_EQ(found.rows.size(), 3u);
+  EXPECT_EQ(found.rows[0].cells[0].ohm.low, 60e6); // the highest range of 6000 counts
+  EXPECT_EQ(found.rows[1].cells[0].ohm.high, 1);
+  EXPECT_GT(found.rows[2].cells[0].ohm.low, found.tests[0].healthy->high);
+  EXPECT_EQ(found.rows[2].cells[0].ohm.high, std::numeric_limits<double>::infinity());
+}
+
+}
+}
