@@ -1,25 +1,34 @@
-// ohmlore diff: what changed between two documents or two folders of them.
+// ohmlore diff: what changed between two documents or two folders of them, or between two schemas.
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 
+#include <fmt/format.h>
+
 #include "commands.h"
+#include "ohmlore/compatibility.h"
+#include "ohmlore/corpus.h"
 #include "ohmlore/diff.h"
 #include "ohmlore/report.h"
 
 namespace {
 
+namespace fs = std::filesystem;
+
 struct Options {
   std::string older, newer;
   std::string format = "text";
+  bool of_format = false;
 };
+
+void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 int diff(const Options& options) {
   const ohmlore::Diff_run run = ohmlore::diff_paths(options.older, options.newer);
   const std::string report = options.format == "json"       ? ohmlore::json_report(run)
                              : options.format == "markdown" ? ohmlore::markdown_report(run)
                                                             : ohmlore::text_report(run);
-  if (run.compared > 0 || !run.documents.empty() || options.format == "json")
-    std::fwrite(report.data(), 1, report.size(), stdout);
+  if (run.compared > 0 || !run.documents.empty() || options.format == "json") print(report);
   std::fflush(stdout);
   for (const ohmlore::Finding& finding : run.findings)
     std::fputs(ohmlore::text_report(finding).c_str(), stderr);
@@ -27,6 +36,47 @@ int diff(const Options& options) {
     std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
   if (!run.troubles.empty()) return 2;
   return run.count(ohmlore::Change_weight::meaning) > 0 ? 1 : 0;
+}
+
+// The schemas of documents; those of reports are for readers of another kind.
+std::vector<std::pair<fs::path, fs::path>> schemas_of(const fs::path& older, const fs::path& newer) {
+  std::error_code error;
+  if (!fs::is_directory(older, error)) return {{older, newer}};
+  std::vector<std::pair<fs::path, fs::path>> pairs;
+  for (const char* name : {"corpus.schema.json", "part.schema.json", "profile.schema.json"})
+    pairs.emplace_back(older / name, newer / name);
+  return pairs;
+}
+
+int compare_formats(const Options& options) {
+  std::size_t narrowings = 0, compared = 0;
+  for (const auto& [older, newer] : schemas_of(options.older, options.newer)) {
+    std::string why;
+    const fs::path* at = &older;
+    const auto old = ohmlore::read_file(older.string(), why);
+    auto now = std::optional<std::string>();
+    if (old) now = ohmlore::read_file((at = &newer)->string(), why);
+    if (!old || !now) {
+      fmt::print(stderr, "ohmlore: {}: cannot be read: {}\n", ohmlore::printable(at->string()), why);
+      return 2;
+    }
+    const ohmlore::Compatibility found = ohmlore::compare_schemas(*old, *now);
+    if (!found.problem.empty()) {
+      fmt::print(stderr, "ohmlore: {} and {}: {}\n", ohmlore::printable(older.string()),
+                 ohmlore::printable(newer.string()), found.problem);
+      return 2;
+    }
+    ++compared;
+    for (const ohmlore::Narrowing& narrowing : found.narrowings)
+      print(fmt::format("{}: {}: {}\n", ohmlore::printable(newer.string()),
+                        ohmlore::printable(narrowing.pointer), narrowing.message));
+    narrowings += found.narrowings.size();
+  }
+  print(fmt::format("{} schema{} compared: {}\n", compared, compared == 1 ? "" : "s",
+                    narrowings == 0 ? "what the older accepts, the newer accepts"
+                                    : fmt::format("{} place{} where documents that were good may be refused",
+                                                  narrowings, narrowings == 1 ? "" : "s")));
+  return narrowings > 0 ? 1 : 0;
 }
 
 }
@@ -39,13 +89,20 @@ void add_diff(CLI::App& app, int& status) {
       ->type_name("")
       ->required();
   command->add_option("NEW", options->newer, "the newer file or folder")->type_name("")->required();
+  CLI::Option* format =
+      command
+          ->add_option("--format", options->format,
+                       "text for people (the default), markdown for a review, json for programs")
+          ->type_name("FORMAT")
+          ->check(one_of({"text", "markdown", "json"}));
   command
-      ->add_option("--format", options->format,
-                   "text for people (the default), markdown for a review, json for programs")
-      ->type_name("FORMAT")
-      ->check(one_of({"text", "markdown", "json"}));
+      ->add_flag("--format-compat", options->of_format,
+                 "OLD and NEW are JSON Schemas of a document, or folders with those of all kinds:\n"
+                 "say where the newer may refuse a document that the older accepts")
+      ->excludes(format);
   command->footer(
       "In two folders, documents of one kind and id are compared, wherever they lie.\n"
       "Exit status: 0 no change of meaning, 1 the meaning changed, 2 the work could not be done.");
-  command->callback([options, &status] { status = diff(*options); });
+  command->callback(
+      [options, &status] { status = options->of_format ? compare_formats(*options) : diff(*options); });
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ohmlore/bands.h"
+#include "ohmlore/compatibility.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/description.h"
 #include "ohmlore/diff.h"
