@@ -224,7 +224,7 @@ void Tape_builder::parse(std::size_t start) {
     const std::size_t stopped = result.IsError() ? result.Offset() : stream.Tell();
     // Without an error, the stream has ended: at the end of the text, or at a NUL byte in it.
     document_.whole_ = !result.IsError() && stopped == text.size();
-    if (document_.whole_) return;
+    if (document_.whole_) return place_patches(patches);
     if (step_over(result.Code(), stopped, patches)) {
       copy = document_.text_;
       for (const Patch& patch : patches) patch.bytes.copy(copy.data() + patch.at, patch.bytes.size());
@@ -265,6 +265,18 @@ bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patch
     return patches.size() <= most_patches;
   }
   return false;
+}
+
+// With the whole tree at hand, what was stepped over gets the place of its value.
+void Tape_builder::place_patches(const std::vector<Patch>& patches) {
+  const auto& nodes = document_.nodes_;
+  for (const Patch& patch : patches) {
+    const auto after = std::upper_bound(nodes.begin() + 1, nodes.end(), patch.at,
+                                        [](std::size_t at, const Node& node) { return at < node.begin; });
+    for (Finding& finding : findings_)
+      if (finding.region.begin == patch.at)
+        finding.pointer = document_.pointer(static_cast<Node_id>(after - nodes.begin() - 1));
+  }
 }
 
 // Whether what is nested too deep is JSON at all. This parser needs no stack, and keeps nothing.
