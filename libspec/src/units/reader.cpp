@@ -416,7 +416,9 @@ bool read_tolerance(Reader& reader, Reading& reading) {
     return reader.fail(Fault::same_sign_twice, second_begin, reader.at);
   skip_spaces(reader);
   if (!read_unsigned(reader, second)) return false;
-  if (lacks_unit) return reader.fail(Fault::first_unit_missing, first_begin, number_end);
+  // Whether "5" of "+5/-4k7" are ohms or kilohms, nobody knows.
+  if (lacks_unit || (shares_unit && second.code))
+    return reader.fail(Fault::first_unit_missing, first_begin, number_end);
   if (shares_unit && !borrow_unit(reader, first, second, first_begin)) return false;
   if (first.quantity.dimension != second.quantity.dimension)
     return reader.fail(Fault::sides_differ, begin, reader.at);
