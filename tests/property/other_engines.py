@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
-"""Mutants judged by engines of others with the published schemas, against the reader's verdicts.
+"""Mutants judged by engines of others with the published schemas, or by the reader that was written from the pages,
+against the library's verdicts.
 
-Usage: other_engines.py jsonschema|ajv WRITE_MUTANTS FOLDER_OF_SPEC. Exit status 77: that engine is missing."""
+Usage: other_engines.py jsonschema|ajv|pages WRITE_MUTANTS FOLDER_OF_SPEC. Exit status 77: that engine is missing."""
 import json
 import pathlib
 import subprocess
@@ -60,11 +61,21 @@ def judge_with_ajv(folder, _cases):
     return json.loads(run.stdout)
 
 
+def judge_by_pages(folder, cases):
+    sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "conformance"))
+    import reader
+    reader.learn((spec / "format.md").read_text(encoding="utf-8"))
+    for case in cases:
+        judge = reader.Reader()
+        judge.read((folder / case["file"]).read_bytes())
+        yield judge.accepts_structure()
+
+
 with tempfile.TemporaryDirectory() as name:
     folder = pathlib.Path(name)
     subprocess.run([write_mutants, name, str(COUNT)], check=True)
     cases = json.loads((folder / "verdicts.json").read_text(encoding="utf-8"))
-    judge = judge_with_ajv if engine == "ajv" else judge_with_jsonschema
+    judge = {"ajv": judge_with_ajv, "jsonschema": judge_with_jsonschema, "pages": judge_by_pages}[engine]
     verdicts = list(judge(folder, cases))
     disagreements = 0
     for case, accepted in zip(cases, verdicts, strict=True):
