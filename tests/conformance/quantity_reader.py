@@ -121,13 +121,14 @@ VALUE = f"{SIGN}?{MAGNITUDE}"
 NO_CODE = "(?P<code{0}>(?!))"
 # Beside codes, a K directly behind a number is kilo and never kelvin.
 JOINT_BESIDE_CODES = f"(?:{SPACE}+|(?!K(?![oOΩ\u2126])))"
+NO_CODE_AHEAD = f"(?![0-9]+[RkKMG][0-9]*{SPACE}*\\Z)"  # a code is preferred to a number with a unit
 SIGNED_NUMBER = f"{SIGN}?{BARE}"
 TO = f"(?:{SPACE}+to{SPACE}+|{SPACE}*(?:[.][.][.]|[.][.]|…|–){SPACE}*)"
 QUANTITY = Pattern("%s", VALUE)
 QUANTITY_WITHOUT_UNIT = Pattern("%s", SIGNED_NUMBER)
 BOTH_SIDES = Pattern(f"(?:(?:±|[+]/{MINUS}|[+]{MINUS})_)?%s", MAGNITUDE)
 TWO_SIDES = Pattern("%s_(?:/_)?%s", f"{SIGN}{SPACE}*{MAGNITUDE}", f"{SIGN}{SPACE}*{MAGNITUDE}")
-TWO_SIDES_ONE_UNIT = Pattern("%s_/_%s", f"{SIGN}{SPACE}*{BARE}", f"{SIGN}{SPACE}*{NUMBER}{JOINT}{UNIT}")
+TWO_SIDES_ONE_UNIT = Pattern("%s_/_%s", f"{SIGN}{SPACE}*{BARE}", f"{SIGN}{SPACE}*{NO_CODE_AHEAD}{NUMBER}{JOINT}{UNIT}")
 TOLERANCE_WITHOUT_UNIT = [
     Pattern(f"(?:(?:±|[+]/{MINUS}|[+]{MINUS})_)?%s", BARE),
     Pattern("%s_(?:/_)?%s", f"{SIGN}{SPACE}*{BARE}", f"{SIGN}{SPACE}*(?:{MAGNITUDE}|{NUMBER.replace('{0}', '9')})"),
