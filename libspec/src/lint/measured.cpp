@@ -46,19 +46,6 @@ bool in_a_circuit(const Resolved& resolved, const Resolved_component& component,
   return false;
 }
 
-bool conducts_like_a_resistor(const Resolved_component& component) {
-  if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
-  switch (component.kind()) {
-  case Component_kind::ntc:
-  case Component_kind::rtd:
-  case Component_kind::resistor:
-  case Component_kind::coding: return true;
-  case Component_kind::coil: return is_plain_coil(component);
-  case Component_kind::winding: return !component.get(&Component_type::protector);
-  default: return false;
-  }
-}
-
 }
 
 // The id of the terminal at a contact; empty where the component has none there.
@@ -138,6 +125,27 @@ bool is_plain_coil(const Resolved_component& component) {
   if (!drive || (**drive != Drive::dc && **drive != Drive::ac)) return false;
   return suppression && (**suppression == Suppression::none || **suppression == Suppression::varistor ||
                          **suppression == Suppression::rc);
+}
+
+bool conducts_like_a_resistor(const Resolved_component& component) {
+  if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
+  switch (component.kind()) {
+  case Component_kind::ntc:
+  case Component_kind::rtd:
+  case Component_kind::resistor:
+  case Component_kind::coding: return true;
+  case Component_kind::coil: return is_plain_coil(component);
+  case Component_kind::winding: return !component.get(&Component_type::protector);
+  default: return false;
+  }
+}
+
+std::optional<Interval> metal_k(const Resistance_model& model) {
+  if (model.k) return written_interval(*model.k);
+  if (!model.metal || *model.metal == Metal::copper)
+    return Interval{copper_k, 235}; // IEC 60335-1, IEC 60034-1
+  if (*model.metal == Metal::aluminium) return Interval{aluminium_k, aluminium_k};
+  return std::nullopt;
 }
 
 }

@@ -49,4 +49,10 @@ std::optional<Interval> temperature_for(const Measured& measured);
 /// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
 bool is_plain_coil(const Resolved_component& component);
 
+/// Whether a part conducts like a resistor: declared so, or of a kind that does.
+bool conducts_like_a_resistor(const Resolved_component& component);
+
+/// k of the metal of a copper model, as far as it is known; empty for other metals than copper and aluminium.
+std::optional<Interval> metal_k(const Resistance_model& model);
+
 }

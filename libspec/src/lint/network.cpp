@@ -1,69 +1,263 @@
 #include "lint/network.h"
 
 #include <algorithm>
+#include <iterator>
 
+#include "lint/contacts.h"
+#include "lint/measured.h"
+#include "lint/read.h"
 #include "lint/readings.h"
 
 namespace ohmlore::rules {
+namespace {
 
-static std::string terminal_name(const Resolved_component& component, const Contact& contact) {
+std::string terminal_name(const Resolved_component& component, const Contact& contact) {
   for (const auto& terminal : component.placed->terminals)
     if (terminal.value && *terminal.value == contact) return std::string(terminal.id);
   return text_of(contact);
 }
 
-static std::vector<Reading> stated_pairs(const Resistance_model& model) {
+bool declared_linear(const Resolved_component& component) {
+  const auto resistive = component.get(&Component_type::purely_resistive);
+  return resistive && **resistive && !component.get(&Component_type::protector);
+}
+
+// Everything that the harness joins with a contact of a withdrawn plug: declared linear, and ending nowhere
+// but on that plug.
+bool all_linear_behind(const Resolved& resolved, const Contact& start, Text plug) {
+  std::vector<Contact> reached = {start};
+  const auto add = [&](const Value<Contact>& contact) {
+    if (contact && !holds(reached, *contact)) reached.push_back(*contact);
+  };
+  const auto linear = [&](const Element& element) {
+    if (!element.kind || *element.kind == Element_kind::diode) return false;
+    if (!element.component) return element.kind.value != Element_kind::component;
+    const Resolved_component* component = resolved.component(*element.component);
+    return component != nullptr && declared_linear(*component);
+  };
+  for (std::size_t next = 0; next < reached.size(); ++next) {
+    const Contact here = reached[next];
+    if (here.connector != plug) return false;
+    for (const Resolved_component& component : resolved.components) {
+      const auto contacts = component.contacts();
+      if (std::none_of(contacts.begin(), contacts.end(), [&](const auto& c) { return *c == here; })) continue;
+      if (!declared_linear(component)) return false;
+      for (const Value<Contact>& contact : contacts) add(contact);
+    }
+    for (const auto& circuit : resolved.document->profile()->circuits) {
+      const auto& ends = circuit.value.between;
+      if (std::none_of(ends.begin(), ends.end(), [&](const auto& c) { return c && *c == here; })) continue;
+      for (const Circuit* each : circuits_in(resolved, circuit.value))
+        if (!std::all_of(each->elements.begin(), each->elements.end(), linear)) return false;
+      for (const Value<Contact>& contact : ends) add(contact);
+    }
+  }
+  return true;
+}
+
+bool is_certain(const Subject& subject, const Resolved_component& component, const Test& test) {
+  if (!declared_linear(component) || test.positive || !temperature_of(test) ||
+      !fully_read(subject.document, test.expect))
+    return false;
+  if (*test.side == Side::at_component) return true;
+  return test.unplug && all_linear_behind(subject.resolved, *test.probes[0], *test.unplug);
+}
+
+std::vector<Reading> stated_pairs(const Resolved_component& component) {
   std::vector<Reading> readings;
+  const Resistance_model& model = component.own->model;
+  const bool certain = declared_linear(component) && fully_read(*component.document, model);
   for (const Terminal_pair& pair : model.pairs) {
     if (!pair.from || !pair.to || !pair.resistance || *pair.from == *pair.to) continue;
     const double half = pair.resistance->half_digit;
     const Interval ohm = toleranced_interval(*pair.resistance, model.tolerance);
     readings.push_back({std::string(*pair.from), std::string(*pair.to),
-                        model.tolerance ? ohm + Interval{-half, half} : ohm, pair.node, nullptr});
+                        model.tolerance ? ohm + Interval{-half, half} : ohm, pair.node, nullptr, component.id,
+                        certain});
   }
   return readings;
 }
 
-std::vector<std::vector<Reading>> reading_groups(const Subject& subject,
-                                                 const Resolved_component& component) {
-  std::vector<std::vector<Reading>> groups;
-  if (component.own->model.pairs) groups.push_back(stated_pairs(component.own->model));
-  if (component.placed == nullptr) return groups;
-  const std::size_t of_tests = groups.size();
-  each_test(subject, [&](Text, const Test& test) {
-    if (!test.component || *test.component != component.id || !test.side || *test.side == Side::harness ||
-        test.probes.size() != 2 || !test.probes[0] || !test.probes[1] || *test.probes[0] == *test.probes[1] ||
-        !fully_read(subject.document, test))
-      return;
-    const auto readings = healthy_readings(test.expect);
-    if (!readings) return;
-    const Reading reading{terminal_name(component, *test.probes[0]),
-                          terminal_name(component, *test.probes[1]), *readings, test.expect.node, &test};
-    for (std::size_t i = of_tests; i < groups.size(); ++i) {
-      const Test& first = *groups[i].front().test;
-      if (*first.condition != *test.condition || !same_temperature(first, test)) continue;
-      groups[i].push_back(reading);
-      return;
+// The reading that a test states; empty where it states none that could be one of a network.
+std::optional<Reading> stated_reading(const Subject& subject, const Test& test) {
+  if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2 ||
+      !test.probes[0] || !test.probes[1] || *test.probes[0] == *test.probes[1] ||
+      !fully_read(subject.document, test))
+    return std::nullopt;
+  const auto readings = healthy_readings(test.expect);
+  if (!readings) return std::nullopt;
+  return Reading{{}, {}, *readings, test.expect.node, &test, *test.component, false};
+}
+
+// k of a winding whose metal is stated, or that has a copper model.
+std::optional<Interval> k_of(const Resolved_component& component) {
+  const auto model = component.get(&Component_type::model);
+  if (model && model->kind && *model->kind == Model_kind::copper) return metal_k(*model);
+  const auto metal = component.get(&Component_type::metal);
+  if (!component.is(Component_kind::winding) || !metal) return std::nullopt;
+  Resistance_model of_metal;
+  of_metal.metal = *metal;
+  return metal_k(of_metal);
+}
+
+// An open or closed path is one at every temperature.
+bool at_any_temperature(const Reading& reading) {
+  return *reading.test->expect.kind != Expectation_kind::band;
+}
+
+// A metal at t has R(t) = R(20 °C) (k + t)/(k + 20 °C).
+void bring_to_20(Readings& readings, Interval k) {
+  for (Reading& reading : readings.all) {
+    if (at_any_temperature(reading)) continue;
+    const Interval t = celsius_of(kelvin_interval(*reading.test->expect.at, Taken::generously));
+    const auto at_20 = [&](double with, double at) {
+      return reading.ohm * (Interval{with, with} + Interval{20, 20}) /
+             (Interval{with, with} + Interval{at, at});
+    };
+    const Interval cold = hull(at_20(k.low, t.low), at_20(k.high, t.low));
+    const Interval hot = hull(at_20(k.low, t.high), at_20(k.high, t.high));
+    reading.ohm = hull(cold, hot);
+  }
+  readings.brought_to_20 = true;
+}
+
+// Readings of one state, each with those of its temperature, or with all others of metal whose k is known.
+// `same_state` compares two tests.
+template <class Same_state>
+std::vector<Readings> grouped(const std::vector<Reading>& readings, const std::optional<Interval>& k,
+                              Same_state same_state) {
+  std::vector<Readings> groups;
+  const auto add_where = [&](const Reading& reading, auto comparable) {
+    bool added = false;
+    for (Readings& group : groups) {
+      const Test& first = *group.all.front().test;
+      if (!same_state(first, *reading.test) || !comparable(first)) continue;
+      group.all.push_back(reading);
+      added = true;
     }
-    groups.push_back({reading});
-  });
+    if (!added) groups.push_back({.all = {reading}});
+  };
+  for (const Reading& reading : readings)
+    if (!at_any_temperature(reading))
+      add_where(reading, [&](const Test& first) {
+        return same_temperature(first, *reading.test) ||
+               (k && temperature_of(first) && temperature_of(*reading.test));
+      });
+  for (const Reading& reading : readings)
+    if (at_any_temperature(reading)) add_where(reading, [](const Test&) { return true; });
+  for (Readings& group : groups)
+    if (k && std::any_of(group.all.begin(), group.all.end(), [&](const Reading& reading) {
+          return !at_any_temperature(reading) && !same_temperature(*group.all.front().test, *reading.test);
+        }))
+      bring_to_20(group, *k);
   return groups;
 }
 
-const Reading* reading_between(const std::vector<Reading>& readings, std::string_view from,
-                               std::string_view to) {
-  const auto found = std::find_if(readings.begin(), readings.end(), [&](const Reading& reading) {
-    return (reading.from == from && reading.to == to) || (reading.from == to && reading.to == from);
-  });
-  return found == readings.end() ? nullptr : &*found;
+// What a meter reads there depends on its polarity, its voltage or on time, or on more than the part.
+bool reads_oddly(const Resolved_component& component) {
+  switch (component.kind()) {
+  case Component_kind::electronic:
+  case Component_kind::capacitor:
+  case Component_kind::electrode:
+  case Component_kind::igniter:
+  case Component_kind::photocell:
+  case Component_kind::thermocouple:
+  case Component_kind::anode:
+  case Component_kind::switch_: return true;
+  case Component_kind::coil: return !is_plain_coil(component);
+  default: return bool(component.get(&Component_type::protector));
+  }
 }
 
-std::vector<std::string> terminals_of(const std::vector<Reading>& readings) {
-  std::vector<std::string> terminals;
-  for (const Reading& reading : readings)
-    for (const std::string& end : {reading.from, reading.to})
-      if (std::find(terminals.begin(), terminals.end(), end) == terminals.end()) terminals.push_back(end);
-  return terminals;
 }
+
+const Reading* Readings::between(std::string_view from, std::string_view to) const {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Reading& reading) {
+    return (reading.from == from && reading.to == to) || (reading.from == to && reading.to == from);
+  });
+  return found == all.end() ? nullptr : &*found;
+}
+
+std::vector<std::string> Readings::terminals() const {
+  std::vector<std::string> names;
+  for (const Reading& reading : all)
+    for (const std::string& end : {reading.from, reading.to})
+      if (std::find(names.begin(), names.end(), end) == names.end()) names.push_back(end);
+  return names;
+}
+
+std::vector<Readings> readings_of(const Subject& subject, const Resolved_component& component) {
+  std::vector<Readings> groups;
+  if (component.own->model.pairs) groups.push_back({.all = stated_pairs(component)});
+  if (component.placed == nullptr) return groups;
+  std::vector<Reading> readings;
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.component || *test.component != component.id) return;
+    auto reading = stated_reading(subject, test);
+    if (!reading) return;
+    reading->from = terminal_name(component, *test.probes[0]);
+    reading->to = terminal_name(component, *test.probes[1]);
+    reading->certain = is_certain(subject, component, test);
+    readings.push_back(*reading);
+  });
+  auto of_tests = grouped(readings, k_of(component),
+                          [](const Test& a, const Test& b) { return *a.condition == *b.condition; });
+  std::move(of_tests.begin(), of_tests.end(), std::back_inserter(groups));
+  return groups;
+}
+
+std::vector<Readings> readings_at_plugs(const Subject& subject) {
+  std::vector<Reading> readings;
+  each_test(subject, [&](Text, const Test& test) {
+    auto reading = stated_reading(subject, test);
+    if (!reading || *test.side != Side::at_board_plug || test.condition || test.positive) return;
+    const Resolved_component* component = subject.resolved.component(*test.component);
+    if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
+    const auto node = [&](const Contact& contact) {
+      std::string first = text_of(contact);
+      if (!test.unplug)
+        for (const Contact& joined : joined_contacts(subject.resolved, contact))
+          first = std::min(first, text_of(joined));
+      return first;
+    };
+    reading->from = node(*test.probes[0]);
+    reading->to = node(*test.probes[1]);
+    if (reading->from == reading->to) return;
+    reading->certain = is_certain(subject, *component, test);
+    readings.push_back(*reading);
+  });
+  auto groups = grouped(readings, std::nullopt, same_preparation);
+  const auto of_one = [](const Readings& group) {
+    return std::all_of(group.all.begin(), group.all.end(),
+                       [&](const Reading& r) { return r.component == group.all.front().component; });
+  };
+  groups.erase(std::remove_if(groups.begin(), groups.end(), of_one), groups.end());
+  for (Readings& group : groups) group.of_plug = true;
+  return groups;
+}
+
+bool taken_alike(const Reading& a, const Reading& b) {
+  if (!a.certain || !b.certain) return false;
+  if (a.test == nullptr || b.test == nullptr) return a.test == b.test;
+  return *a.test->side == *b.test->side && same_preparation(*a.test, *b.test) &&
+         *a.test->note == *b.test->note;
+}
+
+std::vector<Between> numbered(const Readings& readings, bool without_leads) {
+  const auto names = readings.terminals();
+  const auto number = [&](const std::string& name) {
+    return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) - names.begin());
+  };
+  std::vector<Between> numbered;
+  for (const Reading& reading : readings.all) {
+    Interval ohm = reading.ohm;
+    if (without_leads && reading.test != nullptr)
+      ohm.low = std::max((ohm - Interval{most_leads, most_leads}).low, 0.0);
+    numbered.push_back({number(reading.from), number(reading.to), ohm});
+  }
+  return numbered;
+}
+
+std::string ends_of(const Reading& reading) { return fmt::format("{} to {}", reading.from, reading.to); }
 
 }

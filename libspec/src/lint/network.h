@@ -1,10 +1,11 @@
-// Readings between the terminals of one component, as a network.
+// Readings between terminals and contacts, as one network.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "lint/rule.h"
+#include "ohmlore/networks.h"
 
 namespace ohmlore::rules {
 
@@ -14,17 +15,41 @@ struct Reading {
   Interval ohm;
   Node_id node = 0;
   const Test* test = nullptr; ///< null where the model's `pairs` state it
+  Text component;
+  /// What conducts there is declared to be linear, all of it, and the circumstances are stated: laws of
+  /// networks hold for certain, together with other such readings taken alike.
+  bool certain = false;
 };
 
-/// The readings of a component that belong together: first those of its own model's pairs, then those of its
-/// tests, one group for each temperature and condition.
-std::vector<std::vector<Reading>> reading_groups(const Subject& subject, const Resolved_component& component);
+/// Readings that can be compared: as far as is stated, of one state and one temperature.
+struct Readings {
+  std::vector<Reading> all;
+  bool of_plug = false;       ///< between the contacts of withdrawn plugs, of several components
+  bool brought_to_20 = false; ///< of copper at several temperatures, each brought to 20 °C
 
-/// The readings between two terminals, or null.
-const Reading* reading_between(const std::vector<Reading>& readings, std::string_view from,
-                               std::string_view to);
+  /// The readings between two terminals, or null.
+  const Reading* between(std::string_view from, std::string_view to) const;
+  /// Every terminal that a reading names, once.
+  std::vector<std::string> terminals() const;
+};
 
-/// Every terminal that a reading names, once.
-std::vector<std::string> terminals_of(const std::vector<Reading>& readings);
+/// The readings of a component: first those of its own model's pairs, then those of its tests, one group for
+/// each condition and temperature. Windings whose k is known are compared over temperatures.
+std::vector<Readings> readings_of(const Subject& subject, const Resolved_component& component);
+
+/// The readings at withdrawn plugs, of two or more components: one group for each preparation and
+/// temperature. Contacts that the board links are one where no plug is withdrawn. Parts that show polarity,
+/// charge, or have a condition are left out.
+std::vector<Readings> readings_at_plugs(const Subject& subject);
+
+/// Both are certain, and nothing stated distinguishes how they are taken.
+bool taken_alike(const Reading& a, const Reading& b);
+
+/// The readings with terminals numbered in the order of `Readings::terminals`. Without leads: as low as the
+/// part alone may be where a test's band was stated with the leads.
+std::vector<Between> numbered(const Readings& readings, bool without_leads = false);
+
+/// "start to run"
+std::string ends_of(const Reading& reading);
 
 }

@@ -30,6 +30,12 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
   }
 }
 
+std::string described(const Expectation& e) {
+  if (const auto band = expected_interval(e)) return ohm(*band);
+  if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si));
+  return fmt::format("at least {}", ohm(e.above->si));
+}
+
 bool fully_read(const Document& document, const Test& test) {
   const auto read = [&](std::string_view key, Node_id node) {
     return node != 0 || !stated(document, test.node, key);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "ohmlore/bands.h"
 #include "ohmlore/resolve.h"
@@ -11,6 +12,9 @@ namespace ohmlore::rules {
 /// Every reading in ohm that an expectation calls healthy, half a digit of each written limit allowed for
 /// rounding. Empty where it is no plain interval.
 std::optional<Interval> healthy_readings(const Expectation& expectation);
+
+/// What a band, or a test for an open or closed path, expects, as it is written: "at least 1 MΩ".
+std::string described(const Expectation& expectation);
 
 /// True where all that a test states of its circumstances could be read, so that it can be compared.
 bool fully_read(const Document& document, const Test& test);

@@ -13,22 +13,17 @@ namespace {
 // (k + t2)/(k + t1) at least, over a range whose ends may each be half a digit nearer; empty where the metal
 // is not known, or where the range may be one temperature.
 std::optional<Interval> rise(const Resistance_model& model, const Range& at) {
-  Interval k = {copper_k_of(model), copper_k_of(model)};
-  if (model.k)
-    k = written_interval(*model.k);
-  else if (!model.metal || *model.metal == Metal::copper)
-    k = {copper_k, 235}; // IEC 60335-1 and IEC 60034-1
-  else if (*model.metal != Metal::aluminium)
-    return std::nullopt;
+  const auto k = metal_k(model);
+  if (!k) return std::nullopt;
   const auto one = written_interval(at.low), other = written_interval(at.high);
   const Interval low = celsius_of(at.low.si < at.high.si ? one : other);
   const Interval high = celsius_of(at.low.si < at.high.si ? other : one);
-  if (low.high >= high.low || !(k.low + low.low > 0)) return std::nullopt;
+  if (low.high >= high.low || !(k->low + low.low > 0)) return std::nullopt;
   const auto ratio = [&](double with) {
     return (Interval{with, with} + Interval{high.low, high.low}) /
            (Interval{with, with} + Interval{low.high, low.high});
   };
-  return Interval{ratio(k.high).low, ratio(k.low).high}; // falls with k
+  return Interval{ratio(k->high).low, ratio(k->low).high}; // falls with k
 }
 
 // By how much, as a ratio, a part may rise within a band that may be stated with something in series besides,

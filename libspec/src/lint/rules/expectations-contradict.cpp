@@ -11,13 +11,6 @@ struct Stated_test {
   Interval readings;
 };
 
-// The limits as they are written.
-std::string described(const Expectation& e) {
-  if (const auto band = expected_interval(e)) return ohm(*band);
-  if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si));
-  return fmt::format("at least {}", ohm(e.above->si));
-}
-
 bool same_polarity(const Test& a, const Test& b) {
   if (a.positive || b.positive) return a.positive && b.positive && *a.positive == *b.positive;
   return *a.probes[0] == *b.probes[0];

@@ -1,101 +1,85 @@
 #include <algorithm>
 #include <limits>
 #include <optional>
+#include <set>
 
 #include "lint/network.h"
-#include "lint/readings.h"
 
 namespace ohmlore::rules {
 namespace {
 
-using Path = std::vector<const Reading*>;
-
-bool spans(const Reading& reading, std::string_view a, std::string_view b) {
-  return (reading.from == a && reading.to == b) || (reading.from == b && reading.to == a);
-}
-
-// The way round a reading, over others, whose greatest resistances add up to the least (Bellman and Ford).
-std::optional<Path> shortest_way_round(const std::vector<Reading>& readings, const Reading& direct,
-                                       Interval& sum) {
-  constexpr double far = std::numeric_limits<double>::infinity();
-  struct Reached {
-    std::string terminal;
-    Interval ohm;
-    Path path;
-  };
-  std::vector<Reached> reached;
-  for (const std::string& terminal : terminals_of(readings))
-    reached.push_back({terminal, terminal == direct.from ? Interval{0, 0} : Interval{far, far}, {}});
-  const auto at = [&](std::string_view terminal) -> Reached& {
-    return *std::find_if(reached.begin(), reached.end(),
-                         [&](const Reached& r) { return r.terminal == terminal; });
-  };
-  const auto relax = [&](const Reading& reading, const std::string& from, const std::string& to) {
-    const Reached& before = at(from);
-    Reached& after = at(to);
-    if (std::isinf(before.ohm.high) || std::isinf(reading.ohm.high)) return false;
-    const Interval longer = before.ohm + reading.ohm;
-    if (longer.high >= after.ohm.high) return false;
-    after.ohm = longer;
-    after.path = before.path;
-    after.path.push_back(&reading);
-    return true;
-  };
-  bool changed = true;
-  for (std::size_t round = 0; changed && round < reached.size(); ++round) {
-    changed = false;
-    for (const Reading& reading : readings) {
-      // Two tests of one pair are for expectations-contradict; two pairs of a model are compared here.
-      if (&reading == &direct || (reading.test != nullptr && spans(reading, direct.from, direct.to)))
-        continue;
-      const bool there = relax(reading, reading.from, reading.to);
-      const bool back = relax(reading, reading.to, reading.from);
-      changed = changed || there || back;
-    }
+// What the least legs at both ends allow: a reading below that breaks no triangle, and most are.
+bool may_break(const std::vector<Between>& readings, std::size_t direct) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  double at_a = infinity, at_b = infinity, across = infinity;
+  const Between& d = readings[direct];
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    if (i == direct) continue;
+    const auto& [a, b, ohm] = readings[i];
+    if (a == d.a || b == d.a) at_a = std::min(at_a, ohm.high);
+    if (a == d.b || b == d.b) at_b = std::min(at_b, ohm.high);
+    if ((a == d.a && b == d.b) || (a == d.b && b == d.a)) across = std::min(across, ohm.high);
   }
-  const Reached& end = at(direct.to);
-  if (std::isinf(end.ohm.high)) return std::nullopt;
-  sum = end.ohm;
-  return end.path;
+  return d.ohm.low > std::min(at_a + at_b, across);
 }
 
-// The theorem holds for linear, non-polar elements in one state.
-bool is_certain(const Resolved_component& component, const Reading& direct, const Path& path) {
-  const auto resistive = component.get(&Component_type::purely_resistive);
-  if (!resistive || !**resistive || component.get(&Component_type::protector)) return false;
-  return std::all_of(path.begin(), path.end(), [&](const Reading* reading) {
-    const Test* a = direct.test;
-    const Test* b = reading->test;
-    if (a == nullptr || b == nullptr) return a == b;
-    const bool no_polarity = !a->positive && !b->positive;
-    return *a->side == *b->side && same_preparation(*a, *b) && *a->note == *b->note && no_polarity &&
-           temperature_of(*a);
-  });
+// A way round that the reading exceeds, over readings of which `holds` is true.
+template <class Holds>
+std::optional<Way_round> broken_way(const Readings& readings, const std::vector<Between>& numbered,
+                                    std::size_t direct, double slack, Holds holds) {
+  std::vector<Between> some;
+  std::vector<std::size_t> original;
+  std::size_t here = 0;
+  for (std::size_t i = 0; i < numbered.size(); ++i) {
+    if (i == direct) here = some.size();
+    if (i != direct && !holds(readings.all[i])) continue;
+    some.push_back(numbered[i]);
+    original.push_back(i);
+  }
+  // Two tests of one pair are for expectations-contradict; two pairs of a model are compared here.
+  auto way = shortest_way_round(some, here, readings.all[direct].test == nullptr);
+  if (!way ||
+      (Interval{some[here].ohm.low, some[here].ohm.low} - Interval{slack, slack}).low <= way->ohm.high)
+    return std::nullopt;
+  for (std::size_t& leg : way->legs) leg = original[leg];
+  return way;
+}
+
+void check_readings(const Readings& readings, std::set<Node_id>& reported, Sink& sink) {
+  const std::vector<Between> bands = numbered(readings);
+  for (std::size_t i = 0; i < bands.size(); ++i) {
+    const Reading& direct = readings.all[i];
+    if (reported.count(direct.node) > 0 || !may_break(bands, i)) continue;
+    const double leads = bands[i].ohm.low - numbered(readings, true)[i].ohm.low;
+    const auto certain =
+        broken_way(readings, bands, i, leads, [&](const Reading& leg) { return taken_alike(direct, leg); });
+    const auto way =
+        certain ? certain : broken_way(readings, bands, i, 0, [](const Reading&) { return true; });
+    if (!way) continue;
+    std::vector<std::string> legs;
+    for (const std::size_t leg : way->legs) legs.push_back(ends_of(readings.all[leg]));
+    const std::string least = fmt::format("{} is at least {}", ends_of(direct), ohm(direct.ohm.low));
+    sink.report_as(certain ? Severity::error : Severity::warning, direct.node,
+                   way->legs.size() == 1
+                       ? fmt::format("{} here and at most {} in another pair; keep the one that is right",
+                                     least, ohm(way->ohm.high))
+                       : fmt::format("{}, but {} add up to at most {}{}: no network reads more between two "
+                                     "terminals than over a way round; correct one",
+                                     least, listed(legs), ohm(way->ohm.high),
+                                     readings.brought_to_20 ? ", all brought to 20 °C" : ""));
+    for (std::size_t leg = 0; leg < legs.size(); ++leg)
+      sink.relate(readings.all[way->legs[leg]].node, legs[leg]);
+    reported.insert(direct.node);
+  }
 }
 
 void check(const Subject& subject, Sink& sink) {
+  std::set<Node_id> reported;
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.is(Component_kind::electronic)) continue; // readings through electronics are no resistances
-    for (const std::vector<Reading>& readings : reading_groups(subject, component))
-      for (const Reading& direct : readings) {
-        Interval sum;
-        const auto path = shortest_way_round(readings, direct, sum);
-        if (!path || direct.ohm.low <= sum.high) continue;
-        std::vector<std::string> legs;
-        for (const Reading* leg : *path) legs.push_back(fmt::format("{} to {}", leg->from, leg->to));
-        const std::string least =
-            fmt::format("{} to {} is at least {}", direct.from, direct.to, ohm(direct.ohm.low));
-        sink.report_as(
-            is_certain(component, direct, *path) ? Severity::error : Severity::warning, direct.node,
-            path->size() == 1
-                ? fmt::format("{} here and at most {} in another pair; keep the one that is right", least,
-                              ohm(sum.high))
-                : fmt::format("{}, but {} add up to at most {}: no network reads more between two terminals "
-                              "than over a way round; correct one",
-                              least, listed(legs), ohm(sum.high)));
-        for (std::size_t i = 0; i < path->size(); ++i) sink.relate((*path)[i]->node, legs[i]);
-      }
+    for (const Readings& readings : readings_of(subject, component)) check_readings(readings, reported, sink);
   }
+  for (const Readings& readings : readings_at_plugs(subject)) check_readings(readings, reported, sink);
 }
 
 }

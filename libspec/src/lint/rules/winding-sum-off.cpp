@@ -1,65 +1,60 @@
 #include <algorithm>
 
-#include "lint/network.h"
+#include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
 
-// What two readings may differ by although the windings are in series: 5 % for the maker's rounding and the
-// spread of specimens, 0.5 Ω for the leads, which are in the sum twice.
-constexpr double share = 0.05;
-constexpr double leads = 0.5;
-
-std::string written(const Reading& reading) { return fmt::format("{} to {}", reading.from, reading.to); }
-
 // `whole` lies across the two others, which are in series. A whole above the sum is for triangle-broken.
 void check_sum(const Reading& whole, const Reading& one, const Reading& other, std::string_view why,
                Sink& sink) {
-  const Interval sum = one.ohm + other.ohm;
-  const double slack = share * sum.middle() + leads;
-  if (whole.ohm.high + slack >= sum.low) return;
-  sink.report(
-      whole.node,
-      fmt::format("{} is {}, but {} and {} add up to {}: {}; measure again, or correct the connection",
-                  written(whole), ohm(whole.ohm), written(one), written(other), ohm(sum), why));
-  sink.relate(one.node, written(one));
-  sink.relate(other.node, written(other));
+  if (in_series(whole, one, other)) return;
+  sink.report(whole.node, fmt::format("{} is {}, but {} and {} add up to {}: {}; measure again, or correct "
+                                      "the connection",
+                                      ends_of(whole), ohm(whole.ohm), ends_of(one), ends_of(other),
+                                      ohm(one.ohm + other.ohm), why));
+  sink.relate(one.node, ends_of(one));
+  sink.relate(other.node, ends_of(other));
 }
 
-void check_start_run(const std::vector<Reading>& readings, Sink& sink) {
-  if (readings.size() != 3 || terminals_of(readings).size() != 3) return;
-  const auto whole =
-      std::max_element(readings.begin(), readings.end(),
-                       [](const Reading& a, const Reading& b) { return a.ohm.middle() < b.ohm.middle(); });
-  const std::size_t at = static_cast<std::size_t>(whole - readings.begin());
-  check_sum(*whole, readings[(at + 1) % 3], readings[(at + 2) % 3],
+// Whichever is the common: the greatest of three lies across the two others.
+void check_start_run(const Readings& readings, Sink& sink) {
+  const auto ends = readings.terminals();
+  if (ends.size() != 3) return;
+  const Reading* three[] = {readings.between(ends[0], ends[1]), readings.between(ends[1], ends[2]),
+                            readings.between(ends[0], ends[2])};
+  if (three[0] == nullptr || three[1] == nullptr || three[2] == nullptr) return;
+  std::sort(std::begin(three), std::end(three),
+            [](const Reading* a, const Reading* b) { return a->ohm.middle() < b->ohm.middle(); });
+  check_sum(*three[2], *three[0], *three[1],
             "start and run winding lie in series between the ends that are not common", sink);
 }
 
 // Only a terminal that says so is the common: readings among phases alone are all alike.
-void check_unipolar(const std::vector<Reading>& readings, Sink& sink) {
-  for (const Reading& whole : readings) {
-    if (whole.from.starts_with("common") || whole.to.starts_with("common")) continue;
-    for (const std::string& common : terminals_of(readings)) {
-      if (!common.starts_with("common")) continue;
-      const Reading* one = reading_between(readings, whole.from, common);
-      const Reading* other = reading_between(readings, whole.to, common);
-      if (one != nullptr && other != nullptr)
-        check_sum(whole, *one, *other, "phase to phase is twice phase to common", sink);
-    }
-  }
+void check_common(const Readings& readings, std::string_view why, Sink& sink) {
+  for (const Around_common& three : around_common(readings))
+    if (likely_common(three) == nullptr) check_sum(*three.whole, *three.one, *three.other, why, sink);
 }
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto connection = component.get(&Component_type::connection);
     if (!component.is(Component_kind::winding) || !connection) continue;
-    for (const std::vector<Reading>& readings : reading_groups(subject, component)) {
-      if (std::any_of(readings.begin(), readings.end(),
-                      [](const Reading& r) { return std::isinf(r.ohm.high); }))
-        continue;
-      if (**connection == Connection::start_run) check_start_run(readings, sink);
-      if (**connection == Connection::unipolar) check_unipolar(readings, sink);
+    for (const Readings& all : readings_of(subject, component)) {
+      const Readings readings = finite(all);
+      switch (**connection) {
+      case Connection::start_run: check_start_run(readings, sink); break;
+      case Connection::unipolar:
+        check_common(readings, "phase to phase is twice phase to common", sink);
+        break;
+      case Connection::star:
+        check_common(readings, "two phases lie in series between two ends of a star", sink);
+        break;
+      case Connection::two_direction:
+        check_common(readings, "both windings lie in series between the ends for the two directions", sink);
+        break;
+      default: break;
+      }
     }
   }
 }

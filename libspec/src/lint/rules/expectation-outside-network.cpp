@@ -1,0 +1,123 @@
+#include <algorithm>
+#include <map>
+
+#include "lint/measured.h"
+#include "lint/read.h"
+#include "lint/readings.h"
+#include "lint/wiring.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Looking into a withdrawn plug with nothing else undone, so that what the profile says lies there is read.
+bool reads_the_wiring(const Subject& subject, const Test& test) {
+  return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
+         test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
+         test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
+         !test.condition && !test.positive && !test.disconnect_also && fully_read(subject.document, test);
+}
+
+// What the test calls healthy, as wide as it can be meant.
+std::optional<Interval> expected(const Expectation& expect) {
+  if (expect.kind && *expect.kind == Expectation_kind::band)
+    return expected_interval(expect, Taken::generously);
+  return healthy_readings(expect);
+}
+
+std::vector<std::string> names_of(const std::vector<Branch>& way) {
+  std::vector<std::string> names;
+  for (const Branch& branch : way) {
+    std::string name = branch.circuit != nullptr     ? fmt::format("circuit {}", branch.circuit->id)
+                       : branch.component != nullptr ? std::string(branch.component->id)
+                                                     : "what else is joined there";
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+  }
+  return names;
+}
+
+Interval read_between(const Resolved& resolved, const std::vector<Branch>& way, const Test& test,
+                      const Wiring& wiring) {
+  // Nodes are numbered anew: few are on the way.
+  std::vector<std::size_t> nodes;
+  const auto number = [&](std::size_t node) {
+    const auto found = std::find(nodes.begin(), nodes.end(), node);
+    if (found != nodes.end()) return static_cast<std::size_t>(found - nodes.begin());
+    nodes.push_back(node);
+    return nodes.size() - 1;
+  };
+  const auto node = [&](const Contact& contact) {
+    return number(static_cast<std::size_t>(
+        std::find(wiring.contacts.begin(), wiring.contacts.end(), contact) - wiring.contacts.begin()));
+  };
+  const std::size_t a = node(*test.probes[0]), b = node(*test.probes[1]);
+  std::vector<Between> resistors;
+  for (const Branch& branch : way)
+    resistors.push_back({number(branch.a), number(branch.b), ohm_of(resolved, branch, test.expect.at)});
+  return network_resistance(resistors, nodes.size(), a, b);
+}
+
+// A profile may leave out a part that lies in parallel or moves: an error only where all that lies there is
+// declared to be linear. A part elsewhere may have another temperature than the one that is tested.
+bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test& test) {
+  return *test.expect.kind == Expectation_kind::band && fully_read(subject.document, test.expect) &&
+         std::all_of(way.begin(), way.end(), [&](const Branch& branch) {
+           const bool tested = branch.component != nullptr && branch.component->id == *test.component;
+           return is_linear(subject.resolved, branch) && (tested || is_steady(subject.resolved, branch)) &&
+                  (branch.component == nullptr ||
+                   fully_read(*branch.component->get(&Component_type::model).document,
+                              *branch.component->get(&Component_type::model)));
+         });
+}
+
+void check_test(const Subject& subject, const Test& test, const Wiring& wiring, Sink& sink) {
+  const auto way = on_the_way(wiring, *test.probes[0], *test.probes[1]);
+  const bool band = *test.expect.kind == Expectation_kind::band;
+  const bool alone = way.size() == 1 && way.front().component != nullptr;
+  if (way.empty() || (band && (alone || measured(subject, test)))) return; // for expectation-outside-model
+  const auto wanted = expected(test.expect);
+  if (!wanted) return;
+  const Interval read = read_between(subject.resolved, way, test, wiring);
+  const bool too_low = wanted->high < read.low;
+  const bool too_high = wanted->low > read.high + most_leads;
+  if (!too_low && !too_high) return;
+  const std::string at =
+      test.expect.at ? fmt::format(" at {}", celsius(kelvin_interval(*test.expect.at))) : "";
+  const std::string where = fmt::format("{} to {}", text_of(*test.probes[0]), text_of(*test.probes[1]));
+  const std::string all = listed(names_of(way));
+  // The harness adds to a reading, nobody knows how much.
+  const bool sure = too_low && is_sure(subject, way, test);
+  sink.report_as(
+      sure ? Severity::error : Severity::warning, test.expect.node,
+      fmt::format("{} over {} reads {} at {}{}, but the test expects {}; mend the test, the circuit "
+                  "or the models",
+                  where, all, ohm(too_low ? read.low : read.high), too_low ? "least" : "most", at,
+                  described(test.expect)));
+  for (const Branch& branch : way) {
+    if (branch.circuit != nullptr) sink.relate(branch.circuit->value.node, std::string(branch.circuit->id));
+    if (branch.component != nullptr)
+      sink.relate(*branch.component->document, branch.component->node, std::string(branch.component->id));
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  std::map<Text, Wiring> wirings; // by withdrawn plug
+  each_test(subject, [&](Text, const Test& test) {
+    if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject, test)) return;
+    const Resolved_component* component = subject.resolved.component(*test.component);
+    if (component == nullptr) return;
+    const auto [entry, added] = wirings.try_emplace(*test.unplug);
+    if (added) entry->second = wiring_behind(subject.resolved, *test.unplug);
+    check_test(subject, test, entry->second, sink);
+  });
+}
+
+}
+
+extern const Rule expectation_outside_network = {
+    .family = Family::network,
+    .severity = Severity::error,
+    .summary = "A test expects a reading that the parts between its contacts cannot give together.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,145 @@
+#include <algorithm>
+
+#include "lint/network.h"
+
+namespace ohmlore::rules {
+namespace {
+
+constexpr std::size_t most_terminals = 8; // the work grows fast beyond
+
+bool joins(const Between& reading, std::size_t a, std::size_t b) {
+  return (reading.a == a && reading.b == b) || (reading.a == b && reading.b == a);
+}
+
+// The largest sets of terminals that each have a reading to each other: those of four to eight (Bron and
+// Kerbosch, Comm. ACM 16, 1973, 575-577, without pivots).
+void complete_sets(const std::vector<Between>& readings, const std::vector<std::size_t>& set,
+                   std::vector<std::size_t> candidates, std::vector<std::size_t> done,
+                   std::vector<std::vector<std::size_t>>& found) {
+  if (candidates.empty() && done.empty() && set.size() >= 4 && set.size() <= most_terminals)
+    found.push_back(set);
+  while (!candidates.empty()) {
+    const std::size_t next = candidates.back();
+    const auto near = [&](std::vector<std::size_t> terminals) {
+      const auto apart = [&](std::size_t other) {
+        return std::none_of(readings.begin(), readings.end(),
+                            [&](const Between& r) { return joins(r, next, other); });
+      };
+      terminals.erase(std::remove_if(terminals.begin(), terminals.end(), apart), terminals.end());
+      return terminals;
+    };
+    auto larger = set;
+    larger.push_back(next);
+    complete_sets(readings, larger, near(candidates), near(done), found);
+    candidates.pop_back();
+    done.push_back(next);
+  }
+}
+
+struct Set {
+  std::vector<std::size_t> readings; // positions in the group
+  std::vector<std::string> names;    // of its terminals
+  bool alike = true;
+};
+
+void report(const Readings& group, const Set& set, const Unrealizable& found, bool certain, Sink& sink) {
+  const auto of_pair = [&](const Reading& reading) {
+    const std::string &a = set.names[found.a], &b = set.names[found.b];
+    return (reading.from == a && reading.to == b) || (reading.from == b && reading.to == a);
+  };
+  auto shown = found.terminals;
+  std::sort(shown.begin(), shown.end());
+  std::vector<std::string> terminals;
+  for (const std::size_t terminal : shown) terminals.push_back(set.names[terminal]);
+  std::vector<const Reading*> involved;
+  for (const std::size_t i : set.readings) {
+    const Reading& reading = group.all[i];
+    const auto in = [&](const std::string& end) {
+      return std::find(terminals.begin(), terminals.end(), end) != terminals.end();
+    };
+    if (in(reading.from) && in(reading.to)) involved.push_back(&reading);
+  }
+  const auto direct =
+      std::find_if(involved.begin(), involved.end(), [&](const auto* r) { return of_pair(*r); });
+  if (direct == involved.end()) return;
+  const std::string at_20 = group.brought_to_20 ? ", all brought to 20 °C" : "";
+  sink.report_as(
+      certain ? Severity::error : Severity::warning, (*direct)->node,
+      found.most ? fmt::format("{} is at least {}, but the other readings among {} allow at most {}{}: no "
+                               "network of resistors gives all of them; correct one",
+                               ends_of(**direct), ohm((*direct)->ohm.low), listed(terminals),
+                               ohm(*found.most), at_20)
+                 : fmt::format("no network of resistors gives all {} readings among {}{}: between {} and {} "
+                               "less than nothing would have to conduct; correct one",
+                               involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to));
+  for (const Reading* reading : involved)
+    if (reading != *direct)
+      sink.relate(reading->node, fmt::format("{}: {}", ends_of(*reading), ohm(reading->ohm)));
+}
+
+void check_set(const Readings& group, const std::vector<std::size_t>& terminals, Sink& sink) {
+  const auto names = group.terminals();
+  const auto number = [&](std::size_t terminal) {
+    return static_cast<std::size_t>(std::find(terminals.begin(), terminals.end(), terminal) -
+                                    terminals.begin());
+  };
+  Set set;
+  for (const std::size_t terminal : terminals) set.names.push_back(names[terminal]);
+  const auto renumbered = [&](bool without_leads) {
+    std::vector<Between> some;
+    for (const Between& reading : numbered(group, without_leads))
+      if (number(reading.a) < terminals.size() && number(reading.b) < terminals.size())
+        some.push_back({number(reading.a), number(reading.b), reading.ohm});
+    return some;
+  };
+  const auto all = numbered(group);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (number(all[i].a) < terminals.size() && number(all[i].b) < terminals.size()) set.readings.push_back(i);
+  set.alike = std::all_of(set.readings.begin(), set.readings.end(), [&](std::size_t i) {
+    return taken_alike(group.all[set.readings.front()], group.all[i]);
+  });
+  if (group.of_plug && std::all_of(set.readings.begin(), set.readings.end(), [&](std::size_t i) {
+        return group.all[i].component == group.all[set.readings.front()].component;
+      }))
+    return; // among the readings of the component
+  const auto found = find_unrealizable(renumbered(false), terminals.size());
+  if (!found || found->terminals.size() < 4) return; // a triangle is for triangle-broken
+  const auto surely = set.alike ? find_unrealizable(renumbered(true), terminals.size()) : std::nullopt;
+  report(group, set, surely ? *surely : *found, surely.has_value(), sink);
+}
+
+void check_readings(const Readings& readings, Sink& sink) {
+  if (readings.all.size() < 6) return;
+  std::vector<Between> finite = numbered(readings);
+  finite.erase(std::remove_if(finite.begin(), finite.end(),
+                              [](const Between& r) { return std::isinf(r.ohm.high) || !(r.ohm.low > 0); }),
+               finite.end());
+  std::vector<std::size_t> all(readings.terminals().size());
+  for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+  if (finite.size() < 6 || all.size() > 32) return;
+  std::vector<std::vector<std::size_t>> sets;
+  complete_sets(finite, {}, all, {}, sets);
+  for (auto& terminals : sets) {
+    std::sort(terminals.begin(), terminals.end());
+    check_set(readings, terminals, sink);
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    if (component.is(Component_kind::electronic)) continue;
+    for (const Readings& readings : readings_of(subject, component)) check_readings(readings, sink);
+  }
+  for (const Readings& readings : readings_at_plugs(subject)) check_readings(readings, sink);
+}
+
+}
+
+extern const Rule readings_unrealizable = {
+    .family = Family::network,
+    .severity = Severity::error,
+    .summary = "The readings among four terminals or more are those of no network of resistors.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,59 @@
+#include <array>
+
+#include "lint/windings.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Where a terminal's name says which speed it is for, slowest first; -1 where it does not.
+int speed_of(std::string_view terminal) {
+  constexpr std::array<std::string_view, 3> names = {"low", "medium", "high"};
+  for (std::size_t i = 0; i < names.size(); ++i)
+    if (terminal.find(names[i]) != std::string_view::npos) return static_cast<int>(i);
+  return -1;
+}
+
+// The readings from the common end to each speed: more winding is a lower speed.
+void check_taps(const Readings& readings, Sink& sink) {
+  struct Tap {
+    const Reading* reading;
+    std::string_view name;
+    int speed;
+  };
+  std::vector<Tap> taps;
+  for (const Reading& reading : readings.all) {
+    if (is_common(reading.from) == is_common(reading.to)) continue;
+    const std::string& end = is_common(reading.from) ? reading.to : reading.from;
+    if (speed_of(end) >= 0) taps.push_back({&reading, end, speed_of(end)});
+  }
+  for (const Tap& slow : taps)
+    for (const Tap& fast : taps) {
+      if (slow.speed >= fast.speed || slow.reading->ohm.high >= fast.reading->ohm.low) continue;
+      sink.report(slow.reading->node,
+                  fmt::format("{} is {} and {} {}: the lower speed has the more of the winding in series; "
+                              "exchange {} and {}, or correct the readings",
+                              ends_of(*slow.reading), ohm(slow.reading->ohm), ends_of(*fast.reading),
+                              ohm(fast.reading->ohm), slow.name, fast.name));
+      sink.relate(fast.reading->node, ends_of(*fast.reading));
+      return;
+    }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto connection = component.get(&Component_type::connection);
+    if (!component.is(Component_kind::winding) || !connection || **connection != Connection::tapped) continue;
+    for (const Readings& readings : readings_of(subject, component)) check_taps(finite(readings), sink);
+  }
+}
+
+}
+
+extern const Rule taps_out_of_order = {
+    .family = Family::network,
+    .severity = Severity::warning,
+    .summary = "A tap for a lower speed has less winding than one for a higher speed.",
+    .check = check,
+};
+
+}

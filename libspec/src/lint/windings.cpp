@@ -1,0 +1,56 @@
+#include "lint/windings.h"
+
+#include <algorithm>
+
+namespace ohmlore::rules {
+
+bool is_common(std::string_view terminal) {
+  std::string name(terminal);
+  std::transform(name.begin(), name.end(), name.begin(),
+                 [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  return name.starts_with("common") || name.starts_with("neutral") || name == "com" || name == "c" ||
+         name == "n";
+}
+
+Readings finite(Readings readings) {
+  auto& all = readings.all;
+  all.erase(std::remove_if(all.begin(), all.end(), [](const Reading& r) { return std::isinf(r.ohm.high); }),
+            all.end());
+  return readings;
+}
+
+std::vector<Around_common> around_common(const Readings& readings) {
+  std::vector<Around_common> found;
+  const auto terminals = readings.terminals();
+  for (const std::string& common : terminals) {
+    if (!is_common(common)) continue;
+    for (const Reading& whole : readings.all) {
+      if (is_common(whole.from) || is_common(whole.to)) continue;
+      const Reading* one = readings.between(common, whole.from);
+      const Reading* other = readings.between(common, whole.to);
+      if (one != nullptr && other != nullptr)
+        found.push_back({common, whole.from, whole.to, one, other, &whole});
+    }
+  }
+  return found;
+}
+
+double series_slack(Interval sum) { return 0.05 * sum.middle() + 0.5; }
+
+bool in_series(const Reading& whole, const Reading& one, const Reading& other) {
+  const Interval sum = one.ohm + other.ohm;
+  return whole.ohm.high + series_slack(sum) >= sum.low;
+}
+
+const std::string* likely_common(const Around_common& three) {
+  const auto& [common, one_end, other_end, one, other, whole] = three;
+  if (in_series(*whole, *one, *other)) return nullptr;
+  const auto largest = [&](const Reading& reading) {
+    return reading.ohm.middle() >= std::max({one->ohm.middle(), other->ohm.middle(), whole->ohm.middle()});
+  };
+  if (largest(*one) && in_series(*one, *other, *whole)) return &three.other_end;
+  if (largest(*other) && in_series(*other, *one, *whole)) return &three.one_end;
+  return nullptr;
+}
+
+}

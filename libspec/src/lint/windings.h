@@ -1,0 +1,35 @@
+// What the readings of windings tell of how they are joined.
+#pragma once
+
+#include "lint/network.h"
+
+namespace ohmlore::rules {
+
+/// A terminal whose name says that it is the common end: common…, com, c, neutral, n.
+bool is_common(std::string_view terminal);
+
+/// The readings that give a resistance: those that call for an open path, or for more than a value, are left
+/// out.
+Readings finite(Readings readings);
+
+/// The three readings among a common end and two others; null where one is missing.
+struct Around_common {
+  std::string common, one_end, other_end;
+  const Reading *one = nullptr, *other = nullptr; ///< from the common to each end
+  const Reading* whole = nullptr;                 ///< from end to end
+};
+/// Every three around each terminal whose name says that it is the common.
+std::vector<Around_common> around_common(const Readings& readings);
+
+/// What two windings in series and the reading across both may differ by: 5 % of the sum for makers' rounding
+/// and the spread of specimens, and 0.5 Ω for the leads (0.1 to 0.5 Ω), which are in the sum twice. Common
+/// practice, no source.
+double series_slack(Interval sum);
+/// False where `whole` is surely less than the two in series. More than both is for triangle-broken.
+bool in_series(const Reading& whole, const Reading& one, const Reading& other);
+
+/// The end that is the common instead, where the named one cannot be: the sum does not hold for it, and does
+/// for the other, whose opposite reading is the largest. Null where the readings do not say so.
+const std::string* likely_common(const Around_common& three);
+
+}

@@ -1,0 +1,41 @@
+// What lies on the harness while a plug is withdrawn, as a network.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lint/rule.h"
+#include "ohmlore/networks.h"
+
+namespace ohmlore::rules {
+
+/// One thing with two ends: a component, a circuit, or what nobody knows (neither of them).
+struct Branch {
+  std::size_t a = 0, b = 0; ///< nodes: positions in Wiring::contacts
+  const Resolved_component* component = nullptr;
+  const Keyed<Circuit>::Entry* circuit = nullptr;
+};
+
+/// Everything that a profile says lies on the harness while one plug is withdrawn. What leaves the plug, to
+/// the board, to earth or to a supply, meets all else that does so in node 0, over paths that nobody knows.
+/// A part with more than two contacts is an unknown path between each two.
+struct Wiring {
+  std::vector<Contact> contacts; ///< of node 0 none
+  std::vector<Branch> branches;
+};
+Wiring wiring_behind(const Resolved& resolved, Text plug);
+
+/// The branches that a current between two contacts can flow through: all but dead ends.
+std::vector<Branch> on_the_way(const Wiring& wiring, const Contact& from, const Contact& to);
+
+/// What a branch has at a temperature, each number as wide as it can be meant: 0 Ω to infinity where that is
+/// not known. A table is asked at the stated temperature itself, a formula half a digit beside it as well.
+Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Range>& at);
+
+/// Declared linear, all that is in it.
+bool is_linear(const Resolved& resolved, const Branch& branch);
+/// The same resistance at every temperature.
+bool is_steady(const Resolved& resolved, const Branch& branch);
+
+}
