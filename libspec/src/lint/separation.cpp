@@ -36,25 +36,40 @@ enum class Place : std::uint8_t {
 struct Path {
   const Resolved& resolved;
   const Test& test;
-  Contact first, second;
   bool known = false; ///< both leads
+  Contact first, second;
+  std::vector<Contact> at_first, at_second; ///< with all that the board joins to them
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
     known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
     if (!known) return;
     first = *t.probes[0];
     second = *t.probes[1];
+    at_first = joined_contacts(all, first);
+    at_second = joined_contacts(all, second);
   }
-  bool is_earth(const Contact& contact) const {
-    for (const Contact& joined : joined_contacts(resolved, contact))
-      if (const auto* circuit = resolved.circuit_class(joined);
-          circuit != nullptr && **circuit == Circuit_class::protective_earth)
-        return true;
-    return false;
+  bool is_earth(const std::vector<Contact>& joined) const {
+    return std::any_of(joined.begin(), joined.end(), [&](const Contact& contact) {
+      const auto* circuit = resolved.circuit_class(contact);
+      return circuit != nullptr && **circuit == Circuit_class::protective_earth;
+    });
   }
+  bool to_earth() const { return is_earth(at_first) || is_earth(at_second); }
   bool on(Text connector) const {
     return known && (first.connector == connector || second.connector == connector);
   }
+};
+
+// A suspected component, and where it can be reached.
+struct Suspected_part {
+  const Resolved_component& component;
+  std::size_t terminals;
+  std::vector<Contact> reached;
+  std::vector<const Circuit*> circuits;
+
+  Suspected_part(const Resolved& resolved, const Resolved_component& part)
+      : component(part), terminals(part.contacts().size()), reached(reached_contacts(resolved, part)),
+        circuits(circuits_of(resolved, part.id)) {}
 };
 
 // Whether an element of a circuit, when open, opens the whole, and when shorted, shorts the whole. Empty
@@ -103,50 +118,46 @@ bool shares_both(const Path& path, const Resolved_component& component) {
                      });
 }
 
-Place place_of(const Path& path, const Resolved_component& component) {
+Place place_of(const Path& path, const Suspected_part& part) {
+  const Resolved_component& component = part.component;
   const Test& test = path.test;
   const bool own = test.component && *test.component == component.id;
   if (test.side && *test.side == Side::harness) {
     // End to end of a lead that belongs to the part.
-    const std::vector<Contact> reached = reached_contacts(path.resolved, component);
     const bool lead = own && path.known && path.first.connector != path.second.connector &&
-                      holds(reached, path.first) && holds(reached, path.second);
+                      holds(part.reached, path.first) && holds(part.reached, path.second);
     return lead ? Place::across : Place::elsewhere;
   }
   if (test.expect.with && *test.expect.with == component.id) return Place::across;
   const bool at_part = test.side && *test.side == Side::at_component;
   if (!own && (at_part || !path.known)) return Place::elsewhere;
-  const std::size_t terminals = component.contacts().size();
-  const Place alone = terminals > 2 ? Place::one_of_many : Place::across;
+  const Place alone = part.terminals > 2 ? Place::one_of_many : Place::across;
   if (!path.known) return alone;
 
-  const auto joined_first = joined_contacts(path.resolved, path.first);
-  const auto joined_second = joined_contacts(path.resolved, path.second);
   const bool disconnected = stated(*path.resolved.document, test.node, "disconnect_also");
   if (!at_part)
-    for (const Circuit* circuit : circuits_of(path.resolved, component.id)) {
+    for (const Circuit* circuit : part.circuits) {
       if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
       const Contact &from = *circuit->between[0], &to = *circuit->between[1];
-      if ((holds(joined_first, from) && holds(joined_second, to)) ||
-          (holds(joined_first, to) && holds(joined_second, from)))
+      if ((holds(path.at_first, from) && holds(path.at_second, to)) ||
+          (holds(path.at_first, to) && holds(path.at_second, from)))
         return in_circuit(path, component.id, *circuit);
     }
 
-  const std::vector<Contact> reached = reached_contacts(path.resolved, component);
-  const bool on_first = holds(reached, path.first), on_second = holds(reached, path.second);
+  const bool on_first = holds(part.reached, path.first), on_second = holds(part.reached, path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
     return disconnected ? Place::elsewhere : Place::in_parallel;
   }
   if (on_first || on_second) {
-    if (path.is_earth(on_first ? path.second : path.first))
-      return own && terminals == 1 ? Place::across : Place::to_earth;
-    return own ? (terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
+    if (path.is_earth(on_first ? path.at_second : path.at_first))
+      return own && part.terminals == 1 ? Place::across : Place::to_earth;
+    return own ? (part.terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
   }
-  if (own) return path.is_earth(path.first) || path.is_earth(path.second) ? Place::to_earth : alone;
+  if (own) return path.to_earth() ? Place::to_earth : alone;
   // Perhaps a piece of a chain that holds both.
-  if (test.component && !circuits_of(path.resolved, component.id).empty())
-    for (const Circuit* circuit : circuits_of(path.resolved, component.id))
+  if (test.component)
+    for (const Circuit* circuit : part.circuits)
       if (effect_in(path.resolved, *circuit, *test.component, 0)) return Place::somewhere;
   return Place::elsewhere;
 }
@@ -160,7 +171,7 @@ Place place_of(const Path& path, const Suspect& suspect, bool alone) {
   const bool on_board = !connector->mounted || *connector->mounted == Mounting::board;
   const bool touched = path.on(*suspect.connector);
   const auto wire = [&] {
-    if (path.is_earth(path.first) || path.is_earth(path.second)) return Place::to_earth;
+    if (path.to_earth()) return Place::to_earth;
     return alone ? Place::across : Place::one_of_many;
   };
   switch (*path.test.side) {
@@ -426,11 +437,14 @@ std::vector<Named_test> named_tests(const Resolved& resolved, const Fault& fault
 }
 
 // True where the tests touch one pair of a connector's contacts only.
-bool one_pair(const std::vector<Named_test>& tests, const Resolved& resolved, Text connector) {
+bool one_pair(const std::vector<Named_test>& tests, Text connector) {
   const Test* first = nullptr;
   for (const Named_test& named : tests) {
-    if (!Path(resolved, *named.test).on(connector)) continue;
-    if (first != nullptr && !same_ends(first->probes, named.test->probes)) return false;
+    const auto& probes = named.test->probes;
+    if (std::none_of(probes.begin(), probes.end(),
+                     [&](const Value<Contact>& probe) { return probe && probe->connector == connector; }))
+      continue;
+    if (first != nullptr && !same_ends(first->probes, probes)) return false;
     first = named.test;
   }
   return true;
@@ -448,28 +462,29 @@ Separation separation(const Resolved& resolved, const Fault& fault) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
         suspect.component ? resolved.component(*suspect.component) : nullptr;
-    const bool harness = *suspect.kind == Suspect_kind::harness;
-    const bool alone = !suspect.connector || one_pair(matrix.tests, resolved, *suspect.connector);
-    const auto reader = [&](std::size_t i) {
-      const Place place = component != nullptr                       ? place_of(paths[i], *component)
-                          : harness                                  ? place_of(paths[i], suspect, alone)
-                          : *suspect.kind == Suspect_kind::component ? Place::somewhere
-                                                                     : Place::elsewhere;
-      return Reader{paths[i], matrix.tests[i].healthy, place, highest, component};
-    };
-    std::vector<Reader> readers;
-    for (std::size_t i = 0; i < paths.size(); ++i) readers.push_back(reader(i));
-    for (const Value<Mode>& mode : suspect.modes) {
-      if (!mode) continue;
-      Suspected_mode row{&suspect, *mode, {}};
-      for (const Reader& each : readers) row.cells.push_back(each.in(*mode));
-      matrix.rows.push_back(std::move(row));
+    std::vector<Place> places(paths.size(), Place::elsewhere);
+    if (component != nullptr && !paths.empty()) {
+      const Suspected_part part(resolved, *component);
+      for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(paths[i], part);
+    } else if (*suspect.kind == Suspect_kind::component) {
+      places.assign(paths.size(), Place::somewhere);
+    } else if (*suspect.kind == Suspect_kind::harness) {
+      const bool alone = !suspect.connector || one_pair(matrix.tests, *suspect.connector);
+      for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(paths[i], suspect, alone);
     }
-    if (!suspect.modes.empty()) continue;
-    Suspected_mode row{&suspect, std::nullopt, {}};
-    for (const Reader& each : readers)
-      row.cells.push_back(each.place == Place::elsewhere ? each.unchanged() : each.anything());
-    matrix.rows.push_back(std::move(row));
+    const auto add_row = [&](std::optional<Mode> mode) {
+      Suspected_mode row{&suspect, mode, {}};
+      for (std::size_t i = 0; i < paths.size(); ++i) {
+        const Reader reader{paths[i], matrix.tests[i].healthy, places[i], highest, component};
+        row.cells.push_back(mode                            ? reader.in(*mode)
+                            : places[i] == Place::elsewhere ? reader.unchanged()
+                                                            : reader.anything());
+      }
+      matrix.rows.push_back(std::move(row));
+    };
+    for (const Value<Mode>& mode : suspect.modes)
+      if (mode) add_row(*mode);
+    if (suspect.modes.empty()) add_row(std::nullopt);
   }
   return matrix;
 }
