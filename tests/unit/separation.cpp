@@ -274,6 +274,33 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
             "rod short: near_zero fails\n");
 }
 
+// Circuits that hold themselves, or each other many times over, are findings of other rules.
+TEST(Separation, Ends_where_circuits_loop) {
+  std::string circuits = R"("c0": { "between": ["X4.1", "X4.2"], "arrangement": "series",
+    "elements": [{ "kind": "circuit", "circuit": "c0" }, { "kind": "circuit", "circuit": "c1" }] })";
+  for (int i = 1; i < 60; ++i)
+    circuits +=
+        fmt::format(R"(, "c{0}": {{ "between": ["X4.3", "X4.4"], "arrangement": "series", "elements": [
+      {{ "kind": "circuit", "circuit": "c{1}" }}, {{ "kind": "circuit", "circuit": "c{1}" }}] }})",
+                    i, i + 1);
+  circuits += R"(, "c60": { "between": ["X4.3", "X4.4"], "arrangement": "series", "elements": [
+    { "kind": "component", "component": "stat" }, { "kind": "circuit", "circuit": "c0" }] })";
+  EXPECT_EQ(matrix(R"("components": { "stat": { "kind": "switch", "name": "Limit", "contacts": "nc" } },
+    "circuits": {)" +
+                   circuits +
+                   R"(}, "tests": { "loop": { "component": "stat", "probes": ["X4.1", "X4.2"],
+      "side": "at_board_plug", "expect": { "kind": "closed", "below": "2 Ω" } } },)" +
+                   fault(R"({ "kind": "component", "component": "stat", "modes": ["open"],
+                              "decided_by": ["loop"] })")),
+            "stat open: open fails\n");
+}
+
+TEST(Separation, Of_a_fault_without_tests_has_rows_without_cells) {
+  EXPECT_EQ(matrix(fault(R"({ "kind": "component", "component": "gone", "modes": ["open"] },
+                             { "kind": "harness", "connector": "X4" }, { "kind": "board" })")),
+            "gone open:\nX4 -:\nboard -:\n");
+}
+
 TEST(Separation, States_its_readings_in_ohm) {
   const std::string tests = R"("tests": {
     "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" } },)";

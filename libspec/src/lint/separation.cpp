@@ -73,19 +73,20 @@ struct Suspected_part {
 };
 
 // Whether an element of a circuit, when open, opens the whole, and when shorted, shorts the whole. Empty
-// where the component is no element of it.
+// where the component is no element of it. Each circuit is entered once, so that a loop ends.
 struct Effect {
   bool open_opens = true, short_shorts = true;
 };
-std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component, int depth) {
-  constexpr int deepest = 32; // circuits may loop: another rule's finding
-  if (depth > deepest) return std::nullopt;
+std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component,
+                                std::vector<const Circuit*>& entered) {
+  if (std::find(entered.begin(), entered.end(), &circuit) != entered.end()) return std::nullopt;
+  entered.push_back(&circuit);
   for (const Element& element : circuit.elements) {
     std::optional<Effect> inner;
     if (element.component && *element.component == component) inner = Effect{};
     if (element.circuit)
       if (const auto* nested = resolved.document->profile()->circuits.find(*element.circuit))
-        inner = effect_in(resolved, nested->value, component, depth + 1);
+        inner = effect_in(resolved, nested->value, component, entered);
     if (!inner) continue;
     if (circuit.elements.size() > 1 && circuit.arrangement) {
       if (*circuit.arrangement == Arrangement::series) inner->short_shorts = false;
@@ -95,9 +96,13 @@ std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit
   }
   return std::nullopt;
 }
+std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component) {
+  std::vector<const Circuit*> entered;
+  return effect_in(resolved, circuit, component, entered);
+}
 
 Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
-  const auto effect = effect_in(path.resolved, circuit, component, 0);
+  const auto effect = effect_in(path.resolved, circuit, component);
   if (!effect) return Place::somewhere;
   if (effect->open_opens && effect->short_shorts) return Place::across;
   if (effect->open_opens) return Place::in_series;
@@ -158,7 +163,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
   // Perhaps a piece of a chain that holds both.
   if (test.component)
     for (const Circuit* circuit : part.circuits)
-      if (effect_in(path.resolved, *circuit, *test.component, 0)) return Place::somewhere;
+      if (effect_in(path.resolved, *circuit, *test.component)) return Place::somewhere;
   return Place::elsewhere;
 }
 
