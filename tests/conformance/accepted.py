@@ -74,7 +74,9 @@ def complete(schemas):
                 "hazards": [of("hazard", k) for k in KINDS["hazard"]]},
         connectors={"X4": {**CONNECTORS["X4"], "circuit": "mains"}}, components=COMPONENTS))
     yield case("full-sources", "profile", "every key of a source of each kind, and of a citation", profile(
-        title="Larch boards", **{"$schema": "../profile.schema.json"}, sources={**NOTES, **{k: of("source", k) for k in KINDS["source"]}},
+        title="Larch boards", **{"$schema": "../profile.schema.json"}, sources={**NOTES,
+                                                                                **{k: of("source",
+                                                                                         k) for k in KINDS["source"]}},
         source=of("source_reference")))
     yield case("full-connector", "profile", "every key of a connector, a pin and a wire", profile(
         sources=NOTES, connectors={"X4": of("connector", ways=2, rows=1, circuit="selv", pins={
@@ -143,14 +145,17 @@ def complete(schemas):
         del fault["suspects"][2]["decided_by"]
     yield case("full-faults", "profile", "every key of a fault, its display and its suspects", document)
     yield case("full-corpus", "corpus", "every key of a corpus, its policy and its meter", {
-        "$schema": "corpus.schema.json", **CORPUS, "policy": of("policy", severities={"source-unused": "off", "component-unreached": "note",
+        "$schema": "corpus.schema.json", **CORPUS, "policy": of("policy",
+                                                                severities={"source-unused": "off",
+                                                                            "component-unreached": "note",
                                                      "band-empty": "warning", "pin-undeclared": "error"}),
         "meter": of("meter"), "house_schema": "house.schema.json", "part_paths": ["parts"]})
 
 
 THREE_ENDS = ("winding", "potentiometer", "transformer")
 TERMINALS = {"start": "X4.1", "common": "X4.2", "run": "X4.3"}
-PAIRS = [{"from": "start", "to": "common", "resistance": "318 Ω"}, {"from": "common", "to": "run", "resistance": "204 Ω"}]
+PAIRS = [{"from": "start", "to": "common", "resistance": "318 Ω"},
+         {"from": "common", "to": "run", "resistance": "204 Ω"}]
 MODELS = {
     "ntc": record("model", "beta"),
     "rtd": record("model", "iec_60751"),
@@ -219,7 +224,8 @@ def words(schemas):
         fault["display"] = {"kind": "text", "text": f"H{i}"}
     yield case("words-tests", "profile", "every word of a test and a fault", document)
     for word in of("policy", "fail_on"):
-        yield case(f"words-fail_on-{word}", "corpus", f"failing level `{word}`", {**CORPUS, "policy": {"fail_on": word}})
+        yield case(f"words-fail_on-{word}", "corpus", f"failing level `{word}`",
+                   {**CORPUS, "policy": {"fail_on": word}})
 
 
 def limits():

@@ -126,7 +126,8 @@ def keys_of(owner):
 def excuse(place, violated):
     """Why a place needs no document of its own; None where it does."""
     owner, path, keyword, value = place
-    if is_variant(owner) and (path == ("kind",) or not path and (keyword == "type" or (keyword, value) == ("required", "kind"))):
+    if is_variant(owner) and (path == ("kind",) or not path and (keyword == "type" or (keyword,
+                                                                                       value) == ("required", "kind"))):
         return "holds wherever `then` is reached"
     if is_variant(owner) and keyword == "required":
         base = next(name for name, kinds in structure.KINDS.items() if owner.removeprefix(f"{name}_") in kinds)

@@ -259,17 +259,20 @@ def everything():
                    [(note, place, "note")] if note else [], [(place, {"canonical": canonical, "si": si})])
     name = "spelling-escaped"
     content = text_of(put(put(resistor, place, "10 kOMEGA"), "/id", name)).replace("kOMEGA", "k\\u03a9") + "\n"
-    yield Case(PART, name, "part", "a quantity written with an escape: an escape is no other spelling", content.encode(),
+    yield Case(PART, name, "part", "a quantity written with an escape: an escape is no other spelling",
+               content.encode(),
                [], [(place, {"canonical": "10 kΩ", "si": 10000})])
 
     beta, at = home("model", "beta")
     for key, text, canonical, value in (
-            ("at", "68 °F", "68 °F", {"si": 293.15}), ("b_between", "25..85 °C", "25 °C to 85 °C", {"low": 298.15, "high": 358.15}),
+            ("at", "68 °F", "68 °F", {"si": 293.15}), ("b_between", "25..85 °C", "25 °C to 85 °C",
+                                                       {"low": 298.15, "high": 358.15}),
             ("tolerance", "±1%", "1 %", {"minus": 0.01, "plus": 0.01}),
             ("b_tolerance", "+2/-1 %", "+2 % -1 %", {"minus": 0.01, "plus": 0.02})):
         note = note_of(text, canonical)
         yield Case(PART, f"beta-{key}", "part", f"`{key}` is \"{text}\"", put(beta, f"{at}/{key}", text),
-                   [(note, f"{at}/{key}", "note")] if note else [], [(f"{at}/{key}", {"canonical": canonical, **value})])
+                   [(note, f"{at}/{key}", "note")] if note else [], [(f"{at}/{key}",
+                                                                      {"canonical": canonical, **value})])
 
     for name, text, rule in (
             ("unit-missing", "10", "unit-missing"), ("voltage", "24 V", "unit-of-other-dimension"),
@@ -280,13 +283,19 @@ def everything():
             ("code-unit", "4k7Ω", "quantity-unreadable"), ("exponent", "1.5e3 Ω", "quantity-unreadable"),
             ("grouped", "10 000 Ω", "quantity-unreadable"), ("range", "9 kΩ to 10 kΩ", "quantity-unreadable"),
             ("tolerance", "10 kΩ ±5 %", "quantity-unreadable"), ("blank", " ", "quantity-unreadable")):
-        yield Case(PART, f"refused-{name}", "part", f"a resistance written \"{text}\"", put(resistor, place, text), [(rule, place)])
+        yield Case(PART, f"refused-{name}", "part", f"a resistance written \"{text}\"", put(resistor, place, text),
+                   [(rule, place)])
     yield Case(PART, "refused-number", "part", "a resistance that is a number: a unit is missing, and not text alone",
                put(resistor, place, 470), [("unit-missing", place)])
     for name, key, text, rule in (
-            ("absolute-zero", "at", "-300 °C", "quantity-out-of-reach"), ("farad", "at", "20 F", "unit-of-other-dimension"),
+            ("absolute-zero", "at", "-300 °C", "quantity-out-of-reach"), ("farad", "at", "20 F",
+                                                                          "unit-of-other-dimension"),
             ("dash", "at", "–20 °C", "look-alike-refused"), ("hyphen", "b_between", "25-85 °C", "quantity-unreadable"),
-            ("one-end", "b_between", "25 °C to", "quantity-unreadable"), ("b-celsius", "b_value", "3977 °C", "unit-of-other-dimension"),
-            ("one-side", "tolerance", "+5 %", "quantity-unreadable"), ("same-signs", "tolerance", "+5 % +2 %", "quantity-unreadable"),
-            ("side-unit", "tolerance", "+5 -2 %", "unit-missing"), ("kelvin-tolerance", "tolerance", "1 K", "unit-of-other-dimension")):
-        yield Case(PART, f"refused-{name}", "part", f"`{key}` is \"{text}\"", put(beta, f"{at}/{key}", text), [(rule, f"{at}/{key}")])
+            ("one-end", "b_between", "25 °C to", "quantity-unreadable"), ("b-celsius", "b_value", "3977 °C",
+                                                                          "unit-of-other-dimension"),
+            ("one-side", "tolerance", "+5 %", "quantity-unreadable"), ("same-signs", "tolerance", "+5 % +2 %",
+                                                                       "quantity-unreadable"),
+            ("side-unit", "tolerance", "+5 -2 %", "unit-missing"), ("kelvin-tolerance", "tolerance", "1 K",
+                                                                    "unit-of-other-dimension")):
+        yield Case(PART, f"refused-{name}", "part", f"`{key}` is \"{text}\"", put(beta, f"{at}/{key}", text),
+                   [(rule, f"{at}/{key}")])

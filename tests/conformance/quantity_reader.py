@@ -24,7 +24,8 @@ class Refused(Exception):
 
 class Unit:
     def __init__(self, canonical, factor, offset=0, prefixed=False):
-        self.canonical, self.factor, self.offset, self.prefixed = canonical, Fraction(factor), Fraction(offset), prefixed
+        self.canonical, self.prefixed = canonical, prefixed
+        self.factor, self.offset = Fraction(factor), Fraction(offset)
 
 
 def power_of_ten(n):
@@ -56,7 +57,8 @@ def units():
         add("resistance", prefixes(ohm, "Ω", "µmkMG", kilo_capital=True))
     add("resistance", [("R", Unit("Ω", 1))])
     add("resistance", [(word, Unit("kΩ", 1000, prefixed=True)) for word in ("kilohm", "kilohms")])
-    add("resistance", [(word, Unit("MΩ", 10**6, prefixed=True)) for word in ("megohm", "Megohm", "megohms", "Megohms")])
+    for word in ("megohm", "Megohm", "megohms", "Megohms"):
+        add("resistance", [(word, Unit("MΩ", 10**6, prefixed=True))])
     for dimension, unit, allowed in (("voltage", "V", "µmk"), ("current", "A", "nµmk"), ("power", "W", "µmkM"),
                                      ("capacitance", "F", "pnµm"), ("time", "s", "µm")):
         add(dimension, prefixes(unit, unit, allowed))
@@ -158,7 +160,8 @@ class Value:
         else:
             self.digits = group("digits")
             self.unit = UNITS[dimension][group("unit", source)]
-            self.form = next((name for name, words in FORMS.items() if (group("form", source) or "?") in words.split()), None)
+            self.form = next((name for name, words in FORMS.items() if (group("form",
+                                                                              source) or "?") in words.split()), None)
             if self.form and dimension not in ("voltage", "current"):
                 raise KeyError(dimension)
             if group("exponent"):

@@ -29,7 +29,8 @@ class Record:
         self.kinds = self.field("kind").words() if "kinds" in rows[0] else None
 
     def field(self, key, kind=None):
-        return next((f for f in self.fields if f.key == key and (f.kinds == "all" or kind and f.belongs_to(kind))), None)
+        return next((f for f in self.fields if f.key == key and (f.kinds == "all" or kind and f.belongs_to(kind))),
+                    None)
 
 
 class Field:
@@ -52,7 +53,8 @@ def blocks(page, what):
 
 
 def rows_of(block):
-    lines = [[cell.strip() for cell in line.strip("|").split("|")] for line in block.splitlines() if line.startswith("|")]
+    lines = [line.strip("|").split("|") for line in block.splitlines() if line.startswith("|")]
+    lines = [[cell.strip() for cell in line] for line in lines]
     return [dict(zip(lines[0], line)) for line in lines[2:]]
 
 
@@ -67,7 +69,8 @@ def learn(page):
 
 DIMENSIONS = {
     "a resistance": "resistance", "a voltage": "voltage", "a current": "current", "a power": "power",
-    "a capacitance": "capacitance", "a temperature": "temperature", "a temperature difference": "temperature_difference",
+    "a capacitance": "capacitance", "a temperature": "temperature",
+    "a temperature difference": "temperature_difference",
     "a thermal constant": "thermal_constant", "a duration": "time", "a ratio": "ratio",
     **{f"a coefficient (K^-{n}": "per_kelvin" if n == 1 else f"per_kelvin_{n}" for n in range(1, 7)},
 }
@@ -343,12 +346,13 @@ def compare(folder):
             got = {"canonical": canonical, **values}
         except quantity_reader.Refused as refused:
             got = {"rule": refused.args[0]}
-        if any(got.get(name) != row[name] for name in row if name not in ("text", "grammar", "dimensions", "half_digit")) \
+        if any(got.get(name) != row[name] for name in row if name not in ("text", "grammar", "dimensions",
+                                                                          "half_digit")) \
                 or "half_digit" in row and got.get("half_digit") != row["half_digit"]:
             failures.append(f"{row['text']!r}: read {got}, stated {row}")
     print(*failures, sep="\n", end="\n" if failures else "")
-    print(f"{len(manifest['cases'])} documents, {len(table['accepted'])} quantities accepted, {len(table['refused'])} refused, "
-          f"{len(failures)} differ")
+    print(f"{len(manifest['cases'])} documents, {len(table['accepted'])} quantities accepted, "
+          f"{len(table['refused'])} refused, {len(failures)} differ")
     if len(manifest["cases"]) < 150:
         sys.exit("too few were found: the comparison would prove nothing")
     return 1 if failures else 0

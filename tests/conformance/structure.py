@@ -172,7 +172,9 @@ class Walk:
     def member(self, record, kind, name, document, at, key, schema, path, wrap=lambda v: v, top=None):
         """The keywords of one member, or of the items of one. `wrap` puts a value into the member."""
         top = top or at
-        what = f"{name}: `{key}`" if len(path) == 1 else f"{name}: {'an item' if path[-1] == 'item' else 'an entry'} of `{key}`"
+        what = f"{name}: `{key}`"
+        if len(path) > 1:
+            what = f"{name}: an {path[-1]} of `{key}`"
         label = "-".join(str(p) for p in path)
 
         def refuse(keyword, shows, value, rule, place=at):
@@ -180,7 +182,8 @@ class Walk:
 
         # A key to which the same keywords apply in several records is tried in the first of them: a component and a
         # part's component type have most keys in common, and many records have a `note`.
-        if not self.new(None, path, "member", {k: v for k, v in schema.items() if k not in ("description", "examples")}):
+        if not self.new(None, path, "member", {k: v for k, v in schema.items() if k not in ("description",
+                                                                                            "examples")}):
             return
         typed = schema.get("type")
         sample = SAMPLES.get(key, good(schema)) if len(path) == 1 else good(schema)

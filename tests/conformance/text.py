@@ -80,7 +80,8 @@ def json_text():
                    ',\n  "title": "\\" \\\\ \\/ \\u0041 \\ud83d\\udd25", "x_more": "\\b\\f\\n\\r\\t\\u0000"')
     yield accepted("key-escaped", "a key written with an escape", ',\n  "t\\u0069tle": "Sensors"')
     yield accepted("line-ends-crlf", "lines that end in CR LF", "".replace("\n", "\r\n"), "\r\n}\r\n")
-    yield accepted("tabs", "tabs for indentation, and none behind the last brace", ',\n\t"title"\t:\t"Sensors"', "\n\t}")
+    yield accepted("tabs", "tabs for indentation, and none behind the last brace", ',\n\t"title"\t:\t"Sensors"',
+                   "\n\t}")
     yield accepted("numbers", "every form of a number, in a member of one's own",
                    ',\n  "x_numbers": [0, -0, -1.5, 1e5, 1E-5, 2.5e+10, 12345678901234567890, 1e308]')
     bom = accepted("byte-order-mark", "a byte order mark, which is a warning", "")
@@ -89,7 +90,8 @@ def json_text():
     yield bom
     for depth, findings, shows in ((64, [], "64 levels, the root counted"),
                                    (65, [("nesting-too-deep", None)], "65 levels, the root counted")):
-        yield raw("text", f"nesting-{depth}", shows, ',\n  "x_deep": ' + "[" * (depth - 1) + "]" * (depth - 1), findings)
+        yield raw("text", f"nesting-{depth}", shows, ',\n  "x_deep": ' + "[" * (depth - 1) + "]" * (depth - 1),
+                  findings)
 
 
 def duplicates():
@@ -101,16 +103,20 @@ def duplicates():
         return Case("beyond", stem, document["kind"], shows,
                     (text.replace(old, new) + "\n").encode(), findings)
 
-    yield case("root", "a key of the document twice", profile(), '"revision": 1', '"revision": 1, "revision": 1', "/revision")
-    yield case("record", "a key of a record twice", profile(), '"fuel": "oil"', '"fuel": "oil", "fuel": "lpg"', "/appliance/fuel")
+    yield case("root", "a key of the document twice", profile(), '"revision": 1', '"revision": 1, "revision": 1',
+               "/revision")
+    yield case("record", "a key of a record twice", profile(), '"fuel": "oil"', '"fuel": "oil", "fuel": "lpg"',
+               "/appliance/fuel")
     connector = home("connector")[0]
     yield case("map", "an id twice in a map", connector, '"pins": { "1": {} }', '"pins": { "1": {}, "1": {} }',
                "/connectors/X4/pins/1")
     yield case("escaped", "an id twice, once with an escape", connector, '"pins": { "1": {} }',
                '"pins": { "1": {}, "\\u0031": {} }', "/connectors/X4/pins/1")
-    yield case("in-list", "a key twice in a record of a list", profile(), '"kind": "mains"', '"kind": "mains", "kind": "mains"',
+    yield case("in-list", "a key twice in a record of a list", profile(), '"kind": "mains"',
+               '"kind": "mains", "kind": "mains"',
                "/safety/supplies/0/kind")
-    yield case("own", "a key of one's own twice", profile(), '"revision": 1', '"revision": 1, "x_a": 1, "x_a": 2', "/x_a")
+    yield case("own", "a key of one's own twice", profile(), '"revision": 1', '"revision": 1, "x_a": 1, "x_a": 2',
+               "/x_a")
     yield case("in-own-value", "a key twice in the value of a key of one's own, which is not looked at", profile(),
                '"revision": 1', '"revision": 1, "x_a": { "b": 1, "b": 2 }', None)
     yield case("case-differs", "two ids that differ in case alone", connector, '"pins": { "1": {} }',
@@ -130,7 +136,8 @@ def characters():
             ("fffe", "Pipe\ufffesensors", "U+FFFE, as it is"), ("ffff", "Pipe\\uffffsensors", "U+FFFF, escaped"),
             ("surrogate-first", "Pipe \\ud83d sensors", "the first half of a surrogate pair, escaped"),
             ("surrogate-second", "Pipe \\udd25 sensors", "the second half of a surrogate pair, escaped"),
-            ("surrogates-exchanged", "Pipe \\udd25\\ud83d sensors", "the halves of a surrogate pair in the wrong order")):
+            ("surrogates-exchanged", "Pipe \\udd25\\ud83d sensors",
+             "the halves of a surrogate pair in the wrong order")):
         yield title(f"character-{name}", f"a text with {shows}", written, at)
     yield raw("beyond", "character-forbidden-in-own-value", "a control character in the value of a key of one's own",
               ',\n  "x_a": "\\u0007"')
@@ -138,14 +145,16 @@ def characters():
                 "a\u00adb\u00a0c\ue000 שלום \U0010fffd", ())
     yield title("text-2048-bytes", "a text of 2048 bytes", "Ω" * 1024, ())
     yield title("text-2049-bytes", "a text of 2049 bytes", "a" * 2049, [("text-too-long", "/title")])
-    yield title("text-2050-bytes", "a text of 1025 characters and 2050 bytes", "Ω" * 1025, [("text-too-long", "/title")])
+    yield title("text-2050-bytes", "a text of 1025 characters and 2050 bytes", "Ω" * 1025,
+                [("text-too-long", "/title")])
 
 
 def beyond():
     for name, written, rule in (("1.0", "1.0", "type-wrong"), ("exponent", "1e0", "type-wrong"),
                                 ("huge", "100000000000000000000", "number-out-of-limits")):
         yield Case("beyond", f"integer-{name}".replace(".", "-"), "part", f"`revision` is {written}",
-                   (HEAD % f"integer-{name}".replace(".", "-") + "\n}\n").replace('"revision": 1', f'"revision": {written}').encode(),
+                   (HEAD % f"integer-{name}".replace(".", "-") + "\n}\n").replace('"revision": 1',
+                                                                                  f'"revision": {written}').encode(),
                    [(rule, "/revision")])
 
     yield raw("beyond", "number-beyond-double", "a number beyond 1e308 in a member of one's own", ',\n  "x_a": 1e309',
@@ -154,14 +163,19 @@ def beyond():
     newer = put(profile(), "/format", "ohmlore/1.7")
     note = ("format-newer", "/format", "note")
     yield Case("beyond", "format-newer", "profile", "a newer minor version", newer, [note])
-    yield Case("beyond", "format-newest", "profile", "the highest minor version", put(newer, "/format", "ohmlore/1.99"), [note])
-    yield Case("beyond", "format-newer-key-unknown", "profile", "a newer minor version with keys that version 1.0 does not know",
+    yield Case("beyond", "format-newest", "profile", "the highest minor version",
+               put(newer, "/format", "ohmlore/1.99"), [note])
+    yield Case("beyond", "format-newer-key-unknown", "profile",
+               "a newer minor version with keys that version 1.0 does not know",
                put(put(newer, "/noise", {"level": "45"}), "/appliance/colour", "white"),
                [note, ("key-unknown", "/noise", "note"), ("key-unknown", "/appliance/colour", "note")])
-    yield Case("beyond", "format-newer-type-wrong", "profile", "a newer minor version in which a known key is wrong all the same",
+    yield Case("beyond", "format-newer-type-wrong", "profile",
+               "a newer minor version in which a known key is wrong all the same",
                put(newer, "/title", 7), [note, ("type-wrong", "/title")])
-    for name, tag in (("major", "ohmlore/2.0"), ("zero", "ohmlore/1.07"), ("three-digits", "ohmlore/1.100"), ("minor-missing", "ohmlore/1."),
-                      ("patch", "ohmlore/1.0.0"), ("capital", "Ohmlore/1.0"), ("space", "ohmlore/1.0 "), ("other", "1.0")):
+    for name, tag in (("major", "ohmlore/2.0"), ("zero", "ohmlore/1.07"), ("three-digits", "ohmlore/1.100"),
+                      ("minor-missing", "ohmlore/1."),
+                      ("patch", "ohmlore/1.0.0"), ("capital", "Ohmlore/1.0"), ("space", "ohmlore/1.0 "), ("other",
+                                                                                                          "1.0")):
         yield Case("beyond", f"format-{name}", "profile", f"`format` is \"{tag}\"", put(profile(), "/format", tag),
                    [("format-unsupported", "/format")])
 
@@ -170,9 +184,11 @@ def beyond():
     document = put(document, "/appliance/x_", None)
     document = put(document, "/safety/supplies/0/x_note", "")
     yield Case("beyond", "own-keys", "profile", "keys of one's own in records and variants, with any value", document)
-    yield Case("beyond", "own-keys-capital", "profile", "`X_note` is no key of one's own", put(profile(), "/X_note", "a"),
+    yield Case("beyond", "own-keys-capital", "profile", "`X_note` is no key of one's own",
+               put(profile(), "/X_note", "a"),
                [("key-unknown", "/X_note")])
-    yield Case("beyond", "own-keys-hyphen", "profile", "`x-note` is no key of one's own", put(profile(), "/x-note", "a"),
+    yield Case("beyond", "own-keys-hyphen", "profile", "`x-note` is no key of one's own",
+               put(profile(), "/x-note", "a"),
                [("key-unknown", "/x-note")])
     yield Case("beyond", "own-keys-pointer", "profile", "an unknown key with characters that a JSON Pointer escapes",
                put(profile(), "/a~1b~0c", "a"), [("key-unknown", "/a~1b~0c")])

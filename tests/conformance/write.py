@@ -7,7 +7,9 @@ import pathlib
 import sys
 
 import accepted
+import canonical
 import quantities
+import reader
 import structure
 import text
 from cases import one_line, put
@@ -15,6 +17,7 @@ from cases import one_line, put
 spec = pathlib.Path(sys.argv[1]) / "v1"
 folder = spec / "conformance"
 BY_HAND = {"README.md"}
+CANONICAL_FORM_IS_STATED = False  # by format.md; until then the manifest compares no canonical forms
 
 
 def schemas(*kinds):
@@ -27,6 +30,9 @@ def cases():
         # A document is called by its id, unless its id is what it shows.
         if isinstance(case.content, dict) and case.content.get("id") == "base":
             case.content = put(case.content, "/id", case.name)
+        # What must be accepted is laid out in the canonical form, unless another one is what it shows.
+        if case.accepted and case.part != quantities.PART and not isinstance(case.content, bytes):
+            case.content = canonical.canonical(case.bytes())
         yield case
 
 
@@ -40,7 +46,12 @@ def wanted():
     for case in cases():
         assert case.file not in files, f"two cases are called {case.file}"
         files[case.file] = case.bytes()
-        entries.append(case.entry())
+        entry = case.entry()
+        if CANONICAL_FORM_IS_STATED and case.accepted:
+            form = canonical.canonical(case.bytes())
+            entry["canonical"] = case.file if form == case.bytes() else f"canonical/{case.file}"
+            files[entry["canonical"]] = form
+        entries.append(entry)
     entries.sort(key=lambda entry: entry["file"])
     head = '{\n  "format": "ohmlore-conformance/1.0",\n'
     files["manifest.json"] = (head + lines("cases", entries) + "\n}\n").encode()
@@ -55,11 +66,12 @@ def present():
 
 
 def main():
+    reader.learn((spec / "format.md").read_text(encoding="utf-8"))
     files, there = wanted(), present()
     differing = sorted(name for name in files.keys() | there.keys() if files.get(name) != there.get(name))
     if "--check" in sys.argv:
         for name in differing:
-            print(f"{name}: {'differs' if name in files and name in there else 'is missing' if name in files else 'is no case'}")
+            print(f"{name}: {'is no case' if name not in files else 'is missing' if name not in there else 'differs'}")
         print(f"{len(files)} files, {sum(map(len, files.values()))} bytes, {len(differing)} differ")
         if differing:
             print("write them: tests/conformance/write.py spec")
