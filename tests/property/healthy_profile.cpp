@@ -975,6 +975,103 @@ void linked_contacts(Draft& draft) {
   draft.link(pins[0], pins[1]);
 }
 
+// Three readings of a potentiometer in its middle: the contact of the wiper is in both halves.
+void potentiometer_in_halves(Draft& draft) {
+  Chance& chance = draft.chance;
+  const double whole = chance.of(std::vector<double>{1000, 5000, 10000}), contact = chance.between(20, 100);
+  const double share = chance.between(0.4, 0.6);
+  const auto pins = draft.contacts("selv", {"damper, upper end", "damper, wiper", "damper, lower end"});
+  draft.component(
+      "damper",
+      {{"kind", quoted("potentiometer")},
+       {"name", quoted("Damper position")},
+       {"wiper_contact", ohms(contact, 2)},
+       {"purely_resistive", chance.one_in(2) ? "true" : ""},
+       {"terminals",
+        object({{"upper", quoted(pins[0])}, {"wiper", quoted(pins[1])}, {"lower", quoted(pins[2])}})}});
+  const std::string middle = texts({"turn the shaft to its middle"});
+  const auto half = [&](double part) { return band(whole * part + contact, 3, 10, at_20); };
+  draft.test("damper_whole", "damper", pins[0], pins[2],
+             {{"before", middle}, {"expect", band(whole, 3, 10, at_20)}, {"excludes", texts({"open"})}});
+  draft.test("damper_upper", "damper", pins[0], pins[1], {{"before", middle}, {"expect", half(share)}});
+  draft.test("damper_lower", "damper", pins[1], pins[2], {{"before", middle}, {"expect", half(1 - share)}});
+  draft.fault("damper", {"open"}, {"damper_whole", "damper_upper", "damper_lower"});
+}
+
+// Three speeds and every reading among the taps, as a maker lists them.
+void three_speeds(Draft& draft) {
+  Chance& chance = draft.chance;
+  const double high = chance.between(20, 300), medium = high * chance.between(1.1, 1.6),
+               low = medium * chance.between(1.1, 1.6);
+  const int digits = chance.whole(2, 3);
+  const std::vector<std::string> names = {"common", "high", "medium", "low"};
+  const double from_common[] = {0, high, medium, low};
+  std::vector<std::string> pairs;
+  for (std::size_t i = 0; i < 4; ++i)
+    for (std::size_t j = i + 1; j < 4; ++j)
+      pairs.push_back(object({{"from", quoted(names[i])},
+                              {"to", quoted(names[j])},
+                              {"resistance", ohms(from_common[j] - from_common[i], digits)}}));
+  const auto pins =
+      draft.contacts("mains", {"room fan, neutral", "room fan, high", "room fan, medium", "room fan, low"});
+  draft.component("room_fan", {{"kind", quoted("winding")},
+                               {"name", quoted("Room fan")},
+                               {"connection", quoted("tapped")},
+                               {"purely_resistive", chance.one_in(2) ? "true" : ""},
+                               {"terminals", object({{"common", quoted(pins[0])},
+                                                     {"high", quoted(pins[1])},
+                                                     {"medium", quoted(pins[2])},
+                                                     {"low", quoted(pins[3])}})},
+                               {"model", object({{"kind", quoted("copper")},
+                                                 {"resistance", ohms(high, digits)},
+                                                 {"at", at_20},
+                                                 {"tolerance", chance.one_in(2) ? percent(8) : ""},
+                                                 {"pairs", list(pairs)}})}});
+  draft.test("room_fan_low", "room_fan", pins[0], pins[3],
+             {{"expect", band(low, 3, 12, at_20)}, {"excludes", texts({"open"})}});
+  draft.hazard(R"({ "kind": "generates_when_turned", "component": "room_fan" })");
+  draft.fault("room_fan", {"open"}, {"room_fan_low"});
+}
+
+// Two valves from one contact, each with a diode in series: from end to end they read open, and truly so. Or
+// without diodes: then the one is read through the other, their sum, at another temperature perhaps.
+void two_valves_from_one_contact(Draft& draft) {
+  Chance& chance = draft.chance;
+  const double one = chance.between(40, 300), other = chance.between(40, 300);
+  const bool diodes = chance.one_in(2);
+  const auto pins = draft.contacts("selv", {"zone valve 1", "zone valves, 24 V", "zone valve 2"});
+  const auto valve = [&](const std::string& id, const std::string& end, double ohm) {
+    draft.component(id, {{"kind", quoted("coil")},
+                         {"name", quoted("Zone valve")},
+                         {"drive", quoted("dc")},
+                         {"suppression", quoted(diodes ? "series_diode" : "none")},
+                         {"purely_resistive", diodes ? "" : "true"},
+                         {"between", texts({end, pins[1]})},
+                         {"model", diodes ? ""
+                                          : object({{"kind", quoted("copper")},
+                                                    {"resistance", ohms(ohm, 3)},
+                                                    {"at", at_20},
+                                                    {"tolerance", percent(7)}})}});
+    draft.test(id + "_resistance", id, end, pins[1],
+               {{"positive", diodes ? quoted(end) : ""},
+                {"expect", diodes ? R"({ "kind": "not_short", "above": "20 Ω" })" : band(ohm, 3, 10, at_20)},
+                {"excludes", texts({"short"})}});
+    draft.fault(id, {"short"}, {id + "_resistance"});
+  };
+  valve("zone_valve_1", pins[0], one);
+  valve("zone_valve_2", pins[2], other);
+  draft.circuit("both_zone_valves",
+                {{"between", texts({pins[0], pins[2]})},
+                 {"arrangement", quoted("series")},
+                 {"elements", list({R"({ "kind": "component", "component": "zone_valve_1" })",
+                                    R"({ "kind": "component", "component": "zone_valve_2" })"})}});
+  const bool warm = chance.one_in(3);
+  draft.test(
+      "zone_valves_end_to_end", "zone_valve_1", pins[0], pins[2],
+      {{"expect", diodes ? open_above(1e6)
+                         : band((one + other) * (warm ? 1.0786 : 1), 3, 10, warm ? degrees(40) : at_20)}});
+}
+
 }
 
 Named_text healthy_profile(int number) {
@@ -1022,6 +1119,9 @@ Named_text healthy_profile(int number) {
       {tank_anode, 8},
       {old_harness, 20},
       {linked_contacts, 10},
+      {potentiometer_in_halves, 6},
+      {three_speeds, 5},
+      {two_valves_from_one_contact, 5},
   };
   for (const Choice& choice : choices)
     if (chance.one_in(choice.one_in)) choice.add(draft);

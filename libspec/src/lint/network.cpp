@@ -69,11 +69,13 @@ std::vector<Reading> stated_pairs(const Resolved_component& component) {
   const bool certain = declared_linear(component) && fully_read(*component.document, model);
   for (const Terminal_pair& pair : model.pairs) {
     if (!pair.from || !pair.to || !pair.resistance || *pair.from == *pair.to) continue;
-    const double half = pair.resistance->half_digit;
-    const Interval ohm = toleranced_interval(*pair.resistance, model.tolerance);
-    readings.push_back({std::string(*pair.from), std::string(*pair.to),
-                        model.tolerance ? ohm + Interval{-half, half} : ohm, pair.node, nullptr, component.id,
-                        certain});
+    Table_row row; // a nominal with its tolerance, rounded as people round
+    row.nominal = pair.resistance;
+    row.tolerance = model.tolerance;
+    const auto ohm = row_interval(row, Taken::generously);
+    if (!ohm) continue;
+    readings.push_back(
+        {std::string(*pair.from), std::string(*pair.to), *ohm, pair.node, nullptr, component.id, certain});
   }
   return readings;
 }

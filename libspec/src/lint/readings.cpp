@@ -12,13 +12,7 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
   if (!e.kind) return std::nullopt;
   switch (*e.kind) {
-  case Expectation_kind::band: {
-    const auto stated = expected_interval(e);
-    if (!stated) return std::nullopt;
-    const double low = e.min && e.max ? e.min->half_digit : e.nominal->half_digit;
-    const double high = e.min && e.max ? e.max->half_digit : e.nominal->half_digit;
-    return *stated + Interval{-low, high};
-  }
+  case Expectation_kind::band: return expected_interval(e, Taken::generously);
   case Expectation_kind::open:
   case Expectation_kind::not_short:
     if (!e.above) return std::nullopt;

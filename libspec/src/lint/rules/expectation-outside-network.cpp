@@ -17,13 +17,6 @@ bool reads_the_wiring(const Subject& subject, const Test& test) {
          !test.condition && !test.positive && !test.disconnect_also && fully_read(subject.document, test);
 }
 
-// What the test calls healthy, as wide as it can be meant.
-std::optional<Interval> expected(const Expectation& expect) {
-  if (expect.kind && *expect.kind == Expectation_kind::band)
-    return expected_interval(expect, Taken::generously);
-  return healthy_readings(expect);
-}
-
 std::vector<std::string> names_of(const std::vector<Branch>& way) {
   std::vector<std::string> names;
   for (const Branch& branch : way) {
@@ -74,7 +67,7 @@ void check_test(const Subject& subject, const Test& test, const Wiring& wiring, 
   const bool band = *test.expect.kind == Expectation_kind::band;
   const bool alone = way.size() == 1 && way.front().component != nullptr;
   if (way.empty() || (band && (alone || measured(subject, test)))) return; // for expectation-outside-model
-  const auto wanted = expected(test.expect);
+  const auto wanted = healthy_readings(test.expect);
   if (!wanted) return;
   const Interval read = read_between(subject.resolved, way, test, wiring);
   const bool too_low = wanted->high < read.low;
