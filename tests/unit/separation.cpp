@@ -105,6 +105,37 @@ TEST(Separation, The_wire_of_the_only_pair_is_the_suspected_one) {
             "X4 -: ? either, healthy passes\n");
 }
 
+// Two coils of 100 Ω in parallel read 50 Ω, and 100 Ω while one is open; a resistor of 4.7 kΩ beside a float
+// switch shows a closed one, an open one and a broken wire apart.
+TEST(Separation, Of_a_chain_with_models_says_what_it_reads) {
+  const std::string parts = R"("components": {
+      "one": { "kind": "coil", "name": "First valve",
+               "model": { "kind": "copper", "resistance": "100 Ω", "at": "20 °C", "tolerance": "5 %" } },
+      "two": { "kind": "coil", "name": "Second valve",
+               "model": { "kind": "copper", "resistance": "100 Ω", "at": "20 °C", "tolerance": "5 %" } },
+      "float": { "kind": "switch", "name": "Float", "contacts": "no" } },
+    "circuits": {
+      "valves": { "between": ["X4.1", "X4.2"], "arrangement": "parallel", "elements": [
+        { "kind": "component", "component": "one" }, { "kind": "component", "component": "two" }] },
+      "loop": { "between": ["X4.3", "X4.4"], "arrangement": "parallel", "elements": [
+        { "kind": "component", "component": "float" },
+        { "kind": "resistor", "resistance": "4.70 kΩ", "tolerance": "5 %" }] } },
+    "tests": {
+      "both": { "component": "one", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                "expect": { "kind": "band", "min": "46 Ω", "max": "54 Ω", "at": "20 °C" } },
+      "down": { "component": "float", "probes": ["X4.3", "X4.4"], "side": "at_board_plug",
+                "expect": { "kind": "band", "nominal": "4.70 kΩ", "tolerance": "6 %", "at": "20 °C" } } },)";
+  EXPECT_EQ(matrix(parts + fault(R"(
+    { "kind": "component", "component": "two", "modes": ["open", "short"], "decided_by": ["both"] },
+    { "kind": "component", "component": "float", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["down"] },
+    { "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["down"] })")),
+            "two open: higher fails, healthy passes\n"
+            "two short: near_zero fails, healthy passes\n"
+            "float stuck_open: healthy passes, higher passes\n"
+            "float stuck_closed: healthy passes, near_zero fails\n"
+            "X4 open: open either, open either\n");
+}
+
 TEST(Separation, In_a_chain_each_contact_opens_all_and_none_shorts_all) {
   const std::string parts = R"("components": {
       "stat": { "kind": "switch", "name": "Limit", "contacts": "nc", "model": { "kind": "closed", "below": "1 Ω" } },
@@ -171,13 +202,17 @@ TEST(Separation, An_open_protector_leaves_the_windings_that_it_does_not_feed) {
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "pump",
       "modes": ["protector_open", "open", "short", "leakage_to_earth", "seized", "wet_or_corroded"],
-      "decided_by": ["run", "ends", "earth"] })")),
+      "decided_by": ["run", "ends", "earth"] },
+    { "kind": "harness", "connector": "X5", "modes": ["short", "leakage_to_earth"], "decided_by": ["earth"] })")),
             "pump protector_open: open fails, healthy passes, healthy passes\n"
             "pump open: open either, open either, healthy passes\n"
             "pump short: near_zero either, near_zero either, healthy passes\n"
             "pump leakage_to_earth: healthy passes, healthy passes, lower either\n"
             "pump seized: healthy passes, healthy passes, healthy passes\n"
-            "pump wet_or_corroded: ? either, ? either, ? either\n");
+            "pump wet_or_corroded: ? either, ? either, ? either\n"
+            // a wire shorts to another, or to the casing
+            "X5 short: near_zero either, near_zero either, near_zero either\n"
+            "X5 leakage_to_earth: healthy passes, healthy passes, lower either\n");
 }
 
 TEST(Separation, What_comes_and_goes_is_seen_while_it_is_watched) {

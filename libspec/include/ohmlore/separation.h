@@ -34,6 +34,7 @@ struct Cell {
   /// leads are exchanged or two parts compared, of the first reading.
   Interval ohm;
   Outcome outcome = Outcome::passes;
+  /// Alike to whoever reads them: the same is shown and said.
   friend bool operator==(const Cell& a, const Cell& b) {
     return a.shows == b.shows && a.outcome == b.outcome;
   }
@@ -64,8 +65,9 @@ struct Separation {
 
 /// What the tests of a fault tell apart. How a mode shows is the trade's common practice, no source: an open
 /// part reads above the range, a short below 1 Ω, drift leaves the band, a wire shows at the withdrawn plug
-/// and not on the part, one element of a chain opens or shorts all of it or not. The meter is the one of the
-/// corpus.
+/// and not on the part, one element of a chain opens or shorts all of it or not. What a chain reads while one
+/// of its elements is open or shorted is computed where the resistance of all others is known. The meter is
+/// the one of the corpus.
 Separation separation(const Resolved& resolved, const Fault& fault);
 
 }

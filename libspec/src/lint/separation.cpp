@@ -123,6 +123,18 @@ bool shares_both(const Path& path, const Resolved_component& component) {
                      });
 }
 
+// The circuit whose ends the two leads touch; null where none holds the part.
+const Circuit* chain_between(const Path& path, const Suspected_part& part) {
+  for (const Circuit* circuit : part.circuits) {
+    if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
+    const Contact &from = *circuit->between[0], &to = *circuit->between[1];
+    if ((holds(path.at_first, from) && holds(path.at_second, to)) ||
+        (holds(path.at_first, to) && holds(path.at_second, from)))
+      return circuit;
+  }
+  return nullptr;
+}
+
 Place place_of(const Path& path, const Suspected_part& part) {
   const Resolved_component& component = part.component;
   const Test& test = path.test;
@@ -141,13 +153,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
 
   const bool disconnected = stated(*path.resolved.document, test.node, "disconnect_also");
   if (!at_part)
-    for (const Circuit* circuit : part.circuits) {
-      if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
-      const Contact &from = *circuit->between[0], &to = *circuit->between[1];
-      if ((holds(path.at_first, from) && holds(path.at_second, to)) ||
-          (holds(path.at_first, to) && holds(path.at_second, from)))
-        return in_circuit(path, component.id, *circuit);
-    }
+    if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
   const bool on_first = holds(part.reached, path.first), on_second = holds(part.reached, path.second);
   if (on_first && on_second) {
@@ -223,6 +229,35 @@ std::optional<Interval> model_reading(const Path& path, const Resolved_component
   return model->rows.empty() ? std::nullopt : row_interval(model->rows[0]);
 }
 
+// What a circuit reads while one component in it reads `broken`, by the sum of resistances or conductances.
+// Empty where another element's resistance is not known: a contact in a state that nobody states, a diode.
+std::optional<Interval> chain_reading(const Path& path, const Circuit& circuit, Text component,
+                                      Interval broken, std::vector<const Circuit*>& entered) {
+  if (!circuit.arrangement || std::find(entered.begin(), entered.end(), &circuit) != entered.end())
+    return std::nullopt;
+  entered.push_back(&circuit);
+  const bool series = *circuit.arrangement == Arrangement::series;
+  const auto inverse = [](Interval x) { return Interval{1 / x.high, 1 / x.low}; }; // of 0 infinity
+  Interval sum;
+  for (const Element& element : circuit.elements) {
+    std::optional<Interval> ohm;
+    if (element.component && *element.component == component) {
+      ohm = broken;
+    } else if (element.component) {
+      const Resolved_component* other = path.resolved.component(*element.component);
+      if (other != nullptr && !other->is(Component_kind::switch_)) ohm = model_reading(path, *other);
+    } else if (element.circuit) {
+      if (const auto* nested = path.resolved.document->profile()->circuits.find(*element.circuit))
+        ohm = chain_reading(path, nested->value, component, broken, entered);
+    } else if (element.resistance) {
+      ohm = toleranced_interval(*element.resistance, element.tolerance);
+    }
+    if (!ohm || !(ohm->low >= 0)) return std::nullopt;
+    sum = sum + (series ? *ohm : inverse(*ohm));
+  }
+  return series ? sum : inverse(sum);
+}
+
 std::optional<Interval> healthy_of(const Path& path) {
   const Test& test = path.test;
   const Expectation& expect = test.expect;
@@ -257,6 +292,7 @@ struct Reader {
   Place place;
   double highest_range;                ///< ohm
   const Resolved_component* component; ///< null for a harness
+  const Circuit* chain;                ///< that it is measured through; null where alone
 
   bool expects(Expectation_kind kind) const {
     return path.test.expect.kind && *path.test.expect.kind == kind;
@@ -308,9 +344,19 @@ struct Reader {
            expects(Expectation_kind::rises_to_open) || answers(Response_kind::toggles_with_magnet);
   }
 
+  // What the chain around it reads, where that is known.
+  std::optional<Interval> through_chain(double broken) const {
+    if (chain == nullptr) return std::nullopt;
+    std::vector<const Circuit*> entered;
+    return chain_reading(path, *chain, component->id, {broken, broken}, entered);
+  }
+
   Cell open() const {
     // A lamp across the contact or a bleeder conducts on.
     const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
+    if (!bridged && !shows_every_break())
+      if (const auto ohm = through_chain(infinity))
+        return cell(ohm->low >= highest_range ? Shows::open : Shows::higher, *ohm);
     if (place == Place::in_parallel || bridged) {
       const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
       return cell(Shows::higher, {least, infinity});
@@ -320,12 +366,15 @@ struct Reader {
   }
 
   Cell shorted() const {
-    if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     // Behind a rectifier or electronics it reads as these do.
     if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
         has(&Component_type::suppression, Suppression::bridge) ||
         has(&Component_type::suppression, Suppression::series_diode))
       return anything();
+    if (!has(&Component_type::series_resistance) && !shows_every_break())
+      if (const auto ohm = through_chain(0))
+        return cell(ohm->high <= closed_at_most ? Shows::near_zero : Shows::lower, *ohm);
+    if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     Interval ohm = {0, closed_at_most};
     if (has(&Component_type::series_resistance)) {
       const double series = (**component->get(&Component_type::series_resistance)).si;
@@ -393,6 +442,13 @@ struct Reader {
     return moved ? seen(Shows::unsteady, unknown) : Cell{Shows::unsteady, unknown, Outcome::either};
   }
 
+  // Inside a chain of both kinds: known where the chain is.
+  Cell in_the_midst(Mode mode) const {
+    if (mode == Mode::open && through_chain(infinity)) return open();
+    if (mode == Mode::short_ && through_chain(0)) return shorted();
+    return anything();
+  }
+
   Cell in(Mode mode) const {
     if (place == Place::elsewhere) return unchanged();
     // An electrode or an anode has one contact; its way to earth is the part itself.
@@ -401,6 +457,9 @@ struct Reader {
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
     if (mode == Mode::wet_or_corroded) return anything();
+    // A chafed wire shorts to the casing, or to another wire.
+    if (place == Place::to_earth && component == nullptr && mode == Mode::short_)
+      return {Shows::near_zero, {0, closed_at_most}, Outcome::either};
     if (place == Place::to_earth) return unchanged();
     if (mode == Mode::seized) {
       const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||
@@ -409,7 +468,7 @@ struct Reader {
     }
     if (mode == Mode::low_capacitance)
       return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
-    if (place == Place::somewhere) return anything();
+    if (place == Place::somewhere) return in_the_midst(mode);
     switch (mode) {
     case Mode::open: return open();
     case Mode::short_: return shorted();
@@ -468,9 +527,14 @@ Separation separation(const Resolved& resolved, const Fault& fault) {
     const Resolved_component* component =
         suspect.component ? resolved.component(*suspect.component) : nullptr;
     std::vector<Place> places(paths.size(), Place::elsewhere);
+    std::vector<const Circuit*> chains(paths.size(), nullptr);
     if (component != nullptr && !paths.empty()) {
       const Suspected_part part(resolved, *component);
-      for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(paths[i], part);
+      for (std::size_t i = 0; i < paths.size(); ++i) {
+        places[i] = place_of(paths[i], part);
+        if (places[i] == Place::in_series || places[i] == Place::in_parallel || places[i] == Place::somewhere)
+          chains[i] = chain_between(paths[i], part);
+      }
     } else if (*suspect.kind == Suspect_kind::component) {
       places.assign(paths.size(), Place::somewhere);
     } else if (*suspect.kind == Suspect_kind::harness) {
@@ -480,7 +544,7 @@ Separation separation(const Resolved& resolved, const Fault& fault) {
     const auto add_row = [&](std::optional<Mode> mode) {
       Suspected_mode row{&suspect, mode, {}};
       for (std::size_t i = 0; i < paths.size(); ++i) {
-        const Reader reader{paths[i], matrix.tests[i].healthy, places[i], highest, component};
+        const Reader reader{paths[i], matrix.tests[i].healthy, places[i], highest, component, chains[i]};
         row.cells.push_back(mode                            ? reader.in(*mode)
                             : places[i] == Place::elsewhere ? reader.unchanged()
                                                             : reader.anything());
