@@ -84,6 +84,65 @@ TEST_P(Published_ntc, lies_within_its_own_beta_taken_generously) {
   }
 }
 
+double kelvin_of(const std::string& celsius) {
+  return parse_quantity(celsius + " °C", Dimension::temperature).value->si;
+}
+
+// Every second to every fifth row kept, with half of the last digit as only tolerance: the rows between must
+// lie in the band that the kept ones give, and a range between kept rows must hold all rows inside. A printed
+// row is true to half of its last digit; those of B57891S scatter by up to 0.2 % besides, and jump by 1 %
+// between -10 and -5 °C, which no drift of B explains.
+TEST_P(Published_ntc, rows_lie_in_the_band_between_their_neighbours) {
+  READ_OR_SKIP(csv, GetParam().file);
+  const auto rows = printed_rows(*csv, GetParam());
+  const bool jumps = std::string_view(GetParam().file) == "ntc_b57891s0103_epcos_10k.csv";
+  const double scatter = jumps ? 0.002 : 0;
+  double widest = 0, loosest = 0;
+  int compared = 0;
+  for (std::size_t step = 2; step <= 5; ++step)
+    for (std::size_t first = 0; first < step; ++first) {
+      std::vector<Printed_row> some;
+      for (std::size_t i = first; i < rows.size(); i += step) some.push_back(rows[i]);
+      const Read_result read =
+          read_json("some.part.json",
+                    part_text(fmt::format(
+                        R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "table", "rows": [{}] }})",
+                        rows_text(some))));
+      ASSERT_TRUE(read.findings.empty()) << read.findings.front().message;
+      const Resistance_model& model = read.document.part()->component.model;
+      for (std::size_t i = first; i < rows.size(); ++i) {
+        const std::size_t below = i - (i - first) % step, above = below + step;
+        if (i == below || above >= rows.size()) continue;
+        const double kelvin = kelvin_of(rows[i].celsius);
+        const double from = kelvin_of(rows[below].celsius), to = kelvin_of(rows[above].celsius);
+        if (jumps && from < 268.15 && to > 263.15) continue;
+        const Quantity ohm = *parse_quantity(rows[i].ohm, Dimension::resistance).value;
+        const Interval printed = written_interval(ohm) * Interval{1 - scatter, 1 + scatter};
+        const auto band = model_interval(model, {kelvin, kelvin}, Taken::literally, Between_rows::thermistor);
+        ASSERT_TRUE(band);
+        EXPECT_TRUE(band->overlaps(printed))
+            << rows[i].celsius << " °C by every " << step << "th row: " << ohm.si << " beside " << band->low
+            << " to " << band->high;
+        const auto monotone = model_interval(model, {kelvin, kelvin});
+        EXPECT_TRUE(monotone->contains(*band));
+        const auto range =
+            model_interval(model, {from + 0.5, to}, Taken::literally, Between_rows::thermistor);
+        EXPECT_TRUE(range->overlaps(printed)) << rows[i].celsius;
+        const auto back =
+            model_temperatures(model, printed, {200, 500}, Taken::literally, Between_rows::thermistor);
+        EXPECT_TRUE(back && back->contains(kelvin)) << rows[i].celsius;
+        if (step == 2) widest = std::max(widest, band->width() / band->middle());
+        loosest = std::max(loosest, band->width() / monotone->width());
+        ++compared;
+      }
+    }
+  EXPECT_GT(compared, 60);
+  fmt::print("{}: {} rows between others; every second row deleted, the band is at most {:.2f} % wide; never "
+             "wider than {:.0f} % of what a falling curve alone allows\n",
+             GetParam().file, compared, 100 * widest, 100 * loosest);
+  EXPECT_LT(loosest, 0.4);
+}
+
 // The B of another pair of references, taken from the table's own rows, must be recognised as such.
 TEST_P(Published_ntc, shows_the_b_of_another_pair) {
   READ_OR_SKIP(csv, GetParam().file);

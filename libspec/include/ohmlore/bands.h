@@ -5,6 +5,7 @@
 
 #include "ohmlore/model.h"
 #include "ohmlore/physics.h"
+#include "ohmlore/resolve.h"
 
 namespace ohmlore {
 
@@ -33,14 +34,40 @@ std::optional<Interval> row_interval(const Table_row& row, Taken taken = Taken::
 /// A stated band's limits in ohm. Empty where the expectation is no band, or its limits are inverted.
 std::optional<Interval> expected_interval(const Expectation& expectation, Taken taken = Taken::literally);
 
+/// A thermistor whose curve no resistor inside flattens.
+bool is_bare_ntc(const Resolved_component& component);
+
+/// What is known of a part between two rows of its table.
+enum class Between_rows : std::uint8_t {
+  monotone, ///< that it lies between what the two rows allow
+  /// Also that it is a thermistor whose B drifts by `b_drift`, and falls. With x = 1/T and y = ln R, B =
+  /// dy/dx and dB/dT = -x² y''. Where dB/dT <= s, y - s ln x is convex, so that it lies below its chord:
+  ///   y <= chord(y) + s (ln x - chord(ln x)),
+  /// and likewise y >= … where dB/dT >= s; both are reached where B drifts evenly.
+  thermistor,
+};
+Between_rows between_rows(const Resolved_component& component);
+
 /// The resistances in ohm that a model allows at temperatures `kelvin` (one or a range), manufacturing
 /// tolerance included. Empty where the model says nothing there: open and closed, a table outside its rows, a
 /// model that states only pairs, platinum so near the ends of its range that its tolerance reaches beyond.
-/// Between two rows of a table, what a monotone curve may reach. A copper resistance stated over a range of
-/// temperatures holds all over it, and is scaled from the nearest end outside; taken generously, it holds at
-/// some temperature of the range.
+/// A copper resistance stated over a range of temperatures holds all over it, and is scaled from the nearest
+/// end outside; taken generously, it holds at some temperature of the range.
 std::optional<Interval> model_interval(const Resistance_model& model, Interval kelvin,
-                                       Taken taken = Taken::literally);
+                                       Taken taken = Taken::literally,
+                                       Between_rows between = Between_rows::monotone);
+
+/// The temperatures in kelvin, of those in `within` (finite, above 0) that the model speaks of, at which some
+/// part within the model can read a resistance in `ohm`: the least and the greatest, rounded outward by up to
+/// 1e-9 K. Empty where there are none. A resistance beyond the last row of a table means no temperature.
+std::optional<Interval> model_temperatures(const Resistance_model& model, Interval ohm, Interval within,
+                                           Taken taken = Taken::literally,
+                                           Between_rows between = Between_rows::monotone);
+
+/// How far B between the temperature of a `beta` model's resistance (`at`) and `kelvin` may lie from the
+/// stated one, in kelvin either way: B drifts with temperature, and the stated one was taken between two
+/// others.
+Interval b_departure(const Resistance_model& model, Interval kelvin);
 
 /// A temperature or range in kelvin, its ends in order: as read, or from half a digit below to half a digit
 /// above where taken generously.
@@ -48,6 +75,9 @@ Interval kelvin_interval(const Range& at, Taken taken = Taken::literally);
 
 /// The k of R2/R1 = (k + t2)/(k + t1) that a copper model goes by, in kelvin: its own, else its metal's.
 double copper_k_of(const Resistance_model& model);
+/// All that it may be: the stated one ± half of its last digit; of copper without one, 234.5 (IEC 60335-1) to
+/// 235 (IEC 60034-1).
+Interval copper_k_interval(const Resistance_model& model);
 
 /// The nominal resistance in ohm of a model at a temperature in kelvin; empty where it has none. Between two
 /// rows of a table, straight in ln R over 1/T.

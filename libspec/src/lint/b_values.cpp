@@ -5,9 +5,10 @@ namespace ohmlore::rules {
 std::optional<Stated_b> stated_b(const Resistance_model& model) {
   if (*model.kind != Model_kind::table || !model.b_value || !model.b_between) return std::nullopt;
   const double from = model.b_between->low.si, to = model.b_between->high.si;
-  const auto of_rows = b_of_table(model, from, to);
+  const auto at_rows = b_of_table(model, from, to);
+  const auto of_rows = at_rows ? at_rows : b_between_rows(model, from, to);
   if (!of_rows) return std::nullopt;
-  return Stated_b{written_interval(*model.b_value), *of_rows, from, to};
+  return Stated_b{written_interval(*model.b_value), *of_rows, from, to, !at_rows};
 }
 
 std::optional<Other_references> other_references(const Resistance_model& model, const Stated_b& b) {

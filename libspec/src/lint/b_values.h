@@ -10,7 +10,8 @@ namespace ohmlore::rules {
 struct Stated_b {
   Interval stated; ///< half of its last digit either way, without tolerance
   Interval of_rows;
-  double from = 0, to = 0; ///< kelvin
+  double from = 0, to = 0;   ///< kelvin
+  bool interpolated = false; ///< no row stands at one of the two
 };
 std::optional<Stated_b> stated_b(const Resistance_model& model);
 

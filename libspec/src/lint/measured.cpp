@@ -13,20 +13,21 @@ enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b) {
-  const auto touches = [&](const Resolved_component& other, const Contact& contact) {
-    const auto joined = joined_contacts(resolved, contact);
+  const auto touches = [](const Resolved_component& other, const std::vector<Contact>& joined) {
     const auto contacts = other.contacts();
     return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& own) {
       return std::find(joined.begin(), joined.end(), *own) != joined.end();
     });
   };
+  const auto joined_to_b = joined_contacts(resolved, b);
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts()) {
+    const auto joined = joined_contacts(resolved, *contact);
     bool any = false;
     for (const Resolved_component& other : resolved.components) {
-      if (&other == &component || !touches(other, *contact)) continue;
+      if (&other == &component || !touches(other, joined)) continue;
       any = true;
-      if (*contact == a && touches(other, b)) return Beside::parallel;
+      if (*contact == a && touches(other, joined_to_b)) return Beside::parallel;
     }
     touched += any;
   }
@@ -141,11 +142,15 @@ bool conducts_like_a_resistor(const Resolved_component& component) {
 }
 
 std::optional<Interval> metal_k(const Resistance_model& model) {
-  if (model.k) return written_interval(*model.k);
-  if (!model.metal || *model.metal == Metal::copper)
-    return Interval{copper_k, 235}; // IEC 60335-1, IEC 60034-1
-  if (*model.metal == Metal::aluminium) return Interval{aluminium_k, aluminium_k};
-  return std::nullopt;
+  if (!model.k && model.metal && *model.metal != Metal::copper && *model.metal != Metal::aluminium)
+    return std::nullopt;
+  return copper_k_interval(model);
+}
+
+bool is_metal_alone(const Resolved_component& component) {
+  if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
+  if (component.is(Component_kind::winding)) return !component.get(&Component_type::protector);
+  return is_plain_coil(component);
 }
 
 }

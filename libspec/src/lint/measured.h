@@ -35,11 +35,16 @@ std::optional<Measured> measured(const Subject& subject, const Test& test);
 /// have been stated with or without it.
 inline constexpr double most_leads = 1;
 
-/// Whether no healthy part can read within a band, given all that one may have at that temperature. What lies
-/// in series, leads and harness, can only add to a reading, and of the harness nobody knows how much.
-inline bool surely_missed(const Measured& measured, Interval band, Interval healthy) {
-  if (!measured.alone) return false;
-  return band.high < healthy.low || (measured.on_the_part && band.low > healthy.high + most_leads);
+/// What a part may have, in ohm, that reads within a band: what lies in series, leads and harness, can only
+/// add to a reading, and of the harness nobody knows how much.
+inline Interval passing(const Band_across& measured, Interval band) {
+  const double least = (band - Interval{most_leads, most_leads}).low;
+  return {measured.on_the_part && least > 0 ? least : 0, band.high};
+}
+
+/// Whether no healthy part can read within a band, given all that one may have at that temperature.
+inline bool surely_missed(const Band_across& measured, Interval band, Interval healthy) {
+  return measured.alone && !passing(measured, band).overlaps(healthy);
 }
 
 /// The temperatures at which to ask the model: the stated ones; 20 °C where the model is the same at all;
@@ -48,6 +53,8 @@ std::optional<Interval> temperature_for(const Measured& measured);
 
 /// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
 bool is_plain_coil(const Resolved_component& component);
+/// A part with nothing but metal between its ends, as far as is declared.
+bool is_metal_alone(const Resolved_component& component);
 
 /// Whether a part conducts like a resistor: declared so, or of a kind that does.
 bool conducts_like_a_resistor(const Resolved_component& component);

@@ -74,4 +74,27 @@ std::optional<Interval> b_of_table(const Resistance_model& model, double from, d
                    {to, to});
 }
 
+// The nominal at a temperature, with what the rounding of the rows around it leaves open.
+static std::optional<Interval> nominal_at(const Resistance_model& model, double kelvin) {
+  if (const Table_row* row = row_at(model, kelvin)) return written_interval(*row->nominal);
+  const auto band = model_interval(model, {kelvin, kelvin}, Taken::nominally, Between_rows::thermistor);
+  const Table_row *below = nullptr, *above = nullptr;
+  for (const Table_row& row : model.rows) {
+    if (!row.at || !row.nominal) continue;
+    if (row.at->si < kelvin && (below == nullptr || row.at->si > below->at->si)) below = &row;
+    if (row.at->si > kelvin && (above == nullptr || row.at->si < above->at->si)) above = &row;
+  }
+  if (!band || !(band->low > 0) || below == nullptr || above == nullptr) return std::nullopt;
+  const auto rounding = [](const Table_row& row) { return row.nominal->half_digit / row.nominal->si; };
+  const double most = std::max(rounding(*below), rounding(*above));
+  if (!(most < 1)) return std::nullopt;
+  return *band * Interval{1 - most, 1 + most};
+}
+
+std::optional<Interval> b_between_rows(const Resistance_model& model, double from, double to) {
+  const auto first = nominal_at(model, from), second = nominal_at(model, to);
+  if (!first || !second || from == to) return std::nullopt;
+  return b_between(*first, {from, from}, *second, {to, to});
+}
+
 }

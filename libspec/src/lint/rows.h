@@ -59,11 +59,6 @@ std::size_t nearest_row(std::size_t count, std::size_t row, Wanted wanted) {
 /// What is impossible about two bands of a bare NTC.
 enum class Ntc_clash : std::uint8_t { none, rises, b_too_low, b_too_high };
 
-/// B of a bare NTC between any two temperatures, in kelvin. Makers offer 2000 to 6000 K, and the published
-/// tables that the tests read lie between 2976 and 4339 K from 5 K to 5 K: no metal-oxide thermistor leaves
-/// these limits.
-inline constexpr Interval possible_b = {1000, 8000};
-
 /// None where their temperatures may be one.
 Ntc_clash ntc_clash(const Gate& one, const Gate& other);
 
@@ -79,10 +74,8 @@ std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows);
 /// The B-value that the nominals of a table give between two of its temperatures (kelvin), each nominal ±
 /// half of its last digit. Empty where it has no such row.
 std::optional<Interval> b_of_table(const Resistance_model& model, double from, double to);
-
-/// A thermistor whose curve no resistor inside flattens.
-inline bool is_bare_ntc(const Resolved_component& component) {
-  return component.is(Component_kind::ntc) && !**component.get(&Component_type::linearised);
-}
+/// The same where it has no row at one of the two, but rows on either side: as the curve of a thermistor may
+/// run between them.
+std::optional<Interval> b_between_rows(const Resistance_model& model, double from, double to);
 
 }

@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 namespace ohmlore {
 namespace {
 
+constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval point(double x) { return {x, x}; }
 
 // Decimals as they were read, rounded once: the neighbours enclose them.
@@ -52,27 +54,11 @@ std::optional<Interval> limits(const Value<Quantity>& nominal, const Value<Toler
   return std::nullopt;
 }
 
-// By how much the B-value of real thermistors changes with temperature, in kelvin per kelvin: 1.3 to 5.6 in
-// the published tables of TDK/EPCOS, Murata and Campbell Scientific that the tests read, 0.8 to 7.7 with the
-// noise of their digits.
-constexpr double most_b_drift = 8;
-
-// B between the temperature of the resistance and `kelvin`, where the stated B was taken between two others:
-// as B drifts nearly evenly, B between two temperatures is B at their mean.
-Interval drifted_b(const Resistance_model& model, Interval b, Interval kelvin) {
-  // Where the two are not stated: 25 and 50 °C, 25 and 100 °C, or between these.
-  const Interval stated_sum = model.b_between ? point(model.b_between->low.si + model.b_between->high.si)
-                                              : Interval{2 * zero_celsius + 75, 2 * zero_celsius + 125};
-  const Interval away = kelvin + kelvin_interval(*model.at) - stated_sum;
-  const double most = most_b_drift / 2 * std::max(std::fabs(away.low), std::fabs(away.high));
-  return b + Interval{-most, most};
-}
-
 std::optional<Interval> beta_band(const Resistance_model& model, Interval kelvin, Taken taken) {
   if (!model.resistance || !model.at || !model.b_value) return std::nullopt;
   Interval b = model.b_tolerance ? toleranced_interval(*model.b_value, model.b_tolerance, taken)
                                  : number(*model.b_value, taken);
-  if (taken == Taken::generously) b = drifted_b(model, b, kelvin);
+  if (taken == Taken::generously) b = b + b_departure(model, kelvin);
   return beta_resistance(decimal(kelvin), toleranced_interval(*model.resistance, model.tolerance, taken),
                          decimal(kelvin_interval(*model.at)), b);
 }
@@ -94,30 +80,31 @@ std::optional<double> nearest_sure(double start, double side, Sure sure) {
   return start + side * after;
 }
 
-// ln R of a Steinhart-Hart curve, for every choice of coefficients inside their intervals: from the solution
-// for their middles outwards to where the sign of the equation is sure. Empty where the cubic does not surely
-// rise in between.
-std::optional<Interval> steinhart_hart_logarithm(Interval a, Interval b, Interval c, Interval kelvin) {
-  const auto ohm = steinhart_hart_resistance({a.middle(), b.middle(), c.middle()}, kelvin.middle());
+// ln R of a Steinhart-Hart curve at one temperature, for every choice of coefficients inside their intervals:
+// from the solution for their middles outwards to where the sign of the equation is sure.
+std::optional<Interval> steinhart_hart_logarithm(Interval a, Interval b, Interval c, double kelvin) {
+  const auto ohm = steinhart_hart_resistance({a.middle(), b.middle(), c.middle()}, kelvin);
   if (!ohm) return std::nullopt;
-  const Interval inverse = point(1) / kelvin;
+  const Interval inverse = point(1) / decimal(kelvin);
   const auto excess = [&](double l) { return a + point(l) * (b + c * point(l) * point(l)) - inverse; };
   const double start = std::log(*ohm);
   const auto low = nearest_sure(start, -1, [&](double l) { return excess(l).high < 0; });
   const auto high = nearest_sure(start, 1, [&](double l) { return excess(l).low > 0; });
   if (!low || !high) return std::nullopt;
-  const Interval found = {*low, *high};
-  const Interval slope = b + point(3) * c * found * found;
-  if (!(slope.low > 0)) return std::nullopt;
-  return found;
+  return Interval{*low, *high};
 }
 
 std::optional<Interval> steinhart_hart_band(const Resistance_model& model, Interval kelvin, Taken taken) {
   if (!model.a || !model.b || !model.c) return std::nullopt;
-  const auto logarithm = steinhart_hart_logarithm(number(*model.a, taken), number(*model.b, taken),
-                                                  number(*model.c, taken), decimal(kelvin));
-  if (!logarithm) return std::nullopt;
-  const Interval nominal = exp(*logarithm);
+  const Interval a = number(*model.a, taken), b = number(*model.b, taken), c = number(*model.c, taken);
+  const auto coldest = steinhart_hart_logarithm(a, b, c, kelvin.low),
+             hottest = steinhart_hart_logarithm(a, b, c, kelvin.high);
+  if (!coldest || !hottest) return std::nullopt;
+  const Interval logarithm = hull(*coldest, *hottest);
+  // Where the cubic surely rises all the way between, the ends hold the extremes, and there is no other
+  // solution.
+  if (!((b + point(3) * c * logarithm * logarithm).low > 0)) return std::nullopt;
+  const Interval nominal = exp(logarithm);
   if (!model.tolerance || taken == Taken::nominally) return nominal;
   const auto around = [&](double ohm) {
     return toleranced_interval({.si = ohm}, model.tolerance, Taken::literally);
@@ -125,22 +112,65 @@ std::optional<Interval> steinhart_hart_band(const Resistance_model& model, Inter
   return hull(around(nominal.low), around(nominal.high));
 }
 
-// All resistances that a monotone curve through the rows may reach within `kelvin`.
-std::optional<Interval> table_band(const Resistance_model& model, Interval kelvin, Taken taken) {
-  const Table_row* below = nullptr;
-  const Table_row* above = nullptr;
+// The nearest temperatures with rows at or below the lower and at or above the upper end of a range.
+struct Enclosing {
+  double below = -infinity, above = infinity;
+};
+Enclosing enclosing_rows(const Resistance_model& model, Interval kelvin, Taken taken) {
+  Enclosing found;
   for (const Table_row& row : model.rows) {
     if (!row.at || !row_interval(row, taken)) continue;
-    if (row.at->si <= kelvin.low && (below == nullptr || row.at->si > below->at->si)) below = &row;
-    if (row.at->si >= kelvin.high && (above == nullptr || row.at->si < above->at->si)) above = &row;
+    if (row.at->si <= kelvin.low) found.below = std::max(found.below, row.at->si);
+    if (row.at->si >= kelvin.high) found.above = std::min(found.above, row.at->si);
   }
-  if (below == nullptr || above == nullptr) return std::nullopt;
+  return found;
+}
+
+// All that the rows within a range state.
+std::optional<Interval> rows_within(const Resistance_model& model, Interval kelvin, Taken taken) {
   std::optional<Interval> reached;
   for (const Table_row& row : model.rows) {
-    if (!row.at || row.at->si < below->at->si || row.at->si > above->at->si) continue;
+    if (!row.at || !kelvin.contains(row.at->si)) continue;
     if (const auto band = row_interval(row, taken)) reached = reached ? hull(*reached, *band) : *band;
   }
   return reached;
+}
+
+// Between two rows of a thermistor: along the chord of ln R over 1/T, and as far beside it as B drifts.
+Interval along_chord(double kelvin, double cold, Interval at_cold, double hot, Interval at_hot) {
+  const Interval x = point(1) / point(kelvin), cold_x = point(1) / point(cold), hot_x = point(1) / point(hot);
+  const auto share = [&](Interval part) {
+    const Interval of_one = part / (cold_x - hot_x);
+    return Interval{std::clamp(of_one.low, 0.0, 1.0), std::clamp(of_one.high, 0.0, 1.0)};
+  };
+  const Interval of_cold = share(x - hot_x), of_hot = share(cold_x - x);
+  // ln x above its own chord, which is never below 0 as ln bends downwards.
+  const Interval above = log(x) - (of_cold * log(cold_x) + of_hot * log(hot_x));
+  return exp(of_cold * log(at_cold) + of_hot * log(at_hot) +
+             b_drift * Interval{std::max(above.low, 0.0), std::max(above.high, 0.0)});
+}
+
+std::optional<Interval> thermistor_between_rows(const Resistance_model& model, double kelvin, Taken taken) {
+  const auto [below, above] = enclosing_rows(model, point(kelvin), taken);
+  if (std::isinf(below) || std::isinf(above)) return std::nullopt;
+  const Interval colder = *rows_within(model, point(below), taken),
+                 hotter = *rows_within(model, point(above), taken);
+  const Interval monotone = hull(colder, hotter);
+  if (below == above || !(monotone.low > 0)) return monotone;
+  const Interval bent = along_chord(kelvin, below, colder, above, hotter);
+  return Interval{std::max(monotone.low, bent.low), std::min(monotone.high, bent.high)};
+}
+
+std::optional<Interval> table_band(const Resistance_model& model, Interval kelvin, Taken taken,
+                                   Between_rows between) {
+  const auto [below, above] = enclosing_rows(model, kelvin, taken);
+  if (std::isinf(below) || std::isinf(above)) return std::nullopt;
+  if (between == Between_rows::monotone) return rows_within(model, {below, above}, taken);
+  // It falls, so that the ends of the range hold the extremes.
+  const Interval ends = hull(*thermistor_between_rows(model, kelvin.low, taken),
+                             *thermistor_between_rows(model, kelvin.high, taken));
+  const auto inside = rows_within(model, kelvin, taken);
+  return inside ? hull(ends, *inside) : ends;
 }
 
 static_assert(static_cast<int>(Tolerance_class::AA) == static_cast<int>(Rtd_class::aa) &&
@@ -153,12 +183,10 @@ std::optional<Interval> platinum_band(const Resistance_model& model, Interval ke
   Interval celsius = celsius_of(kelvin);
   if (model.tolerance_class && taken != Taken::nominally) {
     const auto accuracy = static_cast<Rtd_class>(*model.tolerance_class);
-    // Two roundings, of decimals that were rounded before.
-    const double worst = widened(point(std::max(rtd_class_tolerance(accuracy, celsius.low),
-                                                rtd_class_tolerance(accuracy, celsius.high))),
-                                 4)
-                             .high;
-    celsius = celsius + Interval{-worst, worst};
+    // Two roundings, of decimals that were rounded before. t ± tolerance(t) rises with t.
+    const auto off = [&](double t) { return widened(point(rtd_class_tolerance(accuracy, t)), 4).high; };
+    celsius = {(point(celsius.low) - point(off(celsius.low))).low,
+               (point(celsius.high) + point(off(celsius.high))).high};
   }
   return platinum_resistance(celsius, number(*model.r0, taken));
 }
@@ -175,7 +203,7 @@ std::optional<Interval> polynomial_band(const Resistance_model& model, Interval 
 
 std::optional<Interval> copper_band(const Resistance_model& model, Interval kelvin, Taken taken) {
   if (!model.resistance || !model.at) return std::nullopt;
-  const Interval k = model.k ? number(*model.k, taken) : decimal(copper_k_of(model));
+  const Interval k = taken == Taken::generously ? copper_k_interval(model) : decimal(copper_k_of(model));
   const Interval stated = kelvin_interval(*model.at, taken);
   if (!(celsius_of(hull(kelvin, stated)).low + k.low > 0)) return std::nullopt;
   const Interval ohm = toleranced_interval(*model.resistance, model.tolerance, taken);
@@ -240,12 +268,30 @@ double copper_k_of(const Resistance_model& model) {
   return model.metal && *model.metal == Metal::aluminium ? aluminium_k : copper_k;
 }
 
-std::optional<Interval> model_interval(const Resistance_model& model, Interval kelvin, Taken taken) {
+Interval copper_k_interval(const Resistance_model& model) {
+  if (model.k) return written_interval(*model.k);
+  if (model.metal && *model.metal != Metal::copper) return decimal(copper_k_of(model));
+  return decimal(Interval{copper_k, 235});
+}
+
+// As B drifts nearly evenly, B between two temperatures is B at their mean.
+Interval b_departure(const Resistance_model& model, Interval kelvin) {
+  // Where the two are not stated: 25 and 50 °C, 25 and 100 °C, or between these.
+  const Interval stated_sum = model.b_between ? point(model.b_between->low.si + model.b_between->high.si)
+                                              : Interval{2 * zero_celsius + 75, 2 * zero_celsius + 125};
+  const Interval away = kelvin + kelvin_interval(*model.at) - stated_sum;
+  // Either way, as a stated pair of temperatures may be that of another B.
+  const double most = b_drift.high / 2 * std::max(std::fabs(away.low), std::fabs(away.high));
+  return {-most, most};
+}
+
+std::optional<Interval> model_interval(const Resistance_model& model, Interval kelvin, Taken taken,
+                                       Between_rows between) {
   if (!model.kind) return std::nullopt;
   switch (*model.kind) {
   case Model_kind::beta: return beta_band(model, kelvin, taken);
   case Model_kind::steinhart_hart: return steinhart_hart_band(model, kelvin, taken);
-  case Model_kind::table: return table_band(model, kelvin, taken);
+  case Model_kind::table: return table_band(model, kelvin, taken, between);
   case Model_kind::iec_60751: return platinum_band(model, kelvin, taken);
   case Model_kind::polynomial: return polynomial_band(model, kelvin, taken);
   case Model_kind::copper: return copper_band(model, kelvin, taken);
@@ -257,6 +303,76 @@ std::optional<Interval> model_interval(const Resistance_model& model, Interval k
   case Model_kind::closed: break;
   }
   return std::nullopt;
+}
+
+bool is_bare_ntc(const Resolved_component& component) {
+  return component.is(Component_kind::ntc) && !**component.get(&Component_type::linearised);
+}
+
+Between_rows between_rows(const Resolved_component& component) {
+  return is_bare_ntc(component) ? Between_rows::thermistor : Between_rows::monotone;
+}
+
+namespace {
+
+// A model asked backwards, by halving ranges of temperature: a range whose band misses the resistance holds
+// no temperature that means it.
+struct Backwards {
+  const Resistance_model& model;
+  Interval ohm;
+  Taken taken;
+  Between_rows between;
+  int left = 20'000; // bands to compute; where they do not suffice, the answer is wider
+
+  bool speaks_at(double kelvin) const { return bool(model_interval(model, point(kelvin), taken, between)); }
+
+  // How far the model speaks from a temperature of which it speaks towards another.
+  double reach(double from, double towards) const {
+    if (speaks_at(towards)) return towards;
+    for (double middle = std::midpoint(from, towards); middle != from && middle != towards;
+         middle = std::midpoint(from, towards))
+      (speaks_at(middle) ? from : towards) = middle;
+    return from;
+  }
+
+  std::optional<Interval> spoken_of(Interval within) const {
+    if (*model.kind == Model_kind::table) {
+      double first = infinity, last = -infinity;
+      for (const Table_row& row : model.rows)
+        if (row.at && row_interval(row, taken))
+          first = std::min(first, row.at->si), last = std::max(last, row.at->si);
+      within = {std::max(within.low, first), std::min(within.high, last)};
+      return within.low <= within.high ? std::optional(within) : std::nullopt;
+    }
+    for (const double kelvin : {within.high, within.low, std::clamp(zero_celsius, within.low, within.high)})
+      if (speaks_at(kelvin)) return Interval{reach(kelvin, within.low), reach(kelvin, within.high)};
+    return std::nullopt;
+  }
+
+  enum class End : std::uint8_t { low, high };
+  std::optional<double> outermost(Interval kelvin, End end) {
+    constexpr double narrow = 1e-9;
+    const auto band = model_interval(model, kelvin, taken, between);
+    if (band && !band->overlaps(ohm)) return std::nullopt;
+    if (--left < 0 || kelvin.width() <= narrow) return end == End::low ? kelvin.low : kelvin.high;
+    const Interval colder = {kelvin.low, kelvin.middle()}, hotter = {kelvin.middle(), kelvin.high};
+    const auto found = outermost(end == End::low ? colder : hotter, end);
+    return found ? found : outermost(end == End::low ? hotter : colder, end);
+  }
+};
+
+}
+
+std::optional<Interval> model_temperatures(const Resistance_model& model, Interval ohm, Interval within,
+                                           Taken taken, Between_rows between) {
+  if (!model.kind) return std::nullopt;
+  Backwards search{model, ohm, taken, between};
+  const auto kelvin = search.spoken_of(within);
+  if (!kelvin) return std::nullopt;
+  const auto low = search.outermost(*kelvin, Backwards::End::low);
+  if (!low) return std::nullopt;
+  const auto high = search.outermost(*kelvin, Backwards::End::high);
+  return Interval{*low, high.value_or(*low)};
 }
 
 // Straight in ln R over 1/T, as thermistor tables are interpolated (EPCOS, "Standardized R/T

@@ -52,13 +52,6 @@ void check_band(Sink& sink, Node_id node, const Band& band, const Resistance_mod
                   percent(room(band.widest, 0) - 1)));
 }
 
-// Nothing but metal between the two ends.
-bool is_metal_alone(const Resolved_component& component) {
-  if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
-  if (component.is(Component_kind::winding)) return !component.get(&Component_type::protector);
-  return is_plain_coil(component);
-}
-
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (*model.kind != Model_kind::copper || !model.resistance || !model.at ||

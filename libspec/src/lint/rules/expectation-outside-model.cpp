@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rows.h"
@@ -6,10 +8,13 @@
 namespace ohmlore::rules {
 namespace {
 
-// A table holds at its own temperatures exactly; a formula also half a digit beside the written one.
+// A table holds at its own temperatures exactly; between them, and a formula, also half a digit beside the
+// written one.
 Interval asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
-  return *model.kind == Model_kind::table || !expect.at ? kelvin
-                                                        : kelvin_interval(*expect.at, Taken::generously);
+  const bool at_a_row = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+    return row.at && kelvin.low == row.at->si && kelvin.high == row.at->si;
+  });
+  return at_a_row || !expect.at ? kelvin : kelvin_interval(*expect.at, Taken::generously);
 }
 
 // Another prefix would bring one to the other: prefix-suspicious says so.
@@ -24,7 +29,9 @@ void check(const Subject& subject, Sink& sink) {
     const auto m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
     if (!at || *m->model.kind == Model_kind::iec_60751 || *m->model.kind == Model_kind::power) return;
-    const auto healthy = model_interval(m->model, asked(m->model, test.expect, *at), Taken::generously);
+    const Between_rows between = between_rows(*m->component);
+    const auto healthy =
+        model_interval(m->model, asked(m->model, test.expect, *at), Taken::generously, between);
     const auto band = expected_interval(test.expect, Taken::generously);
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
@@ -39,7 +46,7 @@ void check(const Subject& subject, Sink& sink) {
                     "mend the test or the model",
                     ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
                     m->kelvin ? celsius(*at) : "any temperature",
-                    ohm(model_interval(m->model, *at).value_or(*healthy))));
+                    ohm(model_interval(m->model, *at, Taken::literally, between).value_or(*healthy))));
     sink.relate(*m->model_document, m->said, "the model");
   });
 }

@@ -15,11 +15,12 @@ static void check(const Subject& subject, Sink& sink) {
     if (b->of_rows.overlaps(allowed)) return;
     sink.report(
         model.b_value.node,
-        fmt::format("the rows give {} {}, and {}{} is stated; look for a wrong digit in the rows at {} and "
+        fmt::format("the rows give {} {}{}, and {}{} is stated; look for a wrong digit in the rows {} {} and "
                     "{}, or in B",
-                    b_name(b->from, b->to), kelvin(b->of_rows), kelvin(model.b_value->si),
-                    model.b_tolerance ? "" : " (±1 % allowed, as no tolerance is)", celsius(b->from),
-                    celsius(b->to)));
+                    b_name(b->from, b->to), kelvin(b->of_rows),
+                    b->interpolated ? ", interpolated as thermistors run" : "", kelvin(model.b_value->si),
+                    model.b_tolerance ? "" : " (±1 % allowed, as no tolerance is)",
+                    b->interpolated ? "around" : "at", celsius(b->from), celsius(b->to)));
   });
 }
 

@@ -35,6 +35,24 @@ std::optional<Interval> surely_claimed(const Resistance_model& model, double t) 
   return sure.low < sure.high ? std::optional(sure) : std::nullopt;
 }
 
+// B between the same two temperatures is one number of a part: what both tolerances leave must meet.
+bool excludes_b(const Resistance_model& own, const Resistance_model& part) {
+  for (const Resistance_model* model : {&own, &part})
+    if (*model->kind != Model_kind::beta || !model->b_value || !model->b_tolerance || !model->b_between)
+      return false;
+  if (own.b_between->low.si != part.b_between->low.si || own.b_between->high.si != part.b_between->high.si)
+    return false;
+  const auto b = [](const Resistance_model& model) {
+    return toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
+  };
+  return !b(own).overlaps(b(part));
+}
+
+std::string b_text(const Resistance_model& model) {
+  const Interval b = toleranced_interval(*model.b_value, model.b_tolerance);
+  return fmt::format("{} to {}", kelvin(b.low), kelvin(b.high));
+}
+
 void compare(Sink& sink, const Resolved_component& component, const Resistance_model& own,
              const Resistance_model& part) {
   std::vector<double> temperatures = named_temperatures(own);
@@ -63,6 +81,15 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
     }
     const auto claimed = surely_claimed(own, t);
     if (wider.empty() && claimed && !allowed->contains(*claimed)) wider = numbers();
+  }
+  if (excludes_b(own, part)) {
+    sink.report_as(
+        Severity::error, own.b_value.node,
+        fmt::format("B of {} is {}, but that of its part {} {} between the same two temperatures: no "
+                    "part has both; correct one, or name another part",
+                    component.id, b_text(own), *component.placed->part, b_text(part)));
+    sink.relate(*component.part, part.b_value.node, "the B-value of the part");
+    return;
   }
   if (wider.empty()) return;
   sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it", wider));

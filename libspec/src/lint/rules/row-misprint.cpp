@@ -293,9 +293,7 @@ void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& p
   }
 }
 
-// Three rows of a short table: by how much the middle one leaves every curve whose B grows with temperature
-// as B does in published tables, 0.8 to 7.7 kelvin per kelvin with their noise.
-constexpr Interval b_growth = {-3, 9};
+// Three rows of a short table: by how much the middle one leaves every curve whose B drifts as B does.
 constexpr double roughness = 0.03; // of rows that were measured with 1 % and half a kelvin
 
 struct Bend {
@@ -312,9 +310,9 @@ Bend bend(const std::vector<Point>& points, std::size_t i) {
   // ln R of the middle row rises above the straight line by this much for each kelvin per kelvin.
   const double growth = first * second / (first + second) * (c.kelvin - a.kelvin) / 2;
   const double off = p.y - straight;
-  const double outside = std::max(off - b_growth.high * growth, b_growth.low * growth - off);
+  const double outside = std::max(off - b_drift.high * growth, b_drift.low * growth - off);
   const double rounding = p.half + a.half * (1 - share) + c.half * share;
-  return {i, outside - rounding - roughness, straight + b_growth.middle() * growth};
+  return {i, outside - rounding - roughness, straight + b_drift.middle() * growth};
 }
 
 void check_short(Sink& sink, const std::vector<Point>& points) {

@@ -1,0 +1,190 @@
+// One part has one resistance at each temperature: what several tests leave of its few parameters must have
+// something in common.
+#include <array>
+#include <map>
+
+#include "lint/measured.h"
+#include "lint/read.h"
+#include "lint/readings.h"
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// One test beside its component's model, which it does not miss by itself.
+struct Asked {
+  Text id;
+  const Test* test = nullptr;
+  Measured measured;
+  Interval kelvin, ohm; // as wide as they can be meant
+};
+
+std::string described(const Asked& asked) {
+  return fmt::format("{} expects {}{}", asked.id, ohm(*expected_interval(asked.test->expect)),
+                     asked.measured.kelvin ? fmt::format(" at {}", celsius(*asked.measured.kelvin)) : "");
+}
+
+bool proves_anything(const Subject& subject, const Measured& m, const Test& test) {
+  return m.alone && fully_read(subject.document, test) && fully_read(subject.document, test.expect) &&
+         fully_read(*m.model_document, m.model);
+}
+
+std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
+  const auto m = measured(subject, test);
+  const auto at = m ? temperature_for(*m) : std::nullopt;
+  if (!at || !proves_anything(subject, *m, test)) return std::nullopt;
+  const auto band = expected_interval(test.expect, Taken::generously);
+  const Interval kelvin = test.expect.at ? kelvin_interval(*test.expect.at, Taken::generously) : *at;
+  if (!band || !(band->high > 0) || !(kelvin.low > 0)) return std::nullopt;
+  const Interval ohm = passing(*m, *band);
+  const auto allowed = model_interval(m->model, kelvin, Taken::generously);
+  if (!allowed || !allowed->overlaps(ohm)) return std::nullopt;
+  return Asked{id, &test, *m, kelvin, ohm};
+}
+
+// ---- a thermistor with one B: ln R over 1/T is a line, but for the drift of B
+
+// The gate for the line of a model: B of the part between `at` and there is the stated one ± its departure.
+Gate gate_of_line(const Resistance_model& model, Interval kelvin, Interval ohm) {
+  Gate gate = thermistor_gate(kelvin, ohm);
+  const Interval reference = thermistor_gate(kelvin_interval(*model.at), {1, 1}).x;
+  gate.y = gate.y + b_departure(model, kelvin) * (gate.x - reference);
+  return gate;
+}
+
+// What the part's model adds to the component's own, where it has both.
+void add_gates_of_part(const Resolved_component& component, const Resistance_model& model,
+                       std::vector<Gate>& gates) {
+  if (component.part == nullptr || !component.own->model) return;
+  const Resistance_model& part = component.part->part()->component.model;
+  if (!part || !part.kind || !fully_read(*component.part, part)) return;
+  if (*part.kind == Model_kind::beta && part.resistance && part.at) {
+    const auto ohm = toleranced_interval(*part.resistance, part.tolerance, Taken::generously);
+    if (ohm.low > 0) gates.push_back(gate_of_line(model, kelvin_interval(*part.at), ohm));
+  }
+  for (const Row& row : rows_by_temperature(*component.part, part))
+    gates.push_back(gate_of_line(model, written_interval(*row.row->at), row.ohm));
+}
+
+// What two gates leave to a line between or beyond them at a third one.
+Interval on_line(const Gate& left, const Gate& right, Interval x) {
+  return exp((left.y * (right.x - x) + right.y * (x - left.x)) / (right.x - left.x));
+}
+
+void check_beta(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+  const Measured& m = tests.front().measured;
+  const Resistance_model& model = m.model;
+  if (!model.resistance || !model.at || !model.b_value) return;
+  const Interval r = toleranced_interval(*model.resistance, model.tolerance, Taken::generously);
+  const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
+  if (!(r.low > 0) || !(b.low > 0)) return;
+  std::vector<Gate> gates;
+  for (const Asked& asked : tests) gates.push_back(gate_of_line(model, asked.kelvin, asked.ohm));
+  gates.push_back(thermistor_gate(kelvin_interval(*model.at), r));
+  add_gates_of_part(component, model, gates);
+  const auto witness = impossible_line(gates, b);
+  if (!witness) return;
+  std::vector<const Asked*> shown;
+  for (const std::size_t gate : *witness)
+    if (gate < tests.size()) shown.push_back(&tests[gate]);
+  if (shown.empty()) return; // the two models exclude each other: part-narrowed-outside
+  std::string why;
+  if (witness->size() == 2) {
+    const Interval needed = b_of(gates[(*witness)[0]], gates[(*witness)[1]]);
+    why = fmt::format("B would be {} {}", needed.low > b.high ? "at least" : "at most",
+                      kelvin(needed.low > b.high ? needed.low : needed.high));
+  } else {
+    const Gate& middle = gates[(*witness)[1]];
+    why = fmt::format("the first and the last of the three leave {} to the middle one",
+                      ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
+  }
+  std::vector<std::string> bands;
+  for (const std::size_t gate : *witness)
+    bands.push_back(gate < tests.size() ? described(tests[gate])
+                    : gate == tests.size()
+                        ? fmt::format("the model has {} at {}",
+                                      ohm(toleranced_interval(*model.resistance, model.tolerance)),
+                                      celsius(kelvin_interval(*model.at)))
+                        : std::string("the model of the part has its own"));
+  sink.report_as(
+      Severity::error, shown.back()->test->expect.node,
+      fmt::format("no sensor within the model of {} (B {}) passes this: {}: {}, though B may drift "
+                  "by {:g} K per kelvin; correct a band, a temperature or the model",
+                  component.id, kelvin(b.low) + " to " + kelvin(b.high), listed(bands), why, b_drift.high));
+  sink.relate(*m.model_document, m.said, "the model");
+}
+
+// ---- parts with one parameter: the resistance, at 20 °C for copper, at 0 °C for R0
+
+// What the model makes of one ohm; empty where it has more parameters than one.
+std::optional<Interval> factor(Resistance_model model, Interval kelvin) {
+  constexpr Interval cold_wire = {0.9, 1}; // cold beside hot; common practice, no source
+  const Value<Quantity> one_ohm = {{.si = 1}, model.node};
+  const Value<Range> at_20 = {{.low = {.si = zero_celsius + 20}, .high = {.si = zero_celsius + 20}},
+                              model.node};
+  switch (*model.kind) {
+  case Model_kind::power: return cold_wire;
+  case Model_kind::copper: model.at = at_20; [[fallthrough]];
+  case Model_kind::fixed: model.resistance = one_ohm; break;
+  case Model_kind::polynomial: model.r0 = one_ohm; break;
+  default: return std::nullopt;
+  }
+  model.tolerance = {};
+  const auto found = model_interval(model, kelvin, Taken::generously);
+  return found && found->low > 0 ? found : std::nullopt;
+}
+
+void check_one_parameter(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+  std::vector<Interval> values, factors;
+  for (const Asked& asked : tests) {
+    const auto per_ohm = factor(asked.measured.model, asked.kelvin);
+    if (!per_ohm) return;
+    factors.push_back(*per_ohm);
+    values.push_back(asked.ohm / *per_ohm);
+  }
+  const auto clash = impossible_value(values);
+  if (!clash) return;
+  const auto [later, earlier] = std::minmax(clash->first, clash->second, std::greater<>());
+  const Asked &one = tests[earlier], &other = tests[later];
+  if (one.kelvin.overlaps(other.kelvin)) return; // expectations-contradict
+  const bool certain = *one.measured.model.kind == Model_kind::copper && is_metal_alone(component);
+  sink.report_as(certain ? Severity::error : Severity::warning,
+                 other.test->expect.node,
+                 fmt::format("{}, and {}: by the model of {} a part that passes the first reads {} at {}, so "
+                             "that none passes both; correct a band or a temperature",
+                             described(one), described(other), component.id,
+                             ohm(values[earlier] * factors[later]),
+                             celsius(other.measured.kelvin.value_or(other.kelvin))));
+  sink.relate(one.test->expect.node, fmt::format("the expectation of {}", one.id));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  // Tests of one component between one pair of contacts.
+  std::map<std::array<std::string, 3>, std::vector<Asked>> together;
+  each_test(subject, [&](Text id, const Test& test) {
+    const auto asked = asked_of(subject, id, test);
+    if (!asked) return;
+    auto ends = std::minmax(text_of(*test.probes[0]), text_of(*test.probes[1]));
+    together[{std::string(*test.component), ends.first, ends.second}].push_back(*asked);
+  });
+  for (const auto& [where, tests] : together) {
+    const Resolved_component& component = *tests.front().measured.component;
+    if (*tests.front().measured.model.kind != Model_kind::beta) {
+      if (tests.size() > 1) check_one_parameter(sink, component, tests);
+    } else if (is_bare_ntc(component)) {
+      check_beta(sink, component, tests);
+    }
+  }
+}
+
+}
+
+extern const Rule no_part_passes_all_tests = {
+    .family = Family::band,
+    .severity = Severity::warning,
+    .summary = "No part within its component's model passes all of its tests.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,75 @@
+#include "lint/read.h"
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+bool is_unusual(Interval b) { return b.overlaps(possible_b) && !b.overlaps(usual_b); }
+
+std::string beside_usual(Interval b) {
+  const bool low = b.high < usual_b.low;
+  return fmt::format("{} {}, and makers offer NTCs of {} to {}", kelvin(low ? b.high : b.low),
+                     low ? "at most" : "at least", kelvin(usual_b.low), kelvin(usual_b.high));
+}
+
+void check_stated(Sink& sink, const Resistance_model& model) {
+  const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
+  if (is_unusual(b))
+    sink.report(
+        model.b_value.node,
+        fmt::format("B is {}; look for a wrong digit, or say `linearised` where a resistor sits inside "
+                    "the sensor",
+                    beside_usual(b)));
+}
+
+// From the coldest row to the hottest: single rows are row-misprint's.
+void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
+  const auto rows = rows_by_temperature(subject.document, model);
+  if (rows.size() < 2 || !impossible_ntc_rows(rows).empty()) return;
+  const Row &cold = rows.front(), &hot = rows.back();
+  const Interval b = b_of(cold.gate, hot.gate);
+  if (!is_unusual(b)) return;
+  sink.report(
+      model.node,
+      fmt::format("between {} ({}) and {} ({}) B is {}; look at the two rows, or say `linearised` where a "
+                  "resistor sits inside the sensor",
+                  celsius(cold.row->at->si), ohm(*row_interval(*cold.row)), celsius(hot.row->at->si),
+                  ohm(*row_interval(*hot.row)), beside_usual(b)));
+  sink.relate(cold.row->node, "the coldest row");
+  sink.relate(hot.row->node, "the hottest row");
+}
+
+// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R; at 25 °C.
+void check_coefficients(Sink& sink, const Resistance_model& model) {
+  if (!model.a || !model.b || !model.c) return;
+  const auto at_25 = nominal_resistance(model, zero_celsius + 25);
+  if (!at_25) return;
+  const double l = std::log(*at_25);
+  const Interval slope =
+      written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
+  if (!(slope.low > 0) || !is_unusual(Interval{1, 1} / slope)) return;
+  sink.report(model.b.node, fmt::format("with this b and c B is {} at 25 °C ({}); look at the digits of both",
+                                        beside_usual(Interval{1, 1} / slope), ohm(*at_25)));
+  sink.relate(model.c.node, "c");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (!is_bare_ntc(component) || !fully_read(subject.document, model)) return;
+    if (model.b_value) check_stated(sink, model);
+    if (*model.kind == Model_kind::table && !model.b_value) check_rows(subject, sink, model);
+    if (*model.kind == Model_kind::steinhart_hart) check_coefficients(sink, model);
+  });
+}
+
+}
+
+extern const Rule ntc_b_unusual = {
+    .family = Family::ntc,
+    .severity = Severity::warning,
+    .summary = "A bare NTC would have a B-value that no maker offers.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,109 @@
+#include <map>
+
+#include "lint/measured.h"
+#include "lint/read.h"
+#include "lint/readings.h"
+#include "lint/rows.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What one test asks of a thermistor.
+struct Asked {
+  Text id;
+  const Test* test = nullptr;
+  Gate gate;
+};
+
+std::string described(const Asked& asked) {
+  const Expectation& expect = asked.test->expect;
+  return fmt::format("{} expects {} at {}", asked.id, ohm(*expected_interval(expect)),
+                     celsius(kelvin_interval(*expect.at)));
+}
+
+// Empty where the test need not show the thermistor alone, and where it misses what the model has at that
+// temperature already: expectation-outside-model says so.
+std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
+  const Resolved_component* component =
+      test.component ? subject.resolved.component(*test.component) : nullptr;
+  if (component == nullptr || !is_bare_ntc(*component) || !fully_read(subject.document, test)) return {};
+  const auto across = band_across(subject, test);
+  if (!across || !across->alone || !test.expect.at || !fully_read(subject.document, test.expect)) return {};
+  const auto band = expected_interval(test.expect, Taken::generously);
+  const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
+  if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
+  const Interval healthy = passing(*across, *band);
+  if (const auto m = measured(subject, test)) {
+    const auto allowed = model_interval(m->model, kelvin, Taken::generously, Between_rows::thermistor);
+    if (allowed && !allowed->overlaps(healthy)) return {};
+  }
+  return Asked{id, &test, thermistor_gate(kelvin, healthy)};
+}
+
+std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
+  if (clash == Ntc_clash::rises) return "the resistance of an NTC falls as it gets warmer";
+  const bool low = clash == Ntc_clash::b_too_low;
+  const Interval b = b_of(one, other);
+  return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}",
+                     kelvin(low ? b.high : b.low), low ? "at most" : "at least", kelvin(possible_b.low),
+                     kelvin(possible_b.high));
+}
+
+void check_sensor(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+  const auto clash = [&](std::size_t i, std::size_t j) { return ntc_clash(tests[i].gate, tests[j].gate); };
+  const auto blamed =
+      blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
+  const auto model = component.get(&Component_type::model);
+  const std::vector<Row> rows =
+      model && model->kind ? rows_by_temperature(*model.document, *model) : std::vector<Row>();
+  for (std::size_t i = 0; i < tests.size(); ++i) {
+    const Asked& asked = tests[i];
+    if (blamed[i]) {
+      const auto against = [&](bool blameless) {
+        return nearest_row(tests.size(), i, [&](std::size_t j) {
+          return clash(i, j) != Ntc_clash::none && !(blameless && blamed[j]);
+        });
+      };
+      std::size_t witness = against(true);
+      if (witness == tests.size()) witness = against(false);
+      sink.report(
+          asked.test->expect.node,
+          fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature",
+                      described(asked), described(tests[witness]),
+                      reason(clash(i, witness), asked.gate, tests[witness].gate)));
+      sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
+      continue;
+    }
+    for (const Row& row : rows) {
+      const Ntc_clash why = ntc_clash(asked.gate, row.gate);
+      if (why == Ntc_clash::none) continue;
+      sink.report(asked.test->expect.node,
+                  fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
+                              "passes; correct the band, its temperature or the table",
+                              described(asked), component.id, ohm(*row_interval(*row.row)),
+                              celsius(row.row->at->si), reason(why, asked.gate, row.gate)));
+      sink.relate(*model.document, row.row->node, "the row");
+      break;
+    }
+  }
+}
+
+void check(const Subject& subject, Sink& sink) {
+  std::map<Text, std::vector<Asked>> by_sensor;
+  each_test(subject, [&](Text id, const Test& test) {
+    if (const auto asked = asked_of(subject, id, test)) by_sensor[*test.component].push_back(*asked);
+  });
+  for (const auto& [id, tests] : by_sensor) check_sensor(sink, *subject.resolved.component(id), tests);
+}
+
+}
+
+extern const Rule ntc_tests_impossible = {
+    .family = Family::ntc,
+    .severity = Severity::error,
+    .summary = "Tests of one bare NTC expect bands that no thermistor passes together.",
+    .check = check,
+};
+
+}

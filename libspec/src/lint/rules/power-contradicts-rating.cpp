@@ -1,0 +1,50 @@
+#include "lint/power.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// The power of a heating appliance may lie 10 % below and 5 % above its rating (IEC 60335-1, from memory).
+constexpr Interval allowed = {1 / 1.05, 1 / 0.9};
+
+Interval v_squared_over_p(const Quantity& volt, const Quantity& watt) {
+  return resistance_from_power(written_interval(volt), written_interval(watt));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto model = component.get(&Component_type::model);
+    const auto volt = component.get(&Component_type::rated_voltage);
+    const auto watt = component.get(&Component_type::rated_power);
+    const bool own = model.document == &subject.document;
+    if (!model || !model->kind || *model->kind != Model_kind::power || !model->voltage || !model->power)
+      continue;
+    const auto ohm_of_model =
+        model_interval(*model, {zero_celsius + 20, zero_celsius + 20}, Taken::generously);
+    const auto rated = rated_resistance(component);
+    if (!ohm_of_model || !rated || !(written_interval(**watt).low > 0)) continue;
+    // A part's two statements are looked at in the part's own document.
+    if (!own && volt.document == model.document && watt.document == model.document) continue;
+    if (ohm_of_model->overlaps(v_squared_over_p(**volt, **watt) * allowed)) continue;
+    const Node_id place =
+        own ? model->power.node : (watt.document == &subject.document ? watt->node : volt->node);
+    sink.report(place, fmt::format("the model's {} at {} make {}, but the rated {} at {} {}; one of the "
+                                   "powers or voltages is another element's, or that of several together",
+                                   describe(model->power->si, Dimension::power),
+                                   describe(model->voltage->si, Dimension::voltage),
+                                   ohm(*nominal_resistance(*model, zero_celsius + 20)),
+                                   describe((*watt)->si, Dimension::power),
+                                   describe((*volt)->si, Dimension::voltage), ohm(*rated)));
+    sink.relate(*watt.document, watt->node, "the rated power");
+  }
+}
+
+}
+
+extern const Rule power_contradicts_rating = {
+    .family = Family::heater,
+    .severity = Severity::warning,
+    .summary = "V²/P of a power model is not that of the rated voltage and power.",
+    .check = check,
+};
+
+}
