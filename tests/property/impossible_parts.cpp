@@ -158,5 +158,56 @@ TEST(Impossible, winding) {
   EXPECT_LT(none, cases * 9 / 10);
 }
 
+std::string digits(double ohm, int count) {
+  const double digit = std::pow(10, std::floor(std::log10(ohm)) - (count - 1));
+  const double rounded = std::round(ohm / digit) * digit;
+  return digit >= 1000
+             ? fmt::format("{:.0f} kΩ", rounded / 1000)
+             : fmt::format("{:.{}f} Ω", rounded, static_cast<int>(std::max(0.0, -std::log10(digit) + 0.01)));
+}
+
+// Tests of one real sensor, written as people write them, beside the beta model that its maker would state: B
+// drifts as far as the limits let it, the leads add up to an ohm, and nothing may be called impossible.
+TEST(Impossible, tests_of_a_real_sensor_are_not) {
+  Random random;
+  for (int i = 0; i < 2000; ++i) {
+    const double s = random.upto(2) == 0 ? -3 : random.upto(1) == 0 ? 9 : random.between(-3, 9);
+    const double b = random.between(2800, 4500), r = std::exp(random.between(7.5, 11.5));
+    const auto logarithm = [&](double t) {
+      // dy/dx = B + s (T - 300 K)
+      const double x = 1 / (t + 273.15), x_25 = 1 / 298.15;
+      return std::log(r) + (b - 300 * s) * (x - x_25) + s * std::log(x / x_25);
+    };
+    const auto b_between = [&](double low, double high) {
+      return (logarithm(low) - logarithm(high)) / (1 / (low + 273.15) - 1 / (high + 273.15));
+    };
+    const double high = random.upto(1) == 0 ? 85 : 50;
+    std::string tests;
+    for (int test = 0; test < 4; ++test) {
+      const double t = std::round(-20 + 33 * test + random.between(0, 30));
+      const double ohm = std::exp(logarithm(t)) + random.between(0, 1);
+      const double below = ohm * (1 - random.between(0.001, 0.05)),
+                   above = ohm * (1 + random.between(0.001, 0.05));
+      tests += fmt::format(R"({}"t{}": {{ "component": "sensor", "unplug": "X1", "probes": ["X1.1", "X1.2"],
+          "side": "at_component", "expect": {{ "kind": "band", "min": "{}", "max": "{}", "at": "{:.0f} °C" }} }})",
+                           test == 0 ? "" : ", ", test, digits(below, 3), digits(above, 3), t);
+    }
+    const std::string text = fmt::format(
+        R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "random", "revision": 1,
+      "appliance": {{ "maker": "Orrinvale", "models": ["Larch"], "type": "combination_boiler", "fuel": "natural_gas",
+        "controller": {{ "part": "OV-1" }} }},
+      "safety": {{ "supplies": [{{ "kind": "mains", "isolate_at": "fused spur" }}] }},
+      "sources": {{ "s": {{ "kind": "calculation", "method": "random" }} }}, "source": {{ "from": "s" }},
+      "connectors": {{ "X1": {{ "label": "X1", "ways": 2, "circuit": "selv", "pins": {{ "1": {{}}, "2": {{}} }} }} }},
+      "components": {{ "sensor": {{ "kind": "ntc", "name": "Sensor", "between": ["X1.1", "X1.2"], "model": {{
+        "kind": "beta", "resistance": "{}", "at": "25 °C", "tolerance": "1 %", "b_value": "{:.0f} K",
+        "b_between": "25 °C to {:.0f} °C", "b_tolerance": "1 %" }} }} }},
+      "tests": {{ {} }} }})",
+        digits(r, 3), b_between(25, high), high, tests);
+    for (const Finding& finding : lint_text("random.profile.json", text))
+      ASSERT_NE(finding.severity, Severity::error) << finding.rule << ": " << finding.message << '\n' << text;
+  }
+}
+
 }
 }

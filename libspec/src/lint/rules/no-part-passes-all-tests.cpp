@@ -53,18 +53,32 @@ Gate gate_of_line(const Resistance_model& model, Interval kelvin, Interval ohm) 
   return gate;
 }
 
+// What the line must pass, and as it is written where a model says it.
+struct Line_gate {
+  Gate gate;
+  std::string_view whose; // empty: a test's
+  Interval kelvin, ohm;
+};
+
 // What the part's model adds to the component's own, where it has both.
 void add_gates_of_part(const Resolved_component& component, const Resistance_model& model,
-                       std::vector<Gate>& gates) {
+                       std::vector<Line_gate>& gates) {
   if (component.part == nullptr || !component.own->model) return;
   const Resistance_model& part = component.part->part()->component.model;
   if (!part || !part.kind || !fully_read(*component.part, part)) return;
+  constexpr std::string_view whose = "the model of its part";
   if (*part.kind == Model_kind::beta && part.resistance && part.at) {
-    const auto ohm = toleranced_interval(*part.resistance, part.tolerance, Taken::generously);
-    if (ohm.low > 0) gates.push_back(gate_of_line(model, kelvin_interval(*part.at), ohm));
+    const Interval kelvin = kelvin_interval(*part.at);
+    const Interval ohm = toleranced_interval(*part.resistance, part.tolerance, Taken::generously);
+    if (ohm.low > 0)
+      gates.push_back({gate_of_line(model, kelvin, ohm), whose, kelvin,
+                       toleranced_interval(*part.resistance, part.tolerance)});
   }
   for (const Row& row : rows_by_temperature(*component.part, part))
-    gates.push_back(gate_of_line(model, written_interval(*row.row->at), row.ohm));
+    gates.push_back({gate_of_line(model, written_interval(*row.row->at), row.ohm),
+                     whose,
+                     {row.row->at->si, row.row->at->si},
+                     *row_interval(*row.row)});
 }
 
 // What two gates leave to a line between or beyond them at a third one.
@@ -79,16 +93,25 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
   const Interval r = toleranced_interval(*model.resistance, model.tolerance, Taken::generously);
   const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
   if (!(r.low > 0) || !(b.low > 0)) return;
+  std::vector<Line_gate> lines;
+  for (const Asked& asked : tests)
+    lines.push_back({gate_of_line(model, asked.kelvin, asked.ohm), {}, asked.kelvin, asked.ohm});
+  lines.push_back({thermistor_gate(kelvin_interval(*model.at), r), "its model", kelvin_interval(*model.at),
+                   toleranced_interval(*model.resistance, model.tolerance)});
+  add_gates_of_part(component, model, lines);
   std::vector<Gate> gates;
-  for (const Asked& asked : tests) gates.push_back(gate_of_line(model, asked.kelvin, asked.ohm));
-  gates.push_back(thermistor_gate(kelvin_interval(*model.at), r));
-  add_gates_of_part(component, model, gates);
+  for (const Line_gate& line : lines) gates.push_back(line.gate);
   const auto witness = impossible_line(gates, b);
   if (!witness) return;
-  std::vector<const Asked*> shown;
-  for (const std::size_t gate : *witness)
-    if (gate < tests.size()) shown.push_back(&tests[gate]);
-  if (shown.empty()) return; // the two models exclude each other: part-narrowed-outside
+  const Asked* last = nullptr;
+  std::vector<std::string> bands;
+  for (const std::size_t i : *witness) {
+    if (i < tests.size() && (last == nullptr || &tests[i] > last)) last = &tests[i];
+    bands.push_back(i < tests.size() ? described(tests[i])
+                                     : fmt::format("{} has {} at {}", lines[i].whose, ohm(lines[i].ohm),
+                                                   celsius(lines[i].kelvin)));
+  }
+  if (last == nullptr) return; // the two models exclude each other: part-narrowed-outside
   std::string why;
   if (witness->size() == 2) {
     const Interval needed = b_of(gates[(*witness)[0]], gates[(*witness)[1]]);
@@ -99,19 +122,11 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
     why = fmt::format("the first and the last of the three leave {} to the middle one",
                       ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
   }
-  std::vector<std::string> bands;
-  for (const std::size_t gate : *witness)
-    bands.push_back(gate < tests.size() ? described(tests[gate])
-                    : gate == tests.size()
-                        ? fmt::format("the model has {} at {}",
-                                      ohm(toleranced_interval(*model.resistance, model.tolerance)),
-                                      celsius(kelvin_interval(*model.at)))
-                        : std::string("the model of the part has its own"));
   sink.report_as(
-      Severity::error, shown.back()->test->expect.node,
-      fmt::format("no sensor within the model of {} (B {}) passes this: {}: {}, though B may drift "
-                  "by {:g} K per kelvin; correct a band, a temperature or the model",
-                  component.id, kelvin(b.low) + " to " + kelvin(b.high), listed(bands), why, b_drift.high));
+      Severity::error, last->test->expect.node,
+      fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, though B may "
+                  "drift by {:g} K per kelvin; correct a band, a temperature or a model",
+                  component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high));
   sink.relate(*m.model_document, m.said, "the model");
 }
 
@@ -149,8 +164,7 @@ void check_one_parameter(Sink& sink, const Resolved_component& component, const 
   const Asked &one = tests[earlier], &other = tests[later];
   if (one.kelvin.overlaps(other.kelvin)) return; // expectations-contradict
   const bool certain = *one.measured.model.kind == Model_kind::copper && is_metal_alone(component);
-  sink.report_as(certain ? Severity::error : Severity::warning,
-                 other.test->expect.node,
+  sink.report_as(certain ? Severity::error : Severity::warning, other.test->expect.node,
                  fmt::format("{}, and {}: by the model of {} a part that passes the first reads {} at {}, so "
                              "that none passes both; correct a band or a temperature",
                              described(one), described(other), component.id,
