@@ -11,11 +11,15 @@ void add_lint(CLI::App& app, int& status);
 void add_rules(CLI::App& app, int& status);
 void add_explain(CLI::App& app, int& status);
 void add_new(CLI::App& app, int& status);
+void add_convert(CLI::App& app, int& status);
 void add_schema(CLI::App& app, int& status);
 void add_diff(CLI::App& app, int& status);
 
 /// What is wrong with the words of the command line, and what to do.
 std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
+
+/// Standard input, hardly more than `most` bytes of it.
+std::string all_of_stdin(std::size_t most);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);

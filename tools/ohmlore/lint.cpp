@@ -25,15 +25,6 @@ std::string today() {
   return text;
 }
 
-std::string all_of_stdin() {
-  std::string bytes;
-  char block[1 << 16];
-  for (std::size_t n;
-       (n = std::fread(block, 1, sizeof block, stdin)) > 0 && bytes.size() <= ohmlore::most_bytes;)
-    bytes.append(block, n);
-  return bytes;
-}
-
 bool wants_colour() {
   const char* off = std::getenv("NO_COLOR");
   return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;
@@ -81,7 +72,7 @@ int lint(Options& options) {
   if (options.request.paths.empty()) options.request.paths = {"."};
   for (const std::string& path : options.request.paths)
     if (path == "-" && options.request.standard_input.empty())
-      options.request.standard_input = all_of_stdin();
+      options.request.standard_input = all_of_stdin(ohmlore::most_bytes);
   static const std::map<std::string, Severity> levels = {
       {"error", Severity::error}, {"warning", Severity::warning}, {"note", Severity::note}};
   if (!options.fail_on.empty()) options.request.fail_on = levels.at(options.fail_on);

@@ -28,6 +28,7 @@ std::optional<std::string> bytes_of(const std::filesystem::path& path) {
 int print_schema(const std::string& name) {
   const std::string schema = name == "report"   ? ohmlore::report_schema()
                              : name == "diff"   ? ohmlore::diff_schema()
+                             : name == "xml"    ? ohmlore::xml_schema()
                              : name == "part"   ? ohmlore::json_schema(ohmlore::Document_kind::part)
                              : name == "corpus" ? ohmlore::json_schema(ohmlore::Document_kind::corpus)
                                                 : ohmlore::json_schema(ohmlore::Document_kind::profile);
@@ -63,10 +64,14 @@ int write_spec(const std::filesystem::path& folder) {
 
 void add_schema(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand("schema", "Print a JSON Schema (draft-07) of the format");
-  CLI::Option* name = command->add_option("NAME", options->name, "profile, part, corpus, report or diff")
-                          ->type_name("")
-                          ->check(one_of({"profile", "part", "corpus", "report", "diff"}));
+  CLI::App* command = app.add_subcommand(
+      "schema", "Print a schema of the format: JSON Schema (draft-07) or XML Schema (1.0)");
+  CLI::Option* name =
+      command
+          ->add_option("NAME", options->name,
+                       "profile, part, corpus, report or diff: a JSON Schema; xml: the XML Schema")
+          ->type_name("")
+          ->check(one_of({"profile", "part", "corpus", "report", "diff", "xml"}));
   CLI::Option* write =
       command
           ->add_option(

@@ -51,9 +51,10 @@ struct Fix_run {
 /// `write` false, says as a diff what would change. Standard input cannot be fixed.
 Fix_run fix_paths(const Lint_request& request, bool write);
 
-/// The bytes of a file; empty optional where it cannot be read (`why` says why). At most `most_bytes` + 1 are
+/// The bytes of a file; empty optional where it cannot be read (`why` says why). Hardly more than `most` are
 /// read.
-std::optional<std::string> read_file(const std::string& path, std::string& why);
+std::optional<std::string> read_file(const std::string& path, std::string& why,
+                                     std::size_t most = most_bytes);
 
 /// Puts `bytes` in the place of a file, or makes one: written beside it first, then renamed, so that there is
 /// never a half of it. Mode bits are kept, links followed. False: nothing changed, `why` says why; a file

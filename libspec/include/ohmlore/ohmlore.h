@@ -3,11 +3,13 @@
 
 #include "ohmlore/bands.h"
 #include "ohmlore/compatibility.h"
+#include "ohmlore/convert.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/description.h"
 #include "ohmlore/diff.h"
 #include "ohmlore/document.h"
 #include "ohmlore/edit.h"
+#include "ohmlore/exchange.h"
 #include "ohmlore/existence.h"
 #include "ohmlore/finding.h"
 #include "ohmlore/fix.h"

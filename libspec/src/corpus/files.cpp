@@ -14,7 +14,7 @@
 namespace ohmlore {
 namespace fs = std::filesystem;
 
-std::optional<std::string> read_file(const std::string& path, std::string& why) {
+std::optional<std::string> read_file(const std::string& path, std::string& why, std::size_t most) {
   const auto close = [](std::FILE* file) { std::fclose(file); };
   errno = 0;
   std::error_code error;
@@ -29,7 +29,7 @@ std::optional<std::string> read_file(const std::string& path, std::string& why) 
   }
   std::string bytes;
   char block[1 << 16];
-  for (std::size_t n; (n = std::fread(block, 1, sizeof block, file.get())) > 0 && bytes.size() <= most_bytes;)
+  for (std::size_t n; (n = std::fread(block, 1, sizeof block, file.get())) > 0 && bytes.size() <= most;)
     bytes.append(block, n);
   if (std::ferror(file.get()) != 0) {
     why = std::strerror(errno);
@@ -38,11 +38,14 @@ std::optional<std::string> read_file(const std::string& path, std::string& why) 
   return bytes;
 }
 
-static bool is_document_name(const std::string& name) {
-  return name.ends_with(".profile.json") || name.ends_with(".part.json") || name == corpus_file;
+static bool is_document_name(const fs::path& name, std::string_view extension) {
+  const std::string stem = name.stem().string();
+  return name.extension() == extension &&
+         (stem.ends_with(".profile") || stem.ends_with(".part") || stem == "corpus");
 }
 
-std::vector<std::string> documents_below(const fs::path& folder, std::vector<std::string>& troubles) {
+std::vector<std::string> documents_below(const fs::path& folder, std::vector<std::string>& troubles,
+                                         std::string_view extension) {
   std::vector<std::string> found;
   std::error_code error;
   fs::recursive_directory_iterator at(folder, error), end;
@@ -52,7 +55,7 @@ std::vector<std::string> documents_below(const fs::path& folder, std::vector<std
     std::error_code ignored;
     if (name.starts_with('.')) {
       if (at->is_directory(ignored)) at.disable_recursion_pending();
-    } else if (is_document_name(name) && !at->is_directory(ignored)) {
+    } else if (is_document_name(name, extension) && !at->is_directory(ignored)) {
       // A broken link is a document that cannot be read: kept, so that reading it says so.
       if (at->is_regular_file(ignored) || !at->exists(ignored))
         found.push_back(path.string());
@@ -74,15 +77,16 @@ bool lies_in(const fs::path& inner, const fs::path& outer) {
   return std::mismatch(b.begin(), b.end(), a.begin(), a.end()).first == b.end();
 }
 
-std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles) {
+std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,
+                                  std::string_view extension) {
   std::vector<std::string> files;
   for (const std::string& path : paths) {
     std::error_code error;
     if (path != "-" && fs::is_directory(path, error)) {
-      std::vector<std::string> below = documents_below(path, troubles);
+      std::vector<std::string> below = documents_below(path, troubles, extension);
       if (below.empty())
         troubles.push_back(
-            fmt::format("{}: holds no *.profile.json, no *.part.json and no corpus.json", path));
+            fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path, extension));
       files.insert(files.end(), below.begin(), below.end());
     } else {
       files.push_back(path);

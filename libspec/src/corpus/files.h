@@ -10,12 +10,15 @@ namespace ohmlore {
 
 inline constexpr std::string_view corpus_file = "corpus.json";
 
-/// All documents below a folder, sorted by path; hidden entries and links to folders are left out.
+/// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
+/// entries and links to folders are left out.
 std::vector<std::string> documents_below(const std::filesystem::path& folder,
-                                         std::vector<std::string>& troubles);
+                                         std::vector<std::string>& troubles,
+                                         std::string_view extension = ".json");
 
 /// The files that paths name (files, folders, "-"), each once however it is spelt.
-std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles);
+std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,
+                                  std::string_view extension = ".json");
 
 /// True where `inner`, links followed, lies in `outer`.
 bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);

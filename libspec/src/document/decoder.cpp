@@ -324,7 +324,7 @@ Read_result read_json(std::string name, std::string_view bytes) {
   Decoder(result.document, result.findings).decode();
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.region.begin < b.region.begin; });
-  place(result.document, result.findings);
+  place(result.document.text(), result.findings);
   return result;
 }
 

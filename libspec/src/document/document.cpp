@@ -109,7 +109,7 @@ static void take_source_line(std::string_view text, Finding& finding) {
   finding.source_column = finding.region.first.column - static_cast<std::uint32_t>(before);
 }
 
-void place(const Document& document, std::span<Finding> findings) {
+void place(std::string_view text, std::span<Finding> findings) {
   struct Place {
     std::uint32_t offset;
     Position* position;
@@ -125,7 +125,6 @@ void place(const Document& document, std::span<Finding> findings) {
   }
   std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.offset < b.offset; });
 
-  const std::string_view text = document.text();
   Position here;
   std::size_t at = 0;
   for (const Place& p : places) {
@@ -141,7 +140,7 @@ void place(const Document& document, std::span<Finding> findings) {
 Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,
                    std::uint32_t begin, std::uint32_t end, std::string message) {
   Finding finding = unplaced_finding(document, rule, severity, node, begin, end, std::move(message));
-  place(document, {&finding, 1});
+  place(document.text(), {&finding, 1});
   return finding;
 }
 

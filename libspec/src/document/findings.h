@@ -13,6 +13,6 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
 
 /// Positions and source lines of findings, related places included, in one pass over the text: a file may
 /// have as many findings as it has values.
-void place(const Document& document, std::span<Finding> findings);
+void place(std::string_view text, std::span<Finding> findings);
 
 }

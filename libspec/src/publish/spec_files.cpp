@@ -10,6 +10,7 @@ Spec_files spec_files(const Spec_inputs& inputs) {
   result.files = {
       {"v1/corpus.schema.json", json_schema(Document_kind::corpus)},
       {"v1/diff.schema.json", diff_schema()},
+      {"v1/exchange.xsd", xml_schema()},
       {"v1/format.md", std::move(page)},
       {"v1/part.schema.json", json_schema(Document_kind::part)},
       {"v1/profile.schema.json", json_schema(Document_kind::profile)},

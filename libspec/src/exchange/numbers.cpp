@@ -1,0 +1,53 @@
+#include "exchange/numbers.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+#include <rapidjson/document.h>
+
+#include "publish/exchange_names.h"
+
+namespace ohmlore {
+
+std::array<std::string_view, 2> number_names(const Field& field, const Type& type) {
+  switch (type.shape) {
+  case Shape::quantity: return {"si"};
+  case Shape::tolerance: return {"minus", "plus"};
+  case Shape::range:
+    if (field.single) return {"si"};
+    return {"low", "high"};
+  default: return {};
+  }
+}
+
+std::optional<Numbers> numbers_of(std::string_view text, const Field& field, const Type& type) {
+  if (type.shape == Shape::tolerance) {
+    const auto tolerance = parse_tolerance(text, field.dimensions).value;
+    if (!tolerance) return std::nullopt;
+    return Numbers{{tolerance->minus, tolerance->plus}, 2, si_unit(tolerance->dimension)};
+  }
+  if (type.shape == Shape::range && !field.single) {
+    const auto range = parse_range(text, field.dimensions).value;
+    if (!range) return std::nullopt;
+    return Numbers{{range->low.si, range->high.si}, 2, si_unit(range->low.dimension)};
+  }
+  const auto quantity = parse_quantity(text, field.dimensions).value;
+  if (!quantity) return std::nullopt;
+  return Numbers{{quantity->si, 0}, 1, si_unit(quantity->dimension)};
+}
+
+std::string number_text(double value) { return fmt::format("{}", value); }
+
+std::optional<double> number_in(std::string_view text) {
+  rapidjson::Document number;
+  number.Parse<rapidjson::kParseFullPrecisionFlag>(text.data(), text.size());
+  if (number.HasParseError() || !number.IsNumber()) return std::nullopt;
+  return number.GetDouble();
+}
+
+bool same_number(double one, double other) {
+  return std::fabs(one - other) <= 5e-15 * std::max(std::fabs(one), std::fabs(other));
+}
+
+}

@@ -1,0 +1,35 @@
+// The numbers of a quantity, for readers that do not know its grammar.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "ohmlore/description.h"
+
+namespace ohmlore {
+
+/// One number of a quantity, two of a tolerance (minus, plus) or a range (low, high), in the SI unit.
+struct Numbers {
+  std::array<double, 2> values{};
+  std::size_t count = 1;
+  std::string_view unit; ///< symbol of the SI unit
+};
+
+/// What the numbers are called: "si", or "minus" and "plus", or "low" and "high". Empty: not such a type.
+std::array<std::string_view, 2> number_names(const Field& field, const Type& type);
+
+/// The numbers of a text that its field accepts.
+std::optional<Numbers> numbers_of(std::string_view text, const Field& field, const Type& type);
+
+/// The shortest decimal that reads back as the same double.
+std::string number_text(double value);
+
+/// A number in the grammar of JSON.
+std::optional<double> number_in(std::string_view text);
+
+/// The same number, allowing for programs that keep 15 digits.
+bool same_number(double one, double other);
+
+}

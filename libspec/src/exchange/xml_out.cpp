@@ -1,0 +1,156 @@
+// From the tree to XML. The descriptions say which element a member is, and in which order they stand.
+#include <pugixml.hpp>
+
+#include "exchange/json_escapes.h"
+#include "exchange/members.h"
+#include "exchange/numbers.h"
+#include "ohmlore/exchange.h"
+#include "publish/exchange_names.h"
+
+namespace ohmlore {
+namespace {
+
+using pugi::xml_node;
+
+xml_node element(xml_node parent, std::string_view name) {
+  return parent.append_child(std::string(name).c_str());
+}
+
+void attribute(xml_node node, std::string_view name, std::string_view value) {
+  node.append_attribute(std::string(name).c_str()).set_value(std::string(value).c_str());
+}
+
+class Xml_writer {
+public:
+  explicit Xml_writer(const Document& document) : document_(document) {}
+
+  std::string write(Document_kind kind) {
+    const Record& record = document_record(kind);
+    xml_node declaration = xml_.append_child(pugi::node_declaration);
+    attribute(declaration, "version", "1.0");
+    attribute(declaration, "encoding", "UTF-8");
+    xml_node root = element(xml_, record.name);
+    attribute(root, "xmlns", xml_namespace);
+    attribute(root, "format", document_.string(document_.member(Document::root, "format")));
+    members(root, record, Document::root, {});
+
+    struct Writer : pugi::xml_writer {
+      std::string bytes;
+      void write(const void* data, std::size_t size) override {
+        bytes.append(static_cast<const char*>(data), size);
+      }
+    } writer;
+    xml_.save(writer, "  ", pugi::format_indent, pugi::encoding_utf8);
+    return std::move(writer.bytes);
+  }
+
+private:
+  void text(xml_node node, std::string_view text) { node.text().set(std::string(text).c_str()); }
+
+  // `id` is the key that the record stands under: pins need that of their connector.
+  void members(xml_node at, const Record& record, Node_id object, std::string_view id) {
+    const Members found = members_of(document_, record, object);
+    for (std::size_t i = record.kinds != nullptr ? 1 : 0; i < record.fields.size(); ++i) {
+      const Field& field = record.fields[i];
+      if (const Node_id node = found.fields[i]; node != 0 && !is_in_root_element(field))
+        value(element(at, element_name(field)), field, *field.member.type, node, id);
+    }
+    if (found.others.empty()) return;
+    const xml_node extension = element(at, extension_name);
+    for (const Node_id key : found.others) json_value(extension, key + 1, key);
+  }
+
+  void value(xml_node at, const Field& field, const Type& type, Node_id node, std::string_view id) {
+    if (type.item != nullptr) {
+      items(at, field, type, node, id);
+    } else if (type.record != nullptr) {
+      members(type.record->kinds != nullptr ? element(at, kind_word(*type.record, node)) : at, *type.record,
+              node, {});
+    } else if (document_.node(node).type == Node_type::string) {
+      text(at, document_.string(node));
+      numbers(at, field, type, document_.string(node));
+    } else {
+      text(at, document_.written(node));
+    }
+  }
+
+  std::string_view kind_word(const Record& record, Node_id object) {
+    return document_.string(document_.member(object, record.fields[0].key));
+  }
+
+  void items(xml_node at, const Field& field, const Type& container, Node_id node, std::string_view id) {
+    const bool map = container.shape == Shape::map;
+    const Type& item = *container.item;
+    const Node_id end = document_.node(node).next;
+    for (Node_id at_item = node + 1; at_item < end; at_item = document_.node(at_item).next) {
+      const Text key = map ? document_.string(at_item) : Text();
+      if (map) ++at_item;
+      const bool variant = item.record != nullptr && item.record->kinds != nullptr;
+      xml_node held = element(at, variant ? kind_word(*item.record, at_item) : item_name(container));
+      if (map) {
+        const std::string_view name = key_attribute(container);
+        attribute(held, name,
+                  name == "contact" ? std::string(id) + "." + std::string(key) : std::string(key));
+      }
+      if (item.record != nullptr)
+        members(held, *item.record, at_item, key);
+      else
+        value(held, field, item, at_item, {});
+    }
+  }
+
+  void numbers(xml_node at, const Field& field, const Type& type, std::string_view written) {
+    const auto names = number_names(field, type);
+    if (names[0].empty()) return;
+    const std::optional<Numbers> numbers = numbers_of(written, field, type);
+    if (!numbers) return;
+    for (std::size_t i = 0; i < numbers->count; ++i) attribute(at, names[i], number_text(numbers->values[i]));
+    attribute(at, "unit", numbers->unit);
+  }
+
+  // ---- what no description names: any JSON value
+
+  void json_value(xml_node parent, Node_id node, Node_id key = 0) {
+    const Node& n = document_.node(node);
+    static constexpr std::string_view names[] = {"null", "boolean", "number", "string", "array", "map"};
+    xml_node at = element(parent, names[static_cast<std::size_t>(n.type)]);
+    if (key != 0) {
+      const Text name = document_.string(key);
+      attribute(at, "key", needs_escapes(name) ? with_escapes(name) : std::string(name));
+      if (needs_escapes(name)) attribute(at, "escaped-key", "true");
+    }
+    switch (n.type) {
+    case Node_type::null: return;
+    case Node_type::boolean:
+    case Node_type::number: text(at, document_.written(node)); return;
+    case Node_type::string: {
+      const Text value = document_.string(node);
+      if (needs_escapes(value)) attribute(at, "escaped", "true");
+      text(at, needs_escapes(value) ? with_escapes(value) : std::string(value));
+      return;
+    }
+    case Node_type::array:
+      for (Node_id item = node + 1; item < n.next; item = document_.node(item).next) json_value(at, item);
+      return;
+    case Node_type::object:
+      for (Node_id member = node + 1; member < n.next; member = document_.node(member + 1).next)
+        json_value(at, member + 1, member);
+      return;
+    }
+  }
+
+  const Document& document_;
+  pugi::xml_document xml_;
+};
+
+}
+
+std::string xml_of(const Read_result& read) {
+  if (!is_readable(read)) return {};
+  const Document& document = read.document;
+  return Xml_writer(document).write(document.profile() ? Document_kind::profile
+                                    : document.part()  ? Document_kind::part
+                                                       : Document_kind::corpus);
+}
+
+}

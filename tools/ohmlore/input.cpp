@@ -1,0 +1,11 @@
+#include <cstdio>
+
+#include "commands.h"
+
+std::string all_of_stdin(std::size_t most) {
+  std::string bytes;
+  char block[1 << 16];
+  for (std::size_t n; (n = std::fread(block, 1, sizeof block, stdin)) > 0 && bytes.size() <= most;)
+    bytes.append(block, n);
+  return bytes;
+}
