@@ -12,7 +12,10 @@
 #include <cmath>
 #include <numeric>
 #include <random>
+#include <string>
 #include <vector>
+
+#include "ohmlore/lint.h"
 
 namespace ohmlore {
 namespace {
@@ -425,6 +428,77 @@ TEST(Networks, are_called_impossible_where_a_perturbation_bound_proves_it) {
   fmt::print("{} proved impossible, {} of them not called so\n", proved, undecided);
   EXPECT_GT(proved, cases / 4);
   EXPECT_EQ(undecided, 0);
+}
+
+// ---- whole plugs, as profiles
+
+struct Part {
+  std::size_t a, b;
+  double ohm;
+};
+
+std::string plug_of(const std::vector<Part>& parts, const std::vector<Between>& tests, double tolerance) {
+  std::string components, expectations;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    components += fmt::format(R"({}"r{}": {{ "kind": "resistor", "name": "R", "purely_resistive": true,
+          "between": ["X4.{}", "X4.{}"],
+          "model": {{ "kind": "fixed", "resistance": "{:.6f} Ω", "tolerance": "{:.6f} %" }} }})",
+                              i == 0 ? "" : ", ", i, parts[i].a, parts[i].b, parts[i].ohm, 100 * tolerance);
+  for (std::size_t i = 0; i < tests.size(); ++i)
+    expectations +=
+        fmt::format(R"({}"t{}": {{ "component": "apart", "unplug": "X4", "side": "at_board_plug",
+          "probes": ["X4.{}", "X4.{}"],
+          "expect": {{ "kind": "band", "min": "{:.6f} Ω", "max": "{:.6f} Ω", "at": "20 °C" }} }})",
+                    i == 0 ? "" : ", ", i, tests[i].a, tests[i].b, tests[i].ohm.low, tests[i].ohm.high);
+  return fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "plug", "revision": 1,
+      "connectors": {{ "X4": {{ "label": "X4", "ways": 10, "circuit": "selv",
+        "pins": {{ "0": {{}}, "1": {{}}, "2": {{}}, "3": {{}}, "4": {{}}, "8": {{}}, "9": {{}} }} }} }},
+      "components": {{ "apart": {{ "kind": "resistor", "name": "R", "between": ["X4.8", "X4.9"] }}, {} }}, "tests": {{ {} }} }})",
+                     components, expectations);
+}
+
+bool has_error_of(const std::string& profile, std::initializer_list<std::string_view> rules) {
+  const Linted linted = lint_document(read_json("plug.profile.json", profile), {});
+  return std::any_of(linted.findings.begin(), linted.findings.end(), [&](const Finding& finding) {
+    return finding.severity == Severity::error &&
+           std::find(rules.begin(), rules.end(), finding.rule) != rules.end();
+  });
+}
+
+// Resistors on one plug, each with its tolerance (and one apart that the tests name, so that no rule of
+// single parts speaks), and tests between contacts that expect all that a healthy plug reads, found by the
+// solver above at both ends: no error. One test that lies below: an error, on that ground alone.
+TEST(Networks, of_whole_plugs_are_judged_by_all_that_lies_on_them) {
+  Random random(23);
+  int seen = 0;
+  constexpr int cases = 3000 / only_one_in;
+  for (int i = 0; i < cases; ++i) {
+    const auto contacts = static_cast<std::size_t>(random.whole(3, 5));
+    const double tolerance = random.between(0.01, 0.1);
+    std::vector<Part> parts;
+    std::vector<Edge> low, high;
+    for (const auto& [a, b, g] : any_network(random, contacts)) {
+      parts.push_back({a, b, 1000 / g});
+      low.push_back({a, b, g / 1000 / (1 - tolerance)});
+      high.push_back({a, b, g / 1000 / (1 + tolerance)});
+    }
+    const Matrix least = readings_of(low, contacts, contacts), most = readings_of(high, contacts, contacts);
+    std::vector<Between> tests;
+    for (std::size_t a = 0; a < contacts; ++a)
+      for (std::size_t b = 0; b < a; ++b)
+        if (random.whole(0, 2) > 0) tests.push_back({a, b, {least[a][b], most[a][b]}});
+    if (tests.empty()) continue;
+    ASSERT_FALSE(has_error_of(plug_of(parts, tests, tolerance),
+                              {"triangle-broken", "readings-unrealizable", "expectation-outside-network"}))
+        << plug_of(parts, tests, tolerance);
+    const auto one = static_cast<std::size_t>(random.whole(0, static_cast<int>(tests.size()) - 1));
+    const double shift = random.between(0.5, 0.999) * tests[one].ohm.low / tests[one].ohm.high;
+    tests = {{tests[one].a, tests[one].b, {tests[one].ohm.low * shift, tests[one].ohm.high * shift}}};
+    ASSERT_TRUE(has_error_of(plug_of(parts, tests, tolerance), {"expectation-outside-network"}))
+        << plug_of(parts, tests, tolerance);
+    ++seen;
+  }
+  EXPECT_GT(seen, cases * 9 / 10);
 }
 
 }

@@ -43,13 +43,11 @@ bool in_series(const Reading& whole, const Reading& one, const Reading& other) {
 }
 
 const std::string* likely_common(const Around_common& three) {
-  const auto& [common, one_end, other_end, one, other, whole] = three;
-  if (in_series(*whole, *one, *other)) return nullptr;
-  const auto largest = [&](const Reading& reading) {
-    return reading.ohm.middle() >= std::max({one->ohm.middle(), other->ohm.middle(), whole->ohm.middle()});
-  };
-  if (largest(*one) && in_series(*one, *other, *whole)) return &three.other_end;
-  if (largest(*other) && in_series(*other, *one, *whole)) return &three.one_end;
+  const Reading &one = *three.one, &other = *three.other, &whole = *three.whole;
+  if (in_series(whole, one, other)) return nullptr;
+  const double largest = std::max({one.ohm.middle(), other.ohm.middle(), whole.ohm.middle()});
+  if (one.ohm.middle() == largest && in_series(one, other, whole)) return &three.other_end;
+  if (other.ohm.middle() == largest && in_series(other, one, whole)) return &three.one_end;
   return nullptr;
 }
 

@@ -5,6 +5,7 @@
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
+#include "lint/readings.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -88,12 +89,12 @@ Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Ra
 
 }
 
-Wiring wiring_behind(const Resolved& resolved, Text plug) {
-  Wiring wiring{{Contact{}}, {}};
+Wiring wiring_of(const Resolved& resolved) {
+  Wiring wiring{{Contact{}}, {false}, {}};
   const Profile& profile = *resolved.document->profile();
   const auto leaves = [&](const Contact& contact) {
     const auto* c = resolved.circuit_class(contact);
-    if (contact.connector != plug || (c != nullptr && **c == Circuit_class::protective_earth)) return true;
+    if (c != nullptr && **c == Circuit_class::protective_earth) return true;
     return std::any_of(profile.safety.supplies.begin(), profile.safety.supplies.end(), [&](const Supply& s) {
       return std::any_of(s.enters_at.begin(), s.enters_at.end(),
                          [&](const Value<Contact>& at) { return at && *at == contact; });
@@ -104,7 +105,7 @@ Wiring wiring_behind(const Resolved& resolved, Text plug) {
     const auto position = static_cast<std::size_t>(found - wiring.contacts.begin());
     if (found == wiring.contacts.end()) {
       wiring.contacts.push_back(contact);
-      if (leaves(contact)) wiring.branches.push_back({position, 0, nullptr, nullptr});
+      wiring.leaves_anyway.push_back(leaves(contact));
     }
     return position;
   };
@@ -128,22 +129,26 @@ Wiring wiring_behind(const Resolved& resolved, Text plug) {
   return wiring;
 }
 
-std::vector<Branch> on_the_way(const Wiring& wiring, const Contact& from, const Contact& to) {
+std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to) {
   const auto node = [&](const Contact& contact) {
     const auto found = std::find(wiring.contacts.begin() + 1, wiring.contacts.end(), contact);
     return static_cast<std::size_t>(found - wiring.contacts.begin());
   };
   const std::size_t a = node(from), b = node(to);
+  std::vector<Branch> all = wiring.branches;
+  for (std::size_t i = 1; i < wiring.contacts.size(); ++i)
+    if (wiring.leaves_anyway[i] || wiring.contacts[i].connector != plug)
+      all.push_back({i, 0, nullptr, nullptr});
   std::vector<bool> reached(wiring.contacts.size() + 1);
   reached[a] = true;
   for (bool changed = true; changed;) {
     changed = false;
-    for (const Branch& branch : wiring.branches)
+    for (const Branch& branch : all)
       if (reached[branch.a] != reached[branch.b]) reached[branch.a] = reached[branch.b] = changed = true;
   }
   std::vector<Branch> way;
   if (!reached[b]) return way;
-  for (const Branch& branch : wiring.branches)
+  for (const Branch& branch : all)
     if (reached[branch.a] && branch.a != branch.b) way.push_back(branch);
   for (bool changed = true; changed;) {
     std::vector<int> ends(wiring.contacts.size());
@@ -179,6 +184,13 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
     return all_elements(resolved, branch.circuit->value,
                         [](const Resolved_component& part) { return is_steady(part); });
   return branch.component != nullptr && is_steady(*branch.component);
+}
+
+bool reads_the_wiring(const Document& document, const Test& test) {
+  return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
+         test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
+         test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
+         !test.condition && !test.positive && !test.disconnect_also && fully_read(document, test);
 }
 
 }

@@ -1,4 +1,4 @@
-// What lies on the harness while a plug is withdrawn, as a network.
+// What lies on the harness, and what of it is seen from a withdrawn plug, as a network.
 #pragma once
 
 #include <optional>
@@ -17,17 +17,19 @@ struct Branch {
   const Keyed<Circuit>::Entry* circuit = nullptr;
 };
 
-/// Everything that a profile says lies on the harness while one plug is withdrawn. What leaves the plug, to
-/// the board, to earth or to a supply, meets all else that does so in node 0, over paths that nobody knows.
-/// A part with more than two contacts is an unknown path between each two.
+/// Everything that a profile says lies on the harness. A part with more than two contacts is an unknown path
+/// between each two.
 struct Wiring {
-  std::vector<Contact> contacts; ///< of node 0 none
+  std::vector<Contact> contacts;   ///< of node 0 none
+  std::vector<bool> leaves_anyway; ///< by node: to earth or to a supply
   std::vector<Branch> branches;
 };
-Wiring wiring_behind(const Resolved& resolved, Text plug);
+Wiring wiring_of(const Resolved& resolved);
 
-/// The branches that a current between two contacts can flow through: all but dead ends.
-std::vector<Branch> on_the_way(const Wiring& wiring, const Contact& from, const Contact& to);
+/// The branches that a current between two contacts can flow through while one plug is withdrawn: all but
+/// dead ends. What leaves the plug, to the board, to earth or to a supply, meets all else that does so in
+/// node 0, over paths that nobody knows.
+std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to);
 
 /// What a branch has at a temperature, each number as wide as it can be meant: 0 Ω to infinity where that is
 /// not known. A table is asked at the stated temperature itself, a formula half a digit beside it as well.
@@ -37,5 +39,8 @@ Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Rang
 bool is_linear(const Resolved& resolved, const Branch& branch);
 /// The same resistance at every temperature.
 bool is_steady(const Resolved& resolved, const Branch& branch);
+
+/// Looking into a withdrawn plug with nothing else undone, so that what the profile says lies there is read.
+bool reads_the_wiring(const Document& document, const Test& test);
 
 }

@@ -16,7 +16,7 @@ constexpr Interval point(double x) { return {x, x}; }
 
 std::optional<Way_round> shortest_way_round(std::span<const Between> readings, std::size_t direct,
                                             bool also_one_leg) {
-  const auto [from, to, ohm] = readings[direct];
+  const std::size_t from = readings[direct].a, to = readings[direct].b;
   std::size_t terminals = 0;
   for (const Between& reading : readings) terminals = std::max({terminals, reading.a + 1, reading.b + 1});
   constexpr std::size_t none = static_cast<std::size_t>(-1);

@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <map>
+#include <optional>
 
 #include "lint/measured.h"
 #include "lint/read.h"
@@ -8,14 +8,6 @@
 
 namespace ohmlore::rules {
 namespace {
-
-// Looking into a withdrawn plug with nothing else undone, so that what the profile says lies there is read.
-bool reads_the_wiring(const Subject& subject, const Test& test) {
-  return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
-         test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
-         test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
-         !test.condition && !test.positive && !test.disconnect_also && fully_read(subject.document, test);
-}
 
 std::vector<std::string> names_of(const std::vector<Branch>& way) {
   std::vector<std::string> names;
@@ -63,10 +55,11 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
 }
 
 void check_test(const Subject& subject, const Test& test, const Wiring& wiring, Sink& sink) {
-  const auto way = on_the_way(wiring, *test.probes[0], *test.probes[1]);
+  const auto way = on_the_way(wiring, *test.unplug, *test.probes[0], *test.probes[1]);
   const bool band = *test.expect.kind == Expectation_kind::band;
-  const bool alone = way.size() == 1 && way.front().component != nullptr;
-  if (way.empty() || (band && (alone || measured(subject, test)))) return; // for expectation-outside-model
+  const Resolved_component* first = way.empty() ? nullptr : way.front().component;
+  const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
+  if (way.empty() || (band && alone)) return; // for expectation-outside-model
   const auto wanted = healthy_readings(test.expect);
   if (!wanted) return;
   const Interval read = read_between(subject.resolved, way, test, wiring);
@@ -93,14 +86,13 @@ void check_test(const Subject& subject, const Test& test, const Wiring& wiring, 
 }
 
 void check(const Subject& subject, Sink& sink) {
-  std::map<Text, Wiring> wirings; // by withdrawn plug
+  std::optional<Wiring> wiring;
   each_test(subject, [&](Text, const Test& test) {
-    if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject, test)) return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
-    if (component == nullptr) return;
-    const auto [entry, added] = wirings.try_emplace(*test.unplug);
-    if (added) entry->second = wiring_behind(subject.resolved, *test.unplug);
-    check_test(subject, test, entry->second, sink);
+    if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject.document, test) ||
+        subject.resolved.component(*test.component) == nullptr)
+      return;
+    if (!wiring) wiring = wiring_of(subject.resolved);
+    check_test(subject, test, *wiring, sink);
   });
 }
 
