@@ -5,6 +5,7 @@
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
+#include "lint/read.h"
 #include "lint/readings.h"
 
 namespace ohmlore::rules {
@@ -31,7 +32,8 @@ bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
       if (!element.kind || *element.kind == Element_kind::diode) return false;
-      if (!element.component) return true; // a resistor, or a circuit that is looked at in its turn
+      const bool read = element.tolerance || !stated(*resolved.document, element.node, "tolerance");
+      if (!element.component) return read; // a resistor, or a circuit that is looked at in its turn
       const Resolved_component* part = resolved.component(*element.component);
       return part != nullptr && f(*part);
     });
@@ -45,7 +47,8 @@ bool is_linear(const Resolved_component& component) {
 
 bool is_steady(const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
-  return model && model->kind && *model->kind == Model_kind::fixed && !model->at;
+  return model && model->kind && *model->kind == Model_kind::fixed && !model->at &&
+         fully_read(*model.document, *model);
 }
 
 Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {

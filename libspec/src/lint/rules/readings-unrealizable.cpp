@@ -12,26 +12,30 @@ bool joins(const Between& reading, std::size_t a, std::size_t b) {
 }
 
 // The largest sets of terminals that each have a reading to each other: those of four to eight (Bron and
-// Kerbosch, Comm. ACM 16, 1973, 575-577, without pivots).
+// Kerbosch, Comm. ACM 16, 1973, 575-577; what is next to a pivot is found with it).
 void complete_sets(const std::vector<Between>& readings, const std::vector<std::size_t>& set,
                    std::vector<std::size_t> candidates, std::vector<std::size_t> done,
                    std::vector<std::vector<std::size_t>>& found) {
+  const auto near = [&](std::size_t terminal, std::size_t other) {
+    return std::any_of(readings.begin(), readings.end(),
+                       [&](const Between& r) { return joins(r, terminal, other); });
+  };
+  const auto all_near = [&](std::size_t terminal, std::vector<std::size_t> others) {
+    others.erase(std::remove_if(others.begin(), others.end(),
+                                [&](std::size_t other) { return !near(terminal, other); }),
+                 others.end());
+    return others;
+  };
   if (candidates.empty() && done.empty() && set.size() >= 4 && set.size() <= most_terminals)
     found.push_back(set);
-  while (!candidates.empty()) {
-    const std::size_t next = candidates.back();
-    const auto near = [&](std::vector<std::size_t> terminals) {
-      const auto apart = [&](std::size_t other) {
-        return std::none_of(readings.begin(), readings.end(),
-                            [&](const Between& r) { return joins(r, next, other); });
-      };
-      terminals.erase(std::remove_if(terminals.begin(), terminals.end(), apart), terminals.end());
-      return terminals;
-    };
+  if (candidates.empty()) return;
+  const std::size_t pivot = candidates.back();
+  for (const std::size_t next : std::vector<std::size_t>(candidates)) {
+    if (near(pivot, next)) continue;
     auto larger = set;
     larger.push_back(next);
-    complete_sets(readings, larger, near(candidates), near(done), found);
-    candidates.pop_back();
+    complete_sets(readings, larger, all_near(next, candidates), all_near(next, done), found);
+    candidates.erase(std::find(candidates.begin(), candidates.end(), next));
     done.push_back(next);
   }
 }
@@ -116,7 +120,8 @@ void check_readings(const Readings& readings, Sink& sink) {
                finite.end());
   std::vector<std::size_t> all(readings.terminals().size());
   for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-  if (finite.size() < 6 || all.size() > 32) return;
+  constexpr std::size_t most_of_a_group = 24; // the sets of a group may be many
+  if (finite.size() < 6 || all.size() > most_of_a_group) return;
   std::vector<std::vector<std::size_t>> sets;
   complete_sets(finite, {}, all, {}, sets);
   for (auto& terminals : sets) {
