@@ -485,10 +485,10 @@ std::optional<Unrealizable> find_unrealizable(std::span<const Between> readings,
   if (found) return found;
   if (n > 4)
     for (const auto& four : fours)
-      if (is_excluded(part_of(box, four), 20)) return unrealizable(box, four);
+      if (is_excluded(part_of(box, four), 10)) return unrealizable(box, four);
   std::vector<std::size_t> all(n);
   std::iota(all.begin(), all.end(), 0u);
-  if (!is_excluded(box, 80)) return std::nullopt;
+  if (!is_excluded(box, 40)) return std::nullopt;
   return unrealizable(box, all);
 }
 
