@@ -1,0 +1,192 @@
+// What the rules cost beside reading: the demonstration corpus and generated healthy profiles, parsed by
+// RapidJSON into a DOM, read with all structural checks, linted with all rules, and checked by each rule
+// alone. The times mean nothing by themselves: the repetitions are interleaved, and their medians are
+// compared. Exit status 1 where linting costs more than twice as much as reading.
+//
+//   bench_lint                 the three stages and their ratios
+//   bench_lint --rules         each rule alone, too
+#include <benchmark/benchmark.h>
+#include <fmt/format.h>
+#include <rapidjson/document.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+
+#include "ohmlore/corpus.h"
+#include "ohmlore/lint.h"
+#include "property/healthy_profile.h"
+#include "support/files.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr int generated = 300;
+constexpr double most = 2;
+
+struct Corpus_text {
+  std::vector<test::Named_text> documents;
+  Parts parts;
+  Read_result root;
+};
+
+Corpus_text corpus_text() {
+  namespace fs = std::filesystem;
+  Corpus_text corpus;
+  const fs::path folder = fs::path(OHMLORE_SOURCE_DIR) / "corpus";
+  std::vector<fs::path> paths;
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    if (entry.is_regular_file() && entry.path().extension() == ".json") paths.push_back(entry.path());
+  std::sort(paths.begin(), paths.end());
+  for (const fs::path& path : paths)
+    corpus.documents.push_back({path.string(), test::read_bytes(path)});
+  for (const test::Named_text& part : test::healthy_parts()) corpus.documents.push_back(part);
+  for (const test::Named_text& document : corpus.documents) {
+    Read_result read = read_json(document.name, document.text);
+    if (read.document.part() != nullptr) corpus.parts.add(std::move(read.document));
+    if (document.name.ends_with("/corpus.json")) corpus.root = std::move(read);
+  }
+  for (int number = 1; number <= generated; ++number)
+    corpus.documents.push_back(test::healthy_profile(number));
+  return corpus;
+}
+
+const Corpus_text& corpus() {
+  static const Corpus_text all = corpus_text();
+  return all;
+}
+Surroundings surroundings() { return {corpus().root.document.corpus(), &corpus().parts}; }
+
+void parse(benchmark::State& state) {
+  for (auto _ : state)
+    for (const test::Named_text& document : corpus().documents) {
+      rapidjson::Document dom;
+      dom.Parse(document.text.data(), document.text.size());
+      benchmark::DoNotOptimize(dom.HasParseError());
+    }
+}
+
+void read(benchmark::State& state) {
+  for (auto _ : state)
+    for (const test::Named_text& document : corpus().documents)
+      benchmark::DoNotOptimize(read_json(document.name, document.text).findings.size());
+}
+
+// As the program does it: every document read and checked, the corpus-wide rules, waivers and policy.
+void lint(benchmark::State& state) {
+  for (auto _ : state) {
+    std::vector<Linted> linted;
+    std::vector<Fact> facts;
+    for (const test::Named_text& document : corpus().documents) {
+      linted.push_back(lint_document(read_json(document.name, document.text), surroundings()));
+      std::move(linted.back().facts.begin(), linted.back().facts.end(), std::back_inserter(facts));
+    }
+    const auto findings =
+        settle(std::move(linted), judge_facts(std::move(facts)), surroundings().corpus, {"2026-01-01"});
+    benchmark::DoNotOptimize(findings.size());
+  }
+}
+
+struct Bound {
+  Read_result read;
+  Resolved resolved;
+};
+
+const std::vector<Bound>& bound() {
+  static const std::vector<Bound> all = [] {
+    std::vector<Bound> documents;
+    documents.reserve(corpus().documents.size());
+    for (const test::Named_text& document : corpus().documents) {
+      documents.push_back({read_json(document.name, document.text), {}});
+      documents.back().resolved = resolve(documents.back().read.document, surroundings());
+    }
+    return documents;
+  }();
+  return all;
+}
+
+void one_rule(benchmark::State& state, const Rule_entry& entry) {
+  for (auto _ : state)
+    for (const Bound& document : bound()) {
+      const Subject subject{document.read.document, document.resolved};
+      std::vector<Finding> findings;
+      std::vector<Fact> facts;
+      if (entry.rule->check) {
+        Sink sink(subject.document, entry.slug, entry.rule->severity, findings);
+        entry.rule->check(subject, sink);
+      }
+      if (entry.rule->collect) {
+        Fact_sink sink(subject.document, entry.slug, facts);
+        entry.rule->collect(subject, sink);
+      }
+      benchmark::DoNotOptimize(findings.data());
+      benchmark::DoNotOptimize(facts.data());
+    }
+}
+
+void resolve_all(benchmark::State& state) {
+  for (auto _ : state)
+    for (const Bound& document : bound())
+      benchmark::DoNotOptimize(resolve(document.read.document, surroundings()).components.data());
+}
+
+// Keeps the medians, and prints nothing else.
+class Medians : public benchmark::BenchmarkReporter {
+public:
+  std::map<std::string, double> of; // seconds of processor time
+  bool ReportContext(const Context&) override { return true; }
+  void ReportRuns(const std::vector<Run>& runs) override {
+    for (const Run& run : runs)
+      if (run.aggregate_name == "median")
+        of[run.run_name.function_name] =
+            run.GetAdjustedCPUTime() / benchmark::GetTimeUnitMultiplier(run.time_unit);
+  }
+};
+
+}
+}
+
+int main(int argc, char** argv) {
+  using namespace ohmlore;
+  const bool rules = std::find(argv, argv + argc, std::string_view("--rules")) != argv + argc;
+  std::vector<char*> arguments = {argv[0]};
+  for (const char* extra : {"--benchmark_repetitions=11", "--benchmark_enable_random_interleaving=true",
+                            "--benchmark_min_time=0.05"})
+    arguments.push_back(const_cast<char*>(extra));
+  int count = static_cast<int>(arguments.size());
+  benchmark::Initialize(&count, arguments.data());
+  benchmark::RegisterBenchmark("parse", parse);
+  benchmark::RegisterBenchmark("read", read);
+  benchmark::RegisterBenchmark("lint", lint);
+  if (rules) {
+    benchmark::RegisterBenchmark("resolve", resolve_all);
+    for (const Rule_entry& entry : all_rules())
+      if (entry.rule->check || entry.rule->collect)
+        benchmark::RegisterBenchmark(std::string(entry.slug).c_str(), one_rule, entry);
+  }
+  Medians median;
+  benchmark::RunSpecifiedBenchmarks(&median);
+
+  std::size_t bytes = 0;
+  for (const test::Named_text& document : corpus().documents) bytes += document.text.size();
+  const double parsed = median.of["parse"], was_read = median.of["read"], linted = median.of["lint"];
+  fmt::print("{} documents of {:.1f} kB on average\n", corpus().documents.size(),
+             static_cast<double>(bytes) / 1000 / static_cast<double>(corpus().documents.size()));
+  fmt::print("read / RapidJSON DOM  {:.2f}\nlint / RapidJSON DOM  {:.2f}\nlint / read           {:.2f} (at "
+             "most {})\n",
+             was_read / parsed, linted / parsed, linted / was_read, most);
+  if (rules) {
+    std::vector<std::pair<double, std::string>> shares;
+    double all = 0;
+    for (const auto& [name, seconds] : median.of) {
+      if (name == "parse" || name == "read" || name == "lint") continue;
+      shares.emplace_back(seconds, name);
+      all += seconds;
+    }
+    std::sort(shares.rbegin(), shares.rend());
+    fmt::print("rules and resolving, each alone: {:.2f} of RapidJSON DOM together; of reading:\n",
+               all / parsed);
+    for (const auto& [seconds, name] : shares) fmt::print("{:6.2f} % {}\n", 100 * seconds / was_read, name);
+  }
+  return linted > most * was_read ? 1 : 0;
+}
