@@ -38,8 +38,7 @@ Corpus_text corpus_text() {
   for (const auto& entry : fs::recursive_directory_iterator(folder))
     if (entry.is_regular_file() && entry.path().extension() == ".json") paths.push_back(entry.path());
   std::sort(paths.begin(), paths.end());
-  for (const fs::path& path : paths)
-    corpus.documents.push_back({path.string(), test::read_bytes(path)});
+  for (const fs::path& path : paths) corpus.documents.push_back({path.string(), test::read_bytes(path)});
   for (const test::Named_text& part : test::healthy_parts()) corpus.documents.push_back(part);
   for (const test::Named_text& document : corpus.documents) {
     Read_result read = read_json(document.name, document.text);
@@ -150,8 +149,8 @@ int main(int argc, char** argv) {
   using namespace ohmlore;
   const bool rules = std::find(argv, argv + argc, std::string_view("--rules")) != argv + argc;
   std::vector<char*> arguments = {argv[0]};
-  for (const char* extra : {"--benchmark_repetitions=11", "--benchmark_enable_random_interleaving=true",
-                            "--benchmark_min_time=0.05"})
+  for (const char* extra : {"--benchmark_repetitions=7", "--benchmark_enable_random_interleaving=true",
+                            "--benchmark_min_time=0.02"})
     arguments.push_back(const_cast<char*>(extra));
   int count = static_cast<int>(arguments.size());
   benchmark::Initialize(&count, arguments.data());

@@ -222,6 +222,99 @@ void silicon_sensor(Draft& draft) {
   draft.fault("collector_sensor", {"open", "short"}, {"collector_sensor_resistance"});
 }
 
+// A specimen within its maker's tolerance, read by the writer of the profile, who gives the band that surely
+// holds all of its kind: twice the tolerance and more around what was read.
+void specimen(Draft& draft) {
+  Chance& chance = draft.chance;
+  const Thermistor kind = any_thermistor(chance);
+  const double tolerance = chance.of(std::vector<double>{1, 2, 5}), b_tolerance = 1;
+  const double b = kind.b_25_to(85);
+  const Thermistor part = {kind.r25 * (1 + tolerance / 100 * chance.between(-1, 1)),
+                           kind.b * (1 + b_tolerance / 100 * chance.between(-1, 1)), kind.bend};
+  const double celsius = std::round(chance.between(5, 60));
+  // What the tolerances of R25 and of B come to there, first order (IEC 60539-1).
+  const double spread = tolerance + b_tolerance * b * std::abs(1 / kelvin_of(celsius) - 1 / kelvin_of(25));
+  const auto pins = draft.contacts("selv", {"buffer sensor", "buffer sensor, 0 V"});
+  draft.component("buffer_sensor", {{"kind", quoted("ntc")},
+                                    {"name", quoted("Buffer sensor")},
+                                    {"between", texts(pins)},
+                                    {"model", object({{"kind", quoted("beta")},
+                                                      {"resistance", ohms(kind.r25, 3)},
+                                                      {"at", at_25},
+                                                      {"tolerance", percent(tolerance)},
+                                                      {"b_value", fmt::format("\"{:.0f} K\"", b)},
+                                                      {"b_between", degrees(25, 85)},
+                                                      {"b_tolerance", percent(b_tolerance)}})}});
+  const double read = part.ohm(celsius), width = 2.5 * spread + 2;
+  draft.test("buffer_sensor_resistance", "buffer_sensor", pins[0], pins[1],
+             {{"expect", chance.one_in(2) ? band(read, chance.whole(2, 4), std::ceil(width), degrees(celsius))
+                                          : band_between(read * (1 - width / 100), read * (1 + width / 100),
+                                                         chance.whole(3, 4), degrees(celsius))},
+              {"excludes", texts({"open", "short", "drift_high", "drift_low"})}});
+  draft.fault("buffer_sensor", {"open", "short"}, {"buffer_sensor_resistance"});
+  // Water that is too hot, told by the sensor's resistance inside of what it is made for.
+  draft.fault("buffer_sensor", {"drift_low"}, {"buffer_sensor_resistance"},
+              object({{"below", ohms(kind.ohm(chance.one_in(2) ? 95 : 105), 2)}}));
+}
+
+// Read by the writer of the profile while it cooled: a thermometer of some tenths of a kelvin, a meter of 1
+// %.
+void measured_table(Draft& draft) {
+  Chance& chance = draft.chance;
+  const Thermistor part = any_thermistor(chance);
+  std::vector<std::string> rows;
+  const double step = chance.between(4, 12), from = chance.between(8, 20);
+  const int count = chance.whole(4, 14);
+  for (int i = 0; i < count && from + i * step < 90; ++i) {
+    const double t = from + i * step, off = chance.between(-0.3, 0.3), gain = chance.between(0.992, 1.008);
+    rows.push_back(object({{"at", fmt::format("\"{:.1f} °C\"", t + off)},
+                           {"nominal", ohms(part.ohm(t) * gain, 3)},
+                           {"tolerance", percent(5)}}));
+  }
+  const auto pins = draft.contacts("selv", {"floor sensor", "floor sensor, 0 V"});
+  draft.component("floor_sensor", {{"kind", quoted("ntc")},
+                                   {"name", quoted("Floor sensor")},
+                                   {"between", texts(pins)},
+                                   {"model", object({{"kind", quoted("table")}, {"rows", list(rows)}})}});
+  draft.test("floor_sensor_resistance", "floor_sensor", pins[0], pins[1],
+             {{"response", response("falls_when_warmed")}, {"excludes", texts({"open", "short"})}});
+  draft.fault("floor_sensor", {"open", "short"}, {"floor_sensor_resistance"});
+}
+
+// Metal by its table: platinum after IEC 60751, or a winding of copper, computed or read, rounded to two to
+// five digits.
+void metal_by_table(Draft& draft) {
+  Chance& chance = draft.chance;
+  const bool platinum = chance.one_in(2), read = chance.one_in(3);
+  const double nominal = platinum ? chance.of(std::vector<double>{100, 500, 1000}) : chance.between(2, 400);
+  const double k = chance.one_in(2) ? 234.5 : 235;
+  const auto curve = [&](double t) {
+    return platinum ? nominal * (1 + 3.9083e-3 * t - 5.775e-7 * t * t -
+                                 (t < 0 ? 4.183e-12 * (t - 100) * t * t * t : 0))
+                    : nominal * (k + t) / (k + 20);
+  };
+  const int digits = chance.whole(platinum ? 4 : 2, platinum ? 5 : 4);
+  std::vector<std::string> rows;
+  for (const double t : some_temperatures(chance)) {
+    // Read with 0.3 K and 0.5 %.
+    const double ohm =
+        read ? curve(t + chance.between(-0.3, 0.3)) * (platinum ? 1 : chance.between(0.995, 1.005))
+             : curve(t);
+    rows.push_back(object(
+        {{"at", degrees(t)}, {"nominal", ohms(ohm, digits)}, {"tolerance", platinum ? "" : percent(10)}}));
+  }
+  const auto pins = draft.contacts("selv", {"tabled part", "tabled part, 0 V"});
+  draft.component("tabled_part",
+                  {{"kind", quoted(platinum ? "rtd" : "winding")},
+                   {"name", quoted("Part by its table")},
+                   {platinum ? "metal" : "connection", quoted(platinum ? "platinum" : "single")},
+                   {"between", texts(pins)},
+                   {"model", object({{"kind", quoted("table")}, {"rows", list(rows)}})}});
+  draft.test("tabled_part_resistance", "tabled_part", pins[0], pins[1],
+             {{"expect", band(curve(25), std::max(digits, 3), 15, at_25)}, {"excludes", texts({"open"})}});
+  draft.fault("tabled_part", {"open"}, {"tabled_part_resistance"});
+}
+
 // Motor protection: limits of DIN 44081 at its nominal temperature (reference folder), a wide band when cold
 // that falls slightly before it rises.
 void switching_ptc(Draft& draft) {
@@ -1091,6 +1184,9 @@ Named_text healthy_profile(int number) {
       {silicon_sensor, 6},
       {switching_ptc, 6},
       {resistance_thermometer, 5},
+      {specimen, 4},
+      {measured_table, 8},
+      {metal_by_table, 6},
       {plain_coil, 2},
       {rectified_coil, 4},
       {polar_coil, 8},

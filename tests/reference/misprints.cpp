@@ -254,8 +254,8 @@ INSTANTIATE_TEST_SUITE_P(sheets, Misprints, testing::ValuesIn(sheets), [](const 
   return name;
 });
 
-// Entered with class A; IEC 60751 as the reference folder lists its tolerance, in kelvin, at 0.385 % per
-// kelvin.
+// Entered with class B; IEC 60751 as the reference folder lists its tolerance, in kelvin, and the slope of
+// its curve.
 TEST(Misprints_of_platinum, are_found_beyond_tolerance_and_rounding) {
   READ_OR_SKIP(csv, "pt100_iec60751.csv");
   Rows rows;
@@ -272,7 +272,10 @@ TEST(Misprints_of_platinum, are_found_beyond_tolerance_and_rounding) {
             R"("kind": "rtd", "name": "Sensor", "metal": "platinum", "model": {{ "kind": "table", "rows": [{}] }})",
             rows_text(some)));
       },
-      [&](double celsius) { return 0.385 * (0.15 + 0.002 * std::fabs(celsius)) / ohm_at(celsius); },
+      [&](double t) {
+        const double per_kelvin = 0.39083 - 1.155e-4 * t + (t < 0 ? 4.183e-10 * (300 - 4 * t) * t * t : 0);
+        return per_kelvin * (0.3 + 0.005 * std::fabs(t)) / ohm_at(t);
+      },
       as_printed};
   Report whole, parts;
   try_misprints(rows, table, whole);

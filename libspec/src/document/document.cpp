@@ -42,20 +42,20 @@ Node_id Document::find(std::string_view pointer) const {
 }
 
 std::string Document::pointer(Node_id id) const {
-  if (id == 0) return {};
-  if (nodes_[id].key) ++id;
-  std::vector<std::string> tokens;
-  for (; id > root; id = nodes_[id].parent) {
-    if (const Node_id key = key_of(id)) {
-      tokens.push_back(pointer_token(string(key)));
+  if (id != 0 && nodes_[id].key) ++id;
+  std::vector<Node_id> path;
+  for (; id > root; id = nodes_[id].parent) path.push_back(id);
+  std::string out;
+  for (auto at = path.rbegin(); at != path.rend(); ++at) {
+    out += '/';
+    if (const Node_id key = key_of(*at)) {
+      out += pointer_token(string(key));
     } else {
       std::size_t index = 0;
-      for (Node_id item = nodes_[id].parent + 1; item != id; item = nodes_[item].next) ++index;
-      tokens.push_back(std::to_string(index));
+      for (Node_id item = nodes_[*at].parent + 1; item != *at; item = nodes_[item].next) ++index;
+      out += std::to_string(index);
     }
   }
-  std::string out;
-  std::for_each(tokens.rbegin(), tokens.rend(), [&](const std::string& token) { out += '/' + token; });
   return out;
 }
 
@@ -109,19 +109,16 @@ static void take_source_line(std::string_view text, Finding& finding) {
   finding.source_column = finding.region.first.column - static_cast<std::uint32_t>(before);
 }
 
-void place(std::string_view text, std::span<Finding> findings) {
+void place(std::string_view text, std::span<Region* const> regions) {
   struct Place {
     std::uint32_t offset;
     Position* position;
   };
   std::vector<Place> places;
-  auto add = [&](Region& region) {
-    places.push_back({region.begin, &region.first});
-    places.push_back({region.end, &region.last});
-  };
-  for (Finding& finding : findings) {
-    add(finding.region);
-    for (Related& related : finding.related) add(related.region);
+  places.reserve(2 * regions.size());
+  for (Region* region : regions) {
+    places.push_back({region->begin, &region->first});
+    places.push_back({region->end, &region->last});
   }
   std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.offset < b.offset; });
 
@@ -134,6 +131,17 @@ void place(std::string_view text, std::span<Finding> findings) {
     at = std::min<std::size_t>(p.offset, text.size());
     *p.position = here;
   }
+}
+
+void place(std::string_view text, std::span<Finding> findings) {
+  if (findings.empty()) return;
+  std::vector<Region*> regions;
+  for (Finding& finding : findings) {
+    regions.push_back(&finding.region);
+    for (Related& related : finding.related)
+      if (related.file == finding.file) regions.push_back(&related.region);
+  }
+  place(text, regions);
   for (Finding& finding : findings) take_source_line(text, finding);
 }
 

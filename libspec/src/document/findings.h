@@ -11,8 +11,11 @@ namespace ohmlore {
 Finding unplaced_finding(const Document& document, std::string_view rule, Severity severity, Node_id node,
                          std::uint32_t begin, std::uint32_t end, std::string message);
 
-/// Positions and source lines of findings, related places included, in one pass over the text: a file may
-/// have as many findings as it has values.
+/// Positions and source lines of findings, related places in the same file included, in one pass over the
+/// text: a file may have as many findings as it has values.
 void place(std::string_view text, std::span<Finding> findings);
+
+/// The positions of regions, by their offsets, in one pass over the text.
+void place(std::string_view text, std::span<Region* const> regions);
 
 }

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "document/findings.h"
 #include "ohmlore/lint.h"
 
 namespace ohmlore {
@@ -19,19 +20,37 @@ std::string_view name_of(Rule_status status) {
   return names[static_cast<std::size_t>(status)];
 }
 
+// Positions are for the end: few documents have many findings, and counting lines is dear.
 Finding& Sink::report_as(Severity severity, Node_id node, std::string message) {
-  return findings_.emplace_back(finding_at(document_, rule_, severity, node, std::move(message)));
+  const Node& n = document_.node(node);
+  return findings_.emplace_back(
+      unplaced_finding(document_, rule_, severity, node, n.begin, n.end, std::move(message)));
 }
 
 void Sink::relate(const Document& document, Node_id node, std::string message) {
-  findings_.back().related.push_back(related_at(document, node, std::move(message)));
+  if (&document != &document_)
+    findings_.back().related.push_back(related_at(document, node, std::move(message)));
+  else
+    findings_.back().related.push_back(
+        {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
 }
 
 void Fact_sink::add(Node_id node, std::string key, std::string value, std::string text) {
   const Node& n = document_.node(node);
-  facts_.push_back({rule_, std::move(key), std::move(value), std::move(text), document_.name(),
-                    document_.region(n.begin, n.end), document_.pointer(node),
+  facts_.push_back({rule_,
+                    std::move(key),
+                    std::move(value),
+                    std::move(text),
+                    document_.name(),
+                    {n.begin, n.end, {}, {}},
+                    document_.pointer(node),
                     std::string(line_at(document_.text(), n.begin))});
+}
+
+static void place(const Document& document, std::span<Fact> facts) {
+  std::vector<Region*> regions;
+  for (Fact& fact : facts) regions.push_back(&fact.region);
+  ohmlore::place(document.text(), regions);
 }
 
 Finding finding_of(const Fact& fact, Severity severity, std::string message) {
@@ -99,6 +118,7 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings) 
   if (!document.whole()) return linted;
   const Resolved resolved = resolve(document, surroundings);
   const Subject subject{document, resolved};
+  const std::size_t of_reader = linted.findings.size();
   for (const Rule_entry& entry : all_rules()) {
     if (entry.rule->check) {
       Sink sink(document, entry.slug, entry.rule->severity, linted.findings);
@@ -109,6 +129,8 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings) 
       entry.rule->collect(subject, sink);
     }
   }
+  place(document.text(), std::span(linted.findings).subspan(of_reader));
+  place(document, linted.facts);
   linted.is_corpus = document.corpus() != nullptr;
   keep_waivers(read, resolved, linted);
   return linted;

@@ -11,23 +11,27 @@ namespace {
 // both that are probed, whose reading is the one in parallel.
 enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 
+bool lies_on(const Resolved_component& component, const std::vector<Contact>& contacts) {
+  if (component.placed == nullptr) return false;
+  const auto is_one = [&](const Value<Contact>& own) {
+    return own && std::find(contacts.begin(), contacts.end(), *own) != contacts.end();
+  };
+  const auto& terminals = component.placed->terminals;
+  return std::any_of(component.placed->between.begin(), component.placed->between.end(), is_one) ||
+         std::any_of(terminals.begin(), terminals.end(), [&](const auto& t) { return is_one(t.value); });
+}
+
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b) {
-  const auto touches = [](const Resolved_component& other, const std::vector<Contact>& joined) {
-    const auto contacts = other.contacts();
-    return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& own) {
-      return std::find(joined.begin(), joined.end(), *own) != joined.end();
-    });
-  };
-  const auto joined_to_b = joined_contacts(resolved, b);
+  const auto joined_with_b = joined_contacts(resolved, b);
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts()) {
     const auto joined = joined_contacts(resolved, *contact);
     bool any = false;
     for (const Resolved_component& other : resolved.components) {
-      if (&other == &component || !touches(other, joined)) continue;
+      if (&other == &component || !lies_on(other, joined)) continue;
       any = true;
-      if (*contact == a && touches(other, joined_to_b)) return Beside::parallel;
+      if (*contact == a && lies_on(other, joined_with_b)) return Beside::parallel;
     }
     touched += any;
   }

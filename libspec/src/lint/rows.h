@@ -21,6 +21,9 @@ struct Row {
 /// The rows that state a temperature and a band above 0 Ω, by rising temperature.
 std::vector<Row> rows_by_temperature(const Document& document, const Resistance_model& model);
 
+/// Half of the last digit of a row's nominal that surely counts, in ohm; 0 where it states none.
+double half_of_nominal(const Table_row& row);
+
 /// The B-value in kelvin that two gates give, whatever their rounding; the whole line where their
 /// temperatures may be one.
 Interval b_of(const Gate& one, const Gate& other);

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace ohmlore {
 namespace {
 
@@ -58,10 +60,41 @@ std::optional<Unusual> unusual_in(std::string_view text, const units::Reading& r
   return count == 2 ? unusual_in(second) : std::nullopt;
 }
 
+// A number, one space and the canonical spelling of a unit: what nearly every quantity is, told without
+// reading it. Units that another dimension spells otherwise are left to the reader.
+bool plainly_canonical(std::string_view text, Dimensions allowed) {
+  constexpr std::string_view digits = "0123456789";
+  if (text.starts_with('-')) text.remove_prefix(1);
+  const std::size_t whole = std::min(text.find_first_not_of(digits), text.size());
+  if (whole == 0) return false;
+  std::size_t number = whole;
+  if (text.substr(whole).starts_with('.')) {
+    number = std::min(text.find_first_not_of(digits, whole + 1), text.size());
+    if (number == whole + 1) return false;
+  }
+  // Of -0 the sign goes.
+  if (text.substr(0, number).find_first_of("123456789") == std::string_view::npos) return false;
+  const std::string_view unit = text.substr(number);
+  const auto is = [&](auto... symbols) { return ((unit == symbols) || ...); };
+  if (is(" °C"))
+    return allowed.has(Dimension::temperature) && !allowed.has(Dimension::temperature_difference);
+  return is(" Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW");
+}
+
+bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
+  constexpr std::string_view to = " to ";
+  if (grammar != Quantity_grammar::range) return plainly_canonical(text, allowed);
+  const std::size_t between = text.find(to);
+  if (between == std::string_view::npos) return plainly_canonical(text, allowed);
+  return plainly_canonical(text.substr(0, between), allowed) &&
+         plainly_canonical(text.substr(between + to.size()), allowed);
+}
+
 }
 
 std::optional<Unit_problem> spelling_problem(std::string_view text, Quantity_grammar grammar,
                                              Dimensions allowed) {
+  if (plainly_canonical(text, grammar, allowed)) return std::nullopt;
   const auto outcome = units::read(text, grammar, allowed);
   if (outcome.failure) return std::nullopt;
   auto canonical = units::canonical(outcome.reading, grammar);

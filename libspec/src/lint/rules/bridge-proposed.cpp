@@ -104,8 +104,29 @@ bool negated(std::string_view before) {
   });
 }
 
+// Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
+bool may_be_dangerous(Text text) {
+  constexpr std::string_view stems[] = {"brid", "link", "jump", "shor", "bypa", "defe",
+                                        "flam", "ligh", "matc", "blow", "torc", "cand",
+                                        "powe", "main", "supp", "appl", "ener", "live"};
+  char word[4];
+  std::size_t length = 0;
+  for (const char raw : text) {
+    const char c = lower(raw);
+    if (!in_word(c)) {
+      length = 0;
+      continue;
+    }
+    if (length < 4) word[length] = c;
+    if (++length == 4 &&
+        std::find(std::begin(stems), std::end(stems), std::string_view(word, 4)) != std::end(stems))
+      return true;
+  }
+  return false;
+}
+
 void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
-  if (!text) return;
+  if (!text || !may_be_dangerous(*text)) return;
   for (const std::string& clause : clauses_of(*text))
     for (const Danger* danger : dangers)
       for (const std::string_view phrase : danger->phrases) {

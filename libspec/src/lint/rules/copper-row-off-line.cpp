@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "lint/measured.h"
+#include "lint/rows.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -30,7 +31,7 @@ std::vector<Point> points_of(const Resistance_model& model, double k) {
     if (!row.at || !row.nominal || !(row.nominal->si > 0)) continue;
     const double above = k + celsius_of({row.at->si, row.at->si}).middle();
     if (above > 0)
-      points.push_back({&row, row.nominal->si / above, 2 * row.nominal->half_digit / row.nominal->si});
+      points.push_back({&row, row.nominal->si / above, 2 * half_of_nominal(row) / row.nominal->si});
   }
   return points;
 }
@@ -52,6 +53,7 @@ std::vector<Point> points_off(const std::vector<Point>& points, double middle, d
 
 // 234.5 and 235 as k differ by 0.1 % from 25 °C to 200 °C, and the digits of the middle row count too.
 constexpr double of_computed = 0.003;
+constexpr double wrong_in_computed = 0.01;
 constexpr std::size_t enough_rows = 5;
 // Measured ones: a meter of 1 % and a few kelvin. Common practice, no source.
 constexpr double of_measured = 0.03;
@@ -70,9 +72,10 @@ std::vector<Point> wrong_points(const std::vector<Point>& points, double middle)
   const auto few = [&](const std::vector<Point>& off) {
     return !off.empty() && 4 * off.size() <= points.size();
   };
-  if (points.size() >= enough_rows)
-    if (const auto off = points_off(points, middle, of_computed); few(off) || exchanged(off, middle))
-      return off;
+  if (points.size() >= enough_rows) {
+    const auto loose = points_off(points, middle, of_computed);
+    if (few(loose) || exchanged(loose, middle)) return points_off(points, middle, wrong_in_computed);
+  }
   const auto off = points_off(points, middle, of_measured);
   return few(off) ? off : std::vector<Point>();
 }

@@ -1,20 +1,25 @@
 #include <algorithm>
+#include <map>
 
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 namespace {
 
-// What a kind of reference is looked up in.
+// What a kind of reference is looked up in; the ids sorted.
 struct Place {
   std::string_view noun, key;
-  std::vector<std::string_view> ids;
+  std::vector<std::string_view> ids = {};
 };
+
+bool holds(const Place& place, Text id) { return std::binary_search(place.ids.begin(), place.ids.end(), id); }
 
 template <class T>
 Place place(const Subject& subject, std::string_view noun, std::string_view key, Keyed<T> Profile::*map) {
-  const Profile* profile = subject.profile();
-  return {noun, key, profile != nullptr ? ids_of(profile->*map) : std::vector<std::string_view>()};
+  Place place{noun, key};
+  if (const Profile* profile = subject.profile()) place.ids = ids_of(profile->*map);
+  std::sort(place.ids.begin(), place.ids.end());
+  return place;
 }
 
 // Parts, rules and contacts are for other rules; a condition is looked up in its component.
@@ -25,8 +30,10 @@ Place place_of(const Subject& subject, Target target) {
   case Target::circuit: return place(subject, "circuit", "circuits", &Profile::circuits);
   case Target::test: return place(subject, "test", "tests", &Profile::tests);
   case Target::source: {
-    const Keyed<Source>* sources = subject.document.sources();
-    return {"source", "sources", sources != nullptr ? ids_of(*sources) : std::vector<std::string_view>()};
+    Place place{"source", "sources"};
+    if (const Keyed<Source>* sources = subject.document.sources()) place.ids = ids_of(*sources);
+    std::sort(place.ids.begin(), place.ids.end());
+    return place;
   }
   default: return {};
   }
@@ -34,11 +41,14 @@ Place place_of(const Subject& subject, Target target) {
 
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
+  std::map<Target, Place> places;
   for (const Reference_use& use : document.references()) {
-    const Place place = place_of(subject, use.target);
+    auto known = places.find(use.target);
+    if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
+    const Place& place = known->second;
     if (place.noun.empty()) continue;
     const Text id = document.string(use.node);
-    if (std::find(place.ids.begin(), place.ids.end(), id) != place.ids.end()) continue;
+    if (holds(place, id)) continue;
     // A map that could not be read is reported as such, once.
     if (place.ids.empty() && stated(document, Document::root, place.key)) continue;
     const std::string_view near = nearest_word(id, place.ids);

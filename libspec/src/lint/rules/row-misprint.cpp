@@ -185,13 +185,14 @@ std::vector<Suspect> rows_off_curve(const std::vector<Point>& points, Rows& rows
   }
   if (worst.off > 1 && all.empty())
     return {{rows[worst.place], departure(points, rows, worst.place), false, worst.off}};
-  if (worst.off > 1) std::erase_if(all, [&](const Suspect& s) { return s.off < least_contrast * worst.off; });
+  const double contrast = worst.off > 1 ? least_contrast : least_contrast / 2;
+  std::erase_if(all, [&](const Suspect& s) { return s.off < contrast * worst.off; });
   return all;
 }
 
-// In a long table a smaller departure is conspicuous too: `least_contrast` times that of the rows near it,
-// and of all others but one.
-constexpr std::size_t long_table = 12;
+// In a long table a smaller departure is conspicuous too: `least_contrast` times that of all other rows, or
+// in a very long one of all but one that is not near.
+constexpr std::size_t long_table = 12, very_long_table = 25;
 constexpr double least_departure = 0.001;
 constexpr double least_kink = 60; // kelvin of B, from one neighbour to the other
 constexpr std::size_t reach = 3;  // rows that one misprint disturbs on either side
@@ -203,9 +204,13 @@ bool stands_out(const std::vector<Point>& points, const Rows& rows, std::size_t 
   const Rows others = without(rows, place);
   bool one_as_far = false;
   for (std::size_t k = 1; k + 1 < others.size(); ++k) {
-    if (found.excess() >= least_contrast * departure(points, others, k).excess()) continue;
+    const Departure other = departure(points, others, k);
+    // Digits may explain the others' departures, but so may roughness.
+    if (found.excess() >= least_contrast * other.excess() &&
+        std::fabs(found.from_curve) >= least_contrast / 2 * std::fabs(other.from_curve))
+      continue;
     const std::size_t apart = k < place ? place - k : k + 1 - place;
-    if (one_as_far || apart <= reach) return false;
+    if (one_as_far || apart <= reach || rows.size() < very_long_table) return false;
     one_as_far = true;
   }
   return true;

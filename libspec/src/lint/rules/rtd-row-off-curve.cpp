@@ -8,14 +8,14 @@
 namespace ohmlore::rules {
 namespace {
 
-// How far a row may be off the curve: as far as a resistor of class C, the widest; or hardly, where the table
-// is one that was computed from the curve, which shows in most of its rows.
-enum class Scatter : std::uint8_t { of_class_c, of_digits };
+// How far a row may be off the curve: as far as a resistor of class C, the widest, or of class B; or hardly,
+// where the table is one that was computed from the curve, which shows in most of its rows.
+enum class Scatter : std::uint8_t { of_class_c, of_digits_and_class_b, of_digits };
 
 std::optional<Interval> nominal_digits(const Table_row& row) {
   if (!row.nominal) return std::nullopt;
   // A whole digit: some tables are cut off, not rounded.
-  const double digit = 2 * row.nominal->half_digit;
+  const double digit = 2 * half_of_nominal(row);
   return Interval{row.nominal->si - digit, row.nominal->si + digit};
 }
 
@@ -36,7 +36,15 @@ std::optional<bool> on_curve(const Row& row, double r0, Scatter scatter) {
   // Tables before ITS-90 differ from the curve of today by up to 0.08 % of R - R0 (from memory: 390.26 Ω
   // instead of 390.48 Ω at 850 °C).
   const double older = 0.001 * std::fabs(curve->middle() - r0);
-  return Interval{curve->low - older, curve->high + older}.overlaps(*digits);
+  if (scatter == Scatter::of_digits)
+    return Interval{curve->low - older, curve->high + older}.overlaps(*digits);
+  const double off = rtd_class_tolerance(Rtd_class::b, there);
+  // As far below as above, where the curve is steeper: at an end of its range it has one side only.
+  const auto around =
+      platinum_resistance({std::max(there - off, -200.0), std::min(there + off, 850.0)}, {r0, r0});
+  if (!around) return std::nullopt;
+  const double half = std::max(curve->high - around->low, around->high - curve->low);
+  return Interval{curve->low - half, curve->high + half}.overlaps(*digits);
 }
 
 std::vector<std::size_t> rows_off(const std::vector<Row>& rows, double r0, Scatter scatter) {
@@ -67,7 +75,7 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
     const auto off = rows_off(rows, r0, Scatter::of_digits);
     const auto with_nominal = static_cast<std::size_t>(
         std::count_if(rows.begin(), rows.end(), [](const Row& row) { return row.row->nominal.node != 0; }));
-    if (!off.empty() && 4 * off.size() <= with_nominal) return off;
+    if (4 * off.size() <= with_nominal) return rows_off(rows, r0, Scatter::of_digits_and_class_b);
   }
   const auto off = rows_off(rows, r0, Scatter::of_class_c);
   // Most rows off: another metal, or platinum of another alloy.

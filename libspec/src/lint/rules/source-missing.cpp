@@ -9,29 +9,28 @@ bool has_numbers(const Expectation& e) {
 }
 
 void check(const Subject& subject, Sink& sink) {
-  const auto need = [&](Node_id node, std::string what) {
+  if (subject.resolved.has_source(Document::root)) return;
+  const auto need = [&](Node_id node, std::string_view what, Text of) {
     if (!subject.resolved.has_source(node))
       sink.report(node,
-                  fmt::format("{} has no source: say in `source` where the numbers come from, here, in a "
-                              "record around it, or once for the whole document",
-                              what));
+                  fmt::format("{} of {} has no source: say in `source` where the numbers come from, here, in "
+                              "a record around it, or once for the whole document",
+                              what, of));
   };
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
-    if (own.model) need(own.model.node, fmt::format("the model of {}", component.id));
-    if (own.service_limit) need(own.service_limit.node, fmt::format("the service limit of {}", component.id));
+    if (own.model) need(own.model.node, "the model", component.id);
+    if (own.service_limit) need(own.service_limit.node, "the service limit", component.id);
   }
   each_test(subject, [&](Text id, const Test& test) {
-    if (has_numbers(test.expect)) need(test.expect.node, fmt::format("the expected reading of {}", id));
+    if (has_numbers(test.expect)) need(test.expect.node, "the expected reading", id);
   });
   each_fault(subject, [&](Text id, const Fault& fault) {
-    if (fault.raised.below || fault.raised.above)
-      need(fault.raised.node, fmt::format("the threshold of {}", id));
+    if (fault.raised.below || fault.raised.above) need(fault.raised.node, "the threshold", id);
   });
   if (const Profile* profile = subject.profile())
     for (const auto& connector : profile->connectors)
-      if (!connector.value.pins.empty())
-        need(connector.value.node, fmt::format("the pin-out of {}", connector.id));
+      if (!connector.value.pins.empty()) need(connector.value.node, "the pin-out", connector.id);
 }
 
 }
