@@ -83,6 +83,8 @@ bool plainly_canonical(std::string_view text, Dimensions allowed) {
 
 bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
   constexpr std::string_view to = " to ";
+  // A tolerance in °C is a difference, spelled K.
+  if (grammar == Quantity_grammar::tolerance) allowed = allowed.without(Dimension::temperature);
   if (grammar != Quantity_grammar::range) return plainly_canonical(text, allowed);
   const std::size_t between = text.find(to);
   if (between == std::string_view::npos) return plainly_canonical(text, allowed);
