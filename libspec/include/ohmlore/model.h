@@ -23,6 +23,10 @@ struct Source : Record_base {
   List<Value<Text>> based_on;
 };
 
+struct Applies_when : Record_base {
+  List<Value<Text>> models, software;
+};
+
 struct Waiver : Record_base {
   Value<Text> rule, at, why, until;
 };
@@ -117,6 +121,7 @@ struct Component_type : Record_base {
 struct Component : Component_type {
   Value<Text> part;
   Value<Text> where;
+  Applies_when when;
   List<Value<Contact>> between;
   Keyed<Value<Contact>> terminals;
 };
@@ -237,10 +242,6 @@ struct Test : Record_base {
 struct Display : Record_base {
   Value<Display_kind> kind;
   Value<Text> text, subcode, pattern, lamp;
-};
-
-struct Applies_when : Record_base {
-  List<Value<Text>> models, software;
 };
 
 struct Raised : Record_base {

@@ -71,4 +71,36 @@ bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b) {
   return (*a[0] == *b[0] && *a[1] == *b[1]) || (*a[0] == *b[1] && *a[1] == *b[0]);
 }
 
+bool on_own_contacts(const Test& test, const Resolved_component& component) {
+  const auto contacts = component.contacts();
+  const auto is_own = [&](const Value<Contact>& probe) {
+    return probe && std::any_of(contacts.begin(), contacts.end(),
+                                [&](const Value<Contact>& contact) { return *contact == *probe; });
+  };
+  return test.probes.size() == 2 && is_own(test.probes[0]) && is_own(test.probes[1]);
+}
+
+bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) {
+  return std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+    const auto* found = probe ? resolved.circuit_class(*probe) : nullptr;
+    return found != nullptr && **found == circuit;
+  });
+}
+
+// Absent, or not read whole: all there are.
+static bool apart(const List<Value<Text>>& a, const List<Value<Text>>& b) {
+  const auto whole = [](const List<Value<Text>>& list) {
+    return !list.empty() &&
+           std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
+  };
+  if (!whole(a) || !whole(b)) return false;
+  return std::none_of(a.begin(), a.end(), [&](const Value<Text>& one) {
+    return std::any_of(b.begin(), b.end(), [&](const Value<Text>& other) { return *one == *other; });
+  });
+}
+
+bool never_together(const Applies_when& a, const Applies_when& b) {
+  return apart(a.models, b.models) || apart(a.software, b.software);
+}
+
 }

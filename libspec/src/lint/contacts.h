@@ -29,6 +29,15 @@ std::vector<Contact> reached_contacts(const Resolved& resolved, const Resolved_c
 /// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);
 
+/// True where both leads of a test lie on contacts of the component itself.
+bool on_own_contacts(const Test& test, const Resolved_component& component);
+
+/// True where a lead of a test lies on a contact of that circuit class.
+bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit);
+
+/// True where both say for which models or software they hold, and the two have none in common.
+bool never_together(const Applies_when& a, const Applies_when& b);
+
 /// True where two lists name the same two contacts, in either order.
 bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b);
 

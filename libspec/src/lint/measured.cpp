@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -29,7 +30,9 @@ Beside what_lies_beside(const Resolved& resolved, const Resolved_component& comp
     const auto joined = joined_contacts(resolved, *contact);
     bool any = false;
     for (const Resolved_component& other : resolved.components) {
-      if (&other == &component || !lies_on(other, joined)) continue;
+      if (&other == &component || never_together(other.placed->when, component.placed->when) ||
+          !lies_on(other, joined))
+        continue;
       any = true;
       if (*contact == a && lies_on(other, joined_with_b)) return Beside::parallel;
     }

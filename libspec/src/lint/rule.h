@@ -81,6 +81,17 @@ void each_test(const Subject& subject, F f) {
       if (entry.value) f(entry.id, entry.value);
 }
 
+/// Calls `f(id, test, component)` for each test of a component that the profile has, of a kind that could be
+/// read.
+template <class F>
+void each_component_test(const Subject& subject, F f) {
+  each_test(subject, [&](Text id, const Test& test) {
+    const Resolved_component* component =
+        test.component ? subject.resolved.component(*test.component) : nullptr;
+    if (component != nullptr && component->own->kind) f(id, test, *component);
+  });
+}
+
 /// Calls `f(id, fault)` for each fault.
 template <class F>
 void each_fault(const Subject& subject, F f) {

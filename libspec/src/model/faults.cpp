@@ -27,7 +27,8 @@ static constexpr Field applies_when_fields[] = {
      .example = R"(["2.1"])", .limits = {1, 100}},
 };
 constinit const Record applies_when_record = {
-    "applies_when", "Applies when", "The models and software versions for which a code has this meaning.",
+    "applies_when", "Applies when",
+    "The models and software versions that a component belongs to, or for which a code has this meaning.",
     applies_when_fields};
 
 static constexpr Field raised_fields[] = {

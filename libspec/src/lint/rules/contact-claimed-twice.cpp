@@ -92,6 +92,9 @@ void check(const Subject& subject, Sink& sink) {
         sink.relate(earlier.contact.node, "the other terminal");
         break;
       }
+      if (earlier.component != nullptr && later.component != nullptr &&
+          never_together(earlier.component->when, later.component->when))
+        continue;
       if (in_one_circuit(resolved, earlier, later) || shares_common(resolved, earlier, later)) continue;
       if (!reported.insert({earlier.owner, later.owner}).second) continue;
       const bool parallel =

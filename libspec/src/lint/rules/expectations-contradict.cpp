@@ -44,6 +44,9 @@ Severity severity_of(const Subject& subject, const Test& a, const Test& b) {
   if (!same_preparation(a, b)) return Severity::off;
   const Resolved_component* component = subject.resolved.component(*a.component);
   if (component == nullptr || changes_by_itself(*component)) return Severity::off;
+  if (const Resolved_component* other = subject.resolved.component(*b.component);
+      other != nullptr && never_together(component->placed->when, other->placed->when))
+    return Severity::off;
   if (*a.component != *b.component) return *a.side == *b.side ? Severity::warning : Severity::off;
   if (*a.side != *b.side) {
     // The wires alone read otherwise than what hangs on them; so does a part inside a circuit.

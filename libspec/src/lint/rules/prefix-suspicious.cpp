@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -93,16 +94,6 @@ void check_model(Sink& sink, const Resistance_model& model, Component_kind kind)
   }
 }
 
-// True where the leads lie on two contacts of the component itself.
-bool on_component(const Test& test, const Resolved_component& component) {
-  const auto contacts = component.contacts();
-  return test.probes.size() == 2 &&
-         std::all_of(test.probes.begin(), test.probes.end(), [&](const auto& probe) {
-           return probe && std::any_of(contacts.begin(), contacts.end(),
-                                       [&](const auto& contact) { return *contact == *probe; });
-         });
-}
-
 // The band of a test against the component's own model, where both speak of one temperature.
 void check_against_model(Sink& sink, const Test& test, const Resolved_component& component,
                          const In_document<Resistance_model>& model) {
@@ -134,7 +125,7 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   }
   const Resolved_component* component =
       test.component ? subject.resolved.component(*test.component) : nullptr;
-  if (component == nullptr || !component->own->kind || !on_component(test, *component)) return;
+  if (component == nullptr || !component->own->kind || !on_own_contacts(test, *component)) return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {

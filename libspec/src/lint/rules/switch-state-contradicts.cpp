@@ -22,6 +22,20 @@ bool contact_alone(const Subject& subject, const Resolved_component& component, 
   });
 }
 
+// The states of a changeover are those from its common to its normally open contact: to the other one the
+// reverse.
+bool reads_reversed(const Resolved_component& component, const Test& test) {
+  const auto contacts = component.get(&Component_type::contacts);
+  if (!contacts || **contacts != Contacts::changeover) return false;
+  return std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+    return std::any_of(component.placed->terminals.begin(), component.placed->terminals.end(),
+                       [&](const auto& terminal) {
+                         return probe && terminal.value && *terminal.value == *probe &&
+                                (terminal.id == "nc" || terminal.id == "normally_closed");
+                       });
+  });
+}
+
 void check_tests(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.condition || !test.expect.kind || !test.side || *test.side == Side::harness)
@@ -31,7 +45,8 @@ void check_tests(const Subject& subject, Sink& sink) {
     const auto states = component->get(&Component_type::states);
     const auto* state = states ? states->find(*test.condition) : nullptr;
     if (state == nullptr || !state->value) return;
-    const bool open = *state->value == Contact_state::open;
+    const bool reversed = reads_reversed(*component, test);
+    const bool open = (*state->value == Contact_state::open) != reversed;
     const bool wants_open = *test.expect.kind == Expectation_kind::open;
     const bool wants_closed = *test.expect.kind == Expectation_kind::closed;
     if ((!wants_open && !wants_closed) || open == wants_open) return;
@@ -41,8 +56,9 @@ void check_tests(const Subject& subject, Sink& sink) {
         !stated(subject.document, test.node, "before") && !stated(subject.document, test.node, "response");
     const bool sure = as_it_is && contact_alone(subject, *component, test) && !(wants_open && series);
     sink.report_as(sure ? Severity::error : Severity::warning, test.expect.kind.node,
-                   fmt::format("{} is {} when {}, but this test expects it {} then; correct one of the two",
-                               component->id, word_of(*state->value), *test.condition,
+                   fmt::format("{} is {} when {}{}, but this test expects it {} then; correct one of the two",
+                               component->id, open ? "open" : "closed", *test.condition,
+                               reversed ? " (to its normally closed contact)" : "",
                                wants_open ? "open" : "closed"));
     sink.relate(*states.document, state->value.node, "the state");
   });

@@ -25,19 +25,21 @@ static void check_list(const List<Value<Text>>& used, const List<Value<Text>>& k
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
   if (profile == nullptr) return;
-  each_fault(subject, [&](Text, const Fault& fault) {
-    check_list(fault.when.models, profile->appliance.models, Severity::error, "model", "appliance.models",
-               sink);
+  const auto check_when = [&](const Applies_when& when) {
+    check_list(when.models, profile->appliance.models, Severity::error, "model", "appliance.models", sink);
     // Versions are written in many ways: "2.1", "V2.1", "2.1 and later".
-    check_list(fault.when.software, profile->appliance.controller.software, Severity::warning,
-               "software version", "appliance.controller.software", sink);
-  });
+    check_list(when.software, profile->appliance.controller.software, Severity::warning, "software version",
+               "appliance.controller.software", sink);
+  };
+  for (const auto& component : profile->components) check_when(component.value.when);
+  each_fault(subject, [&](Text, const Fault& fault) { check_when(fault.when); });
 }
 
 extern const Rule when_model_unknown = {
     .family = Family::fault,
     .severity = Severity::error,
-    .summary = "A fault holds for a model or software version that the appliance does not list.",
+    .summary =
+        "A fault or component belongs to a model or software version that the appliance does not list.",
     .check = check,
 };
 

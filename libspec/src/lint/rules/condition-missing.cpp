@@ -1,0 +1,58 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// A state of each sort, for the message; null where the contact has one state only.
+struct Both {
+  const Keyed<Value<Contact_state>>::Entry *open = nullptr, *closed = nullptr;
+};
+
+Both both_states(const Keyed<Value<Contact_state>>& states) {
+  Both both;
+  for (const auto& state : states) {
+    if (!state.value) continue;
+    auto& place = *state.value == Contact_state::open ? both.open : both.closed;
+    if (place == nullptr) place = &state;
+  }
+  return both;
+}
+
+// The test, or else the model, expects one state of the contact.
+bool expects_a_state(const Document& document, const Test& test, const Resolved_component& component) {
+  if (stated(document, test.node, "expect"))
+    return test.expect.kind &&
+           (*test.expect.kind == Expectation_kind::open || *test.expect.kind == Expectation_kind::closed);
+  const auto model = component.get(&Component_type::model);
+  return model && model->kind && (*model->kind == Model_kind::open || *model->kind == Model_kind::closed);
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const Document& document = subject.document;
+  each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
+    const auto states = component.get(&Component_type::states);
+    if (!component.is(Component_kind::switch_) || !states || test.side.node == 0 ||
+        *test.side == Side::harness)
+      return;
+    // Words of what is done before, or watched, may say it.
+    for (const std::string_view key : {"condition", "before", "response", "note"})
+      if (stated(document, test.node, key)) return;
+    const Both both = both_states(*states);
+    if (both.open == nullptr || both.closed == nullptr || !expects_a_state(document, test, component)) return;
+    sink.report(test.node, fmt::format("{} is closed when {} and open when {}, and {} does not say which "
+                                       "it needs; name it in `condition`",
+                                       component.id, both.closed->id, both.open->id, id));
+    sink.relate(*states.document, states->node, "the states");
+  });
+}
+
+}
+
+extern const Rule condition_missing = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "A test of a switch does not say in which condition the switch must be.",
+    .check = check,
+};
+
+}

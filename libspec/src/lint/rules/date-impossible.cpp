@@ -1,0 +1,46 @@
+#include <charconv>
+#include <chrono>
+
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// YYYY-MM-DD, of which the reader has seen the form. A date without a day is always possible.
+bool in_calendar(Text date) {
+  constexpr std::size_t full = 10;
+  if (date.size() != full) return true;
+  const auto number = [&](std::size_t at, std::size_t count) {
+    int value = 0;
+    std::from_chars(date.data() + at, date.data() + at + count, value);
+    return value;
+  };
+  return std::chrono::year_month_day{std::chrono::year{number(0, 4)},
+                                     std::chrono::month{static_cast<unsigned>(number(5, 2))},
+                                     std::chrono::day{static_cast<unsigned>(number(8, 2))}}
+      .ok();
+}
+
+void check_date(Sink& sink, const Value<Text>& date) {
+  if (date && !in_calendar(*date))
+    sink.report(date.node, fmt::format("the calendar has no {}; mend the day, or leave it out: {}", *date,
+                                       date->substr(0, 7)));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  if (const Keyed<Source>* sources = subject.document.sources())
+    for (const auto& source : *sources) check_date(sink, source.value.date);
+  if (const List<Waiver>* waivers = subject.document.waivers())
+    for (const Waiver& waiver : *waivers) check_date(sink, waiver.until);
+}
+
+}
+
+extern const Rule date_impossible = {
+    .family = Family::source,
+    .severity = Severity::error,
+    .summary = "A date has a day that its month does not have.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,67 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// A protector may stand in a part that is not at hand.
+bool surely_without(const Resolved_component& component) {
+  const bool unknown_part =
+      component.placed != nullptr && component.placed->part && component.part == nullptr;
+  return component.is(Component_kind::winding) && !unknown_part &&
+         !stated(*component.document, component.node, "protector") &&
+         !component.get(&Component_type::protector);
+}
+
+void check_modes(Sink& sink, const Resolved_component& component, const List<Value<Mode>>& modes) {
+  if (!surely_without(component)) return;
+  for (const Value<Mode>& mode : modes) {
+    if (!mode || *mode != Mode::protector_open) continue;
+    sink.report_as(
+        Severity::note, mode.node,
+        fmt::format("{} states no `protector` that could be open; describe it, with where it trips "
+                    "and how it resets",
+                    component.id));
+    sink.relate(component.node, "the component");
+  }
+}
+
+// Hotter than where the protector opens, there is nothing to read.
+void check_temperature(Sink& sink, const Resolved_component& component, const Value<Range>& at) {
+  const auto protector = component.get(&Component_type::protector);
+  if (!protector || !protector->trips_at || !at) return;
+  const double trips = written_interval(*protector->trips_at).high;
+  const Interval kelvin = kelvin_interval(*at);
+  if (kelvin.high <= trips) return;
+  sink.report(at.node, fmt::format("{} reads open above {}, where its protector trips, and this is stated at "
+                                   "{}; mend the wrong one",
+                                   component.id, celsius(protector->trips_at->si), celsius(kelvin)));
+  sink.relate(*protector.document, protector->node, "the protector");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    check_temperature(sink, component, model.at);
+  });
+  each_component_test(subject, [&](Text, const Test& test, const Resolved_component& component) {
+    check_temperature(sink, component, test.expect.at);
+    check_modes(sink, component, test.excludes);
+  });
+  each_fault(subject, [&](Text, const Fault& fault) {
+    for (const Suspect& suspect : fault.suspects)
+      if (suspect.component)
+        if (const Resolved_component* component = subject.resolved.component(*suspect.component))
+          check_modes(sink, *component, suspect.modes);
+  });
+}
+
+}
+
+extern const Rule protector_overlooked = {
+    .family = Family::coil,
+    .severity = Severity::warning,
+    .summary =
+        "The protector of a winding is not described, or would be open where the winding is to be read.",
+    .check = check,
+};
+
+}

@@ -1,0 +1,57 @@
+#include "lint/power.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Ratings are rounded, and makers state them at different loads. Common practice, no source.
+constexpr double slack = 1.15;
+
+void check_product(Sink& sink, const Resolved_component& component) {
+  const Component_type& own = *component.own;
+  const auto volt = component.get(&Component_type::rated_voltage);
+  const auto ampere = component.get(&Component_type::rated_current);
+  const auto watt = component.get(&Component_type::rated_power);
+  if (!volt || !ampere || !watt || (!own.rated_voltage && !own.rated_current && !own.rated_power)) return;
+  const double apparent = (*volt)->si * (*ampere)->si;
+  if (!(apparent > 0) || (*watt)->si <= slack * apparent) return;
+  sink.report(
+      own.rated_power ? own.rated_power.node : component.node,
+      fmt::format("{} is rated {}, but {} times {} is {}: no part draws more power than that; mend one "
+                  "of the three",
+                  component.id, describe((*watt)->si, Dimension::power),
+                  describe((*volt)->si, Dimension::voltage), describe((*ampere)->si, Dimension::current),
+                  describe(apparent, Dimension::power)));
+}
+
+void check_model(Sink& sink, const Resolved_component& component) {
+  const Resistance_model& model = component.own->model;
+  const auto rated = rated_resistance(component);
+  if (!model.voltage || !model.power || !rated || !(model.voltage->si > 0) || !(model.power->si > 0)) return;
+  const double modelled = model.voltage->si * model.voltage->si / model.power->si;
+  if (modelled <= slack * *rated && *rated <= slack * modelled) return;
+  sink.report(
+      model.power.node,
+      fmt::format("the model of {} makes V²/P = {}, and the rating of the part {}; mend the wrong one",
+                  component.id, ohm(modelled), ohm(*rated)));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    // The rating of a contact is what it switches, not what it draws.
+    if (!component.own->kind || component.is(Component_kind::switch_) || component.is(Component_kind::fuse))
+      continue;
+    check_product(sink, component);
+    check_model(sink, component);
+  }
+}
+
+}
+
+extern const Rule ratings_disagree = {
+    .family = Family::heater,
+    .severity = Severity::warning,
+    .summary = "Rated voltage, current and power of a part do not go together.",
+    .check = check,
+};
+
+}

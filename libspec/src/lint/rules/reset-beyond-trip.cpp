@@ -1,0 +1,51 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// Whether the contact leaves its normal state as it gets warmer; empty where nothing says so.
+std::optional<bool> trips_when_warmer(const Resolved_component& component) {
+  const auto contacts = component.get(&Component_type::contacts);
+  const auto states = component.get(&Component_type::states);
+  if (!contacts || **contacts == Contacts::changeover || !states) return std::nullopt;
+  const auto* cold = states->find("cold");
+  const auto* hot = states->find("hot");
+  if (cold == nullptr || hot == nullptr || !cold->value || !hot->value || *cold->value == *hot->value)
+    return std::nullopt;
+  const Contact_state normal = **contacts == Contacts::nc ? Contact_state::closed : Contact_state::open;
+  return *cold->value == normal;
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto trips = component.get(&Component_type::trips_at);
+    const Value<Quantity>& resets = component.own->resets_at;
+    if (!component.is(Component_kind::switch_) || !trips || !resets) continue;
+    const double trip = (*trips)->si, reset = resets->si;
+    if (trip == reset) {
+      sink.report(resets.node, fmt::format("{} changes and changes back at {}: without a difference between "
+                                           "the two it would chatter; state both as printed",
+                                           component.id, celsius(trip)));
+      continue;
+    }
+    const auto warmer = trips_when_warmer(component);
+    if (!warmer || *warmer == (reset < trip)) continue;
+    sink.report(resets.node,
+                fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
+                            "exchange the two, or mend its `contacts` or `states`",
+                            component.id, celsius(trip), *warmer ? "warmer" : "colder",
+                            *warmer ? "below" : "above", celsius(reset)));
+    sink.relate(*trips.document, trips->node, "where it changes");
+  }
+}
+
+}
+
+extern const Rule reset_beyond_trip = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "A thermostat changes back on the wrong side of where it changes, or at the same temperature.",
+    .check = check,
+};
+
+}

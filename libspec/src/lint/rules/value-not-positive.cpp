@@ -1,0 +1,64 @@
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+void check_value(Sink& sink, const Value<Quantity>& value, std::string_view why) {
+  if (value && value->si <= 0)
+    sink.report(value.node, fmt::format("{} {}", describe(value->si, value->dimension), why));
+}
+
+// A resistance below 0 Ω is for band-negative.
+void check_resistance(Sink& sink, const Value<Quantity>& value, std::string_view why) {
+  if (value && value->si == 0) check_value(sink, value, why);
+}
+
+void check_model(Sink& sink, const Resistance_model& model) {
+  constexpr std::string_view curve = "at its reference makes the whole curve 0 Ω; state what the part has";
+  check_value(sink, model.voltage, "is no rating: nothing follows from it; state the rated voltage");
+  check_value(sink, model.power, "is no rating: nothing follows from it; state the rated power");
+  check_resistance(sink, model.r0, curve);
+  if (*model.kind == Model_kind::beta || *model.kind == Model_kind::copper)
+    check_resistance(sink, model.resistance, curve);
+  check_resistance(sink, model.below, "or less is read by no contact; state the greatest healthy resistance");
+}
+
+void check_component(Sink& sink, const Component_type& component) {
+  check_value(sink, component.rated_voltage, "is no rated voltage; state that of the rating plate");
+  check_value(sink, component.rated_power, "is no rated power; state that of the rating plate");
+  check_value(sink, component.rated_current, "is no rated current; state that of the rating plate");
+  check_value(sink, component.rating, "is no rating of a fuse; state the current printed on it");
+  check_value(sink, component.capacitance, "is no capacitance; state the one printed on the part");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components)
+    check_component(sink, *component.own);
+  each_own_model(subject,
+                 [&](const Resistance_model& model, const Resolved_component&) { check_model(sink, model); });
+  each_test(subject, [&](Text, const Test& test) {
+    check_resistance(sink, test.expect.below,
+                     "or less is read by no contact; state the greatest healthy resistance");
+    check_resistance(sink, test.expect.above,
+                     "or more is read of every part, good or bad; state the least healthy resistance");
+    const Value<Tolerance>& difference = test.expect.largest_difference;
+    if (difference && difference->minus == 0 && difference->plus == 0)
+      sink.report(difference.node, "no two parts read exactly alike; state the largest healthy difference");
+  });
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  for (const Hazard& hazard : profile->safety.hazards)
+    check_value(sink, hazard.verify_below,
+                "is undershot by no reading; state the voltage below which it is safe to touch");
+}
+
+}
+
+extern const Rule value_not_positive = {
+    .family = Family::unit,
+    .severity = Severity::error,
+    .summary = "A value that only makes sense above zero is zero or negative.",
+    .check = check,
+};
+
+}
