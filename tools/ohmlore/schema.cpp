@@ -78,9 +78,9 @@ void add_schema(CLI::App& app, int& status) {
               "--write-spec", options->folder,
               "write every derived file of the folder spec (the default) anew, and name those that changed")
           ->expected(0, 1)
-          ->type_name("FOLDER")
-          ->excludes(name);
+          ->type_name("FOLDER");
   command->callback([options, name, write, &status] {
+    if (*write && *name) throw CLI::ExcludesError("--write-spec", "NAME"); // ->excludes() spoils the help
     if (*write)
       status = write_spec(options->folder.empty() ? "spec" : options->folder);
     else if (*name)

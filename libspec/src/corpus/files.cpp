@@ -22,6 +22,10 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
     why = "it is a folder";
     return std::nullopt;
   }
+  if (fs::exists(path, error) && !fs::is_regular_file(path, error)) {
+    why = "it is no plain file; what a pipe holds is read as -";
+    return std::nullopt;
+  }
   const std::unique_ptr<std::FILE, decltype(close)> file(std::fopen(path.c_str(), "rb"), close);
   if (!file) {
     why = std::strerror(errno);

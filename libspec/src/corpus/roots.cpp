@@ -32,8 +32,9 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
   const Finding* first = first_error(root->read.findings);
   if (corpus == nullptr || first != nullptr) {
     troubles.push_back(
-        first ? fmt::format("{}:{}:{}: the policy and the parts of this corpus cannot be used: {}", path,
-                            first->region.first.line, first->region.first.column, first->message)
+        first ? fmt::format("{}:{}:{}: the policy and the parts of this corpus cannot be used before this "
+                            "error is mended; linting the file says more",
+                            path, first->region.first.line, first->region.first.column)
               : fmt::format("{}: is no document of kind `corpus`", path));
     return root;
   }

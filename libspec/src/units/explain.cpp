@@ -174,6 +174,9 @@ Words left_over(const Case& c) {
             c.offer_instead("")};
   if (c.grammar == Quantity_grammar::quantity && rest.starts_with("to "))
     return {fmt::format("one value is expected here, and {} makes it a range", quoted(rest)), {}};
+  if (c.grammar == Quantity_grammar::range && rest.starts_with('/'))
+    return {fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", quoted(rest)),
+            {}};
   return {fmt::format("{} is left over; {}", quoted(rest), how_written(c)), {}};
 }
 

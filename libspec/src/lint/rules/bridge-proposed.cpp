@@ -19,6 +19,34 @@ constexpr std::string_view bridging[] = {
     "short the",     "shorting out", "shorting the",  "bypass the",  "bypassing the",   "defeat the",
     "defeating the",
 };
+// Of these a contact may follow: "bridge X1.1 and X1.2". After an article they are things, not deeds.
+constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jumpering", "link",
+                                        "linking", "short",    "shorting", "join",      "joining"};
+constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
+                                         "each", "every", "factory", "wire", "solder", "board's"};
+constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed"};
+constexpr std::string_view putting[] = {"put", "fit", "place", "insert", "attach", "clip"};
+constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge",    "a wire bridge",
+                                        "a wire link", "a short wire", "a paper clip"};
+constexpr std::string_view discharging[] = {
+    "discharge it with",
+    "discharge it through",
+    "discharge the capacitor with",
+    "discharge the capacitor through",
+    "discharge them with",
+    "discharging it with",
+};
+constexpr std::string_view high_voltage[] = {
+    "with an insulation tester",
+    "use an insulation tester",
+    "with an insulation resistance tester",
+    "use an insulation resistance tester",
+};
+constexpr std::string_view spreading[] = {
+    "push the tip into",    "push the tips into", "push a tip into",       "push the probe into",
+    "push the probes into", "push a probe into",  "insert the probe into", "insert the probes into",
+    "back probe",           "probe the header",   "on the board's header", "on the header of the board",
+};
 constexpr std::string_view flames[] = {
     "with a flame",     "with an open flame", "with a naked flame", "over a flame",     "use a flame",
     "with a lighter",   "use a lighter",      "cigarette lighter",  "with a match",     "with matches",
@@ -48,13 +76,22 @@ constexpr std::string_view switching_on[] = {
     "turn on the mains",    "turn the mains on",    "restore power",       "restore the power",
     "restore the supply",   "apply power",          "apply mains",         "apply the mains",
 };
-constexpr std::string_view negations[] = {"never",   "not",   "don't",  "dont",    "no",
-                                          "without", "avoid", "cannot", "can't",   "mustn't",
-                                          "neither", "nor",   "nobody", "instead", "forbidden"};
+constexpr std::string_view negations[] = {"never", "not",    "don't",   "dont",     "no",      "without",
+                                          "avoid", "cannot", "can't",   "mustn't",  "nothing", "neither",
+                                          "nor",   "nobody", "instead", "forbidden"};
+
+// After a deed: "bridging the switch is forbidden".
+constexpr std::string_view refusals[] = {"is forbidden", "is not allowed", "must not", "is never", "may not"};
 
 constexpr Danger bridge = {bridging,
                            "a safety device or switch is measured, never bridged, linked out or shorted"};
 constexpr Danger flame = {flames, "a part is warmed by hand or with warm water, never with a flame"};
+constexpr Danger charge = {discharging,
+                           "a stored charge is waited for and verified gone, never discharged with a tool"};
+constexpr Danger insulation = {high_voltage,
+                               "an ohmmeter is what these tests are for; 500 V ruins electronics"};
+constexpr Danger spread = {spreading, "leads touch the withdrawn plug; a contact that is spread, or a header "
+                                      "that is bent, is the next fault"};
 constexpr Danger live = {energised, "every test is done dead, with all supplies isolated and proved dead"};
 constexpr Danger power = {switching_on,
                           "every test is done dead, with all supplies isolated and proved dead"};
@@ -104,6 +141,7 @@ bool negated(std::string_view before) {
   });
 }
 
+<<<<<<< HEAD
 // Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
 bool may_be_dangerous(Text text) {
   constexpr std::string_view stems[] = {"brid", "link", "jump", "shor", "bypa", "defe",
@@ -123,45 +161,115 @@ bool may_be_dangerous(Text text) {
       return true;
   }
   return false;
+=======
+bool refused(std::string_view after) {
+  return std::any_of(std::begin(refusals), std::end(refusals), [&](std::string_view words) {
+    return find_words(after, words) != std::string_view::npos;
+  });
+}
+
+// "x1.1"
+bool is_contact(std::string_view word) {
+  const std::size_t point = word.find('.');
+  return point != std::string_view::npos && point > 0 && point + 1 < word.size() &&
+         std::any_of(word.begin() + static_cast<std::ptrdiff_t>(point), word.end(),
+                     [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::vector<std::string_view> words_of(std::string_view clause) {
+  std::vector<std::string_view> words;
+  for (std::size_t at = 1, end; (end = clause.find(' ', at)) != std::string_view::npos; at = end + 1)
+    words.push_back(clause.substr(at, end - at));
+  return words;
+}
+
+template <class Words>
+bool is_one_of(std::string_view word, const Words& words) {
+  return std::find(std::begin(words), std::end(words), word) != std::end(words);
+}
+
+// A stretch of a clause.
+std::string_view from_to(std::string_view first, std::string_view last) {
+  return {first.data(), static_cast<std::size_t>(last.data() + last.size() - first.data())};
+}
+
+// Two contacts that are to be joined, in words that no list of phrases holds; empty where there are none.
+std::string_view joined_contacts_in(std::string_view clause) {
+  const std::vector<std::string_view> words = words_of(clause);
+  for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+    const bool deed = i == 0 || !is_one_of(words[i - 1], articles);
+    if (deed && is_one_of(words[i], joining) && is_contact(words[i + 1]))
+      return from_to(words[i], words[i + 1]);
+    if (words[i] == "with") // "with the limiter bridged"
+      for (std::size_t k = i + 1; k < words.size(); ++k)
+        if (is_one_of(words[k], done) && !negated(from_to(words[i], words[k])))
+          return from_to(words[i], words[k]);
+    if (!is_one_of(words[i], putting)) continue;
+    const std::string_view rest = from_to(words[i], words.back());
+    for (const std::string_view thing : bridges)
+      if (rest.substr(words[i].size() + 1).starts_with(thing))
+        return rest.substr(0, words[i].size() + 1 + thing.size());
+  }
+  return {};
+}
+
+// "never bridge the switch", and "the switch is bridged by nobody"
+bool is_told(std::string_view clause, std::size_t at) {
+  return at != std::string_view::npos && !negated(clause.substr(0, at)) && !refused(clause.substr(at));
+}
+
+// The words of a danger that a clause tells to bring about; empty where there are none.
+std::string_view told(std::string_view clause, const Danger& danger) {
+  for (const std::string_view phrase : danger.phrases)
+    if (is_told(clause, find_words(clause, phrase))) return phrase;
+  if (&danger != &bridge) return {};
+  const std::string_view words = joined_contacts_in(clause);
+  const bool is =
+      !words.empty() && is_told(clause, static_cast<std::size_t>(words.data() - clause.data()) - 1);
+  return is ? words : std::string_view();
+>>>>>>> 2680ab1 (Seed a defect of each new rule, find more words that tell to bridge, and say each cause once)
 }
 
 void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
   if (!text || !may_be_dangerous(*text)) return;
   for (const std::string& clause : clauses_of(*text))
-    for (const Danger* danger : dangers)
-      for (const std::string_view phrase : danger->phrases) {
-        const std::size_t at = find_words(clause, phrase);
-        // "never bridge the switch", and "the switch is bridged by nobody"
-        if (at == std::string_view::npos || negated(std::string_view(clause).substr(0, at))) continue;
-        sink.report(text.node, fmt::format("this text says \"{}\": {}", phrase, danger->why));
-        return;
-      }
+    for (const Danger* danger : dangers) {
+      const std::string_view words = told(clause, *danger);
+      if (words.empty()) continue;
+      sink.report(text.node, fmt::format("this text says \"{}\": {}", words, danger->why));
+      return;
+    }
 }
 
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    for (const Value<Text>& step : test.before) check_text(sink, step, {&bridge, &flame, &live, &power});
+    for (const Value<Text>& step : test.before)
+      check_text(sink, step, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
     for (const Value<Text>& what : test.disconnect_also)
-      check_text(sink, what, {&bridge, &flame, &live, &power});
-    check_text(sink, test.response.how, {&bridge, &flame, &live, &power});
-    check_text(sink, test.note, {&bridge, &flame, &live});
+      check_text(sink, what, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
+    check_text(sink, test.response.how, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
+    check_text(sink, test.note, {&bridge, &flame, &live, &charge, &insulation, &spread});
   });
   for (const Resolved_component& component : subject.resolved.components)
-    check_text(sink, component.own->note, {&bridge, &flame});
+    check_text(sink, component.own->note, {&bridge, &flame, &charge});
   each_fault(subject, [&](Text, const Fault& fault) {
-    check_text(sink, fault.note, {&bridge, &flame});
+    check_text(sink, fault.note, {&bridge, &flame, &charge});
     for (const Suspect& suspect : fault.suspects)
       for (const Value<Text>* text : {&suspect.note, &suspect.not_decidable})
-        check_text(sink, *text, {&bridge, &flame});
+        check_text(sink, *text, {&bridge, &flame, &charge});
   });
   if (const Profile* profile = subject.profile()) {
-    check_text(sink, profile->appliance.note, {&bridge, &flame});
-    for (const Supply& supply : profile->safety.supplies) check_text(sink, supply.note, {&bridge, &flame});
-    for (const Hazard& hazard : profile->safety.hazards) check_text(sink, hazard.note, {&bridge, &flame});
-    for (const auto& circuit : profile->circuits) check_text(sink, circuit.value.note, {&bridge, &flame});
+    check_text(sink, profile->appliance.note, {&bridge, &flame, &charge});
+    for (const Supply& supply : profile->safety.supplies)
+      check_text(sink, supply.note, {&bridge, &flame, &charge});
+    for (const Hazard& hazard : profile->safety.hazards)
+      check_text(sink, hazard.note, {&bridge, &flame, &charge});
+    for (const auto& circuit : profile->circuits)
+      check_text(sink, circuit.value.note, {&bridge, &flame, &charge});
     for (const auto& connector : profile->connectors) {
-      check_text(sink, connector.value.note, {&bridge, &flame});
-      for (const auto& pin : connector.value.pins) check_text(sink, pin.value.note, {&bridge, &flame});
+      check_text(sink, connector.value.note, {&bridge, &flame, &charge});
+      for (const auto& pin : connector.value.pins)
+        check_text(sink, pin.value.note, {&bridge, &flame, &charge});
     }
   }
 }

@@ -35,9 +35,7 @@ bool can_be_seen(Mode mode) {
 void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
     if (!holds_electronics(component) || !test.side || *test.side == Side::harness) return;
-    // A sensor among the terminals, such as the winding of a pump's protector, has its own two.
-    if (const std::string_view what = asked(test.expect);
-        !what.empty() && !component.placed->terminals && !component.get(&Component_type::purely_resistive)) {
+    if (const std::string_view what = asked(test.expect); !what.empty()) {
       sink.report(test.expect.kind.node,
                   fmt::format("{} expects {} of {}, through electronics whose reading depends on the meter's "
                               "voltage and polarity; expect `not_short` or `rises_to_open`",

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <set>
 
 #include "lint/rule.h"
@@ -13,6 +14,9 @@ static void check(const Subject& subject, Sink& sink) {
       for (const Value<Text>& test : suspect.decided_by) cited.insert(*test);
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
+  // A name that no test has may be meant for the one that nobody cites.
+  if (std::any_of(cited.begin(), cited.end(), [&](Text id) { return subject.resolved.test(id) == nullptr; }))
+    return;
   each_test(subject, [&](Text id, const Test& test) {
     if (!cited.contains(id))
       sink.report(test.node,
