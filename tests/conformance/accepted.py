@@ -59,6 +59,15 @@ KIND_OF = {"sensor": "ntc", "twin": "ntc", "electrode": "electrode", "fuse": "fu
            "damper": "potentiometer", "valve": "coil"}
 
 
+# The kind of component that answers like this.
+ANSWERS = {"rises_when_warmed": "rtd", "toggles_with_magnet": "switch", "rises_to_open": "capacitor",
+           "smooth_sweep": "potentiometer"}
+
+# Members whose example would contradict the kind.
+HONEST = {"rtd": {"metal": "platinum"}, "winding": {"purely_resistive": False},
+          **{kind: {"purely_resistive": False} for kind in ("switch", "capacitor", "electronic", "coil", "igniter")}}
+
+
 def expected_components():
     return {name: {**record("component", kind), "between": BETWEEN[name]} for name, kind in KIND_OF.items()}
 
@@ -85,10 +94,12 @@ def complete(schemas):
     components = {}
     for kind in KINDS["component"]:
         model = MODELS.get(kind, MODELS["resistor"])
+        honest = HONEST.get(kind, {})
         ends = {"terminals": TERMINALS, "between": None} if kind in THREE_ENDS else {"terminals": None}
-        components[kind] = of("component", kind, model=model, part=f"{kind}-part", **ends)
+        components[kind] = of("component", kind, model=model, part=f"{kind}-part",
+                              when=of("applies_when", models=["Larch"]), **ends, **honest)
         yield case(f"full-component_type-{kind}", "part", f"every key of component type `{kind}`", part(
-            of("component_type", kind, model=model), sources=NOTES))
+            of("component_type", kind, model=model, **honest), sources=NOTES))
     half = len(components) // 2
     for number, chosen in (("1", list(components)[:half]), ("2", list(components)[half:])):
         yield case(f"full-components-{number}", "profile", "every key of a component, of these kinds", profile(
@@ -214,7 +225,9 @@ def words(schemas):
     for word in of("test", "effort"):
         document["tests"][f"effort-{word}"] = {**TEST, "effort": word, "expect": band}
     for word in of("response", "kind"):
-        document["tests"][f"response-{word}"] = {**TEST, "expect": band, "response": {"kind": word}}
+        document["components"][f"of-{word}"] = record("component", ANSWERS.get(word, "ntc"))
+        document["tests"][f"response-{word}"] = {**TEST, "component": f"of-{word}", "expect": band,
+                                                 "response": {"kind": word}}
     document["tests"]["excludes"] = {**TEST, "expect": band, "excludes": ["open", "short"]}
     modes = of("suspect", "modes", "harness")
     document["faults"] = {word: {**FAULT, "reset": word, "suspects": [
