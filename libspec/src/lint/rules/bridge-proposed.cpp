@@ -141,12 +141,11 @@ bool negated(std::string_view before) {
   });
 }
 
-<<<<<<< HEAD
 // Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
 bool may_be_dangerous(Text text) {
-  constexpr std::string_view stems[] = {"brid", "link", "jump", "shor", "bypa", "defe",
-                                        "flam", "ligh", "matc", "blow", "torc", "cand",
-                                        "powe", "main", "supp", "appl", "ener", "live"};
+  constexpr std::string_view stems[] = {
+      "brid", "link", "jump", "shor", "bypa", "defe", "flam", "ligh", "matc", "blow", "torc", "cand", "join",
+      "pape", "disc", "insu", "push", "prob", "inse", "head", "powe", "main", "supp", "appl", "ener", "live"};
   char word[4];
   std::size_t length = 0;
   for (const char raw : text) {
@@ -161,7 +160,8 @@ bool may_be_dangerous(Text text) {
       return true;
   }
   return false;
-=======
+}
+
 bool refused(std::string_view after) {
   return std::any_of(std::begin(refusals), std::end(refusals), [&](std::string_view words) {
     return find_words(after, words) != std::string_view::npos;
@@ -227,7 +227,6 @@ std::string_view told(std::string_view clause, const Danger& danger) {
   const bool is =
       !words.empty() && is_told(clause, static_cast<std::size_t>(words.data() - clause.data()) - 1);
   return is ? words : std::string_view();
->>>>>>> 2680ab1 (Seed a defect of each new rule, find more words that tell to bridge, and say each cause once)
 }
 
 void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
