@@ -41,7 +41,7 @@ bool all_linear_behind(const Resolved& resolved, const Contact& start, Text plug
     for (const Resolved_component& component : resolved.components) {
       const auto contacts = component.contacts();
       if (std::none_of(contacts.begin(), contacts.end(), [&](const auto& c) { return *c == here; })) continue;
-      if (!declared_linear(component)) return false;
+      if (!declared_linear(component) || component.placed->when) return false;
       for (const Value<Contact>& contact : contacts) add(contact);
     }
     for (const auto& circuit : resolved.document->profile()->circuits) {
@@ -215,6 +215,7 @@ std::vector<Readings> readings_at_plugs(const Subject& subject) {
     if (!reading || *test.side != Side::at_board_plug || test.condition || test.positive) return;
     const Resolved_component* component = subject.resolved.component(*test.component);
     if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
+    if (component->placed->when) return; // not in every appliance
     const auto node = [&](const Contact& contact) {
       std::string first = text_of(contact);
       if (!test.unplug)

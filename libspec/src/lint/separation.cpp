@@ -113,7 +113,8 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
 bool shares_both(const Path& path, const Resolved_component& component) {
   return std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
                      [&](const Resolved_component& other) {
-                       if (&other == &component) return false;
+                       if (&other == &component || never_together(other.placed->when, component.placed->when))
+                         return false;
                        const auto contacts = other.contacts();
                        const auto has = [&](const Contact& wanted) {
                          return std::any_of(contacts.begin(), contacts.end(),

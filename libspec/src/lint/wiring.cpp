@@ -123,11 +123,13 @@ Wiring wiring_of(const Resolved& resolved) {
   for (const Resolved_component& component : resolved.components) {
     if (std::find(inside.begin(), inside.end(), component.id) != inside.end()) continue;
     const auto contacts = component.contacts();
+    // Of a part that not every model has nobody knows whether it lies there.
+    const bool known = contacts.size() == 2 && !component.placed->when;
     if (contacts.size() == 1) wiring.branches.push_back({node(*contacts[0]), 0, &component, nullptr});
     for (std::size_t i = 0; i < contacts.size(); ++i)
       for (std::size_t j = 0; j < i; ++j)
         wiring.branches.push_back(
-            {node(*contacts[j]), node(*contacts[i]), contacts.size() == 2 ? &component : nullptr, nullptr});
+            {node(*contacts[j]), node(*contacts[i]), known ? &component : nullptr, nullptr});
   }
   return wiring;
 }

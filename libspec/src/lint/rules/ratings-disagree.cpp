@@ -1,4 +1,4 @@
-#include "lint/power.h"
+#include "lint/rule.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -23,25 +23,12 @@ void check_product(Sink& sink, const Resolved_component& component) {
                   describe(apparent, Dimension::power)));
 }
 
-void check_model(Sink& sink, const Resolved_component& component) {
-  const Resistance_model& model = component.own->model;
-  const auto rated = rated_resistance(component);
-  if (!model.voltage || !model.power || !rated || !(model.voltage->si > 0) || !(model.power->si > 0)) return;
-  const double modelled = model.voltage->si * model.voltage->si / model.power->si;
-  if (modelled <= slack * *rated && *rated <= slack * modelled) return;
-  sink.report(
-      model.power.node,
-      fmt::format("the model of {} makes V²/P = {}, and the rating of the part {}; mend the wrong one",
-                  component.id, ohm(modelled), ohm(*rated)));
-}
-
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     // The rating of a contact is what it switches, not what it draws.
     if (!component.own->kind || component.is(Component_kind::switch_) || component.is(Component_kind::fuse))
       continue;
     check_product(sink, component);
-    check_model(sink, component);
   }
 }
 
