@@ -94,7 +94,7 @@ std::optional<Band_across> band_across(const Subject& subject, const Test& test)
   Band_across found{.component = component, .expect = &expect, .kelvin = {}};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
   found.alone = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
-                !stated(document, test.node, "disconnect_also");
+                !stated(document, test.node, "disconnect_also") && !stated(document, test.node, "before");
   found.on_the_part = *test.side == Side::at_component;
   return found;
 }

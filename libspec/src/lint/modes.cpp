@@ -17,7 +17,8 @@ struct Row {
   std::uint64_t unlikely;
 };
 
-constexpr std::uint64_t sensors = kinds(ntc, ptc, photocell, thermocouple, anode);
+constexpr std::uint64_t sensors_but_thermocouples = kinds(ntc, ptc, photocell, anode);
+constexpr std::uint64_t sensors = sensors_but_thermocouples | kinds(thermocouple);
 
 constexpr Row rows[] = {
     // Wire-wound resistors, potentiometers and platinum have turns; a thermal relay has a heater winding.
@@ -25,10 +26,11 @@ constexpr Row rows[] = {
     // A motor may hold its run capacitor, a spark generator its charge.
     {Mode::low_capacitance, sensors | kinds(rtd, resistor, fuse, electrode, potentiometer, coding),
      kinds(coil, heater, switch_, transformer)},
-    {Mode::stuck_open, sensors | kinds(rtd, resistor, electrode, capacitor),
-     kinds(winding, heater, fuse, potentiometer, transformer, igniter, coding)},
-    {Mode::stuck_closed, sensors | kinds(rtd, resistor, electrode, capacitor),
-     kinds(winding, heater, fuse, potentiometer, transformer, igniter, coding)},
+    // In the lead of a thermocouple an interrupter may lie, for the overheat thermostat.
+    {Mode::stuck_open, sensors_but_thermocouples | kinds(rtd, resistor, electrode, capacitor),
+     kinds(thermocouple, winding, heater, fuse, potentiometer, transformer, igniter, coding)},
+    {Mode::stuck_closed, sensors_but_thermocouples | kinds(rtd, resistor, electrode, capacitor),
+     kinds(thermocouple, winding, heater, fuse, potentiometer, transformer, igniter, coding)},
     {Mode::seized,
      sensors | kinds(rtd, resistor, heater, fuse, electrode, capacitor, transformer, igniter, coding), 0},
     // Capacitors have a disconnector that opens under pressure, some resistors a thermal fuse; a limit

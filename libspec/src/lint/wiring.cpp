@@ -195,7 +195,8 @@ bool reads_the_wiring(const Document& document, const Test& test) {
   return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
          test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
          test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
-         !test.condition && !test.positive && !test.disconnect_also && fully_read(document, test);
+         !test.condition && !test.positive && !test.disconnect_also && !test.before &&
+         fully_read(document, test);
 }
 
 }

@@ -75,20 +75,20 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
 
 void check_supplies(const Subject& subject, Sink& sink) {
   for (const Supply& supply : subject.profile()->safety.supplies) {
-    if (!supply.kind) continue;
-    const bool surely_mains = *supply.kind == Supply_kind::mains;
-    if (!surely_mains && *supply.kind != Supply_kind::switched_live &&
-        *supply.kind != Supply_kind::second_tariff && *supply.kind != Supply_kind::immersion_heater)
+    if (!supply.kind ||
+        (*supply.kind != Supply_kind::mains && *supply.kind != Supply_kind::switched_live &&
+         *supply.kind != Supply_kind::second_tariff && *supply.kind != Supply_kind::immersion_heater))
       continue;
     for (const Value<Contact>& contact : supply.enters_at) {
       if (!contact) continue;
       const auto* c = subject.resolved.circuit_class(*contact);
       if (c == nullptr || (**c != selv && **c != pelv)) continue;
+      // A transformer or adapter before the contact may separate it: isolated at the wall all the same.
       sink.report_as(
-          surely_mains ? Severity::error : Severity::warning, contact.node,
-          fmt::format(
-              "a supply of kind {} enters at {}, which is declared {}; correct the contact or the class",
-              word_of(*supply.kind), text_of(*contact), word(*c)));
+          Severity::warning, contact.node,
+          fmt::format("a supply of kind {} enters at {}, which is declared {}; correct the contact or the "
+                      "class, or waive this where an adapter before it isolates",
+                      word_of(*supply.kind), text_of(*contact), word(*c)));
       sink.relate(c->node, fmt::format("{} here", word(*c)));
     }
   }

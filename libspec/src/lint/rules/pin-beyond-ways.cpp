@@ -36,15 +36,22 @@ static bool numbered_on(const Profile& profile, const Connector& connector, Numb
   });
 }
 
+// Makers count the earth or leave it out ("3 + PE"): a pin that is declared to be one is not held against
+// them.
+static std::int64_t counted_pins(const Connector& connector) {
+  std::set<std::string_view> ids; // a key may stand twice
+  for (const auto& pin : connector.pins)
+    if (!pin.value.circuit || *pin.value.circuit != Circuit_class::protective_earth) ids.insert(pin.id);
+  return static_cast<std::int64_t>(ids.size());
+}
+
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
   if (profile == nullptr) return;
   for (const auto& [id, key, connector] : profile->connectors) {
     if (!connector.ways) continue;
     const std::int64_t ways = *connector.ways;
-    const auto ids = ids_of(connector.pins);
-    const auto pins =
-        static_cast<std::int64_t>(std::set(ids.begin(), ids.end()).size()); // a key may stand twice
+    const std::int64_t pins = counted_pins(connector);
     if (pins > ways) {
       sink.report(
           connector.ways.node,

@@ -99,29 +99,29 @@ public:
   }
 
 private:
-  void report(Severity severity, std::string_view pin, std::string what) {
+  void report(std::string_view pin, std::string what) {
     findings_.push_back(finding_of(
-        *here_.fact, severity,
+        *here_.fact, severity_,
         fmt::format("{}.{} of board {} {}", here_.connector, pin, quoted(here_.fact->text), what)));
     findings_.back().related.push_back(related_of(*there_.fact, "the other pin-out"));
   }
 
-  // A relay contact without a supply of its own may switch one thing here and another there: sure only of one
-  // appliance with one issue of the board.
+  // Never sure: a relay contact without a supply of its own may switch one thing here and another there, and
+  // kits that are fitted later make it differ in one appliance with one issue of the board.
   void compare_circuits(const Pinout::Way& way, const Pinout::Way& other) {
     if (way.circuit.empty() || other.circuit.empty() || way.circuit == other.circuit) return;
-    const bool sure = excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) &&
-                      same_appliance(here_, there_);
-    report(sure ? Severity::error : severity_, way.pin,
-           fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
-                       sure ? " of the same appliance and issue: one of the two is wrong" : ""));
+    const bool likely = excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) &&
+                        same_appliance(here_, there_);
+    report(way.pin, fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
+                                likely ? " of the same appliance and issue: one of the two is wrong, unless "
+                                         "another kit is fitted there"
+                                       : ""));
   }
 
   void compare_wires(const Pinout::Way& way, const Pinout::Way& other) {
     if (way.wire.empty() || other.wire.empty() || way.wire == other.wire) return;
-    report(severity_, way.pin,
-           fmt::format("has a wire of {} here and of {} in another profile of the same appliance", way.wire,
-                       other.wire));
+    report(way.pin, fmt::format("has a wire of {} here and of {} in another profile of the same appliance",
+                                way.wire, other.wire));
   }
 
   // The same words at another contact there: worded differently is not enough.
@@ -138,9 +138,8 @@ private:
     return nullptr;
   }
   void report_moved(const Pinout::Way& way) {
-    report(severity_, way.pin,
-           fmt::format("carries {} here, which another profile has at {}.{}", quoted(way.signal),
-                       there_.connector, place_there(way)->pin));
+    report(way.pin, fmt::format("carries {} here, which another profile has at {}.{}", quoted(way.signal),
+                                there_.connector, place_there(way)->pin));
   }
 
   const Pinout& here_;

@@ -13,10 +13,11 @@ bool beyond(const Range& at, Interval limits) {
 
 std::string degrees(Interval celsius) { return fmt::format("{:g} °C to {:g} °C", celsius.low, celsius.high); }
 
-void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& model) {
+void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& model,
+                 Severity beyond_standard) {
   if (!at) return;
   if (beyond(*at, standard)) {
-    sink.report_as(Severity::error, at.node,
+    sink.report_as(beyond_standard, at.node,
                    fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond",
                                degrees(standard), celsius(kelvin_interval(*at))));
     return;
@@ -38,7 +39,8 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto model = component.get(&Component_type::model);
     if (model && model->kind && *model->kind == Model_kind::iec_60751)
-      check_range(sink, component.own->temperature_range, *model);
+      check_range(sink, component.own->temperature_range, *model,
+                  Severity::warning); // what it survives, and where it is read within the standard
   }
   each_test(subject, [&](Text, const Test& test) {
     const Resolved_component* component =
@@ -46,7 +48,7 @@ void check(const Subject& subject, Sink& sink) {
     if (component == nullptr) return;
     const auto model = component->get(&Component_type::model);
     if (model && model->kind && *model->kind == Model_kind::iec_60751)
-      check_range(sink, test.expect.at, *model);
+      check_range(sink, test.expect.at, *model, Severity::error);
   });
 }
 
