@@ -11,7 +11,7 @@ import sys
 
 import reader
 
-WIDEST = 100
+WIDEST = 160
 
 
 def ordered(record, members):
@@ -79,7 +79,7 @@ def flat(value):
     if not is_container(value):
         return scalar(value)
     if isinstance(value, reader.Object):
-        return "{ " + ", ".join(f"{scalar(k)}: {flat(v)}" for k, v in value) + " }" if value else "{}"
+        return "{" + ", ".join(f"{scalar(k)}: {flat(v)}" for k, v in value) + "}"
     return "[" + ", ".join(map(flat, value)) + "]"
 
 

@@ -11,6 +11,7 @@
 #include <fstream>
 #include <set>
 
+#include "ohmlore/canonical_json.h"
 #include "ohmlore/document.h"
 #include "ohmlore/lint.h"
 
@@ -191,6 +192,21 @@ TEST(Conformance, documents_give_the_verdicts_and_findings_of_the_manifest) {
   }
   EXPECT_GE(refused, 150u);
   EXPECT_GE(accepted, 50u);
+}
+
+TEST(Conformance, documents_have_the_canonical_form_of_the_manifest) {
+  const rapidjson::Document manifest = json(folder / "manifest.json");
+  int compared = 0;
+  for (const auto& entry : manifest["cases"].GetArray()) {
+    const std::string file = text(entry["file"]);
+    SCOPED_TRACE(file);
+    ASSERT_EQ(entry.HasMember("canonical"), entry["accepted"].GetBool());
+    if (!entry.HasMember("canonical")) continue;
+    const Read_result read = read_json(file, contents(folder / file));
+    EXPECT_EQ(canonical_json(read.document), contents(folder / text(entry["canonical"])));
+    ++compared;
+  }
+  EXPECT_GT(compared, 100);
 }
 
 TEST(Conformance, quantities_in_documents_have_the_values_of_the_manifest) {

@@ -191,6 +191,12 @@ int check(const std::string& text, Quantity_grammar grammar, Dimensions allowed)
   EXPECT_EQ(canonical_spelling(canonical, grammar, allowed), canonical) << text;
   EXPECT_FALSE(spelling_problem(canonical, grammar, allowed)) << text;
   EXPECT_EQ(parse(canonical, grammar, allowed).values, parsed.values) << text << " and " << canonical;
+  for (const Prefixes style : {Prefixes::si, Prefixes::engineering}) {
+    const auto other = canonical_spelling(text, grammar, allowed, style);
+    EXPECT_EQ(parse(other, grammar, allowed).values, parsed.values) << text << " and " << other;
+    EXPECT_EQ(canonical_spelling(other, grammar, allowed, style), other) << text;
+    EXPECT_FALSE(spelling_problem(other, grammar, allowed)) << text;
+  }
   EXPECT_EQ(note.has_value(), canonical != text) << text;
   if (note) {
     EXPECT_EQ(note->suggestion, canonical) << text;

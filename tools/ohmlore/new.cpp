@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "ohmlore/canonical_json.h"
 #include "ohmlore/publish.h"
-#include "ohmlore/text.h"
 
 namespace {
 
@@ -26,8 +26,9 @@ int write_skeleton(const Options& options) {
         ohmlore::printable(id));
     return 2;
   }
-  fmt::print("{}",
-             ohmlore::skeleton(profile ? ohmlore::Document_kind::profile : ohmlore::Document_kind::part, id));
+  const std::string skeleton =
+      ohmlore::skeleton(profile ? ohmlore::Document_kind::profile : ohmlore::Document_kind::part, id);
+  fmt::print("{}", ohmlore::canonical_json(ohmlore::read_json(id, skeleton).document));
   fmt::print(stderr, "Save it as {0}.{1}.json, fill it in, then run: ohmlore lint {0}.{1}.json\n", id,
              options.kind);
   return 0;

@@ -1,6 +1,7 @@
 // Many files: finding them, their root, their parts; linting them together.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -50,6 +51,26 @@ struct Fix_run {
 /// Makes the safe fixes of all documents of a request (see fix_text), and writes the files anew or, with
 /// `write` false, says as a diff what would change. Standard input cannot be fixed.
 Fix_run fix_paths(const Lint_request& request, bool write);
+
+enum class Normalise_mode : std::uint8_t { print, check, write };
+
+struct Normalise_request {
+  std::vector<std::string> paths; ///< as of Lint_request; to print, exactly one document
+  std::string standard_input;     ///< the document that "-" stands for; it cannot be written
+  Normalise_mode mode = Normalise_mode::print;
+  Prefixes prefixes = Prefixes::as_written;
+};
+
+struct Normalise_run {
+  std::string text;                 ///< to print: the canonical text
+  std::vector<std::string> changed; ///< files that were not canonical, in path order
+  std::vector<Finding> findings; ///< of files that the reader refuses: its errors; such a file is left alone
+  std::size_t files_read = 0;
+  std::vector<std::string> troubles; ///< as of Lint_run, and why a file could not be written
+};
+
+/// Documents in their canonical form (see canonical_json): printed, compared, or written in place.
+Normalise_run normalise_paths(const Normalise_request& request);
 
 /// The bytes of a file; empty optional where it cannot be read (`why` says why). Hardly more than `most` are
 /// read.

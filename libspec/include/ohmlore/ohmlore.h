@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ohmlore/bands.h"
+#include "ohmlore/canonical_json.h"
 #include "ohmlore/compatibility.h"
 #include "ohmlore/convert.h"
 #include "ohmlore/corpus.h"

@@ -128,9 +128,16 @@ enum class Quantity_grammar : std::uint8_t { quantity, tolerance, range };
 std::optional<Unit_problem> spelling_problem(std::string_view text, Quantity_grammar grammar,
                                              Dimensions allowed);
 
+/// Which prefixes a spelling has: the written ones; none; or those that leave one to three digits before the
+/// point (of resistances none below the ohm, since mΩ and MΩ are taken for each other).
+enum class Prefixes : std::uint8_t { as_written, si, engineering };
+
 /// The one canonical spelling of an accepted text: "4k7" gives "4.7 kΩ", "10kohm" gives "10 kΩ",
 /// "+5%-5%" gives "5 %". Written digits are kept ("4.70 kΩ" stays). Empty where the text is not accepted.
-std::string canonical_spelling(std::string_view text, Quantity_grammar grammar, Dimensions allowed);
+/// With other prefixes than written the point moves, but only as far as the written digits reach: "15.250 kΩ"
+/// is "15250 Ω", "4.7 kΩ" stays, since "4700 Ω" would claim more.
+std::string canonical_spelling(std::string_view text, Quantity_grammar grammar, Dimensions allowed,
+                               Prefixes prefixes = Prefixes::as_written);
 
 /// A value for people: engineering prefix, `digits` significant digits (1 to 17), the canonical unit; kelvin
 /// temperatures are shown in °C. describe(15250, resistance) is "15.25 kΩ".

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
 
 namespace ohmlore {
@@ -52,7 +53,7 @@ Read_result read(Document_form form, std::string name, std::string_view bytes) {
 }
 
 std::string text_of(Document_form form, const Read_result& read) {
-  return form == Document_form::xml ? xml_of(read) : std::string(read.document.text()) + '\n';
+  return form == Document_form::xml ? xml_of(read) : canonical_json(read.document);
 }
 
 }

@@ -23,4 +23,7 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
 /// True where `inner`, links followed, lies in `outer`.
 bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);
 
+/// Writes a file anew (see write_file), unless it no longer holds what was read of it.
+bool rewrite_file(const std::string& path, std::string_view was, std::string_view becomes, std::string& why);
+
 }

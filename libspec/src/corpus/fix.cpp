@@ -31,9 +31,7 @@ Fix_run fix_paths(const Lint_request& request, bool write) {
     if (fixed.edits.empty()) continue;
     if (!write) {
       run.files.push_back({file, fixed.fixes, unified_diff(file, *bytes, fixed.edits)});
-    } else if (read_file(file, why) != bytes) {
-      run.troubles.push_back(fmt::format("{}: not fixed: it changed in the meantime; run this again", file));
-    } else if (!write_file(file, fixed.text, why)) {
+    } else if (!rewrite_file(file, *bytes, fixed.text, why)) {
       run.troubles.push_back(fmt::format("{}: not fixed: it cannot be written: {}", file, why));
     } else {
       run.files.push_back({file, fixed.fixes, {}});

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "corpus/files.h"
 #include "ohmlore/corpus.h"
 
 namespace ohmlore {
@@ -85,6 +86,14 @@ bool write_file(const std::string& path, std::string_view bytes, std::string& wh
   if (good) return true;
   unlink(beside.c_str());
   return failed(code);
+}
+
+bool rewrite_file(const std::string& path, std::string_view was, std::string_view becomes, std::string& why) {
+  const auto now = read_file(path, why);
+  if (!now) return false;
+  if (*now == was) return write_file(path, becomes, why);
+  why = "it changed in the meantime; run this again";
+  return false;
 }
 
 }

@@ -91,7 +91,7 @@ const Finding* error_made(std::span<const Finding> before, std::span<const Findi
 
 Fixed fix_text(std::string name, std::string_view bytes, const Surroundings& surroundings,
                const Lint_options& options) {
-  constexpr int most_rounds = 1000; // a round may uncover one syntax error after the other
+  constexpr int most_rounds = 20; // that do not shorten the text: those that do come to an end
   Fixed fixed;
   fixed.text = bytes;
   const auto refused = [&](std::string why) {
@@ -101,14 +101,13 @@ Fixed fix_text(std::string name, std::string_view bytes, const Surroundings& sur
     return none;
   };
   Look now = look_at(name, fixed.text, surroundings, options);
-  for (int round = 0;; ++round) {
+  for (int rounds = 0;;) {
     Chosen chosen = choose(now.findings);
     if (chosen.edits.empty()) return fixed;
-    if (round == most_rounds)
-      return refused(fmt::format("after {} rounds of fixes there is still more to fix, first in line {}: {}",
-                                 round, chosen.mended.front().region.first.line,
-                                 chosen.mended.front().message));
     std::string text = apply_edits(fixed.text, chosen.edits);
+    if (text.size() >= fixed.text.size() && ++rounds > most_rounds)
+      return refused(fmt::format("its fixes come to no end, first that in line {}: {}",
+                                 chosen.mended.front().region.first.line, chosen.mended.front().message));
     Look then = look_at(name, text, surroundings, options);
     if (now.whole && !then.whole) return refused("with its fixes made it could not be read any more");
     const Finding* error = now.all_read ? error_made(now.findings, chosen.mended, then.findings) : nullptr;

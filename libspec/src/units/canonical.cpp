@@ -1,5 +1,8 @@
 #include "units/canonical.h"
 
+#include <algorithm>
+#include <cstdlib>
+
 namespace ohmlore::units {
 namespace {
 
@@ -16,13 +19,45 @@ void append_exponent(std::string& out, std::string_view written) {
   out += written.substr(first);
 }
 
+// The power of ten of the prefix to write. The point moves to the right through written digits alone: zeros
+// behind them would claim more.
+int prefix_in(Prefixes prefixes, const Value& value) {
+  const int written = value.unit.prefix, most_right = static_cast<int>(value.fraction.size());
+  const Prefix_range range = prefix_range(value.unit.unit);
+  if (prefixes == Prefixes::si) return written <= most_right ? 0 : written;
+  const std::size_t in_whole = value.whole.find_first_not_of('0');
+  const std::size_t in_fraction = value.fraction.find_first_not_of('0');
+  const int power = in_whole != std::string_view::npos ? static_cast<int>(value.whole.size() - in_whole) - 1
+                                                       : -1 - static_cast<int>(in_fraction);
+  const int floored = power + written - ((power + written) % 3 + 3) % 3; // the multiple of three below
+  const int lowest = value.unit.unit == Unit::ohm ? std::min(written, 0) : range.low;
+  int prefix = std::clamp<int>(floored, lowest, range.high);
+  while (written - prefix > most_right) prefix += 3;
+  return prefix;
+}
+
 // The written digits are kept: they say how much the value claims to know.
-void append_value(std::string& out, const Value& value) {
+void append_value(std::string& out, Value value, Prefixes prefixes) {
+  std::string whole(value.whole.empty() ? "0" : value.whole), fraction(value.fraction);
+  const bool may_change = prefixes != Prefixes::as_written && value.number.digits != 0 &&
+                          prefix_range(value.unit.unit).low < prefix_range(value.unit.unit).high;
+  if (const int prefix = may_change ? prefix_in(prefixes, value) : value.unit.prefix;
+      prefix != value.unit.prefix) {
+    const auto places = static_cast<std::size_t>(std::abs(value.unit.prefix - prefix));
+    std::string digits(places, '0');
+    digits += whole;
+    const std::size_t point = value.unit.prefix > prefix ? digits.size() + places : digits.size() - places;
+    digits += fraction;
+    const std::size_t first = std::min(digits.find_first_not_of('0'), point - 1);
+    whole = digits.substr(first, point - first);
+    fraction = digits.substr(point);
+    value.unit.prefix = static_cast<std::int8_t>(prefix);
+  }
   if (value.number.negative && value.number.digits != 0) out += '-';
-  out += value.whole.empty() ? "0" : value.whole;
-  if (!value.fraction.empty()) {
+  out += whole;
+  if (!fraction.empty()) {
     out += '.';
-    out += value.fraction;
+    out += fraction;
   }
   append_exponent(out, value.exponent);
   out += ' ';
@@ -44,11 +79,11 @@ std::string canonical_unit(const Value& value) {
   return out;
 }
 
-std::string canonical(const Reading& reading, Quantity_grammar grammar) {
+std::string canonical(const Reading& reading, Quantity_grammar grammar, Prefixes prefixes) {
   std::string first, second;
-  append_value(first, reading.first);
+  append_value(first, reading.first, prefixes);
   if (reading.count == 1) return first;
-  append_value(second, reading.second);
+  append_value(second, reading.second, prefixes);
   if (grammar == Quantity_grammar::range) return first + " to " + second;
   if (first == second) return first;
   return "+" + first + " -" + second;
@@ -56,7 +91,8 @@ std::string canonical(const Reading& reading, Quantity_grammar grammar) {
 
 }
 
-std::string ohmlore::canonical_spelling(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
+std::string ohmlore::canonical_spelling(std::string_view text, Quantity_grammar grammar, Dimensions allowed,
+                                        Prefixes prefixes) {
   const auto outcome = units::read(text, grammar, allowed);
-  return outcome.failure ? std::string() : units::canonical(outcome.reading, grammar);
+  return outcome.failure ? std::string() : units::canonical(outcome.reading, grammar, prefixes);
 }

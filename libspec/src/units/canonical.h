@@ -10,6 +10,7 @@ namespace ohmlore::units {
 /// "kΩ", "K^-2", without the form of a supply.
 std::string canonical_unit(const Value& value);
 
-std::string canonical(const Reading& reading, Quantity_grammar grammar);
+std::string canonical(const Reading& reading, Quantity_grammar grammar,
+                      Prefixes prefixes = Prefixes::as_written);
 
 }
