@@ -21,11 +21,16 @@ double value_of(std::string_view written) {
 
 void collect(const Subject& subject, Fact_sink& sink) {
   const Profile* profile = subject.profile();
-  if (profile == nullptr || !profile->appliance.maker) return;
+  const Part* part = subject.document.part();
+  if (part == nullptr && (profile == nullptr || !profile->appliance.maker)) return;
+  // A part names no maker: parts are compared with each other.
+  const std::string maker = profile != nullptr ? folded(*profile->appliance.maker) : std::string();
   for (const Resolved_component& component : subject.resolved.components) {
     const auto orderable = component.get(&Component_type::orderable);
     const auto model = component.get(&Component_type::model);
     if (!orderable || !model || !component.own->kind) continue;
+    // What comes as one of several under its number.
+    if (part != nullptr && stated(subject.document, component.node, "assembly")) continue;
     std::string curve;
     for (const double celsius : grid)
       for (const Taken taken : {Taken::generously, Taken::literally}) {
@@ -33,8 +38,8 @@ void collect(const Subject& subject, Fact_sink& sink) {
         (curve += exactly(band ? band->low : 1)) += item_end;
         (curve += exactly(band ? band->high : 0)) += item_end;
       }
-    sink.add(component.node, packed({folded(*profile->appliance.maker), folded(orderable->value)}),
-             packed({word_of(component.kind()), curve}),
+    sink.add(component.node, packed({maker, folded(orderable->value)}),
+             packed({word_of(component.kind()), curve, part != nullptr ? "" : " of the same maker"}),
              fmt::format("{} ({})", component.id, quoted(orderable->value)));
   }
 }
@@ -53,11 +58,12 @@ struct Curve {
   const Fact* fact;
   std::string_view kind;
   std::array<Stated, grid.size()> points;
+  std::string_view whose;
 };
 
 Curve curve_of(const Fact& fact) {
   const auto fields = unpacked(fact.value);
-  Curve curve{&fact, fields[0], {}};
+  Curve curve{&fact, fields[0], {}, fields[2]};
   const auto numbers = unpacked(fields[1], item_end);
   for (std::size_t i = 0; i < grid.size(); ++i)
     curve.points[i] = {{value_of(numbers[4 * i]), value_of(numbers[4 * i + 1])},
@@ -104,11 +110,11 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
       const std::size_t at = parting(*mine, *theirs);
       findings.push_back(finding_of(
           *mine->fact, severity,
-          fmt::format(
-              "{} gives {} at {} °C, but {} of the same maker gives {}: one spare number cannot be two "
-              "curves",
-              mine->fact->text, ohm(mine->points[at].band), grid[at], theirs->fact->text,
-              ohm(theirs->points[at].band))));
+          fmt::format("{} gives {} at {} °C, but {}{} gives {}: one spare number cannot be two "
+                      "curves{}",
+                      mine->fact->text, ohm(mine->points[at].band), grid[at], theirs->fact->text,
+                      theirs->whose, ohm(theirs->points[at].band),
+                      theirs->whose.empty() ? "; where it names an assembly, state `assembly`" : "")));
       findings.back().related.push_back(related_of(*theirs->fact, "the other"));
       break; // one contradiction is enough for a file
     }
