@@ -99,6 +99,12 @@ std::optional<Band_across> band_across(const Subject& subject, const Test& test)
   return found;
 }
 
+Across_what across_what(const Test& test) {
+  Across_what what = {std::string(*test.component), text_of(*test.probes[0]), text_of(*test.probes[1])};
+  if (what[2] < what[1]) std::swap(what[1], what[2]);
+  return what;
+}
+
 std::optional<Measured> measured(const Subject& subject, const Test& test) {
   // What is quickly known first: most tests are of parts without a model.
   const Resolved_component* named =
@@ -109,7 +115,7 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
   if (!model || !model->kind) return std::nullopt;
   const auto across = band_across(subject, test);
   if (!across) return std::nullopt;
-  Measured found{*across, *model, model.document, model->node};
+  Measured found{*across, with_metal(*model, component), model.document, model->node};
   if (component.contacts().size() == 2 && !model->pairs) return found;
   const Terminal_pair* pair =
       stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
@@ -127,7 +133,7 @@ std::optional<Interval> temperature_for(const Measured& m) {
     return spoken_of ? m.kelvin : std::nullopt;
   }
   if (steady && !m.kelvin) return Interval{zero_celsius + 20, zero_celsius + 20};
-  return m.kelvin;
+  return m.kelvin && speaks_of(model, *m.kelvin) ? m.kelvin : std::nullopt;
 }
 
 bool is_plain_coil(const Resolved_component& component) {
@@ -156,6 +162,17 @@ std::optional<Interval> metal_k(const Resistance_model& model) {
   if (!model.k && model.metal && *model.metal != Metal::copper && *model.metal != Metal::aluminium)
     return std::nullopt;
   return copper_k_interval(model);
+}
+
+Resistance_model with_metal(Resistance_model model, const Resolved_component& component) {
+  const auto metal = component.get(&Component_type::metal);
+  if (model.kind && *model.kind == Model_kind::copper && !model.metal && metal) model.metal = *metal;
+  return model;
+}
+
+bool speaks_of(const Resistance_model& model, Interval kelvin) {
+  return *model.kind != Model_kind::copper || metal_k(model) ||
+         (model.at && kelvin_interval(*model.at, Taken::generously).contains(kelvin));
 }
 
 bool is_metal_alone(const Resolved_component& component) {

@@ -1,7 +1,9 @@
 // What a test says of the resistance of its component, beside what the component's model says.
 #pragma once
 
+#include <array>
 #include <optional>
+#include <string>
 
 #include "ohmlore/bands.h"
 #include "ohmlore/lint.h"
@@ -22,9 +24,15 @@ struct Band_across {
 /// its two, or two of its terminals; a condition, the wires alone, a circuit or a part in parallel.
 std::optional<Band_across> band_across(const Subject& subject, const Test& test);
 
-/// The same beside what the component's model says of the same two contacts.
+/// The component of a test and the two contacts that are probed, whichever way round.
+using Across_what = std::array<std::string, 3>;
+/// Of a test that `band_across` takes.
+Across_what across_what(const Test& test);
+
+/// A band across a component beside what its model says of the same two contacts.
 struct Measured : Band_across {
-  Resistance_model model; ///< of a model that states pairs of terminals, with the resistance of this pair
+  /// With the metal of the component; where it states pairs of terminals, with the resistance of this pair.
+  Resistance_model model;
   const Document* model_document = nullptr;
   Node_id said = 0; ///< the model, or the pair, in its document
 };
@@ -58,6 +66,11 @@ bool is_metal_alone(const Resolved_component& component);
 
 /// Whether a part conducts like a resistor: declared so, or of a kind that does.
 bool conducts_like_a_resistor(const Resolved_component& component);
+
+/// A model with the metal of its component, where it states none.
+Resistance_model with_metal(Resistance_model model, const Resolved_component& component);
+/// False for a copper model of a metal whose k is not known, at other temperatures than its own.
+bool speaks_of(const Resistance_model& model, Interval kelvin);
 
 /// k of the metal of a copper model, as far as it is known; empty for other metals than copper and aluminium.
 std::optional<Interval> metal_k(const Resistance_model& model);

@@ -22,6 +22,22 @@ inline std::vector<double> named_temperatures(const Resistance_model& model) {
   return found;
 }
 
+/// Whether a model says how far parts may be off; at half of its last digit a nominal alone does not end.
+inline bool states_tolerances(const Resistance_model& model) {
+  if (*model.kind == Model_kind::iec_60751) return bool(model.tolerance_class);
+  if (*model.kind != Model_kind::table) return bool(model.tolerance);
+  return std::all_of(model.rows.begin(), model.rows.end(),
+                     [](const Table_row& row) { return row.tolerance || (row.min && row.max); });
+}
+
+/// Whether no part lies outside of what a model gives at a temperature: of a thermistor with one B away from
+/// its reference that of B must be stated too.
+inline bool bounds_parts(const Resistance_model& model, Interval kelvin) {
+  const bool by_b = *model.kind == Model_kind::beta && model.at &&
+                    !kelvin_interval(*model.at, Taken::generously).contains(kelvin);
+  return states_tolerances(model) && (!by_b || model.b_tolerance);
+}
+
 /// The band at a temperature; nothing where the model does not speak of it, as a `fixed` one outside of its
 /// `at`.
 inline std::optional<Interval> stated_band(const Resistance_model& model, double kelvin, Taken taken) {

@@ -32,7 +32,8 @@ bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
       if (!element.kind || *element.kind == Element_kind::diode) return false;
-      const bool read = element.tolerance || !stated(*resolved.document, element.node, "tolerance");
+      // A nominal alone may be off by more than its last digit.
+      const bool read = element.tolerance || !element.resistance;
       if (!element.component) return read; // a resistor, or a circuit that is looked at in its turn
       const Resolved_component* part = resolved.component(*element.component);
       return part != nullptr && f(*part);
@@ -47,7 +48,7 @@ bool is_linear(const Resolved_component& component) {
 
 bool is_steady(const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
-  return model && model->kind && *model->kind == Model_kind::fixed && !model->at &&
+  return model && model->kind && *model->kind == Model_kind::fixed && !model->at && model->tolerance &&
          fully_read(*model.document, *model);
 }
 
@@ -65,7 +66,9 @@ Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
     if (!kelvin) kelvin = {zero_celsius, zero_celsius}; // whatever it is
   }
   if (!kelvin) return unknown;
-  const auto ohm = model_interval(*model, *kelvin, Taken::generously);
+  const Resistance_model of_metal = with_metal(*model, component);
+  if (!speaks_of(of_metal, *kelvin)) return unknown;
+  const auto ohm = model_interval(of_metal, *kelvin, Taken::generously);
   return ohm ? Interval{std::max(ohm->low, 0.0), ohm->high} : unknown;
 }
 

@@ -37,7 +37,7 @@ Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Rang
 
 /// Declared linear, all that is in it.
 bool is_linear(const Resolved& resolved, const Branch& branch);
-/// The same resistance at every temperature, all of it read.
+/// The same resistance at every temperature, with its tolerance, all of it read.
 bool is_steady(const Resolved& resolved, const Branch& branch);
 
 /// Looking into a withdrawn plug with nothing else undone, so that what the profile says lies there is read.

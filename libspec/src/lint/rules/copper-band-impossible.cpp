@@ -60,7 +60,7 @@ void check(const Subject& subject, Sink& sink) {
     check_band(sink, model.node,
                {toleranced_interval(*model.resistance, model.tolerance),
                 toleranced_interval(*model.resistance, model.tolerance, Taken::generously)},
-               model, *model.at, is_metal_alone(component));
+               with_metal(model, component), *model.at, is_metal_alone(component));
   });
   each_test(subject, [&](Text, const Test& test) {
     const auto m = measured(subject, test);

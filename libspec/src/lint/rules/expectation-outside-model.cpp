@@ -4,6 +4,7 @@
 #include "lint/read.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/stated_model.h"
 #include "lint/wiring.h"
 
 namespace ohmlore::rules {
@@ -44,7 +45,7 @@ void check(const Subject& subject, Sink& sink) {
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
     const bool sure = surely_missed(*m, *band, *healthy) && fully_read(subject.document, test.expect) &&
-                      fully_read(*m->model_document, m->model) &&
+                      fully_read(*m->model_document, m->model) && bounds_parts(m->model, *at) &&
                       !(*m->model.kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
     sink.report_as(

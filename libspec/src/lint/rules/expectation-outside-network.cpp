@@ -4,6 +4,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
+#include "lint/stated_model.h"
 #include "lint/wiring.h"
 
 namespace ohmlore::rules {
@@ -41,6 +42,12 @@ Interval read_between(const Resolved& resolved, const std::vector<Branch>& way, 
   return network_resistance(resistors, nodes.size(), a, b);
 }
 
+bool is_bounded(const Resolved_component& component, const Test& test) {
+  const auto model = component.get(&Component_type::model);
+  return fully_read(*model.document, *model) &&
+         bounds_parts(*model, test.expect.at ? kelvin_interval(*test.expect.at) : Interval{0, 0});
+}
+
 // A profile may leave out a part that lies in parallel or moves: an error only where all that lies there is
 // declared to be linear. A part elsewhere may have another temperature than the one that is tested.
 bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test& test) {
@@ -48,9 +55,7 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
          std::all_of(way.begin(), way.end(), [&](const Branch& branch) {
            const bool tested = branch.component != nullptr && branch.component->id == *test.component;
            return is_linear(subject.resolved, branch) && (tested || is_steady(subject.resolved, branch)) &&
-                  (branch.component == nullptr ||
-                   fully_read(*branch.component->get(&Component_type::model).document,
-                              *branch.component->get(&Component_type::model)));
+                  (branch.component == nullptr || is_bounded(*branch.component, test));
          });
 }
 

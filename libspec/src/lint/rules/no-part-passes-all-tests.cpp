@@ -1,6 +1,5 @@
 // One part has one resistance at each temperature: what several tests leave of its few parameters must have
 // something in common.
-#include <array>
 #include <map>
 
 #include "lint/measured.h"
@@ -8,6 +7,7 @@
 #include "lint/readings.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/stated_model.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -81,6 +81,14 @@ void add_gates_of_part(const Resolved_component& component, const Resistance_mod
                      *row_interval(*row.row)});
 }
 
+// A nominal or B without a tolerance may be off by more than its last digit.
+bool is_bounded(const Resolved_component& component, const Resistance_model& model) {
+  if (!model.tolerance || !model.b_tolerance) return false;
+  if (component.part == nullptr || !component.own->model) return true;
+  const Resistance_model& part = component.part->part()->component.model;
+  return !part || !part.kind || states_tolerances(part);
+}
+
 // What two gates leave to a line between or beyond them at a third one.
 Interval on_line(const Gate& left, const Gate& right, Interval x) {
   return exp((left.y * (right.x - x) + right.y * (x - left.x)) / (right.x - left.x));
@@ -123,7 +131,7 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
                       ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
   }
   sink.report_as(
-      Severity::error, last->test->expect.node,
+      is_bounded(component, model) ? Severity::error : Severity::warning, last->test->expect.node,
       fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, though B may "
                   "drift by {:g} K per kelvin; correct a band, a temperature or a model",
                   component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high));
@@ -174,13 +182,9 @@ void check_one_parameter(Sink& sink, const Resolved_component& component, const 
 }
 
 void check(const Subject& subject, Sink& sink) {
-  // Tests of one component between one pair of contacts.
-  std::map<std::array<std::string, 3>, std::vector<Asked>> together;
+  std::map<Across_what, std::vector<Asked>> together;
   each_test(subject, [&](Text id, const Test& test) {
-    const auto asked = asked_of(subject, id, test);
-    if (!asked) return;
-    auto ends = std::minmax(text_of(*test.probes[0]), text_of(*test.probes[1]));
-    together[{std::string(*test.component), ends.first, ends.second}].push_back(*asked);
+    if (const auto asked = asked_of(subject, id, test)) together[across_what(test)].push_back(*asked);
   });
   for (const auto& [where, tests] : together) {
     const Resolved_component& component = *tests.front().measured.component;

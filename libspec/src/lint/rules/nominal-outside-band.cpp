@@ -5,8 +5,11 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_stated_band(subject, [&](const Stated_band& band) {
     if (!band.nominal || !band.min || !band.max || band.min->si > band.max->si) return;
-    const Interval limits = {written_interval(*band.min).low, written_interval(*band.max).high};
-    if (written_interval(*band.nominal).overlaps(limits)) return;
+    Table_row nominal, limits;
+    nominal.nominal = band.nominal;
+    limits.min = band.min;
+    limits.max = band.max;
+    if (row_interval(nominal, Taken::generously)->overlaps(*row_interval(limits, Taken::generously))) return;
     const bool above = band.nominal->si > band.max->si;
     sink.report(band.nominal.node,
                 fmt::format("nominal {} is {} {} of its own band {}; one of the three is wrong",

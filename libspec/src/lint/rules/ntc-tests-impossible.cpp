@@ -55,8 +55,10 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
   const auto blamed =
       blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
   const auto model = component.get(&Component_type::model);
-  const std::vector<Row> rows =
-      model && model->kind ? rows_by_temperature(*model.document, *model) : std::vector<Row>();
+  // Of several sensors in one body nobody knows which one the table is.
+  const std::vector<Row> rows = model && model->kind && component.contacts().size() == 2
+                                    ? rows_by_temperature(*model.document, *model)
+                                    : std::vector<Row>();
   for (std::size_t i = 0; i < tests.size(); ++i) {
     const Asked& asked = tests[i];
     if (blamed[i]) {
@@ -78,11 +80,12 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
     for (const Row& row : rows) {
       const Ntc_clash why = ntc_clash(asked.gate, row.gate);
       if (why == Ntc_clash::none) continue;
-      sink.report(asked.test->expect.node,
-                  fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
-                              "passes; correct the band, its temperature or the table",
-                              described(asked), component.id, ohm(*row_interval(*row.row)),
-                              celsius(row.row->at->si), reason(why, asked.gate, row.gate)));
+      const bool sure = row.row->tolerance || (row.row->min && row.row->max);
+      sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
+                     fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
+                                 "passes; correct the band, its temperature or the table",
+                                 described(asked), component.id, ohm(*row_interval(*row.row)),
+                                 celsius(row.row->at->si), reason(why, asked.gate, row.gate)));
       sink.relate(*model.document, row.row->node, "the row");
       break;
     }
@@ -90,11 +93,13 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
 }
 
 void check(const Subject& subject, Sink& sink) {
-  std::map<Text, std::vector<Asked>> by_sensor;
+  // Two sensors may share a body.
+  std::map<Across_what, std::vector<Asked>> together;
   each_test(subject, [&](Text id, const Test& test) {
-    if (const auto asked = asked_of(subject, id, test)) by_sensor[*test.component].push_back(*asked);
+    if (const auto asked = asked_of(subject, id, test)) together[across_what(test)].push_back(*asked);
   });
-  for (const auto& [id, tests] : by_sensor) check_sensor(sink, *subject.resolved.component(id), tests);
+  for (const auto& [where, tests] : together)
+    check_sensor(sink, *subject.resolved.component(*tests.front().test->component), tests);
 }
 
 }

@@ -15,13 +15,6 @@ bool has_band_of_its_own(const Resistance_model& model) {
   }
 }
 
-bool states_tolerances(const Resistance_model& model) {
-  if (*model.kind == Model_kind::iec_60751) return bool(model.tolerance_class);
-  if (*model.kind != Model_kind::table) return bool(model.tolerance);
-  return std::all_of(model.rows.begin(), model.rows.end(),
-                     [](const Table_row& row) { return row.tolerance || (row.min && row.max); });
-}
-
 // A band without what the rounding of its written numbers adds to it; empty where nothing else is in it.
 std::optional<Interval> surely_claimed(const Resistance_model& model, double t) {
   if (!states_tolerances(model)) return std::nullopt;
@@ -74,8 +67,10 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
                          shown(own), *component.placed->part, shown(part));
     };
     if (bands && !mine->overlaps(*allowed)) {
-      sink.report_as(Severity::error, own.node,
-                     fmt::format("{}: nothing lies in both; correct one, or name another part", numbers()));
+      const bool sure = bounds_parts(own, {t, t}) && bounds_parts(part, {t, t});
+      sink.report_as(sure ? Severity::error : Severity::warning, own.node,
+                     fmt::format("{}: nothing lies in both; correct one, {}or name another part", numbers(),
+                                 sure ? "" : "state the tolerances, "));
       sink.relate(*component.part, part.node, "the model of the part");
       return;
     }
