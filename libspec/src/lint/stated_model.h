@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "lint/measured.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -39,11 +40,12 @@ inline bool bounds_parts(const Resistance_model& model, Interval kelvin) {
 }
 
 /// The band at a temperature; nothing where the model does not speak of it, as a `fixed` one outside of its
-/// `at`.
+/// `at`, or copper's line of a metal whose k is not known.
 inline std::optional<Interval> stated_band(const Resistance_model& model, double kelvin, Taken taken) {
   if (model.kind && *model.kind == Model_kind::fixed && model.at &&
       !kelvin_interval(*model.at).contains(kelvin))
     return std::nullopt;
+  if (!model.kind || !speaks_of(model, {kelvin, kelvin})) return std::nullopt;
   return model_interval(model, {kelvin, kelvin}, taken);
 }
 

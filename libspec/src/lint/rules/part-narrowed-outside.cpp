@@ -96,7 +96,8 @@ void check(const Subject& subject, Sink& sink) {
     if (component.part == nullptr) continue;
     const Resistance_model& own = component.own->model;
     const Resistance_model& part = component.part->part()->component.model;
-    if (own && own.kind && part && part.kind) compare(sink, component, own, part);
+    if (own && own.kind && part && part.kind)
+      compare(sink, component, with_metal(own, component), with_metal(part, component));
   }
 }
 
