@@ -107,7 +107,7 @@ const std::vector<Bound>& bound() {
 void one_rule(benchmark::State& state, const Rule_entry& entry) {
   for (auto _ : state)
     for (const Bound& document : bound()) {
-      const Subject subject{document.read.document, document.resolved};
+      const Subject subject(document.read.document, document.resolved);
       std::vector<Finding> findings;
       std::vector<Fact> facts;
       if (entry.rule->check) {

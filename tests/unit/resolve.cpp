@@ -155,7 +155,7 @@ TEST(Resolved, of_a_part_is_its_one_component) {
   ASSERT_EQ(resolved.components.size(), 1u);
   EXPECT_EQ(resolved.components[0].id, "x");
   EXPECT_EQ(resolved.components[0].placed, nullptr);
-  EXPECT_TRUE(resolved.components[0].contacts().empty());
+  EXPECT_TRUE(resolved.components[0].contacts.empty());
   EXPECT_TRUE(resolved.components[0].get(&Component_type::orderable));
   EXPECT_EQ(resolved.connector("X4"), nullptr);
   EXPECT_EQ(resolved.test("t"), nullptr);
@@ -181,7 +181,8 @@ TEST(Resolved, leaves_out_what_is_no_record) {
 TEST(Resolved, contacts_are_of_between_and_of_terminals) {
   const Document document = profile(R"("components": { "c": { "kind": "winding", "between": ["X1.1", 5],
       "terminals": { "start": "X9.1", "common": "bad", "run": "X9.3" } } })");
-  const auto contacts = resolve(document, {}).component("c")->contacts();
+  const Resolved resolved = resolve(document, {});
+  const auto contacts = resolved.component("c")->contacts;
   ASSERT_EQ(contacts.size(), 3u);
   EXPECT_EQ(text_of(*contacts[0]), "X1.1");
   EXPECT_EQ(text_of(*contacts[1]), "X9.1");

@@ -1,6 +1,7 @@
 // The linter: rules, and the engine that runs them over one document and over a corpus.
 #pragma once
 
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -37,8 +38,15 @@ std::string_view name_of(Rule_status status);
 
 /// What a rule looks at: one document, bound to its surroundings.
 struct Subject {
+  Subject(const Document& document, const Resolved& resolved);
+  ~Subject();
+  Subject(const Subject&) = delete;
+  Subject& operator=(const Subject&) = delete;
+
   const Document& document;
   const Resolved& resolved;
+  /// What rules share, found once; a subject is for one thread.
+  const std::unique_ptr<struct Worked_out> worked_out;
   const Profile* profile() const { return document.profile(); }
 };
 

@@ -3,7 +3,10 @@
 #pragma once
 
 #include <map>
+#include <memory>
+#include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "ohmlore/document.h"
@@ -55,6 +58,8 @@ struct Resolved_component {
   const Component_type* own = nullptr; ///< never null
   const Component* placed = nullptr;   ///< null for the component of a part document
   const Document* part = nullptr;      ///< the part document; null where none is named or found
+  /// Contacts that it lies on: of `between` and of `terminals`, in document order.
+  std::span<const Value<Contact>> contacts = {};
 
   /// The member that holds: the component's own, else the part's. Nothing is copied.
   template <class T>
@@ -65,8 +70,6 @@ struct Resolved_component {
   }
   Component_kind kind() const { return own->kind.value; }
   bool is(Component_kind wanted) const { return own->kind && own->kind.value == wanted; }
-  /// Contacts that it lies on: of `between` and of `terminals`, in document order.
-  std::vector<Value<Contact>> contacts() const;
 };
 
 /// A document bound to its surroundings. Views into both documents: keep them alive.
@@ -74,6 +77,9 @@ struct Resolved {
   const Document* document = nullptr;
   Surroundings surroundings;
   std::vector<Resolved_component> components; ///< of a profile all, of a part its one (id: the part's)
+  /// Pins that the board joins: the pin that says so, and the one that it names.
+  std::vector<std::pair<Contact, Contact>> links;
+  std::shared_ptr<const std::vector<Value<Contact>>> contacts; ///< of all components, which view into it
 
   const Resolved_component* component(Text id) const;
   const Connector* connector(Text id) const;

@@ -54,7 +54,7 @@ std::vector<Contact> reached_contacts(const Resolved& resolved, const Resolved_c
     for (const Contact& joined : joined_contacts(resolved, *contact))
       if (!holds(reached, joined)) reached.push_back(joined);
   };
-  for (const Value<Contact>& contact : component.contacts()) add(contact);
+  for (const Value<Contact>& contact : component.contacts) add(contact);
   for (const Circuit* circuit : circuits_of(resolved, component.id))
     for (const Value<Contact>& contact : circuit->between) add(contact);
   return reached;
@@ -72,7 +72,7 @@ bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b) {
 }
 
 bool on_own_contacts(const Test& test, const Resolved_component& component) {
-  const auto contacts = component.contacts();
+  const auto contacts = component.contacts;
   const auto is_own = [&](const Value<Contact>& probe) {
     return probe && std::any_of(contacts.begin(), contacts.end(),
                                 [&](const Value<Contact>& contact) { return *contact == *probe; });

@@ -117,7 +117,7 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings) 
   Linted linted{document.name(), read.findings, {}, {}};
   if (!document.whole()) return linted;
   const Resolved resolved = resolve(document, surroundings);
-  const Subject subject{document, resolved};
+  const Subject subject(document, resolved);
   const std::size_t of_reader = linted.findings.size();
   for (const Rule_entry& entry : all_rules()) {
     if (entry.rule->check) {

@@ -4,6 +4,7 @@
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -26,7 +27,7 @@ Beside what_lies_beside(const Resolved& resolved, const Resolved_component& comp
                         const Contact& b) {
   const auto joined_with_b = joined_contacts(resolved, b);
   std::size_t touched = 0;
-  for (const Value<Contact>& contact : component.contacts()) {
+  for (const Value<Contact>& contact : component.contacts) {
     const auto joined = joined_contacts(resolved, *contact);
     bool any = false;
     for (const Resolved_component& other : resolved.components) {
@@ -71,7 +72,7 @@ static const Terminal_pair* stated_pair(const Resistance_model& model, Text from
   return nullptr;
 }
 
-std::optional<Band_across> band_across(const Subject& subject, const Test& test) {
+static std::optional<Band_across> find_band_across(const Subject& subject, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
@@ -80,7 +81,7 @@ std::optional<Band_across> band_across(const Subject& subject, const Test& test)
       !test.probes[1])
     return std::nullopt;
   const Contact &a = *test.probes[0], &b = *test.probes[1];
-  const auto contacts = component->contacts();
+  const auto contacts = component->contacts;
   const auto has = [&](const Contact& probed) {
     return std::any_of(contacts.begin(), contacts.end(),
                        [&](const Value<Contact>& own) { return *own == probed; });
@@ -105,7 +106,13 @@ Across_what across_what(const Test& test) {
   return what;
 }
 
-std::optional<Measured> measured(const Subject& subject, const Test& test) {
+const std::optional<Band_across>& band_across(const Subject& subject, const Test& test) {
+  auto& across = worked_out(subject, test).across;
+  if (!across) across = find_band_across(subject, test);
+  return *across;
+}
+
+static std::optional<Measured> find_measured(const Subject& subject, const Test& test) {
   // What is quickly known first: most tests are of parts without a model.
   const Resolved_component* named =
       test.component && test.expect ? subject.resolved.component(*test.component) : nullptr;
@@ -113,16 +120,22 @@ std::optional<Measured> measured(const Subject& subject, const Test& test) {
   const Resolved_component& component = *named;
   const auto model = component.get(&Component_type::model);
   if (!model || !model->kind) return std::nullopt;
-  const auto across = band_across(subject, test);
+  const auto& across = band_across(subject, test);
   if (!across) return std::nullopt;
   Measured found{*across, with_metal(*model, component), model.document, model->node};
-  if (component.contacts().size() == 2 && !model->pairs) return found;
+  if (component.contacts.size() == 2 && !model->pairs) return found;
   const Terminal_pair* pair =
       stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
   if (pair == nullptr) return std::nullopt;
   found.model.resistance = pair->resistance;
   found.said = pair->node;
   return found;
+}
+
+const std::optional<Measured>& measured(const Subject& subject, const Test& test) {
+  if (const auto& known = worked_out(subject, test).measured) return *known;
+  auto found = find_measured(subject, test);
+  return worked_out(subject, test).measured.emplace(std::move(found));
 }
 
 std::optional<Interval> temperature_for(const Measured& m) {

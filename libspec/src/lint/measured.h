@@ -22,7 +22,7 @@ struct Band_across {
 };
 /// Empty where the test states no band, or where the component alone need not explain it: other contacts than
 /// its two, or two of its terminals; a condition, the wires alone, a circuit or a part in parallel.
-std::optional<Band_across> band_across(const Subject& subject, const Test& test);
+const std::optional<Band_across>& band_across(const Subject& subject, const Test& test);
 
 /// The component of a test and the two contacts that are probed, whichever way round.
 using Across_what = std::array<std::string, 3>;
@@ -37,7 +37,7 @@ struct Measured : Band_across {
   Node_id said = 0; ///< the model, or the pair, in its document
 };
 /// Empty also where the component has no model, or none that speaks of these contacts.
-std::optional<Measured> measured(const Subject& subject, const Test& test);
+const std::optional<Measured>& measured(const Subject& subject, const Test& test);
 
 /// What leads and their contact may add to a reading, in ohm: twice what test leads have at most. A band may
 /// have been stated with or without it.

@@ -7,6 +7,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -39,7 +40,7 @@ bool all_linear_behind(const Resolved& resolved, const Contact& start, Text plug
     const Contact here = reached[next];
     if (here.connector != plug) return false;
     for (const Resolved_component& component : resolved.components) {
-      const auto contacts = component.contacts();
+      const auto contacts = component.contacts;
       if (std::none_of(contacts.begin(), contacts.end(), [&](const auto& c) { return *c == here; })) continue;
       if (!declared_linear(component) || component.placed->when) return false;
       for (const Value<Contact>& contact : contacts) add(contact);
@@ -188,7 +189,7 @@ std::vector<std::string> Readings::terminals() const {
   return names;
 }
 
-std::vector<Readings> readings_of(const Subject& subject, const Resolved_component& component) {
+static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
   if (component.own->model.pairs) groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr) return groups;
@@ -208,7 +209,15 @@ std::vector<Readings> readings_of(const Subject& subject, const Resolved_compone
   return groups;
 }
 
-std::vector<Readings> readings_at_plugs(const Subject& subject) {
+const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component) {
+  auto& readings = subject.worked_out->readings;
+  if (readings.empty()) readings.resize(subject.resolved.components.size());
+  auto& found = readings[static_cast<std::size_t>(&component - subject.resolved.components.data())];
+  if (!found) found = find_readings(subject, component);
+  return *found;
+}
+
+static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
   std::vector<Reading> readings;
   each_test(subject, [&](Text, const Test& test) {
     auto reading = stated_reading(subject, test);
@@ -237,6 +246,12 @@ std::vector<Readings> readings_at_plugs(const Subject& subject) {
   groups.erase(std::remove_if(groups.begin(), groups.end(), of_one), groups.end());
   for (Readings& group : groups) group.of_plug = true;
   return groups;
+}
+
+const std::vector<Readings>& readings_at_plugs(const Subject& subject) {
+  auto& at_plugs = subject.worked_out->at_plugs;
+  if (!at_plugs) at_plugs = find_readings_at_plugs(subject);
+  return *at_plugs;
 }
 
 bool taken_alike(const Reading& a, const Reading& b) {

@@ -35,12 +35,12 @@ struct Readings {
 
 /// The readings of a component: first those of its own model's pairs, then those of its tests, one group for
 /// each condition and temperature. Windings whose k is known are compared over temperatures.
-std::vector<Readings> readings_of(const Subject& subject, const Resolved_component& component);
+const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component);
 
 /// The readings at withdrawn plugs, of two or more components: one group for each preparation and
 /// temperature. Contacts that the board links are one where no plug is withdrawn. Parts that show polarity,
 /// charge, or have a condition are left out.
-std::vector<Readings> readings_at_plugs(const Subject& subject);
+const std::vector<Readings>& readings_at_plugs(const Subject& subject);
 
 /// Both are certain, and nothing stated distinguishes how they are taken.
 bool taken_alike(const Reading& a, const Reading& b);

@@ -21,7 +21,7 @@ void each_band_at_room(const Subject& subject, const Resolved_component& compone
   const Resistance_model& model = component.own->model;
   if (model && model.kind && *model.kind != Model_kind::power)
     if (const auto band = model_interval(model, {zero_celsius + 20, zero_celsius + 20})) f(model.node, *band);
-  const auto contacts = component.contacts();
+  const auto contacts = component.contacts;
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || *test.component != component.id || contacts.size() != 2 || test.probes.size() != 2)
       return;

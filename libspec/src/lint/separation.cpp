@@ -68,7 +68,7 @@ struct Suspected_part {
   std::vector<const Circuit*> circuits;
 
   Suspected_part(const Resolved& resolved, const Resolved_component& part)
-      : component(part), terminals(part.contacts().size()), reached(reached_contacts(resolved, part)),
+      : component(part), terminals(part.contacts.size()), reached(reached_contacts(resolved, part)),
         circuits(circuits_of(resolved, part.id)) {}
 };
 
@@ -115,7 +115,7 @@ bool shares_both(const Path& path, const Resolved_component& component) {
                      [&](const Resolved_component& other) {
                        if (&other == &component || never_together(other.placed->when, component.placed->when))
                          return false;
-                       const auto contacts = other.contacts();
+                       const auto contacts = other.contacts;
                        const auto has = [&](const Contact& wanted) {
                          return std::any_of(contacts.begin(), contacts.end(),
                                             [&](const Value<Contact>& own) { return *own == wanted; });
@@ -454,7 +454,7 @@ struct Reader {
     if (place == Place::elsewhere) return unchanged();
     // An electrode or an anode has one contact; its way to earth is the part itself.
     const bool way_to_earth = place == Place::to_earth || (place == Place::across && component != nullptr &&
-                                                           component->contacts().size() == 1);
+                                                           component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
     if (mode == Mode::wet_or_corroded) return anything();

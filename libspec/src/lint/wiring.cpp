@@ -125,7 +125,7 @@ Wiring wiring_of(const Resolved& resolved) {
   }
   for (const Resolved_component& component : resolved.components) {
     if (std::find(inside.begin(), inside.end(), component.id) != inside.end()) continue;
-    const auto contacts = component.contacts();
+    const auto contacts = component.contacts;
     // Of a part that not every model has nobody knows whether it lies there.
     const bool known = contacts.size() == 2 && !component.placed->when;
     if (contacts.size() == 1) wiring.branches.push_back({node(*contacts[0]), 0, &component, nullptr});
@@ -175,7 +175,7 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
 Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Range>& at) {
   if (branch.circuit != nullptr) return ohm_of(resolved, branch.circuit->value, at, 0);
   // A part with one known contact ends nobody knows where.
-  if (branch.component == nullptr || branch.component->contacts().size() != 2) return unknown;
+  if (branch.component == nullptr || branch.component->contacts.size() != 2) return unknown;
   return ohm_of(*branch.component, at);
 }
 
@@ -183,7 +183,7 @@ bool is_linear(const Resolved& resolved, const Branch& branch) {
   if (branch.circuit != nullptr)
     return all_elements(resolved, branch.circuit->value,
                         [](const Resolved_component& part) { return is_linear(part); });
-  return branch.component != nullptr && branch.component->contacts().size() == 2 &&
+  return branch.component != nullptr && branch.component->contacts.size() == 2 &&
          is_linear(*branch.component);
 }
 

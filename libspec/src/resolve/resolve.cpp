@@ -20,16 +20,6 @@ std::string_view Parts::broken(Text id) const {
   return found == broken_.end() ? std::string_view() : found->second;
 }
 
-std::vector<Value<Contact>> Resolved_component::contacts() const {
-  std::vector<Value<Contact>> all;
-  if (placed == nullptr) return all;
-  for (const Value<Contact>& contact : placed->between)
-    if (contact) all.push_back(contact);
-  for (const auto& terminal : placed->terminals)
-    if (terminal.value) all.push_back(terminal.value);
-  return all;
-}
-
 template <class T>
 static const T* value_of(const Keyed<T>& map, Text id) {
   const auto* entry = map.find(id);
@@ -71,8 +61,31 @@ bool Resolved::has_source(Node_id node) const {
   return false;
 }
 
+static void bind_contacts(Resolved& resolved) {
+  auto all = std::make_shared<std::vector<Value<Contact>>>();
+  std::vector<std::size_t> begins;
+  for (const Resolved_component& component : resolved.components) {
+    begins.push_back(all->size());
+    for (const Value<Contact>& contact : component.placed->between)
+      if (contact) all->push_back(contact);
+    for (const auto& terminal : component.placed->terminals)
+      if (terminal.value) all->push_back(terminal.value);
+  }
+  begins.push_back(all->size());
+  for (std::size_t i = 0; i < resolved.components.size(); ++i)
+    resolved.components[i].contacts = {all->data() + begins[i], begins[i + 1] - begins[i]};
+  resolved.contacts = std::move(all);
+}
+
+static void bind_links(const Profile& profile, Resolved& resolved) {
+  for (const auto& connector : profile.connectors)
+    for (const auto& pin : connector.value.pins)
+      for (const Value<Contact>& link : pin.value.links)
+        if (link) resolved.links.push_back({{connector.id, pin.id}, *link});
+}
+
 Resolved resolve(const Document& document, const Surroundings& surroundings) {
-  Resolved resolved{&document, surroundings, {}};
+  Resolved resolved{&document, surroundings, {}, {}, {}};
   if (const Profile* profile = document.profile()) {
     resolved.components.reserve(profile->components.size());
     for (const auto& entry : profile->components) {
@@ -82,6 +95,8 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
           component.part && surroundings.parts ? surroundings.parts->find(*component.part) : nullptr;
       resolved.components.push_back({entry.id, component.node, &document, &component, &component, part});
     }
+    bind_contacts(resolved);
+    bind_links(*profile, resolved);
   } else if (const Part* part = document.part(); part != nullptr && part->component) {
     resolved.components.push_back(
         {*part->id, part->component.node, &document, &part->component, nullptr, nullptr});
@@ -96,21 +111,15 @@ std::string text_of(const Contact& contact) {
 std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact) {
   // Links hold both ways, whichever pin states them.
   std::vector<Contact> joined = {contact};
-  const Profile* profile = resolved.document->profile();
-  if (profile == nullptr) return joined;
   const auto add = [&](const Contact& other) {
     if (std::find(joined.begin(), joined.end(), other) == joined.end()) joined.push_back(other);
   };
   for (std::size_t next = 0; next < joined.size(); ++next) {
     const Contact here = joined[next];
-    for (const auto& connector : profile->connectors)
-      for (const auto& pin : connector.value.pins)
-        for (const Value<Contact>& link : pin.value.links) {
-          if (!link) continue;
-          const Contact owner{connector.id, pin.id};
-          if (owner == here) add(*link);
-          if (*link == here) add(owner);
-        }
+    for (const auto& [owner, linked] : resolved.links) {
+      if (owner == here) add(linked);
+      if (linked == here) add(owner);
+    }
   }
   return joined;
 }

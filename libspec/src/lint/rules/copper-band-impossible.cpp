@@ -63,7 +63,7 @@ void check(const Subject& subject, Sink& sink) {
                with_metal(model, component), *model.at, is_metal_alone(component));
   });
   each_test(subject, [&](Text, const Test& test) {
-    const auto m = measured(subject, test);
+    const auto& m = measured(subject, test);
     if (!m || *m->model.kind != Model_kind::copper || !test.expect.at) return;
     const auto band = expected_interval(test.expect, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;

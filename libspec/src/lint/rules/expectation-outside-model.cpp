@@ -6,6 +6,7 @@
 #include "lint/rule.h"
 #include "lint/stated_model.h"
 #include "lint/wiring.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -28,13 +29,12 @@ bool prefix_slipped(Interval band, Interval healthy) {
 
 // A current has other ways past the component: expectation-outside-network looks at them together.
 bool is_one_of_several(const Subject& subject, const Test& test) {
-  return reads_the_wiring(subject.document, test) &&
-         on_the_way(wiring_of(subject.resolved), *test.unplug, *test.probes[0], *test.probes[1]).size() > 1;
+  return reads_the_wiring(subject.document, test) && on_the_way(subject, test).size() > 1;
 }
 
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    const auto m = measured(subject, test);
+    const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
     if (!at || *m->model.kind == Model_kind::iec_60751 || *m->model.kind == Model_kind::power) return;
     const Between_rows between = between_rows(*m->component);

@@ -6,6 +6,7 @@
 #include "lint/readings.h"
 #include "lint/stated_model.h"
 #include "lint/wiring.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -59,8 +60,9 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
          });
 }
 
-void check_test(const Subject& subject, const Test& test, const Wiring& wiring, Sink& sink) {
-  const auto way = on_the_way(wiring, *test.unplug, *test.probes[0], *test.probes[1]);
+void check_test(const Subject& subject, const Test& test, Sink& sink) {
+  const auto& way = on_the_way(subject, test);
+  const Wiring& wiring = wiring_of(subject);
   const bool band = *test.expect.kind == Expectation_kind::band;
   const Resolved_component* first = way.empty() ? nullptr : way.front().component;
   const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
@@ -91,13 +93,11 @@ void check_test(const Subject& subject, const Test& test, const Wiring& wiring, 
 }
 
 void check(const Subject& subject, Sink& sink) {
-  std::optional<Wiring> wiring;
   each_test(subject, [&](Text, const Test& test) {
     if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject.document, test) ||
         subject.resolved.component(*test.component) == nullptr)
       return;
-    if (!wiring) wiring = wiring_of(subject.resolved);
-    check_test(subject, test, *wiring, sink);
+    check_test(subject, test, sink);
   });
 }
 

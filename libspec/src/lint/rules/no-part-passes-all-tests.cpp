@@ -31,7 +31,7 @@ bool proves_anything(const Subject& subject, const Measured& m, const Test& test
 }
 
 std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
-  const auto m = measured(subject, test);
+  const auto& m = measured(subject, test);
   const auto at = m ? temperature_for(*m) : std::nullopt;
   if (!at || !proves_anything(subject, *m, test)) return std::nullopt;
   const auto band = expected_interval(test.expect, Taken::generously);

@@ -2,13 +2,14 @@
 
 #include "lint/b_values.h"
 #include "lint/read.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
 
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
-  const auto rows = rows_by_temperature(subject.document, model);
-  std::vector<Impossible_row> clashes = impossible_ntc_rows(rows);
+  const auto& [rows, impossible] = rows_of(subject, model);
+  std::vector<Impossible_row> clashes = impossible;
   std::erase_if(clashes, [](const Impossible_row& found) { return found.why == Ntc_clash::rises; });
   // One wrong row is a misprint; where many clash, the part is something else: one finding says so.
   const bool many = clashes.size() > 2;

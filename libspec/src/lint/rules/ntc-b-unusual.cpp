@@ -1,6 +1,7 @@
 #include "lint/read.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -25,8 +26,8 @@ void check_stated(Sink& sink, const Resistance_model& model) {
 
 // From the coldest row to the hottest: single rows are row-misprint's.
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
-  const auto rows = rows_by_temperature(subject.document, model);
-  if (rows.size() < 2 || !impossible_ntc_rows(rows).empty()) return;
+  const auto& [rows, impossible] = rows_of(subject, model);
+  if (rows.size() < 2 || !impossible.empty()) return;
   const Row &cold = rows.front(), &hot = rows.back();
   const Interval b = b_of(cold.gate, hot.gate);
   if (!is_unusual(b)) return;

@@ -1,13 +1,14 @@
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!is_bare_ntc(component)) return;
-    const auto rows = rows_by_temperature(subject.document, model);
-    for (const Impossible_row& found : impossible_ntc_rows(rows)) {
+    const auto& [rows, impossible] = rows_of(subject, model);
+    for (const Impossible_row& found : impossible) {
       if (found.why != Ntc_clash::rises) continue;
       const Row &row = rows[found.row], &witness = rows[found.witness];
       const bool hotter = row.row->at->si > witness.row->at->si;

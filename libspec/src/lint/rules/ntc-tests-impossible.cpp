@@ -28,13 +28,13 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   const Resolved_component* component =
       test.component ? subject.resolved.component(*test.component) : nullptr;
   if (component == nullptr || !is_bare_ntc(*component) || !fully_read(subject.document, test)) return {};
-  const auto across = band_across(subject, test);
+  const auto& across = band_across(subject, test);
   if (!across || !across->alone || !test.expect.at || !fully_read(subject.document, test.expect)) return {};
   const auto band = expected_interval(test.expect, Taken::generously);
   const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
   const Interval healthy = passing(*across, *band);
-  if (const auto m = measured(subject, test)) {
+  if (const auto& m = measured(subject, test)) {
     const auto allowed = model_interval(m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
@@ -56,7 +56,7 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
       blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
   const auto model = component.get(&Component_type::model);
   // Of several sensors in one body nobody knows which one the table is.
-  const std::vector<Row> rows = model && model->kind && component.contacts().size() == 2
+  const std::vector<Row> rows = model && model->kind && component.contacts.size() == 2
                                     ? rows_by_temperature(*model.document, *model)
                                     : std::vector<Row>();
   for (std::size_t i = 0; i < tests.size(); ++i) {

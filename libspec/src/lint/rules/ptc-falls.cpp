@@ -1,6 +1,7 @@
 #include "lint/read.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -76,7 +77,7 @@ void check(const Subject& subject, Sink& sink) {
     const auto type = component.get(&Component_type::type);
     const bool silicon = type && **type == Ptc_type::silicon;
     if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, silicon);
-    const auto rows = rows_by_temperature(subject.document, model);
+    const auto& rows = rows_of(subject, model).rows;
     if (silicon)
       check_silicon(sink, rows);
     else

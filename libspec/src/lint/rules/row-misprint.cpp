@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lint/b_values.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -340,8 +341,7 @@ void check_short(Sink& sink, const std::vector<Point>& points) {
 
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (!is_bare_ntc(component) || !impossible_ntc_rows(rows_by_temperature(subject.document, model)).empty())
-      return;
+    if (!is_bare_ntc(component) || !rows_of(subject, model).impossible.empty()) return;
     const std::vector<Point> points = points_of(model);
     if (points.size() >= enough_rows)
       check_curve(subject, sink, points);

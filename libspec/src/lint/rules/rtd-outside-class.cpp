@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    const auto m = measured(subject, test);
+    const auto& m = measured(subject, test);
     if (!m || !m->kelvin || *m->model.kind != Model_kind::iec_60751) return;
     // The widest class stands for one that is not stated.
     Resistance_model model = m->model;

@@ -4,6 +4,7 @@
 
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -87,7 +88,7 @@ void check(const Subject& subject, Sink& sink) {
     const auto metal = component.get(&Component_type::metal);
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
     if (metal && **metal != Metal::platinum) return;
-    const auto rows = rows_by_temperature(subject.document, model);
+    const auto& rows = rows_of(subject, model).rows;
     if (rows.size() < 3) return;
     const double r0 = best_r0(rows);
     for (const std::size_t i : wrong_rows(rows, r0)) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 #include "ohmlore/separation.h"
 
 namespace ohmlore::rules {
@@ -70,7 +71,7 @@ struct Finding_of {
 };
 
 void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& findings) {
-  const Separation matrix = separation(subject.resolved, fault);
+  const Separation& matrix = separation_of(subject, fault);
   if (matrix.tests.empty()) return;
   std::vector<Party> left = parties(subject.document, matrix);
   std::erase_if(left, [](const Party& party) { return !party.comparable || party.seen.empty(); });

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 #include "ohmlore/separation.h"
 
 namespace ohmlore::rules {
@@ -32,7 +33,7 @@ bool is_same(const Separation& matrix, std::size_t a, std::size_t b) {
 
 void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) {
-    const Separation matrix = separation(subject.resolved, fault);
+    const Separation& matrix = separation_of(subject, fault);
     for (std::size_t i = 0; i < matrix.tests.size(); ++i) {
       const Text id = matrix.tests[i].id;
       if (is_blind(matrix, i)) {

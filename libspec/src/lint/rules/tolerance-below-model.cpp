@@ -29,7 +29,7 @@ bool states_spread(const Resistance_model& model, Interval kelvin) {
 
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    const auto m = measured(subject, test);
+    const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
     if (!at || !states_spread(m->model, *at) || !fully_read(subject.document, test.expect)) return;
     const auto healthy = model_interval(m->model, *at);

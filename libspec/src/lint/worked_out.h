@@ -1,0 +1,57 @@
+// What several rules ask of one document: worked out at the first question, kept for the others.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "lint/measured.h"
+#include "lint/network.h"
+#include "lint/rows.h"
+#include "lint/wiring.h"
+#include "ohmlore/separation.h"
+
+namespace ohmlore {
+
+struct Worked_out {
+  /// What is asked of one test.
+  struct Of_test {
+    std::optional<bool> fully_read;
+    std::optional<std::optional<rules::Band_across>> across;
+    std::optional<std::optional<rules::Measured>> measured;
+    std::optional<std::vector<rules::Branch>> way;
+  };
+  struct Of_model {
+    std::vector<rules::Row> rows;
+    std::vector<rules::Impossible_row> impossible;
+  };
+
+  std::vector<Of_test> tests;                                        ///< in the order of the profile
+  std::vector<std::optional<std::vector<rules::Readings>>> readings; ///< in the order of the components
+  std::optional<std::vector<rules::Readings>> at_plugs;
+  std::optional<rules::Wiring> wiring;
+  std::vector<std::optional<Separation>> separations; ///< in the order of the faults
+  std::map<Node_id, Of_model> models;                 ///< tables of the document itself
+};
+
+namespace rules {
+
+/// The place of an entry's value in its map.
+template <class T>
+std::size_t position_in(const Keyed<T>& map, const T& value) {
+  const auto* first = reinterpret_cast<const char*>(&map.items[0].value);
+  return static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - first) /
+         sizeof(typename Keyed<T>::Entry);
+}
+
+Worked_out::Of_test& worked_out(const Subject& subject, const Test& test);
+
+const Wiring& wiring_of(const Subject& subject);
+/// See on_the_way: between the leads of a test, whose plug is withdrawn.
+const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test);
+const Separation& separation_of(const Subject& subject, const Fault& fault);
+/// The rows of a table of the document itself, by temperature, and those that no bare NTC can have.
+const Worked_out::Of_model& rows_of(const Subject& subject, const Resistance_model& model);
+
+}
+}
