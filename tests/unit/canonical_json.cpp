@@ -102,9 +102,8 @@ TEST(Canonical_form, escapes_what_must_be) {
 TEST(Canonical_form, keeps_numbers) {
   EXPECT_EQ(own("[1.0, -0, 1E+05, 0.10, 123456789012345678901234567890]"),
             "[1.0, -0, 1E+05, 0.10, 123456789012345678901234567890]");
-  EXPECT_EQ(
-      canonical(R"({"format":"ohmlore/1.0","kind":"corpus","meter":{"counts":-0}})"),
-      "{\n  \"format\": \"ohmlore/1.0\",\n  \"kind\": \"corpus\",\n  \"meter\": {\"counts\": 0}\n}\n");
+  EXPECT_EQ(canonical(R"({"format":"ohmlore/1.0","kind":"corpus","meter":{"counts":-0}})"),
+            "{\n  \"format\": \"ohmlore/1.0\",\n  \"kind\": \"corpus\",\n  \"meter\": {\"counts\": 0}\n}\n");
 }
 
 // Layout: "A list or an object stands on one line where that line has at most 160 columns, indentation and

@@ -99,10 +99,9 @@ TEST(Diff, SaysThatABandWidened) {
   EXPECT_EQ(said(changed({{R"("min": "11 kΩ", "max": "14 kΩ")", R"("min": "10 kΩ", "max": "15 kΩ")"}})),
             "meaning band: return_cold, expect: 11 kΩ to 14 kΩ becomes 10 kΩ to 15 kΩ (wider: ±20 % instead "
             "of ±12 %)\n");
-  EXPECT_EQ(
-      said(changed({{R"("tolerance": "10 %")", R"("tolerance": "4 %")"}})),
-      "meaning band: flow_cold, expect: 11.25 kΩ to 13.75 kΩ becomes 12 kΩ to 13 kΩ (narrower: ±4 % "
-      "instead of ±10 %)\n");
+  EXPECT_EQ(said(changed({{R"("tolerance": "10 %")", R"("tolerance": "4 %")"}})),
+            "meaning band: flow_cold, expect: 11.25 kΩ to 13.75 kΩ becomes 12 kΩ to 13 kΩ (narrower: ±4 % "
+            "instead of ±10 %)\n");
 }
 
 TEST(Diff, KnowsARowByItsTemperature) {

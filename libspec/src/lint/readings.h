@@ -9,7 +9,8 @@
 
 namespace ohmlore::rules {
 
-/// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty where it is no plain interval.
+/// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty
+/// where it is no plain interval.
 std::optional<Interval> healthy_readings(const Expectation& expectation);
 
 /// What a band, or a test for an open or closed path, expects, as it is written: "at least 1 MΩ".

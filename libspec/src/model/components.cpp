@@ -94,8 +94,8 @@ static constexpr Field type_fields[] = {
      .doc = "Reed contact that pulses: the position of the magnet decides what it reads at rest.",
      .example = "true", .kinds = kinds(switch_)},
     {OHMLORE_MEMBER(Component_type, states),
-     .doc =
-         "State of the contact, by condition; of a changeover that from its common to its normally open contact.",
+     .doc = "State of the contact, by condition; of a changeover that from its common to its normally open "
+            "contact.",
      .example = R"({ "cold": "closed", "hot": "open" })", .kinds = kinds(switch_), .limits = {1, 16}},
     {OHMLORE_MEMBER(Component_type, trips_at), .doc = "Temperature at which it changes.",
      .example = R"("105 °C")", .kinds = kinds(switch_, fuse), .dimensions = Dimension::temperature},
