@@ -1,12 +1,14 @@
-// What is written in another form and read again is the same document: the corpus, documents that hold every
-// field of every kind, and 5000 generated profiles with hostile texts. Nothing is lost, and nothing is found.
+// What is written in another form and read again is the same document, to the byte of its canonical form: the
+// corpus, documents that hold every field of every kind, and 5000 generated profiles with hostile texts.
 #include <gtest/gtest.h>
 
 #include "healthy_profile.h"
+#include "ohmlore/canonical_json.h"
 #include "ohmlore/exchange.h"
 #include "ohmlore/report.h"
 #include "support/hostile.h"
 #include "support/mutants.h"
+#include "support/tables.h"
 
 namespace ohmlore {
 namespace {
@@ -23,35 +25,86 @@ std::string shown(const std::vector<Finding>& findings) {
   return out.substr(0, 2000);
 }
 
-// Empty where the document comes back from XML as it was.
-std::string lost_in_xml(const std::string& json) {
-  const Read_result read = read_json("document.json", json);
+// Empty where what came back is the document.
+std::string lost(const Read_result& read, const Read_result& back) {
+  if (back.findings.size() != read.findings.size()) return shown(back.findings);
+  if (canonical_json(back.document) == canonical_json(read.document)) return {};
+  const std::string difference = test::tree_difference(read.document, back.document);
+  return difference.empty() ? "the canonical form differs" : difference;
+}
+
+std::string lost_in_xml(const Read_result& read) {
   const std::string xml = xml_of(read);
   if (xml.empty()) return "not written: " + shown(read.findings);
   const Xml_import back = read_xml("document.xml", xml);
-  if (back.read.findings.size() != read.findings.size())
-    return shown(back.read.findings) + xml.substr(0, 3000);
-  std::string difference = test::tree_difference(read.document, back.read.document);
-  if (difference.empty() && xml_of(back.read) != xml) difference = "written again the XML differs";
-  return difference;
+  const std::string found = lost(read, back.read);
+  if (!found.empty()) return found + '\n' + xml.substr(0, 3000);
+  return xml_of(back.read) == xml ? "" : "written again the XML differs";
 }
 
-TEST(Exchange, documents_of_the_corpus_come_back_from_xml) {
-  for (const std::string& json : test::documents_of_corpus()) EXPECT_EQ(lost_in_xml(json), "");
+// All documents in one set of tables.
+std::string lost_in_csv(const std::vector<Read_result>& documents, Csv_options options = {}) {
+  test::Tables tables(options);
+  // The order of the tables: profiles, parts, corpora.
+  std::vector<const Read_result*> order;
+  for (int kind = 0; kind < 3; ++kind)
+    for (const Read_result& read : documents)
+      if ((kind == 0 && read.document.profile()) || (kind == 1 && read.document.part()) ||
+          (kind == 2 && read.document.corpus()))
+        order.push_back(&read);
+  for (std::size_t i = 0; i < order.size(); ++i)
+    if (!tables.add(*order[i], "folder/" + std::to_string(i) + ".json"))
+      return "not written: " + shown(order[i]->findings);
+  Csv_import import("", tables.open());
+  if (!import.findings().empty()) return shown(import.findings());
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const std::optional<Csv_document> back = import.next();
+    if (!back) return "fewer documents come back";
+    if (std::string found = lost(*order[i], back->read); !found.empty()) return found;
+    if (back->file != "folder/" + std::to_string(i) + ".json") return "another file: " + back->file;
+  }
+  return import.next() ? "more documents come back" : "";
 }
 
-TEST(Exchange, every_field_of_every_kind_comes_back_from_xml) {
-  for (const std::string& json : test::documents_of_examples()) EXPECT_EQ(lost_in_xml(json), "") << json;
+std::vector<Read_result> read_all(const std::vector<std::string>& texts) {
+  std::vector<Read_result> all;
+  for (const std::string& text : texts) all.push_back(read_json("document.json", text));
+  return all;
 }
 
-TEST(Exchange, generated_profiles_with_hostile_texts_come_back_from_xml) {
+TEST(Exchange, documents_of_the_corpus_come_back) {
+  const std::vector<Read_result> documents = read_all(test::documents_of_corpus());
+  for (const Read_result& read : documents) EXPECT_EQ(lost_in_xml(read), "");
+  EXPECT_EQ(lost_in_csv(documents), "");
+  EXPECT_EQ(lost_in_csv(documents, {';', true}), "");
+}
+
+TEST(Exchange, every_field_of_every_kind_comes_back) {
+  for (const std::string& json : test::documents_of_examples()) {
+    std::vector<Read_result> one;
+    one.push_back(read_json("document.json", json));
+    EXPECT_EQ(lost_in_xml(one[0]), "") << json;
+    EXPECT_EQ(lost_in_csv(one), "") << json;
+  }
+}
+
+TEST(Exchange, generated_profiles_with_hostile_texts_come_back) {
+  constexpr int at_once = 100;
   int wrong = 0;
-  for (int number = 1; number <= profiles && wrong < 3; ++number) {
-    const Read_result read = read_json("a", test::healthy_profile(number).text);
-    const std::string hostile = test::with_hostile_texts(read.document, static_cast<unsigned>(number));
-    const std::string lost = lost_in_xml(hostile);
-    EXPECT_EQ(lost, "") << number;
-    wrong += !lost.empty();
+  for (int first = 1; first <= profiles && wrong < 3; first += at_once) {
+    std::vector<Read_result> documents;
+    for (int number = first; number < first + at_once; ++number) {
+      const Read_result read = read_json("a", test::healthy_profile(number).text);
+      documents.push_back(
+          read_json("a", test::with_hostile_texts(read.document, static_cast<unsigned>(number))));
+      const std::string found = lost_in_xml(documents.back());
+      EXPECT_EQ(found, "") << number;
+      wrong += !found.empty();
+    }
+    const Csv_options options = first / at_once % 2 == 0 ? Csv_options{} : Csv_options{'\t', true};
+    const std::string found = lost_in_csv(documents, options);
+    EXPECT_EQ(found, "") << first;
+    wrong += !found.empty();
   }
 }
 

@@ -13,15 +13,19 @@ using ohmlore::Document_form;
 
 struct Options {
   ohmlore::Convert_request request;
-  std::string from = "json", to;
+  std::string from = "json", to, delimiter = "comma";
 };
 
 int convert(Options& options) {
   static const std::map<std::string, Document_form> forms = {{"json", Document_form::json},
-                                                             {"xml", Document_form::xml}};
+                                                             {"jsonl", Document_form::jsonl},
+                                                             {"xml", Document_form::xml},
+                                                             {"csv", Document_form::csv}};
+  static const std::map<std::string, char> delimiters = {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
   ohmlore::Convert_request& request = options.request;
   request.from = forms.at(options.from);
   request.to = forms.at(options.to);
+  request.csv.delimiter = delimiters.at(options.delimiter);
   for (const std::string& path : request.paths)
     if (path == "-" && request.standard_input.empty())
       request.standard_input = all_of_stdin(ohmlore::most_xml_bytes);
@@ -29,40 +33,51 @@ int convert(Options& options) {
   request.print = [](std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); };
 
   const ohmlore::Convert_run run = ohmlore::convert(request);
-  bool failed = false;
-  for (const ohmlore::Finding& finding : run.findings) {
+  for (const ohmlore::Finding& finding : run.findings)
     std::fputs(ohmlore::text_report(finding, false).c_str(), stderr);
-    failed = true;
-  }
   for (const std::string& trouble : run.troubles)
     std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
   if (!run.troubles.empty()) return 2;
-  return failed ? 1 : 0;
+  return run.findings.empty() ? 0 : 1;
 }
 
 }
 
 void add_convert(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
-  CLI::App* command = app.add_subcommand(
-      "convert", "Write documents in another form: XML for programs that read it, and back");
-  command->add_option("PATH", options->request.paths, "files, folders, or - for standard input")
+  CLI::App* command =
+      app.add_subcommand("convert", "Write documents as XML, CSV or JSON lines for other programs, and back");
+  command
+      ->add_option("PATH", options->request.paths,
+                   "files, folders, or - for standard input; of csv, folders of tables")
       ->type_name("")
       ->required();
-  command->add_option("--to", options->to, "the form to write: json or xml")
+  command->add_option("--to", options->to, "the form to write: json, jsonl, xml or csv")
       ->type_name("FORM")
       ->required()
-      ->check(one_of({"json", "xml"}));
-  command->add_option("--from", options->from, "the form of what is read: json (the default) or xml")
+      ->check(one_of({"json", "jsonl", "xml", "csv"}));
+  command->add_option("--from", options->from, "the form of what is read: json (the default), xml or csv")
       ->type_name("FORM")
-      ->check(one_of({"json", "xml"}));
+      ->check(one_of({"json", "xml", "csv"}));
   command
-      ->add_option("-o,--output", options->request.folder,
-                   "the folder to write to; each document keeps its path below the folder\n"
-                   "that was named. Without it, one document is printed")
+      ->add_option("-o,--output", options->request.output,
+                   "where to write: of json and xml a folder, in which each document keeps\n"
+                   "its path below the folder that was named; of csv the folder of tables;\n"
+                   "of jsonl the file. Without it, one document or the lines are printed")
+      ->type_name("PLACE");
+  command->add_flag("--excel", options->request.csv.excel,
+                    "csv for spreadsheets: with a byte order mark, and an apostrophe before\n"
+                    "text that they would take for a number or a date");
+  command->add_option("--delimiter", options->delimiter, "of csv: comma (the default), semicolon or tab")
+      ->type_name("NAME")
+      ->check(one_of({"comma", "semicolon", "tab"}));
+  command
+      ->add_option("--root", options->request.root,
+                   "the folder of the corpus.json whose parts jsonl lays beneath components;\n"
+                   "without it, the nearest at or above each file")
       ->type_name("FOLDER");
-  command->footer(
-      "What has an error is not written. Findings go to stderr.\n"
-      "Exit status: 0 all was written, 1 errors or warnings in what was read, 2 the work could not be done.");
+  command->footer("What has an error is not written. Findings go to stderr.\n"
+                  "Exit status: 0 all was written, 1 errors or warnings in what was read, 2 the work could "
+                  "not be done.");
   command->callback([options, &status] { status = convert(*options); });
 }

@@ -29,6 +29,7 @@ int print_schema(const std::string& name) {
   const std::string schema = name == "report"   ? ohmlore::report_schema()
                              : name == "diff"   ? ohmlore::diff_schema()
                              : name == "xml"    ? ohmlore::xml_schema()
+                             : name == "csv"    ? ohmlore::tables_metadata()
                              : name == "part"   ? ohmlore::json_schema(ohmlore::Document_kind::part)
                              : name == "corpus" ? ohmlore::json_schema(ohmlore::Document_kind::corpus)
                                                 : ohmlore::json_schema(ohmlore::Document_kind::profile);
@@ -65,13 +66,15 @@ int write_spec(const std::filesystem::path& folder) {
 void add_schema(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand(
-      "schema", "Print a schema of the format: JSON Schema (draft-07) or XML Schema (1.0)");
+      "schema",
+      "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
   CLI::Option* name =
       command
-          ->add_option("NAME", options->name,
-                       "profile, part, corpus, report or diff: a JSON Schema; xml: the XML Schema")
+          ->add_option(
+              "NAME", options->name,
+              "profile, part, corpus, report or diff (JSON Schema), xml (XML Schema) or csv (W3C metadata)")
           ->type_name("")
-          ->check(one_of({"profile", "part", "corpus", "report", "diff", "xml"}));
+          ->check(one_of({"profile", "part", "corpus", "report", "diff", "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(

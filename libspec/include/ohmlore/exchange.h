@@ -1,11 +1,14 @@
-// Other forms of a document: XML, out and in.
+// Other forms of a document: XML and tables, out and in.
 #pragma once
 
+#include <functional>
+#include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "ohmlore/document.h"
+#include "ohmlore/resolve.h"
 
 namespace ohmlore {
 
@@ -46,5 +49,62 @@ Xml_import read_xml(std::string name, std::string_view bytes);
 /// Moves findings about the document of an import (of rules, for example) to the XML that it was made from:
 /// `bytes` as given to read_xml. Edits are dropped: they speak of the JSON.
 void relocate(const Xml_import& import, std::string_view bytes, std::vector<Finding>& findings);
+
+// ---- tables: a folder of CSV files (RFC 4180), described by spec/v1/tables.json
+
+struct Csv_options {
+  char delimiter = ',';
+  /// For spreadsheets: a byte order mark, and an apostrophe before text that they would take for a number.
+  bool excel = false;
+};
+
+/// Takes rows of a table, by its place among csv_table_names().
+using Csv_rows = std::function<void(std::size_t table, std::string_view bytes)>;
+
+/// The names of all tables; each is a file NAME.csv.
+std::vector<std::string> csv_table_names();
+/// The header of every table.
+void csv_headers(const Csv_options& options, const Csv_rows& rows);
+/// The rows of one document, those of each table in order. `file` is where it was, relative to the folder
+/// that is converted. False, and no row, where the document has an error.
+bool csv_of(const Read_result& read, std::string_view file, const Csv_options& options, const Csv_rows& rows);
+/// What stands beside the tables as csv-metadata.json.
+std::string csv_metadata(const Csv_options& options);
+
+/// A document that was made from rows.
+struct Csv_document {
+  Read_result read; ///< findings located in the tables
+  std::string file; ///< as the tables name it, or after its id; empty where that is no place below a folder
+};
+
+/// Reads documents from tables, one after the other: only the rows of one are held, and the keys of all. The
+/// rows of a document must stand together, documents in one order in every table.
+class Csv_import {
+public:
+  /// Fills memory with the next bytes and returns how many; 0 at the end.
+  using Read = std::function<std::size_t(char* at, std::size_t room)>;
+  /// Begins to read a table from its beginning; an empty function where there is no such table. Each is
+  /// opened twice: the first time only to see that it can be read to its end.
+  using Open = std::function<Read(std::size_t table)>;
+  /// `folder` stands before the names of tables in findings.
+  Csv_import(std::string folder, Open open);
+  ~Csv_import();
+
+  /// What is wrong with the tables themselves. Where there is an error, there are no documents.
+  const std::vector<Finding>& findings() const;
+  /// The next document, or nothing at the end.
+  std::optional<Csv_document> next();
+
+private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+// ---- lines: for programs that query a whole corpus
+
+/// A profile as one line of JSON with its LF: the members of its parts laid beneath its components, the
+/// numbers of quantities beside what is written (`at`, `at_si`, `at_unit`), the sources of a part as
+/// PART/SOURCE. Empty for other documents, and where there is an error.
+std::string jsonl_of(const Read_result& read, const Surroundings& surroundings);
 
 }

@@ -22,6 +22,9 @@ std::string diff_schema();
 /// The XML Schema (XSD 1.0) of the XML form of all kinds of document, references within a document included.
 std::string xml_schema();
 
+/// The W3C metadata (CSVW) of the tables that documents are as CSV: columns, units, primary and foreign keys.
+std::string tables_metadata();
+
 /// A record and all that it holds, in the order of first use.
 std::vector<const Record*> records_of(const Record& root);
 /// The enumerations that these records use, in the order of first use.

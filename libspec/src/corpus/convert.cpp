@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <map>
+#include <memory>
 
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "corpus/roots.h"
+#include "corpus/tables.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
 
@@ -17,88 +19,224 @@ namespace fs = std::filesystem;
 
 std::string_view extension(Document_form form) { return form == Document_form::xml ? ".xml" : ".json"; }
 
-struct Job {
-  std::string file;
-  fs::path target; ///< relative to the folder that is written to
+// The path below the folder that is converted, named as a document of JSON.
+fs::path name_below(const std::string& folder, const std::string& file) {
+  fs::path name =
+      folder.empty()
+          ? fs::path(file).filename()
+          : fs::path(file).lexically_normal().lexically_relative(fs::path(folder).lexically_normal());
+  return name.replace_extension(".json");
+}
+
+// One that leads nowhere else, and names what a document is named; else one made from the document's id.
+fs::path name_of(const Csv_document& document) {
+  const fs::path named = fs::path(document.file).lexically_normal();
+  const bool is_below = !document.file.empty() && named.is_relative() &&
+                        std::all_of(named.begin(), named.end(),
+                                    [](const fs::path& step) { return !step.string().starts_with('.'); });
+  if (is_below && is_document_name(named.filename(), ".json")) return named;
+  const Document& read = document.read.document;
+  if (const Profile* profile = read.profile()) return fmt::format("{}.profile.json", *profile->id);
+  if (const Part* part = read.part()) return fmt::format("{}.part.json", *part->id);
+  return corpus_file;
+}
+
+// Names that were met: as little memory as tells them apart, since there may be many.
+class Names {
+public:
+  /// False where the name is there already.
+  bool insert(std::string_view name) {
+    const auto at = [&](std::uint32_t begin) { return std::string_view(all_.data() + begin); }; // to its NUL
+    const auto place =
+        std::lower_bound(sorted_.begin(), sorted_.end(), name,
+                         [&](std::uint32_t begin, std::string_view n) { return at(begin) < n; });
+    if (place != sorted_.end() && at(*place) == name) return false;
+    sorted_.insert(place, static_cast<std::uint32_t>(all_.size()));
+    all_.append(name).push_back('\0');
+    return true;
+  }
+
+private:
+  std::string all_;
+  std::vector<std::uint32_t> sorted_; ///< where each begins
 };
 
-// Each file, and where it goes.
-std::vector<Job> jobs_of(const Convert_request& request, std::vector<std::string>& troubles) {
-  std::vector<Job> jobs;
-  std::map<fs::path, std::string> taken;
-  for (const std::string& path : request.paths) {
+// Reads what is to be converted, and hands it on one by one.
+class Documents_in {
+public:
+  Documents_in(const Convert_request& request, Convert_run& run) : request_(request), run_(run) {}
+
+  template <class Take>
+  void each(Take take) {
+    for (const std::string& path : request_.paths)
+      request_.from == Document_form::csv ? tables(path, take) : files(path, take);
+  }
+
+private:
+  // Remembers the findings; true where there is no error.
+  bool is_good(const std::vector<Finding>& findings) {
+    bool good = true;
+    for (const Finding& finding : findings) {
+      good = good && finding.severity != Severity::error;
+      if (finding.severity >= Severity::warning) run_.findings.push_back(finding);
+    }
+    return good;
+  }
+
+  template <class Take>
+  void files(const std::string& path, Take& take) {
     std::error_code error;
-    const bool is_folder = path != "-" && fs::is_directory(path, error);
-    for (std::string& file : files_of({path}, troubles, extension(request.from))) {
-      fs::path target =
-          file == "-" ? fs::path("standard-input.json")
-          : is_folder
-              ? fs::path(file).lexically_normal().lexically_relative(fs::path(path).lexically_normal())
-              : fs::path(file).filename();
-      target.replace_extension(extension(request.to));
-      const auto [known, fresh] = taken.emplace(target, file);
-      if (fresh)
-        jobs.push_back({std::move(file), std::move(target)});
-      else if (known->second != file)
-        troubles.push_back(fmt::format("{}: would be written to {}, as {} is; convert them one by one", file,
-                                       target.string(), known->second));
+    if (path == "-" || !fs::is_directory(path, error)) {
+      file(path, "", take);
+      return;
+    }
+    bool any = false;
+    each_document_below(path, run_.troubles, extension(request_.from), [&](const std::string& found) {
+      any = true;
+      file(found, path, take);
+    });
+    if (!any)
+      run_.troubles.push_back(fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path,
+                                          extension(request_.from)));
+  }
+
+  template <class Take>
+  void file(const std::string& file, const std::string& folder, Take& take) {
+    std::string why;
+    const auto bytes =
+        file == "-" ? std::optional(request_.standard_input) : read_file(file, why, most_xml_bytes);
+    if (!bytes) {
+      run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+      return;
+    }
+    ++run_.documents_read;
+    std::string name = file == "-" ? "standard input" : file;
+    const Read_result read = request_.from == Document_form::xml
+                                 ? std::move(read_xml(std::move(name), *bytes).read)
+                                 : read_json(std::move(name), *bytes);
+    if (is_good(read.findings)) take(read, file, name_below(folder, file));
+  }
+
+  template <class Take>
+  void tables(const std::string& path, Take& take) {
+    std::error_code error;
+    if (!fs::is_directory(path, error)) {
+      run_.troubles.push_back(fmt::format("{}: is no folder of tables", path));
+      return;
+    }
+    Csv_import import((fs::path(path) / "").string(),
+                      [&](std::size_t table) { return open_table(path, table); });
+    if (!is_good(import.findings())) return;
+    while (const std::optional<Csv_document> document = import.next()) {
+      ++run_.documents_read;
+      if (is_good(document->read.findings)) take(document->read, path, name_of(*document));
     }
   }
-  return jobs;
-}
 
-Read_result read(Document_form form, std::string name, std::string_view bytes) {
-  if (form == Document_form::xml) return std::move(read_xml(std::move(name), bytes).read);
-  return read_json(std::move(name), bytes);
-}
+  const Convert_request& request_;
+  Convert_run& run_;
+};
 
-std::string text_of(Document_form form, const Read_result& read) {
-  return form == Document_form::xml ? xml_of(read) : canonical_json(read.document);
-}
+// Writes what was read, as the request says.
+class Documents_out {
+public:
+  Documents_out(const Convert_request& request, Convert_run& run)
+      : request_(request), run_(run), roots_(request.root, run.troubles) {
+    if (request.to == Document_form::csv)
+      tables_ = std::make_unique<Table_files>(request.output, request.csv, run.troubles);
+    else if (request.to == Document_form::jsonl && !request.output.empty())
+      lines_ = std::make_unique<Growing_file>(request.output, run.troubles);
+  }
+
+  void take(const Read_result& read, const std::string& file, const fs::path& name) {
+    switch (request_.to) {
+    case Document_form::csv: row(read, file, name); return;
+    case Document_form::jsonl: line(read, file); return;
+    case Document_form::xml: document(xml_of(read), file, fs::path(name).replace_extension(".xml")); return;
+    case Document_form::json: document(canonical_json(read.document), file, name); return;
+    }
+  }
+
+  void finish() {
+    if (tables_) tables_->finish();
+    if (lines_) lines_->finish();
+    if (waiting_ && run_.documents_read > 1) {
+      run_.troubles.push_back("several documents need a folder to be written to; name it with -o");
+    } else if (waiting_) {
+      request_.print(*waiting_);
+      ++run_.documents_written;
+    }
+  }
+
+private:
+  void row(const Read_result& read, const std::string& file, const fs::path& name) {
+    const Document& document = read.document;
+    const std::string id = document.profile() ? fmt::format("profile {}", *document.profile()->id)
+                           : document.part()  ? fmt::format("part {}", *document.part()->id)
+                                              : fmt::format("corpus {}", name.generic_string());
+    if (!taken_.insert(id))
+      run_.troubles.push_back(
+          fmt::format("{}: left out: {} is there already, and rows are told apart by it", file, id));
+    else if (tables_->add(read, name.generic_string()))
+      ++run_.documents_written;
+  }
+
+  void line(const Read_result& read, const std::string& file) {
+    if (read.document.profile() == nullptr) return; // parts lie in the lines of profiles
+    const Root* root = request_.from == Document_form::json ? roots_.of(file) : nullptr;
+    const std::string text = jsonl_of(read, root ? root->surroundings() : Surroundings{});
+    lines_ ? lines_->write(text) : request_.print(text);
+    ++run_.documents_written;
+  }
+
+  void document(std::string text, const std::string& file, const fs::path& name) {
+    if (request_.output.empty()) {
+      waiting_ = std::move(text);
+      return;
+    }
+    // Within one folder no two have one name.
+    if ((request_.paths.size() > 1 || request_.from == Document_form::csv) &&
+        !taken_.insert(name.generic_string())) {
+      run_.troubles.push_back(fmt::format("{}: left out: {} is written already; convert them one by one",
+                                          file, name.generic_string()));
+      return;
+    }
+    const fs::path target = fs::path(request_.output) / name;
+    std::error_code error;
+    fs::create_directories(target.parent_path(), error);
+    std::string why;
+    if (error)
+      run_.troubles.push_back(
+          fmt::format("{}: cannot be made: {}", target.parent_path().string(), error.message()));
+    else if (!write_file(target.string(), text, why))
+      run_.troubles.push_back(fmt::format("{}: cannot be written: {}", target.string(), why));
+    else
+      ++run_.documents_written;
+  }
+
+  const Convert_request& request_;
+  Convert_run& run_;
+  Roots roots_;
+  std::unique_ptr<Table_files> tables_;
+  std::unique_ptr<Growing_file> lines_;
+  Names taken_;
+  std::optional<std::string> waiting_;
+};
 
 }
 
 Convert_run convert(const Convert_request& request) {
   Convert_run run;
-  const std::vector<Job> jobs = jobs_of(request, run.troubles);
-  if (jobs.size() > 1 && request.folder.empty()) {
-    run.troubles.push_back(
-        fmt::format("{} documents need a folder to be written to; name it with -o", jobs.size()));
+  if (request.to == Document_form::csv && request.output.empty()) {
+    run.troubles.push_back("tables need a folder to be written to; name it with -o");
     return run;
   }
-  for (const Job& job : jobs) {
-    std::string why;
-    const auto bytes =
-        job.file == "-" ? std::optional(request.standard_input) : read_file(job.file, why, most_xml_bytes);
-    if (!bytes) {
-      run.troubles.push_back(fmt::format("{}: cannot be read: {}", job.file, why));
-      continue;
-    }
-    ++run.files_read;
-    const Read_result document = read(request.from, job.file == "-" ? "standard input" : job.file, *bytes);
-    bool refused = false;
-    for (const Finding& finding : document.findings) {
-      refused = refused || finding.severity == Severity::error;
-      if (finding.severity >= Severity::warning) run.findings.push_back(finding);
-    }
-    if (refused) continue;
-    const std::string text = text_of(request.to, document);
-    if (request.folder.empty()) {
-      request.print(text);
-      ++run.files_written;
-      continue;
-    }
-    const fs::path target = fs::path(request.folder) / job.target;
-    std::error_code error;
-    fs::create_directories(target.parent_path(), error);
-    if (error)
-      run.troubles.push_back(
-          fmt::format("{}: cannot be made: {}", target.parent_path().string(), error.message()));
-    else if (!write_file(target.string(), text, why))
-      run.troubles.push_back(fmt::format("{}: cannot be written: {}", target.string(), why));
-    else
-      ++run.files_written;
-  }
+  Documents_out out(request, run);
+  Documents_in(request, run)
+      .each([&](const Read_result& read, const std::string& file, const fs::path& name) {
+        out.take(read, file, name);
+      });
+  out.finish();
   return run;
 }
 

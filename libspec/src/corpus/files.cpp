@@ -42,33 +42,40 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
   return bytes;
 }
 
-static bool is_document_name(const fs::path& name, std::string_view extension) {
+bool is_document_name(const fs::path& name, std::string_view extension) {
   const std::string stem = name.stem().string();
   return name.extension() == extension &&
          (stem.ends_with(".profile") || stem.ends_with(".part") || stem == "corpus");
 }
 
-std::vector<std::string> documents_below(const fs::path& folder, std::vector<std::string>& troubles,
-                                         std::string_view extension) {
-  std::vector<std::string> found;
+void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,
+                         std::string_view extension, const std::function<void(const std::string&)>& take) {
+  std::vector<fs::path> entries;
   std::error_code error;
-  fs::recursive_directory_iterator at(folder, error), end;
-  while (!error && at != end) {
-    const std::string name = at->path().filename().string();
-    const fs::path path = folder == "." ? at->path().lexically_relative(folder) : at->path();
+  for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
+    if (!at->path().filename().string().starts_with('.')) entries.push_back(at->path().filename());
+  if (error) troubles.push_back(fmt::format("{}: cannot be searched: {}", folder.string(), error.message()));
+  std::sort(entries.begin(), entries.end());
+  for (const fs::path& name : entries) {
+    const fs::path path = folder == "." ? name : folder / name;
     std::error_code ignored;
-    if (name.starts_with('.')) {
-      if (at->is_directory(ignored)) at.disable_recursion_pending();
-    } else if (is_document_name(name, extension) && !at->is_directory(ignored)) {
+    const fs::file_status link = fs::symlink_status(path, ignored);
+    if (fs::is_directory(link)) {
+      each_document_below(path, troubles, extension, take);
+    } else if (is_document_name(name, extension) && !fs::is_directory(path, ignored)) {
       // A broken link is a document that cannot be read: kept, so that reading it says so.
-      if (at->is_regular_file(ignored) || !at->exists(ignored))
-        found.push_back(path.string());
+      if (fs::is_regular_file(path, ignored) || !fs::exists(path, ignored))
+        take(path.string());
       else
         troubles.push_back(fmt::format("{}: is no plain file", path.string()));
     }
-    at.increment(error);
   }
-  if (error) troubles.push_back(fmt::format("{}: cannot be searched: {}", folder.string(), error.message()));
+}
+
+std::vector<std::string> documents_below(const fs::path& folder, std::vector<std::string>& troubles,
+                                         std::string_view extension) {
+  std::vector<std::string> found;
+  each_document_below(folder, troubles, extension, [&](const std::string& file) { found.push_back(file); });
   std::sort(found.begin(), found.end());
   return found;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,11 +11,18 @@ namespace ohmlore {
 
 inline constexpr std::string_view corpus_file = "corpus.json";
 
+/// *.profile, *.part and corpus with the extension.
+bool is_document_name(const std::filesystem::path& name, std::string_view extension);
+
 /// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
 /// entries and links to folders are left out.
 std::vector<std::string> documents_below(const std::filesystem::path& folder,
                                          std::vector<std::string>& troubles,
                                          std::string_view extension = ".json");
+
+/// The same one by one, each folder's in the order of their names: without a list of all.
+void each_document_below(const std::filesystem::path& folder, std::vector<std::string>& troubles,
+                         std::string_view extension, const std::function<void(const std::string&)>& take);
 
 /// The files that paths name (files, folders, "-"), each once however it is spelt.
 std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,

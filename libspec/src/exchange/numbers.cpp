@@ -6,20 +6,7 @@
 #include <fmt/format.h>
 #include <rapidjson/document.h>
 
-#include "publish/exchange_names.h"
-
 namespace ohmlore {
-
-std::array<std::string_view, 2> number_names(const Field& field, const Type& type) {
-  switch (type.shape) {
-  case Shape::quantity: return {"si"};
-  case Shape::tolerance: return {"minus", "plus"};
-  case Shape::range:
-    if (field.single) return {"si"};
-    return {"low", "high"};
-  default: return {};
-  }
-}
 
 std::optional<Numbers> numbers_of(std::string_view text, const Field& field, const Type& type) {
   if (type.shape == Shape::tolerance) {

@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "ohmlore/description.h"
+#include "publish/exchange_names.h"
 
 namespace ohmlore {
 
@@ -16,9 +16,6 @@ struct Numbers {
   std::size_t count = 1;
   std::string_view unit; ///< symbol of the SI unit
 };
-
-/// What the numbers are called: "si", or "minus" and "plus", or "low" and "high". Empty: not such a type.
-std::array<std::string_view, 2> number_names(const Field& field, const Type& type);
 
 /// The numbers of a text that its field accepts.
 std::optional<Numbers> numbers_of(std::string_view text, const Field& field, const Type& type);

@@ -1,6 +1,7 @@
-// The names that XML gives to what JSON has no name for.
+// The names that XML and tables give to what JSON has no name for.
 #pragma once
 
+#include <array>
 #include <string_view>
 
 #include "ohmlore/description.h"
@@ -40,6 +41,19 @@ inline std::string_view target_map(Target target) {
   case Target::circuit: return "circuits";
   case Target::test: return "tests";
   case Target::source: return "sources";
+  default: return {};
+  }
+}
+
+/// What the numbers beside a written quantity are called: "si"; of a tolerance "minus" and "plus", of a range
+/// "low" and "high". Empty: no such type.
+inline std::array<std::string_view, 2> number_names(const Field& field, const Type& type) {
+  switch (type.shape) {
+  case Shape::quantity: return {"si"};
+  case Shape::tolerance: return {"minus", "plus"};
+  case Shape::range:
+    if (field.single) return {"si"};
+    return {"low", "high"};
   default: return {};
   }
 }

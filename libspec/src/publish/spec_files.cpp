@@ -15,6 +15,7 @@ Spec_files spec_files(const Spec_inputs& inputs) {
       {"v1/part.schema.json", json_schema(Document_kind::part)},
       {"v1/profile.schema.json", json_schema(Document_kind::profile)},
       {"v1/report.schema.json", report_schema()},
+      {"v1/tables.json", tables_metadata()},
   };
   return result;
 }

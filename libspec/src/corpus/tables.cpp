@@ -1,0 +1,78 @@
+#include "corpus/tables.h"
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+
+#include <fmt/format.h>
+
+namespace ohmlore {
+namespace fs = std::filesystem;
+
+Growing_file::Growing_file(std::string path, std::vector<std::string>& troubles)
+    : path_(std::move(path)), troubles_(troubles) {
+  const fs::path place(path_);
+  beside_ = (place.parent_path() / fmt::format(".{}.new", place.filename().string())).string();
+  file_ = std::fopen(beside_.c_str(), "wb");
+  if (file_ == nullptr) fail("cannot be written");
+}
+
+Growing_file::~Growing_file() {
+  if (file_ == nullptr) return;
+  std::fclose(file_);
+  std::remove(beside_.c_str());
+}
+
+void Growing_file::fail(const char* what) {
+  troubles_.push_back(fmt::format("{}: {}: {}", path_, what, std::strerror(errno)));
+  if (file_ != nullptr) std::fclose(file_);
+  file_ = nullptr;
+  std::remove(beside_.c_str());
+}
+
+void Growing_file::write(std::string_view bytes) {
+  if (file_ != nullptr && std::fwrite(bytes.data(), 1, bytes.size(), file_) != bytes.size())
+    fail("cannot be written");
+}
+
+void Growing_file::finish() {
+  if (file_ == nullptr) return;
+  if (std::fflush(file_) != 0) return fail("cannot be written");
+  std::fclose(file_);
+  file_ = nullptr;
+  if (std::rename(beside_.c_str(), path_.c_str()) != 0) fail("cannot be written");
+}
+
+Table_files::Table_files(const std::string& folder, const Csv_options& options,
+                         std::vector<std::string>& troubles)
+    : options_(options),
+      rows_([this](std::size_t table, std::string_view row) { files_[table]->write(row); }) {
+  std::error_code error;
+  fs::create_directories(folder, error);
+  for (const std::string& name : csv_table_names())
+    files_.push_back(std::make_unique<Growing_file>((fs::path(folder) / (name + ".csv")).string(), troubles));
+  files_.push_back(
+      std::make_unique<Growing_file>((fs::path(folder) / "csv-metadata.json").string(), troubles));
+  csv_headers(options_, rows_);
+  files_.back()->write(csv_metadata(options_));
+}
+
+bool Table_files::add(const Read_result& read, std::string_view file) {
+  return csv_of(read, file, options_, rows_);
+}
+
+void Table_files::finish() {
+  for (const std::unique_ptr<Growing_file>& file : files_) file->finish();
+}
+
+Csv_import::Read open_table(const std::string& folder, std::size_t table) {
+  const std::string path = (fs::path(folder) / (csv_table_names()[table] + ".csv")).string();
+  std::error_code error;
+  if (!fs::exists(path, error)) return {};
+  const std::shared_ptr<std::FILE> file(std::fopen(path.c_str(), "rb"), [](std::FILE* f) {
+    if (f != nullptr) std::fclose(f);
+  });
+  return [file](char* at, std::size_t room) { return file ? std::fread(at, 1, room, file.get()) : 0; };
+}
+
+}

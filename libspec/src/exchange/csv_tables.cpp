@@ -1,0 +1,152 @@
+#include "exchange/csv_tables.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "ohmlore/text.h"
+
+namespace ohmlore {
+namespace {
+
+Finding finding_in_bytes(const std::string& file, const Csv_row& row, std::uint32_t begin, std::uint32_t end,
+                         std::string_view rule, Severity severity, std::string message) {
+  Finding finding;
+  finding.rule = rule;
+  finding.severity = severity;
+  finding.file = file;
+  finding.message = std::move(message);
+  Region& region = finding.region;
+  region.begin = static_cast<std::uint32_t>(row.offset + begin);
+  region.end = static_cast<std::uint32_t>(row.offset + end);
+  region.first = position_of(row.bytes, begin);
+  region.last = position_of(row.bytes, end);
+  region.first.line += row.line - 1;
+  region.last.line += row.line - 1;
+  finding.source_line = line_at(row.bytes, begin);
+  return finding;
+}
+
+}
+
+Finding finding_in_row(const std::string& file, const Table_row_text& row, std::size_t column,
+                       std::string_view rule, Severity severity, std::string message) {
+  const Csv_cell* cell = column == Table::none ? nullptr : row.cell(column);
+  const Table& table = all_tables()[row.table];
+  if (cell == nullptr)
+    return finding_in_bytes(file, row.row, 0, static_cast<std::uint32_t>(row.row.bytes.size()), rule,
+                            severity, fmt::format("{} (row {})", message, row.row.number));
+  return finding_in_bytes(
+      file, row.row, cell->begin, cell->end, rule, severity,
+      fmt::format("{} (row {}, column {})", message, row.row.number, table.columns[column].name));
+}
+
+Csv_table::Csv_table(std::size_t index, std::string file, Csv_import::Read read,
+                     std::vector<Finding>& findings)
+    : index_(index), file_(std::move(file)), source_(std::move(read)),
+      reader_([this](char* at, std::size_t room) { return source_(at, room); }), findings_(findings) {
+  readable_ = source_ != nullptr && header();
+}
+
+void Csv_table::report(std::string_view rule, std::uint32_t begin, std::uint32_t end, std::string message) {
+  if (findings_.size() < most_findings)
+    findings_.push_back(finding_in_bytes(file_, row_, begin, end, rule, Severity::error, std::move(message)));
+}
+
+// Columns may stand in any order, and those that are nowhere needed may be absent.
+bool Csv_table::header() {
+  const Table& table = all_tables()[index_];
+  cells_.assign(table.columns.size(), Table::none);
+  if (reader_.next(row_) != Csv_status::row) {
+    row_.line = row_.number = 1;
+    report("table-malformed", 0, 0,
+           fmt::format("the table {} has no header; its first row names the columns", table.name));
+    return false;
+  }
+  bool good = true;
+  std::vector<std::string_view> names;
+  for (const Table_column& column : table.columns) names.push_back(column.name);
+  for (std::size_t i = 0; i < row_.cells.size(); ++i) {
+    const Csv_cell& cell = row_.cells[i];
+    const auto place = table.places.find(cell.text);
+    if (place != table.places.end() && cells_[place->second] == Table::none) {
+      cells_[place->second] = i;
+      continue;
+    }
+    good = false;
+    const std::string_view near = nearest_word(cell.text, names);
+    report("table-malformed", cell.begin, cell.end,
+           place != table.places.end()
+               ? fmt::format("the column {} stands here a second time", printable(cell.text))
+           : cell.text.empty()
+               ? std::string("a column without a name; remove it")
+               : fmt::format("the table {} has no column {}{}", table.name,
+                             printable(cell.text.substr(0, 64)),
+                             near.empty() ? "; members of your own go into the column `others`"
+                                          : fmt::format("; did you mean {}?", near)));
+  }
+  width_ = row_.cells.size();
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    const std::string& name = table.columns[i].name;
+    if ((i >= table.own_keys && name != table.key) || cells_[i] != Table::none) continue;
+    good = false;
+    report("table-malformed", 0, static_cast<std::uint32_t>(row_.bytes.size()),
+           fmt::format("the table {} needs the column {}", table.name, name));
+  }
+  return good;
+}
+
+bool Csv_table::next(Table_row_text& row) {
+  while (readable_) {
+    const Csv_status status = reader_.next(row_);
+    const std::uint32_t at = reader_.at();
+    const auto here = [&] { return fmt::format(" (row {})", row_.number); };
+    switch (status) {
+    case Csv_status::end: readable_ = false; return false;
+    case Csv_status::row: break;
+    case Csv_status::quote_inside:
+      report("table-malformed", at, at + 1,
+             "a quotation mark stands inside of a cell that does not begin with one; write the cell in "
+             "quotation "
+             "marks, and this one twice" +
+                 here());
+      break;
+    case Csv_status::text_behind_quote:
+      report("table-malformed", at, at + 1,
+             "text stands behind the quotation mark that ends the cell; a quotation mark inside of a cell is "
+             "written twice" +
+                 here());
+      break;
+    case Csv_status::not_closed:
+      report("table-malformed", at, at + 1, "this quotation mark is never closed" + here());
+      break;
+    case Csv_status::too_long:
+      report("file-too-large", 0, 0,
+             fmt::format("a row has more than {} bytes (16 MiB)", most_bytes) + here());
+      break;
+    case Csv_status::not_utf8:
+      report("utf8-malformed", at, at + 1,
+             fmt::format("byte 0x{:02X} is not UTF-8 here; save the table as UTF-8",
+                         static_cast<unsigned char>(row_.bytes[at])) +
+                 here());
+      break;
+    }
+    if (status != Csv_status::row) return readable_ = false;
+    if (std::all_of(row_.cells.begin(), row_.cells.end(),
+                    [](const Csv_cell& cell) { return cell.text.empty(); }))
+      continue;
+    if (row_.cells.size() != width_) {
+      report("table-malformed", 0, static_cast<std::uint32_t>(row_.bytes.size()),
+             fmt::format("the row has {} cells and the header has {}", row_.cells.size(), width_) + here());
+      continue;
+    }
+    row.row = std::move(row_);
+    row_ = {};
+    row.table = index_;
+    row.cells = &cells_;
+    return true;
+  }
+  return false;
+}
+
+}

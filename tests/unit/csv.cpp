@@ -1,0 +1,305 @@
+// Tables out and in: cells that a spreadsheet would run or rewrite, what is refused and at which row and
+// column.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "ohmlore/canonical_json.h"
+#include "support/files.h"
+#include "support/tables.h"
+
+namespace ohmlore {
+namespace {
+
+const std::string profile = R"({ "format": "ohmlore/1.0", "kind": "profile", "id": "a", "revision": 1,
+  "appliance": { "maker": "Orrinvale", "models": ["Larch 24 C", "Larch; 30, C"], "type": "hybrid", "fuel": "oil",
+    "controller": { "part": "=1+1", "issues": [] } },
+  "safety": { "supplies": [{ "kind": "mains", "isolate_at": "'spur'" }], "hazards": [] },
+  "connectors": { "X1": { "label": "X1", "ways": 2, "circuit": "selv", "pins": {
+    "2": { "signal": "say \"two\"", "wire": { "base": "BK", "x_b": 1 } }, "1": {} } } },
+  "components": { "s": { "kind": "ntc", "name": "Sensor", "between": ["X1.1", "X1.2"], "service_limit": "3 K",
+    "temperature_range": "-20 °C to 110 °C", "model": { "kind": "beta", "resistance": "10.0 kΩ", "at": "25 °C",
+      "b_value": "3977 K", "b_between": "25 °C to 85 °C" } } },
+  "faults": { "F1": { "display": { "kind": "text", "text": "F1" }, "meaning": "sensor", "raised": {},
+    "suspects": [{ "kind": "component", "component": "s", "modes": ["open", "short"] }, { "kind": "board" }] } },
+  "x_a": { "b": [1.50, null] } })";
+
+test::Tables tables_of(const std::string& json, Csv_options options = {}) {
+  test::Tables tables(options);
+  const Read_result read = read_json("a", json);
+  EXPECT_TRUE(tables.add(read, "a.profile.json"));
+  return tables;
+}
+
+// The cell of a row (1 is the header) under the column of that name; only for tables without line breaks.
+std::string cell(test::Tables& tables, const std::string& table, std::size_t row, const std::string& column) {
+  const auto split = [](const std::string& text, char at) {
+    std::vector<std::string> parts(1);
+    bool quoted = false;
+    for (const char c : text) {
+      quoted = quoted != (c == '"');
+      if (c == at && !quoted)
+        parts.emplace_back();
+      else
+        parts.back() += c;
+    }
+    return parts;
+  };
+  const std::vector<std::string> rows = split(tables.of(table), '\n');
+  const std::vector<std::string> names = split(rows[0].substr(0, rows[0].size() - 1), ',');
+  const auto at = static_cast<std::size_t>(std::find(names.begin(), names.end(), column) - names.begin());
+  EXPECT_LT(at, names.size()) << column;
+  return split(rows[row - 1].substr(0, rows[row - 1].size() - 1), ',')[at];
+}
+
+std::string found(const test::Tables& tables) {
+  Csv_import import("t/", tables.open());
+  std::vector<Finding> findings = import.findings();
+  while (std::optional<Csv_document> document = import.next())
+    for (Finding& finding : document->read.findings) findings.push_back(std::move(finding));
+  std::string all;
+  for (const Finding& finding : findings) {
+    if (!all.empty()) all += '\n';
+    all += finding.file + ":" + std::to_string(finding.region.first.line) + ":" +
+           std::to_string(finding.region.first.column) + " " + std::string(finding.rule) + ": " +
+           finding.message;
+  }
+  return all;
+}
+
+// The tables with one text in one table replaced by another.
+std::string found_with(const std::string& table, const std::string& from, const std::string& to,
+                       const std::string& json = profile) {
+  test::Tables tables = tables_of(json);
+  std::string& bytes = tables.of(table);
+  const std::size_t at = bytes.find(from);
+  EXPECT_NE(at, std::string::npos) << from << "\n" << bytes;
+  if (at != std::string::npos) bytes.replace(at, from.size(), to);
+  return found(tables);
+}
+
+TEST(Csv, cells_are_as_the_page_says) {
+  test::Tables tables = tables_of(profile);
+  EXPECT_EQ(cell(tables, "profiles", 2, "id"), "a");
+  EXPECT_EQ(cell(tables, "profiles", 2, "appliance_models"), "\"Larch 24 C\nLarch; 30, C\"");
+  EXPECT_EQ(cell(tables, "profiles", 2, "appliance_controller_part"), "'=1+1");
+  EXPECT_EQ(cell(tables, "profiles", 2, "empty"), "appliance_controller_issues safety_hazards");
+  EXPECT_EQ(cell(tables, "profiles", 2, "others"), "\"{\"\"/x_a\"\":{ \"\"b\"\": [1.50, null] }}\"");
+  EXPECT_EQ(cell(tables, "supplies", 2, "isolate_at"), "''spur'");
+  EXPECT_EQ(cell(tables, "pins", 2, "contact"), "X1.2"); // the order of the document
+  EXPECT_EQ(cell(tables, "pins", 2, "ordinal"), "1");
+  EXPECT_EQ(cell(tables, "pins", 2, "signal"), "\"say \"\"two\"\"\"");
+  EXPECT_EQ(cell(tables, "pins", 2, "others"), "\"{\"\"/wire/x_b\"\":1}\"");
+  EXPECT_EQ(cell(tables, "components", 2, "between_2"), "X1.2");
+  EXPECT_EQ(cell(tables, "components", 2, "service_limit"), "3 K");
+  EXPECT_EQ(cell(tables, "components", 2, "service_limit_plus"), "3");
+  EXPECT_EQ(cell(tables, "components", 2, "service_limit_unit"), "K");
+  EXPECT_EQ(cell(tables, "components", 2, "temperature_range"), "'-20 °C to 110 °C");
+  EXPECT_EQ(cell(tables, "components", 2, "temperature_range_low"), "253.15");
+  EXPECT_EQ(cell(tables, "components", 2, "model_resistance"), "10.0 kΩ");
+  EXPECT_EQ(cell(tables, "components", 2, "model_resistance_si"), "10000");
+  EXPECT_EQ(cell(tables, "faults", 2, "empty"), "raised");
+  EXPECT_EQ(cell(tables, "suspects", 2, "modes"), "open short");
+  EXPECT_EQ(cell(tables, "suspects", 3, "kind"), "board");
+  EXPECT_EQ(found(tables), "");
+}
+
+TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_number) {
+  test::Tables tables = tables_of(profile, {';', true});
+  EXPECT_TRUE(tables.of("pins").starts_with("\xEF\xBB\xBFprofile_id;connector_id;ordinal;contact;"));
+  EXPECT_NE(tables.of("components").find(";'10.0 kΩ;10000;"), std::string::npos);
+  EXPECT_NE(tables.of("components").find(";'3977 K;3977;"), std::string::npos);
+  EXPECT_EQ(found(tables), "");
+}
+
+TEST(Csv, what_a_spreadsheet_makes_of_a_table_is_read) {
+  const auto same = [](auto change) {
+    test::Tables tables = tables_of(profile);
+    for (std::string& bytes : tables.bytes) bytes = change(bytes);
+    EXPECT_EQ(found(tables), "");
+    Csv_import import("", tables.open());
+    const std::optional<Csv_document> back = import.next();
+    ASSERT_TRUE(back);
+    EXPECT_EQ(canonical_json(back->read.document), canonical_json(read_json("a", profile).document));
+  };
+  const auto replaced = [](std::string text, const std::string& from, const std::string& to) {
+    for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
+      text.replace(at, from.size(), to);
+    return text;
+  };
+  same([&](std::string text) { return "\xEF\xBB\xBF" + text; });
+  same([&](std::string text) { return replaced(text, "\r\n", "\n"); });
+  same(
+      [&](std::string text) { return replaced(replaced(text, "\r\n", "\n"), "\n", "\r\n"); }); // in cells too
+  same([&](std::string text) { return text.substr(0, text.size() - 2); }); // no last line end
+  same([&](std::string text) { return text + "\r\n\r\n"; });
+  same([&](std::string text) {
+    return text +
+           std::string(static_cast<std::size_t>(std::count(
+                           text.begin(), text.begin() + static_cast<std::ptrdiff_t>(text.find('\r')), ',')),
+                       ',') +
+           "\r\n";
+  });
+}
+
+TEST(Csv, columns_may_be_moved_or_left_out_where_nothing_needs_them) {
+  test::Tables tables = tables_of(profile);
+  tables.of("supplies") = "isolate_at\tkind\tprofile_id\r\n''spur'\tmains\ta\r\n";
+  EXPECT_EQ(found(tables), "");
+  tables.of("supplies") = "isolate_at,kind,profile_id\r\nspur,mains,a\r\n";
+  EXPECT_EQ(found(tables), "");
+  EXPECT_EQ(found_with("supplies", "profile_id,", "profile,"),
+            "t/supplies.csv:1:1 table-malformed: the table supplies has no column profile; members of your "
+            "own go into "
+            "the column `others`\nt/supplies.csv:1:1 table-malformed: the table supplies needs the column "
+            "profile_id");
+  EXPECT_EQ(found_with("supplies", "isolate_at", "isolate_ta"),
+            "t/supplies.csv:1:25 table-malformed: the table supplies has no column isolate_ta; did you mean "
+            "isolate_at?");
+  EXPECT_EQ(found_with("supplies", "enters_at", "note"),
+            "t/supplies.csv:1:41 table-malformed: the column note stands "
+            "here a second time");
+}
+
+// RFC 4180, section 2
+TEST(Csv, what_is_not_rfc_4180_is_refused) {
+  EXPECT_EQ(found_with("supplies", "''spur'", "a \"spur\""),
+            "t/supplies.csv:2:13 table-malformed: a quotation mark stands inside of a cell that does not "
+            "begin with one; "
+            "write the cell in quotation marks, and this one twice (row 2)");
+  EXPECT_EQ(found_with("supplies", "''spur'", "\"a\" spur"),
+            "t/supplies.csv:2:14 table-malformed: text stands behind the quotation mark that ends the cell; "
+            "a quotation "
+            "mark inside of a cell is written twice (row 2)");
+  EXPECT_EQ(found_with("supplies", "''spur'", "\"spur"),
+            "t/supplies.csv:2:11 table-malformed: this quotation mark is never closed (row 2)");
+  EXPECT_EQ(found_with("supplies", "''spur'", "spur,"),
+            "t/supplies.csv:2:1 table-malformed: the row has 9 cells and the header has 8 (row 2)");
+  EXPECT_EQ(
+      found_with("supplies", "''spur'", "\xB0"),
+      "t/supplies.csv:2:11 utf8-malformed: byte 0xB0 is not UTF-8 here; save the table as UTF-8 (row 2)");
+}
+
+TEST(Csv, findings_name_row_and_column) {
+  EXPECT_EQ(found_with("supplies", "mains", "mians"),
+            "t/supplies.csv:2:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 2, "
+            "column kind)");
+  EXPECT_EQ(found_with("profiles", ",1,", ",1.0,"), "t/profiles.csv:2:31 type-wrong: `revision` must be a "
+                                                    "whole number, here it is 1.0; write 1 (row 2, column "
+                                                    "revision)");
+  const std::string comma = found_with("components", "10.0 kΩ,10000", "\"10,0 kΩ\",10000");
+  EXPECT_NE(comma.find(" decimal-comma: `resistance`: "), std::string::npos) << comma;
+  EXPECT_TRUE(comma.ends_with("(row 2, column model_resistance)")) << comma;
+  EXPECT_NE(found_with("suspects", "open short", "open  short")
+                .find("word-unknown: an item of `modes` cannot be \"\""),
+            std::string::npos);
+  // Line and column in the file, row as a spreadsheet counts: the cell before holds a line break.
+  EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
+}
+
+TEST(Csv, numbers_must_agree_with_what_is_written) {
+  EXPECT_EQ(found_with("components", ",10000,", ",,"), "");
+  EXPECT_EQ(found_with("components", ",10000,", ",1E+04,"), "");
+  EXPECT_NE(found_with("components", ",10000,", ",12000,")
+                .find("number-differs: model_resistance_si says 12000 Ω, but \"10.0 kΩ\" is 10000 Ω; what is "
+                      "written out "
+                      "counts (row 2, column model_resistance_si)"),
+            std::string::npos);
+  EXPECT_NE(found_with("components", ",10000,", ",01. Okt,")
+                .find("number-malformed: \"01. Okt\" is no number; write "
+                      "10000, or leave it empty (row 2, column "
+                      "model_resistance_si)"),
+            std::string::npos);
+  EXPECT_NE(found_with("components", "10.0 kΩ,10000,", ",10000,")
+                .find("number-differs: a number stands here, and nothing in model_resistance; write the "
+                      "quantity there, "
+                      "with its unit (row 2, column model_resistance_si)"),
+            std::string::npos);
+  EXPECT_NE(found_with("components", ",K,", ",kg,").find("number-differs: the unit is \"kg\""),
+            std::string::npos);
+}
+
+TEST(Csv, rows_belong_to_a_row_around_them) {
+  EXPECT_EQ(
+      found_with("suspects", "\r\na,F1,1", "\r\na,F2,1"),
+      "t/suspects.csv:2:3 cell-malformed: there is no such row in faults for this document (row 2, column "
+      "fault_id)");
+  EXPECT_EQ(
+      found_with("suspects", "\r\na,F1,1", "\r\nb,F1,1"),
+      "t/suspects.csv:2:1 row-out-of-place: there is no such row in profiles (row 2, column profile_id)");
+  EXPECT_EQ(found_with("suspects", "F1,2,", "F1,1,"),
+            "t/suspects.csv:3:6 cell-malformed: the ordinal 1 stands twice; number the rows of one parent in "
+            "their order "
+            "(row 3, column ordinal)");
+  EXPECT_EQ(found_with("suspects", "F1,2,", "F1,second,"),
+            "t/suspects.csv:3:6 cell-malformed: \"second\" is no ordinal; write 1, 2, 3 …, or leave the "
+            "column empty (row "
+            "3, column ordinal)");
+  EXPECT_EQ(found_with("suspects", "F1,2,", "F1,7,"), ""); // a row was taken out
+  EXPECT_EQ(found_with("pins", "X1.2", "X2.2"), "t/pins.csv:2:8 cell-malformed: \"X2.2\" is no contact of "
+                                                "the connector X1; it begins with \"X1.\" (row 2, "
+                                                "column contact)");
+}
+
+TEST(Csv, documents_stand_in_one_order_in_every_table) {
+  test::Tables tables;
+  std::string other = profile;
+  other.replace(other.find("\"id\": \"a\""), 9, "\"id\": \"b\"");
+  ASSERT_TRUE(tables.add(read_json("a", profile), "a.profile.json"));
+  ASSERT_TRUE(tables.add(read_json("b", other), "b.profile.json"));
+  EXPECT_EQ(found(tables), "");
+  std::string& pins = tables.of("pins");
+  const std::string header = pins.substr(0, pins.find("\r\n") + 2);
+  const std::string of_a = pins.substr(header.size(), pins.find("b,X1") - header.size());
+  pins = header + pins.substr(pins.find("b,X1")) + of_a;
+  EXPECT_EQ(found(tables).substr(0, 110), "t/pins.csv:4:1 row-out-of-place: the rows of one document stand "
+                                          "together, and documents in the order of profil");
+  Csv_import import("", tables.open());
+  EXPECT_FALSE(import.next()) << "no document is made where rows would be lost";
+  pins = header;
+  tables.of("profiles") += tables.of("profiles").substr(tables.of("profiles").find("b.profile"));
+  EXPECT_NE(
+      found(tables).find("row-out-of-place: this document stands here a second time (row 4, column id)"),
+      std::string::npos)
+      << found(tables);
+}
+
+TEST(Csv, what_stands_in_empty_and_others_must_mean_something) {
+  EXPECT_NE(
+      found_with("faults", ",raised,\r\n", ",raise,\r\n").find("cell-malformed: `empty` names \"raise\""),
+      std::string::npos);
+  EXPECT_NE(found_with("pins", "/wire/x_b", "/wir/x_b")
+                .find("cell-malformed: there is no record \"/wir\" in this row for "
+                      "the member `x_b` (row 2, column others)"),
+            std::string::npos);
+  EXPECT_NE(found_with("pins", "/wire/x_b", "/wire/y_b").find("key-unknown: "), std::string::npos);
+  EXPECT_NE(found_with("pins", "\"{\"\"/wire", "\"[\"\"/wire").find("`others` is no JSON object"),
+            std::string::npos);
+}
+
+TEST(Csv, tables_without_documents_are_refused) {
+  EXPECT_NE(found(test::Tables()).find("these tables hold no document"), std::string::npos);
+  test::Tables none;
+  for (std::string& bytes : none.bytes) bytes.clear();
+  EXPECT_NE(found(none).find("has no header"), std::string::npos);
+}
+
+TEST(Csv, a_document_with_an_error_has_no_rows) {
+  test::Tables tables;
+  EXPECT_FALSE(tables.add(read_json("a", "{}"), "a"));
+  EXPECT_EQ(tables.bytes, test::Tables().bytes);
+}
+
+TEST(Csv, damage_anywhere_is_found_or_harmless) {
+  test::Tables tables = tables_of(test::larch_profile());
+  const std::vector<std::string> good = tables.bytes;
+  for (std::size_t table = 0; table < good.size(); ++table)
+    for (std::size_t at = 0; at < good[table].size(); at += 211) {
+      tables.bytes = good;
+      tables.bytes[table][at] = "\",\n;'"[at % 5];
+      found(tables); // must end, and touch no byte that is not its own
+    }
+}
+
+}
+}
