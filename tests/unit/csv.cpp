@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "ohmlore/canonical_json.h"
+#include "ohmlore/lint.h"
 #include "support/files.h"
 #include "support/tables.h"
 
@@ -59,6 +60,10 @@ std::string found(const test::Tables& tables) {
     for (Finding& finding : document->read.findings) findings.push_back(std::move(finding));
   std::string all;
   for (const Finding& finding : findings) {
+    EXPECT_TRUE(find_rule(finding.rule) != nullptr ||
+                std::any_of(import_problems().begin(), import_problems().end(),
+                            [&](const Import_problem& problem) { return problem.slug == finding.rule; }))
+        << finding.rule;
     if (!all.empty()) all += '\n';
     all += finding.file + ":" + std::to_string(finding.region.first.line) + ":" +
            std::to_string(finding.region.first.column) + " " + std::string(finding.rule) + ": " +

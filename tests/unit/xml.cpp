@@ -2,6 +2,8 @@
 // pass.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "ohmlore/exchange.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/publish.h"
@@ -26,6 +28,10 @@ std::string found(const std::string& xml) {
   const Xml_import import = read_xml("a.xml", xml);
   std::string all;
   for (const Finding& finding : import.read.findings) {
+    EXPECT_TRUE(find_rule(finding.rule) != nullptr ||
+                std::any_of(import_problems().begin(), import_problems().end(),
+                            [&](const Import_problem& problem) { return problem.slug == finding.rule; }))
+        << finding.rule;
     if (!all.empty()) all += '\n';
     all += std::to_string(finding.region.first.line) + ":" + std::to_string(finding.region.first.column) +
            " " + std::string(finding.rule) + ": " + finding.message;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "ohmlore/exchange.h"
 #include "ohmlore/lint.h"
 
 using namespace ohmlore;
@@ -26,6 +27,16 @@ static int explain(const std::string& written) {
     return 0;
   }
   std::vector<std::string_view> slugs, with_word;
+  for (const Import_problem& problem : import_problems()) {
+    if (problem.slug == slug) {
+      fmt::print(
+          "# {}\n\n{}\n\nFound while a document is read from another form; spec/v1/exchange.md describes "
+          "the forms.\n",
+          problem.slug, problem.summary);
+      return 0;
+    }
+    slugs.push_back(problem.slug);
+  }
   for (const Rule_entry& entry : all_rules()) {
     slugs.push_back(entry.slug);
     if (slug.size() > 2 && entry.slug.find(slug) != std::string_view::npos) with_word.push_back(entry.slug);

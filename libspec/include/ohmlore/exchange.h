@@ -4,6 +4,7 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -106,5 +107,15 @@ private:
 /// numbers of quantities beside what is written (`at`, `at_si`, `at_unit`), the sources of a part as
 /// PART/SOURCE. Empty for other documents, and where there is an error.
 std::string jsonl_of(const Read_result& read, const Surroundings& surroundings);
+
+// ---- what only an import finds
+
+/// A name that findings of read_xml and Csv_import bear beside the rules of the reader. It is no rule of
+/// lint: no JSON can break it.
+struct Import_problem {
+  std::string_view slug;
+  std::string_view summary;
+};
+std::span<const Import_problem> import_problems();
 
 }
