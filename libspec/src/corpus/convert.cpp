@@ -28,17 +28,21 @@ fs::path name_below(const std::string& folder, const std::string& file) {
   return name.replace_extension(".json");
 }
 
-// One that leads nowhere else, and names what a document is named; else one made from the document's id.
+// Where nothing else names a document, its id does.
+fs::path name_after_id(const Document& document) {
+  if (const Profile* profile = document.profile()) return fmt::format("{}.profile.json", *profile->id);
+  if (const Part* part = document.part()) return fmt::format("{}.part.json", *part->id);
+  return corpus_file;
+}
+
+// The file that tables name, where it leads nowhere else and is named as a document is.
 fs::path name_of(const Csv_document& document) {
   const fs::path named = fs::path(document.file).lexically_normal();
   const bool is_below = !document.file.empty() && named.is_relative() &&
                         std::all_of(named.begin(), named.end(),
                                     [](const fs::path& step) { return !step.string().starts_with('.'); });
-  if (is_below && is_document_name(named.filename(), ".json")) return named;
-  const Document& read = document.read.document;
-  if (const Profile* profile = read.profile()) return fmt::format("{}.profile.json", *profile->id);
-  if (const Part* part = read.part()) return fmt::format("{}.part.json", *part->id);
-  return corpus_file;
+  return is_below && is_document_name(named.filename(), ".json") ? named
+                                                                 : name_after_id(document.read.document);
 }
 
 // Names that were met: as little memory as tells them apart, since there may be many.
@@ -114,7 +118,8 @@ private:
     const Read_result read = request_.from == Document_form::xml
                                  ? std::move(read_xml(std::move(name), *bytes).read)
                                  : read_json(std::move(name), *bytes);
-    if (is_good(read.findings)) take(read, file, name_below(folder, file));
+    if (is_good(read.findings))
+      take(read, file, file == "-" ? name_after_id(read.document) : name_below(folder, file));
   }
 
   template <class Take>

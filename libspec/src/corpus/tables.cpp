@@ -45,14 +45,21 @@ void Growing_file::finish() {
 
 Table_files::Table_files(const std::string& folder, const Csv_options& options,
                          std::vector<std::string>& troubles)
-    : options_(options),
-      rows_([this](std::size_t table, std::string_view row) { files_[table]->write(row); }) {
+    : options_(options), rows_([this](std::size_t table, std::string_view row) {
+        if (table < files_.size()) files_[table]->write(row);
+      }) {
   std::error_code error;
   fs::create_directories(folder, error);
-  for (const std::string& name : csv_table_names())
-    files_.push_back(std::make_unique<Growing_file>((fs::path(folder) / (name + ".csv")).string(), troubles));
-  files_.push_back(
-      std::make_unique<Growing_file>((fs::path(folder) / "csv-metadata.json").string(), troubles));
+  std::vector<std::string> names;
+  for (const std::string& name : csv_table_names()) names.push_back(name + ".csv");
+  names.emplace_back("csv-metadata.json");
+  const std::size_t known = troubles.size();
+  for (const std::string& name : names) {
+    files_.push_back(std::make_unique<Growing_file>((fs::path(folder) / name).string(), troubles));
+    if (troubles.size() == known) continue;
+    files_.clear(); // nothing can be written there, and that is said once
+    return;
+  }
   csv_headers(options_, rows_);
   files_.back()->write(csv_metadata(options_));
 }
