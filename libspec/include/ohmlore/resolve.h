@@ -72,6 +72,25 @@ struct Resolved_component {
   bool is(Component_kind wanted) const { return own->kind && own->kind.value == wanted; }
 };
 
+/// Entries by id: where in its map each stands.
+class Id_index {
+public:
+  void reserve(std::size_t count);
+  /// The first entry of an id stays.
+  void add(Text id, std::size_t position);
+  /// The position, or npos.
+  std::size_t find(Text id) const;
+  static constexpr std::size_t npos = static_cast<std::size_t>(-1);
+
+private:
+  struct Slot {
+    Text id;
+    std::size_t position = npos;
+  };
+  Slot& slot_of(Text id);
+  std::vector<Slot> slots_; ///< a power of two of them, half of them free at least
+};
+
 /// A document bound to its surroundings. Views into both documents: keep them alive.
 struct Resolved {
   const Document* document = nullptr;
@@ -80,6 +99,8 @@ struct Resolved {
   /// Pins that the board joins: the pin that says so, and the one that it names.
   std::vector<std::pair<Contact, Contact>> links;
   std::shared_ptr<const std::vector<Value<Contact>>> contacts; ///< of all components, which view into it
+
+  Id_index component_index, connector_index, test_index, fault_index;
 
   const Resolved_component* component(Text id) const;
   const Connector* connector(Text id) const;

@@ -143,6 +143,21 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
     return static_cast<std::size_t>(found - wiring.contacts.begin());
   };
   const std::size_t a = node(from), b = node(to);
+  // Mostly the part has a contact for itself, and nothing else can carry the current.
+  for (const std::size_t end : {a, b}) {
+    if (end >= wiring.contacts.size() || wiring.leaves_anyway[end] || wiring.contacts[end].connector != plug)
+      continue;
+    const Branch* only = nullptr;
+    bool several = false;
+    for (const Branch& branch : wiring.branches)
+      if (branch.a == end || branch.b == end) {
+        several = several || only != nullptr;
+        only = &branch;
+      }
+    if (several || only == nullptr) continue;
+    const std::size_t other = only->a == end ? only->b : only->a;
+    if (other == (end == a ? b : a)) return {*only};
+  }
   std::vector<Branch> all = wiring.branches;
   for (std::size_t i = 1; i < wiring.contacts.size(); ++i)
     if (wiring.leaves_anyway[i] || wiring.contacts[i].connector != plug)

@@ -1,6 +1,8 @@
 #include "ohmlore/resolve.h"
 
 #include <algorithm>
+#include <bit>
+#include <cstring>
 
 namespace ohmlore {
 
@@ -26,14 +28,61 @@ static const T* value_of(const Keyed<T>& map, Text id) {
   return entry ? &entry->value : nullptr;
 }
 
+static std::size_t hash_of(Text id) {
+  // Length and both ends tell ids apart well enough.
+  std::uint64_t head = 0, tail = 0;
+  if (id.size() >= sizeof head) {
+    std::memcpy(&head, id.data(), sizeof head);
+    std::memcpy(&tail, id.data() + id.size() - sizeof tail, sizeof tail);
+  } else {
+    for (const char c : id) head = head << 8 | static_cast<unsigned char>(c);
+  }
+  // Odd constants spread the bits over the upper half (multiplicative hashing, Knuth, volume 3, 6.4).
+  const std::uint64_t mixed = (head * 0x9E3779B97F4A7C15u) ^ (tail * 0xC2B2AE3D27D4EB4Fu) ^ id.size();
+  return static_cast<std::size_t>(mixed ^ (mixed >> 32));
+}
+
+void Id_index::reserve(std::size_t count) {
+  if (count > 0) slots_.resize(std::bit_ceil(2 * count));
+}
+
+Id_index::Slot& Id_index::slot_of(Text id) {
+  std::size_t at = hash_of(id) & (slots_.size() - 1);
+  while (slots_[at].position != npos && slots_[at].id != id) at = (at + 1) & (slots_.size() - 1);
+  return slots_[at];
+}
+
+void Id_index::add(Text id, std::size_t position) {
+  Slot& slot = slot_of(id);
+  if (slot.position == npos) slot = {id, position};
+}
+
+std::size_t Id_index::find(Text id) const {
+  if (slots_.empty()) return npos;
+  return const_cast<Id_index*>(this)->slot_of(id).position; // a free slot says npos
+}
+
+template <class T>
+static Id_index index_of(const Keyed<T>& map) {
+  Id_index index;
+  index.reserve(map.size());
+  for (std::size_t i = 0; i < map.size(); ++i) index.add(map.items[i].id, i);
+  return index;
+}
+
+template <class T>
+static const T* entry_of(const Keyed<T>& map, const Id_index& index, Text id) {
+  const std::size_t at = index.find(id);
+  return at == Id_index::npos ? nullptr : &map.items[at].value;
+}
+
 const Resolved_component* Resolved::component(Text id) const {
-  const auto found =
-      std::find_if(components.begin(), components.end(), [&](const auto& c) { return c.id == id; });
-  return found == components.end() ? nullptr : &*found;
+  const std::size_t at = component_index.find(id);
+  return at == Id_index::npos ? nullptr : &components[at];
 }
 
 const Connector* Resolved::connector(Text id) const {
-  return document->profile() ? value_of(document->profile()->connectors, id) : nullptr;
+  return document->profile() ? entry_of(document->profile()->connectors, connector_index, id) : nullptr;
 }
 
 const Pin* Resolved::pin(const Contact& contact) const {
@@ -42,11 +91,11 @@ const Pin* Resolved::pin(const Contact& contact) const {
 }
 
 const Test* Resolved::test(Text id) const {
-  return document->profile() ? value_of(document->profile()->tests, id) : nullptr;
+  return document->profile() ? entry_of(document->profile()->tests, test_index, id) : nullptr;
 }
 
 const Fault* Resolved::fault(Text id) const {
-  return document->profile() ? value_of(document->profile()->faults, id) : nullptr;
+  return document->profile() ? entry_of(document->profile()->faults, fault_index, id) : nullptr;
 }
 
 const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
@@ -85,7 +134,9 @@ static void bind_links(const Profile& profile, Resolved& resolved) {
 }
 
 Resolved resolve(const Document& document, const Surroundings& surroundings) {
-  Resolved resolved{&document, surroundings, {}, {}, {}};
+  Resolved resolved;
+  resolved.document = &document;
+  resolved.surroundings = surroundings;
   if (const Profile* profile = document.profile()) {
     resolved.components.reserve(profile->components.size());
     for (const auto& entry : profile->components) {
@@ -97,10 +148,16 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
     }
     bind_contacts(resolved);
     bind_links(*profile, resolved);
+    resolved.connector_index = index_of(profile->connectors);
+    resolved.test_index = index_of(profile->tests);
+    resolved.fault_index = index_of(profile->faults);
   } else if (const Part* part = document.part(); part != nullptr && part->component) {
     resolved.components.push_back(
         {*part->id, part->component.node, &document, &part->component, nullptr, nullptr});
   }
+  resolved.component_index.reserve(resolved.components.size());
+  for (std::size_t i = 0; i < resolved.components.size(); ++i)
+    resolved.component_index.add(resolved.components[i].id, i);
   return resolved;
 }
 

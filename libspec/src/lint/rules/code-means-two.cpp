@@ -37,14 +37,16 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const std::string board = board_of(subject.document, *profile);
   if (board.empty()) return;
   const Appliance& appliance = profile->appliance;
+  const std::string issues = packed_list(appliance.controller.issues), models = packed_list(appliance.models),
+                    of_board = packed_list(appliance.controller.software);
   each_fault(subject, [&](Text, const Fault& fault) {
     const std::string code = shown(fault.display);
     if (code.empty() || !fault.meaning) return;
-    const auto& software = fault.when.software ? fault.when.software : appliance.controller.software;
-    sink.add(fault.meaning.node, board + code,
-             packed({*fault.meaning, packed_list(appliance.controller.issues), packed_list(software),
-                     packed_list(fault.when.models), packed_list(appliance.models)}),
-             fmt::format("{} of board {}", name_of(fault.display), quoted(*appliance.controller.part)));
+    sink.add(
+        fault.meaning.node, board + code,
+        packed({*fault.meaning, issues, fault.when.software ? packed_list(fault.when.software) : of_board,
+                packed_list(fault.when.models), models}),
+        fmt::format("{} of board {}", name_of(fault.display), quoted(*appliance.controller.part)));
   });
 }
 

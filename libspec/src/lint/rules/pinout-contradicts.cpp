@@ -28,11 +28,12 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const std::string board = board_of(subject.document, *profile);
   if (board.empty()) return;
   const Appliance& appliance = profile->appliance;
+  const std::string of_board =
+      packed({packed_list(appliance.controller.issues), packed_list(appliance.controller.software),
+              packed_list(appliance.models), packed_list(appliance.markets)});
   for (const auto& connector : profile->connectors) {
     if (!is_id(connector.id) || connector.value.pins.empty()) continue;
-    std::string value = packed({connector.id, packed_list(appliance.controller.issues),
-                                packed_list(appliance.controller.software), packed_list(appliance.models),
-                                packed_list(appliance.markets)});
+    std::string value = packed({connector.id}) + of_board;
     for (const auto& pin : connector.value.pins) {
       if (!is_id(pin.id)) continue;
       const auto* circuit = subject.resolved.circuit_class({connector.id, pin.id});
