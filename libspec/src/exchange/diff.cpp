@@ -10,6 +10,7 @@
 #include "document/described.h"
 #include "exchange/diff_bands.h"
 #include "exchange/diff_values.h"
+#include "publish/exchange_names.h"
 
 namespace ohmlore {
 namespace {
@@ -33,18 +34,6 @@ std::span<const std::string_view> identity_of(const Record& record) {
   if (&record == &hazard_record) return hazard;
   if (&record == &waiver_record) return waiver;
   return {};
-}
-
-// The map whose entries a reference names.
-std::string_view map_of(Target target) {
-  switch (target) {
-  case Target::component: return "components";
-  case Target::connector: return "connectors";
-  case Target::circuit: return "circuits";
-  case Target::test: return "tests";
-  case Target::source: return "sources";
-  default: return {};
-  }
 }
 
 struct Side {
@@ -116,7 +105,7 @@ bool Comparison::same(const Field& field, const Type& type, Node_id a, Node_id b
 // A value of the older document, in one spelling; a reference as the newer document would write it.
 std::string Comparison::old_text(const Field& field, const Type& type, Node_id a) const {
   std::string text = canonical_text(field, type, older_.document, a);
-  const std::string_view map = map_of(field.target);
+  const std::string_view map = target_map(field.target);
   if (map.empty()) return text;
   const auto now = renamed_.find(fmt::format("{}/{}", map, text));
   return now == renamed_.end() ? text : now->second;
@@ -247,7 +236,7 @@ void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id 
     return;
   default: break;
   }
-  if (!map_of(field.target).empty() &&
+  if (!target_map(field.target).empty() &&
       old_text(field, type, a) == canonical_text(field, type, newer_.document, b))
     return;
   if (const auto found = value_difference(field, type, older_.document, a, newer_.document, b))

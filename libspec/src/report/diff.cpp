@@ -3,12 +3,10 @@
 #include <iterator>
 
 #include <fmt/format.h>
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
 
 #include "ohmlore/diff.h"
 #include "ohmlore/report.h"
-#include "ohmlore/version.h"
+#include "report/json_writer.h"
 
 namespace ohmlore {
 namespace {
@@ -116,21 +114,7 @@ std::string markdown_of(const Document_diff& diff) {
   return out;
 }
 
-using Writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
-
-void key(Writer& out, std::string_view text) {
-  out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
-}
-void member(Writer& out, std::string_view name, std::string_view text) {
-  key(out, name);
-  out.String(text.data(), static_cast<rapidjson::SizeType>(text.size()));
-}
-void number(Writer& out, std::string_view name, std::uint64_t value) {
-  key(out, name);
-  out.Uint64(value);
-}
-
-void side(Writer& out, std::string_view name, const Change_side& side) {
+void side(Json_writer& out, std::string_view name, const Change_side& side) {
   if (side.node == 0) return;
   key(out, name);
   out.StartObject();
@@ -140,7 +124,7 @@ void side(Writer& out, std::string_view name, const Change_side& side) {
   out.EndObject();
 }
 
-void document(Writer& out, const Document_diff& diff) {
+void document(Json_writer& out, const Document_diff& diff) {
   out.StartObject();
   member(out, "kind", word_of(diff.kind));
   member(out, "id", diff.id);
@@ -194,15 +178,10 @@ std::string markdown_report(const Diff_run& run) {
 
 std::string json_report(const Diff_run& run) {
   rapidjson::StringBuffer buffer;
-  Writer out(buffer);
+  Json_writer out(buffer);
   out.SetIndent(' ', 2);
   out.StartObject();
-  member(out, "format", "ohmlore-diff/1.0");
-  key(out, "program");
-  out.StartObject();
-  member(out, "name", "ohmlore");
-  member(out, "version", program_version);
-  out.EndObject();
+  report_head(out, "ohmlore-diff/1.0");
   number(out, "compared", run.compared);
   key(out, "documents");
   out.StartArray();
@@ -210,8 +189,7 @@ std::string json_report(const Diff_run& run) {
   out.EndArray();
   key(out, "troubles");
   out.StartArray();
-  for (const std::string& trouble : run.troubles)
-    out.String(trouble.data(), static_cast<rapidjson::SizeType>(trouble.size()));
+  for (const std::string& trouble : run.troubles) string(out, trouble);
   out.EndArray();
   out.EndObject();
   return std::string(buffer.GetString(), buffer.GetSize()) + '\n';

@@ -1,35 +1,12 @@
 #include <algorithm>
 
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
-
 #include "ohmlore/report.h"
-#include "ohmlore/version.h"
+#include "report/json_writer.h"
 
 namespace ohmlore {
 namespace {
 
-using Writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
-
-void key(Writer& out, std::string_view text) {
-  out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
-}
-// Document text may hold bytes that are not UTF-8; a report must not.
-void string(Writer& out, std::string_view text) {
-  std::string clean;
-  for (std::size_t i = 0; i < text.size();) append_code_point(clean, next_code_point(text, i));
-  out.String(clean.data(), static_cast<rapidjson::SizeType>(clean.size()));
-}
-void member(Writer& out, std::string_view name, std::string_view text) {
-  key(out, name);
-  string(out, text);
-}
-void number(Writer& out, std::string_view name, std::uint64_t value) {
-  key(out, name);
-  out.Uint64(value);
-}
-
-void region(Writer& out, const Region& region) {
+void region(Json_writer& out, const Region& region) {
   key(out, "region");
   out.StartObject();
   number(out, "begin", region.begin);
@@ -53,7 +30,7 @@ std::string_view name_of(Fix_safety safety) {
   return "";
 }
 
-void finding(Writer& out, const Finding& finding) {
+void finding(Json_writer& out, const Finding& finding) {
   out.StartObject();
   member(out, "rule", finding.rule);
   member(out, "family", ohmlore::name_of(find_rule(finding.rule)->rule->family));
@@ -98,15 +75,10 @@ void finding(Writer& out, const Finding& finding) {
 
 std::string json_report(const Lint_run& run) {
   rapidjson::StringBuffer buffer;
-  Writer out(buffer);
+  Json_writer out(buffer);
   out.SetIndent(' ', 2);
   out.StartObject();
-  member(out, "format", "ohmlore-report/1.0");
-  key(out, "program");
-  out.StartObject();
-  member(out, "name", "ohmlore");
-  member(out, "version", program_version);
-  out.EndObject();
+  report_head(out, "ohmlore-report/1.0");
   number(out, "files_read", run.files_read);
   key(out, "totals");
   out.StartObject();

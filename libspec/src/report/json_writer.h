@@ -1,0 +1,45 @@
+// What the JSON reports share.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include <rapidjson/prettywriter.h>
+#include <rapidjson/stringbuffer.h>
+
+#include "ohmlore/text.h"
+#include "ohmlore/version.h"
+
+namespace ohmlore {
+
+using Json_writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
+
+inline void key(Json_writer& out, std::string_view text) {
+  out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+}
+/// Document text and file names may hold bytes that are not UTF-8; a report must not.
+inline void string(Json_writer& out, std::string_view text) {
+  std::string clean;
+  for (std::size_t i = 0; i < text.size();) append_code_point(clean, next_code_point(text, i));
+  out.String(clean.data(), static_cast<rapidjson::SizeType>(clean.size()));
+}
+inline void member(Json_writer& out, std::string_view name, std::string_view text) {
+  key(out, name);
+  string(out, text);
+}
+inline void number(Json_writer& out, std::string_view name, std::uint64_t value) {
+  key(out, name);
+  out.Uint64(value);
+}
+
+/// "format" and "program", with which every report begins.
+inline void report_head(Json_writer& out, std::string_view format) {
+  member(out, "format", format);
+  key(out, "program");
+  out.StartObject();
+  member(out, "name", "ohmlore");
+  member(out, "version", program_version);
+  out.EndObject();
+}
+
+}
