@@ -8,8 +8,8 @@ namespace ohmlore::rules {
 namespace {
 
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
-  const auto& [rows, impossible] = rows_of(subject, model);
-  std::vector<Impossible_row> clashes = impossible;
+  const auto& rows = rows_of(subject, model).rows;
+  std::vector<Impossible_row> clashes = rows_of(subject, model).impossible;
   std::erase_if(clashes, [](const Impossible_row& found) { return found.why == Ntc_clash::rises; });
   // One wrong row is a misprint; where many clash, the part is something else: one finding says so.
   const bool many = clashes.size() > 2;
