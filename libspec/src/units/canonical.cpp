@@ -25,6 +25,8 @@ int prefix_in(Prefixes prefixes, const Value& value) {
   const int written = value.unit.prefix, most_right = static_cast<int>(value.fraction.size());
   const Prefix_range range = prefix_range(value.unit.unit);
   if (prefixes == Prefixes::si) return written <= most_right ? 0 : written;
+  if (value.unit.unit == Unit::kelvin)
+    return written; // not every field takes "mK", and nobody reads "0.3 kK"
   const std::size_t in_whole = value.whole.find_first_not_of('0');
   const std::size_t in_fraction = value.fraction.find_first_not_of('0');
   const int power = in_whole != std::string_view::npos ? static_cast<int>(value.whole.size() - in_whole) - 1
