@@ -33,7 +33,7 @@ class Case:
         entry = {"file": self.file, "shows": self.shows, "accepted": self.accepted}
         if self.findings:
             entry["findings"] = [
-                {"rule": rule, "at": at, **({"severity": severity[0]} if severity else {})}
+                {"rule": rule, **({} if at is None else {"at": at}), **({"severity": severity[0]} if severity else {})}
                 for rule, at, *severity in self.findings
             ]
         if self.values:
