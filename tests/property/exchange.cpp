@@ -14,7 +14,7 @@ namespace ohmlore {
 namespace {
 
 #ifdef __SANITIZE_ADDRESS__
-constexpr int profiles = 500;
+constexpr int profiles = 150;
 #else
 constexpr int profiles = 5000;
 #endif
