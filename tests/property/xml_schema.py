@@ -15,7 +15,7 @@ import tempfile
 
 program, write_hostile, source = sys.argv[1], sys.argv[2], pathlib.Path(sys.argv[3])
 count = int(sys.argv[4]) if len(sys.argv) > 4 else 5000
-damages = 2000 if count >= 5000 else 400
+random_damages = 2000 if count >= 5000 else 400
 schema = source / "spec/v1/exchange.xsd"
 if shutil.which("xmllint") is None:
     print("skipped: xmllint is not installed")
@@ -343,7 +343,7 @@ with tempfile.TemporaryDirectory() as name:
     damaged.mkdir()
     chance = random.Random(2025)
     words = sorted({word for text in documents for word in re.findall(r"<(\w+)", text)})
-    for number in range(damages):
+    for number in range(random_damages):
         text = random_damage(chance.choice(documents), chance, words)
         (damaged / f"{number:04}.profile.xml").write_text(text, encoding="utf-8")
     valid, said_by_schema = valid_under_schema(damaged)
@@ -351,12 +351,12 @@ with tempfile.TemporaryDirectory() as name:
     quantities = {line.split(":")[0].rsplit("/", 1)[-1] for line in said_by_reader.splitlines()
                   if re.search(r"\[(unit-|quantity-|number-differs|decimal-|digits-|look-alike)", line)}
     differing = sorted((valid ^ read) - quantities)
-    print(f"random damage: {len(valid)} of {damages} valid, {len(read)} readable, {len(differing)} disagreements")
+    print(f"random damage: {len(valid)} of {random_damages} valid, {len(read)} readable, {len(differing)} disagreements")
     for file in differing[:10]:
         side = said_by_reader if file in valid else "\n".join(said_by_schema)
         failures.append(f"{'the schema alone accepts' if file in valid else 'the reader alone accepts'} {file}: "
                         + " | ".join(line for line in side.splitlines() if file in line and "error" in line)[:600])
-    if not damages / 10 < len(valid) < 3 * damages / 4:
+    if not random_damages / 10 < len(valid) < 3 * random_damages / 4:
         failures.append("one verdict is too rare for the comparison to mean anything")
 
 for failure in failures:
