@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <fmt/format.h>
+
 #include "ohmlore/corpus.h"
 #include "ohmlore/publish.h"
 #include "ohmlore/schema_engine.h"
@@ -217,6 +219,38 @@ TEST(Diff, AsksForAGreaterRevision) {
 TEST(Diff, KeepsAnEyeOnMembersThatItDoesNotKnow) {
   const Document_diff found = changed({{R"("revision": 3,)", R"("revision": 3, "x_shelf": {"row": 4},)"}});
   EXPECT_EQ(said(found), "explanation added: x_shelf: added; this program does not know what it means\n");
+}
+
+TEST(Diff, TellsSpellingFromChangeInMembersThatItDoesNotKnow) {
+  const auto of = [](std::string_view older, std::string_view newer) {
+    const auto with = [](std::string_view json) {
+      return replaced(profile, {{R"("revision": 3,)", fmt::format(R"("revision": 3, "x_mine": {},)", json)}});
+    };
+    return said(diff(with(older), with(newer)));
+  };
+  const std::string spelling = "spelling changed: x_mine: one JSON value, written in two ways\n";
+  const std::string changed =
+      "explanation changed: x_mine: changed; this program does not know what it means\n";
+  // RFC 8259: section 2 (space between tokens), 7 (escapes), 4 (an object is unordered).
+  EXPECT_EQ(of("[1, 2]", "[ 1,2\n]"), spelling);
+  EXPECT_EQ(of(R"("A/\u00b5")", R"("\u0041\/µ")"), spelling);
+  EXPECT_EQ(of(R"({"a": 1, "b": [{}]})", R"({"b":[{ }],"\u0061":1})"), spelling);
+  EXPECT_EQ(of(R"({"a": [1], "a": 2})", R"({"a": [ 1], "a": 2})"), spelling) << "keys that stand twice";
+  EXPECT_EQ(of("{}", "{ }"), spelling);
+  EXPECT_EQ(of("{}", "{}"), "");
+
+  EXPECT_EQ(of("[1, 2]", "[2, 1]"), changed) << "the order of a list may mean something";
+  EXPECT_EQ(of("[1]", "[1, 1]"), changed);
+  EXPECT_EQ(of("[]", "{}"), changed);
+  EXPECT_EQ(of("1", "\"1\""), changed);
+  EXPECT_EQ(of("true", "false"), changed);
+  EXPECT_EQ(of("null", "false"), changed);
+  EXPECT_EQ(of(R"({"a": 1})", R"({"b": 1})"), changed);
+  EXPECT_EQ(of(R"({"a": {"b": 1}})", R"({"a": {"b": 2}})"), changed);
+  EXPECT_EQ(of(R"({"a": 1, "a": 2})", R"({"a": 2, "a": 1})"), changed) << "programs keep one of the two";
+  // Written digits count, so that the canonical form keeps them.
+  EXPECT_EQ(of("1.0", "1.00"), changed);
+  EXPECT_EQ(of("1000", "1e3"), changed);
 }
 
 // Every document of the corpus against a copy in which one place of it differs.

@@ -189,8 +189,12 @@ void Comparison::strangers(const Record& record, Node_id a, Node_id b, const std
   for (const std::string_view key : keys) {
     const auto x = old.find(key), y = now.find(key);
     const Node_id left = x == old.end() ? 0 : x->second, right = y == now.end() ? 0 : y->second;
-    const auto text = [](const Document& document, Node_id node) { return document.written(node); };
-    if (left != 0 && right != 0 && text(older_.document, left) == text(newer_.document, right)) continue;
+    if (left != 0 && right != 0 && same_json(older_.document, left, newer_.document, right)) {
+      if (older_.document.written(left) != newer_.document.written(right))
+        report(Change_kind::changed, Change_weight::spelling, left, right, within(place, shown(key)),
+               "one JSON value, written in two ways");
+      continue;
+    }
     const Change_kind kind = left == 0    ? Change_kind::added
                              : right == 0 ? Change_kind::removed
                                           : Change_kind::changed;

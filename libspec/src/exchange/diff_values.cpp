@@ -105,6 +105,28 @@ std::string canonical_text(const Field& field, const Type& type, const Document&
   return canonical.empty() ? std::string(text) : canonical;
 }
 
+bool same_json(const Document& older, Node_id a, const Document& newer, Node_id b) {
+  const Node &x = older.node(a), &y = newer.node(b);
+  if (x.type != y.type) return false;
+  if (x.type == Node_type::string) return older.string(a) == newer.string(b);
+  if (x.type != Node_type::array && x.type != Node_type::object) return older.written(a) == newer.written(b);
+  if (x.count != y.count) return false;
+  const auto held = [](const Document& document, Node_id node) {
+    const bool object = document.node(node).type == Node_type::object;
+    std::vector<std::pair<Text, Node_id>> values;
+    for (Node_id at = node + 1; at < document.node(node).next; at = document.node(at).next) {
+      const Text key = object ? document.string(at++) : Text();
+      values.emplace_back(key, at);
+    }
+    std::sort(values.begin(), values.end()); // items have no key and keep their order
+    return values;
+  };
+  const auto left = held(older, a), right = held(newer, b);
+  return std::equal(left.begin(), left.end(), right.begin(), [&](const auto& one, const auto& other) {
+    return one.first == other.first && same_json(older, one.second, newer, other.second);
+  });
+}
+
 std::optional<Value_difference> value_difference(const Field& field, const Type& type, const Document& older,
                                                  Node_id a, const Document& newer, Node_id b) {
   const bool texts = older.node(a).type == Node_type::string && newer.node(b).type == Node_type::string;

@@ -26,6 +26,10 @@ struct Value_difference {
 std::optional<Value_difference> value_difference(const Field& field, const Type& type, const Document& older,
                                                  Node_id a, const Document& newer, Node_id b);
 
+/// True where two values of any JSON differ in nothing that has a meaning: layout, escapes, the order of
+/// members. The digits of a number have one, as in all of the format.
+bool same_json(const Document& older, Node_id a, const Document& newer, Node_id b);
+
 /// "+20 %" of a value that has a zero to measure from, "+5 K" of a temperature.
 std::string step_between(double older, double newer, Dimension dimension);
 
