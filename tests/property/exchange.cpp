@@ -4,8 +4,10 @@
 
 #include "healthy_profile.h"
 #include "ohmlore/canonical_json.h"
+#include "ohmlore/edit.h"
 #include "ohmlore/exchange.h"
 #include "ohmlore/report.h"
+#include "ohmlore/upgrade.h"
 #include "support/hostile.h"
 #include "support/mutants.h"
 #include "support/tables.h"
@@ -106,6 +108,40 @@ TEST(Exchange, generated_profiles_with_hostile_texts_come_back) {
     EXPECT_EQ(found, "") << first;
     wrong += !found.empty();
   }
+}
+
+// The same members as a newer minor version may bring them: their keys do not begin with x_.
+std::string as_newer_minor(const Document& document) {
+  std::vector<Edit> edits;
+  const Node& format = document.node(document.member(Document::root, "format"));
+  edits.push_back({format.begin, format.end, "\"ohmlore/1.7\""});
+  for (const Node& node : document.nodes())
+    if (node.key && document.text().substr(node.begin).starts_with("\"x_"))
+      edits.push_back({node.begin, node.begin + 3, "\"later_"});
+  return apply_edits(document.text(), edits);
+}
+
+TEST(Exchange, members_of_a_newer_minor_version_come_back) {
+  constexpr int first = 1, count = profiles / 50;
+  std::vector<Read_result> documents;
+  std::size_t unknown = 0;
+  for (int number = first; number < first + count; ++number) {
+    const Read_result healthy = read_json("a", test::healthy_profile(number).text);
+    const Read_result hostile =
+        read_json("a", test::with_hostile_texts(healthy.document, static_cast<unsigned>(number)));
+    documents.push_back(read_json("a", as_newer_minor(hostile.document)));
+    const Read_result& read = documents.back();
+    for (const Finding& finding : read.findings) unknown += finding.rule == "key-unknown";
+    EXPECT_EQ(lost_in_xml(read), "") << number;
+    // Normalising keeps them as it keeps those that begin with x_.
+    const Read_result canonical = read_json("a", canonical_json(hostile.document));
+    EXPECT_EQ(canonical_json(read_json("a", as_newer_minor(canonical.document)).document),
+              canonical_json(read.document))
+        << number;
+    EXPECT_EQ(upgrade_text("a", read.document.text()).text, read.document.text());
+  }
+  EXPECT_EQ(lost_in_csv(documents), "");
+  EXPECT_GT(unknown, static_cast<std::size_t>(count)) << "members that this version does not know";
 }
 
 }

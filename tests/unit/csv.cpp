@@ -155,8 +155,9 @@ TEST(Csv, columns_may_be_moved_or_left_out_where_nothing_needs_them) {
   EXPECT_EQ(found(tables), "");
   EXPECT_EQ(found_with("supplies", "profile_id,", "profile,"),
             "t/supplies.csv:1:1 table-malformed: the table supplies has no column profile; members of your "
-            "own go into "
-            "the column `others`\nt/supplies.csv:1:1 table-malformed: the table supplies needs the column "
+            "own, and of a newer "
+            "version, go into the column `others`\nt/supplies.csv:1:1 table-malformed: the table supplies "
+            "needs the column "
             "profile_id");
   EXPECT_EQ(found_with("supplies", "isolate_at", "isolate_ta"),
             "t/supplies.csv:1:25 table-malformed: the table supplies has no column isolate_ta; did you mean "

@@ -3,11 +3,13 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "ohmlore/lint.h"
+#include "ohmlore/upgrade.h"
 
 namespace ohmlore {
 
@@ -52,25 +54,36 @@ struct Fix_run {
 /// `write` false, says as a diff what would change. Standard input cannot be fixed.
 Fix_run fix_paths(const Lint_request& request, bool write);
 
-enum class Normalise_mode : std::uint8_t { print, check, write };
+enum class Rewrite_mode : std::uint8_t { print, check, write };
 
-struct Normalise_request {
+struct Rewrite_request {
   std::vector<std::string> paths; ///< as of Lint_request; to print, exactly one document
   std::string standard_input;     ///< the document that "-" stands for; it cannot be written
-  Normalise_mode mode = Normalise_mode::print;
-  Prefixes prefixes = Prefixes::as_written;
+  Rewrite_mode mode = Rewrite_mode::print;
 };
 
-struct Normalise_run {
-  std::string text;                 ///< to print: the canonical text
-  std::vector<std::string> changed; ///< files that were not canonical, in path order
+struct Rewrite_run {
+  std::string text;                 ///< to print: what becomes of the document
+  std::vector<std::string> changed; ///< files of which something else becomes, in path order
   std::vector<Finding> findings; ///< of files that the reader refuses: its errors; such a file is left alone
   std::size_t files_read = 0;
   std::vector<std::string> troubles; ///< as of Lint_run, and why a file could not be written
 };
 
 /// Documents in their canonical form (see canonical_json): printed, compared, or written in place.
-Normalise_run normalise_paths(const Normalise_request& request);
+Rewrite_run normalise_paths(const Rewrite_request& request, Prefixes prefixes = Prefixes::as_written);
+
+struct Upgrade_run : Rewrite_run {
+  struct Newer {
+    std::string name, version;
+  };
+  std::size_t current = 0;  ///< files that are of this version
+  std::vector<Newer> newer; ///< files of a newer minor version; they are left as they are
+};
+
+/// Documents brought to this version of the format (see upgrade_text).
+Upgrade_run upgrade_paths(const Rewrite_request& request,
+                          std::span<const Format_step> steps = format_steps());
 
 /// The bytes of a file; empty optional where it cannot be read (`why` says why). Hardly more than `most` are
 /// read.

@@ -25,6 +25,7 @@
 #include "ohmlore/schema_engine.h"
 #include "ohmlore/separation.h"
 #include "ohmlore/text.h"
+#include "ohmlore/upgrade.h"
 #include "ohmlore/value.h"
 #include "ohmlore/version.h"
 #include "ohmlore/words.h"

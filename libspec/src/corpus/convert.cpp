@@ -129,12 +129,37 @@ private:
       run_.troubles.push_back(fmt::format("{}: is no folder of tables", path));
       return;
     }
+    look_for_strangers(path);
     Csv_import import((fs::path(path) / "").string(),
                       [&](std::size_t table) { return open_table(path, table); });
     if (!is_good(import.findings())) return;
     while (const std::optional<Csv_document> document = import.next()) {
       ++run_.documents_read;
       if (is_good(document->read.findings)) take(document->read, path, name_of(*document));
+    }
+  }
+
+  // A table that has another name is not read, and what it holds would be missed by nobody.
+  void look_for_strangers(const std::string& folder) {
+    const std::vector<std::string> tables = csv_table_names();
+    const std::vector<std::string_view> known(tables.begin(), tables.end());
+    std::vector<fs::path> found;
+    std::error_code error;
+    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
+      if (const fs::path& file = at->path();
+          file.extension() == ".csv" &&
+          std::find(tables.begin(), tables.end(), file.stem().string()) == tables.end())
+        found.push_back(file);
+    std::sort(found.begin(), found.end());
+    for (const fs::path& file : found) {
+      const std::string_view near = nearest_word(file.stem().string(), known);
+      Finding& finding = run_.findings.emplace_back();
+      finding.rule = "table-malformed";
+      finding.severity = Severity::warning;
+      finding.file = file.string();
+      finding.message = fmt::format("the format has no table of this name, so that it is not read{}",
+                                    near.empty() ? "; where a newer version has one, what it holds is lost"
+                                                 : fmt::format("; did you mean {}.csv?", near));
     }
   }
 

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 #include <fmt/format.h>
 
 #include "document/described.h"
 #include "document/findings.h"
+#include "document/format_version.h"
 #include "document/tape.h"
 #include "document/wording.h"
 
@@ -110,26 +110,19 @@ void Decoder::report_kindless() {
 // The version tag. False: no more can be said about this document.
 bool Decoder::format(Node_id node) {
   if (document_.node(node).type != Node_type::string) return true; // reported as a field
-  const Text tag = document_.string(node);
-  if (tag == format_tag) return true;
-  const std::string_view major = "ohmlore/1.";
-  if (tag.starts_with(major)) {
-    const std::string_view digits = tag.substr(major.size());
-    unsigned minor = 0;
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), minor);
-    const bool plain = digits.size() == 1 || (digits.size() == 2 && digits[0] != '0');
-    if (plain && error == std::errc{} && end == digits.data() + digits.size()) {
-      document_.minor_ = minor;
-      if (minor > reader_minor)
-        report("format-newer", node,
-               fmt::format("written for ohmlore/1.{}; this program knows ohmlore/1.{} and keeps what it does "
-                           "not know",
-                           minor, reader_minor),
-               Severity::note);
-      return true;
-    }
+  const std::optional<Format_version> version = format_version(document_.string(node));
+  const Format_version own = own_format_version();
+  if (version && version->major == own.major) {
+    document_.minor_ = version->minor;
+    if (version->minor > own.minor)
+      report("format-newer", node,
+             fmt::format("written for ohmlore/1.{}; this program knows ohmlore/1.{} and keeps what it does "
+                         "not know",
+                         version->minor, own.minor),
+             Severity::note);
+    return true;
   }
-  const bool newer = tag.starts_with("ohmlore/") && tag.size() > 8 && tag[8] >= '2' && tag[8] <= '9';
+  const bool newer = version && *version > own;
   report("format-unsupported", node,
          fmt::format("{} is not a format that this program reads; it reads \"{}\"{}", shown(document_, node),
                      format_tag, newer ? "; a newer version of it may read this document" : ""));

@@ -75,15 +75,16 @@ bool Csv_table::header() {
     }
     good = false;
     const std::string_view near = nearest_word(cell.text, names);
-    report("table-malformed", cell.begin, cell.end,
-           place != table.places.end()
-               ? fmt::format("the column {} stands here a second time", printable(cell.text))
-           : cell.text.empty()
-               ? std::string("a column without a name; remove it")
-               : fmt::format("the table {} has no column {}{}", table.name,
-                             printable(cell.text.substr(0, 64)),
-                             near.empty() ? "; members of your own go into the column `others`"
-                                          : fmt::format("; did you mean {}?", near)));
+    report(
+        "table-malformed", cell.begin, cell.end,
+        place != table.places.end()
+            ? fmt::format("the column {} stands here a second time", printable(cell.text))
+        : cell.text.empty()
+            ? std::string("a column without a name; remove it")
+            : fmt::format("the table {} has no column {}{}", table.name, printable(cell.text.substr(0, 64)),
+                          near.empty()
+                              ? "; members of your own, and of a newer version, go into the column `others`"
+                              : fmt::format("; did you mean {}?", near)));
   }
   width_ = row_.cells.size();
   for (std::size_t i = 0; i < table.columns.size(); ++i) {

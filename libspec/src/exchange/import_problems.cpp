@@ -12,7 +12,7 @@ std::span<const Import_problem> import_problems() {
        "order, or is missing."},
       {"table-malformed",
        "The table is not RFC 4180, has no header, columns that are unknown or repeated, or a "
-       "row of another length."},
+       "row of another length; or the format has no table of its name."},
       {"row-out-of-place",
        "A row of a table belongs to a document that is not there, or does not stand with the "
        "other rows of its document."},

@@ -6,6 +6,7 @@
 
 #include "document/described.h"
 #include "document/findings.h"
+#include "document/format_version.h"
 #include "document/syntax.h"
 #include "document/wording.h"
 #include "exchange/json_escapes.h"
@@ -44,7 +45,9 @@ public:
     if (const pugi::xml_attribute format = attribute(root, "format")) {
       const std::uint32_t place = at(source_.place(format));
       const std::string tag = source_.text(format);
-      newer_ = tag != format_tag && tag.starts_with("ohmlore/1.");
+      const auto version = format_version(tag);
+      const Format_version own = own_format_version();
+      newer_ = version && version->major == own.major && version->minor > own.minor;
       json_.key("format", place);
       json_.text(tag, place);
     }
