@@ -220,7 +220,11 @@ TEST(Syntax, odd_characters) {
       {"{\"a\":\u200B1}", "1:6", "a zero-width space (U+200B) stands here; write a plain space"},
       {"{}\0"sv, "1:3", "a NUL byte stands here; remove it, or save the file as UTF-8 if it is in UTF-16"},
       {"{\"a\":\f1}", "1:6", "the control character U+000C stands here; remove it"},
-      {"<a/>", "1:1", "`<` begins no JSON value; a text needs double quotation marks"},
+      {"<a/>", "1:1",
+       "this is XML or HTML, and no JSON; ohmlore convert --from xml --to json reads documents in XML"},
+      {"\n <a/>", "2:2",
+       "this is XML or HTML, and no JSON; ohmlore convert --from xml --to json reads documents in XML"},
+      {"[<a/>]", "1:2", "`<` begins no JSON value; a text needs double quotation marks"},
   });
 }
 

@@ -3,6 +3,8 @@
 #include <map>
 #include <memory>
 
+#include <fmt/format.h>
+
 #include "commands.h"
 #include "ohmlore/convert.h"
 #include "ohmlore/report.h"
@@ -13,7 +15,7 @@ using ohmlore::Document_form;
 
 struct Options {
   ohmlore::Convert_request request;
-  std::string from = "json", to, delimiter = "comma";
+  std::string from = "json", to, delimiter;
 };
 
 int convert(Options& options) {
@@ -21,10 +23,19 @@ int convert(Options& options) {
                                                              {"jsonl", Document_form::jsonl},
                                                              {"xml", Document_form::xml},
                                                              {"csv", Document_form::csv}};
-  static const std::map<std::string, char> delimiters = {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
+  static const std::map<std::string, char> delimiters = {
+      {"", ','}, {"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}};
   ohmlore::Convert_request& request = options.request;
   request.from = forms.at(options.from);
   request.to = forms.at(options.to);
+  const auto belongs_to = [](bool given, const char* option, Document_form to, Document_form form,
+                             const char* word) {
+    if (given && to != form)
+      throw CLI::ValidationError(option, fmt::format("has a meaning with --to {} alone", word));
+  };
+  belongs_to(request.csv.excel, "--excel", request.to, Document_form::csv, "csv");
+  belongs_to(!options.delimiter.empty(), "--delimiter", request.to, Document_form::csv, "csv");
+  belongs_to(request.root.has_value(), "--root", request.to, Document_form::jsonl, "jsonl");
   request.csv.delimiter = delimiters.at(options.delimiter);
   for (const std::string& path : request.paths)
     if (path == "-" && request.standard_input.empty())

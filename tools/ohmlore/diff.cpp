@@ -24,7 +24,9 @@ struct Options {
 void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 int diff(const Options& options) {
-  const ohmlore::Diff_run run = ohmlore::diff_paths(options.older, options.newer);
+  const bool from_input = options.older == "-" || options.newer == "-";
+  const ohmlore::Diff_run run = ohmlore::diff_paths(
+      options.older, options.newer, from_input ? all_of_stdin(ohmlore::most_bytes) : std::string());
   const std::string report = options.format == "json"       ? ohmlore::json_report(run)
                              : options.format == "markdown" ? ohmlore::markdown_report(run)
                                                             : ohmlore::text_report(run);
@@ -57,7 +59,9 @@ int compare_formats(const Options& options) {
     auto now = std::optional<std::string>();
     if (old) now = ohmlore::read_file((at = &newer)->string(), why);
     if (!old || !now) {
-      fmt::print(stderr, "ohmlore: {}: cannot be read: {}\n", ohmlore::printable(at->string()), why);
+      const bool of_folder = *at != fs::path(at == &older ? options.older : options.newer);
+      fmt::print(stderr, "ohmlore: {}: cannot be read: {}{}\n", ohmlore::printable(at->string()), why,
+                 of_folder ? "; name folders of schemas, like spec/v1" : "");
       return 2;
     }
     const ohmlore::Compatibility found = ohmlore::compare_schemas(*old, *now);
@@ -85,10 +89,10 @@ void add_diff(CLI::App& app, int& status) {
   auto options = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand(
       "diff", "Say what changed between two documents: bands, contacts, tests, suspects, or only words");
-  command->add_option("OLD", options->older, "the older file, or folder of documents")
+  command->add_option("OLD", options->older, "the older file, - for standard input, or a folder of documents")
       ->type_name("")
       ->required();
-  command->add_option("NEW", options->newer, "the newer file or folder")->type_name("")->required();
+  command->add_option("NEW", options->newer, "the newer file, - or folder")->type_name("")->required();
   CLI::Option* format =
       command
           ->add_option("--format", options->format,
@@ -102,6 +106,8 @@ void add_diff(CLI::App& app, int& status) {
       ->excludes(format);
   command->footer(
       "In two folders, documents of one kind and id are compared, wherever they lie.\n"
+      "An older state from git: git show REVISION:FILE | ohmlore diff - FILE\n"
+      "or of a folder: git archive REVISION FOLDER | tar -x -C OLD, then ohmlore diff OLD/FOLDER FOLDER\n"
       "Exit status: 0 no change of meaning, 1 the meaning changed, 2 the work could not be done.");
   command->callback(
       [options, &status] { status = options->of_format ? compare_formats(*options) : diff(*options); });

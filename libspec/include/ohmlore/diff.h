@@ -69,8 +69,11 @@ struct Diff_run {
   std::size_t count(Change_weight weight) const;
 };
 
-/// Compares two files, or all documents below two folders: pairs are found by kind and id.
-Diff_run diff_paths(const std::string& older, const std::string& newer);
+/// Compares two files, or all documents below two folders: pairs are found by kind and id. One of the two may
+/// be
+/// "-", which stands for the document `standard_input`.
+Diff_run diff_paths(const std::string& older, const std::string& newer,
+                    const std::string& standard_input = {});
 
 /// The run as text, as Markdown for a review, as one JSON object (spec/v1/diff.schema.json).
 std::string text_report(const Diff_run& run);

@@ -1,5 +1,7 @@
 #include "ohmlore/convert.h"
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <memory>
@@ -126,7 +128,16 @@ private:
   void tables(const std::string& path, Take& take) {
     std::error_code error;
     if (!fs::is_directory(path, error)) {
-      run_.troubles.push_back(fmt::format("{}: is no folder of tables", path));
+      run_.troubles.push_back(error ? fmt::format("{}: cannot be read: {}", path, error.message())
+                                    : fmt::format("{}: is no folder of tables", path));
+      return;
+    }
+    const auto is_there = [&](std::string_view table) {
+      return fs::exists(fs::path(path) / fmt::format("{}.csv", table), error);
+    };
+    if (!is_there("profiles") && !is_there("parts") && !is_there("corpora")) {
+      run_.troubles.push_back(fmt::format(
+          "{}: is no folder of tables: it holds no profiles.csv, parts.csv or corpora.csv", path));
       return;
     }
     look_for_strangers(path);
@@ -178,6 +189,21 @@ public:
       lines_ = std::make_unique<Growing_file>(request.output, run.troubles);
   }
 
+  /// False, and why is said: nothing can be written there.
+  bool is_usable() {
+    if (request_.to == Document_form::csv || request_.to == Document_form::jsonl)
+      return run_.troubles.empty();
+    if (request_.output.empty()) return true;
+    std::error_code error;
+    const fs::path folder(request_.output);
+    const bool like_a_file = folder.extension() == extension(request_.to);
+    if (like_a_file && !fs::is_directory(folder, error))
+      run_.troubles.push_back(fmt::format("{}: is named like a file, and documents go into a folder; name a "
+                                          "folder, or print one document and redirect it: > {}",
+                                          request_.output, request_.output));
+    return run_.troubles.empty();
+  }
+
   void take(const Read_result& read, const std::string& file, const fs::path& name) {
     switch (request_.to) {
     case Document_form::csv: row(read, file, name); return;
@@ -188,8 +214,12 @@ public:
   }
 
   void finish() {
-    if (tables_) tables_->finish();
-    if (lines_) lines_->finish();
+    // Where nothing came, what stood there before stays.
+    if (tables_ && run_.documents_written > 0) tables_->finish();
+    if (lines_ && run_.documents_written > 0) lines_->finish();
+    if (request_.to == Document_form::jsonl && run_.documents_written == 0 && run_.troubles.empty() &&
+        run_.findings.empty())
+      run_.troubles.push_back("there is no profile in what was named, and a line is a profile");
     if (waiting_ && run_.documents_read > 1) {
       run_.troubles.push_back("several documents need a folder to be written to; name it with -o");
     } else if (waiting_) {
@@ -224,6 +254,7 @@ private:
       waiting_ = std::move(text);
       return;
     }
+    if (hopeless_) return;
     // Within one folder no two have one name.
     if ((request_.paths.size() > 1 || request_.from == Document_form::csv) &&
         !taken_.insert(name.generic_string())) {
@@ -231,17 +262,18 @@ private:
                                           file, name.generic_string()));
       return;
     }
-    const fs::path target = fs::path(request_.output) / name;
+    const fs::path target = fs::path(request_.output) / name, folder = target.parent_path();
     std::error_code error;
-    fs::create_directories(target.parent_path(), error);
+    fs::create_directories(folder, error);
     std::string why;
-    if (error)
-      run_.troubles.push_back(
-          fmt::format("{}: cannot be made: {}", target.parent_path().string(), error.message()));
-    else if (!write_file(target.string(), text, why))
-      run_.troubles.push_back(fmt::format("{}: cannot be written: {}", target.string(), why));
-    else
+    if (!error && write_file(target.string(), text, why)) {
       ++run_.documents_written;
+      return;
+    }
+    run_.troubles.push_back(error ? fmt::format("{}: cannot be made: {}", folder.string(), error.message())
+                                  : fmt::format("{}: cannot be written: {}", target.string(), why));
+    // What holds for the first document would hold for all.
+    hopeless_ = run_.documents_written == 0 && (error || access(folder.c_str(), W_OK) != 0);
   }
 
   const Convert_request& request_;
@@ -250,6 +282,7 @@ private:
   std::unique_ptr<Table_files> tables_;
   std::unique_ptr<Growing_file> lines_;
   Names taken_;
+  bool hopeless_ = false; ///< there is no place to write to, and that was said
   std::optional<std::string> waiting_;
 };
 
@@ -262,6 +295,7 @@ Convert_run convert(const Convert_request& request) {
     return run;
   }
   Documents_out out(request, run);
+  if (!out.is_usable()) return run;
   Documents_in(request, run)
       .each([&](const Read_result& read, const std::string& file, const fs::path& name) {
         out.take(read, file, name);

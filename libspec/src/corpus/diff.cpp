@@ -27,24 +27,27 @@ Key key_of(const Document& document) {
 // A path of the command line, and what was learnt of it.
 class Tree {
 public:
-  Tree(const std::string& path, Diff_run& run)
-      : run_(run), roots_(std::nullopt, run.troubles), files_(files_of({path}, run.troubles)) {}
+  Tree(const std::string& path, const std::string& standard_input, Diff_run& run)
+      : run_(run), standard_input_(standard_input), roots_(std::nullopt, run.troubles),
+        files_(files_of({path}, run.troubles)) {}
 
   const std::vector<std::string>& files() const { return files_; }
 
   // Empty, and the reason kept, where a document does not read without errors.
   std::optional<Document> read(const std::string& file, bool report) {
     std::string why;
-    const auto bytes = read_file(file, why);
+    const bool from_input = file == "-";
+    const auto bytes = from_input ? std::optional(standard_input_) : read_file(file, why);
     if (!bytes) {
       if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       return std::nullopt;
     }
-    Read_result read = read_json(file, *bytes);
+    Read_result read = read_json(from_input ? "standard input" : file, *bytes);
     std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
     if (read.findings.empty()) return std::move(read.document);
     if (report) {
-      run_.troubles.push_back(fmt::format("{}: not compared: it does not read without errors", file));
+      run_.troubles.push_back(
+          fmt::format("{}: not compared: it does not read without errors", read.document.name()));
       std::move(read.findings.begin(), read.findings.end(), std::back_inserter(run_.findings));
     }
     return std::nullopt;
@@ -68,6 +71,7 @@ public:
 
 private:
   Diff_run& run_;
+  const std::string& standard_input_;
   Roots roots_;
   std::vector<std::string> files_;
 };
@@ -96,14 +100,19 @@ std::size_t Diff_run::count(Change_weight weight) const {
   return sum;
 }
 
-Diff_run diff_paths(const std::string& older_path, const std::string& newer_path) {
+Diff_run diff_paths(const std::string& older_path, const std::string& newer_path,
+                    const std::string& standard_input) {
   Diff_run run;
+  if (older_path == "-" && newer_path == "-") {
+    run.troubles.push_back("standard input is one document, and can be compared with another; name a file");
+    return run;
+  }
   if (is_folder(older_path) != is_folder(newer_path)) {
     run.troubles.push_back(
         fmt::format("{} and {}: compare two files, or two folders", older_path, newer_path));
     return run;
   }
-  Tree older(older_path, run), newer(newer_path, run);
+  Tree older(older_path, standard_input, run), newer(newer_path, standard_input, run);
   if (!is_folder(newer_path)) {
     const auto old = older.read(older_path, false), now = newer.read(newer_path, false);
     if (old && now && key_of(*old).first != key_of(*now).first)

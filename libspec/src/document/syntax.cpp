@@ -377,6 +377,9 @@ private:
                                        : "a value is missing before this comma");
     if (c == ':') return here(1, "a value must stand here, not a colon");
     if (closes) return {before_, before_, fmt::format("a value is missing before `{}`", c), {}, {}};
+    if (c == '<' && before_ == 0 && !in_container())
+      return here(
+          1, "this is XML or HTML, and no JSON; ohmlore convert --from xml --to json reads documents in XML");
     return here(1, fmt::format("`{}` begins no JSON value; a text needs double quotation marks", c));
   }
 

@@ -234,7 +234,9 @@ void Xml_source::check_outside() {
     if (text && (!is_blank(node.value()) || node.type() == pugi::node_cdata)) {
       std::string_view words = node.value();
       words.remove_prefix(std::min(words.find_first_not_of(" \t\r\n"), words.size()));
-      report("xml-syntax", place_of(words), "text stands outside of the root element");
+      report("xml-syntax", place_of(words),
+             words.starts_with('{') && !seen ? "this is no XML; JSON is read where `--from xml` is left out"
+                                             : "text stands outside of the root element");
     }
   }
   if (!seen && !failed_) report("xml-syntax", {}, "there is no element in this file");
