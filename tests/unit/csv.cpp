@@ -180,7 +180,19 @@ TEST(Csv, what_is_not_rfc_4180_is_refused) {
   EXPECT_EQ(found_with("supplies", "''spur'", "\"spur"),
             "t/supplies.csv:2:11 table-malformed: this quotation mark is never closed (row 2)");
   EXPECT_EQ(found_with("supplies", "''spur'", "spur,"),
-            "t/supplies.csv:2:1 table-malformed: the row has 9 cells and the header has 8 (row 2)");
+            "t/supplies.csv:2:1 table-malformed: the row has 9 cells and the header has 8; a cell with `,` "
+            "in it stands in quotation marks (row 2)");
+  EXPECT_EQ(found_with("supplies", "''spur',,,,", "''spur',,,"),
+            "t/supplies.csv:2:1 table-malformed: the row has 7 cells and the header has 8 (row 2)");
+  // What is not read may hold the document of the rows that follow: nothing is said of those.
+  EXPECT_EQ(
+      found_with("profiles", "Orrinvale", "\xB0"),
+      "t/profiles.csv:2:34 utf8-malformed: byte 0xB0 is not UTF-8 here; save the table as UTF-8 (row 2)");
+  EXPECT_EQ(
+      found_with("profiles", "file,id",
+                 "\xFF\xFE"
+                 "file,id"),
+      "t/profiles.csv:1:1 utf8-malformed: byte 0xFF is not UTF-8 here; save the table as UTF-8 (row 1)");
   EXPECT_EQ(
       found_with("supplies", "''spur'", "\xB0"),
       "t/supplies.csv:2:11 utf8-malformed: byte 0xB0 is not UTF-8 here; save the table as UTF-8 (row 2)");

@@ -141,9 +141,11 @@ private:
       return;
     }
     look_for_strangers(path);
+    const std::size_t known = run_.troubles.size();
     Csv_import import((fs::path(path) / "").string(),
-                      [&](std::size_t table) { return open_table(path, table); });
-    if (!is_good(import.findings())) return;
+                      [&](std::size_t table) { return open_table(path, table, run_.troubles); });
+    // Of tables that are not read to their end no document is made: it could lack rows.
+    if (run_.troubles.size() > known || !is_good(import.findings())) return;
     while (const std::optional<Csv_document> document = import.next()) {
       ++run_.documents_read;
       if (is_good(document->read.findings)) take(document->read, path, name_of(*document));

@@ -1,5 +1,6 @@
 #include "corpus/tables.h"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -72,14 +73,32 @@ void Table_files::finish() {
   for (const std::unique_ptr<Growing_file>& file : files_) file->finish();
 }
 
-Csv_import::Read open_table(const std::string& folder, std::size_t table) {
+Csv_import::Read open_table(const std::string& folder, std::size_t table,
+                            std::vector<std::string>& troubles) {
   const std::string path = (fs::path(folder) / (csv_table_names()[table] + ".csv")).string();
   std::error_code error;
   if (!fs::exists(path, error)) return {};
+  const auto failed = [&troubles, path](const char* why) {
+    std::string trouble = fmt::format("{}: cannot be read: {}", path, why);
+    if (std::find(troubles.begin(), troubles.end(), trouble) == troubles.end()) // it is opened twice
+      troubles.push_back(std::move(trouble));
+  };
+  if (!fs::is_regular_file(path, error)) {
+    failed(fs::is_directory(path, error) ? "it is a folder" : "it is no plain file");
+    return {};
+  }
   const std::shared_ptr<std::FILE> file(std::fopen(path.c_str(), "rb"), [](std::FILE* f) {
     if (f != nullptr) std::fclose(f);
   });
-  return [file](char* at, std::size_t room) { return file ? std::fread(at, 1, room, file.get()) : 0; };
+  if (!file) {
+    failed(std::strerror(errno));
+    return {};
+  }
+  return [file, failed](char* at, std::size_t room) {
+    const std::size_t read = std::fread(at, 1, room, file.get());
+    if (read == 0 && std::ferror(file.get()) != 0) failed(std::strerror(errno));
+    return read;
+  };
 }
 
 }

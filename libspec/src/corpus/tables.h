@@ -43,7 +43,8 @@ private:
   Csv_rows rows_;
 };
 
-/// Reads a table of a folder from its beginning; empty where it is not there.
-Csv_import::Read open_table(const std::string& folder, std::size_t table);
+/// Reads a table of a folder from its beginning; empty where it is not there. Why it cannot be read, or not
+/// to its end, is added to `troubles`, which must outlive the reading.
+Csv_import::Read open_table(const std::string& folder, std::size_t table, std::vector<std::string>& troubles);
 
 }

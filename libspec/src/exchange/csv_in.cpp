@@ -32,7 +32,7 @@ struct Csv_import::State {
   void look_through() {
     begin();
     std::unordered_map<std::string, std::size_t> order;
-    bool any = false;
+    bool any = false, all_documents = false;
     for (std::size_t i = 0; i < tables.size(); ++i) {
       const Table& table = all_tables()[i];
       if (table.is_root()) order.clear();
@@ -48,7 +48,9 @@ struct Csv_import::State {
           continue;
         }
         const auto found = order.find(document);
-        if (found == order.end())
+        if (found == order.end() && !all_documents)
+          continue; // it may be one of those that could not be read
+        else if (found == order.end())
           report(row, key, fmt::format("there is no such row in {}", root_name(i)));
         else if (found->second < last)
           report(row, key,
@@ -59,6 +61,7 @@ struct Csv_import::State {
         else
           last = found->second;
       }
+      if (table.is_root()) all_documents = tables[i]->is_whole();
     }
     if (!any && findings.empty()) {
       Finding finding;

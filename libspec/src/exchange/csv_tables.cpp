@@ -49,15 +49,54 @@ Csv_table::Csv_table(std::size_t index, std::string file, Csv_import::Read read,
 }
 
 void Csv_table::report(std::string_view rule, std::uint32_t begin, std::uint32_t end, std::string message) {
+  whole_ = false;
   if (findings_.size() < most_findings)
     findings_.push_back(finding_in_bytes(file_, row_, begin, end, rule, Severity::error, std::move(message)));
+}
+
+// The next row, or the end. All else is reported.
+Csv_status Csv_table::take() {
+  const Csv_status status = reader_.next(row_);
+  const std::uint32_t at = reader_.at();
+  const auto here = [&] { return fmt::format(" (row {})", row_.number); };
+  switch (status) {
+  case Csv_status::end:
+  case Csv_status::row: break;
+  case Csv_status::quote_inside:
+    report(
+        "table-malformed", at, at + 1,
+        "a quotation mark stands inside of a cell that does not begin with one; write the cell in quotation "
+        "marks, and this one twice" +
+            here());
+    break;
+  case Csv_status::text_behind_quote:
+    report("table-malformed", at, at + 1,
+           "text stands behind the quotation mark that ends the cell; a quotation mark inside of a cell is "
+           "written twice" +
+               here());
+    break;
+  case Csv_status::not_closed:
+    report("table-malformed", at, at + 1, "this quotation mark is never closed" + here());
+    break;
+  case Csv_status::too_long:
+    report("file-too-large", 0, 0, fmt::format("a row has more than {} bytes (16 MiB)", most_bytes) + here());
+    break;
+  case Csv_status::not_utf8:
+    report("utf8-malformed", at, at + 1,
+           fmt::format("byte 0x{:02X} is not UTF-8 here; save the table as UTF-8",
+                       static_cast<unsigned char>(row_.bytes[at])) +
+               here());
+    break;
+  }
+  return status;
 }
 
 // Columns may stand in any order, and those that are nowhere needed may be absent.
 bool Csv_table::header() {
   const Table& table = all_tables()[index_];
   cells_.assign(table.columns.size(), Table::none);
-  if (reader_.next(row_) != Csv_status::row) {
+  if (const Csv_status status = take(); status != Csv_status::row) {
+    if (status != Csv_status::end) return false;
     row_.line = row_.number = 1;
     report("table-malformed", 0, 0,
            fmt::format("the table {} has no header; its first row names the columns", table.name));
@@ -99,46 +138,18 @@ bool Csv_table::header() {
 
 bool Csv_table::next(Table_row_text& row) {
   while (readable_) {
-    const Csv_status status = reader_.next(row_);
-    const std::uint32_t at = reader_.at();
-    const auto here = [&] { return fmt::format(" (row {})", row_.number); };
-    switch (status) {
-    case Csv_status::end: readable_ = false; return false;
-    case Csv_status::row: break;
-    case Csv_status::quote_inside:
-      report("table-malformed", at, at + 1,
-             "a quotation mark stands inside of a cell that does not begin with one; write the cell in "
-             "quotation "
-             "marks, and this one twice" +
-                 here());
-      break;
-    case Csv_status::text_behind_quote:
-      report("table-malformed", at, at + 1,
-             "text stands behind the quotation mark that ends the cell; a quotation mark inside of a cell is "
-             "written twice" +
-                 here());
-      break;
-    case Csv_status::not_closed:
-      report("table-malformed", at, at + 1, "this quotation mark is never closed" + here());
-      break;
-    case Csv_status::too_long:
-      report("file-too-large", 0, 0,
-             fmt::format("a row has more than {} bytes (16 MiB)", most_bytes) + here());
-      break;
-    case Csv_status::not_utf8:
-      report("utf8-malformed", at, at + 1,
-             fmt::format("byte 0x{:02X} is not UTF-8 here; save the table as UTF-8",
-                         static_cast<unsigned char>(row_.bytes[at])) +
-                 here());
-      break;
-    }
-    if (status != Csv_status::row) return readable_ = false;
+    if (take() != Csv_status::row) return readable_ = false;
     if (std::all_of(row_.cells.begin(), row_.cells.end(),
                     [](const Csv_cell& cell) { return cell.text.empty(); }))
       continue;
     if (row_.cells.size() != width_) {
       report("table-malformed", 0, static_cast<std::uint32_t>(row_.bytes.size()),
-             fmt::format("the row has {} cells and the header has {}", row_.cells.size(), width_) + here());
+             fmt::format(
+                 "the row has {} cells and the header has {}{} (row {})", row_.cells.size(), width_,
+                 row_.cells.size() > width_
+                     ? fmt::format("; a cell with `{}` in it stands in quotation marks", reader_.delimiter())
+                     : "",
+                 row_.number));
       continue;
     }
     row.row = std::move(row_);

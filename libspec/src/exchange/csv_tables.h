@@ -37,8 +37,11 @@ public:
 
   /// The next row that is not empty; false at the end, or where the table cannot be read on.
   bool next(Table_row_text& row);
+  /// False once there was something to say against the table: then rows may be missing.
+  bool is_whole() const { return whole_; }
 
 private:
+  Csv_status take();
   bool header();
   void report(std::string_view rule, std::uint32_t begin, std::uint32_t end, std::string message);
 
@@ -50,7 +53,7 @@ private:
   std::vector<std::size_t> cells_;
   std::size_t width_ = 0;
   std::vector<Finding>& findings_;
-  bool readable_ = false;
+  bool readable_ = false, whole_ = true;
 };
 
 }
