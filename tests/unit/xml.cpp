@@ -2,6 +2,8 @@
 // pass.
 #include <gtest/gtest.h>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "ohmlore/exchange.h"
@@ -220,6 +222,24 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(rule_at(part("") + "<part/>"), "7:1 xml-syntax");
   EXPECT_EQ(rule_at(part("") + "words"), "7:1 xml-syntax");
   EXPECT_EQ(rule_at(""), "1:1 xml-syntax");
+  const auto open = [](const std::string& xml) {
+    const Finding finding = read_xml("a", xml).read.findings.at(0);
+    const auto at = [](const Region& region) {
+      return fmt::format("{}:{}", region.first.line, region.first.column);
+    };
+    return fmt::format("{} {}{}", at(finding.region), finding.message,
+                       finding.related.empty() ? "" : ", at " + at(finding.related[0].region));
+  };
+  const std::string cut_off = " is still open; it may have been cut off";
+  const std::string misspelt = " is open; an end tag is missing before, or this one is misspelt";
+  EXPECT_EQ(open("<a>\n <b>x</b>\n <c>y"), "3:6 the file ends here, and `c`" + cut_off + ", at 3:2");
+  EXPECT_EQ(open("<a>\n <b>x</b>\n"), "3:1 the file ends here, and `a`" + cut_off + ", at 1:1");
+  EXPECT_EQ(open("<a>\n <b><c d='/>'/>x\n"), "3:1 the file ends here, and `b`" + cut_off + ", at 2:2");
+  EXPECT_EQ(open("<a>\n <b><c d='>'>x</c >"), "2:20 the file ends here, and `b`" + cut_off + ", at 2:2");
+  EXPECT_EQ(open("<a><b/><!-- </a> -->"),
+            "1:20 an end tag is missing before the end of the file, or misspelt");
+  EXPECT_EQ(open("<a><b>x</d></a>"), "1:8 `d` is ended here, but `b`" + misspelt + ", at 1:4");
+  EXPECT_EQ(open("<a><b/></d></a>"), "1:8 `d` is ended here, but `a`" + misspelt + ", at 1:1");
   EXPECT_EQ(rule_at("<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?><part/>"), "1:21 utf8-malformed");
   EXPECT_EQ(rule_at(std::string("\xFF\xFE<\0a\0", 6)), "1:1 utf8-malformed");
 }

@@ -70,8 +70,6 @@ std::string_view reason(pugi::xml_parse_status status) {
   case pugi::status_bad_attribute:
     return "this attribute is malformed; write name=\"value\" with a space before it";
   case pugi::status_bad_end_element: return "this end tag is malformed, or not ended with >";
-  case pugi::status_end_element_mismatch:
-    return "this end tag ends another element than the one that is open";
   case pugi::status_no_document_element: return "there is no element";
   default: return "the text is not XML here";
   }
@@ -179,13 +177,65 @@ pugi::xml_node Xml_source::root() {
   if (!result) {
     const auto at = static_cast<std::uint32_t>(
         std::min<std::size_t>(static_cast<std::size_t>(result.offset), bytes_.size()));
-    report("xml-syntax", {at, at}, std::string(reason(result.status)));
+    if (result.status == pugi::status_end_element_mismatch)
+      report_open(at);
+    else
+      report("xml-syntax", {at, at}, std::string(reason(result.status)));
     return {};
   }
   check_outside();
   const pugi::xml_node root = document_.document_element();
   if (!failed_) check_elements(root);
   return failed_ ? pugi::xml_node() : root;
+}
+
+// The innermost element that is open at a byte. Null where that cannot be told: comments, CDATA sections and
+// processing instructions may hold what looks like a tag.
+pugi::xml_node Xml_source::open_at(std::uint32_t at) const {
+  std::vector<pugi::xml_node> last; // each the last child of the one before
+  const auto element_in = [](pugi::xml_node parent) {
+    pugi::xml_node child = parent.last_child();
+    while (child && child.type() != pugi::node_element) child = child.previous_sibling();
+    return child;
+  };
+  for (pugi::xml_node node = element_in(document_); node; node = element_in(node)) last.push_back(node);
+  if (last.empty()) return {};
+  const pugi::xml_attribute attribute = last.back().last_attribute();
+  const std::uint32_t begin = attribute ? place(attribute).end : place(last.back()).end;
+  if (begin >= at) return {};
+  const std::string_view behind = bytes_.substr(begin, at - begin);
+  if (behind.find("<!") != std::string_view::npos || behind.find("<?") != std::string_view::npos) return {};
+  // Only end tags stand there: what else began would be the last element.
+  const std::size_t tag_end = behind.find('>');
+  std::size_t closed = tag_end != std::string_view::npos && tag_end > 0 && behind[tag_end - 1] == '/' ? 1 : 0;
+  for (std::size_t i = behind.find("</"); i != std::string_view::npos; i = behind.find("</", i + 1)) ++closed;
+  return closed < last.size() ? last[last.size() - 1 - closed] : pugi::xml_node();
+}
+
+// At `at` stands the name of an end tag that ends no open element; or the file ends while one is open, and
+// then `at` is some place before.
+void Xml_source::report_open(std::uint32_t at) {
+  const auto size = static_cast<std::uint32_t>(bytes_.size());
+  const bool at_tag = at >= 2 && bytes_.substr(at - 2, 2) == "</";
+  const std::string_view name =
+      bytes_.substr(at, std::min(bytes_.find_first_of("> \t\r\n", at), bytes_.size()) - at);
+  const auto end = at + static_cast<std::uint32_t>(name.size());
+  pugi::xml_node open = open_at(at_tag ? at - 2 : size);
+  const bool misspelt = at_tag && open && name != open.name();
+  if (!misspelt) open = open_at(size);
+  if (misspelt)
+    report("xml-syntax", {at - 2, end},
+           fmt::format(
+               "`{}` is ended here, but `{}` is open; an end tag is missing before, or this one is misspelt",
+               printable(name.substr(0, 64)), printable(open.name())));
+  else if (open)
+    report("xml-syntax", {size, size},
+           fmt::format("the file ends here, and `{}` is still open; it may have been cut off",
+                       printable(open.name())));
+  else
+    report("xml-syntax", {at, end}, "an end tag is missing before the end of the file, or misspelt");
+  if (const Source_bytes opened = place(open); open && findings_.size() < most_findings)
+    findings_.back().related.push_back({name_, {opened.begin, opened.end, {}, {}}, "opened here"});
 }
 
 void Xml_source::check_declaration(pugi::xml_node declaration) {

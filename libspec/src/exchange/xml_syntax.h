@@ -41,6 +41,8 @@ private:
     unsigned depth;
   };
   bool check_bytes();
+  pugi::xml_node open_at(std::uint32_t at) const;
+  void report_open(std::uint32_t at);
   void check_declaration(pugi::xml_node declaration);
   void check_outside();
   void check_elements(pugi::xml_node root);
