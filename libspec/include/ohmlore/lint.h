@@ -84,7 +84,8 @@ struct Fact {
   std::string file;
   Region region;
   std::string pointer;
-  std::string source_line;
+  std::string source_line; ///< as in a finding
+  std::uint32_t source_column = 1;
 };
 
 /// Takes the facts of one rule.

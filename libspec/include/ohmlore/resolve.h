@@ -2,11 +2,12 @@
 // corpus.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <span>
 #include <string>
-#include <utility>
+#include <unordered_map>
 #include <vector>
 
 #include "ohmlore/document.h"
@@ -91,21 +92,55 @@ private:
   std::vector<Slot> slots_; ///< a power of two of them, half of them free at least
 };
 
+/// Contacts by name: a number for each, from 0 on.
+class Contact_numbers {
+public:
+  /// The number of a contact, new where it has none yet.
+  std::size_t number(const Contact& contact) {
+    return numbers_.try_emplace(contact, numbers_.size()).first->second;
+  }
+  /// The number, or npos.
+  std::size_t find(const Contact& contact) const {
+    const auto found = numbers_.find(contact);
+    return found == numbers_.end() ? npos : found->second;
+  }
+  std::size_t size() const { return numbers_.size(); }
+  static constexpr std::size_t npos = static_cast<std::size_t>(-1);
+
+private:
+  struct Hash {
+    std::size_t operator()(const Contact& contact) const {
+      return std::hash<Text>()(contact.connector) * 31 + std::hash<Text>()(contact.pin);
+    }
+  };
+  std::unordered_map<Contact, std::size_t, Hash> numbers_;
+};
+
 /// A document bound to its surroundings. Views into both documents: keep them alive.
 struct Resolved {
   const Document* document = nullptr;
   Surroundings surroundings;
   std::vector<Resolved_component> components; ///< of a profile all, of a part its one (id: the part's)
-  /// Pins that the board joins: the pin that says so, and the one that it names.
-  std::vector<std::pair<Contact, Contact>> links;
+  /// Contacts that the board joins, by the `links` of its pins: each set once, in the order in which they are
+  /// named; and the set of each contact that a link names.
+  std::vector<std::vector<Contact>> joined;
+  Contact_numbers linked;
+  std::vector<std::size_t> joined_of;
+  std::vector<bool> joined_to_earth; ///< by set: one of its contacts is protective earth
+  /// In the order of the profile's circuits: a circuit and all circuits in it, each once, itself first.
+  std::vector<std::vector<const Circuit*>> circuits_within;
+  /// In the order of `components`: the circuits that hold each, directly or through another circuit. Empty
+  /// where the profile has no circuits.
+  std::vector<std::vector<const Circuit*>> circuits_around;
   std::shared_ptr<const std::vector<Value<Contact>>> contacts; ///< of all components, which view into it
 
-  Id_index component_index, connector_index, test_index, fault_index;
+  Id_index component_index, connector_index, circuit_index, test_index, fault_index;
 
   const Resolved_component* component(Text id) const;
   const Connector* connector(Text id) const;
   /// The pin that a contact names, or null.
   const Pin* pin(const Contact& contact) const;
+  const Circuit* circuit(Text id) const;
   const Test* test(Text id) const;
   const Fault* fault(Text id) const;
   /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
@@ -116,10 +151,24 @@ struct Resolved {
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);
 
+/// The place of an entry's value in its map.
+template <class T>
+std::size_t position_in(const Keyed<T>& map, const T& value) {
+  const auto* first = reinterpret_cast<const char*>(&map.items[0].value);
+  return static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - first) /
+         sizeof(typename Keyed<T>::Entry);
+}
+
 /// "X4.1"
 std::string text_of(const Contact& contact);
 
 /// The contacts joined with `contact` by pin links, itself first.
 std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact);
+/// The set of `Resolved::joined` that a contact is in, or null.
+const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& contact);
+/// One contact, or two that pin links join.
+bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b);
+/// Protective earth, or joined with it.
+bool is_earthed(const Resolved& resolved, const Contact& contact);
 
 }

@@ -90,10 +90,9 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
   return finding;
 }
 
-// The line of a place, cut where it is long: a file without line breaks would be copied for each finding.
-static void take_source_line(std::string_view text, Finding& finding) {
+void take_source_line(std::string_view text, const Region& region, std::string& line, std::uint32_t& column) {
   constexpr std::size_t reach = 200; // bytes to either side
-  const std::size_t place = std::min<std::size_t>(finding.region.begin, text.size());
+  const std::size_t place = std::min<std::size_t>(region.begin, text.size());
   auto inside = [&](std::size_t i) { return i < text.size() && (text[i] & 0xC0) == 0x80; };
   std::size_t from = place > reach ? place - reach : 0;
   std::size_t to = std::min(text.size(), place + reach);
@@ -104,9 +103,9 @@ static void take_source_line(std::string_view text, Finding& finding) {
   if (const auto end = text.substr(place, to - place).find('\n'); end != std::string_view::npos)
     to = place + end;
   if (to > from && text[to - 1] == '\r') --to;
-  finding.source_line = text.substr(from, to - from);
+  line = text.substr(from, to - from);
   const std::size_t before = code_points(text.substr(from, place - from));
-  finding.source_column = finding.region.first.column - static_cast<std::uint32_t>(before);
+  column = region.first.column - static_cast<std::uint32_t>(before);
 }
 
 void place(std::string_view text, std::span<Region* const> regions) {
@@ -142,7 +141,8 @@ void place(std::string_view text, std::span<Finding> findings) {
       if (related.file == finding.file) regions.push_back(&related.region);
   }
   place(text, regions);
-  for (Finding& finding : findings) take_source_line(text, finding);
+  for (Finding& finding : findings)
+    take_source_line(text, finding.region, finding.source_line, finding.source_column);
 }
 
 Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,

@@ -4,28 +4,25 @@
 
 #include "lint/rule.h"
 
+// So that of a long list only those that are shown are written.
+template <>
+struct fmt::formatter<ohmlore::Contact> : fmt::formatter<std::string> {
+  template <class Context>
+  auto format(const ohmlore::Contact& contact, Context& context) const {
+    return fmt::formatter<std::string>::format(ohmlore::text_of(contact), context);
+  }
+};
+
 namespace ohmlore::rules {
 
-std::string listed(const std::vector<Contact>& contacts) {
-  std::vector<std::string> texts;
-  for (const Contact& contact : contacts) texts.push_back(text_of(contact));
-  return listed<std::vector<std::string>>(texts);
-}
+std::string listed(const std::vector<Contact>& contacts) { return listed<std::vector<Contact>>(contacts); }
 
 bool holds(const std::vector<Contact>& contacts, const Contact& contact) {
   return std::find(contacts.begin(), contacts.end(), contact) != contacts.end();
 }
 
-std::vector<const Circuit*> circuits_in(const Resolved& resolved, const Circuit& circuit) {
-  std::vector<const Circuit*> circuits = {&circuit};
-  for (std::size_t next = 0; next < circuits.size(); ++next)
-    for (const Element& element : circuits[next]->elements) {
-      if (!element.circuit) continue;
-      const auto* inner = resolved.document->profile()->circuits.find(*element.circuit);
-      if (inner != nullptr && std::find(circuits.begin(), circuits.end(), &inner->value) == circuits.end())
-        circuits.push_back(&inner->value);
-    }
-  return circuits;
+const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const Circuit& circuit) {
+  return resolved.circuits_within[position_in(resolved.document->profile()->circuits, circuit)];
 }
 
 std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit) {
@@ -36,28 +33,43 @@ std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit
   return components;
 }
 
-std::vector<const Circuit*> circuits_of(const Resolved& resolved, Text component) {
-  std::vector<const Circuit*> circuits;
-  if (const Profile* profile = resolved.document->profile())
-    for (const auto& entry : profile->circuits) {
-      const std::vector<Text> components = components_in(resolved, entry.value);
-      if (std::find(components.begin(), components.end(), component) != components.end())
-        circuits.push_back(&entry.value);
-    }
-  return circuits;
+const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component) {
+  static const std::vector<const Circuit*> none;
+  const std::size_t position = resolved.component_index.find(component);
+  return position < resolved.circuits_around.size() ? resolved.circuits_around[position] : none;
 }
 
-std::vector<Contact> reached_contacts(const Resolved& resolved, const Resolved_component& component) {
-  std::vector<Contact> reached;
+Reach::Reach(const Resolved& resolved, const Resolved_component& component) : resolved_(&resolved) {
   const auto add = [&](const Value<Contact>& contact) {
     if (!contact) return;
-    for (const Contact& joined : joined_contacts(resolved, *contact))
-      if (!holds(reached, joined)) reached.push_back(joined);
+    ends_.push_back(*contact);
+    if (const auto* set = joined_set(resolved, *contact)) sets_.push_back(set);
   };
   for (const Value<Contact>& contact : component.contacts) add(contact);
   for (const Circuit* circuit : circuits_of(resolved, component.id))
     for (const Value<Contact>& contact : circuit->between) add(contact);
-  return reached;
+  std::sort(sets_.begin(), sets_.end());
+}
+
+bool Reach::holds(const Contact& contact) const {
+  if (rules::holds(ends_, contact)) return true;
+  const auto* set = joined_set(*resolved_, contact);
+  return set != nullptr && std::binary_search(sets_.begin(), sets_.end(), set);
+}
+
+std::vector<Contact> Reach::contacts() const {
+  std::vector<Contact> all;
+  Contact_numbers seen;
+  const auto add = [&](const Contact& contact) {
+    if (seen.number(contact) == all.size()) all.push_back(contact);
+  };
+  for (const Contact& end : ends_) {
+    const auto* set = joined_set(*resolved_, end);
+    const bool known = seen.find(end) != Contact_numbers::npos; // and so all that are joined with it
+    add(end);
+    if (set != nullptr && !known) std::for_each(set->begin(), set->end(), add);
+  }
+  return all;
 }
 
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here) {
@@ -94,9 +106,11 @@ static bool apart(const List<Value<Text>>& a, const List<Value<Text>>& b) {
            std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
   };
   if (!whole(a) || !whole(b)) return false;
-  return std::none_of(a.begin(), a.end(), [&](const Value<Text>& one) {
-    return std::any_of(b.begin(), b.end(), [&](const Value<Text>& other) { return *one == *other; });
-  });
+  Id_index of_a;
+  of_a.reserve(a.size());
+  for (std::size_t i = 0; i < a.size(); ++i) of_a.add(*a[i], i);
+  return std::none_of(b.begin(), b.end(),
+                      [&](const Value<Text>& other) { return of_a.find(*other) != Id_index::npos; });
 }
 
 bool never_together(const Applies_when& a, const Applies_when& b) {

@@ -14,17 +14,29 @@ std::string listed(const std::vector<Contact>& contacts);
 bool holds(const std::vector<Contact>& contacts, const Contact& contact);
 
 /// A circuit and all circuits in it, each once, so that a loop ends.
-std::vector<const Circuit*> circuits_in(const Resolved& resolved, const Circuit& circuit);
+const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const Circuit& circuit);
 
 /// The components in a circuit, those of nested circuits included, once for each time that they stand there.
 std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit);
 
 /// The circuits that hold a component, directly or through another circuit.
-std::vector<const Circuit*> circuits_of(const Resolved& resolved, Text component);
+const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component);
 
 /// Where a component can be reached: its contacts, the ends of the circuits that hold it, and what the board
 /// joins with them.
-std::vector<Contact> reached_contacts(const Resolved& resolved, const Resolved_component& component);
+class Reach {
+public:
+  Reach(const Resolved& resolved, const Resolved_component& component);
+  bool empty() const { return ends_.empty(); }
+  bool holds(const Contact& contact) const;
+  /// Each once.
+  std::vector<Contact> contacts() const;
+
+private:
+  const Resolved* resolved_;
+  std::vector<Contact> ends_;
+  std::vector<const std::vector<Contact>*> sets_; ///< of `Resolved::joined`: those of the ends, sorted
+};
 
 /// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);

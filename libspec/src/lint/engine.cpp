@@ -44,13 +44,15 @@ void Fact_sink::add(Node_id node, std::string key, std::string value, std::strin
                     document_.name(),
                     {n.begin, n.end, {}, {}},
                     document_.pointer(node),
-                    std::string(line_at(document_.text(), n.begin))});
+                    {}});
 }
 
 static void place(const Document& document, std::span<Fact> facts) {
   std::vector<Region*> regions;
   for (Fact& fact : facts) regions.push_back(&fact.region);
   ohmlore::place(document.text(), regions);
+  for (Fact& fact : facts)
+    take_source_line(document.text(), fact.region, fact.source_line, fact.source_column);
 }
 
 Finding finding_of(const Fact& fact, Severity severity, std::string message) {
@@ -62,6 +64,7 @@ Finding finding_of(const Fact& fact, Severity severity, std::string message) {
   finding.pointer = fact.pointer;
   finding.message = std::move(message);
   finding.source_line = fact.source_line;
+  finding.source_column = fact.source_column;
   return finding;
 }
 
@@ -104,12 +107,17 @@ static void keep_waivers(const Read_result& read, const Resolved& resolved, Lint
       std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
         return c.placed == nullptr || !c.placed->part || c.part != nullptr;
       });
-  for (const Waiver& waiver : *waivers)
-    if (waiver.rule && waiver.at)
-      linted.waivers.push_back({std::string(*waiver.rule), std::string(*waiver.at),
-                                std::string(*waiver.until),
-                                finding_at(read.document, "waiver-unused", Severity::warning, waiver.node,
-                                           why_unused(read.document, waiver, all_rules_ran))});
+  std::vector<Finding> unused;
+  for (const Waiver& waiver : *waivers) {
+    if (!waiver.rule || !waiver.at) continue;
+    const Node& n = read.document.node(waiver.node);
+    linted.waivers.push_back(
+        {std::string(*waiver.rule), std::string(*waiver.at), std::string(*waiver.until), {}});
+    unused.push_back(unplaced_finding(read.document, "waiver-unused", Severity::warning, waiver.node, n.begin,
+                                      n.end, why_unused(read.document, waiver, all_rules_ran)));
+  }
+  place(read.document.text(), unused);
+  for (std::size_t i = 0; i < unused.size(); ++i) linted.waivers[i].unused = std::move(unused[i]);
 }
 
 Linted lint_document(const Read_result& read, const Surroundings& surroundings) {

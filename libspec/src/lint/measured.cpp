@@ -13,29 +13,26 @@ namespace {
 // both that are probed, whose reading is the one in parallel.
 enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 
-bool lies_on(const Resolved_component& component, const std::vector<Contact>& contacts) {
+bool lies_on(const Resolved& resolved, const Resolved_component& component, const Contact& contact) {
   if (component.placed == nullptr) return false;
-  const auto is_one = [&](const Value<Contact>& own) {
-    return own && std::find(contacts.begin(), contacts.end(), *own) != contacts.end();
-  };
+  const auto is_there = [&](const Value<Contact>& own) { return own && are_joined(resolved, *own, contact); };
   const auto& terminals = component.placed->terminals;
-  return std::any_of(component.placed->between.begin(), component.placed->between.end(), is_one) ||
-         std::any_of(terminals.begin(), terminals.end(), [&](const auto& t) { return is_one(t.value); });
+  return std::any_of(component.placed->between.begin(), component.placed->between.end(), is_there) ||
+         std::any_of(terminals.begin(), terminals.end(), [&](const auto& t) { return is_there(t.value); });
 }
 
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b) {
-  const auto joined_with_b = joined_contacts(resolved, b);
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts) {
-    const auto joined = joined_contacts(resolved, *contact);
     bool any = false;
     for (const Resolved_component& other : resolved.components) {
-      if (&other == &component || never_together(other.placed->when, component.placed->when) ||
-          !lies_on(other, joined))
+      if (&other == &component || !lies_on(resolved, other, *contact) ||
+          never_together(other.placed->when, component.placed->when))
         continue;
       any = true;
-      if (*contact == a && lies_on(other, joined_with_b)) return Beside::parallel;
+      if (*contact == a && lies_on(resolved, other, b)) return Beside::parallel;
+      if (*contact != a) break;
     }
     touched += any;
   }

@@ -1,7 +1,11 @@
 #include "lint/network.h"
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
+#include <span>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -23,37 +27,68 @@ bool declared_linear(const Resolved_component& component) {
   return resistive && **resistive && !component.get(&Component_type::protector);
 }
 
-// Everything that the harness joins with a contact of a withdrawn plug: declared linear, and ending nowhere
-// but on that plug.
-bool all_linear_behind(const Resolved& resolved, const Contact& start, Text plug) {
-  std::vector<Contact> reached = {start};
-  const auto add = [&](const Value<Contact>& contact) {
-    if (contact && !holds(reached, *contact)) reached.push_back(*contact);
+bool is_linear(const Resolved& resolved, const Element& element) {
+  if (!element.kind || *element.kind == Element_kind::diode) return false;
+  if (!element.component) return element.kind.value != Element_kind::component;
+  const Resolved_component* component = resolved.component(*element.component);
+  return component != nullptr && declared_linear(*component);
+}
+
+bool is_linear(const Resolved& resolved, const Circuit& circuit) {
+  const auto& within = circuits_in(resolved, circuit);
+  return std::all_of(within.begin(), within.end(), [&](const Circuit* each) {
+    return std::all_of(each->elements.begin(), each->elements.end(),
+                       [&](const Element& element) { return is_linear(resolved, element); });
+  });
+}
+
+Behind behind_plugs(const Resolved& resolved) {
+  Behind behind;
+  const auto add = [&](const Contact& contact, const List<Value<Contact>>* ends,
+                       std::span<const Value<Contact>> all, bool linear) {
+    const std::size_t number = behind.numbers.number(contact);
+    if (number == behind.at.size()) behind.at.emplace_back();
+    behind.at[number].push_back({ends != nullptr ? std::span(ends->begin(), ends->end()) : all, linear});
   };
-  const auto linear = [&](const Element& element) {
-    if (!element.kind || *element.kind == Element_kind::diode) return false;
-    if (!element.component) return element.kind.value != Element_kind::component;
-    const Resolved_component* component = resolved.component(*element.component);
-    return component != nullptr && declared_linear(*component);
-  };
-  for (std::size_t next = 0; next < reached.size(); ++next) {
-    const Contact here = reached[next];
-    if (here.connector != plug) return false;
-    for (const Resolved_component& component : resolved.components) {
-      const auto contacts = component.contacts;
-      if (std::none_of(contacts.begin(), contacts.end(), [&](const auto& c) { return *c == here; })) continue;
-      if (!declared_linear(component) || component.placed->when) return false;
-      for (const Value<Contact>& contact : contacts) add(contact);
-    }
-    for (const auto& circuit : resolved.document->profile()->circuits) {
-      const auto& ends = circuit.value.between;
-      if (std::none_of(ends.begin(), ends.end(), [&](const auto& c) { return c && *c == here; })) continue;
-      for (const Circuit* each : circuits_in(resolved, circuit.value))
-        if (!std::all_of(each->elements.begin(), each->elements.end(), linear)) return false;
-      for (const Value<Contact>& contact : ends) add(contact);
-    }
+  for (const Resolved_component& component : resolved.components)
+    for (const Value<Contact>& contact : component.contacts)
+      add(*contact, nullptr, component.contacts, declared_linear(component) && !component.placed->when);
+  for (const auto& circuit : resolved.document->profile()->circuits) {
+    const bool linear = is_linear(resolved, circuit.value);
+    for (const Value<Contact>& contact : circuit.value.between)
+      if (contact) add(*contact, &circuit.value.between, {}, linear);
   }
-  return true;
+  behind.linear.resize(behind.at.size());
+  return behind;
+}
+
+// Everything that the harness joins with a contact of a withdrawn plug: declared linear, and ending nowhere
+// but on that plug. What is found holds for every contact on the way.
+bool all_linear_behind(const Subject& subject, const Contact& start) {
+  auto& kept = subject.worked_out->behind;
+  if (!kept) kept = behind_plugs(subject.resolved);
+  Behind& behind = *kept;
+  const std::size_t first = behind.numbers.find(start);
+  if (first == Contact_numbers::npos) return true; // nothing lies there
+  if (behind.linear[first]) return *behind.linear[first];
+  std::vector<std::size_t> reached = {first};
+  std::vector<bool> seen(behind.at.size());
+  seen[first] = true;
+  bool linear = true;
+  for (std::size_t next = 0; linear && next < reached.size(); ++next)
+    for (const Behind::Thing& thing : behind.at[reached[next]]) {
+      linear = linear && thing.linear;
+      for (const Value<Contact>& end : thing.ends) {
+        if (!end || !linear) continue;
+        const std::size_t number = behind.numbers.find(*end);
+        linear = end->connector == start.connector && behind.linear[number] != false;
+        if (seen[number]) continue;
+        seen[number] = true;
+        reached.push_back(number);
+      }
+    }
+  for (const std::size_t contact : reached) behind.linear[contact] = linear;
+  return linear;
 }
 
 bool is_certain(const Subject& subject, const Resolved_component& component, const Test& test) {
@@ -61,7 +96,8 @@ bool is_certain(const Subject& subject, const Resolved_component& component, con
       !fully_read(subject.document, test.expect))
     return false;
   if (*test.side == Side::at_component) return true;
-  return test.unplug && all_linear_behind(subject.resolved, *test.probes[0], *test.unplug);
+  return test.unplug && test.probes[0]->connector == *test.unplug &&
+         all_linear_behind(subject, *test.probes[0]);
 }
 
 std::vector<Reading> stated_pairs(const Resolved_component& component) {
@@ -183,9 +219,10 @@ const Reading* Readings::between(std::string_view from, std::string_view to) con
 
 std::vector<std::string> Readings::terminals() const {
   std::vector<std::string> names;
+  std::unordered_set<std::string_view> seen;
   for (const Reading& reading : all)
-    for (const std::string& end : {reading.from, reading.to})
-      if (std::find(names.begin(), names.end(), end) == names.end()) names.push_back(end);
+    for (const std::string& end : {std::cref(reading.from), std::cref(reading.to)})
+      if (seen.insert(end).second) names.push_back(end);
   return names;
 }
 
@@ -226,11 +263,8 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
     if (component->placed->when) return; // not in every appliance
     const auto node = [&](const Contact& contact) {
-      std::string first = text_of(contact);
-      if (!test.unplug)
-        for (const Contact& joined : joined_contacts(subject.resolved, contact))
-          first = std::min(first, text_of(joined));
-      return first;
+      const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, contact);
+      return text_of(set != nullptr ? set->front() : contact);
     };
     reading->from = node(*test.probes[0]);
     reading->to = node(*test.probes[1]);
@@ -262,16 +296,17 @@ bool taken_alike(const Reading& a, const Reading& b) {
 }
 
 std::vector<Between> numbered(const Readings& readings, bool without_leads) {
-  const auto names = readings.terminals();
+  std::unordered_map<std::string_view, std::size_t> numbers;
   const auto number = [&](const std::string& name) {
-    return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) - names.begin());
+    return numbers.try_emplace(name, numbers.size()).first->second;
   };
   std::vector<Between> numbered;
   for (const Reading& reading : readings.all) {
     Interval ohm = reading.ohm;
     if (without_leads && reading.test != nullptr)
       ohm.low = std::max((ohm - Interval{most_leads, most_leads}).low, 0.0);
-    numbered.push_back({number(reading.from), number(reading.to), ohm});
+    const std::size_t from = number(reading.from);
+    numbered.push_back({from, number(reading.to), ohm});
   }
   return numbered;
 }

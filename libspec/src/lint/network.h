@@ -1,6 +1,8 @@
 // Readings between terminals and contacts, as one network.
 #pragma once
 
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -31,6 +33,17 @@ struct Readings {
   const Reading* between(std::string_view from, std::string_view to) const;
   /// Every terminal that a reading names, once.
   std::vector<std::string> terminals() const;
+};
+
+/// What lies on each contact, and whether all that is joined with a contact behind its plug is linear.
+struct Behind {
+  struct Thing {
+    std::span<const Value<Contact>> ends; ///< of a component or a circuit
+    bool linear = false;                  ///< declared so, all of it, and there in every appliance
+  };
+  Contact_numbers numbers;
+  std::vector<std::vector<Thing>> at;
+  std::vector<std::optional<bool>> linear; ///< as far as it was asked
 };
 
 /// The readings of a component: first those of its own model's pairs, then those of its tests, one group for

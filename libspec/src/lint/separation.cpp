@@ -38,23 +38,16 @@ struct Path {
   const Test& test;
   bool known = false; ///< both leads
   Contact first, second;
-  std::vector<Contact> at_first, at_second; ///< with all that the board joins to them
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
     known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
     if (!known) return;
     first = *t.probes[0];
     second = *t.probes[1];
-    at_first = joined_contacts(all, first);
-    at_second = joined_contacts(all, second);
   }
-  bool is_earth(const std::vector<Contact>& joined) const {
-    return std::any_of(joined.begin(), joined.end(), [&](const Contact& contact) {
-      const auto* circuit = resolved.circuit_class(contact);
-      return circuit != nullptr && **circuit == Circuit_class::protective_earth;
-    });
-  }
-  bool to_earth() const { return is_earth(at_first) || is_earth(at_second); }
+  bool to_earth() const { return known && (is_earthed(resolved, first) || is_earthed(resolved, second)); }
+  bool at_first(const Contact& contact) const { return are_joined(resolved, first, contact); }
+  bool at_second(const Contact& contact) const { return are_joined(resolved, second, contact); }
   bool on(Text connector) const {
     return known && (first.connector == connector || second.connector == connector);
   }
@@ -64,11 +57,11 @@ struct Path {
 struct Suspected_part {
   const Resolved_component& component;
   std::size_t terminals;
-  std::vector<Contact> reached;
-  std::vector<const Circuit*> circuits;
+  Reach reached;
+  const std::vector<const Circuit*>& circuits;
 
   Suspected_part(const Resolved& resolved, const Resolved_component& part)
-      : component(part), terminals(part.contacts.size()), reached(reached_contacts(resolved, part)),
+      : component(part), terminals(part.contacts.size()), reached(resolved, part),
         circuits(circuits_of(resolved, part.id)) {}
 };
 
@@ -129,8 +122,7 @@ const Circuit* chain_between(const Path& path, const Suspected_part& part) {
   for (const Circuit* circuit : part.circuits) {
     if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
     const Contact &from = *circuit->between[0], &to = *circuit->between[1];
-    if ((holds(path.at_first, from) && holds(path.at_second, to)) ||
-        (holds(path.at_first, to) && holds(path.at_second, from)))
+    if ((path.at_first(from) && path.at_second(to)) || (path.at_first(to) && path.at_second(from)))
       return circuit;
   }
   return nullptr;
@@ -143,7 +135,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
   if (test.side && *test.side == Side::harness) {
     // End to end of a lead that belongs to the part.
     const bool lead = own && path.known && path.first.connector != path.second.connector &&
-                      holds(part.reached, path.first) && holds(part.reached, path.second);
+                      part.reached.holds(path.first) && part.reached.holds(path.second);
     return lead ? Place::across : Place::elsewhere;
   }
   if (test.expect.with && *test.expect.with == component.id) return Place::across;
@@ -156,13 +148,13 @@ Place place_of(const Path& path, const Suspected_part& part) {
   if (!at_part)
     if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
-  const bool on_first = holds(part.reached, path.first), on_second = holds(part.reached, path.second);
+  const bool on_first = part.reached.holds(path.first), on_second = part.reached.holds(path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
     return disconnected ? Place::elsewhere : Place::in_parallel;
   }
   if (on_first || on_second) {
-    if (path.is_earth(on_first ? path.at_second : path.at_first))
+    if (is_earthed(path.resolved, on_first ? path.second : path.first))
       return own && part.terminals == 1 ? Place::across : Place::to_earth;
     return own ? (part.terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
   }

@@ -82,8 +82,8 @@ Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Ra
     if (element.component) {
       if (const auto* component = resolved.component(*element.component)) ohm = ohm_of(*component, at);
     } else if (element.circuit) {
-      const auto* inner = resolved.document->profile()->circuits.find(*element.circuit);
-      if (inner != nullptr) ohm = ohm_of(resolved, inner->value, at, depth + 1);
+      const Circuit* inner = resolved.circuit(*element.circuit);
+      if (inner != nullptr) ohm = ohm_of(resolved, *inner, at, depth + 1);
     } else if (element.resistance) {
       ohm = toleranced_interval(*element.resistance, element.tolerance, Taken::generously);
     }
@@ -96,94 +96,112 @@ Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Ra
 }
 
 Wiring wiring_of(const Resolved& resolved) {
-  Wiring wiring{{Contact{}}, {false}, {}};
+  Wiring wiring;
   const Profile& profile = *resolved.document->profile();
+  Contact_numbers supplied;
+  for (const Supply& supply : profile.safety.supplies)
+    for (const Value<Contact>& at : supply.enters_at)
+      if (at) supplied.number(*at);
   const auto leaves = [&](const Contact& contact) {
     const auto* c = resolved.circuit_class(contact);
     if (c != nullptr && **c == Circuit_class::protective_earth) return true;
-    return std::any_of(profile.safety.supplies.begin(), profile.safety.supplies.end(), [&](const Supply& s) {
-      return std::any_of(s.enters_at.begin(), s.enters_at.end(),
-                         [&](const Value<Contact>& at) { return at && *at == contact; });
-    });
+    return supplied.find(contact) != Contact_numbers::npos;
   };
   const auto node = [&](const Contact& contact) {
-    const auto found = std::find(wiring.contacts.begin() + 1, wiring.contacts.end(), contact);
-    const auto position = static_cast<std::size_t>(found - wiring.contacts.begin());
-    if (found == wiring.contacts.end()) {
+    const std::size_t number = wiring.nodes.number(contact);
+    if (number == wiring.contacts.size()) {
       wiring.contacts.push_back(contact);
-      wiring.leaves_anyway.push_back(leaves(contact));
+      wiring.leaves_anyway.push_back(!contact.connector.empty() && leaves(contact));
+      wiring.branches_at.emplace_back();
     }
-    return position;
+    return number;
   };
-  std::vector<Text> inside; // of circuits, without contacts of their own
+  const auto join = [&](const Branch& branch) {
+    for (const std::size_t end : {branch.a, branch.b})
+      wiring.branches_at[end].push_back(wiring.branches.size());
+    wiring.branches.push_back(branch);
+  };
+  node({});                                             // node 0
+  std::vector<bool> inside(resolved.components.size()); // of circuits, without contacts of their own
   for (const auto& circuit : profile.circuits) {
     const auto& ends = circuit.value.between;
     if (is_brought_out(resolved, circuit.value)) continue;
-    for (const Text component : components_in(resolved, circuit.value)) inside.push_back(component);
-    if (ends.size() == 2 && ends[0] && ends[1])
-      wiring.branches.push_back({node(*ends[0]), node(*ends[1]), nullptr, &circuit});
+    for (const Circuit* each : circuits_in(resolved, circuit.value))
+      for (const Element& element : each->elements)
+        if (const auto* part = element.component ? resolved.component(*element.component) : nullptr)
+          inside[static_cast<std::size_t>(part - resolved.components.data())] = true;
+    if (ends.size() == 2 && ends[0] && ends[1]) join({node(*ends[0]), node(*ends[1]), nullptr, &circuit});
   }
-  for (const Resolved_component& component : resolved.components) {
-    if (std::find(inside.begin(), inside.end(), component.id) != inside.end()) continue;
+  for (std::size_t i = 0; i < resolved.components.size(); ++i) {
+    if (inside[i]) continue;
+    const Resolved_component& component = resolved.components[i];
     const auto contacts = component.contacts;
     // Of a part that not every model has nobody knows whether it lies there.
-    const bool known = contacts.size() == 2 && !component.placed->when;
-    if (contacts.size() == 1) wiring.branches.push_back({node(*contacts[0]), 0, &component, nullptr});
-    for (std::size_t i = 0; i < contacts.size(); ++i)
-      for (std::size_t j = 0; j < i; ++j)
-        wiring.branches.push_back(
-            {node(*contacts[j]), node(*contacts[i]), known ? &component : nullptr, nullptr});
+    const Resolved_component* known = component.placed->when ? nullptr : &component;
+    if (contacts.size() == 1) join({node(*contacts[0]), 0, &component, nullptr});
+    if (contacts.size() == 2) join({node(*contacts[0]), node(*contacts[1]), known, nullptr});
+    if (contacts.size() <= 2) continue;
+    const std::size_t middle = node({{}, component.id}); // no contact is without a connector
+    for (const Value<Contact>& contact : contacts) join({node(*contact), middle, nullptr, nullptr});
   }
   return wiring;
 }
 
 std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to) {
-  const auto node = [&](const Contact& contact) {
-    const auto found = std::find(wiring.contacts.begin() + 1, wiring.contacts.end(), contact);
-    return static_cast<std::size_t>(found - wiring.contacts.begin());
+  const std::size_t a = wiring.nodes.find(from), b = wiring.nodes.find(to);
+  if (a == Contact_numbers::npos || b == Contact_numbers::npos) return {};
+  const auto leaves = [&](std::size_t node) {
+    const Contact& contact = wiring.contacts[node];
+    return !contact.connector.empty() && (wiring.leaves_anyway[node] || contact.connector != plug);
   };
-  const std::size_t a = node(from), b = node(to);
   // Mostly the part has a contact for itself, and nothing else can carry the current.
   for (const std::size_t end : {a, b}) {
-    if (end >= wiring.contacts.size() || wiring.leaves_anyway[end] || wiring.contacts[end].connector != plug)
-      continue;
-    const Branch* only = nullptr;
-    bool several = false;
-    for (const Branch& branch : wiring.branches)
-      if (branch.a == end || branch.b == end) {
-        several = several || only != nullptr;
-        only = &branch;
-      }
-    if (several || only == nullptr) continue;
-    const std::size_t other = only->a == end ? only->b : only->a;
-    if (other == (end == a ? b : a)) return {*only};
+    if (leaves(end) || wiring.branches_at[end].size() != 1) continue;
+    const Branch& only = wiring.branches[wiring.branches_at[end].front()];
+    if (only.a + only.b == a + b) return {only};
   }
-  std::vector<Branch> all = wiring.branches;
-  for (std::size_t i = 1; i < wiring.contacts.size(); ++i)
-    if (wiring.leaves_anyway[i] || wiring.contacts[i].connector != plug)
-      all.push_back({i, 0, nullptr, nullptr});
-  std::vector<bool> reached(wiring.contacts.size() + 1);
+  // Branches are numbered as in the wiring; behind them, by node, those to node 0.
+  const std::size_t known = wiring.branches.size(), count = wiring.contacts.size();
+  const auto branch = [&](std::size_t i) {
+    return i < known ? wiring.branches[i] : Branch{i - known, 0, nullptr, nullptr};
+  };
+  // Calls `f` with each branch at a node.
+  const auto each_at = [&](std::size_t node, auto f) {
+    for (const std::size_t i : wiring.branches_at[node]) f(i);
+    for (std::size_t other = node == 0 ? 1 : node; other < (node == 0 ? count : node + 1); ++other)
+      if (leaves(other)) f(known + other);
+  };
+  std::vector<std::size_t> nodes = {a};
+  std::vector<std::size_t> ends(count); // branches at a node; 0 where it was not reached
+  std::vector<bool> reached(count), taken(known + count);
   reached[a] = true;
-  for (bool changed = true; changed;) {
-    changed = false;
-    for (const Branch& branch : all)
-      if (reached[branch.a] != reached[branch.b]) reached[branch.a] = reached[branch.b] = changed = true;
+  for (std::size_t next = 0; next < nodes.size(); ++next)
+    each_at(nodes[next], [&](std::size_t i) {
+      const Branch here = branch(i);
+      if (taken[i] || here.a == here.b) return;
+      taken[i] = true;
+      for (const std::size_t end : {here.a, here.b}) {
+        ++ends[end];
+        if (!reached[end]) nodes.push_back(end);
+        reached[end] = true;
+      }
+    });
+  if (!reached[b]) return {};
+  for (std::size_t next = 0; next < nodes.size(); ++next) { // dead ends, and what they leave behind
+    const std::size_t here = nodes[next];
+    if (ends[here] != 1 || here == a || here == b) continue;
+    each_at(here, [&](std::size_t i) {
+      if (!taken[i]) return;
+      taken[i] = false;
+      const Branch last = branch(i);
+      --ends[last.a];
+      --ends[last.b];
+      nodes.push_back(last.a == here ? last.b : last.a);
+    });
   }
   std::vector<Branch> way;
-  if (!reached[b]) return way;
-  for (const Branch& branch : all)
-    if (reached[branch.a] && branch.a != branch.b) way.push_back(branch);
-  for (bool changed = true; changed;) {
-    std::vector<int> ends(wiring.contacts.size());
-    for (const Branch& branch : way) ++ends[branch.a], ++ends[branch.b];
-    const auto dead = [&](const Branch& branch) {
-      const auto alone = [&](std::size_t end) { return ends[end] == 1 && end != a && end != b; };
-      return alone(branch.a) || alone(branch.b);
-    };
-    const auto rest = std::remove_if(way.begin(), way.end(), dead);
-    changed = rest != way.end();
-    way.erase(rest, way.end());
-  }
+  for (std::size_t i = 0; i < taken.size() && way.size() <= most_on_the_way; ++i)
+    if (taken[i]) way.push_back(branch(i));
   return way;
 }
 

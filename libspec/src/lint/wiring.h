@@ -12,23 +12,27 @@ namespace ohmlore::rules {
 
 /// One thing with two ends: a component, a circuit, or what nobody knows (neither of them).
 struct Branch {
-  std::size_t a = 0, b = 0; ///< nodes: positions in Wiring::contacts
+  std::size_t a = 0, b = 0; ///< nodes of Wiring
   const Resolved_component* component = nullptr;
   const Keyed<Circuit>::Entry* circuit = nullptr;
 };
 
 /// Everything that a profile says lies on the harness. A part with more than two contacts is an unknown path
-/// between each two.
+/// from each to a node in its middle.
 struct Wiring {
-  std::vector<Contact> contacts;   ///< of node 0 none
+  Contact_numbers nodes;           ///< of contacts; nothing is known of node 0 and of middles
+  std::vector<Contact> contacts;   ///< by node: an empty one where it is none
   std::vector<bool> leaves_anyway; ///< by node: to earth or to a supply
   std::vector<Branch> branches;
+  std::vector<std::vector<std::size_t>> branches_at; ///< by node
 };
 Wiring wiring_of(const Resolved& resolved);
 
 /// The branches that a current between two contacts can flow through while one plug is withdrawn: all but
 /// dead ends. What leaves the plug, to the board, to earth or to a supply, meets all else that does so in
-/// node 0, over paths that nobody knows.
+/// node 0, over paths that nobody knows. Empty where nothing joins the two; where more than `most_on_the_way`
+/// branches do, not all: no harness has so many, and the work on a network grows fast.
+inline constexpr std::size_t most_on_the_way = 100;
 std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to);
 
 /// What a branch has at a temperature, each number as wide as it can be meant: 0 Ω to infinity where that is

@@ -30,19 +30,12 @@ struct Worked_out {
   std::vector<std::optional<std::vector<rules::Readings>>> readings; ///< in the order of the components
   std::optional<std::vector<rules::Readings>> at_plugs;
   std::optional<rules::Wiring> wiring;
+  std::optional<rules::Behind> behind;
   std::vector<std::optional<Separation>> separations; ///< in the order of the faults
   std::map<Node_id, Of_model> models;                 ///< tables of the document itself
 };
 
 namespace rules {
-
-/// The place of an entry's value in its map.
-template <class T>
-std::size_t position_in(const Keyed<T>& map, const T& value) {
-  const auto* first = reinterpret_cast<const char*>(&map.items[0].value);
-  return static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - first) /
-         sizeof(typename Keyed<T>::Entry);
-}
 
 Worked_out::Of_test& worked_out(const Subject& subject, const Test& test);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
+#include <iterator>
 
 namespace ohmlore {
 
@@ -90,6 +91,10 @@ const Pin* Resolved::pin(const Contact& contact) const {
   return plug ? value_of(plug->pins, contact.pin) : nullptr;
 }
 
+const Circuit* Resolved::circuit(Text id) const {
+  return document->profile() ? entry_of(document->profile()->circuits, circuit_index, id) : nullptr;
+}
+
 const Test* Resolved::test(Text id) const {
   return document->profile() ? entry_of(document->profile()->tests, test_index, id) : nullptr;
 }
@@ -110,6 +115,11 @@ bool Resolved::has_source(Node_id node) const {
   return false;
 }
 
+static bool is_earth(const Resolved& resolved, const Contact& contact) {
+  const auto* circuit = resolved.circuit_class(contact);
+  return circuit != nullptr && **circuit == Circuit_class::protective_earth;
+}
+
 static void bind_contacts(Resolved& resolved) {
   auto all = std::make_shared<std::vector<Value<Contact>>>();
   std::vector<std::size_t> begins;
@@ -126,11 +136,94 @@ static void bind_contacts(Resolved& resolved) {
   resolved.contacts = std::move(all);
 }
 
+// Links hold both ways, whichever pin states them: two sets that a link joins become one.
 static void bind_links(const Profile& profile, Resolved& resolved) {
+  Contact_numbers& linked = resolved.linked;
+  std::vector<Contact> contacts;
+  std::vector<std::size_t> parent; // of a set the first contact is its own
+  const auto first_of = [&](std::size_t i) {
+    while (parent[i] != i) i = parent[i] = parent[parent[i]];
+    return i;
+  };
+  const auto number = [&](const Contact& contact) {
+    const std::size_t i = linked.number(contact);
+    if (i == contacts.size()) {
+      contacts.push_back(contact);
+      parent.push_back(i);
+    }
+    return i;
+  };
   for (const auto& connector : profile.connectors)
     for (const auto& pin : connector.value.pins)
-      for (const Value<Contact>& link : pin.value.links)
-        if (link) resolved.links.push_back({{connector.id, pin.id}, *link});
+      for (const Value<Contact>& link : pin.value.links) {
+        if (!link) continue;
+        const std::size_t a = first_of(number({connector.id, pin.id})), b = first_of(number(*link));
+        parent[std::max(a, b)] = std::min(a, b);
+      }
+  resolved.joined_of.resize(contacts.size());
+  for (std::size_t i = 0; i < contacts.size(); ++i) {
+    const std::size_t first = first_of(i);
+    if (first == i) {
+      resolved.joined_of[i] = resolved.joined.size();
+      resolved.joined.emplace_back();
+    }
+    resolved.joined_of[i] = resolved.joined_of[first];
+    resolved.joined[resolved.joined_of[i]].push_back(contacts[i]);
+  }
+  for (const auto& set : resolved.joined)
+    resolved.joined_to_earth.push_back(std::any_of(
+        set.begin(), set.end(), [&](const Contact& contact) { return is_earth(resolved, contact); }));
+}
+
+// Each circuit is entered once, so that a loop ends.
+static void bind_circuits(const Profile& profile, Resolved& resolved) {
+  const std::size_t count = profile.circuits.size();
+  if (count == 0) return;
+  resolved.circuit_index = index_of(profile.circuits);
+  std::vector<std::vector<std::size_t>> inner(count); // the circuits that are elements of each
+  std::vector<std::vector<std::size_t>> holders(
+      resolved.components.size()); // those that each is an element of
+  for (std::size_t i = 0; i < count; ++i)
+    for (const Element& element : profile.circuits.items[i].value.elements) {
+      const std::size_t circuit =
+          element.circuit ? resolved.circuit_index.find(*element.circuit) : Id_index::npos;
+      const std::size_t part =
+          element.component ? resolved.component_index.find(*element.component) : Id_index::npos;
+      if (circuit != Id_index::npos) inner[i].push_back(circuit);
+      if (part != Id_index::npos) holders[part].push_back(i);
+    }
+  const auto once = [](std::vector<std::size_t>& list) {
+    std::sort(list.begin(), list.end());
+    list.erase(std::unique(list.begin(), list.end()), list.end());
+  };
+  for (auto& list : inner) once(list);
+  for (auto& list : holders) once(list);
+  resolved.circuits_within.resize(count);
+  std::vector<std::vector<std::size_t>> around(count); // those that each is in, in document order
+  for (std::size_t i = 0; i < count; ++i) {
+    std::vector<bool> entered(count);
+    std::vector<std::size_t> within = {i};
+    entered[i] = true;
+    for (std::size_t next = 0; next < within.size(); ++next)
+      for (const std::size_t deeper : inner[within[next]])
+        if (!entered[deeper]) {
+          entered[deeper] = true;
+          within.push_back(deeper);
+        }
+    for (const std::size_t each : within) {
+      resolved.circuits_within[i].push_back(&profile.circuits.items[each].value);
+      around[each].push_back(i);
+    }
+  }
+  resolved.circuits_around.resize(resolved.components.size());
+  for (std::size_t part = 0; part < holders.size(); ++part) {
+    if (holders[part].empty()) continue;
+    std::vector<bool> holds(count);
+    for (const std::size_t holder : holders[part])
+      for (const std::size_t each : around[holder]) holds[each] = true;
+    for (std::size_t i = 0; i < count; ++i)
+      if (holds[i]) resolved.circuits_around[part].push_back(&profile.circuits.items[i].value);
+  }
 }
 
 Resolved resolve(const Document& document, const Surroundings& surroundings) {
@@ -147,8 +240,8 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
       resolved.components.push_back({entry.id, component.node, &document, &component, &component, part});
     }
     bind_contacts(resolved);
-    bind_links(*profile, resolved);
     resolved.connector_index = index_of(profile->connectors);
+    bind_links(*profile, resolved);
     resolved.test_index = index_of(profile->tests);
     resolved.fault_index = index_of(profile->faults);
   } else if (const Part* part = document.part(); part != nullptr && part->component) {
@@ -158,6 +251,7 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
   resolved.component_index.reserve(resolved.components.size());
   for (std::size_t i = 0; i < resolved.components.size(); ++i)
     resolved.component_index.add(resolved.components[i].id, i);
+  if (const Profile* profile = document.profile()) bind_circuits(*profile, resolved);
   return resolved;
 }
 
@@ -165,20 +259,30 @@ std::string text_of(const Contact& contact) {
   return std::string(contact.connector) + '.' + std::string(contact.pin);
 }
 
+const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& contact) {
+  if (resolved.joined.empty()) return nullptr;
+  const std::size_t number = resolved.linked.find(contact);
+  return number == Contact_numbers::npos ? nullptr : &resolved.joined[resolved.joined_of[number]];
+}
+
 std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact) {
-  // Links hold both ways, whichever pin states them.
   std::vector<Contact> joined = {contact};
-  const auto add = [&](const Contact& other) {
-    if (std::find(joined.begin(), joined.end(), other) == joined.end()) joined.push_back(other);
-  };
-  for (std::size_t next = 0; next < joined.size(); ++next) {
-    const Contact here = joined[next];
-    for (const auto& [owner, linked] : resolved.links) {
-      if (owner == here) add(linked);
-      if (linked == here) add(owner);
-    }
-  }
+  if (const auto* set = joined_set(resolved, contact))
+    std::copy_if(set->begin(), set->end(), std::back_inserter(joined),
+                 [&](const Contact& other) { return other != contact; });
   return joined;
+}
+
+bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b) {
+  if (a == b) return true;
+  const auto* set = joined_set(resolved, a);
+  return set != nullptr && set == joined_set(resolved, b);
+}
+
+bool is_earthed(const Resolved& resolved, const Contact& contact) {
+  if (is_earth(resolved, contact)) return true;
+  const auto* set = joined_set(resolved, contact);
+  return set != nullptr && resolved.joined_to_earth[static_cast<std::size_t>(set - resolved.joined.data())];
 }
 
 }

@@ -11,9 +11,9 @@ static void check(const Subject& subject, Sink& sink) {
   for (const auto& [id, key, circuit] : profile->circuits)
     for (const Element& element : circuit.elements) {
       if (!element.circuit) continue;
-      const auto* inner = profile->circuits.find(*element.circuit);
+      const Circuit* inner = subject.resolved.circuit(*element.circuit);
       if (inner == nullptr) continue;
-      const auto below = circuits_in(subject.resolved, inner->value);
+      const auto& below = circuits_in(subject.resolved, *inner);
       if (std::find(below.begin(), below.end(), &circuit) == below.end()) continue;
       sink.report(element.circuit.node,
                   *element.circuit == id

@@ -9,10 +9,10 @@ namespace ohmlore::rules {
 static bool speaks_of(const Resolved& resolved, const Test& test, const Resolved_component& component) {
   if (!test.component || *test.component == component.id) return true;
   if (test.expect.with && *test.expect.with == component.id) return true;
-  const std::vector<Contact> reached = reached_contacts(resolved, component);
+  const Reach reached(resolved, component);
   if (reached.empty()) return true; // nothing says where it lies
   return std::any_of(test.probes.begin(), test.probes.end(),
-                     [&](const Value<Contact>& probe) { return !probe || holds(reached, *probe); });
+                     [&](const Value<Contact>& probe) { return !probe || reached.holds(*probe); });
 }
 
 static void check(const Subject& subject, Sink& sink) {

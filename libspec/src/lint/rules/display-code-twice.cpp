@@ -20,10 +20,12 @@ std::string shown(const Display& display) {
 // Absent: all there are.
 bool overlap(const List<Value<Text>>& a, const List<Value<Text>>& b) {
   if (!a || !b) return true;
-  return std::any_of(a.begin(), a.end(), [&](const Value<Text>& one) {
-    return one &&
-           std::any_of(b.begin(), b.end(), [&](const Value<Text>& other) { return other && *one == *other; });
-  });
+  Id_index of_a;
+  of_a.reserve(a.size());
+  for (const Value<Text>& one : a)
+    if (one) of_a.add(*one, 0);
+  return std::any_of(b.begin(), b.end(),
+                     [&](const Value<Text>& other) { return other && of_a.find(*other) != Id_index::npos; });
 }
 
 // What could not be read must not widen a meaning to all models.

@@ -7,8 +7,9 @@ static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.positive || test.probes.size() != 2 || !test.probes[0] || !test.probes[1]) return;
     if (subject.resolved.pin(*test.positive) == nullptr) return; // pin-undeclared
-    const std::vector<Contact> joined = joined_contacts(subject.resolved, *test.positive);
-    if (holds(joined, *test.probes[0]) || holds(joined, *test.probes[1])) return;
+    if (are_joined(subject.resolved, *test.positive, *test.probes[0]) ||
+        are_joined(subject.resolved, *test.positive, *test.probes[1]))
+      return;
     sink.report(
         test.positive.node,
         fmt::format("the positive lead goes to {}, but the leads go to {} and {}; name one of the two",

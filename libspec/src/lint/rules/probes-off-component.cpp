@@ -30,10 +30,10 @@ static void check(const Subject& subject, Sink& sink) {
     const Resolved_component* component = subject.resolved.component(*test.component);
     if (component == nullptr || component->placed == nullptr) return;
     if (!all_declared(subject.resolved, *component->placed)) return;
-    const std::vector<Contact> reached = reached_contacts(subject.resolved, *component);
+    const Reach reached(subject.resolved, *component);
     if (reached.empty()) return; // nothing says where the component lies
     const auto off = [&](const Value<Contact>& probe) {
-      return probe && subject.resolved.pin(*probe) != nullptr && !holds(reached, *probe) &&
+      return probe && subject.resolved.pin(*probe) != nullptr && !reached.holds(*probe) &&
              !is_protective_earth(subject.resolved, *probe) && !off_board(subject.resolved, *probe);
     };
     // A test for a path that must not exist goes from the component to anywhere else.
@@ -45,7 +45,7 @@ static void check(const Subject& subject, Sink& sink) {
           probe.node,
           fmt::format("{} is no contact of {}, which is reached at {}; correct the probe, or the contacts "
                       "of the component",
-                      text_of(*probe), *test.component, listed(reached)));
+                      text_of(*probe), *test.component, listed(reached.contacts())));
       sink.relate(component->node, "the component");
     }
   });

@@ -11,7 +11,7 @@ static bool one_contact(const List<Value<Contact>>& ends) {
 static void check_bridged(const Subject& subject, const List<Value<Contact>>& ends, std::string_view what,
                           Sink& sink) {
   if (ends.size() != 2 || !ends[0] || !ends[1] || one_contact(ends)) return;
-  if (!holds(joined_contacts(subject.resolved, *ends[0]), *ends[1])) return;
+  if (!are_joined(subject.resolved, *ends[0], *ends[1])) return;
   sink.report_as(
       Severity::warning, ends.node,
       fmt::format(

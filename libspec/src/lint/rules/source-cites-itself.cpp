@@ -7,18 +7,17 @@ namespace {
 
 using Sources = Keyed<Source>;
 
+using Bases = std::vector<std::vector<std::size_t>>; // by source, the sources that it is based on
+
 // The first way from `path` back to its beginning, over sources that stand behind it: each circle is then
 // found once, from its first source in the document.
-bool find_circle(const Sources& sources, std::vector<std::size_t>& path, std::vector<bool>& seen) {
-  for (const Value<Text>& basis : sources.items[path.back()].value.based_on) {
-    const Sources::Entry* entry = basis ? sources.find(*basis) : nullptr;
-    if (entry == nullptr) continue;
-    const auto next = static_cast<std::size_t>(entry - sources.begin());
+bool find_circle(const Bases& bases, std::vector<std::size_t>& path, std::vector<bool>& seen) {
+  for (const std::size_t next : bases[path.back()]) {
     if (next == path.front()) return true;
     if (next < path.front() || seen[next]) continue;
     seen[next] = true;
     path.push_back(next);
-    if (find_circle(sources, path, seen)) return true;
+    if (find_circle(bases, path, seen)) return true;
     path.pop_back();
   }
   return false;
@@ -27,10 +26,18 @@ bool find_circle(const Sources& sources, std::vector<std::size_t>& path, std::ve
 void check(const Subject& subject, Sink& sink) {
   const Sources* sources = subject.document.sources();
   if (sources == nullptr) return;
+  Id_index by_id;
+  by_id.reserve(sources->size());
+  for (std::size_t i = 0; i < sources->size(); ++i) by_id.add(sources->items[i].id, i);
+  Bases bases(sources->size());
+  for (std::size_t i = 0; i < sources->size(); ++i)
+    for (const Value<Text>& basis : sources->items[i].value.based_on)
+      if (const std::size_t other = basis ? by_id.find(*basis) : Id_index::npos; other != Id_index::npos)
+        bases[i].push_back(other);
   for (std::size_t first = 0; first < sources->size(); ++first) {
     std::vector<std::size_t> path = {first};
     std::vector<bool> seen(sources->size());
-    if (!find_circle(*sources, path, seen)) continue;
+    if (!find_circle(bases, path, seen)) continue;
     std::string way(sources->items[first].id);
     for (const std::size_t step : std::span(path).subspan(1))
       way += fmt::format("{} based on {}", way.find(' ') == std::string::npos ? " is" : ", which is",

@@ -46,11 +46,11 @@ std::optional<Way_round> broken_way(const Readings& readings, const std::vector<
 }
 
 void check_readings(const Readings& readings, std::set<Node_id>& reported, Sink& sink) {
-  const std::vector<Between> bands = numbered(readings);
+  const std::vector<Between> bands = numbered(readings), without_leads = numbered(readings, true);
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const Reading& direct = readings.all[i];
     if (reported.count(direct.node) > 0 || !may_break(bands, i)) continue;
-    const double leads = bands[i].ohm.low - numbered(readings, true)[i].ohm.low;
+    const double leads = bands[i].ohm.low - without_leads[i].ohm.low;
     const auto certain =
         broken_way(readings, bands, i, leads, [&](const Reading& leg) { return taken_alike(direct, leg); });
     const auto way =
