@@ -196,6 +196,26 @@ TEST(Diff, SeesAnotherOrderOnlyWhereItIsAStatement) {
             "meaning reordered: faults, E3, suspects: flow and X2 becomes X2 and flow\n");
 }
 
+TEST(Diff, KnowsTwoSuspectsOfOneComponentApart) {
+  const auto suspect = [](std::string_view modes) {
+    return fmt::format(
+        R"({{"kind": "component", "component": "flow", "modes": [{}], "decided_by": ["flow_cold"]}})", modes);
+  };
+  const auto with = [&](std::string_view first, std::string_view second) {
+    return replaced(profile, {{suspect(R"("open", "short")"), suspect(first) + ", " + suspect(second)}});
+  };
+  const std::string older = with(R"("open", "short")", R"("drift_low")");
+  EXPECT_EQ(said(diff(older, with(R"("drift_low")", R"("open", "short")"))),
+            "meaning reordered: faults, E3, suspects: flow (1), flow (2) and X2 becomes flow (2), flow (1) "
+            "and X2\n");
+  EXPECT_EQ(
+      said(diff(older, with(R"("drift_low", "drift_high")", R"("open", "short")"))),
+      "meaning reordered: faults, E3, suspects: flow (1), flow (2) and X2 becomes flow (2), flow (1) and X2\n"
+      "meaning changed: faults, E3, suspects, flow, modes: with drift_high\n");
+  EXPECT_EQ(said(diff(older, with(R"("open", "short")", R"("drift_high")"))),
+            "meaning changed: faults, E3, suspects, flow, modes: drift_low becomes drift_high\n");
+}
+
 TEST(Diff, TellsWordsFromMeaning) {
   const Document_diff found =
       changed({{R"("name": "Flow sensor")", R"("name": "Flow temperature sensor")"},

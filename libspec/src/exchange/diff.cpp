@@ -306,7 +306,6 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
   };
   const auto items = [&](const Document& document, Node_id list) {
     std::vector<Item> found;
-    std::map<std::string, int> seen;
     for (const Node_id node : items_of(document, list)) {
       Item item;
       item.node = node;
@@ -322,8 +321,7 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
         item.identity += fmt::format("{}={}\n", key, text);
         if (key != "kind" || item.name.empty()) item.name = text;
       }
-      if (keys.empty()) item.name = std::to_string(found.size() + 1);
-      item.identity += std::to_string(seen[item.identity]++);
+      if (keys.empty()) item.identity = item.name = std::to_string(found.size() + 1);
       found.push_back(std::move(item));
     }
     return found;
@@ -335,13 +333,25 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
   };
 
   std::vector<std::pair<Item*, Item*>> pairs;
-  for (Item& item : now)
-    for (Item& other : old)
-      if (!other.matched && other.identity == item.identity) {
-        other.matched = item.matched = true;
-        pairs.emplace_back(&other, &item);
-        break;
-      }
+  const auto match = [&](auto fits) {
+    for (Item& item : now)
+      for (Item& other : old)
+        if (!item.matched && !other.matched && other.identity == item.identity && fits(other, item)) {
+          other.matched = item.matched = true;
+          pairs.emplace_back(&other, &item);
+        }
+  };
+  const auto is_one = [](const std::vector<Item>& all, const Item& item) {
+    return std::count_if(all.begin(), all.end(),
+                         [&](const Item& other) { return other.identity == item.identity; }) == 1;
+  };
+  // Where several are known by the same (two suspects of one component), those first that did not change.
+  match([&](const Item& other, const Item& item) {
+    return (is_one(old, other) && is_one(now, item)) || same(field, type, other.node, item.node);
+  });
+  match([](const Item&, const Item&) { return true; });
+  const auto by_place = [](const auto& x, const auto& y) { return x.second < y.second; };
+  std::sort(pairs.begin(), pairs.end(), by_place);
   bool reordered = false;
   for (std::size_t i = 1; i < pairs.size(); ++i) reordered = reordered || pairs[i].first < pairs[i - 1].first;
   // What is left over on both sides in equal number was changed in what it is known by.
@@ -355,11 +365,23 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
     left.clear();
     right.clear();
   }
-  std::sort(pairs.begin(), pairs.end(), [](const auto& x, const auto& y) { return x.second < y.second; });
+  std::sort(pairs.begin(), pairs.end(), by_place);
   if (reordered) {
+    // Of one name they are told apart by their place among the older ones.
+    std::map<const Item*, std::string> labels;
+    std::map<std::string, int> number;
     std::vector<std::string> before, after;
-    for (const Item& item : old) before.push_back(item.name);
-    for (const Item& item : now) after.push_back(item.name);
+    for (const Item& item : old) {
+      const bool alone = std::count_if(old.begin(), old.end(),
+                                       [&](const Item& other) { return other.name == item.name; }) == 1;
+      before.push_back(alone ? item.name : fmt::format("{} ({})", item.name, ++number[item.name]));
+      labels[&item] = before.back();
+    }
+    for (const Item& item : now) {
+      const auto pair =
+          std::find_if(pairs.begin(), pairs.end(), [&](const auto& p) { return p.second == &item; });
+      after.push_back(pair == pairs.end() ? item.name : labels[pair->first]);
+    }
     report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
            b, place, fmt::format("{} becomes {}", listed(before), listed(after)));
   }
