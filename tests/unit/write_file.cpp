@@ -88,7 +88,7 @@ TEST_F(Write_file, leaves_a_read_only_file_even_to_root) {
 
 TEST_F(Write_file, says_why_where_it_cannot) {
   EXPECT_FALSE(write_file(folder_, "new", why_));
-  EXPECT_EQ(why_, "it is no plain file");
+  EXPECT_EQ(why_, "it is a folder");
   EXPECT_FALSE(write_file(folder_ / "missing" / "a.json", "new", why_));
   EXPECT_EQ(why_, "No such file or directory");
   make("a.json");

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,6 +31,15 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
 
 /// True where `inner`, links followed, lies in `outer`.
 bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);
+
+/// A file that is made beside `path`, to be renamed to it once it is whole. Hidden, so that no search for
+/// documents finds it.
+struct Replacement {
+  int file = -1; ///< open for writing
+  std::string path, beside;
+};
+/// As write_file has it: links followed, mode kept. Empty where `path` may not be replaced: `why` says why.
+std::optional<Replacement> open_replacement(const std::string& path, std::string& why);
 
 /// Writes a file anew (see write_file), unless it no longer holds what was read of it.
 bool rewrite_file(const std::string& path, std::string_view was, std::string_view becomes, std::string& why);

@@ -1,5 +1,7 @@
 #include "corpus/tables.h"
 
+#include <unistd.h>
+
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
@@ -7,15 +9,25 @@
 
 #include <fmt/format.h>
 
+#include "corpus/files.h"
+
 namespace ohmlore {
 namespace fs = std::filesystem;
 
 Growing_file::Growing_file(std::string path, std::vector<std::string>& troubles)
     : path_(std::move(path)), troubles_(troubles) {
-  const fs::path place(path_);
-  beside_ = (place.parent_path() / fmt::format(".{}.new", place.filename().string())).string();
-  file_ = std::fopen(beside_.c_str(), "wb");
-  if (file_ == nullptr) fail("cannot be written");
+  std::string why;
+  const std::optional<Replacement> made = open_replacement(path_, why);
+  if (!made) {
+    troubles_.push_back(fmt::format("{}: cannot be written: {}", path_, why));
+    return;
+  }
+  real_ = made->path;
+  beside_ = made->beside;
+  file_ = fdopen(made->file, "wb");
+  if (file_ != nullptr) return;
+  fail();
+  close(made->file);
 }
 
 Growing_file::~Growing_file() {
@@ -24,24 +36,27 @@ Growing_file::~Growing_file() {
   std::remove(beside_.c_str());
 }
 
-void Growing_file::fail(const char* what) {
-  troubles_.push_back(fmt::format("{}: {}: {}", path_, what, std::strerror(errno)));
+void Growing_file::fail() {
+  troubles_.push_back(fmt::format("{}: cannot be written: {}", path_, std::strerror(errno)));
   if (file_ != nullptr) std::fclose(file_);
   file_ = nullptr;
   std::remove(beside_.c_str());
 }
 
 void Growing_file::write(std::string_view bytes) {
-  if (file_ != nullptr && std::fwrite(bytes.data(), 1, bytes.size(), file_) != bytes.size())
-    fail("cannot be written");
+  if (file_ != nullptr && std::fwrite(bytes.data(), 1, bytes.size(), file_) != bytes.size()) fail();
+}
+
+bool Growing_file::complete() {
+  if (file_ != nullptr && (std::fflush(file_) != 0 || fsync(fileno(file_)) != 0)) fail();
+  return file_ != nullptr;
 }
 
 void Growing_file::finish() {
-  if (file_ == nullptr) return;
-  if (std::fflush(file_) != 0) return fail("cannot be written");
+  if (!complete()) return;
   std::fclose(file_);
   file_ = nullptr;
-  if (std::rename(beside_.c_str(), path_.c_str()) != 0) fail("cannot be written");
+  if (std::rename(beside_.c_str(), real_.c_str()) != 0) fail();
 }
 
 Table_files::Table_files(const std::string& folder, const Csv_options& options,
@@ -70,6 +85,9 @@ bool Table_files::add(const Read_result& read, std::string_view file) {
 }
 
 void Table_files::finish() {
+  // All of them or none: tables of two states would not fit together.
+  for (const std::unique_ptr<Growing_file>& file : files_)
+    if (!file->complete()) return;
   for (const std::unique_ptr<Growing_file>& file : files_) file->finish();
 }
 

@@ -20,11 +20,13 @@ public:
   Growing_file(const Growing_file&) = delete;
   Growing_file& operator=(const Growing_file&) = delete;
   void write(std::string_view bytes);
+  /// All was written, and can be kept.
+  bool complete();
   void finish();
 
 private:
-  void fail(const char* what);
-  std::string path_, beside_;
+  void fail();
+  std::string path_, real_, beside_; ///< real: links followed
   std::FILE* file_ = nullptr;
   std::vector<std::string>& troubles_;
 };

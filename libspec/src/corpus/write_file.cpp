@@ -17,19 +17,6 @@ namespace ohmlore {
 namespace fs = std::filesystem;
 namespace {
 
-// A new file that nobody else has, beside `path`; -1 and errno where there can be none. Hidden, so that no
-// search for documents finds it.
-int open_beside(const fs::path& path, mode_t mode, std::string& name) {
-  constexpr int most_tries = 100; // names left behind by programs that were killed
-  int file = -1;
-  for (int i = 0; i < most_tries; ++i) {
-    name = (path.parent_path() / fmt::format(".{}.{}-{}", path.filename().string(), getpid(), i)).string();
-    file = open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
-    if (file >= 0 || errno != EEXIST) break;
-  }
-  return file;
-}
-
 bool write_all(int file, std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t n = write(file, bytes.data(), bytes.size());
@@ -41,51 +28,67 @@ bool write_all(int file, std::string_view bytes) {
 
 }
 
-bool write_file(const std::string& path, std::string_view bytes, std::string& why) {
+std::optional<Replacement> open_replacement(const std::string& path, std::string& why) {
   const auto failed = [&](int code) {
     why = std::strerror(code);
-    return false;
+    return std::nullopt;
   };
   struct stat old {};
   const bool exists = stat(path.c_str(), &old) == 0;
   if (!exists && errno != ENOENT) return failed(errno);
   if (exists && !S_ISREG(old.st_mode)) {
-    why = "it is no plain file";
-    return false;
+    why = S_ISDIR(old.st_mode) ? "it is a folder" : "it is no plain file";
+    return std::nullopt;
   }
   // Renaming asks nobody whether the file may be written; root may write whatever is marked.
   constexpr mode_t any_write = S_IWUSR | S_IWGRP | S_IWOTH;
   if (exists && ((old.st_mode & any_write) == 0 || access(path.c_str(), W_OK) != 0)) {
     why = "it is read-only";
-    return false;
+    return std::nullopt;
   }
   std::error_code error;
+  Replacement made;
   const fs::path real = exists ? fs::canonical(path, error) : fs::path(path); // links stay
   if (error) return failed(error.value());
+  made.path = real.string();
 
-  std::string beside;
-  const int file = open_beside(real, exists ? S_IRUSR | S_IWUSR : 0666, beside);
-  if (file < 0) return failed(errno);
-  bool good = true;
-  if (exists) {
-    // Another owner is kept where we may; who may not becomes the owner.
-    if (old.st_uid != geteuid() || old.st_gid != getegid())
-      static_cast<void>(fchown(file, old.st_uid, old.st_gid) == 0);
-    good = fchmod(file, old.st_mode & 07777) == 0;
+  constexpr int most_tries = 100; // names left behind by programs that were killed
+  for (int i = 0; i < most_tries; ++i) {
+    const std::string name = fmt::format(".{}.{}-{}", real.filename().string(), getpid(), i);
+    made.beside = (real.parent_path() / name).string();
+    made.file =
+        open(made.beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, exists ? S_IRUSR | S_IWUSR : 0666);
+    if (made.file >= 0 || errno != EEXIST) break;
   }
-  good = good && write_all(file, bytes) && fsync(file) == 0;
+  if (made.file < 0) return failed(errno);
+  if (!exists) return made;
+  // Another owner is kept where we may; who may not becomes the owner.
+  if (old.st_uid != geteuid() || old.st_gid != getegid())
+    static_cast<void>(fchown(made.file, old.st_uid, old.st_gid) == 0);
+  if (fchmod(made.file, old.st_mode & 07777) == 0) return made;
+  const int code = errno;
+  close(made.file);
+  unlink(made.beside.c_str());
+  return failed(code);
+}
+
+bool write_file(const std::string& path, std::string_view bytes, std::string& why) {
+  const std::optional<Replacement> made = open_replacement(path, why);
+  if (!made) return false;
+  bool good = write_all(made->file, bytes) && fsync(made->file) == 0;
   int code = errno;
-  if (close(file) != 0 && good) {
+  if (close(made->file) != 0 && good) {
     good = false;
     code = errno;
   }
-  if (good && std::rename(beside.c_str(), real.c_str()) != 0) {
+  if (good && std::rename(made->beside.c_str(), made->path.c_str()) != 0) {
     good = false;
     code = errno;
   }
   if (good) return true;
-  unlink(beside.c_str());
-  return failed(code);
+  unlink(made->beside.c_str());
+  why = std::strerror(code);
+  return false;
 }
 
 bool rewrite_file(const std::string& path, std::string_view was, std::string_view becomes, std::string& why) {
