@@ -53,7 +53,7 @@ with tempfile.TemporaryDirectory() as name:
                               ("json to xml", XML_MANY, ("--to", "xml", "{json}", "-o", "{xml}")),
                               ("xml to jsonl", XML_MANY, ("--from", "xml", "--to", "jsonl", "{xml}"))):
         started = time.monotonic()
-        few, many = (peak("convert", *(word.format(json=folder, csv=f"{folder}.csv", xml=f"{folder}.xml")
+        few, many = (peak("convert", *(word.format(json=folder, csv=f"{folder}-csv", xml=f"{folder}-xml")
                                        for word in words)) for folder in (corpora[FEW], corpora[most]))
         print(f"{what}: {few} KiB for {FEW} profiles, {many} KiB for {most}: {many / few:.3f} "
               f"({time.monotonic() - started:.0f} s)", flush=True)
