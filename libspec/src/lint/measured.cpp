@@ -156,6 +156,8 @@ bool is_plain_coil(const Resolved_component& component) {
 }
 
 bool conducts_like_a_resistor(const Resolved_component& component) {
+  if (component.is(Component_kind::potentiometer))
+    return false; // its reading depends on where the wiper stands
   if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
   switch (component.kind()) {
   case Component_kind::ntc:

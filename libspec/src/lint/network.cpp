@@ -22,7 +22,9 @@ std::string terminal_name(const Resolved_component& component, const Contact& co
   return text_of(contact);
 }
 
+// What a wiper reads depends on where it stands: two readings may be of two networks.
 bool declared_linear(const Resolved_component& component) {
+  if (component.is(Component_kind::potentiometer)) return false;
   const auto resistive = component.get(&Component_type::purely_resistive);
   return resistive && **resistive && !component.get(&Component_type::protector);
 }

@@ -65,21 +65,28 @@ struct Suspected_part {
         circuits(circuits_of(resolved, part.id)) {}
 };
 
+bool holds_component(const Resolved& resolved, const Circuit& circuit, Text component) {
+  const auto& holders = circuits_of(resolved, component); // in document order, as they lie in memory
+  return std::binary_search(holders.begin(), holders.end(), &circuit);
+}
+
 // Whether an element of a circuit, when open, opens the whole, and when shorted, shorts the whole. Empty
 // where the component is no element of it. Each circuit is entered once, so that a loop ends.
 struct Effect {
   bool open_opens = true, short_shorts = true;
 };
 std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component,
-                                std::vector<const Circuit*>& entered) {
-  if (std::find(entered.begin(), entered.end(), &circuit) != entered.end()) return std::nullopt;
-  entered.push_back(&circuit);
+                                std::vector<bool>& entered) {
+  if (!holds_component(resolved, circuit, component)) return std::nullopt;
+  const std::size_t position = position_in(resolved.document->profile()->circuits, circuit);
+  if (entered[position]) return std::nullopt;
+  entered[position] = true;
   for (const Element& element : circuit.elements) {
     std::optional<Effect> inner;
     if (element.component && *element.component == component) inner = Effect{};
     if (element.circuit)
-      if (const auto* nested = resolved.document->profile()->circuits.find(*element.circuit))
-        inner = effect_in(resolved, nested->value, component, entered);
+      if (const Circuit* nested = resolved.circuit(*element.circuit))
+        inner = effect_in(resolved, *nested, component, entered);
     if (!inner) continue;
     if (circuit.elements.size() > 1 && circuit.arrangement) {
       if (*circuit.arrangement == Arrangement::series) inner->short_shorts = false;
@@ -90,7 +97,7 @@ std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit
   return std::nullopt;
 }
 std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component) {
-  std::vector<const Circuit*> entered;
+  std::vector<bool> entered(resolved.document->profile()->circuits.size());
   return effect_in(resolved, circuit, component, entered);
 }
 
@@ -162,7 +169,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
   // Perhaps a piece of a chain that holds both.
   if (test.component)
     for (const Circuit* circuit : part.circuits)
-      if (effect_in(path.resolved, *circuit, *test.component)) return Place::somewhere;
+      if (holds_component(path.resolved, *circuit, *test.component)) return Place::somewhere;
   return Place::elsewhere;
 }
 
@@ -226,7 +233,9 @@ std::optional<Interval> model_reading(const Path& path, const Resolved_component
 // Empty where another element's resistance is not known: a contact in a state that nobody states, a diode.
 std::optional<Interval> chain_reading(const Path& path, const Circuit& circuit, Text component,
                                       Interval broken, std::vector<const Circuit*>& entered) {
-  if (!circuit.arrangement || std::find(entered.begin(), entered.end(), &circuit) != entered.end())
+  constexpr std::size_t most = 32; // no chain has so many circuits in it
+  if (!circuit.arrangement || entered.size() == most ||
+      std::find(entered.begin(), entered.end(), &circuit) != entered.end())
     return std::nullopt;
   entered.push_back(&circuit);
   const bool series = *circuit.arrangement == Arrangement::series;
@@ -240,8 +249,8 @@ std::optional<Interval> chain_reading(const Path& path, const Circuit& circuit, 
       const Resolved_component* other = path.resolved.component(*element.component);
       if (other != nullptr && !other->is(Component_kind::switch_)) ohm = model_reading(path, *other);
     } else if (element.circuit) {
-      if (const auto* nested = path.resolved.document->profile()->circuits.find(*element.circuit))
-        ohm = chain_reading(path, nested->value, component, broken, entered);
+      if (const Circuit* nested = path.resolved.circuit(*element.circuit))
+        ohm = chain_reading(path, *nested, component, broken, entered);
     } else if (element.resistance) {
       ohm = toleranced_interval(*element.resistance, element.tolerance);
     }

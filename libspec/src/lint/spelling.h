@@ -15,8 +15,10 @@ inline void report_spellings(const Subject& subject, Sink& sink, Unit_problem::K
     const Node& node = document.node(use.node);
     const std::string wanted = fmt::format("\"{}\"", problem->suggestion);
     Finding& finding = sink.report(use.node, fmt::format("{}; write {}", problem->detail, wanted));
-    if (!node.escaped && problem->begin < problem->end)
-      finding.region = document.region(node.begin + 1 + problem->begin, node.begin + 1 + problem->end);
+    if (!node.escaped && problem->begin < problem->end) {
+      finding.region.begin = node.begin + 1 + problem->begin;
+      finding.region.end = node.begin + 1 + problem->end;
+    }
     finding.fixes.push_back(
         {fmt::format("write {}", wanted), Fix_safety::safe, {{node.begin, node.end, wanted}}});
   }

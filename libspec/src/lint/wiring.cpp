@@ -72,18 +72,20 @@ Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
   return ohm ? Interval{std::max(ohm->low, 0.0), ohm->high} : unknown;
 }
 
-Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Range>& at, int depth) {
-  constexpr int deepest = 8; // a circuit that is an element of itself is for circuit-loops
-  if (!circuit.arrangement || circuit.elements.size() == 0 || depth > deepest) return unknown;
+// `left`: so many elements are looked at, so that a circuit in itself ends, and circuits that hold each other
+// many times.
+Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Range>& at, int& left) {
+  if (!circuit.arrangement || circuit.elements.size() == 0) return unknown;
   std::vector<Between> side_by_side;
   Interval in_series = {0, 0};
   for (const Element& element : circuit.elements) {
+    if (left-- <= 0) return unknown;
     Interval ohm = unknown;
     if (element.component) {
       if (const auto* component = resolved.component(*element.component)) ohm = ohm_of(*component, at);
     } else if (element.circuit) {
       const Circuit* inner = resolved.circuit(*element.circuit);
-      if (inner != nullptr) ohm = ohm_of(resolved, *inner, at, depth + 1);
+      if (inner != nullptr) ohm = ohm_of(resolved, *inner, at, left);
     } else if (element.resistance) {
       ohm = toleranced_interval(*element.resistance, element.tolerance, Taken::generously);
     }
@@ -206,7 +208,8 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
 }
 
 Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Range>& at) {
-  if (branch.circuit != nullptr) return ohm_of(resolved, branch.circuit->value, at, 0);
+  int left = most_items;
+  if (branch.circuit != nullptr) return ohm_of(resolved, branch.circuit->value, at, left);
   // A part with one known contact ends nobody knows where.
   if (branch.component == nullptr || branch.component->contacts.size() != 2) return unknown;
   return ohm_of(*branch.component, at);

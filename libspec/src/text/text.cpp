@@ -156,22 +156,32 @@ std::string pointer_token(std::string_view key) {
   return token;
 }
 
-// Optimal string alignment: insertions, deletions, exchanges, swaps of neighbours.
-static std::size_t distance(std::string_view a, std::string_view b) {
+// Optimal string alignment: insertions, deletions, exchanges, swaps of neighbours. Of what is more than
+// `most` apart only that it is: a way of so few steps keeps near the diagonal, and most words end it early.
+static std::size_t distance(std::string_view a, std::string_view b, std::size_t most) {
   std::vector<std::array<std::size_t, 3>> columns(b.size() + 1); // rows i-2, i-1, i of each column
-  for (std::size_t j = 0; j <= b.size(); ++j) columns[j] = {0, 0, j};
+  for (std::size_t j = 0; j <= b.size(); ++j) columns[j] = {most + 1, j, most + 1};
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    for (auto& column : columns) column = {column[1], column[2], 0};
-    columns[0][2] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t change = a[i - 1] == b[j - 1] ? 0 : 1;
-      std::size_t best = std::min({columns[j][1] + 1, columns[j - 1][2] + 1, columns[j - 1][1] + change});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-        best = std::min(best, columns[j - 2][0] + 1);
+    const std::size_t first = i > most ? i - most : 0, last = std::min(b.size(), i + most);
+    std::size_t least = most + 1;
+    for (std::size_t j = first; j <= last; ++j) {
+      std::size_t best = i;
+      if (j > 0) {
+        const std::size_t change = a[i - 1] == b[j - 1] ? 0 : 1;
+        const std::size_t beside = j == first ? most + 1 : columns[j - 1][2] + 1;
+        const std::size_t over = j == i + most ? most + 1 : columns[j][1] + 1;
+        best = std::min({over, beside, columns[j - 1][1] + change});
+        if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+          best = std::min(best, columns[j - 2][0] + 1);
+      }
       columns[j][2] = best;
+      least = std::min(least, best);
     }
+    if (least > most) return most + 1;
+    for (std::size_t j = first > 0 ? first - 1 : 0; j <= last; ++j)
+      columns[j] = {columns[j][1], columns[j][2], 0};
   }
-  return columns[b.size()][2];
+  return columns[b.size()][1];
 }
 
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known) {
@@ -181,7 +191,7 @@ std::string_view nearest_word(std::string_view word, std::span<const std::string
   for (const std::string_view candidate : known) {
     const std::size_t longer = std::max(candidate.size(), word.size());
     if (longer - std::min(candidate.size(), word.size()) >= least) continue;
-    if (const std::size_t d = distance(word, candidate); d < least) {
+    if (const std::size_t d = distance(word, candidate, least - 1); d < least) {
       least = d;
       best = candidate;
     }

@@ -50,11 +50,15 @@ void check(const Subject& subject, Sink& sink) {
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
-        fmt::format("{} is wholly {} what the model of {} allows at {} ({}): no healthy part passes; "
-                    "mend the test or the model",
-                    ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
-                    m->kelvin ? celsius(*at) : "any temperature",
-                    ohm(model_interval(m->model, *at, Taken::literally, between).value_or(*healthy))));
+        fmt::format(
+            "{} is wholly {} what the model of {} allows at {} ({}): {}",
+            ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
+            m->kelvin ? celsius(*at) : "any temperature",
+            ohm(model_interval(m->model, *at, Taken::literally, between).value_or(*healthy)),
+            sure
+                ? "no healthy part passes; mend the test or the model"
+                : "a healthy part hardly passes; mend the test or the model, or state the tolerance, or what "
+                  "else the reading goes through"));
     sink.relate(*m->model_document, m->said, "the model");
   });
 }

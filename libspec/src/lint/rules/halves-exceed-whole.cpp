@@ -18,12 +18,18 @@ void check_halves(const Readings& readings, Interval contact, Sink& sink) {
       if (is_wiper(whole.from) || is_wiper(whole.to) || one == nullptr || other == nullptr) continue;
       const Interval halves = one->ohm + other->ohm, allowed = whole.ohm + contact + contact;
       if (halves.low <= allowed.high + leads) continue;
+      const std::string* likely = likely_common({wiper, whole.from, whole.to, one, other, &whole});
       sink.report(
           whole.node,
           fmt::format("{} and {} add up to {} at least, but {} is {} at most, and the wiper's contact "
-                      "({}) is in the halves twice; measure all three at one position",
+                      "({}) is in the halves twice; {}",
                       ends_of(*one), ends_of(*other), ohm(halves.low), ends_of(whole), ohm(whole.ohm.high),
-                      ohm(contact)));
+                      ohm(contact),
+                      likely == nullptr
+                          ? "measure all three at one position"
+                          : fmt::format("the largest reading is the whole, so that {} is likely "
+                                        "the wiper: exchange {} and {}",
+                                        *likely, wiper, *likely)));
       sink.relate(one->node, ends_of(*one));
       sink.relate(other->node, ends_of(*other));
       return;

@@ -6,6 +6,7 @@ namespace ohmlore::rules {
 namespace {
 
 constexpr std::size_t most_terminals = 8; // the work grows fast beyond
+constexpr std::size_t most_sets = 500;    // of a group: its terminals may have many that are complete
 
 bool joins(const Between& reading, std::size_t a, std::size_t b) {
   return (reading.a == a && reading.b == b) || (reading.a == b && reading.b == a);
@@ -28,7 +29,7 @@ void complete_sets(const std::vector<Between>& readings, const std::vector<std::
   };
   if (candidates.empty() && done.empty() && set.size() >= 4 && set.size() <= most_terminals)
     found.push_back(set);
-  if (candidates.empty()) return;
+  if (candidates.empty() || found.size() == most_sets) return;
   const std::size_t pivot = candidates.back();
   for (const std::size_t next : std::vector<std::size_t>(candidates)) {
     if (near(pivot, next)) continue;

@@ -17,9 +17,11 @@ void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& mod
                  Severity beyond_standard) {
   if (!at) return;
   if (beyond(*at, standard)) {
-    sink.report_as(beyond_standard, at.node,
-                   fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond",
-                               degrees(standard), celsius(kelvin_interval(*at))));
+    sink.report_as(
+        beyond_standard, at.node,
+        fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond; correct the "
+                    "temperature",
+                    degrees(standard), celsius(kelvin_interval(*at))));
     return;
   }
   if (!model.tolerance_class) return;

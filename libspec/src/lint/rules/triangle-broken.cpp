@@ -45,7 +45,12 @@ std::optional<Way_round> broken_way(const Readings& readings, const std::vector<
   return way;
 }
 
-void check_readings(const Readings& readings, std::set<Node_id>& reported, Sink& sink) {
+constexpr std::string_view of_network =
+    "no network reads more between two terminals than over a way round; correct one";
+constexpr std::string_view of_wiper =
+    "at one position of the wiper the whole reads no more than the halves; read all at one, or correct one";
+
+void check_readings(const Readings& readings, std::string_view why, std::set<Node_id>& reported, Sink& sink) {
   const std::vector<Between> bands = numbered(readings), without_leads = numbered(readings, true);
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const Reading& direct = readings.all[i];
@@ -63,10 +68,9 @@ void check_readings(const Readings& readings, std::set<Node_id>& reported, Sink&
                    way->legs.size() == 1
                        ? fmt::format("{} here and at most {} in another pair; keep the one that is right",
                                      least, ohm(way->ohm.high))
-                       : fmt::format("{}, but {} add up to at most {}{}: no network reads more between two "
-                                     "terminals than over a way round; correct one",
-                                     least, listed(legs), ohm(way->ohm.high),
-                                     readings.brought_to_20 ? ", all brought to 20 °C" : ""));
+                       : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs),
+                                     ohm(way->ohm.high),
+                                     readings.brought_to_20 ? ", all brought to 20 °C" : "", why));
     for (std::size_t leg = 0; leg < legs.size(); ++leg)
       sink.relate(readings.all[way->legs[leg]].node, legs[leg]);
     reported.insert(direct.node);
@@ -77,9 +81,12 @@ void check(const Subject& subject, Sink& sink) {
   std::set<Node_id> reported;
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.is(Component_kind::electronic)) continue; // readings through electronics are no resistances
-    for (const Readings& readings : readings_of(subject, component)) check_readings(readings, reported, sink);
+    const auto why = component.is(Component_kind::potentiometer) ? of_wiper : of_network;
+    for (const Readings& readings : readings_of(subject, component))
+      check_readings(readings, why, reported, sink);
   }
-  for (const Readings& readings : readings_at_plugs(subject)) check_readings(readings, reported, sink);
+  for (const Readings& readings : readings_at_plugs(subject))
+    check_readings(readings, of_network, reported, sink);
 }
 
 }

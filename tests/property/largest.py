@@ -1,0 +1,549 @@
+#!/usr/bin/env python3
+"""Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
+way: `lint` must come to its end on every one.
+
+Usage: largest.py PROGRAM [NAME ...]; with names, only those documents. Prints what each took."""
+import json
+import pathlib
+import random
+import subprocess
+import sys
+import tempfile
+import time
+
+MOST_ITEMS, MOST_TEXT, MOST_PINS, MOST_ROWS = 1000, 2048, 200, 500
+HANGS = 60  # seconds, many times what the slowest needs
+
+
+def profile(**members):
+    base = {
+        "format": "ohmlore/1.0",
+        "kind": "profile",
+        "id": "example",
+        "revision": 1,
+        "appliance": {
+            "maker": "Orrinvale",
+            "models": ["Larch 24 C"],
+            "type": "combination_boiler",
+            "fuel": "natural_gas",
+            "controller": {"part": "OV-4410"},
+        },
+        "safety": {"supplies": [{"kind": "mains", "isolate_at": "fused spur beside the appliance"}]},
+        "sources": {"notes": {"kind": "maker_document", "title": "Larch service notes"}},
+        "source": {"from": "notes"},
+    }
+    return base | members
+
+
+def connectors(count, pins=MOST_PINS):
+    return {
+        f"X{c}": {"label": f"X{c}", "ways": pins, "circuit": "selv", "pins": {str(p): {} for p in range(1, pins + 1)}}
+        for c in range(count)
+    }
+
+
+def resistor(a, b, **members):
+    return {"kind": "resistor", "name": "Resistor", "between": [a, b], **members}
+
+
+def check(component, a, b, **members):
+    return {
+        "component": component,
+        "unplug": a.split(".")[0],
+        "probes": [a, b],
+        "side": "at_board_plug",
+        "expect": {"kind": "band", "nominal": "100 Ω", "tolerance": "5 %", "at": "20 °C"},
+        "excludes": ["open", "short"],
+    } | members
+
+
+def fault(code, suspects, **members):
+    return {"display": {"kind": "text", "text": code}, "meaning": "out of range", "suspects": suspects, **members}
+
+
+def suspect(component, tests, modes=("open", "short")):
+    return {"kind": "component", "component": component, "modes": list(modes), "decided_by": list(tests)}
+
+
+def two_pins(i, pins=MOST_PINS):
+    """A pair of contacts of its own for each number."""
+    plug, pin = divmod(2 * i, pins)
+    return f"X{plug}.{pin + 1}", f"X{plug}.{pin + 2}"
+
+
+def many(count, make):
+    return {f"n{i}": make(i) for i in range(count)}
+
+
+def chained_pins():
+    """Every pin of many plugs joined with the next, and parts and tests along the chain."""
+    plugs = connectors(100)
+    pins = [f"{c}.{p}" for c in plugs for p in plugs[c]["pins"]]
+    for here, following in zip(pins, pins[1:]):
+        plug, pin = here.split(".")
+        plugs[plug]["pins"][pin]["links"] = [following]
+    return profile(
+        connectors=plugs,
+        components=many(1000, lambda i: resistor(pins[i], pins[-1 - i])),
+        tests=many(1000, lambda i: check(f"n{i}", pins[i], pins[-1 - i])),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(f"n{i}", [f"n{i}"])])),
+    )
+
+
+def starred_pins():
+    """Each pin names a thousand others."""
+    plugs = connectors(10)
+    pins = [f"{c}.{p}" for c in plugs for p in plugs[c]["pins"]]
+    for n, here in enumerate(pins[:400]):
+        plug, pin = here.split(".")
+        plugs[plug]["pins"][pin]["links"] = [p for p in pins[n % 2 :: 2] if p != here][:MOST_ITEMS]
+    return profile(
+        connectors=plugs,
+        components=many(1000, lambda i: resistor(*two_pins(i))),
+        tests=many(1000, lambda i: check(f"n{i}", *two_pins(i))),
+    )
+
+
+def many_terminals():
+    """1000 components with 32 terminals, each on contacts of its own."""
+    plugs = connectors(160)
+    pins = [f"{c}.{p}" for c in plugs for p in plugs[c]["pins"]]
+    parts = many(
+        1000,
+        lambda i: {
+            "kind": "winding",
+            "name": "Motor",
+            "connection": "isolated",
+            "terminals": {f"t{t}": pins[32 * i + t] for t in range(32)},
+        },
+    )
+    return profile(
+        connectors=plugs,
+        components=parts,
+        tests=many(1000, lambda i: check(f"n{i}", pins[32 * i], pins[32 * i + 1])),
+        faults=many(300, lambda i: fault(f"E{i}", [suspect(f"n{i + j}", [f"n{i + j}"]) for j in range(64)])),
+    )
+
+
+def shared_terminals():
+    """1000 components with 32 terminals, all on the same 32 contacts."""
+    plugs = connectors(1, 32)
+    parts = many(
+        1000,
+        lambda i: {
+            "kind": "winding",
+            "name": "Motor",
+            "connection": "isolated",
+            "purely_resistive": True,
+            "terminals": {f"t{t}": f"X0.{t + 1}" for t in range(32)},
+        },
+    )
+    tests = many(1000, lambda i: check(f"n{i}", f"X0.{i % 31 + 1}", f"X0.{i % 31 + 2}"))
+    return profile(
+        connectors=plugs,
+        components=parts,
+        tests=tests,
+        faults=many(300, lambda i: fault(f"E{i}", [suspect(f"n{i + j}", [f"n{i + j}"]) for j in range(32)])),
+    )
+
+
+def one_pair():
+    """1000 resistors on the same two contacts, and 1000 tests of them."""
+    return profile(
+        connectors=connectors(1, 2),
+        components=many(1000, lambda i: resistor("X0.1", "X0.2", purely_resistive=True,
+                                                 model={"kind": "fixed", "resistance": "1 kΩ", "tolerance": "1 %"})),
+        tests=many(1000, lambda i: check(f"n{i}", "X0.1", "X0.2")),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(f"n{(i + j) % 1000}", [f"n{(i + j) % 1000}"])
+                                                    for j in range(8)])),
+    )
+
+
+def nested_circuits():
+    """1000 circuits, each in the one before and holding a part, and faults about the parts."""
+    def circuit(i):
+        elements = [{"kind": "component", "component": f"n{i}"}]
+        if i < 999:
+            elements.append({"kind": "circuit", "circuit": f"n{i + 1}"})
+        return {"arrangement": "series" if i % 2 else "parallel", "between": list(two_pins(i)), "elements": elements}
+
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: {"kind": "resistor", "name": "Resistor"}),
+        circuits=many(1000, circuit),
+        tests=many(1000, lambda i: check(f"n{i}", *two_pins(i))),
+        faults=many(300, lambda i: fault(f"E{i}", [suspect(f"n{i + j}", [f"n{i + j}"]) for j in range(32)])),
+    )
+
+
+def doubled_circuits():
+    """Each circuit holds the next one twice."""
+    def circuit(i):
+        elements = [{"kind": "component", "component": f"n{i}"}]
+        if i < 999:
+            elements += 2 * [{"kind": "circuit", "circuit": f"n{i + 1}"}]
+        return {"arrangement": "series" if i % 2 else "parallel", "between": list(two_pins(i)), "elements": elements}
+
+    return nested_circuits() | {"circuits": many(1000, circuit)}
+
+
+def wide_circuits():
+    """Each circuit holds 100 of those behind it."""
+    def circuit(i):
+        elements = [{"kind": "component", "component": f"n{i}"}]
+        elements += [{"kind": "circuit", "circuit": f"n{j}"} for j in range(i + 1, min(i + 101, 1000))]
+        return {"arrangement": "series" if i % 2 else "parallel", "between": list(two_pins(i)), "elements": elements}
+
+    return nested_circuits() | {"circuits": many(1000, circuit)}
+
+
+def random_tables():
+    """500 tables of 500 rows that agree in nothing."""
+    chance = random.Random(4)
+
+    def table(i):
+        rows = [{"at": f"{t / 2:.1f} °C", "nominal": f"{chance.uniform(100, 9000):.1f} Ω"} for t in range(-100, 400)]
+        return {
+            "kind": "ntc",
+            "name": "Sensor",
+            "between": list(two_pins(i)),
+            "model": {"kind": "table", "tolerance": "1 %", "rows": rows[:MOST_ROWS]},
+        }
+
+    return profile(connectors=connectors(10), components=many(400, table))
+
+
+def smooth_tables():
+    """500 tables of 500 rows along a curve, each a little off."""
+    chance = random.Random(5)
+
+    def table(i):
+        rows = [
+            {"at": f"{t / 2:.1f} °C", "nominal": f"{10000 * 2 ** (-t / 40) * chance.uniform(0.98, 1.02):.1f} Ω"}
+            for t in range(-100, 400)
+        ]
+        kind = ("ntc", "rtd", "ptc", "winding")[i % 4]
+        return {"kind": kind, "name": "Sensor", "between": list(two_pins(i)),
+                "model": {"kind": "table", "rows": rows[:MOST_ROWS]}}
+
+    return profile(connectors=connectors(10), components=many(400, table))
+
+
+def cliques(size, count):
+    plugs = connectors(count, size)
+    components, tests = {}, {}
+    for c in range(count):
+        components[f"n{c}"] = {
+            "kind": "winding",
+            "name": "Motor",
+            "connection": "isolated",
+            "purely_resistive": True,
+            "terminals": {f"t{t}": f"X{c}.{t + 1}" for t in range(size)},
+        }
+        for a in range(size):
+            for b in range(a):
+                tests[f"c{c}_{a}_{b}"] = check(f"n{c}", f"X{c}.{a + 1}", f"X{c}.{b + 1}")
+    return profile(connectors=plugs, components=components, tests=dict(list(tests.items())[:MOST_ITEMS]))
+
+
+def clique_of_24():
+    """All readings between 24 terminals, three times."""
+    return cliques(24, 3)
+
+
+def cliques_of_8():
+    return cliques(8, 35)
+
+
+def nearly_clique(size=32):
+    """All readings between 32 terminals but those within threes: 3^11 largest sets with all readings."""
+    document = cliques(size, 1)
+    document["tests"] = {
+        f"c{a}_{b}": check("n0", f"X0.{a + 1}", f"X0.{b + 1}")
+        for a in range(size) for b in range(a) if a // 3 != b // 3
+    }
+    return document
+
+
+def clique_in_threes():
+    """The same of 24 terminals, with readings at random: 3^8 sets."""
+    document = nearly_clique(24)
+    chance = random.Random(7)
+    for test in document["tests"].values():
+        test["expect"]["nominal"] = f"{chance.uniform(50, 150):.1f} Ω"
+    return document
+
+
+def pairs_of_model():
+    """1000 parts whose model states the readings between 12 terminals."""
+    def part(i):
+        return {
+            "kind": "winding",
+            "name": "Motor",
+            "connection": "isolated",
+            "purely_resistive": True,
+            "terminals": {f"t{t}": f"X{i}.{t + 1}" for t in range(12)},
+            "model": {
+                "kind": "fixed",
+                "tolerance": "1 %",
+                "pairs": [
+                    {"from": f"t{a}", "to": f"t{b}", "resistance": f"{50 + (a * b * 7919 + i) % 53} Ω"}
+                    for a in range(12) for b in range(a)
+                ][:64],
+            },
+        }
+
+    return profile(connectors=connectors(1000, 12), components=many(1000, part))
+
+
+def one_plug():
+    """1000 tests at one plug, of 1000 linear parts one after the other around it."""
+    def ends(i):
+        return f"X0.{i % 199 + 1}", f"X0.{(i % 199 + 1 + i // 199) % 200 + 1}"
+
+    return profile(
+        connectors=connectors(1),
+        components=many(1000, lambda i: resistor(*ends(i), purely_resistive=True,
+                                                 model={"kind": "fixed", "resistance": "1 kΩ", "tolerance": "1 %"})),
+        tests=many(1000, lambda i: check(f"n{i}", *ends(i))),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(f"n{(i + j) % 1000}", [f"n{(i + j) % 1000}"])
+                                                    for j in range(4)])),
+    )
+
+
+def one_part():
+    """1000 tests of one part."""
+    return profile(
+        connectors=connectors(1),
+        components={"n0": resistor("X0.1", "X0.2", purely_resistive=True,
+                                   model={"kind": "fixed", "resistance": "1 kΩ", "tolerance": "1 %"})},
+        tests=many(1000, lambda i: check("n0", "X0.1", "X0.2")),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect("n0", [f"n{(i + j) % 1000}" for j in range(32)])])),
+    )
+
+
+MODES = ["open", "short", "drift_high", "drift_low", "leakage_to_earth", "intermittent", "stuck_open", "stuck_closed",
+         "high_contact_resistance", "shorted_turns", "seized", "protector_open", "low_capacitance", "wrong_part",
+         "wet_or_corroded"]
+
+
+def many_suspects():
+    """1000 faults with 20 suspects, each with 4 modes and 16 tests, all on one shared pair of contacts."""
+    def one(i):
+        suspects = [suspect(f"n{(i + j) % 1000}", [f"n{(i + j + k) % 1000}" for k in range(16)], MODES[:4])
+                    for j in range(20)]
+        return fault(f"E{i}", suspects)
+
+    plugs = connectors(1, 2)
+    for pin in plugs["X0"]["pins"].values():
+        pin["shared"] = True
+    return profile(
+        connectors=plugs,
+        components=many(1000, lambda i: resistor("X0.1", "X0.2")),
+        tests=many(1000, lambda i: check(f"n{i}", "X0.1", "X0.2")),
+        faults=many(1000, one),
+    )
+
+
+def harness_suspects():
+    def one(i):
+        return fault(f"E{i}", [{"kind": "harness", "connector": f"X{j % 10}", "modes": MODES,
+                                "decided_by": [f"n{(i + j + k) % 1000}" for k in range(16)]} for j in range(20)])
+
+    return many_suspects() | {"faults": many(1000, one)}
+
+
+def same_code():
+    """One code 1000 times, each for 100 of its own software versions."""
+    return profile(
+        faults=many(1000, lambda i: fault("E1", [{"kind": "board", "not_decidable": "no dead test"}],
+                                          when={"software": [f"{i}.{j}" for j in range(100)]})))
+
+
+def same_contacts_when():
+    """1000 parts on the same two contacts, each for other software."""
+    return profile(
+        connectors=connectors(1, 2),
+        components=many(1000, lambda i: resistor("X0.1", "X0.2", when={"software": [f"{i}.{j}" for j in range(100)]})),
+        tests=many(1000, lambda i: check(f"n{i}", "X0.1", "X0.2")),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(f"n{i}", [f"n{i}"])])),
+    )
+
+
+def unknown_words():
+    """References that lead nowhere, each as long as an id may be and near to 1000 others."""
+    def name(i):
+        return f"{i:0>4}" + "a" * 60
+
+    return profile(
+        connectors=connectors(10),
+        components={name(i): resistor(*two_pins(i)) for i in range(1000)},
+        tests={name(i): check(name(i)[:-1] + "b", *two_pins(i)) for i in range(1000)},
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(name((i + j) % 1000)[:-2] + "cd",
+                                                            [name((i + k) % 1000)[:-2] + "cd" for k in range(16)])
+                                                    for j in range(4)])),
+    )
+
+
+def unknown_contacts():
+    return profile(
+        connectors=connectors(100),
+        components=many(1000, lambda i: resistor(f"X{i}a.1", f"X{i % 100}.{200 + i}")),
+        tests=many(1000, lambda i: check(f"n{i}", f"X{i}b.1", f"X{i % 100}.{300 + i}")),
+    )
+
+
+def unknown_keys():
+    return profile(components=many(1000, lambda i: {"kind": "resistor", "name": "R"} | {f"kyes{j}": 1 for j in range(400)}))
+
+
+def many_waivers():
+    """1000 waivers, each of one of thousands of findings."""
+    document = unknown_contacts()
+    document["waivers"] = [
+        {"rule": "contact-claimed-twice", "at": f"/components/n{i}", "why": "known"} for i in range(1000)
+    ]
+    document["components"] = many(1000, lambda i: resistor("X0.1", "X0.2"))
+    return document
+
+
+def many_sources():
+    """1000 sources, each based on 1000 others."""
+    return profile(sources=many(1000, lambda i: {
+        "kind": "calculation", "method": "sum", "based_on": [f"n{(i + j) % 1000}" for j in range(1, 900)]
+    }))
+
+
+def deep_foreign():
+    """Values of others, as deep as may be, many times."""
+    value = "x"
+    for _ in range(58):
+        value = [value]
+    return profile(**{f"x_{i}": value for i in range(100000)})
+
+
+def foreign_objects():
+    """An object of others with 500,000 members, and members of one name."""
+    return profile(x_a={f"k{i}": i for i in range(500000)}, x_b=[{"a": 1}] * 200000)
+
+
+def escaped_text():
+    return profile(title="\n", x_a=["\u0001\u2028" * 300] * 5000)
+
+
+def long_texts():
+    """Texts as long as may be, all of them not quite right."""
+    text = "é" * (MOST_TEXT // 2)
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: resistor(*two_pins(i)) | {
+            "name": text, "where": text, "orderable": text, "model": {"kind": "fixed", "resistance": text}}))
+
+
+def long_quantities():
+    text = "1" * MOST_TEXT
+    return profile(
+        components=many(1000, lambda i: {"kind": "resistor", "name": "R",
+                                         "model": {"kind": "fixed", "resistance": text + " Ω", "tolerance": "9" * 2000 + " %"}}))
+
+
+def spelled_quantities():
+    """20,000 spellings to mend, all in one line."""
+    return profile(
+        connectors=connectors(10),
+        components=many(500, lambda i: {
+            "kind": "ntc", "name": "Sensor", "between": list(two_pins(i)),
+            "model": {"kind": "table", "rows": [{"at": f"{t} degC", "nominal": f"{20000 - 100 * t} ohm", "tolerance": "1%"}
+                                                for t in range(100)]}}))
+
+
+def wrong_types():
+    """As many findings as 16 MiB can hold."""
+    return profile(components=many(1000, lambda i: {"kind": "resistor", "name": "R",
+                                                    "model": {"kind": "table", "rows": [1] * 5000}}))
+
+
+def wrong_rows():
+    return profile(components=many(1000, lambda i: {"kind": "ntc", "name": "R", "model": {
+        "kind": "table", "rows": [{"at": "5", "nominal": "7"}] * 400}}))
+
+
+def twin_sensors():
+    """1000 twins of one sensor."""
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: {"kind": "ntc", "name": "Sensor", "between": list(two_pins(i))}),
+        tests=many(1000, lambda i: check(f"n{i}", *two_pins(i),
+                                         expect={"kind": "pair", "with": f"n{(i * 7 + 1) % 1000}", "largest_difference": "1 K"})),
+        faults=many(300, lambda i: fault(f"E{i}", [suspect(f"n{i + j}", [f"n{i + j}"]) for j in range(32)])),
+    )
+
+
+def ladder():
+    """A ladder of 1000 linear resistors between the contacts of one plug, and tests across it."""
+    def ends(i):
+        return (f"X0.{i % 199 + 1}", f"X0.{i % 199 + 2}") if i < 600 else (f"X0.{i % 190 + 1}", f"X0.{i % 190 + 8}")
+
+    document = one_plug()
+    document["components"] = many(1000, lambda i: resistor(*ends(i), purely_resistive=True,
+                                                           model={"kind": "fixed", "resistance": f"{100 + i} Ω", "tolerance": "1 %"}))
+    document["tests"] = many(1000, lambda i: check(f"n{i}", *ends(i)))
+    return document
+
+
+def across_plugs():
+    """The same over five plugs, so that currents may leave the one that is withdrawn."""
+    document = ladder()
+    document["connectors"] = connectors(5)
+    for i, part in enumerate(document["components"].values()):
+        part["between"] = [f"X{i % 5}.{i % 199 + 1}", f"X{(i + 1) % 5}.{i % 197 + 1}"]
+    document["tests"] = many(1000, lambda i: check(f"n{i}", f"X{i % 5}.{i % 199 + 1}", f"X{i % 5}.{(i * 3 + 1) % 199 + 1}"))
+    return document
+
+
+def many_states():
+    """1000 switches with 16 states, and tests in each."""
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: {"kind": "switch", "name": "Stat", "between": list(two_pins(i)),
+                                         "states": {f"s{s}": "open" if s % 2 else "closed" for s in range(16)}}),
+        tests=many(1000, lambda i: check(f"n{i % 10}", *two_pins(i % 10), condition=f"s{i % 16}",
+                                         expect={"kind": "closed", "below": "1 Ω"})),
+        faults=many(1000, lambda i: fault(f"E{i}", [suspect(f"n{i % 10}", [f"n{(i + j) % 1000}" for j in range(32)])])),
+    )
+
+
+DOCUMENTS = [
+    value for name, value in list(globals().items())
+    if callable(value) and getattr(value, "__module__", "") == __name__ and value.__code__.co_argcount == len(value.__defaults__ or ())
+    and value is not profile
+]
+
+
+def main():
+    program, names = sys.argv[1], sys.argv[2:]
+    failed = False
+    with tempfile.TemporaryDirectory() as folder:
+        for make in DOCUMENTS:
+            if names and make.__name__ not in names:
+                continue
+            path = pathlib.Path(folder) / f"{make.__name__}.profile.json"
+            path.write_text(json.dumps(make(), ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
+            begin = time.monotonic()
+            try:
+                run = subprocess.run([program, "lint", "--format", "json", path], capture_output=True, timeout=HANGS)
+                said = f"exit {run.returncode}"
+                if run.returncode not in (0, 1):
+                    failed = True
+                    said += run.stderr.decode()[:200]
+                else:
+                    said += f", {len(json.loads(run.stdout)['findings'])} findings"
+            except subprocess.TimeoutExpired:
+                failed, said = True, "DOES NOT END"
+            print(f"{make.__name__:20} {path.stat().st_size / 2**20:5.1f} MiB {time.monotonic() - begin:7.2f} s  {said}", flush=True)
+            path.unlink()
+    return failed
+
+
+if __name__ == "__main__":
+    sys.exit(main())
