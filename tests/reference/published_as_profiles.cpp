@@ -251,6 +251,37 @@ TEST(Published_platinum, class_bands_pass) {
   EXPECT_GE(compared, 9);
 }
 
+// ---- motor protection
+
+// The limits of DIN 44081 around the nominal temperature of the part. It states one side of each; the other,
+// 20 Ω and 1 MΩ, is common practice, no source.
+TEST(Published_ptc, limits_pass) {
+  READ_OR_SKIP(csv, "ptc_din44081.csv");
+  const auto text = [&](int nominal, bool exchanged) {
+    std::string rows;
+    const auto row = [&](double celsius, std::string_view min, std::string_view max) {
+      rows += fmt::format(R"({}{{ "at": "{} °C", "min": "{} Ω", "max": "{} Ω" }})", rows.empty() ? "" : ", ",
+                          celsius, min, max);
+    };
+    for (std::size_t i = 0; i < csv->rows.size(); ++i) {
+      const std::string& condition = csv->text(i, "condition");
+      const double offset = std::stod(condition.substr(condition.rfind("TNF") + 3));
+      const std::size_t limits = exchanged && (i == 1 || i == 2) ? 3 - i : i; // the two nearest to it
+      const std::string& ohm = csv->text(limits, "limit_ohm");
+      const bool is_max = csv->text(limits, "kind") == "max";
+      if (condition.starts_with("-20 C")) row(-20, is_max ? "20" : ohm, is_max ? ohm : "1000000");
+      row(nominal + offset, is_max ? "20" : ohm, is_max ? ohm : "1000000");
+    }
+    return part_text(fmt::format(
+        R"("kind": "ptc", "name": "Thermistor", "type": "switching", "model": {{ "kind": "table", "rows": [{}] }})",
+        rows));
+  };
+  for (int nominal = 60; nominal <= 180; nominal += 10) {
+    EXPECT_EQ(above_notes(lint(text(nominal, false))), "") << nominal;
+    EXPECT_TRUE(has(lint(text(nominal, true)), "ptc-falls")) << nominal;
+  }
+}
+
 // ---- copper
 
 // Published factors of copper, reference 25 °C. A band that is just wide enough for the whole range passes,
