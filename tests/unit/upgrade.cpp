@@ -134,6 +134,14 @@ TEST(Upgrade, refuses_what_the_reader_refuses) {
   EXPECT_EQ(rule(edited(current(), "\"revision\": 1", "\"revision\": 0")), "number-out-of-limits");
 }
 
+TEST(Upgrade, does_not_judge_what_is_newer) {
+  const std::string text = edited(edited(current(), "1.0", "1.7"), "combination_boiler", "fusion_boiler");
+  const Upgraded same = upgrade_text("a", text);
+  EXPECT_EQ(same.outcome, Upgrade_outcome::newer_minor);
+  EXPECT_EQ(same.text, text);
+  EXPECT_TRUE(same.findings.empty());
+}
+
 TEST(Upgrade, keeps_what_a_newer_minor_version_brings) {
   const std::string text = edited(edited(current(), "1.0", "1.7"), "\"revision\"",
                                   "\"novelty\": {\"b\": [1.50, null],\"a\":\"\\u0041\"}, \"revision\"");

@@ -21,6 +21,14 @@ namespace fs = std::filesystem;
 
 std::string_view extension(Document_form form) { return form == Document_form::xml ? ".xml" : ".json"; }
 
+// `-o a.xml` where a folder is asked for: a folder of that name would surprise.
+bool is_named_like_a_file(const Convert_request& request) {
+  std::error_code error;
+  const std::string_view like = request.to == Document_form::csv ? ".csv" : extension(request.to);
+  return request.to != Document_form::jsonl && fs::path(request.output).extension() == like &&
+         !fs::is_directory(request.output, error);
+}
+
 // The path below the folder that is converted, named as a document of JSON.
 fs::path name_below(const std::string& folder, const std::string& file) {
   fs::path name =
@@ -191,21 +199,6 @@ public:
       lines_ = std::make_unique<Growing_file>(request.output, run.troubles);
   }
 
-  /// False, and why is said: nothing can be written there.
-  bool is_usable() {
-    if (request_.to == Document_form::csv || request_.to == Document_form::jsonl)
-      return run_.troubles.empty();
-    if (request_.output.empty()) return true;
-    std::error_code error;
-    const fs::path folder(request_.output);
-    const bool like_a_file = folder.extension() == extension(request_.to);
-    if (like_a_file && !fs::is_directory(folder, error))
-      run_.troubles.push_back(fmt::format("{}: is named like a file, and documents go into a folder; name a "
-                                          "folder, or print one document and redirect it: > {}",
-                                          request_.output, request_.output));
-    return run_.troubles.empty();
-  }
-
   void take(const Read_result& read, const std::string& file, const fs::path& name) {
     switch (request_.to) {
     case Document_form::csv: row(read, file, name); return;
@@ -296,8 +289,18 @@ Convert_run convert(const Convert_request& request) {
     run.troubles.push_back("tables need a folder to be written to; name it with -o");
     return run;
   }
+  if (is_named_like_a_file(request)) {
+    run.troubles.push_back(fmt::format(
+        "{}: is named like a file, and {}", request.output,
+        request.to == Document_form::csv
+            ? "tables go into a folder; name a folder"
+            : fmt::format(
+                  "documents go into a folder; name a folder, or print one document and redirect it: > {}",
+                  request.output)));
+    return run;
+  }
   Documents_out out(request, run);
-  if (!out.is_usable()) return run;
+  if (!run.troubles.empty()) return run; // there is no place to write to
   Documents_in(request, run)
       .each([&](const Read_result& read, const std::string& file, const fs::path& name) {
         out.take(read, file, name);

@@ -46,9 +46,13 @@ Upgraded upgrade_text(const std::string& name, std::string_view bytes, std::span
     if (tag_of(read.document) == step.from)
       read = read_json(fmt::format("{} (as {})", name, step.to), changed(read.document, step));
 
+  // What is newer is not judged: what looks wrong may be new.
   const std::optional<Format_version> version = format_version(out.from);
-  if (version && version->major > own_format_version().major) {
-    out.outcome = Upgrade_outcome::newer_major;
+  const Format_version own = own_format_version();
+  if (version && *version > own) {
+    const bool is_read = version->major == own.major;
+    out.outcome = is_read ? Upgrade_outcome::newer_minor : Upgrade_outcome::newer_major;
+    if (is_read) out.text = bytes;
     return out;
   }
   std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
@@ -58,7 +62,7 @@ Upgraded upgrade_text(const std::string& name, std::string_view bytes, std::span
     out.outcome = Upgrade_outcome::upgraded;
     out.text = canonical_json(read.document);
   } else {
-    out.outcome = *version > own_format_version() ? Upgrade_outcome::newer_minor : Upgrade_outcome::current;
+    out.outcome = Upgrade_outcome::current;
     out.text = bytes;
   }
   return out;
