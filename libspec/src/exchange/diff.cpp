@@ -73,6 +73,8 @@ private:
   Side older_, newer_;
   bool explaining_ = false;                                 ///< inside of what only explains
   bool trial_ = false;                                      ///< only asked whether anything differs
+  bool differs_ = false;                                    ///< a trial found more than another spelling
+  const Comparison* outer_ = nullptr;                       ///< of a trial: who asks
   std::map<std::string, std::string, std::less<>> renamed_; ///< "components/flow" to the id that it has now
   std::set<Node_id> settled_; ///< values of the newer document that were spoken of
   std::vector<Change> changes_;
@@ -84,6 +86,7 @@ Change& Comparison::report(Change_kind kind, Change_weight weight, Node_id a, No
   Change& change = changes_.emplace_back();
   change.weight = weight;
   change.kind = kind;
+  differs_ = differs_ || weight != Change_weight::spelling;
   if (trial_) return change;
   change.older = side(older_.document, a);
   change.newer = side(newer_.document, b);
@@ -96,10 +99,9 @@ Change& Comparison::report(Change_kind kind, Change_weight weight, Node_id a, No
 bool Comparison::same(const Field& field, const Type& type, Node_id a, Node_id b) const {
   Comparison trial(older_, newer_);
   trial.trial_ = true;
-  trial.renamed_ = renamed_;
+  trial.outer_ = this;
   trial.value(field, type, a, b, {});
-  return std::all_of(trial.changes_.begin(), trial.changes_.end(),
-                     [](const Change& change) { return change.weight == Change_weight::spelling; });
+  return !trial.differs_;
 }
 
 // A value of the older document, in one spelling; a reference as the newer document would write it.
@@ -107,8 +109,10 @@ std::string Comparison::old_text(const Field& field, const Type& type, Node_id a
   std::string text = canonical_text(field, type, older_.document, a);
   const std::string_view map = target_map(field.target);
   if (map.empty()) return text;
-  const auto now = renamed_.find(fmt::format("{}/{}", map, text));
-  return now == renamed_.end() ? text : now->second;
+  const std::string old = fmt::format("{}/{}", map, text);
+  for (const Comparison* asking = this; asking != nullptr; asking = asking->outer_)
+    if (const auto now = asking->renamed_.find(old); now != asking->renamed_.end()) return now->second;
+  return text;
 }
 
 // A few words that let a reader recognise a value: its name or kind, or what it is.
@@ -225,6 +229,7 @@ bool Comparison::band(Node_id a, Node_id b, const std::string& place) {
 }
 
 void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
+  if (trial_ && differs_) return;
   if (older_.document.node(a).type != newer_.document.node(b).type) {
     report(Change_kind::changed, Change_weight::meaning, a, b, place, "written as another type of value");
     return;
