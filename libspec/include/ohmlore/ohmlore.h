@@ -3,6 +3,7 @@
 
 #include "ohmlore/bands.h"
 #include "ohmlore/canonical_json.h"
+#include "ohmlore/cautions.h"
 #include "ohmlore/compatibility.h"
 #include "ohmlore/convert.h"
 #include "ohmlore/corpus.h"

@@ -1,0 +1,26 @@
+// What everybody must know before acting on what this library says. Data, not a setting: no output that
+// somebody could act on leaves any of it out.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace ohmlore {
+
+/// One caution: a name for programs, and the sentence to show.
+struct Caution {
+  std::string_view id;
+  std::string_view text;
+};
+
+/// All cautions, in the order in which the work is done. Show every one of them, before anything else.
+std::span<const Caution> cautions();
+
+/// The same as lines of text, one caution a line.
+std::string cautions_text();
+
+/// The least that must stand where there is no room, as in a table's cell; it points to the others.
+std::string_view shortest_caution();
+
+}
