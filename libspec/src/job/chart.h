@@ -1,0 +1,65 @@
+// Charts as SVG: panels over one horizontal axis. For pictures of their own and for pages that hold several.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "ohmlore/physics.h"
+
+namespace ohmlore {
+
+struct Chart_axis {
+  std::string title;
+  Interval range; ///< low < high; both above 0 where logarithmic
+  bool logarithmic = false;
+  std::function<std::string(double)> label; ///< of a tick
+};
+
+struct Chart_point {
+  double x = 0, y = 0;
+};
+struct Chart_stretch {
+  double x = 0;
+  Interval y; ///< may be infinite: drawn up to the edge
+};
+struct Chart_mark {
+  Interval x, y;           ///< drawn as bars where they are wider than a point
+  bool has_middle = false; ///< a ring at `middle`
+  Chart_point middle;
+};
+
+struct Chart_panel {
+  Chart_axis y;
+  double height = 300;
+  std::vector<std::vector<Chart_stretch>> bands; ///< each in one piece
+  std::vector<std::vector<Chart_point>> lines;
+  std::vector<Chart_mark> stated, measured;
+};
+
+/// What the legend calls them; an empty name is left out.
+struct Chart_legend {
+  std::string line, band, stated, measured;
+};
+
+struct Chart {
+  std::string title;
+  std::string description; ///< for those who do not see it
+  Chart_axis x;
+  Chart_legend legend;
+  std::vector<Chart_panel> panels;
+  std::vector<std::string> notes;    ///< paragraphs beneath
+  std::vector<std::string> cautions; ///< paragraphs beneath these, in a frame
+};
+
+/// A complete <svg> element of 720 units width. `id` sets its names apart from those of other charts on a
+/// page.
+std::string chart_svg(const Chart& chart, std::string_view id = "chart");
+
+/// Round values within a range, at most about `most`.
+std::vector<double> round_ticks(const Chart_axis& axis, int most);
+
+/// Text for XML.
+std::string xml_text(std::string_view text);
+
+}

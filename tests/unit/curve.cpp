@@ -1,0 +1,344 @@
+// Curves: what a document states, in tables and pictures, against the bands it comes from and published
+// values.
+#include "ohmlore/curve.h"
+
+#include "../support/files.h"
+#include "ohmlore/cautions.h"
+#include "ohmlore/open_component.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <regex>
+#include <sstream>
+
+namespace ohmlore {
+namespace {
+
+// A part of one component, kept alive with its curve.
+struct Drawn {
+  Opened_component opened;
+  Curve_result result;
+  const Curve& curve() const { return result.curve.value(); }
+};
+Drawn draw(std::string_view component, const Curve_request& request = {}) {
+  Drawn drawn;
+  drawn.opened = open_component("-", {},
+                                fmt::format(R"({{"format": "ohmlore/1.0", "kind": "part", "id": "p",
+    "revision": 1, "sources": {{"s": {{"kind": "standard", "title": "t"}}}}, "source": {{"from": "s"}},
+    "component": {{"name": "Part", {}}}}})",
+                                            component));
+  if (drawn.opened.component == nullptr) {
+    ADD_FAILURE() << component << (drawn.opened.findings.empty() ? "" : drawn.opened.findings[0].message);
+    return drawn;
+  }
+  drawn.result = curve_of(*drawn.opened.component, request);
+  return drawn;
+}
+Drawn draw_file(const std::string& name) {
+  Drawn drawn;
+  drawn.opened = open_component(OHMLORE_SOURCE_DIR "/corpus/parts/" + name + ".part.json");
+  drawn.result = curve_of(*drawn.opened.component);
+  return drawn;
+}
+
+double kelvin(double celsius) { return celsius + zero_celsius; }
+
+const char* sensor = R"("kind": "ntc", "temperature_range": "0 °C to 100 °C", "model": {"kind": "beta",
+  "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_tolerance": "1 %",
+  "b_between": "25 °C to 85 °C"})";
+const char* rows = R"("kind": "ntc", "model": {"kind": "table", "rows": [
+  {"at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "4 %"}, {"at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "2 %"},
+  {"at": "60.7 °C", "nominal": "2.43 kΩ", "tolerance": "3 %"}]})";
+
+TEST(Curve, PointsAreTheModelsBands) {
+  const Drawn drawn = draw(sensor);
+  ASSERT_EQ(drawn.curve().points.size(), 21u); // 0 to 100 °C in steps of 5 K
+  for (const Curve_point& at : drawn.curve().points) {
+    const auto band = model_interval(drawn.curve().model, {at.kelvin, at.kelvin});
+    EXPECT_EQ(at.ohm->low, band->low);
+    EXPECT_EQ(at.ohm->high, band->high);
+    EXPECT_TRUE(at.ohm->contains(*at.nominal));
+  }
+  EXPECT_NEAR(drawn.curve().points.front().kelvin, kelvin(0), 1e-9);
+  EXPECT_NEAR(drawn.curve().points.back().kelvin, kelvin(100), 1e-9);
+}
+
+TEST(Curve, TableIsShownFromFirstRowToLastAndItsRowsAreMetExactly) {
+  const Drawn drawn = draw(rows);
+  const auto& points = drawn.curve().points;
+  ASSERT_TRUE(points.front().ohm && points.back().ohm);
+  EXPECT_EQ(temperature_text(points.back().kelvin, Temperature_unit::celsius), "60.7 °C");
+  EXPECT_NEAR(*points.back().nominal, 2430, 1e-9);
+  bool met = false;
+  for (const Curve_point& at : points)
+    if (temperature_text(at.kelvin, Temperature_unit::celsius) == "25 °C") {
+      met = true;
+      EXPECT_NEAR(at.ohm->low, 9800, 1e-6);
+      EXPECT_NEAR(at.ohm->high, 10200, 1e-6);
+    }
+  EXPECT_TRUE(met);
+  EXPECT_EQ(drawn.curve().stated.size(), 3u);
+}
+
+TEST(Curve, StepsAreRoundInTheUnitAskedFor) {
+  Curve_request request;
+  request.unit = Temperature_unit::fahrenheit;
+  request.from = kelvin(0);
+  request.step = 5; // 9 °F
+  const Drawn drawn = draw(sensor, request);
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < 3; ++i)
+    texts.push_back(temperature_text(drawn.curve().points.at(i).kelvin, request.unit));
+  EXPECT_EQ(texts, (std::vector<std::string>{"32 °F", "41 °F", "50 °F"}));
+  request.step.reset();
+  request.from.reset();
+  request.unit = Temperature_unit::kelvin;
+  const Drawn in_kelvin = draw(sensor, request);
+  EXPECT_EQ(temperature_text(in_kelvin.curve().points.at(1).kelvin, request.unit), "275 K");
+}
+
+// ---- asked backwards
+
+TEST(TemperatureMeant, SteinhartHartExample) {
+  // Published values at 0 and 30 °C (see the reference folder, NTC: read, recomputed to 1e-8 K).
+  const Drawn drawn = draw(R"("kind": "ntc", "model": {"kind": "steinhart_hart", "a": "1.4e-3 K^-1",
+    "b": "2.37e-4 K^-1", "c": "9.9e-8 K^-1"})");
+  for (const auto& [celsius, ohm] :
+       std::map<double, double>{{0, 10030.217595116217}, {30, 2470.6001126460119}}) {
+    const auto meant = temperature_meant(drawn.curve(), {ohm, ohm});
+    ASSERT_TRUE(meant && meant->kelvin && meant->nominal);
+    EXPECT_NEAR(*meant->nominal, kelvin(celsius), 1e-6);
+    EXPECT_NEAR(*nominal_resistance(drawn.curve().model, kelvin(celsius)), ohm, 1e-6 * ohm);
+  }
+}
+
+TEST(TemperatureMeant, CopperExample) {
+  // 80 Ω at 20 °C, 100 Ω hot, k = 234.5: 83.625 °C (reference folder, Copper: read, recomputed).
+  const Drawn drawn = draw(
+      R"("kind": "coil", "drive": "dc", "suppression": "none", "model": {"kind": "copper", "resistance": "80 Ω", "at": "20 °C", "tolerance": "5 %"})");
+  const auto meant = temperature_meant(drawn.curve(), {100, 100});
+  ASSERT_TRUE(meant && meant->nominal);
+  EXPECT_NEAR(*meant->nominal, kelvin(83.625), 1e-6);
+  // With ±5 % the same reading is that of a part of 84 Ω or of 76 Ω: from the same formula by hand.
+  EXPECT_NEAR(meant->kelvin->low, kelvin(100.0 / 84 * 254.5 - 234.5), 1e-6);
+  EXPECT_NEAR(meant->kelvin->high, kelvin(100.0 / 76 * 254.5 - 234.5), 1e-6);
+}
+
+TEST(TemperatureMeant, UsualSensorAtFifteenDegrees) {
+  // Common practice, no source: a 10 kΩ heating sensor (B25/85 from 3435 to 3977) that reads 15.25 kΩ is at
+  // 15.2 °C ±1.5 K.
+  for (const char* b : {"3435 K", "3977 K"}) {
+    const Drawn drawn = draw(fmt::format(
+        R"("kind": "ntc", "model": {{"kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %",
+           "b_value": "{}", "b_between": "25 °C to 85 °C", "b_tolerance": "1 %"}})",
+        b));
+    const auto meant = temperature_meant(drawn.curve(), {15250, 15250});
+    EXPECT_NEAR(*meant->nominal, kelvin(15.2), 1.5) << b;
+  }
+}
+
+TEST(TemperatureMeant, NoneWhereNoPartReadsSoAndNoneOfAConstant) {
+  const Drawn drawn = draw(rows);
+  EXPECT_FALSE(temperature_meant(drawn.curve(), {1, 1})->kelvin);     // a short
+  EXPECT_FALSE(temperature_meant(drawn.curve(), {1e7, 1e7})->kelvin); // open
+  const Drawn fixed =
+      draw(R"("kind": "resistor", "model": {"kind": "fixed", "resistance": "1 kΩ", "tolerance": "5 %"})");
+  EXPECT_FALSE(temperature_meant(fixed.curve(), {1000, 1000}));
+}
+
+// ---- why there is none
+
+TEST(Curve, SaysWhyThereIsNone) {
+  EXPECT_EQ(draw(R"("kind": "electronic", "contains": "a bridge")").result.problem,
+            "Part states no resistance model, so it has no curve; its tests say what to expect");
+  Curve_request request;
+  request.from = kelvin(90), request.to = kelvin(95);
+  EXPECT_EQ(draw(rows, request).result.problem,
+            "the model says nothing from 90 °C to 95 °C; it speaks of 0 °C to 60.7 °C");
+  request.from = kelvin(50), request.to = kelvin(10);
+  EXPECT_EQ(draw(rows, request).result.problem, "50 °C is above 10 °C; give the lower temperature first");
+}
+
+TEST(Curve, OneOfSeveralResistancesIsChosenByItsTerminals) {
+  const char* windings =
+      R"("kind": "winding", "connection": "start_run", "model": {"kind": "copper", "at": "20 °C",
+    "tolerance": "5 %", "pairs": [{"from": "run", "to": "common", "resistance": "4 Ω"},
+    {"from": "start", "to": "common", "resistance": "11 Ω"}, {"from": "run", "to": "start", "resistance": "15 Ω"}]})";
+  EXPECT_NE(draw(windings).result.problem.find("run,common, start,common and run,start: choose one"),
+            std::string::npos);
+  Curve_request request;
+  request.terminals = "common,start"; // in either order
+  const Drawn drawn = draw(windings, request);
+  EXPECT_NEAR(*nominal_resistance(drawn.curve().model, kelvin(20)), 11, 1e-9);
+}
+
+// ---- outputs
+
+TEST(BandText, RoundsOutward) {
+  EXPECT_EQ(band_text({9900, 10100}), "9.9 kΩ to 10.1 kΩ"); // what is decimal stays
+  EXPECT_EQ(band_text({9899.6, 10100.2}), "9.899 kΩ to 10.11 kΩ");
+  EXPECT_EQ(band_text({0, 1}), "at most 1 Ω");
+  EXPECT_EQ(band_text({1e6, INFINITY}), "at least 1 MΩ");
+}
+
+TEST(Curve, EveryFormCarriesTheCautions) {
+  const Drawn drawn = draw(sensor);
+  EXPECT_TRUE(curve_text(drawn.curve()).starts_with(cautions_text()));
+  std::string svg = std::regex_replace(curve_svg(drawn.curve()), std::regex("</text>\n<text[^>]*>"), " ");
+  svg = std::regex_replace(svg, std::regex("&#39;|&apos;"), "'");
+  for (const Caution& caution : cautions())
+    EXPECT_NE(svg.find(caution.text), std::string::npos) << caution.id;
+  std::istringstream csv(curve_csv(drawn.curve()));
+  std::string line;
+  std::getline(csv, line);
+  while (std::getline(csv, line)) EXPECT_NE(line.find(shortest_caution()), std::string::npos);
+}
+
+TEST(Curve, CsvHoldsTheBandsInOhms) {
+  const Drawn drawn = draw(rows);
+  std::istringstream csv(curve_csv(drawn.curve()));
+  std::string line;
+  std::getline(csv, line);
+  EXPECT_EQ(line, "temperature_celsius,least_ohm,nominal_ohm,greatest_ohm,caution\r");
+  for (const Curve_point& at : drawn.curve().points) {
+    ASSERT_TRUE(std::getline(csv, line));
+    double t = 0, low = 0, nominal = 0, high = 0;
+    ASSERT_EQ(std::sscanf(line.c_str(), "%lf,%lf,%lf,%lf,", &t, &low, &nominal, &high), 4) << line;
+    EXPECT_NEAR(kelvin(t), at.kelvin, 1e-6);
+    EXPECT_NEAR(low, at.ohm->low, 1e-6 * low);
+    EXPECT_NEAR(nominal, *at.nominal, 1e-6 * nominal);
+    EXPECT_NEAR(high, at.ohm->high, 1e-6 * high);
+  }
+  EXPECT_FALSE(std::getline(csv, line));
+}
+
+// ---- the picture
+
+struct Shown {
+  std::string text, kind, anchor;
+  double x = 0, y = 0;
+};
+std::vector<Shown> texts_of(const std::string& svg) {
+  std::vector<Shown> found;
+  const std::regex form(
+      R"re(<text class="(\w+)" x="([-\d.]+)" y="([-\d.]+)" (?:text-anchor="(\w+)"|font-size)[^>]*>([^<]*)</text>)re");
+  for (std::sregex_iterator it(svg.begin(), svg.end(), form), end; it != end; ++it)
+    found.push_back({(*it)[5], (*it)[1], (*it)[4], std::stod((*it)[2]), std::stod((*it)[3])});
+  return found;
+}
+
+// Where the picture draws a resistance: from the labels of its axis, as a reader would.
+TEST(CurvePicture, MarksStandWhereTheAxesSay) {
+  const std::string svg = curve_svg(draw(rows).curve());
+  std::map<double, double> y_of, x_of; // ln ohm to y, °C to x
+  for (const Shown& text : texts_of(svg)) {
+    char* rest = nullptr;
+    const double number = std::strtod(text.text.c_str(), &rest);
+    const std::string unit = rest;
+    if (text.anchor == "end" && unit.ends_with("Ω"))
+      y_of[std::log(number * (unit == " kΩ" ? 1e3 : 1))] = text.y - 4.5;
+    if (text.anchor == "middle" && unit.empty()) x_of[number] = text.x;
+  }
+  ASSERT_GE(y_of.size(), 2u);
+  ASSERT_GE(x_of.size(), 2u);
+  const auto along = [](const std::map<double, double>& axis, double value) {
+    const auto [a, at_a] = *axis.begin();
+    const auto [b, at_b] = *axis.rbegin();
+    return at_a + (at_b - at_a) * (value - a) / (b - a);
+  };
+  const std::regex ring(R"re(<circle class="stated" cx="([\d.]+)" cy="([\d.]+)")re");
+  std::vector<std::pair<double, double>> rings;
+  for (std::sregex_iterator it(svg.begin(), svg.end(), ring), end; it != end; ++it)
+    rings.emplace_back(std::stod((*it)[1]), std::stod((*it)[2]));
+  const std::vector<std::pair<double, double>> wanted = {{0, 32650}, {25, 10000}, {60.7, 2430}};
+  ASSERT_GE(rings.size(), 1 + wanted.size()); // one in the legend
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    EXPECT_NEAR(rings[i + 1].first, along(x_of, wanted[i].first), 0.2);
+    EXPECT_NEAR(rings[i + 1].second, along(y_of, std::log(wanted[i].second)), 0.2);
+  }
+}
+
+TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
+  // So wide is a letter on average, of its size, in DejaVu Sans: measured in rendered pictures, 0.50 and
+  // 0.57.
+  constexpr double letter = 0.55, bold_letter = 0.6;
+  for (const char* name :
+       {"ntc-10k-b3977-1pct", "ntc-50k-b3950-discharge", "pt1000-class-b", "ptc-silicon-2k",
+        "gas-valve-24v-dc", "switch-water-pressure", "immersion-3kw", "duct-heater-ptc-1kw"}) {
+    const Drawn drawn = draw_file(name);
+    const std::vector<Shown> texts = texts_of(curve_svg(drawn.curve()));
+    ASSERT_GT(texts.size(), 15u);
+    const auto box = [&](const Shown& shown) {
+      const double wide = (shown.anchor.empty() ? 17 * bold_letter : 13 * letter) *
+                          static_cast<double>(code_points(shown.text));
+      const double from = shown.anchor == "end"      ? shown.x - wide
+                          : shown.anchor == "middle" ? shown.x - wide / 2
+                                                     : shown.x;
+      return std::pair(Interval{from, from + wide}, Interval{shown.y - 10, shown.y + 3});
+    };
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      const auto [x, y] = box(texts[i]);
+      EXPECT_GE(x.low, 0) << name << ": " << texts[i].text;
+      EXPECT_LE(x.high, 720) << name << ": " << texts[i].text;
+      for (std::size_t j = 0; j < i; ++j) {
+        const auto [other_x, other_y] = box(texts[j]);
+        EXPECT_FALSE(x.overlaps(other_x) && y.overlaps(other_y))
+            << name << ": " << texts[i].text << " over " << texts[j].text;
+      }
+    }
+  }
+}
+
+// WCAG 2.1: relative luminance and contrast ratio.
+double luminance(const std::string& colour) {
+  double sum = 0;
+  const double weights[] = {0.2126, 0.7152, 0.0722};
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double c = std::stoi(colour.substr(1 + 2 * i, 2), nullptr, 16) / 255.0;
+    sum += weights[i] * (c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4));
+  }
+  return sum;
+}
+double contrast(const std::string& one, const std::string& other) {
+  const double a = luminance(one), b = luminance(other);
+  return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
+}
+
+TEST(CurvePicture, ContrastIsThatOfWcagAa) {
+  EXPECT_NEAR(contrast("#000000", "#ffffff"), 21, 1e-9); // the standard's own extreme
+  const std::string svg = curve_svg(draw(sensor).curve());
+  const std::size_t dark_at = svg.find("@media");
+  ASSERT_NE(dark_at, std::string::npos);
+  for (const bool dark : {false, true}) {
+    const std::string style = dark ? svg.substr(dark_at) : svg.substr(0, dark_at);
+    const auto colour = [&](const std::string& kind, const std::string& use) {
+      std::smatch found;
+      const std::regex form(fmt::format("\\.chart \\.{}\\{{[^}}]*{}:(#[0-9a-f]{{6}})", kind, use));
+      EXPECT_TRUE(std::regex_search(style, found, form)) << kind;
+      return std::string(found[1]);
+    };
+    const std::string paper = colour("paper", "fill");
+    for (const char* text : {"ink", "muted"}) EXPECT_GE(contrast(colour(text, "fill"), paper), 4.5) << text;
+    EXPECT_GE(contrast(colour("warn", "fill"), colour("box", "fill")), 4.5);
+    for (const char* edge : {"frame", "band", "line", "stated", "measured", "box"})
+      EXPECT_GE(contrast(colour(edge, "stroke"), paper), 3) << edge;
+    for (const char* over : {"line", "stated", "measured"})
+      EXPECT_GE(contrast(colour(over, "stroke"), colour("band", "fill")), 3) << over;
+  }
+}
+
+TEST(OpenComponent, SaysWhatToName) {
+  const std::string profile = OHMLORE_SOURCE_DIR "/corpus/profiles/orrinvale/orrinvale-ov4410.profile.json";
+  EXPECT_NE(open_component(profile).troubles.at(0).find("name one of its components"), std::string::npos);
+  EXPECT_NE(open_component(profile + ":flow_sensr").troubles.at(0).find("did you mean flow_sensor?"),
+            std::string::npos);
+  const Opened_component opened = open_component(profile + ":flow_sensor");
+  ASSERT_NE(opened.component, nullptr); // its model is the part's
+  EXPECT_TRUE(curve_of(*opened.component).curve);
+}
+
+}
+}

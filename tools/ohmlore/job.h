@@ -1,0 +1,18 @@
+// Quantities as people type them on a command line.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "ohmlore/quantity.h"
+
+/// "14C" is 14 °C here, where nothing can be a coulomb or a farad; everything else stays as it is.
+std::string completed_temperature(const std::string& text);
+/// "15.25k" is 15.25 kΩ here, where everything is a resistance. A bare number stays one: it is an error.
+std::string completed_resistance(const std::string& text);
+
+/// What is wrong with a quantity of an option, and what to write.
+std::string quantity_problem(const ohmlore::Unit_problem& problem, const std::string& option);
+/// The quantity, or the problem.
+std::optional<ohmlore::Quantity> read_quantity(const std::string& text, ohmlore::Dimensions allowed,
+                                               const std::string& option, std::string& problem);
