@@ -38,6 +38,7 @@ struct Quantity_use {
   Node_id node = 0;
   Quantity_grammar grammar = Quantity_grammar::quantity;
   Dimensions allowed;
+  Range value; ///< both ends alike, but for a range; of a tolerance nothing
 };
 
 /// A document that was read: immutable, move-only. Views and records obtained from it live as long as it
@@ -95,6 +96,8 @@ public:
 
   /// The text parsed to its end, so that the tree is whole.
   bool whole() const { return whole_; }
+  /// Nothing was left out of the record: a member that is absent is not written.
+  bool complete() const { return complete_; }
   /// Minor version that the document claims; 0 where it claims none that can be read.
   unsigned minor() const { return minor_; }
 
@@ -114,6 +117,7 @@ private:
   const Part* part_ = nullptr;
   const Corpus* corpus_ = nullptr;
   bool whole_ = false;
+  bool complete_ = false;
   unsigned minor_ = 0;
 };
 

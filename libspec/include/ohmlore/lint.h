@@ -74,30 +74,32 @@ private:
   std::vector<Finding>& findings_;
 };
 
-/// Something that one document says and that must agree over a corpus. It owns all it needs, so that facts of
-/// many machines can be judged together without the documents.
+/// Something that one document says and that must agree over a corpus. It needs the document no more; its
+/// texts lie in `fact_texts` of the document's Linted.
 struct Fact {
   std::string_view rule;
-  std::string key;   ///< facts of one key are judged together
-  std::string value; ///< what is compared
-  std::string text;  ///< what a message says of it
-  std::string file;
+  std::string_view key;   ///< facts of one key are judged together
+  std::string_view value; ///< what is compared
+  std::string_view text;  ///< what a message says of it
+  std::string_view file;
   Region region;
-  std::string pointer;
-  std::string source_line; ///< as in a finding
+  std::string_view pointer;
+  std::string_view source_line;
   std::uint32_t source_column = 1;
 };
 
 /// Takes the facts of one rule.
 class Fact_sink {
 public:
-  Fact_sink(const Document& document, std::string_view rule, std::vector<Fact>& facts)
-      : document_(document), rule_(rule), facts_(facts) {}
-  void add(Node_id node, std::string key, std::string value, std::string text);
+  Fact_sink(const Document& document, std::string_view rule, Arena& texts, std::vector<Fact>& facts)
+      : document_(document), rule_(rule), texts_(texts), facts_(facts) {}
+  /// The texts are copied.
+  void add(Node_id node, std::string_view key, std::string_view value, std::string_view text);
 
 private:
   const Document& document_;
   std::string_view rule_;
+  Arena& texts_;
   std::vector<Fact>& facts_;
 };
 
@@ -142,6 +144,7 @@ struct Linted {
   std::string file;
   std::vector<Finding> findings;
   std::vector<Fact> facts;
+  std::shared_ptr<const char[]> fact_texts; ///< into which the facts view
   std::vector<Kept_waiver> waivers;
   bool is_corpus = false; ///< the document of a root: where one is linted, the whole corpus is
 };
@@ -150,10 +153,11 @@ struct Lint_options {
   std::string today; ///< YYYY-MM-DD, for waivers with a last day; empty: none has expired
 };
 
-/// Runs every rule over one document that was read. Never throws on bad input.
-Linted lint_document(const Read_result& read, const Surroundings& surroundings);
+/// Runs rules over one document that was read, all of them unless some are given. Never throws on bad input.
+Linted lint_document(const Read_result& read, const Surroundings& surroundings,
+                     std::span<const Rule_entry> rules = all_rules());
 
-/// The verdicts of the corpus-wide rules.
+/// The verdicts of the corpus-wide rules. The texts of the facts must still be there.
 std::vector<Finding> judge_facts(std::vector<Fact> facts);
 
 /// True where a waiver may silence the findings of a rule: not those of the reader, which leaves out what it

@@ -7,7 +7,6 @@
 #include <memory>
 #include <span>
 #include <string>
-#include <unordered_map>
 #include <vector>
 
 #include "ohmlore/document.h"
@@ -96,24 +95,17 @@ private:
 class Contact_numbers {
 public:
   /// The number of a contact, new where it has none yet.
-  std::size_t number(const Contact& contact) {
-    return numbers_.try_emplace(contact, numbers_.size()).first->second;
-  }
+  std::size_t number(const Contact& contact);
   /// The number, or npos.
-  std::size_t find(const Contact& contact) const {
-    const auto found = numbers_.find(contact);
-    return found == numbers_.end() ? npos : found->second;
-  }
-  std::size_t size() const { return numbers_.size(); }
+  std::size_t find(const Contact& contact) const;
+  std::size_t size() const { return contacts_.size(); }
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 private:
-  struct Hash {
-    std::size_t operator()(const Contact& contact) const {
-      return std::hash<Text>()(contact.connector) * 31 + std::hash<Text>()(contact.pin);
-    }
-  };
-  std::unordered_map<Contact, std::size_t, Hash> numbers_;
+  std::size_t slot_of(const Contact& contact) const;
+  std::vector<Contact> contacts_; ///< by number
+  std::vector<std::uint32_t>
+      slots_; ///< numbers + 1, 0 where free; a power of two, half of them free at least
 };
 
 /// A document bound to its surroundings. Views into both documents: keep them alive.
@@ -134,9 +126,14 @@ struct Resolved {
   std::vector<std::vector<const Circuit*>> circuits_around;
   std::shared_ptr<const std::vector<Value<Contact>>> contacts; ///< of all components, which view into it
 
+  std::vector<const Resolved_component*> of_tests; ///< the component of each test, null where there is none
   Id_index component_index, connector_index, circuit_index, test_index, fault_index;
 
   const Resolved_component* component(Text id) const;
+  /// The component of one of the document's tests, or null.
+  const Resolved_component* component_of(const Test& test) const {
+    return of_tests[document->profile()->tests.position_of(test)];
+  }
   const Connector* connector(Text id) const;
   /// The pin that a contact names, or null.
   const Pin* pin(const Contact& contact) const;
@@ -150,14 +147,6 @@ struct Resolved {
 };
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);
-
-/// The place of an entry's value in its map.
-template <class T>
-std::size_t position_in(const Keyed<T>& map, const T& value) {
-  const auto* first = reinterpret_cast<const char*>(&map.items[0].value);
-  return static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - first) /
-         sizeof(typename Keyed<T>::Entry);
-}
 
 /// "X4.1"
 std::string text_of(const Contact& contact);

@@ -69,5 +69,7 @@ struct Separation {
 /// of its elements is open or shorted is computed where the resistance of all others is known. The meter is
 /// the one of the corpus.
 Separation separation(const Resolved& resolved, const Fault& fault);
+/// Of all faults of a profile, in its order: for less than each by itself.
+std::vector<Separation> separations(const Resolved& resolved);
 
 }

@@ -77,9 +77,17 @@ struct Keyed {
   bool empty() const { return count == 0; }
   /// The entry of an id, or null.
   const Entry* find(Text id) const {
+    // Ids of one map often differ in their last letter alone.
     for (const Entry& entry : *this)
-      if (entry.id == id) return &entry;
+      if (entry.id.size() == id.size() && (id.empty() || entry.id.back() == id.back()) && entry.id == id)
+        return &entry;
     return nullptr;
+  }
+  /// Where among the entries the one of `value` stands, which must be one of them.
+  std::size_t position_of(const T& value) const {
+    return static_cast<std::size_t>(reinterpret_cast<const char*>(&value) -
+                                    reinterpret_cast<const char*>(&items[0].value)) /
+           sizeof(Entry);
   }
 };
 

@@ -41,6 +41,9 @@ Finding& Decoder::report_in(std::string_view rule, Node_id node, std::uint32_t b
 
 void Decoder::decode() {
   decode_root();
+  document_.complete_ = document_.whole_ && document_.minor_ <= reader_minor &&
+                        std::all_of(findings_.begin(), findings_.end(),
+                                    [](const Finding& f) { return f.severity == Severity::note; });
   if (left_out_ == 0) return;
   if (left_out_ > 1)
     worst_left_out_.message +=

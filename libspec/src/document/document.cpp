@@ -41,21 +41,25 @@ Node_id Document::find(std::string_view pointer) const {
   return at;
 }
 
-std::string Document::pointer(Node_id id) const {
-  if (id != 0 && nodes_[id].key) ++id;
-  std::vector<Node_id> path;
-  for (; id > root; id = nodes_[id].parent) path.push_back(id);
-  std::string out;
-  for (auto at = path.rbegin(); at != path.rend(); ++at) {
-    out += '/';
-    if (const Node_id key = key_of(*at)) {
-      out += pointer_token(string(key));
-    } else {
-      std::size_t index = 0;
-      for (Node_id item = nodes_[*at].parent + 1; item != *at; item = nodes_[item].next) ++index;
-      out += std::to_string(index);
-    }
+// As deep as a document may be nested.
+static void append_pointer(const Document& document, Node_id id, std::string& out) {
+  if (id <= Document::root) return;
+  const Node_id parent = document.node(id).parent;
+  append_pointer(document, parent, out);
+  out += '/';
+  if (const Node_id key = document.key_of(id)) {
+    const Text name = document.string(key);
+    out += name.find_first_of("~/") == Text::npos ? std::string(name) : pointer_token(name);
+  } else {
+    std::size_t index = 0;
+    for (Node_id item = parent + 1; item != id; item = document.node(item).next) ++index;
+    out += std::to_string(index);
   }
+}
+
+std::string Document::pointer(Node_id id) const {
+  std::string out;
+  append_pointer(*this, id != 0 && nodes_[id].key ? id + 1 : id, out);
   return out;
 }
 
@@ -90,7 +94,7 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
   return finding;
 }
 
-void take_source_line(std::string_view text, const Region& region, std::string& line, std::uint32_t& column) {
+Shown_line shown_line(std::string_view text, const Region& region) {
   constexpr std::size_t reach = 200; // bytes to either side
   const std::size_t place = std::min<std::size_t>(region.begin, text.size());
   auto inside = [&](std::size_t i) { return i < text.size() && (text[i] & 0xC0) == 0x80; };
@@ -103,9 +107,8 @@ void take_source_line(std::string_view text, const Region& region, std::string& 
   if (const auto end = text.substr(place, to - place).find('\n'); end != std::string_view::npos)
     to = place + end;
   if (to > from && text[to - 1] == '\r') --to;
-  line = text.substr(from, to - from);
   const std::size_t before = code_points(text.substr(from, place - from));
-  column = region.first.column - static_cast<std::uint32_t>(before);
+  return {text.substr(from, to - from), region.first.column - static_cast<std::uint32_t>(before)};
 }
 
 void place(std::string_view text, std::span<Region* const> regions) {
@@ -141,8 +144,11 @@ void place(std::string_view text, std::span<Finding> findings) {
       if (related.file == finding.file) regions.push_back(&related.region);
   }
   place(text, regions);
-  for (Finding& finding : findings)
-    take_source_line(text, finding.region, finding.source_line, finding.source_column);
+  for (Finding& finding : findings) {
+    const Shown_line line = shown_line(text, finding.region);
+    finding.source_line = line.text;
+    finding.source_column = line.column;
+  }
 }
 
 Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,

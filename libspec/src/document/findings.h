@@ -15,9 +15,13 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
 /// text: a file may have as many findings as it has values.
 void place(std::string_view text, std::span<Finding> findings);
 
-/// The line of a place whose position is known, cut where it is long: a file without line breaks would be
-/// copied for each finding. And the column at which it begins.
-void take_source_line(std::string_view text, const Region& region, std::string& line, std::uint32_t& column);
+/// The line in which a region begins, cut where it is long: a file without line breaks would be copied for
+/// each finding. `column`: the one at which it begins.
+struct Shown_line {
+  std::string_view text;
+  std::uint32_t column = 1;
+};
+Shown_line shown_line(std::string_view text, const Region& region);
 
 /// The positions of regions, by their offsets, in one pass over the text.
 void place(std::string_view text, std::span<Region* const> regions);

@@ -267,6 +267,7 @@ bool Decoder::quantity(const Field& field, const Type& type, Node_id node) {
   const Text text = document_.string(node);
   std::optional<Unit_problem> problem;
   Quantity_grammar grammar = Quantity_grammar::quantity;
+  scalar_.range = {};
   auto take = [&]<class T>(Parsed<T> parsed, T& into) {
     if (parsed.value)
       into = *parsed.value;
@@ -284,7 +285,7 @@ bool Decoder::quantity(const Field& field, const Type& type, Node_id node) {
     scalar_.range = {scalar_.quantity, scalar_.quantity, true};
   }
   if (!problem) {
-    document_.quantities_.push_back({node, grammar, field.dimensions});
+    document_.quantities_.push_back({node, grammar, field.dimensions, scalar_.range});
     return true;
   }
   const Node& n = document_.node(node);

@@ -22,7 +22,7 @@ bool holds(const std::vector<Contact>& contacts, const Contact& contact) {
 }
 
 const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const Circuit& circuit) {
-  return resolved.circuits_within[position_in(resolved.document->profile()->circuits, circuit)];
+  return resolved.circuits_within[resolved.document->profile()->circuits.position_of(circuit)];
 }
 
 std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit) {
@@ -35,6 +35,7 @@ std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component) {
   static const std::vector<const Circuit*> none;
+  if (resolved.circuits_around.empty()) return none;
   const std::size_t position = resolved.component_index.find(component);
   return position < resolved.circuits_around.size() ? resolved.circuits_around[position] : none;
 }

@@ -35,24 +35,55 @@ void Sink::relate(const Document& document, Node_id node, std::string message) {
         {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
 }
 
-void Fact_sink::add(Node_id node, std::string key, std::string value, std::string text) {
+static std::string_view kept(Arena& texts, std::string_view text) {
+  char* at = static_cast<char*>(texts.take(text.size(), 1));
+  std::copy(text.begin(), text.end(), at);
+  return {at, text.size()};
+}
+
+void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, std::string_view text) {
   const Node& n = document_.node(node);
-  facts_.push_back({rule_,
-                    std::move(key),
-                    std::move(value),
-                    std::move(text),
-                    document_.name(),
-                    {n.begin, n.end, {}, {}},
-                    document_.pointer(node),
-                    {}});
+  Fact& fact = facts_.emplace_back();
+  fact.rule = rule_;
+  fact.key = kept(texts_, key);
+  fact.value = kept(texts_, value);
+  fact.text = kept(texts_, text);
+  fact.region.begin = n.begin;
+  fact.region.end = n.end;
+  fact.pointer = kept(texts_, document_.pointer(node));
 }
 
 static void place(const Document& document, std::span<Fact> facts) {
   std::vector<Region*> regions;
+  regions.reserve(facts.size());
   for (Fact& fact : facts) regions.push_back(&fact.region);
   ohmlore::place(document.text(), regions);
-  for (Fact& fact : facts)
-    take_source_line(document.text(), fact.region, fact.source_line, fact.source_column);
+  for (Fact& fact : facts) {
+    const Shown_line line = shown_line(document.text(), fact.region);
+    fact.source_line = line.text;
+    fact.source_column = line.column;
+  }
+}
+
+// All texts of the facts in one piece, so that neither the document nor room for more is kept.
+static void keep_texts(Linted& linted) {
+  std::size_t size = linted.file.size();
+  const auto each_text = [](Fact& fact, auto f) {
+    for (std::string_view* text : {&fact.key, &fact.value, &fact.text, &fact.pointer, &fact.source_line})
+      f(*text);
+  };
+  for (Fact& fact : linted.facts) each_text(fact, [&](std::string_view& text) { size += text.size(); });
+  std::shared_ptr<char[]> texts(new char[size]);
+  char* at = std::copy(linted.file.begin(), linted.file.end(), texts.get());
+  for (Fact& fact : linted.facts) {
+    fact.file = {texts.get(), linted.file.size()};
+    each_text(fact, [&](std::string_view& text) {
+      char* const begin = at;
+      at = std::copy(text.begin(), text.end(), at);
+      text = {begin, text.size()};
+    });
+  }
+  linted.fact_texts = std::move(texts);
 }
 
 Finding finding_of(const Fact& fact, Severity severity, std::string message) {
@@ -69,7 +100,7 @@ Finding finding_of(const Fact& fact, Severity severity, std::string message) {
 }
 
 Related related_of(const Fact& fact, std::string message) {
-  return {fact.file, fact.region, std::move(message)};
+  return {std::string(fact.file), fact.region, std::move(message)};
 }
 
 const Rule_entry* find_rule(std::string_view slug) {
@@ -97,11 +128,13 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
                      entry->slug);
 }
 
-static void keep_waivers(const Read_result& read, const Resolved& resolved, Linted& linted) {
+static void keep_waivers(const Read_result& read, const Resolved& resolved, bool with_all_rules,
+                         Linted& linted) {
   const List<Waiver>* waivers = read.document.waivers();
   if (waivers == nullptr) return;
   // Rules keep silent about what was not read, and about a part that was not found.
   const bool all_rules_ran =
+      with_all_rules &&
       std::none_of(read.findings.begin(), read.findings.end(),
                    [](const Finding& finding) { return finding.severity == Severity::error; }) &&
       std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
@@ -120,33 +153,48 @@ static void keep_waivers(const Read_result& read, const Resolved& resolved, Lint
   for (std::size_t i = 0; i < unused.size(); ++i) linted.waivers[i].unused = std::move(unused[i]);
 }
 
-Linted lint_document(const Read_result& read, const Surroundings& surroundings) {
+Linted lint_document(const Read_result& read, const Surroundings& surroundings,
+                     std::span<const Rule_entry> rules) {
   const Document& document = read.document;
-  Linted linted{document.name(), read.findings, {}, {}};
+  Linted linted{
+      .file = document.name(), .findings = read.findings, .facts = {}, .fact_texts = {}, .waivers = {}};
   if (!document.whole()) return linted;
   const Resolved resolved = resolve(document, surroundings);
   const Subject subject(document, resolved);
   const std::size_t of_reader = linted.findings.size();
-  for (const Rule_entry& entry : all_rules()) {
+  Arena texts;
+  for (const Rule_entry& entry : rules) {
     if (entry.rule->check) {
       Sink sink(document, entry.slug, entry.rule->severity, linted.findings);
       entry.rule->check(subject, sink);
     }
     if (entry.rule->collect) {
-      Fact_sink sink(document, entry.slug, linted.facts);
+      Fact_sink sink(document, entry.slug, texts, linted.facts);
       entry.rule->collect(subject, sink);
     }
   }
   place(document.text(), std::span(linted.findings).subspan(of_reader));
   place(document, linted.facts);
+  if (!linted.facts.empty()) keep_texts(linted);
   linted.is_corpus = document.corpus() != nullptr;
-  keep_waivers(read, resolved, linted);
+  keep_waivers(read, resolved, rules.size() == all_rules().size(), linted);
   return linted;
 }
 
 std::vector<Finding> judge_facts(std::vector<Fact> facts) {
-  const auto order = [](const Fact& f) { return std::tie(f.rule, f.key, f.value, f.file, f.region.begin); };
-  std::sort(facts.begin(), facts.end(), [&](const Fact& a, const Fact& b) { return order(a) < order(b); });
+  // By key, in any order that brings the same together; within a key as a rule expects it.
+  std::vector<std::pair<std::size_t, const Fact*>> order;
+  order.reserve(facts.size());
+  for (const Fact& fact : facts) order.emplace_back(std::hash<std::string_view>()(fact.key), &fact);
+  std::sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
+    if (a.first != b.first) return a.first < b.first;
+    const auto all = [](const Fact& f) { return std::tie(f.rule, f.key, f.value, f.file, f.region.begin); };
+    return all(*a.second) < all(*b.second);
+  });
+  std::vector<Fact> sorted;
+  sorted.reserve(facts.size());
+  for (const auto& [hash, fact] : order) sorted.push_back(*fact);
+  facts = std::move(sorted);
   std::vector<Finding> findings;
   for (std::size_t first = 0; first < facts.size();) {
     std::size_t last = first;
@@ -157,6 +205,10 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts) {
     entry->rule->judge(std::span(facts).subspan(first, last - first), entry->rule->severity, findings);
     first = last;
   }
+  // In an order that no hash decides.
+  const auto place_of = [](const Finding& f) { return std::tie(f.file, f.region.begin, f.rule, f.message); };
+  std::stable_sort(findings.begin(), findings.end(),
+                   [&](const Finding& a, const Finding& b) { return place_of(a) < place_of(b); });
   return findings;
 }
 

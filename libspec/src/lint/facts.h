@@ -12,10 +12,15 @@ namespace ohmlore::rules {
 inline constexpr char field_end = '\x1F';
 inline constexpr char item_end = '\x1E';
 
+/// Adds a text to several as one.
+inline void pack(std::string& out, std::string_view field) { (out += field) += field_end; }
 /// Several texts as one, and back.
 inline std::string packed(std::initializer_list<std::string_view> fields) {
+  std::size_t size = 0;
+  for (const std::string_view field : fields) size += field.size() + 1;
   std::string out;
-  for (const std::string_view field : fields) (out += field) += field_end;
+  out.reserve(size);
+  for (const std::string_view field : fields) pack(out, field);
   return out;
 }
 inline std::vector<std::string_view> unpacked(std::string_view text, char end = field_end) {
@@ -58,6 +63,7 @@ inline bool may_share_item(std::string_view a, std::string_view b) {
 /// True where a list is absent, or was read whole.
 inline bool read_whole(const Document& document, Node_id record, std::string_view key,
                        const List<Value<Text>>& list) {
+  if (document.complete()) return true;
   if (!list) return !stated(document, record, key);
   return std::all_of(list.begin(), list.end(), [](const Value<Text>& item) { return item.node != 0; });
 }

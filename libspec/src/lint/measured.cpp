@@ -73,7 +73,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
-  const Resolved_component* component = subject.resolved.component(*test.component);
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->own->kind || test.probes.size() != 2 || !test.probes[0] ||
       !test.probes[1])
     return std::nullopt;
@@ -84,7 +84,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
                        [&](const Value<Contact>& own) { return *own == probed; });
   };
   const Document& document = subject.document;
-  if (stated(document, test.node, "condition")) return std::nullopt;
+  if (stated(document, test, "condition", test.condition)) return std::nullopt;
   if (a == b || !has(a) || !has(b) || !test.side || *test.side == Side::harness) return std::nullopt;
   const Beside beside = what_lies_beside(subject.resolved, *component, a, b);
   if (beside == Beside::parallel || in_a_circuit(subject.resolved, *component, a, b)) return std::nullopt;
@@ -92,15 +92,14 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   Band_across found{.component = component, .expect = &expect, .kelvin = {}};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
   found.alone = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
-                !stated(document, test.node, "disconnect_also") && !stated(document, test.node, "before");
+                !stated(document, test, "disconnect_also", test.disconnect_also) &&
+                !stated(document, test, "before", test.before);
   found.on_the_part = *test.side == Side::at_component;
   return found;
 }
 
-Across_what across_what(const Test& test) {
-  Across_what what = {std::string(*test.component), text_of(*test.probes[0]), text_of(*test.probes[1])};
-  if (what[2] < what[1]) std::swap(what[1], what[2]);
-  return what;
+bool across_the_same(const Test& a, const Test& b) {
+  return *a.component == *b.component && same_ends(a.probes, b.probes);
 }
 
 const std::optional<Band_across>& band_across(const Subject& subject, const Test& test) {
@@ -111,8 +110,7 @@ const std::optional<Band_across>& band_across(const Subject& subject, const Test
 
 static std::optional<Measured> find_measured(const Subject& subject, const Test& test) {
   // What is quickly known first: most tests are of parts without a model.
-  const Resolved_component* named =
-      test.component && test.expect ? subject.resolved.component(*test.component) : nullptr;
+  const Resolved_component* named = test.expect ? subject.resolved.component_of(test) : nullptr;
   if (named == nullptr) return std::nullopt;
   const Resolved_component& component = *named;
   const auto model = component.get(&Component_type::model);

@@ -1,9 +1,8 @@
 // What a test says of the resistance of its component, beside what the component's model says.
 #pragma once
 
-#include <array>
 #include <optional>
-#include <string>
+#include <vector>
 
 #include "ohmlore/bands.h"
 #include "ohmlore/lint.h"
@@ -24,10 +23,24 @@ struct Band_across {
 /// its two, or two of its terminals; a condition, the wires alone, a circuit or a part in parallel.
 const std::optional<Band_across>& band_across(const Subject& subject, const Test& test);
 
-/// The component of a test and the two contacts that are probed, whichever way round.
-using Across_what = std::array<std::string, 3>;
-/// Of a test that `band_across` takes.
-Across_what across_what(const Test& test);
+/// Whether two tests that `band_across` takes are of one component between the same two contacts.
+bool across_the_same(const Test& a, const Test& b);
+
+/// Tests that are asked together: each with those across the same.
+template <class Asked>
+class Together {
+public:
+  void add(Asked asked) {
+    for (std::vector<Asked>& group : groups_)
+      if (across_the_same(*group.front().test, *asked.test)) return group.push_back(std::move(asked));
+    groups_.emplace_back().push_back(std::move(asked));
+  }
+  auto begin() const { return groups_.begin(); }
+  auto end() const { return groups_.end(); }
+
+private:
+  std::vector<std::vector<Asked>> groups_;
+};
 
 /// A band across a component beside what its model says of the same two contacts.
 struct Measured : Band_across {

@@ -125,7 +125,7 @@ std::optional<Reading> stated_reading(const Subject& subject, const Test& test) 
       !test.probes[0] || !test.probes[1] || *test.probes[0] == *test.probes[1] ||
       !fully_read(subject.document, test))
     return std::nullopt;
-  const auto readings = healthy_readings(test.expect);
+  const auto readings = healthy_readings(subject, test);
   if (!readings) return std::nullopt;
   return Reading{{}, {}, *readings, test.expect.node, &test, *test.component, false};
 }
@@ -228,13 +228,18 @@ std::vector<std::string> Readings::terminals() const {
   return names;
 }
 
+// Two windings without a joint take two readings to contradict; all else takes three, as one way round has.
+static std::size_t enough_readings(const Resolved_component& component) {
+  return component.contacts.size() > 2 ? 2 : 3;
+}
+
 static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
   if (component.own->model.pairs) groups.push_back({.all = stated_pairs(component)});
-  if (component.placed == nullptr) return groups;
+  if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
   each_test(subject, [&](Text, const Test& test) {
-    if (!test.component || *test.component != component.id) return;
+    if (subject.resolved.component_of(test) != &component) return;
     auto reading = stated_reading(subject, test);
     if (!reading) return;
     reading->from = terminal_name(component, *test.probes[0]);
@@ -257,23 +262,46 @@ const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_
 }
 
 static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
-  std::vector<Reading> readings;
+  // A reading that is part of a way round shares both its ends with others: few do.
+  struct Candidate {
+    const Test* test;
+    Contact from, to;
+    std::size_t a, b; // numbers of the two
+  };
+  std::vector<Candidate> candidates;
+  Contact_numbers numbers;
+  std::vector<std::size_t> ending_at;
+  const auto number = [&](const Contact& contact) {
+    const std::size_t found = numbers.number(contact);
+    if (found == ending_at.size()) ending_at.push_back(0);
+    ++ending_at[found];
+    return found;
+  };
   each_test(subject, [&](Text, const Test& test) {
-    auto reading = stated_reading(subject, test);
-    if (!reading || *test.side != Side::at_board_plug || test.condition || test.positive) return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
+    if (!test.side || *test.side != Side::at_board_plug || test.condition || test.positive ||
+        test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
+      return;
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
     if (component->placed->when) return; // not in every appliance
     const auto node = [&](const Contact& contact) {
       const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, contact);
-      return text_of(set != nullptr ? set->front() : contact);
+      return set != nullptr ? set->front() : contact;
     };
-    reading->from = node(*test.probes[0]);
-    reading->to = node(*test.probes[1]);
-    if (reading->from == reading->to) return;
-    reading->certain = is_certain(subject, *component, test);
-    readings.push_back(*reading);
+    const Contact from = node(*test.probes[0]), to = node(*test.probes[1]);
+    if (!(from == to)) candidates.push_back({&test, from, to, number(from), number(to)});
   });
+  std::vector<Reading> readings;
+  for (const Candidate& candidate : candidates) {
+    if (ending_at[candidate.a] < 2 || ending_at[candidate.b] < 2) continue;
+    const Test& test = *candidate.test;
+    auto reading = stated_reading(subject, test);
+    if (!reading) continue;
+    reading->from = text_of(candidate.from);
+    reading->to = text_of(candidate.to);
+    reading->certain = is_certain(subject, *subject.resolved.component_of(test), test);
+    readings.push_back(std::move(*reading));
+  }
   auto groups = grouped(readings, std::nullopt, same_preparation);
   const auto of_one = [](const Readings& group) {
     return std::all_of(group.all.begin(), group.all.end(),

@@ -15,24 +15,25 @@ static bool all_read(const Document& document, Node_id record,
 }
 
 bool fully_read(const Document& document, const Table_row& row) {
-  return all_read(document, row.node,
-                  {{"at", row.at.node},
-                   {"nominal", row.nominal.node},
-                   {"tolerance", row.tolerance.node},
-                   {"min", row.min.node},
-                   {"max", row.max.node}});
+  return document.complete() || all_read(document, row.node,
+                                         {{"at", row.at.node},
+                                          {"nominal", row.nominal.node},
+                                          {"tolerance", row.tolerance.node},
+                                          {"min", row.min.node},
+                                          {"max", row.max.node}});
 }
 
 bool fully_read(const Document& document, const Expectation& e) {
-  return all_read(document, e.node,
-                  {{"nominal", e.nominal.node},
-                   {"tolerance", e.tolerance.node},
-                   {"min", e.min.node},
-                   {"max", e.max.node},
-                   {"at", e.at.node}});
+  return document.complete() || all_read(document, e.node,
+                                         {{"nominal", e.nominal.node},
+                                          {"tolerance", e.tolerance.node},
+                                          {"min", e.min.node},
+                                          {"max", e.max.node},
+                                          {"at", e.at.node}});
 }
 
 bool fully_read(const Document& document, const Resistance_model& model) {
+  if (document.complete()) return true;
   return all_read(document, model.node,
                   {{"resistance", model.resistance.node},
                    {"at", model.at.node},

@@ -42,6 +42,11 @@ inline std::string hint(std::string_view word, std::span<const std::string_view>
 inline bool stated(const Document& document, Node_id record, std::string_view key) {
   return document.member(record, key) != 0;
 }
+/// The same of a member that is at hand, as `key` is in `record`; mostly it tells.
+template <class Record, class Member>
+bool stated(const Document& document, const Record& record, std::string_view key, const Member& member) {
+  return member.node != 0 || (!document.complete() && stated(document, record.node, key));
+}
 
 /// The ids of a map, for hints.
 template <class T>
@@ -86,8 +91,7 @@ void each_test(const Subject& subject, F f) {
 template <class F>
 void each_component_test(const Subject& subject, F f) {
   each_test(subject, [&](Text id, const Test& test) {
-    const Resolved_component* component =
-        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component != nullptr && component->own->kind) f(id, test, *component);
   });
 }

@@ -33,19 +33,24 @@ enum class Place : std::uint8_t {
   somewhere    ///< not known
 };
 
+// Found for one test at the first question, kept for the others.
 struct Path {
   const Resolved& resolved;
   const Test& test;
   bool known = false; ///< both leads
   Contact first, second;
+  bool first_earthed = false, second_earthed = false;
+  mutable std::optional<std::optional<Interval>> by_own_model; ///< what the model of its component gives
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
     known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
     if (!known) return;
     first = *t.probes[0];
     second = *t.probes[1];
+    first_earthed = is_earthed(all, first);
+    second_earthed = is_earthed(all, second);
   }
-  bool to_earth() const { return known && (is_earthed(resolved, first) || is_earthed(resolved, second)); }
+  bool to_earth() const { return first_earthed || second_earthed; }
   bool at_first(const Contact& contact) const { return are_joined(resolved, first, contact); }
   bool at_second(const Contact& contact) const { return are_joined(resolved, second, contact); }
   bool on(Text connector) const {
@@ -78,7 +83,7 @@ struct Effect {
 std::optional<Effect> effect_in(const Resolved& resolved, const Circuit& circuit, Text component,
                                 std::vector<bool>& entered) {
   if (!holds_component(resolved, circuit, component)) return std::nullopt;
-  const std::size_t position = position_in(resolved.document->profile()->circuits, circuit);
+  const std::size_t position = resolved.document->profile()->circuits.position_of(circuit);
   if (entered[position]) return std::nullopt;
   entered[position] = true;
   for (const Element& element : circuit.elements) {
@@ -113,14 +118,14 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
 bool shares_both(const Path& path, const Resolved_component& component) {
   return std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
                      [&](const Resolved_component& other) {
-                       if (&other == &component || never_together(other.placed->when, component.placed->when))
-                         return false;
+                       if (&other == &component) return false;
                        const auto contacts = other.contacts;
                        const auto has = [&](const Contact& wanted) {
                          return std::any_of(contacts.begin(), contacts.end(),
                                             [&](const Value<Contact>& own) { return *own == wanted; });
                        };
-                       return has(path.first) && has(path.second);
+                       return has(path.first) && has(path.second) &&
+                              !never_together(other.placed->when, component.placed->when);
                      });
 }
 
@@ -151,7 +156,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
   const Place alone = part.terminals > 2 ? Place::one_of_many : Place::across;
   if (!path.known) return alone;
 
-  const bool disconnected = stated(*path.resolved.document, test.node, "disconnect_also");
+  const bool disconnected = stated(*path.resolved.document, test, "disconnect_also", test.disconnect_also);
   if (!at_part)
     if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
@@ -161,7 +166,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
     return disconnected ? Place::elsewhere : Place::in_parallel;
   }
   if (on_first || on_second) {
-    if (is_earthed(path.resolved, on_first ? path.second : path.first))
+    if (on_first ? path.second_earthed : path.first_earthed)
       return own && part.terminals == 1 ? Place::across : Place::to_earth;
     return own ? (part.terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
   }
@@ -216,7 +221,7 @@ std::optional<Interval> pair_interval(const Path& path, const Resolved_component
   return std::nullopt;
 }
 
-std::optional<Interval> model_reading(const Path& path, const Resolved_component& component) {
+std::optional<Interval> find_model_reading(const Path& path, const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
   if (!model || !model->kind) return std::nullopt;
   if (*model->kind == Model_kind::open && model->above) return Interval{model->above->si, infinity};
@@ -227,6 +232,12 @@ std::optional<Interval> model_reading(const Path& path, const Resolved_component
   if (const auto band = model_interval(*model, {kelvin, kelvin})) return band;
   if (model->at) return model_interval(*model, kelvin_interval(*model->at));
   return model->rows.empty() ? std::nullopt : row_interval(model->rows[0]);
+}
+
+std::optional<Interval> model_reading(const Path& path, const Resolved_component& component) {
+  if (path.resolved.component_of(path.test) != &component) return find_model_reading(path, component);
+  if (!path.by_own_model) path.by_own_model = find_model_reading(path, component);
+  return *path.by_own_model;
 }
 
 // What a circuit reads while one component in it reads `broken`, by the sum of resistances or conductances.
@@ -277,8 +288,8 @@ std::optional<Interval> healthy_of(const Path& path) {
     default: return std::nullopt;
     }
   }
-  if (stated(*path.resolved.document, test.node, "expect") || !test.component) return std::nullopt;
-  const Resolved_component* component = path.resolved.component(*test.component);
+  if (stated(*path.resolved.document, test, "expect", test.expect) || !test.component) return std::nullopt;
+  const Resolved_component* component = path.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
   if (test.condition)
     if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
@@ -489,15 +500,45 @@ struct Reader {
   }
 };
 
+// What several faults ask of one test, and of one component.
+struct Asked_test {
+  Path path;
+  std::optional<Interval> healthy;
+};
+struct Asked {
+  const Resolved& resolved;
+  double highest_range;
+  std::vector<std::optional<Asked_test>> tests;
+  std::vector<std::optional<Suspected_part>> parts;
+
+  explicit Asked(const Resolved& all)
+      : resolved(all), highest_range(rules::highest_range(reference_meter(all.surroundings.corpus))),
+        tests(all.of_tests.size()), parts(all.components.size()) {}
+
+  const Asked_test& of(const Test& test) {
+    auto& asked = tests[resolved.document->profile()->tests.position_of(test)];
+    if (!asked) {
+      asked.emplace(Asked_test{Path(resolved, test), {}});
+      asked->healthy = healthy_of(asked->path);
+    }
+    return *asked;
+  }
+  const Suspected_part& of(const Resolved_component& component) {
+    auto& asked = parts[static_cast<std::size_t>(&component - resolved.components.data())];
+    if (!asked) asked.emplace(resolved, component);
+    return *asked;
+  }
+};
+
 // The tests that a fault names, each once.
-std::vector<Named_test> named_tests(const Resolved& resolved, const Fault& fault) {
+std::vector<Named_test> named_tests(Asked& asked, const Fault& fault) {
   std::vector<Named_test> tests;
   for (const Suspect& suspect : fault.suspects)
     for (const Value<Text>& id : suspect.decided_by) {
-      const Test* test = id ? resolved.test(*id) : nullptr;
+      const Test* test = id ? asked.resolved.test(*id) : nullptr;
       if (test == nullptr || !*test) continue; // a dangling reference: another rule's finding
       if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
-        tests.push_back({*id, test, healthy_of(Path(resolved, *test))});
+        tests.push_back({*id, test, asked.of(*test).healthy});
     }
   return tests;
 }
@@ -516,48 +557,62 @@ bool one_pair(const std::vector<Named_test>& tests, Text connector) {
   return true;
 }
 
-}
-
-Separation separation(const Resolved& resolved, const Fault& fault) {
-  Separation matrix{named_tests(resolved, fault), {}};
-  const double highest = highest_range(reference_meter(resolved.surroundings.corpus));
-  std::vector<Path> paths;
-  for (const Named_test& named : matrix.tests) paths.emplace_back(resolved, *named.test);
+Separation separation(Asked& asked, const Fault& fault) {
+  Separation matrix{named_tests(asked, fault), {}};
+  std::vector<const Path*> paths;
+  paths.reserve(matrix.tests.size());
+  for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
 
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
-        suspect.component ? resolved.component(*suspect.component) : nullptr;
+        suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
     std::vector<Place> places(paths.size(), Place::elsewhere);
     std::vector<const Circuit*> chains(paths.size(), nullptr);
     if (component != nullptr && !paths.empty()) {
-      const Suspected_part part(resolved, *component);
+      const Suspected_part& part = asked.of(*component);
       for (std::size_t i = 0; i < paths.size(); ++i) {
-        places[i] = place_of(paths[i], part);
+        places[i] = place_of(*paths[i], part);
         if (places[i] == Place::in_series || places[i] == Place::in_parallel || places[i] == Place::somewhere)
-          chains[i] = chain_between(paths[i], part);
+          chains[i] = chain_between(*paths[i], part);
       }
     } else if (*suspect.kind == Suspect_kind::component) {
       places.assign(paths.size(), Place::somewhere);
     } else if (*suspect.kind == Suspect_kind::harness) {
       const bool alone = !suspect.connector || one_pair(matrix.tests, *suspect.connector);
-      for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(paths[i], suspect, alone);
+      for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(*paths[i], suspect, alone);
     }
     const auto add_row = [&](std::optional<Mode> mode) {
-      Suspected_mode row{&suspect, mode, {}};
+      Suspected_mode& row = matrix.rows.emplace_back(Suspected_mode{&suspect, mode, {}});
+      row.cells.reserve(paths.size());
       for (std::size_t i = 0; i < paths.size(); ++i) {
-        const Reader reader{paths[i], matrix.tests[i].healthy, places[i], highest, component, chains[i]};
+        const Reader reader{*paths[i], matrix.tests[i].healthy, places[i], asked.highest_range, component,
+                            chains[i]};
         row.cells.push_back(mode                            ? reader.in(*mode)
                             : places[i] == Place::elsewhere ? reader.unchanged()
                                                             : reader.anything());
       }
-      matrix.rows.push_back(std::move(row));
     };
     for (const Value<Mode>& mode : suspect.modes)
       if (mode) add_row(*mode);
     if (suspect.modes.empty()) add_row(std::nullopt);
   }
   return matrix;
+}
+
+}
+
+Separation separation(const Resolved& resolved, const Fault& fault) {
+  Asked asked(resolved);
+  return separation(asked, fault);
+}
+
+std::vector<Separation> separations(const Resolved& resolved) {
+  Asked asked(resolved);
+  std::vector<Separation> all;
+  for (const auto& fault : resolved.document->profile()->faults)
+    all.push_back(separation(asked, fault.value));
+  return all;
 }
 
 }

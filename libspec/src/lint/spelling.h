@@ -2,6 +2,7 @@
 #pragma once
 
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
@@ -9,15 +10,14 @@ namespace ohmlore::rules {
 /// `kind`. The fix changes no value: reading the canonical spelling gives the same bits.
 inline void report_spellings(const Subject& subject, Sink& sink, Unit_problem::Kind kind) {
   const Document& document = subject.document;
-  for (const Quantity_use& use : document.quantities()) {
-    const auto problem = spelling_problem(document.string(use.node), use.grammar, use.allowed);
-    if (!problem || problem->kind != kind) continue;
-    const Node& node = document.node(use.node);
-    const std::string wanted = fmt::format("\"{}\"", problem->suggestion);
-    Finding& finding = sink.report(use.node, fmt::format("{}; write {}", problem->detail, wanted));
-    if (!node.escaped && problem->begin < problem->end) {
-      finding.region.begin = node.begin + 1 + problem->begin;
-      finding.region.end = node.begin + 1 + problem->end;
+  for (const auto& [use, problem] : spellings_of(subject)) {
+    if (problem.kind != kind) continue;
+    const Node& node = document.node(use->node);
+    const std::string wanted = fmt::format("\"{}\"", problem.suggestion);
+    Finding& finding = sink.report(use->node, fmt::format("{}; write {}", problem.detail, wanted));
+    if (!node.escaped && problem.begin < problem.end) {
+      finding.region.begin = node.begin + 1 + problem.begin;
+      finding.region.end = node.begin + 1 + problem.end;
     }
     finding.fixes.push_back(
         {fmt::format("write {}", wanted), Fix_safety::safe, {{node.begin, node.end, wanted}}});

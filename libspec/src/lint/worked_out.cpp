@@ -1,5 +1,7 @@
 #include "lint/worked_out.h"
 
+#include "lint/readings.h"
+
 namespace ohmlore {
 
 Subject::Subject(const Document& of, const Resolved& bound)
@@ -11,7 +13,41 @@ namespace rules {
 Worked_out::Of_test& worked_out(const Subject& subject, const Test& test) {
   auto& tests = subject.worked_out->tests;
   if (tests.empty()) tests.resize(subject.profile()->tests.size());
-  return tests[position_in(subject.profile()->tests, test)];
+  return tests[subject.profile()->tests.position_of(test)];
+}
+
+const std::vector<std::pair<const Quantity_use*, Unit_problem>>& spellings_of(const Subject& subject) {
+  auto& spellings = subject.worked_out->spellings;
+  if (spellings) return *spellings;
+  spellings.emplace();
+  for (const Quantity_use& use : subject.document.quantities())
+    if (auto problem = spelling_problem(subject.document.string(use.node), use.grammar, use.allowed))
+      spellings->emplace_back(&use, std::move(*problem));
+  return *spellings;
+}
+
+const std::optional<Interval>& expected(const Subject& subject, const Test& test, Taken taken) {
+  Worked_out::Of_test& known = worked_out(subject, test);
+  auto& band = taken == Taken::generously ? known.expected_generously : known.expected;
+  if (!band) band = expected_interval(test.expect, taken);
+  return *band;
+}
+
+const std::optional<Interval>& healthy_readings(const Subject& subject, const Test& test) {
+  auto& healthy = worked_out(subject, test).healthy;
+  if (!healthy) healthy = healthy_readings(test.expect);
+  return *healthy;
+}
+
+std::size_t tests_of(const Subject& subject, const Resolved_component& component) {
+  const Resolved_component* first = subject.resolved.components.data();
+  auto& counts = subject.worked_out->tests_of;
+  if (counts.empty()) {
+    counts.resize(subject.resolved.components.size());
+    for (const Resolved_component* each : subject.resolved.of_tests)
+      if (each != nullptr) ++counts[static_cast<std::size_t>(each - first)];
+  }
+  return counts[static_cast<std::size_t>(&component - first)];
 }
 
 const Wiring& wiring_of(const Subject& subject) {
@@ -28,10 +64,8 @@ const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test) 
 
 const Separation& separation_of(const Subject& subject, const Fault& fault) {
   auto& separations = subject.worked_out->separations;
-  if (separations.empty()) separations.resize(subject.profile()->faults.size());
-  auto& found = separations[position_in(subject.profile()->faults, fault)];
-  if (!found) found = separation(subject.resolved, fault);
-  return *found;
+  if (!separations) separations = ohmlore::separations(subject.resolved);
+  return (*separations)[subject.profile()->faults.position_of(fault)];
 }
 
 const Worked_out::Of_model& rows_of(const Subject& subject, const Resistance_model& model) {

@@ -16,7 +16,7 @@ namespace ohmlore {
 struct Worked_out {
   /// What is asked of one test.
   struct Of_test {
-    std::optional<bool> fully_read;
+    std::optional<std::optional<Interval>> expected, expected_generously, healthy;
     std::optional<std::optional<rules::Band_across>> across;
     std::optional<std::optional<rules::Measured>> measured;
     std::optional<std::vector<rules::Branch>> way;
@@ -29,15 +29,27 @@ struct Worked_out {
   std::vector<Of_test> tests;                                        ///< in the order of the profile
   std::vector<std::optional<std::vector<rules::Readings>>> readings; ///< in the order of the components
   std::optional<std::vector<rules::Readings>> at_plugs;
+  std::vector<std::size_t> tests_of; ///< how many, in the order of the components
   std::optional<rules::Wiring> wiring;
   std::optional<rules::Behind> behind;
-  std::vector<std::optional<Separation>> separations; ///< in the order of the faults
+  std::optional<std::vector<Separation>> separations; ///< in the order of the faults
   std::map<Node_id, Of_model> models;                 ///< tables of the document itself
+  /// Quantities in another spelling than the canonical one.
+  std::optional<std::vector<std::pair<const Quantity_use*, Unit_problem>>> spellings;
 };
 
 namespace rules {
 
 Worked_out::Of_test& worked_out(const Subject& subject, const Test& test);
+
+const std::vector<std::pair<const Quantity_use*, Unit_problem>>& spellings_of(const Subject& subject);
+/// The band that a test expects: expected_interval.
+const std::optional<Interval>& expected(const Subject& subject, const Test& test,
+                                        Taken taken = Taken::literally);
+/// See healthy_readings(expectation).
+const std::optional<Interval>& healthy_readings(const Subject& subject, const Test& test);
+/// How many tests a component of a profile has.
+std::size_t tests_of(const Subject& subject, const Resolved_component& component);
 
 const Wiring& wiring_of(const Subject& subject);
 /// See on_the_way: between the leads of a test, whose plug is withdrawn.

@@ -39,19 +39,23 @@ Interval rounded_interval(const Quantity& value) {
   return decimal(value.si) + Interval{-half, half};
 }
 
+bool has_limits(const Value<Quantity>& nominal, const Value<Quantity>& min, const Value<Quantity>& max,
+                Taken taken) {
+  return min && max && taken != Taken::nominally ? min->si <= max->si : bool(nominal);
+}
+
 std::optional<Interval> limits(const Value<Quantity>& nominal, const Value<Tolerance>& tolerance,
                                const Value<Quantity>& min, const Value<Quantity>& max, Taken taken) {
+  if (!has_limits(nominal, min, max, taken)) return std::nullopt;
   if (min && max && taken != Taken::nominally) {
-    if (min->si > max->si) return std::nullopt;
     if (taken == Taken::literally) return Interval{min->si, max->si};
     return Interval{rounded_interval(*min).low, rounded_interval(*max).high};
   }
-  if (nominal && taken == Taken::generously) {
+  if (taken == Taken::generously) {
     const double more = half_of_sure_digit(*nominal) - nominal->half_digit;
     return toleranced_interval(*nominal, tolerance, taken) + Interval{-more, more};
   }
-  if (nominal) return toleranced_interval(*nominal, tolerance, taken);
-  return std::nullopt;
+  return toleranced_interval(*nominal, tolerance, taken);
 }
 
 std::optional<Interval> beta_band(const Resistance_model& model, Interval kelvin, Taken taken) {
@@ -63,10 +67,12 @@ std::optional<Interval> beta_band(const Resistance_model& model, Interval kelvin
                          decimal(kelvin_interval(*model.at)), b);
 }
 
-// The nearest place to `start` on one side at which `sure` holds, within the reach of thermistors.
+// The nearest place to `start` on one side at which `sure` holds, within the reach of thermistors; `likely`
+// is how far that probably is.
 template <class Sure>
-std::optional<double> nearest_sure(double start, double side, Sure sure) {
+std::optional<double> nearest_sure(double start, double side, double likely, Sure sure) {
   constexpr double reach = 50; // as a difference of ln R
+  if (likely > 0 && likely < reach && sure(start + side * likely)) return start + side * likely;
   double before = 0, after = 1e-16;
   while (!sure(start + side * after)) {
     before = after;
@@ -88,8 +94,12 @@ std::optional<Interval> steinhart_hart_logarithm(Interval a, Interval b, Interva
   const Interval inverse = point(1) / decimal(kelvin);
   const auto excess = [&](double l) { return a + point(l) * (b + c * point(l) * point(l)) - inverse; };
   const double start = std::log(*ohm);
-  const auto low = nearest_sure(start, -1, [&](double l) { return excess(l).high < 0; });
-  const auto high = nearest_sure(start, 1, [&](double l) { return excess(l).low > 0; });
+  // As far as the equation is unsure there, by its slope.
+  const Interval unsure = excess(start);
+  const double slope = b.middle() + 3 * c.middle() * start * start;
+  const double likely = 1.001 * std::max(std::fabs(unsure.low), std::fabs(unsure.high)) / slope + 1e-15;
+  const auto low = nearest_sure(start, -1, likely, [&](double l) { return excess(l).high < 0; });
+  const auto high = nearest_sure(start, 1, likely, [&](double l) { return excess(l).low > 0; });
   if (!low || !high) return std::nullopt;
   return Interval{*low, *high};
 }
@@ -119,7 +129,7 @@ struct Enclosing {
 Enclosing enclosing_rows(const Resistance_model& model, Interval kelvin, Taken taken) {
   Enclosing found;
   for (const Table_row& row : model.rows) {
-    if (!row.at || !row_interval(row, taken)) continue;
+    if (!row.at || !has_limits(row.nominal, row.min, row.max, taken)) continue;
     if (row.at->si <= kelvin.low) found.below = std::max(found.below, row.at->si);
     if (row.at->si >= kelvin.high) found.above = std::min(found.above, row.at->si);
   }
@@ -339,7 +349,7 @@ struct Backwards {
     if (*model.kind == Model_kind::table) {
       double first = infinity, last = -infinity;
       for (const Table_row& row : model.rows)
-        if (row.at && row_interval(row, taken))
+        if (row.at && has_limits(row.nominal, row.min, row.max, taken))
           first = std::min(first, row.at->si), last = std::max(last, row.at->si);
       within = {std::max(within.low, first), std::min(within.high, last)};
       return within.low <= within.high ? std::optional(within) : std::nullopt;

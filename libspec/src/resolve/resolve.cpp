@@ -43,6 +43,29 @@ static std::size_t hash_of(Text id) {
   return static_cast<std::size_t>(mixed ^ (mixed >> 32));
 }
 
+std::size_t Contact_numbers::slot_of(const Contact& contact) const {
+  std::size_t at = (hash_of(contact.connector) * 31 + hash_of(contact.pin)) & (slots_.size() - 1);
+  while (slots_[at] != 0 && !(contacts_[slots_[at] - 1] == contact)) at = (at + 1) & (slots_.size() - 1);
+  return at;
+}
+
+std::size_t Contact_numbers::find(const Contact& contact) const {
+  return slots_.empty() ? npos : slots_[slot_of(contact)] - std::size_t{1}; // a free slot says npos
+}
+
+std::size_t Contact_numbers::number(const Contact& contact) {
+  if (2 * (contacts_.size() + 1) > slots_.size()) {
+    slots_.assign(std::max<std::size_t>(2 * slots_.size(), 64), 0);
+    for (std::uint32_t i = 0; i < contacts_.size(); ++i) slots_[slot_of(contacts_[i])] = i + 1;
+  }
+  std::uint32_t& slot = slots_[slot_of(contact)];
+  if (slot == 0) {
+    contacts_.push_back(contact);
+    slot = static_cast<std::uint32_t>(contacts_.size());
+  }
+  return slot - 1;
+}
+
 void Id_index::reserve(std::size_t count) {
   if (count > 0) slots_.resize(std::bit_ceil(2 * count));
 }
@@ -251,7 +274,12 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
   resolved.component_index.reserve(resolved.components.size());
   for (std::size_t i = 0; i < resolved.components.size(); ++i)
     resolved.component_index.add(resolved.components[i].id, i);
-  if (const Profile* profile = document.profile()) bind_circuits(*profile, resolved);
+  if (const Profile* profile = document.profile()) {
+    bind_circuits(*profile, resolved);
+    resolved.of_tests.reserve(profile->tests.size());
+    for (const auto& test : profile->tests)
+      resolved.of_tests.push_back(test.value.component ? resolved.component(*test.value.component) : nullptr);
+  }
   return resolved;
 }
 

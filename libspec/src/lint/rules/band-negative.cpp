@@ -4,12 +4,11 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   for (const Quantity_use& use : subject.document.quantities()) {
-    if (use.grammar != Quantity_grammar::quantity || !use.allowed.has(Dimension::resistance)) continue;
-    const auto parsed = parse_quantity(subject.document.string(use.node), use.allowed);
-    if (parsed.value && parsed.value->dimension == Dimension::resistance && parsed.value->si < 0)
+    const Quantity& value = use.value.low;
+    if (use.grammar == Quantity_grammar::quantity && value.dimension == Dimension::resistance && value.si < 0)
       sink.report(use.node, fmt::format("{} is below 0 Ω, which no part that is tested dead can have; remove "
                                         "the minus",
-                                        ohm(parsed.value->si)));
+                                        ohm(value.si)));
   }
 }
 

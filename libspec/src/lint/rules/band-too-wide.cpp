@@ -43,8 +43,7 @@ void check(const Subject& subject, Sink& sink) {
       if (row) check_band(sink, row_interval(row), row.node, true);
   });
   each_test(subject, [&](Text, const Test& test) {
-    const Resolved_component* component =
-        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Resolved_component* component = subject.resolved.component_of(test);
     const Expectation& expect = test.expect;
     if (!expect || spreads_widely(component)) return;
     const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);

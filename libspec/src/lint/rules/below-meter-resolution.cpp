@@ -1,12 +1,13 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
-    const auto band = expected_interval(test.expect);
+    const auto band = expected(subject, test);
     if (!band || !(band->low >= 0) || band->width() == 0 || tells(meter, *band)) return;
     if (below_lowest_range(meter, *band) || band->high > highest_range(meter)) return; // beyond-handheld
     const double middle = band->middle(), error = meter_error(meter, middle);

@@ -10,8 +10,8 @@ struct From_model {
   std::optional<Interval> band; ///< ohm at 20 °C
 };
 std::optional<From_model> from_model(const Subject& subject, const Test& test) {
-  if (stated(subject.document, test.node, "expect") || !test.component) return std::nullopt;
-  const Resolved_component* component = subject.resolved.component(*test.component);
+  if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
   const auto model = component->get(&Component_type::model);
   if (!model || !model->kind) return std::nullopt;
@@ -21,8 +21,7 @@ std::optional<From_model> from_model(const Subject& subject, const Test& test) {
 
 // What conducts so well that a band beyond the meter is a slip of the prefix, and prefix-suspicious says so.
 bool is_conductor(const Subject& subject, const Test& test) {
-  const Resolved_component* component =
-      test.component ? subject.resolved.component(*test.component) : nullptr;
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->own->kind) return false;
   switch (component->kind()) {
   case Component_kind::ntc:

@@ -24,7 +24,8 @@ bool holds_charge(const Resolved_component& component) {
   if (!component.is(Component_kind::capacitor)) return false;
   const auto capacitance = component.get(&Component_type::capacitance);
   if (capacitance) return capacitance->value.si >= least_capacitance;
-  if (stated(*component.document, component.node, "capacitance")) return false; // but could not be read
+  if (stated(*component.document, *component.own, "capacitance", component.own->capacitance))
+    return false;                                              // but could not be read
   return !component.placed->part || component.part != nullptr; // else it may stand in the part
 }
 
@@ -44,7 +45,7 @@ void check(const Subject& subject, Sink& sink) {
     const bool expected = test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open;
     const bool answered = test.response.kind && *test.response.kind == Response_kind::rises_to_open;
     if (!expected && !answered) return;
-    const auto* component = test.component ? subject.resolved.component(*test.component) : nullptr;
+    const auto* component = subject.resolved.component_of(test);
     if (component != nullptr && holds_charge(*component)) return; // said above
     sink.report(
         expected ? test.expect.node : test.response.node,

@@ -6,29 +6,41 @@
 namespace ohmlore::rules {
 namespace {
 
-// How a code is shown, so that two faults can show the same.
-std::string shown(const Display& display) {
-  if (!display.kind) return {};
+// How a code is shown, so that two faults can show the same; false where that is not known.
+bool add_shown(std::string& key, const Display& display) {
+  if (!display.kind) return false;
   switch (*display.kind) {
-  case Display_kind::text: return display.text ? packed({"text", *display.text}) : std::string();
+  case Display_kind::text:
+    if (!display.text) return false;
+    pack(key, "text");
+    pack(key, *display.text);
+    return true;
   case Display_kind::subcode:
-    return display.text && display.subcode ? packed({"subcode", *display.text, *display.subcode})
-                                           : std::string();
+    if (!display.text || !display.subcode) return false;
+    pack(key, "subcode");
+    pack(key, *display.text);
+    pack(key, *display.subcode);
+    return true;
   case Display_kind::blink:
-    return display.pattern ? packed({"blink", folded(*display.lamp), folded(*display.pattern)})
-                           : std::string();
+    if (!display.pattern) return false;
+    pack(key, "blink");
+    pack(key, folded(*display.lamp));
+    pack(key, folded(*display.pattern));
+    return true;
   }
-  return {};
+  return false;
 }
 
-std::string name_of(const Display& display) {
-  switch (*display.kind) {
-  case Display_kind::text: return quoted(*display.text);
-  case Display_kind::subcode:
-    return fmt::format("{} with {}", quoted(*display.text), quoted(*display.subcode));
-  case Display_kind::blink: return quoted(*display.pattern);
-  }
-  return {};
+// What of a display names it for people, after the part of its board.
+void add_name(std::string& text, const Display& display) {
+  pack(text, display.pattern ? *display.pattern : *display.text);
+  pack(text, *display.subcode);
+}
+std::string in_words(std::string_view text) {
+  const auto fields = unpacked(text);
+  const std::string code =
+      fields[2].empty() ? quoted(fields[1]) : fmt::format("{} with {}", quoted(fields[1]), quoted(fields[2]));
+  return fmt::format("{} of board {}", code, quoted(fields[0]));
 }
 
 void collect(const Subject& subject, Fact_sink& sink) {
@@ -39,14 +51,20 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const Appliance& appliance = profile->appliance;
   const std::string issues = packed_list(appliance.controller.issues), models = packed_list(appliance.models),
                     of_board = packed_list(appliance.controller.software);
+  std::string key = board, value, text;
   each_fault(subject, [&](Text, const Fault& fault) {
-    const std::string code = shown(fault.display);
-    if (code.empty() || !fault.meaning) return;
-    sink.add(
-        fault.meaning.node, board + code,
-        packed({*fault.meaning, issues, fault.when.software ? packed_list(fault.when.software) : of_board,
-                packed_list(fault.when.models), models}),
-        fmt::format("{} of board {}", name_of(fault.display), quoted(*appliance.controller.part)));
+    key.resize(board.size());
+    if (!fault.meaning || !add_shown(key, fault.display)) return;
+    value.clear();
+    pack(value, *fault.meaning);
+    pack(value, issues);
+    pack(value, fault.when.software ? packed_list(fault.when.software) : of_board);
+    pack(value, packed_list(fault.when.models));
+    pack(value, models);
+    text.clear();
+    pack(text, *appliance.controller.part);
+    add_name(text, fault.display);
+    sink.add(fault.meaning.node, key, value, text);
   });
 }
 
@@ -87,8 +105,8 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
       const auto mine = words_of(here[0]), theirs = words_of(there[0]);
       const bool common =
           std::any_of(mine.begin(), mine.end(), [&](const auto& w) { return theirs.count(w) > 0; });
-      const std::string meanings = fmt::format("{} means {} here and {} in another profile", facts[i].text,
-                                               quoted(here[0]), quoted(there[0]));
+      const std::string meanings = fmt::format("{} means {} here and {} in another profile",
+                                               in_words(facts[i].text), quoted(here[0]), quoted(there[0]));
       findings.push_back(
           common ? finding_of(facts[i], Severity::note, meanings + "; word it in one way")
                  : finding_of(facts[i], severity,

@@ -15,13 +15,12 @@ std::string_view valve_in(const Resolved_component& coil) {
 
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    const Resolved_component* component =
-        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !component->is(Component_kind::coil)) return;
     const std::string_view valve = valve_in(*component);
-    const bool band = !stated(subject.document, test.node, "expect") ||
+    const bool band = !stated(subject.document, test, "expect", test.expect) ||
                       (test.expect.kind && *test.expect.kind == Expectation_kind::band);
-    if (valve.empty() || !band || stated(subject.document, test.node, "positive")) return;
+    if (valve.empty() || !band || stated(subject.document, test, "positive", test.positive)) return;
     sink.report(test.node,
                 fmt::format("{} has {}, so that the reading depends on which lead is where and on the "
                             "meter's voltage; name the contact for the positive lead in `positive`, or "

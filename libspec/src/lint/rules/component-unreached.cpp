@@ -1,24 +1,28 @@
-#include <set>
+#include <vector>
 
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  std::set<Text> reached;
+  const auto& components = subject.resolved.components;
+  std::vector<bool> reached(components.size());
+  const auto reach = [&](const Resolved_component* component) {
+    if (component != nullptr) reached[static_cast<std::size_t>(component - components.data())] = true;
+  };
   bool any_fault = false;
   each_fault(subject, [&](Text, const Fault& fault) {
     any_fault = true;
-    reached.insert(*fault.raised.component);
+    if (fault.raised.component) reach(subject.resolved.component(*fault.raised.component));
     for (const Suspect& suspect : fault.suspects) {
-      reached.insert(*suspect.component);
+      if (suspect.component) reach(subject.resolved.component(*suspect.component));
       for (const Value<Text>& id : suspect.decided_by)
-        if (const Test* test = subject.resolved.test(*id)) reached.insert(*test->component);
+        if (const Test* test = subject.resolved.test(*id)) reach(subject.resolved.component_of(*test));
     }
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
-  for (const Resolved_component& component : subject.resolved.components)
-    if (!reached.contains(component.id))
+  for (const Resolved_component& component : components)
+    if (!reached[static_cast<std::size_t>(&component - components.data())])
       sink.report(component.node,
                   fmt::format("no fault suspects {}: nobody is led to it from a code", component.id));
 }

@@ -20,7 +20,7 @@ Both both_states(const Keyed<Value<Contact_state>>& states) {
 
 // The test, or else the model, expects one state of the contact.
 bool expects_a_state(const Document& document, const Test& test, const Resolved_component& component) {
-  if (stated(document, test.node, "expect"))
+  if (stated(document, test, "expect", test.expect))
     return test.expect.kind &&
            (*test.expect.kind == Expectation_kind::open || *test.expect.kind == Expectation_kind::closed);
   const auto model = component.get(&Component_type::model);
@@ -35,8 +35,10 @@ void check(const Subject& subject, Sink& sink) {
         *test.side == Side::harness)
       return;
     // Words of what is done before, or watched, may say it.
-    for (const std::string_view key : {"condition", "before", "response", "note"})
-      if (stated(document, test.node, key)) return;
+    if (stated(document, test, "condition", test.condition) ||
+        stated(document, test, "before", test.before) || stated(document, test, "response", test.response) ||
+        stated(document, test, "note", test.note))
+      return;
     const Both both = both_states(*states);
     if (both.open == nullptr || both.closed == nullptr || !expects_a_state(document, test, component)) return;
     sink.report(test.node, fmt::format("{} is closed when {} and open when {}, and {} does not say which "

@@ -70,17 +70,23 @@ void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   const Resolved& resolved = subject.resolved;
   const std::vector<Claim> claims = claims_of(*profile);
+  Contact_numbers numbers;
+  std::vector<std::size_t> number_of; // of each claim's contact
+  for (const Claim& claim : claims) number_of.push_back(numbers.number(*claim.contact));
+  std::vector<std::size_t> first_of(numbers.size(), claims.size()); // the first claim of each contact
+  for (std::size_t i = claims.size(); i-- > 0;) first_of[number_of[i]] = i;
   std::set<std::pair<Text, Text>> reported; // owners: one finding for two parts in parallel
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const Claim& later = claims[i];
+    if (first_of[number_of[i]] == i) continue;
     if (const Pin* pin = resolved.pin(*later.contact); pin != nullptr && pin->shared && *pin->shared)
       continue;
     if (const auto* c = resolved.circuit_class(*later.contact);
         c != nullptr && **c == Circuit_class::protective_earth)
       continue;
-    for (std::size_t j = 0; j < i; ++j) {
+    for (std::size_t j = first_of[number_of[i]]; j < i; ++j) {
       const Claim& earlier = claims[j];
-      if (*earlier.contact != *later.contact) continue;
+      if (number_of[j] != number_of[i]) continue;
       const std::string contact = text_of(*later.contact);
       if (earlier.owner == later.owner && earlier.component == later.component) {
         if (later.ends != nullptr) continue; // both ends on one contact: probes-on-one-contact

@@ -6,6 +6,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -65,9 +66,9 @@ void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
     if (!m || *m->model.kind != Model_kind::copper || !test.expect.at) return;
-    const auto band = expected_interval(test.expect, Taken::generously);
+    const auto band = expected(subject, test, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
-    check_band(sink, test.expect.node, {*expected_interval(test.expect), *band, most_leads}, m->model,
+    check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, m->model,
                *test.expect.at, m->alone && m->on_the_part && is_metal_alone(*m->component));
   });
 }

@@ -30,7 +30,8 @@ void collect(const Subject& subject, Fact_sink& sink) {
     const auto model = component.get(&Component_type::model);
     if (!orderable || !model || !component.own->kind) continue;
     // What comes as one of several under its number.
-    if (part != nullptr && stated(subject.document, component.node, "assembly")) continue;
+    if (part != nullptr && stated(subject.document, *component.own, "assembly", component.own->assembly))
+      continue;
     const Resistance_model of_metal = with_metal(*model, component);
     std::string curve;
     for (const double celsius : grid)

@@ -31,13 +31,14 @@ bool overlap(const List<Value<Text>>& a, const List<Value<Text>>& b) {
 // What could not be read must not widen a meaning to all models.
 bool fully_read(const Document& document, const Fault& fault) {
   const Display& display = fault.display;
+  if (document.complete()) return true;
   for (const auto& [key, read] :
        {std::pair("text", bool(display.text)), std::pair("subcode", bool(display.subcode)),
         std::pair("pattern", bool(display.pattern)), std::pair("lamp", bool(display.lamp))})
     if (stated(document, display.node, key) != read) return false;
-  if (!fault.when) return !stated(document, fault.node, "when");
-  return stated(document, fault.when.node, "models") == bool(fault.when.models) &&
-         stated(document, fault.when.node, "software") == bool(fault.when.software);
+  if (!fault.when) return !stated(document, fault, "when", fault.when);
+  return stated(document, fault.when, "models", fault.when.models) == bool(fault.when.models) &&
+         stated(document, fault.when, "software", fault.when.software) == bool(fault.when.software);
 }
 
 void check(const Subject& subject, Sink& sink) {

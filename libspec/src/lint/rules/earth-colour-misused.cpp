@@ -9,10 +9,11 @@ static void check(const Subject& subject, Sink& sink) {
   for (const auto& connector : profile->connectors)
     for (const auto& pin : connector.value.pins) {
       const Wire& wire = pin.value.wire;
-      const std::string contact = text_of(Contact{connector.id, pin.id});
-      const auto* c = subject.resolved.circuit_class({connector.id, pin.id});
-      if (!wire || !wire.base || c == nullptr) continue;
+      const auto* c = pin.value.circuit ? &pin.value.circuit : &connector.value.circuit;
+      if (!wire || !wire.base || !*c) continue;
       const bool earth = **c == Circuit_class::protective_earth;
+      if (!earth && !is_green_and_yellow(wire)) continue;
+      const std::string contact = text_of(Contact{connector.id, pin.id});
       if (is_green_and_yellow(wire) && !earth) {
         sink.report(
             wire.node,

@@ -49,11 +49,11 @@ bool is_changeover(const Resolved_component& component) {
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     // A response shows the part in a second state; what is done before may show it too.
-    if (!test.component || stated(subject.document, test.node, "response")) return;
-    const bool prepared = stated(subject.document, test.node, "before");
-    const bool expected = stated(subject.document, test.node, "expect");
+    if (!test.component || stated(subject.document, test, "response", test.response)) return;
+    const bool prepared = stated(subject.document, test, "before", test.before);
+    const bool expected = stated(subject.document, test, "expect", test.expect);
     if (expected != bool(test.expect)) return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component != nullptr && is_changeover(*component)) return;
     const Path path = path_of(test, component);
     for (const Value<Mode>& mode : test.excludes) {

@@ -40,7 +40,7 @@ void check(const Subject& subject, Sink& sink) {
     const Between_rows between = between_rows(*m->component);
     const auto healthy =
         model_interval(m->model, asked(m->model, test.expect, *at), Taken::generously, between);
-    const auto band = expected_interval(test.expect, Taken::generously);
+    const auto band = expected(subject, test, Taken::generously);
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
@@ -51,9 +51,8 @@ void check(const Subject& subject, Sink& sink) {
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(
-            "{} is wholly {} what the model of {} allows at {} ({}): {}",
-            ohm(*expected_interval(test.expect)), too_low ? "below" : "above", m->component->id,
-            m->kelvin ? celsius(*at) : "any temperature",
+            "{} is wholly {} what the model of {} allows at {} ({}): {}", ohm(*expected(subject, test)),
+            too_low ? "below" : "above", m->component->id, m->kelvin ? celsius(*at) : "any temperature",
             ohm(model_interval(m->model, *at, Taken::literally, between).value_or(*healthy)),
             sure
                 ? "no healthy part passes; mend the test or the model"

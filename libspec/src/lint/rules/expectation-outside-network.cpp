@@ -65,9 +65,10 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
   const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
   if (way.empty() || way.size() > most_on_the_way) return;
   if (band && alone) return; // for expectation-outside-model
-  const auto wanted = healthy_readings(test.expect);
+  const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
-  const Interval read = read_between(subject.resolved, way, test, wiring);
+  const Interval read = way.size() == 1 ? ohm_of(subject.resolved, way.front(), test.expect.at)
+                                        : read_between(subject.resolved, way, test, wiring);
   const bool too_low = wanted->high < read.low;
   const bool too_high = wanted->low > read.high + most_leads;
   if (!too_low && !too_high) return;
@@ -93,7 +94,7 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject.document, test) ||
-        subject.resolved.component(*test.component) == nullptr)
+        subject.resolved.component_of(test) == nullptr)
       return;
     check_test(subject, test, sink);
   });

@@ -1,6 +1,7 @@
 #include "lint/contacts.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -68,7 +69,7 @@ void check(const Subject& subject, Sink& sink) {
     if (!test.component || !test.side || test.probes.size() != 2 || !test.probes[0] || !test.probes[1] ||
         !test.expect || !fully_read(subject.document, test))
       return;
-    const auto readings = healthy_readings(test.expect);
+    const auto readings = healthy_readings(subject, test);
     if (!readings) return;
     for (const Stated_test& earlier : tests) {
       if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;

@@ -7,12 +7,14 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   each_fault(subject, [&](Text id, const Fault& fault) {
-    const auto decided = [&](const Suspect& suspect) { return stated(document, suspect.node, "decided_by"); };
+    const auto decided = [&](const Suspect& suspect) {
+      return stated(document, suspect, "decided_by", suspect.decided_by);
+    };
     bool lacking = false;
     for (const Suspect& suspect : fault.suspects) {
       if (!suspect || !suspect.kind || *suspect.kind != Suspect_kind::component || !suspect.component)
         continue;
-      if (decided(suspect) || stated(document, suspect.node, "not_decidable")) continue;
+      if (decided(suspect) || stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
       lacking = true;
       sink.report(suspect.node,
                   fmt::format("no test decides about {}: name the tests in `decided_by`, or say in "

@@ -1,4 +1,5 @@
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -12,7 +13,7 @@ void check(const Subject& subject, Sink& sink) {
     if (component.is(Component_kind::electrode)) return; // its lead is a part of it, perhaps with a resistor
     constexpr std::string_view remedy = "the wires alone are closed from end to end and open to each other; "
                                         "expect `closed` or `open`";
-    if (!stated(subject.document, test.node, "expect")) {
+    if (!stated(subject.document, test, "expect", test.expect)) {
       if (component.get(&Component_type::model))
         sink.report(test.side.node,
                     fmt::format("{} expects nothing of its own, so that the model of {} would "
@@ -20,10 +21,10 @@ void check(const Subject& subject, Sink& sink) {
                                 id, component.id, remedy));
       return;
     }
-    const auto band = expected_interval(test.expect, Taken::generously);
+    const auto band = expected(subject, test, Taken::generously);
     if (band && band->low > most_of_wires)
       sink.report(test.expect.node, fmt::format("{} expects {} of wires that are unplugged at both ends: {}",
-                                                id, ohm(*expected_interval(test.expect)), remedy));
+                                                id, ohm(*expected(subject, test)), remedy));
   });
 }
 

@@ -1,5 +1,6 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
@@ -9,8 +10,8 @@ static constexpr double times = 3;
 static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
-    const auto band = expected_interval(test.expect);
-    if (!band || stated(subject.document, test.node, "before")) return;
+    const auto band = expected(subject, test);
+    if (!band || stated(subject.document, test, "before", test.before)) return;
     if (below_lowest_range(meter, *band)) return; // beyond-handheld
     const bool low = band->high < times * meter.leads;
     const bool narrow = band->low >= 0 && band->width() > 0 && band->width() < meter.leads &&

@@ -7,8 +7,10 @@ static void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
     const Document& document = subject.document;
     if (!component.is(Component_kind::photocell) || !test.side || *test.side == Side::harness) return;
-    for (const std::string_view key : {"condition", "before", "note", "response"})
-      if (stated(document, test.node, key)) return;
+    if (stated(document, test, "condition", test.condition) ||
+        stated(document, test, "before", test.before) || stated(document, test, "note", test.note) ||
+        stated(document, test, "response", test.response))
+      return;
     // To earth, or another path that must not be, light does nothing.
     if (on_own_contacts(test, component))
       sink.report(

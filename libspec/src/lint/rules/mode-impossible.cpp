@@ -31,7 +31,7 @@ static void check(const Subject& subject, Sink& sink) {
   });
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component) return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
+    const Resolved_component* component = subject.resolved.component_of(test);
     // In a circuit the reading speaks of the other elements too.
     if (component != nullptr && circuits_of(subject.resolved, component->id).empty())
       check_modes(*component, test.excludes, true, sink);

@@ -30,7 +30,7 @@ static void check(const Subject& subject, Sink& sink) {
       for (const Value<Text>& id : suspect.decided_by) {
         const Test* test = id ? subject.resolved.test(*id) : nullptr;
         known = known && test != nullptr && *test &&
-                stated(subject.document, test->node, "excludes") == bool(test->excludes);
+                stated(subject.document, *test, "excludes", test->excludes) == bool(test->excludes);
         if (!known) break; // reported elsewhere
         tests.push_back(*id);
         for (const Value<Mode>& mode : test->excludes)

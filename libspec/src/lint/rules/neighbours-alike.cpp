@@ -44,8 +44,8 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
       return Interval{e.min->si, e.max->si};
     return expected_interval(e);
   }
-  if (stated(subject.document, test.node, "expect") || !test.component) return std::nullopt;
-  const Resolved_component* component = subject.resolved.component(*test.component);
+  if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
   const auto model = component->get(&Component_type::model);
   return model ? model_interval(*model, {kelvin, kelvin}) : std::nullopt;

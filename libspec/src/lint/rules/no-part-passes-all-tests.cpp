@@ -1,13 +1,12 @@
 // One part has one resistance at each temperature: what several tests leave of its few parameters must have
 // something in common.
-#include <map>
-
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -30,11 +29,24 @@ bool proves_anything(const Subject& subject, const Measured& m, const Test& test
          fully_read(*m.model_document, m.model);
 }
 
+// Of a thermistor with one B a single test may contradict; what has one parameter takes two.
+bool may_contradict(const Subject& subject, const Measured& m) {
+  switch (*m.model.kind) {
+  case Model_kind::beta: return is_bare_ntc(*m.component);
+  case Model_kind::power:
+  case Model_kind::copper:
+  case Model_kind::fixed:
+  case Model_kind::polynomial: return tests_of(subject, *m.component) > 1;
+  default: return false;
+  }
+}
+
 std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
   const auto& m = measured(subject, test);
-  const auto at = m ? temperature_for(*m) : std::nullopt;
+  if (!m || !may_contradict(subject, *m)) return std::nullopt;
+  const auto at = temperature_for(*m);
   if (!at || !proves_anything(subject, *m, test)) return std::nullopt;
-  const auto band = expected_interval(test.expect, Taken::generously);
+  const auto band = expected(subject, test, Taken::generously);
   const Interval kelvin = test.expect.at ? kelvin_interval(*test.expect.at, Taken::generously) : *at;
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return std::nullopt;
   const Interval ohm = passing(*m, *band);
@@ -182,11 +194,11 @@ void check_one_parameter(Sink& sink, const Resolved_component& component, const 
 }
 
 void check(const Subject& subject, Sink& sink) {
-  std::map<Across_what, std::vector<Asked>> together;
+  Together<Asked> together;
   each_test(subject, [&](Text id, const Test& test) {
-    if (const auto asked = asked_of(subject, id, test)) together[across_what(test)].push_back(*asked);
+    if (auto asked = asked_of(subject, id, test)) together.add(std::move(*asked));
   });
-  for (const auto& [where, tests] : together) {
+  for (const std::vector<Asked>& tests : together) {
     const Resolved_component& component = *tests.front().measured.component;
     if (*tests.front().measured.model.kind != Model_kind::beta) {
       if (tests.size() > 1) check_one_parameter(sink, component, tests);

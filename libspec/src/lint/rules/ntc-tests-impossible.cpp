@@ -5,6 +5,7 @@
 #include "lint/readings.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -25,12 +26,11 @@ std::string described(const Asked& asked) {
 // Empty where the test need not show the thermistor alone, and where it misses what the model has at that
 // temperature already: expectation-outside-model says so.
 std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
-  const Resolved_component* component =
-      test.component ? subject.resolved.component(*test.component) : nullptr;
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !is_bare_ntc(*component) || !fully_read(subject.document, test)) return {};
   const auto& across = band_across(subject, test);
   if (!across || !across->alone || !test.expect.at || !fully_read(subject.document, test.expect)) return {};
-  const auto band = expected_interval(test.expect, Taken::generously);
+  const auto band = expected(subject, test, Taken::generously);
   const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
   const Interval healthy = passing(*across, *band);
@@ -94,11 +94,11 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
 
 void check(const Subject& subject, Sink& sink) {
   // Two sensors may share a body.
-  std::map<Across_what, std::vector<Asked>> together;
+  Together<Asked> together;
   each_test(subject, [&](Text id, const Test& test) {
-    if (const auto asked = asked_of(subject, id, test)) together[across_what(test)].push_back(*asked);
+    if (auto asked = asked_of(subject, id, test)) together.add(std::move(*asked));
   });
-  for (const auto& [where, tests] : together)
+  for (const std::vector<Asked>& tests : together)
     check_sensor(sink, *subject.resolved.component(*tests.front().test->component), tests);
 }
 

@@ -26,7 +26,7 @@ void check(const Subject& subject, Sink& sink) {
                                       *expect.kind == Expectation_kind::rises_to_open);
     if (!open || !expect.above || !test.side || *test.side == Side::harness) return;
     // What is disconnected may be the path itself.
-    if (stated(subject.document, test.node, "disconnect_also")) return;
+    if (stated(subject.document, test, "disconnect_also", test.disconnect_also)) return;
     const std::string path = parallel_path(subject, test, component, written_interval(*expect.above).low);
     if (path.empty()) return;
     sink.report(expect.above.node,

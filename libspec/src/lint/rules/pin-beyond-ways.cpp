@@ -39,7 +39,9 @@ static bool numbered_on(const Profile& profile, const Connector& connector, Numb
 // Makers count the earth or leave it out ("3 + PE"): a pin that is declared to be one is not held against
 // them.
 static std::int64_t counted_pins(const Connector& connector) {
-  std::set<std::string_view> ids; // a key may stand twice
+  if (static_cast<std::int64_t>(connector.pins.size()) <= *connector.ways)
+    return static_cast<std::int64_t>(connector.pins.size()); // few enough, however they are counted
+  std::set<std::string_view> ids;                            // a key may stand twice
   for (const auto& pin : connector.pins)
     if (!pin.value.circuit || *pin.value.circuit != Circuit_class::protective_earth) ids.insert(pin.id);
   return static_cast<std::int64_t>(ids.size());

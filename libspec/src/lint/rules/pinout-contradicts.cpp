@@ -38,17 +38,14 @@ void collect(const Subject& subject, Fact_sink& sink) {
       if (!is_id(pin.id)) continue;
       const auto* circuit = subject.resolved.circuit_class({connector.id, pin.id});
       const Wire& wire = pin.value.wire;
-      std::string colours;
-      if (wire.base)
-        colours = wire.stripe ? fmt::format("{} with {}", *wire.base, *wire.stripe) : std::string(*wire.base);
-      std::string way;
-      for (const std::string_view field : {pin.id, circuit ? word_of(**circuit) : std::string_view(),
-                                           *pin.value.signal, std::string_view(colours)})
-        (way += field) += item_end;
-      value += packed({way});
+      for (const std::string_view field :
+           {pin.id, circuit ? word_of(**circuit) : std::string_view(), *pin.value.signal})
+        (value += field) += item_end;
+      value += *wire.base;
+      if (wire.base && wire.stripe) (value += " with ") += *wire.stripe;
+      (value += item_end) += field_end;
     }
-    sink.add(connector.key, board + packed({connector.id}), std::move(value),
-             std::string(*appliance.controller.part));
+    sink.add(connector.key, board + packed({connector.id}), value, *appliance.controller.part);
   }
 }
 

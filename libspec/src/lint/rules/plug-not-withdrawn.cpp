@@ -5,8 +5,8 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text id, const Test& test) {
     if (!test.side) return;
-    const bool unplugs = stated(subject.document, test.node, "unplug");
-    const bool disconnects = stated(subject.document, test.node, "disconnect_also");
+    const bool unplugs = stated(subject.document, test, "unplug", test.unplug);
+    const bool disconnects = stated(subject.document, test, "disconnect_also", test.disconnect_also);
     switch (*test.side) {
     case Side::at_board_plug:
       if (unplugs) return;

@@ -123,8 +123,7 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   case Expectation_kind::band: break;
   default: return;
   }
-  const Resolved_component* component =
-      test.component ? subject.resolved.component(*test.component) : nullptr;
+  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->own->kind || !on_own_contacts(test, *component)) return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);

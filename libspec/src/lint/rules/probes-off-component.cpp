@@ -27,8 +27,8 @@ static bool all_declared(const Resolved& resolved, const Component& component) {
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2) return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
-    if (component == nullptr || component->placed == nullptr) return;
+    const Resolved_component* component = subject.resolved.component_of(test);
+    if (component == nullptr || component->placed == nullptr || on_own_contacts(test, *component)) return;
     if (!all_declared(subject.resolved, *component->placed)) return;
     const Reach reached(subject.resolved, *component);
     if (reached.empty()) return; // nothing says where the component lies

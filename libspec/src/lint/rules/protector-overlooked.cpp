@@ -8,7 +8,7 @@ bool surely_without(const Resolved_component& component) {
   const bool unknown_part =
       component.placed != nullptr && component.placed->part && component.part == nullptr;
   return component.is(Component_kind::winding) && !unknown_part &&
-         !stated(*component.document, component.node, "protector") &&
+         !stated(*component.document, *component.own, "protector", component.own->protector) &&
          !component.get(&Component_type::protector);
 }
 

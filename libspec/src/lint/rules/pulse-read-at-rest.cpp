@@ -12,7 +12,8 @@ static void check(const Subject& subject, Sink& sink) {
         *test.side == Side::harness)
       return;
     const Document& document = subject.document;
-    if (stated(document, test.node, "response") || stated(document, test.node, "before")) return;
+    if (stated(document, test, "response", test.response) || stated(document, test, "before", test.before))
+      return;
     if (!on_own_contacts(test, component)) return; // to earth the magnet changes nothing
     sink.report(
         test.expect.kind.node,

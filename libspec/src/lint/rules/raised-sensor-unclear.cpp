@@ -7,10 +7,11 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) {
     if (!fault.raised.below && !fault.raised.above) return;
-    if (stated(subject.document, fault.raised.node, "component")) return;
+    if (stated(subject.document, fault.raised, "component", fault.raised.component)) return;
     std::set<Text> suspected;
     for (const Suspect& suspect : fault.suspects) {
-      if (!suspect || (stated(subject.document, suspect.node, "component") && !suspect.component))
+      if (!suspect ||
+          (stated(subject.document, suspect, "component", suspect.component) && !suspect.component))
         return; // not read
       if (suspect.component) suspected.insert(*suspect.component);
     }

@@ -8,12 +8,12 @@ constexpr std::string_view between = " to ";
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   for (const Quantity_use& use : document.quantities()) {
+    if (use.grammar != Quantity_grammar::range) continue;
+    const auto& [low, high, single] = use.value;
+    if (low.si <= high.si) continue;
     // The two temperatures of a B-value are no range.
-    if (use.grammar != Quantity_grammar::range || document.string(document.key_of(use.node)) == "b_between")
-      continue;
+    if (document.string(document.key_of(use.node)) == "b_between") continue;
     const Text text = document.string(use.node);
-    const auto parsed = parse_range(text, use.allowed);
-    if (!parsed.value || parsed.value->low.si <= parsed.value->high.si) continue;
     const std::size_t at = text.find(between);
     const std::string turned = at == Text::npos ? std::string()
                                                 : fmt::format("{}{}{}", text.substr(at + between.size()),
@@ -22,8 +22,7 @@ void check(const Subject& subject, Sink& sink) {
         use.node,
         fmt::format("a range is written from its lower end to its upper one, and this goes down from "
                     "{} to {}; write it the other way round, or mend the wrong end",
-                    describe(parsed.value->low.si, parsed.value->low.dimension),
-                    describe(parsed.value->high.si, parsed.value->high.dimension)));
+                    describe(low.si, low.dimension), describe(high.si, high.dimension)));
     if (turned.empty()) continue;
     const Node& node = document.node(use.node);
     finding.fixes.push_back({fmt::format("write \"{}\"", turned),

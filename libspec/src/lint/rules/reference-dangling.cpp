@@ -39,16 +39,31 @@ Place place_of(const Subject& subject, Target target) {
   }
 }
 
+// What nearly every reference is: told without the lists.
+bool is_there(const Subject& subject, Target target, Text id) {
+  const Resolved& resolved = subject.resolved;
+  switch (target) {
+  case Target::component: return resolved.component(id) != nullptr;
+  case Target::connector: return resolved.connector(id) != nullptr;
+  case Target::circuit: return resolved.circuit(id) != nullptr;
+  case Target::test: return resolved.test(id) != nullptr;
+  case Target::source:
+    return subject.document.sources() != nullptr && subject.document.sources()->find(id) != nullptr;
+  default: return true;
+  }
+}
+
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   std::map<Target, Place> places;
   std::size_t hints = 1000; // each asks all ids; who has more to mend than that needs no hints
   for (const Reference_use& use : document.references()) {
+    const Text id = document.string(use.node);
+    if (is_there(subject, use.target, id)) continue;
     auto known = places.find(use.target);
     if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
     const Place& place = known->second;
     if (place.noun.empty()) continue;
-    const Text id = document.string(use.node);
     if (holds(place, id)) continue;
     // A map that could not be read is reported as such, once.
     if (place.ids.empty() && stated(document, Document::root, place.key)) continue;

@@ -1,6 +1,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
@@ -12,7 +13,7 @@ static void check(const Subject& subject, Sink& sink) {
     Resistance_model model = m->model;
     const bool classless = !model.tolerance_class;
     if (classless) model.tolerance_class = {Tolerance_class::C, model.node};
-    const auto band = expected_interval(test.expect, Taken::generously);
+    const auto band = expected(subject, test, Taken::generously);
     const auto healthy = model_interval(model, *m->kelvin);
     if (!band || !healthy || band->overlaps(*healthy)) return;
     const auto widest =
@@ -24,7 +25,7 @@ static void check(const Subject& subject, Sink& sink) {
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format("{} is wholly {} what a Pt{} of class {} reads at {}, {}{}; mend the band, its "
                     "temperature or the sensor's r0",
-                    ohm(*expected_interval(test.expect)), too_low ? "below" : "above",
+                    ohm(*expected(subject, test)), too_low ? "below" : "above",
                     fmt::format("{:g}", model.r0->si), word_of(*model.tolerance_class), celsius(*m->kelvin),
                     ohm(*healthy), classless ? " (no class is stated; C is the widest)" : ""));
     sink.relate(*m->model_document, m->said, "the model");

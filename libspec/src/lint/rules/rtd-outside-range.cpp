@@ -45,8 +45,7 @@ void check(const Subject& subject, Sink& sink) {
                   Severity::warning); // what it survives, and where it is read within the standard
   }
   each_test(subject, [&](Text, const Test& test) {
-    const Resolved_component* component =
-        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr) return;
     const auto model = component->get(&Component_type::model);
     if (model && model->kind && *model->kind == Model_kind::iec_60751)

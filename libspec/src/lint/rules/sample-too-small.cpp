@@ -15,7 +15,7 @@ static void check(const Subject& subject, Sink& sink) {
           fmt::format("{} measured one specimen, which shows nothing of the spread between parts; measure "
                       "more, or say in a `note` why one must do",
                       entry.id));
-    else if (!stated(document, source.node, "samples"))
+    else if (!stated(document, source, "samples", source.samples))
       sink.report(entry.key,
                   fmt::format("{} does not say in `samples` how many specimens were measured", entry.id));
   }

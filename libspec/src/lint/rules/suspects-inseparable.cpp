@@ -29,7 +29,7 @@ std::vector<Party> parties(const Document& document, const Separation& matrix) {
     });
     if (party == found.end()) party = found.insert(found.end(), {name, &suspect, {}, true});
     // Whoever says why no test decides has answered.
-    if (stated(document, suspect.node, "not_decidable")) continue;
+    if (stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
     if (!row.mode || std::any_of(row.cells.begin(), row.cells.end(), is_unknown)) party->comparable = false;
     if (std::any_of(row.cells.begin(), row.cells.end(), is_seen)) party->seen.push_back(&row);
   }

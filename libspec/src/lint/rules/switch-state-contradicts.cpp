@@ -40,7 +40,7 @@ void check_tests(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.condition || !test.expect.kind || !test.side || *test.side == Side::harness)
       return;
-    const Resolved_component* component = subject.resolved.component(*test.component);
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !component->is(Component_kind::switch_)) return;
     const auto states = component->get(&Component_type::states);
     const auto* state = states ? states->find(*test.condition) : nullptr;
@@ -52,8 +52,8 @@ void check_tests(const Subject& subject, Sink& sink) {
     if ((!wants_open && !wants_closed) || open == wants_open) return;
     const auto series = component->get(&Component_type::series_resistance);
     // What is done before, or while measuring, may bring the contact into the other state.
-    const bool as_it_is =
-        !stated(subject.document, test.node, "before") && !stated(subject.document, test.node, "response");
+    const bool as_it_is = !stated(subject.document, test, "before", test.before) &&
+                          !stated(subject.document, test, "response", test.response);
     const bool sure = as_it_is && contact_alone(subject, *component, test) && !(wants_open && series);
     sink.report_as(sure ? Severity::error : Severity::warning, test.expect.kind.node,
                    fmt::format("{} is {} when {}{}, but this test expects it {} then; correct one of the two",

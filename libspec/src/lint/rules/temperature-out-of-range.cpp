@@ -39,8 +39,7 @@ void check(const Subject& subject, Sink& sink) {
     check_rows(sink, model, range);
   });
   each_test(subject, [&](Text, const Test& test) {
-    const Resolved_component* component =
-        test.component ? subject.resolved.component(*test.component) : nullptr;
+    const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !test.expect.at) return;
     const auto range = component->get(&Component_type::temperature_range);
     if (!range || !outside(*test.expect.at, **range)) return;

@@ -1,24 +1,27 @@
-#include <algorithm>
-#include <set>
+#include <vector>
 
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  std::set<Text> cited;
-  bool any_fault = false;
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  std::vector<bool> cited(profile->tests.size());
+  bool any_fault = false, dangling = false;
   each_fault(subject, [&](Text, const Fault& fault) {
     any_fault = true;
     for (const Suspect& suspect : fault.suspects)
-      for (const Value<Text>& test : suspect.decided_by) cited.insert(*test);
+      for (const Value<Text>& id : suspect.decided_by)
+        if (const Test* test = subject.resolved.test(*id))
+          cited[profile->tests.position_of(*test)] = true;
+        else
+          dangling = true;
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
-  // A name that no test has may be meant for the one that nobody cites.
-  if (std::any_of(cited.begin(), cited.end(), [&](Text id) { return subject.resolved.test(id) == nullptr; }))
-    return;
+  if (dangling) return;   // a name that no test has may be meant for the one that nobody cites
   each_test(subject, [&](Text id, const Test& test) {
-    if (!cited.contains(id))
+    if (!cited[profile->tests.position_of(test)])
       sink.report(test.node,
                   fmt::format("no fault names {} in `decided_by`: nobody is led to this test", id));
   });

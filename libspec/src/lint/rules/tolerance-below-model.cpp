@@ -1,6 +1,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -35,7 +36,7 @@ void check(const Subject& subject, Sink& sink) {
     const auto healthy = model_interval(m->model, *at);
     // Limits may have been rounded; a tolerance means what it says.
     const bool limits = test.expect.min && test.expect.max;
-    const auto band = expected_interval(test.expect, limits ? Taken::generously : Taken::literally);
+    const auto band = expected(subject, test, limits ? Taken::generously : Taken::literally);
     if (!healthy || !band || !band->overlaps(*healthy)) return;
     if (is_approximate(m->model) &&
         (is_far_off(m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
@@ -47,7 +48,7 @@ void check(const Subject& subject, Sink& sink) {
         test.expect.node,
         fmt::format("{} would refuse healthy parts: the model of {} allows {} at {}; widen the test's "
                     "band to that at least",
-                    ohm(*expected_interval(test.expect)), m->component->id, ohm(*healthy), celsius(*at)));
+                    ohm(*expected(subject, test)), m->component->id, ohm(*healthy), celsius(*at)));
     sink.relate(*m->model_document, m->said, "the model");
   });
 }
