@@ -12,10 +12,9 @@ namespace {
 TEST(Cautions, StandInTheOrderOfTheWork) {
   std::vector<std::string_view> ids;
   for (const Caution& caution : cautions()) ids.push_back(caution.id);
-  EXPECT_EQ(ids,
-            (std::vector<std::string_view>{"dead-test-only", "isolate", "prove-dead", "stored-charge",
-                                           "licensed-work", "maker-first", "never-bridge",
-                                           "no-return-to-service"}));
+  EXPECT_EQ(ids, (std::vector<std::string_view>{"dead-test-only", "isolate", "prove-dead", "stored-charge",
+                                                "licensed-work", "maker-first", "never-bridge",
+                                                "no-return-to-service"}));
 }
 
 TEST(Cautions, TextHoldsEveryOneInOrder) {

@@ -50,7 +50,8 @@ struct Subject {
   const Profile* profile() const { return document.profile(); }
 };
 
-/// Takes the findings of one rule.
+/// Takes the findings of one rule. They are rare: what makes them is kept apart from the code that runs over
+/// every document.
 class Sink {
 public:
   Sink(const Document& document, std::string_view rule, Severity severity, std::vector<Finding>& findings)
@@ -58,14 +59,16 @@ public:
 
   /// A finding about the value at `node`, with the severity of the rule. The reference holds until the next
   /// call.
-  Finding& report(Node_id node, std::string message) {
+  [[gnu::cold]] Finding& report(Node_id node, std::string message) {
     return report_as(severity_, node, std::move(message));
   }
   /// The same with another severity, where the rule's page says when.
-  Finding& report_as(Severity severity, Node_id node, std::string message);
+  [[gnu::cold]] Finding& report_as(Severity severity, Node_id node, std::string message);
   /// Explains the finding by another place of the same document.
-  void relate(Node_id node, std::string message) { relate(document_, node, std::move(message)); }
-  void relate(const Document& document, Node_id node, std::string message);
+  [[gnu::cold]] void relate(Node_id node, std::string message) {
+    relate(document_, node, std::move(message));
+  }
+  [[gnu::cold]] void relate(const Document& document, Node_id node, std::string message);
 
 private:
   const Document& document_;

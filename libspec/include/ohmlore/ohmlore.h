@@ -16,6 +16,7 @@
 #include "ohmlore/existence.h"
 #include "ohmlore/finding.h"
 #include "ohmlore/fix.h"
+#include "ohmlore/interval.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/model.h"
 #include "ohmlore/networks.h"

@@ -5,35 +5,9 @@
 #include <optional>
 #include <span>
 
+#include "ohmlore/interval.h"
+
 namespace ohmlore {
-
-/// A closed interval, low <= high. Every function here that returns one encloses each true value that exact
-/// arithmetic gives for some choice of inputs inside their intervals. Inputs are the doubles given: whoever
-/// has a decimal that is no double widens it first. Bounds must not be NaN; a bound may be infinite.
-struct Interval {
-  double low = 0;
-  double high = 0;
-  constexpr bool contains(double x) const { return low <= x && x <= high; }
-  constexpr bool contains(Interval inner) const { return low <= inner.low && inner.high <= high; }
-  constexpr bool overlaps(Interval other) const { return low <= other.high && other.low <= high; }
-  constexpr double width() const { return high - low; }
-  constexpr double middle() const { return low + (high - low) / 2; }
-};
-
-/// `x` widened to the neighbouring double, `ulps` times on both sides.
-Interval widened(Interval x, int ulps);
-/// Sums, products and quotients of non-negative intervals stay non-negative; so does e^x.
-Interval operator+(Interval a, Interval b);
-Interval operator-(Interval a, Interval b);
-Interval operator*(Interval a, Interval b);
-/// `b` must be finite and must not contain zero: where it does, nothing is known and the result is the whole
-/// line.
-Interval operator/(Interval a, Interval b);
-/// e^x and ln x (x > 0), widened by 2 neighbouring doubles on both sides for the error of the C library.
-Interval exp(Interval x);
-Interval log(Interval x);
-/// The smallest interval that holds both.
-Interval hull(Interval a, Interval b);
 
 inline constexpr double zero_celsius = 273.15; ///< kelvin, ITS-90
 inline constexpr double absolute_zero_celsius = -273.15;

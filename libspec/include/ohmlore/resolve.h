@@ -83,11 +83,17 @@ public:
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 private:
+  /// The first and the last eight bytes, which are all of most ids.
+  struct Ends {
+    std::uint64_t head = 0, tail = 0;
+  };
   struct Slot {
     Text id;
+    Ends ends;
     std::size_t position = npos;
   };
-  Slot& slot_of(Text id);
+  static Ends ends_of(Text id);
+  Slot& slot_of(Text id, Ends ends);
   std::vector<Slot> slots_; ///< a power of two of them, half of them free at least
 };
 

@@ -41,6 +41,7 @@ struct Path {
   Contact first, second;
   bool first_earthed = false, second_earthed = false;
   mutable std::optional<std::optional<Interval>> by_own_model; ///< what the model of its component gives
+  mutable std::optional<bool> shared; ///< another part than its component lies on the same two contacts
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
     known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
@@ -114,19 +115,21 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
   return effect->short_shorts ? Place::in_parallel : Place::somewhere;
 }
 
-// Another part lies on the same two contacts.
+// Another part than the test's own lies on the same two contacts.
 bool shares_both(const Path& path, const Resolved_component& component) {
-  return std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
-                     [&](const Resolved_component& other) {
-                       if (&other == &component) return false;
-                       const auto contacts = other.contacts;
-                       const auto has = [&](const Contact& wanted) {
-                         return std::any_of(contacts.begin(), contacts.end(),
-                                            [&](const Value<Contact>& own) { return *own == wanted; });
-                       };
-                       return has(path.first) && has(path.second) &&
-                              !never_together(other.placed->when, component.placed->when);
-                     });
+  if (path.shared) return *path.shared;
+  path.shared = std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
+                            [&](const Resolved_component& other) {
+                              if (&other == &component) return false;
+                              const auto contacts = other.contacts;
+                              const auto has = [&](const Contact& wanted) {
+                                return std::any_of(contacts.begin(), contacts.end(),
+                                                   [&](const Value<Contact>& own) { return *own == wanted; });
+                              };
+                              return has(path.first) && has(path.second) &&
+                                     !never_together(other.placed->when, component.placed->when);
+                            });
+  return *path.shared;
 }
 
 // The circuit whose ends the two leads touch; null where none holds the part.
@@ -563,12 +566,17 @@ Separation separation(Asked& asked, const Fault& fault) {
   paths.reserve(matrix.tests.size());
   for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
 
+  std::size_t modes = 0;
+  for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
+  matrix.rows.reserve(modes);
+  std::vector<Place> places;
+  std::vector<const Circuit*> chains;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
         suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
-    std::vector<Place> places(paths.size(), Place::elsewhere);
-    std::vector<const Circuit*> chains(paths.size(), nullptr);
+    places.assign(paths.size(), Place::elsewhere);
+    chains.assign(paths.size(), nullptr);
     if (component != nullptr && !paths.empty()) {
       const Suspected_part& part = asked.of(*component);
       for (std::size_t i = 0; i < paths.size(); ++i) {

@@ -29,22 +29,35 @@ static const T* value_of(const Keyed<T>& map, Text id) {
   return entry ? &entry->value : nullptr;
 }
 
-static std::size_t hash_of(Text id) {
-  // Length and both ends tell ids apart well enough.
-  std::uint64_t head = 0, tail = 0;
-  if (id.size() >= sizeof head) {
-    std::memcpy(&head, id.data(), sizeof head);
-    std::memcpy(&tail, id.data() + id.size() - sizeof tail, sizeof tail);
+Id_index::Ends Id_index::ends_of(Text id) {
+  Ends ends;
+  if (id.size() >= sizeof ends.head) {
+    std::memcpy(&ends.head, id.data(), sizeof ends.head);
+    std::memcpy(&ends.tail, id.data() + id.size() - sizeof ends.tail, sizeof ends.tail);
   } else {
-    for (const char c : id) head = head << 8 | static_cast<unsigned char>(c);
+    for (const char c : id) ends.head = ends.head << 8 | static_cast<unsigned char>(c);
   }
-  // Odd constants spread the bits over the upper half (multiplicative hashing, Knuth, volume 3, 6.4).
-  const std::uint64_t mixed = (head * 0x9E3779B97F4A7C15u) ^ (tail * 0xC2B2AE3D27D4EB4Fu) ^ id.size();
-  return static_cast<std::size_t>(mixed ^ (mixed >> 32));
+  return ends;
+}
+
+// Odd constants spread the bits over the upper half (multiplicative hashing, Knuth, volume 3, 6.4).
+static std::size_t mixed(std::uint64_t head, std::uint64_t tail, std::size_t size) {
+  const std::uint64_t both = (head * 0x9E3779B97F4A7C15u) ^ (tail * 0xC2B2AE3D27D4EB4Fu) ^ size;
+  return static_cast<std::size_t>(both ^ (both >> 32));
+}
+
+static std::size_t hash_of(const Contact& contact) {
+  // Most have up to eight letters.
+  const auto letters = [](Text text) {
+    std::uint64_t bits = 0;
+    for (const char c : text) bits = (bits << 8 | bits >> 56) ^ static_cast<unsigned char>(c);
+    return bits;
+  };
+  return mixed(letters(contact.connector), letters(contact.pin), contact.pin.size());
 }
 
 std::size_t Contact_numbers::slot_of(const Contact& contact) const {
-  std::size_t at = (hash_of(contact.connector) * 31 + hash_of(contact.pin)) & (slots_.size() - 1);
+  std::size_t at = hash_of(contact) & (slots_.size() - 1);
   while (slots_[at] != 0 && !(contacts_[slots_[at] - 1] == contact)) at = (at + 1) & (slots_.size() - 1);
   return at;
 }
@@ -70,20 +83,25 @@ void Id_index::reserve(std::size_t count) {
   if (count > 0) slots_.resize(std::bit_ceil(2 * count));
 }
 
-Id_index::Slot& Id_index::slot_of(Text id) {
-  std::size_t at = hash_of(id) & (slots_.size() - 1);
-  while (slots_[at].position != npos && slots_[at].id != id) at = (at + 1) & (slots_.size() - 1);
+Id_index::Slot& Id_index::slot_of(Text id, Ends ends) {
+  const auto is_it = [&](const Slot& slot) {
+    return slot.id.size() == id.size() && slot.ends.head == ends.head && slot.ends.tail == ends.tail &&
+           (id.size() <= 2 * sizeof ends.head || slot.id == id);
+  };
+  std::size_t at = mixed(ends.head, ends.tail, id.size()) & (slots_.size() - 1);
+  while (slots_[at].position != npos && !is_it(slots_[at])) at = (at + 1) & (slots_.size() - 1);
   return slots_[at];
 }
 
 void Id_index::add(Text id, std::size_t position) {
-  Slot& slot = slot_of(id);
-  if (slot.position == npos) slot = {id, position};
+  const Ends ends = ends_of(id);
+  Slot& slot = slot_of(id, ends);
+  if (slot.position == npos) slot = {id, ends, position};
 }
 
 std::size_t Id_index::find(Text id) const {
   if (slots_.empty()) return npos;
-  return const_cast<Id_index*>(this)->slot_of(id).position; // a free slot says npos
+  return const_cast<Id_index*>(this)->slot_of(id, ends_of(id)).position; // a free slot says npos
 }
 
 template <class T>

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check_list(const List<Value<Text>>& used, const List<Value<Text>>& known, Severity severity,
                        std::string_view what, std::string_view where, Sink& sink) {
-  if (known.empty()) return;
+  if (known.empty() || used.empty()) return;
   std::vector<std::string_view> words;
   for (const Value<Text>& word : known) {
     if (!word) return; // not all could be read
