@@ -77,8 +77,8 @@ private:
   std::vector<Finding>& findings_;
 };
 
-/// Something that one document says and that must agree over a corpus. It needs the document no more; its
-/// texts lie in `fact_texts` of the document's Linted.
+/// Something that one document says and that must agree over a corpus. It owns all it needs, so that facts of
+/// many machines can be judged together without the documents.
 struct Fact {
   std::string_view rule;
   std::string_view key;   ///< facts of one key are judged together
@@ -89,6 +89,7 @@ struct Fact {
   std::string_view pointer;
   std::string_view source_line;
   std::uint32_t source_column = 1;
+  std::shared_ptr<const char[]> texts; ///< where the texts lie: in one piece for all facts of a document
 };
 
 /// Takes the facts of one rule.
@@ -117,8 +118,8 @@ struct Rule {
   std::string_view summary;            ///< one sentence: what it finds
   /// Looks at one document. Null for what the reader or the engine itself reports.
   void (*check)(const Subject& subject, Sink& sink) = nullptr;
-  /// Corpus-wide: what one document says, and the verdict on all facts of one key, sorted by value, file and
-  /// place.
+  /// Corpus-wide: what one document says, and the verdict on all facts of one key, two at least, sorted by
+  /// value, file and place.
   void (*collect)(const Subject& subject, Fact_sink& sink) = nullptr;
   void (*judge)(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) = nullptr;
   Rule_status status = Rule_status::stable;
@@ -147,7 +148,6 @@ struct Linted {
   std::string file;
   std::vector<Finding> findings;
   std::vector<Fact> facts;
-  std::shared_ptr<const char[]> fact_texts; ///< into which the facts view
   std::vector<Kept_waiver> waivers;
   bool is_corpus = false; ///< the document of a root: where one is linted, the whole corpus is
 };
@@ -160,7 +160,7 @@ struct Lint_options {
 Linted lint_document(const Read_result& read, const Surroundings& surroundings,
                      std::span<const Rule_entry> rules = all_rules());
 
-/// The verdicts of the corpus-wide rules. The texts of the facts must still be there.
+/// The verdicts of the corpus-wide rules.
 std::vector<Finding> judge_facts(std::vector<Fact> facts);
 
 /// True where a waiver may silence the findings of a rule: not those of the reader, which leaves out what it

@@ -83,7 +83,7 @@ static void keep_texts(Linted& linted) {
       text = {begin, text.size()};
     });
   }
-  linted.fact_texts = std::move(texts);
+  for (Fact& fact : linted.facts) fact.texts = texts;
 }
 
 Finding finding_of(const Fact& fact, Severity severity, std::string message) {
@@ -156,8 +156,7 @@ static void keep_waivers(const Read_result& read, const Resolved& resolved, bool
 Linted lint_document(const Read_result& read, const Surroundings& surroundings,
                      std::span<const Rule_entry> rules) {
   const Document& document = read.document;
-  Linted linted{
-      .file = document.name(), .findings = read.findings, .facts = {}, .fact_texts = {}, .waivers = {}};
+  Linted linted{.file = document.name(), .findings = read.findings, .facts = {}, .waivers = {}};
   if (!document.whole()) return linted;
   const Resolved resolved = resolve(document, surroundings);
   const Subject subject(document, resolved);
@@ -191,19 +190,19 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts) {
     const auto all = [](const Fact& f) { return std::tie(f.rule, f.key, f.value, f.file, f.region.begin); };
     return all(*a.second) < all(*b.second);
   });
-  std::vector<Fact> sorted;
-  sorted.reserve(facts.size());
-  for (const auto& [hash, fact] : order) sorted.push_back(*fact);
-  facts = std::move(sorted);
   std::vector<Finding> findings;
-  for (std::size_t first = 0; first < facts.size();) {
-    std::size_t last = first;
-    while (last < facts.size() && facts[last].rule == facts[first].rule &&
-           facts[last].key == facts[first].key)
+  std::vector<Fact> together;
+  for (std::size_t first = 0, last; first < order.size(); first = last) {
+    const Fact& fact = *order[first].second;
+    last = first + 1;
+    while (last < order.size() && order[last].first == order[first].first &&
+           order[last].second->rule == fact.rule && order[last].second->key == fact.key)
       ++last;
-    const Rule_entry* entry = find_rule(facts[first].rule);
-    entry->rule->judge(std::span(facts).subspan(first, last - first), entry->rule->severity, findings);
-    first = last;
+    if (last - first < 2) continue; // nothing to disagree with, as most
+    together.clear();
+    for (std::size_t i = first; i < last; ++i) together.push_back(*order[i].second);
+    const Rule& rule = *find_rule(fact.rule)->rule;
+    rule.judge(together, rule.severity, findings);
   }
   // In an order that no hash decides.
   const auto place_of = [](const Finding& f) { return std::tie(f.file, f.region.begin, f.rule, f.message); };

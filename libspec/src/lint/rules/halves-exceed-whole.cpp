@@ -18,7 +18,8 @@ void check_halves(const Readings& readings, Interval contact, Sink& sink) {
       if (is_wiper(whole.from) || is_wiper(whole.to) || one == nullptr || other == nullptr) continue;
       const Interval halves = one->ohm + other->ohm, allowed = whole.ohm + contact + contact;
       if (halves.low <= allowed.high + leads) continue;
-      const std::string* likely = likely_common({wiper, whole.from, whole.to, one, other, &whole});
+      const Around_common around = {wiper, whole.from, whole.to, one, other, &whole};
+      const std::string* likely = likely_common(around);
       sink.report(
           whole.node,
           fmt::format("{} and {} add up to {} at least, but {} is {} at most, and the wiper's contact "
