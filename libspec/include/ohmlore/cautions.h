@@ -5,8 +5,11 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ohmlore {
+
+struct Profile;
 
 /// One caution: a name for programs, and the sentence to show.
 struct Caution {
@@ -17,7 +20,10 @@ struct Caution {
 /// All cautions, in the order in which the work is done. Show every one of them, before anything else.
 std::span<const Caution> cautions();
 
-/// The same as lines of text, one caution a line.
+/// The texts of all of them, with the supplies to isolate and the stored charge that a profile names.
+std::vector<std::string> cautions_for(const Profile& profile);
+
+/// All cautions as lines of text, one caution a line.
 std::string cautions_text();
 
 /// The least that must stand where there is no room, as in a table's cell; it points to the others.

@@ -19,6 +19,10 @@ std::string report_schema();
 
 /// The JSON Schema of the report that `diff --format json` prints.
 std::string diff_schema();
+
+/// The JSON Schema of the report that `judge --format json` prints.
+std::string judgement_schema();
+
 /// The XML Schema (XSD 1.0) of the XML form of all kinds of document, references within a document included.
 std::string xml_schema();
 

@@ -330,6 +330,11 @@ std::string report_schema() {
                                  "Report of ohmlore lint --format json, version 1.0");
 }
 
+std::string judgement_schema() {
+  return Schema_writer().publish(judgement_record, judgement_record.name,
+                                 "Report of ohmlore judge --format json, version 1.0");
+}
+
 std::string diff_schema() {
   return Schema_writer().publish(diff_record, diff_record.name,
                                  "Report of ohmlore diff --format json, version 1.0");

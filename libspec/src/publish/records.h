@@ -12,6 +12,8 @@ namespace ohmlore {
 extern const Record report_record;
 /// The report of differences, likewise.
 extern const Record diff_record;
+/// The report of verdicts, likewise.
+extern const Record judgement_record;
 
 /// The type of the items of lists and maps, or the type itself.
 const Type& innermost(const Type& type);

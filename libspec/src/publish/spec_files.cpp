@@ -12,6 +12,7 @@ Spec_files spec_files(const Spec_inputs& inputs) {
       {"v1/diff.schema.json", diff_schema()},
       {"v1/exchange.xsd", xml_schema()},
       {"v1/format.md", std::move(page)},
+      {"v1/judgement.schema.json", judgement_schema()},
       {"v1/part.schema.json", json_schema(Document_kind::part)},
       {"v1/profile.schema.json", json_schema(Document_kind::profile)},
       {"v1/report.schema.json", report_schema()},

@@ -1,0 +1,68 @@
+#include "ohmlore/cautions.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "ohmlore/description.h"
+#include "ohmlore/resolve.h"
+#include "ohmlore/text.h"
+
+namespace ohmlore {
+namespace {
+
+// "battery (battery holder, cells taken out)"
+std::string isolation(const Profile& profile) {
+  std::string out;
+  for (const Supply& supply : profile.safety.supplies) {
+    if (!supply.kind) continue;
+    std::string kind(word_of(*supply.kind));
+    for (char& c : kind)
+      if (c == '_') c = ' ';
+    out += fmt::format("{}{}", out.empty() ? "" : "; ", kind);
+    if (supply.isolate_at) out += fmt::format(" at \"{}\"", printable(*supply.isolate_at));
+  }
+  return out;
+}
+
+std::string duration(double seconds) {
+  return seconds >= 60 && std::fmod(seconds, 60) == 0 ? fmt::format("{:.0f} min", seconds / 60)
+                                                      : describe(seconds, Dimension::time);
+}
+
+std::string charge(const Profile& profile) {
+  std::string out;
+  for (const Hazard& hazard : profile.safety.hazards) {
+    if (!hazard.kind || *hazard.kind != Hazard_kind::stored_charge) continue;
+    std::string where;
+    for (const Value<Contact>& contact : hazard.where)
+      if (contact) where += fmt::format("{}{}", where.empty() ? "" : " and ", text_of(*contact));
+    if (where.empty() && hazard.component) where = std::string(*hazard.component);
+    if (!out.empty()) out += "; ";
+    out += where.empty() ? "stored charge" : where;
+    if (hazard.wait) out += fmt::format(": wait {}", duration(hazard.wait->si));
+    if (hazard.verify_below)
+      out += fmt::format(", verify below {}", describe(hazard.verify_below->si, Dimension::voltage));
+  }
+  return out;
+}
+
+}
+
+std::vector<std::string> cautions_for(const Profile& profile) {
+  std::vector<std::string> texts;
+  for (const Caution& caution : cautions()) {
+    std::string& text = texts.emplace_back(caution.text);
+    if (caution.id == "isolate") {
+      const std::string supplies = isolation(profile);
+      if (!supplies.empty()) text += fmt::format(" Here: {}.", supplies);
+    }
+    if (caution.id == "stored-charge") {
+      const std::string charges = charge(profile);
+      if (!charges.empty()) text += fmt::format(" Here: {}.", charges);
+    }
+  }
+  return texts;
+}
+
+}

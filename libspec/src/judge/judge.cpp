@@ -1,0 +1,622 @@
+#include "ohmlore/judge.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "judge/limits.h"
+#include "judge/measuring.h"
+#include "judge/modes.h"
+#include "lint/contacts.h"
+#include "lint/meter.h"
+#include "lint/rule.h"
+#include "ohmlore/cautions.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+// A small sensor in still air warms by 1 K for 1.5 mW (read); a meter on ohms drives at most 0.5 V and 0.5 mA
+// through it (common practice, no source).
+double self_heating(double ohm) {
+  const double watt = std::min(0.5 * 0.5 / std::max(ohm, 1.0), 0.5e-3 * 0.5e-3 * ohm);
+  return watt / 1.5e-3;
+}
+
+Limits_at service_of(const Expected& expected) {
+  return [&expected](double x) { return expected.service_at(x); };
+}
+Limits_at manufacturing_of(const Expected& expected) {
+  return [&expected](double x) { return expected.manufacturing_at(x); };
+}
+
+std::vector<Contribution> budget_of(const Known& known, const Expected& expected) {
+  std::vector<Contribution> budget;
+  double slope = 0;
+  if (!known.about.empty()) {
+    constexpr double step = 0.01; // kelvin
+    const auto left = expected.nominal_at(known.x - step), right = expected.nominal_at(known.x + step);
+    if (left && right) slope = (*right - *left) / (2 * step);
+  }
+  const auto add = [&](const Doubt& doubt, bool kelvin_unit, double sensitivity) {
+    const double u =
+        standard_uncertainty({doubt.half_width, Distribution::rectangular}) * std::fabs(sensitivity);
+    if (u > 0) budget.push_back({doubt.from, doubt.half_width, kelvin_unit, sensitivity, u, 0});
+  };
+  for (const Doubt& doubt : known.own) add(doubt, false, 1);
+  for (const Doubt& doubt : known.about) add(doubt, true, slope);
+  double variance = 0;
+  for (const Contribution& one : budget) variance += one.ohm * one.ohm;
+  for (Contribution& one : budget) one.share = variance > 0 ? one.ohm * one.ohm / variance : 0;
+  std::stable_sort(budget.begin(), budget.end(),
+                   [](const Contribution& a, const Contribution& b) { return a.share > b.share; });
+  return budget;
+}
+
+double combined(const std::vector<Contribution>& budget) {
+  double variance = 0;
+  for (const Contribution& one : budget) variance += one.ohm * one.ohm;
+  return std::sqrt(variance);
+}
+
+// The twin instead of a thermometer: what it reads says how warm both are, or how much.
+std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, Expected expected,
+                                    const Judge_request& request, const Means& means, Known& known,
+                                    std::string& problem) {
+  const Expectation& expect = test.expect;
+  if (!expect.largest_difference || !expect.with) {
+    problem = "the test does not say how far the two may differ: mend the profile, `ohmlore lint` says where";
+    return std::nullopt;
+  }
+  if (!request.twin) {
+    problem =
+        fmt::format("this test compares with {}: give its reading too, with --twin", quoted(*expect.with));
+    return std::nullopt;
+  }
+  const Known twin = known_of(*request.twin, means);
+  if (request.twin->over_range) {
+    problem = fmt::format("{} reads OL itself: judge it by a test of its own", quoted(*expect.with));
+    return std::nullopt;
+  }
+  const Tolerance& most = *expect.largest_difference;
+  const double width = std::max(most.minus, most.plus);
+  expected.words = fmt::format("at most {} from {}", describe(width, most.dimension), *expect.with);
+  expected.basis = Limit_basis::twin;
+  expected.stated_at.reset();
+  double half_width = 0;
+  for (const Doubt& doubt : twin.own) half_width += doubt.half_width;
+  if (most.dimension != Dimension::temperature_difference) {
+    known.x = twin.ohm;
+    known.about = {{Contributor::twin, half_width}};
+    const double share = most.relative() ? width : 0, ohms = most.relative() ? 0 : width;
+    expected.model = {};
+    expected.varies = false;
+    expected.service = {{share + ohms, share + ohms, most.dimension}, 1};
+    return expected;
+  }
+  const Resolved_component* other = resolved.component(*expect.with);
+  const auto curve = other != nullptr ? model_expectation(resolved, *other, test) : std::nullopt;
+  const auto kelvin = curve ? curve->kelvin_of(twin.ohm) : std::nullopt;
+  if (!kelvin || !expected.model) {
+    problem = !kelvin && curve
+                  ? fmt::format("{} of {} means no temperature on its curve: judge it by a test of its own",
+                                shown_ohm(twin.ohm), quoted(*expect.with))
+                  : fmt::format("a difference in kelvin needs the curves of both {} and {}",
+                                quoted(expected.component->id), quoted(*expect.with));
+    return std::nullopt;
+  }
+  const auto low = curve->nominal_at(*kelvin - 0.05), high = curve->nominal_at(*kelvin + 0.05);
+  const double slope = low && high ? std::fabs(*high - *low) / 0.1 : 0;
+  known.x = *kelvin;
+  known.about = {{Contributor::twin, slope > 0 ? half_width / slope : 0}};
+  expected.varies = true;
+  expected.service = {{width, width, Dimension::temperature_difference}, 1};
+  return expected;
+}
+
+std::string contributor_words(Contributor from) {
+  switch (from) {
+  case Contributor::meter: return "the meter";
+  case Contributor::rounding: return "the rounding of the written reading";
+  case Contributor::leads: return "the leads";
+  case Contributor::thermometer: return "the thermometer";
+  case Contributor::place: return "where the temperature was taken";
+  case Contributor::running: return "the heat left from running";
+  case Contributor::self_heating: return "the meter's current, which warms the sensor";
+  case Contributor::twin: return "the reading of the twin";
+  }
+  return {};
+}
+
+// By how much one doubt would have to shrink before the reading is decided; empty where that does not do.
+std::optional<double> enough(const Known& known, const Limits_at& limits, const Means& means,
+                             Contributor from) {
+  const auto decided = [&](double factor) {
+    Known better = known;
+    for (auto* doubts : {&better.own, &better.about})
+      for (Doubt& doubt : *doubts)
+        if (doubt.from == from) doubt.half_width *= factor;
+    const auto found = probable(better, limits);
+    return found && decide(*found, means.rule) != Conformity::too_close;
+  };
+  if (!decided(1e-3)) return std::nullopt;
+  double good = 1e-3, bad = 1;
+  for (int i = 0; i < 20; ++i) (decided(std::midpoint(good, bad)) ? good : bad) = std::midpoint(good, bad);
+  return good;
+}
+
+void say_what_settles(Judgement& judgement, const Known& known, const Limits_at& limits, const Means& means,
+                      const Test& test, const Expected& expected) {
+  auto& settle = judgement.settle;
+  if (known.beyond) {
+    const Interval& limits_at = judgement.service.ohm;
+    settle.push_back(fmt::format("switch the meter to a range that ends above {}",
+                                 shown_ohm(std::isinf(limits_at.high) ? limits_at.low : limits_at.high)));
+    return;
+  }
+  if (known.room) {
+    settle.push_back("take the temperature of the part, and give it with --temperature \"20 °C ± 1 K\"");
+    return;
+  }
+  bool any = false;
+  for (const Contribution& one : judgement.budget) {
+    if (one.share < 0.05) break;
+    const auto factor = enough(known, limits, means, one.from);
+    if (!factor) continue;
+    any = true;
+    const double needed = one.half_width * *factor;
+    switch (one.from) {
+    case Contributor::meter:
+      settle.push_back(fmt::format("a meter that is within ± {} here (this one: ± {})", shown_ohm(needed),
+                                   shown_ohm(one.half_width)));
+      break;
+    case Contributor::rounding: settle.push_back("write all digits that the display shows"); break;
+    case Contributor::leads:
+      settle.push_back(fmt::format(
+          "measure the leads, tips together, to within ± {}, or null them: --leads 0", shown_ohm(needed)));
+      break;
+    case Contributor::thermometer:
+      settle.push_back(fmt::format("a thermometer that is within ± {} (this one: ± {})", kelvin(needed),
+                                   kelvin(one.half_width)));
+      break;
+    case Contributor::place:
+      settle.push_back("take the temperature beside the element, in the same water or air stream");
+      break;
+    case Contributor::running:
+      settle.push_back("wait until the part has cooled to the room, and take both again");
+      break;
+    case Contributor::self_heating:
+      settle.push_back("a range with less current, and a reading at once");
+      break;
+    case Contributor::twin: settle.push_back("a finer meter on both"); break;
+    }
+  }
+  if (!any && judgement.budget.size() > 1)
+    settle.push_back(expected.varies
+                         ? "several of them together: cool to the room, a finer meter and thermometer, leads "
+                           "nulled"
+                         : "several of them together: a finer meter, and leads nulled");
+  if (test.side && *test.side == Side::at_board_plug)
+    settle.push_back("measure on the part itself too, and give it with --at-part");
+  if (expected.varies)
+    settle.push_back("measure again at another temperature: a part that drifted is off there too");
+}
+
+std::string contacts_of(const Test& test) {
+  std::string out;
+  for (const Value<Contact>& probe : test.probes)
+    if (probe) out += (out.empty() ? "" : " to ") + text_of(*probe);
+  return out;
+}
+
+// What lies on this connector and would read so: by its own test, or between two of its contacts.
+struct Others {
+  const Resolved& resolved;
+  const Test& test;
+  const Known& known;
+  const Judge_request& request;
+  const Means& means;
+  double own_probability;
+  std::vector<Other_fit> fits;
+
+  bool on_this_connector(const Contact& contact) const {
+    return std::any_of(test.probes.begin(), test.probes.end(),
+                       [&](const Value<Contact>& own) { return own && own->connector == contact.connector; });
+  }
+
+  void look_at(const Test& other, Text id, const std::optional<Expected>& expected) {
+    if (!expected || expected->basis == Limit_basis::twin) return;
+    if (rules::same_ends(other.probes, test.probes)) return;
+    Known there = known;
+    set_temperature(there, *expected, request, means);
+    const auto found = probable(there, service_of(*expected));
+    const auto limits = expected->service_at(there.room ? there.room->middle() : there.x);
+    // Everything that is open reads alike, and everything that is closed: that says nothing of an exchange.
+    if (!found || !limits || std::isinf(limits->high) || limits->high <= 5) return;
+    if (found->most.within < 0.5 || found->most.within <= own_probability) return;
+    const std::string contacts = contacts_of(other);
+    const bool named =
+        std::any_of(fits.begin(), fits.end(), [&](const Other_fit& fit) { return fit.probes == contacts; });
+    if (!named)
+      fits.push_back({std::string(expected->component->id), std::string(id), contacts, found->most.within});
+  }
+
+  void look_at_tests() {
+    for (const auto& entry : resolved.document->profile()->tests) {
+      const Test& other = entry.value;
+      const bool near =
+          std::any_of(other.probes.begin(), other.probes.end(),
+                      [&](const Value<Contact>& probe) { return probe && on_this_connector(*probe); });
+      std::string problem;
+      if (near) look_at(other, entry.id, expected_of(resolved, other, false, problem));
+    }
+  }
+
+  void look_at_contacts() {
+    constexpr std::size_t most = 8; // no part has more that are read against each other
+    for (const Resolved_component& component : resolved.components) {
+      const std::size_t count = std::min(component.contacts.size(), most);
+      for (std::size_t i = 0; i < count; ++i)
+        for (std::size_t j = i + 1; j < count; ++j) {
+          if (!on_this_connector(*component.contacts[i]) || !on_this_connector(*component.contacts[j]))
+            continue;
+          Value<Contact> ends[] = {component.contacts[i], component.contacts[j]};
+          Test between;
+          between.probes = {ends, 2, 1};
+          look_at(between, {}, model_expectation(resolved, component, between));
+        }
+    }
+  }
+};
+
+std::vector<Other_fit> others_of(const Resolved& resolved, const Test& test, const Known& known,
+                                 const Judge_request& request, const Means& means, double own_probability) {
+  Others others{resolved, test, known, request, means, own_probability, {}};
+  others.look_at_tests();
+  others.look_at_contacts();
+  std::stable_sort(others.fits.begin(), others.fits.end(),
+                   [](const Other_fit& a, const Other_fit& b) { return a.probability > b.probability; });
+  if (others.fits.size() > 4) others.fits.resize(4);
+  return others.fits;
+}
+
+void say_what_is_meant(Judgement& judgement, const Known& known, const Expected& expected) {
+  if (known.beyond || !expected.model || !is_temperature_sensor(*expected.component, *expected.model)) return;
+  judgement.means = expected.kelvin_of(known.ohm);
+  double half_width = 0;
+  for (const Doubt& doubt : known.own) half_width += doubt.half_width;
+  const Interval read = {std::max(known.ohm - half_width, 1e-3), known.ohm + half_width};
+  judgement.means_between =
+      model_temperatures(*expected.model, read, expected.kelvin_range(), Taken::literally, expected.between);
+  if (judgement.means && judgement.temperature)
+    judgement.deviation = *judgement.means - judgement.temperature->kelvin;
+}
+
+// What limits the answer, and what it does not say.
+void remark(Judgement& judgement, const Test& test, const Expected& expected, const Known& known,
+            const Judge_request& request, const Means& means) {
+  auto& remarks = judgement.remarks;
+  const bool within = judgement.result == Conformity::within;
+  for (const std::string& one : expected.remarks) remarks.push_back(one);
+  if (known.room)
+    remarks.push_back(
+        fmt::format("no temperature of the part was given: judged for all of {}, so that only what no "
+                    "part in there reads is outside",
+                    celsius(*known.room)));
+  else if (request.temperature && expected.varies &&
+           request.temperature->place == Temperature_place::unstated)
+    remarks.push_back("where the temperature was taken is not said: it is taken for that of the part itself");
+  if (request.temperature && !expected.varies && test.expect.at) {
+    const Interval at = kelvin_interval(*test.expect.at);
+    if (!at.contains(request.temperature->kelvin))
+      remarks.push_back(
+          fmt::format("the limits hold at {}, not at {}", celsius(at), celsius(request.temperature->kelvin)));
+  }
+  if (judgement.reading.over_range && request.reading.ohm == 0)
+    remarks.push_back(
+        fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
+                    shown_ohm(judgement.reading.ohm)));
+  if (!means.leads_stated && !judgement.budget.empty() && !known.beyond)
+    for (const Contribution& one : judgement.budget)
+      if (one.from == Contributor::leads && one.share > 0.1)
+        remarks.push_back(fmt::format("the leads were not measured: taken for {} ± {}",
+                                      shown_ohm(means.leads.ohm), shown_ohm(means.leads.half_width)));
+  if (judgement.manufacturing && judgement.manufacturing->result == Conformity::too_close &&
+      judgement.manufacturing->best && *judgement.manufacturing->best < 1 - means.rule.false_acceptance &&
+      !judgement.budget.empty())
+    remarks.push_back(fmt::format("whether the part is still as made ({}) cannot be decided here: even a "
+                                  "reading in the middle of {} would be within "
+                                  "with probability {} only, because of {}",
+                                  expected.manufacturing_words, shown_ohm(judgement.manufacturing->ohm),
+                                  shown_probability(*judgement.manufacturing->best),
+                                  contributor_words(judgement.budget[0].from)));
+  const Value<Expectation_kind>& kind = test.expect.kind;
+  if (kind && *kind == Expectation_kind::open && within)
+    remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
+  if (kind && *kind == Expectation_kind::not_short && within)
+    remarks.push_back("not a short; it says nothing more");
+  if (kind && *kind == Expectation_kind::rises_to_open)
+    remarks.push_back("that it rose from low before is seen by eye, not in this number");
+  if (kind && *kind == Expectation_kind::smooth_sweep)
+    remarks.push_back("that it moved evenly is seen by eye, not in this number");
+  if (kind && *kind == Expectation_kind::both_directions && !request.reverse)
+    remarks.push_back("one direction only: exchange the leads, and give that reading with --reverse");
+  if (expected.component->is(Component_kind::electronic))
+    remarks.push_back("electronics: no dead test shows them to be good");
+  if (test.excludes.empty() && within)
+    remarks.push_back("the profile does not say which failures this test excludes: none is");
+  if (test.positive)
+    remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
+  if (test.condition)
+    remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
+  const bool contact = expected.basis == Limit_basis::state ||
+                       (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
+  const double read = known.ohm;
+  if (contact && !known.beyond && read > 1 && read < 1e6 && judgement.result == Conformity::outside) {
+    const bool wanted_open = std::isinf(judgement.service.ohm.high);
+    remarks.push_back(
+        wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
+                    : "neither closed nor open: a high contact resistance, or another part in the path");
+  }
+  if (known.beyond && judgement.result == Conformity::outside && !std::isinf(judgement.service.ohm.high))
+    remarks.push_back(
+        "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
+}
+
+std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, Text id,
+                                   const Judge_request& request, const Means& means, std::string& problem) {
+  auto found = expected_of(resolved, test, false, problem);
+  if (!found) return std::nullopt;
+  Known known = known_of(request.reading, means);
+  const bool pair = found->basis == Limit_basis::twin;
+  if (pair) {
+    found = twin_limits(resolved, test, std::move(*found), request, means, known, problem);
+    if (!found) return std::nullopt;
+  } else {
+    set_temperature(known, *found, request, means);
+  }
+  Expected& expected = *found;
+  // Beside a twin without a curve the limits hang on what that reads.
+  const bool by_ohm = pair && !expected.model;
+  const Limits_at limits = by_ohm ? Limits_at([&](double x) -> std::optional<Interval> {
+    const double width = expected.service->relative() ? expected.service->plus * x : expected.service->plus;
+    return Interval{std::max(0.0, x - width), x + width};
+  })
+                                  : service_of(expected);
+  const auto middle = [&](double x) -> std::optional<double> {
+    return by_ohm ? std::optional(x) : expected.nominal_at(x);
+  };
+
+  Judgement judgement;
+  judgement.test = std::string(id);
+  judgement.component = std::string(expected.component->id);
+  if (const auto name = expected.component->get(&Component_type::name)) judgement.name = std::string(**name);
+  judgement.probes = contacts_of(test);
+  if (test.side) judgement.side = std::string(word_of(*test.side));
+  judgement.reading = request.reading;
+  if (known.beyond) judgement.reading.ohm = *known.beyond;
+  judgement.ohm = known.beyond ? *known.beyond : known.ohm;
+  if (request.temperature && !pair) judgement.temperature = request.temperature;
+
+  const auto service = judged(known, limits, means, middle);
+  if (!service) {
+    problem =
+        fmt::format("nothing says what {} reads at {}: its model does not reach there{}",
+                    quoted(expected.component->id), known.room ? celsius(*known.room) : celsius(known.x),
+                    request.temperature ? "" : "; give the temperature of the part with --temperature");
+    return std::nullopt;
+  }
+  judgement.service = *service;
+  judgement.service.basis = expected.basis;
+  judgement.service.words = expected.words;
+  judgement.by_temperature = expected.varies && !pair;
+  judgement.result = judgement.service.result;
+  if (!pair) {
+    if (auto made = judged(known, manufacturing_of(expected), means, middle)) {
+      made->basis = Limit_basis::manufacturing;
+      made->words = expected.manufacturing_words;
+      judgement.manufacturing = std::move(*made);
+    }
+  }
+  if (!known.room) judgement.nominal = middle(known.x);
+  if (!known.beyond) {
+    if (by_ohm) {
+      judgement.budget = budget_of({known.ohm, known.own, 0, {}, {}, {}}, expected);
+      for (const Doubt& doubt : known.about)
+        judgement.budget.push_back(
+            {doubt.from, doubt.half_width, false, -1, doubt.half_width / std::sqrt(3.0), 0});
+      const double u = combined(judgement.budget);
+      for (Contribution& one : judgement.budget) one.share = u > 0 ? std::pow(one.ohm / u, 2) : 0;
+    } else {
+      judgement.budget = budget_of(known, expected);
+    }
+    judgement.uncertainty = combined(judgement.budget);
+  }
+  judgement.modes = mode_answers(resolved, test, id, *expected.component, known, judgement.service,
+                                 means.rule, highest_range(means.meter));
+  say_what_is_meant(judgement, known, expected);
+  if (judgement.result != Conformity::within)
+    judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
+
+  if (request.reverse) {
+    std::string none;
+    const auto back = expected_of(resolved, test, true, none);
+    const Known reversed = known_of(*request.reverse, means);
+    const bool asked = test.expect.kind && *test.expect.kind == Expectation_kind::both_directions;
+    if (back && asked) {
+      judgement.reverse = judged(reversed, service_of(*back), means, {});
+      if (judgement.reverse) judgement.reverse->basis = back->basis, judgement.reverse->words = back->words;
+    } else {
+      judgement.remarks.push_back(
+          "this test does not ask for exchanged leads: the reading with --reverse is not judged");
+    }
+    if (judgement.reverse) judgement.result = worse(judgement.result, judgement.reverse->result);
+  }
+  if (request.at_part) {
+    Known part = known_of(*request.at_part, means);
+    part.x = known.x, part.about = known.about, part.room = known.room;
+    if (const auto of_part = judged(part, limits, means, middle)) {
+      judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
+      judgement.result = worse(judgement.result, judgement.harness->result);
+    }
+  }
+  if (request.after) {
+    judgement.response =
+        response_verdict(test, expected, known, known_of(*request.after, means), request, means);
+    judgement.result = worse(judgement.result, judgement.response->result);
+  } else if (test.response.kind) {
+    std::string how(word_of(*test.response.kind));
+    std::replace(how.begin(), how.end(), '_', ' ');
+    judgement.remarks.push_back(
+        fmt::format("the test asks for a response too ({}{}): give the reading after it "
+                    "with --after",
+                    how, test.response.how ? ": " + quoted(*test.response.how) : ""));
+  }
+  remark(judgement, test, expected, known, request, means);
+  if (judgement.service.result == Conformity::too_close)
+    say_what_settles(judgement, known, limits, means, test, expected);
+  return judgement;
+}
+
+}
+
+Means means_of(const Corpus* corpus, const Judge_means& means) {
+  const rules::Handheld reference = rules::reference_meter(corpus);
+  Means all;
+  all.meter =
+      means.meter.value_or(Meter_accuracy{reference.accuracy, reference.counts, reference.display_counts});
+  all.leads = means.leads.value_or(Leads{reference.leads, Leads{}.half_width});
+  all.leads_stated = means.leads.has_value();
+  all.rule = means.rule;
+  all.room = means.room;
+  return all;
+}
+
+Known known_of(const Reading& reading, const Means& means) {
+  Known known;
+  if (reading.over_range) {
+    known.beyond = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
+    return known;
+  }
+  const double step = display_step(means.meter, reading.ohm);
+  known.ohm = std::max(0.0, reading.ohm - means.leads.ohm);
+  known.own = {{Contributor::meter, accuracy_half_width(means.meter, reading.ohm, step)},
+               {Contributor::leads, means.leads.half_width}};
+  if (reading.half_digit > step * 0.501) known.own.push_back({Contributor::rounding, reading.half_digit});
+  return known;
+}
+
+void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
+                     const Means& means) {
+  known.about.clear();
+  known.room.reset();
+  if (!expected.varies) return;
+  if (!request.temperature) {
+    known.room = means.room;
+    return;
+  }
+  known.x = request.temperature->kelvin;
+  for (const Temperature_deviation& one : temperature_deviations(*request.temperature))
+    known.about.push_back({one.from, one.half_width});
+  if (!known.beyond && expected.model && is_temperature_sensor(*expected.component, *expected.model))
+    known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
+}
+
+std::string shown_ohm(double ohm) {
+  if (std::fabs(ohm) >= 1 || ohm == 0) return describe(ohm, Dimension::resistance);
+  return fmt::format("{:.4g} Ω", std::round(ohm * 1000) / 1000);
+}
+
+std::string shown_ohm(Interval limits) {
+  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_ohm(limits.low));
+  if (limits.low <= 0) return fmt::format("at most {}", shown_ohm(limits.high));
+  return fmt::format("{} to {}", shown_ohm(limits.low), shown_ohm(limits.high));
+}
+
+std::string shown_probability(double probability) {
+  if (probability > 0.99) return probability >= 1 - 1e-9 ? "1" : "above 0.99";
+  if (probability < 0.01) return probability <= 1e-9 ? "0" : "below 0.01";
+  return fmt::format("{:.2f}", probability);
+}
+
+std::string shown_probability(const Probable& probable) {
+  const std::string least = shown_probability(probable.least.within),
+                    most = shown_probability(probable.most.within);
+  return least == most ? least : fmt::format("{} to {}", least, most);
+}
+
+std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
+                             const std::function<std::optional<double>(double)>& middle) {
+  const auto found = probable(known, limits);
+  if (!found) return std::nullopt;
+  Judged out;
+  out.least = found->least;
+  out.most = found->most;
+  out.result = decide(*found, means.rule);
+  if (!known.room) {
+    out.ohm = *limits(known.x);
+  } else {
+    bool any = false;
+    constexpr int steps = 50;
+    for (int i = 0; i <= steps; ++i)
+      if (const auto here = limits(known.room->low + known.room->width() * i / steps)) {
+        out.ohm = any ? hull(out.ohm, *here) : *here;
+        any = true;
+      }
+  }
+  if (out.result == Conformity::too_close && middle && !known.room && !known.beyond)
+    if (const auto ideal = middle(known.x)) {
+      Known best = known_of({*ideal + means.leads.ohm, 0, false}, means);
+      best.x = known.x;
+      best.about = known.about;
+      if (const auto at_best = probable(best, limits)) out.best = at_best->least.within;
+    }
+  return out;
+}
+
+Conformity worse(Conformity a, Conformity b) {
+  if (a == Conformity::outside || b == Conformity::outside) return Conformity::outside;
+  return a == Conformity::within ? b : a;
+}
+
+Conformity Verdict::result() const {
+  Conformity worst = judgements.empty() || !problems.empty() ? Conformity::too_close : Conformity::within;
+  for (const Judgement& one : judgements) worst = worse(worst, one.result);
+  for (const Set_check& check : sets) worst = worse(worst, check.result);
+  return worst;
+}
+
+Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests, const Judge_means& stated) {
+  const Profile& profile = *resolved.document->profile();
+  const Means means = means_of(resolved.surroundings.corpus, stated);
+  Verdict verdict;
+  verdict.profile = std::string(*profile.id);
+  verdict.revision = *profile.revision;
+  verdict.meter = means.meter;
+  verdict.leads = means.leads;
+  verdict.rule = means.rule;
+  verdict.room = means.room;
+  verdict.cautions = cautions_for(profile);
+  for (const Judge_request& request : requests) {
+    const auto* entry = profile.tests.find(request.test);
+    if (entry == nullptr) {
+      const std::vector<std::string_view> ids = ids_of(profile.tests);
+      verdict.problems.push_back(fmt::format("profile {} has no test {}{}", verdict.profile,
+                                             quoted(request.test),
+                                             ids.empty() ? "; it has none at all" : hint(request.test, ids)));
+      if (nearest_word(request.test, ids).empty() && !ids.empty())
+        verdict.problems.back() += fmt::format("; it has {}", listed(ids));
+      continue;
+    }
+    std::string problem;
+    if (auto judgement = judge_one(resolved, entry->value, entry->id, request, means, problem))
+      verdict.judgements.push_back(std::move(*judgement));
+    else
+      verdict.problems.push_back(fmt::format("{}: {}", entry->id, problem));
+  }
+  verdict.sets = set_checks(resolved, verdict.judgements, means);
+  return verdict;
+}
+
+}

@@ -1,0 +1,48 @@
+// What a test calls healthy, at a temperature.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "ohmlore/bands.h"
+#include "ohmlore/judge.h"
+
+namespace ohmlore {
+
+/// The limits of one test. `x` is what they hang on: the kelvin of the part, or the ohm of its twin.
+struct Expected {
+  const Resolved_component* component = nullptr; ///< never null
+  std::optional<Resistance_model> model; ///< of exactly the two contacts; empty where none speaks of them
+  Between_rows between = Between_rows::monotone;
+  bool varies = false; ///< with the temperature
+  Limit_basis basis = Limit_basis::manufacturing;
+  std::string words, manufacturing_words;
+  Value<Tolerance> service;         ///< absolute or relative, around the nominal
+  std::optional<Interval> stated;   ///< limits that the test itself states, in ohm
+  std::optional<double> stated_at;  ///< kelvin at which they hold; they are carried to others by the model
+  std::vector<std::string> remarks; ///< what to know of these limits
+
+  /// In ohm, a limit may be infinite. Empty where nothing is known there.
+  std::optional<Interval> service_at(double kelvin) const;
+  std::optional<Interval> manufacturing_at(double kelvin) const;
+  std::optional<double> nominal_at(double kelvin) const;
+  /// The kelvin at which the nominal curve reads this; empty where it does nowhere in the part's range.
+  std::optional<double> kelvin_of(double ohm) const;
+  Interval kelvin_range() const; ///< where the model is asked
+};
+
+/// The limits of a test, forward or with its leads exchanged. Empty where none can be given: `problem` says
+/// why. A `pair` has none without its twin (see twin_limits).
+std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, bool reversed,
+                                    std::string& problem);
+/// What a component itself should read between the probes of a test, whatever the test expects.
+std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
+                                          const Test& test);
+
+/// A component that is used as a thermometer.
+bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model);
+
+/// "5 %", "3 K", "+10 % -5 %"
+std::string described(const Tolerance& tolerance);
+
+}

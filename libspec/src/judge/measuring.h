@@ -1,0 +1,52 @@
+// One reading with all that is known of it: what the verdict on one, and the comparison of several, start
+// from.
+#pragma once
+
+#include "judge/probable.h"
+
+namespace ohmlore {
+
+/// The means with nothing left open.
+struct Means {
+  Meter_accuracy meter;
+  Leads leads;
+  bool leads_stated = false;
+  Decision_rule rule;
+  Interval room;
+};
+Means means_of(const Corpus* corpus, const Judge_means& means);
+
+/// Outside before too_close before within.
+Conformity worse(Conformity a, Conformity b);
+
+/// Leads subtracted, and the doubts about it in ohm.
+Known known_of(const Reading& reading, const Means& means);
+
+/// Sets what the limits hang on: the part's temperature with its doubts, or the room's range.
+void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
+                     const Means& means);
+
+/// At most 4 significant digits: "0.6 Ω", "15.25 kΩ". Not "600 mΩ", which is soon read as 600 MΩ.
+std::string shown_ohm(double ohm);
+/// "at least 1 MΩ", "at most 1 Ω", "13.6 kΩ to 15.9 kΩ"
+std::string shown_ohm(Interval limits);
+/// "0.23", "above 0.99", "below 0.01"
+std::string shown_probability(double probability);
+/// Of both ends.
+std::string shown_probability(const Probable& probable);
+
+/// The verdict on one pair of limits; empty where none are known there. `limits` is asked at every x,
+/// `middle` (may be empty) is where a healthy part would read.
+std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
+                             const std::function<std::optional<double>(double)>& middle);
+
+/// What plug and part, or before and after, say together.
+Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
+                                const Judged& of_part, const Means& means);
+Response_verdict response_verdict(const Test& test, const Expected& expected, const Known& before,
+                                  const Known& after, const Judge_request& request, const Means& means);
+/// What the readings of one component say together.
+std::vector<Set_check> set_checks(const Resolved& resolved, std::span<const Judgement> judgements,
+                                  const Means& means);
+
+}

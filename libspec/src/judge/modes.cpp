@@ -1,0 +1,176 @@
+#include "judge/modes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+#include "judge/measuring.h"
+#include "lint/modes.h"
+#include "lint/rule.h"
+#include "ohmlore/separation.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+// Open contacts and open parts read more (common practice, no source).
+constexpr double open_at_least = 1e6;
+
+constexpr Mode all_modes[] = {Mode::open,
+                              Mode::short_,
+                              Mode::drift_high,
+                              Mode::drift_low,
+                              Mode::leakage_to_earth,
+                              Mode::intermittent,
+                              Mode::stuck_open,
+                              Mode::stuck_closed,
+                              Mode::high_contact_resistance,
+                              Mode::shorted_turns,
+                              Mode::seized,
+                              Mode::protector_open,
+                              Mode::low_capacitance,
+                              Mode::wrong_part,
+                              Mode::wet_or_corroded};
+
+// What the test shows in each mode: of a fault in which it alone decides on its component.
+std::vector<Cell> cells_of(const Resolved& resolved, const Test& test, Text test_id) {
+  Value<Mode> modes[std::size(all_modes)];
+  for (std::size_t i = 0; i < std::size(all_modes); ++i) modes[i] = {all_modes[i], 1};
+  Value<Text> decided_by[] = {{test_id, 1}};
+  Suspect suspect;
+  suspect.node = 1;
+  suspect.kind = {Suspect_kind::component, 1};
+  suspect.component = test.component;
+  suspect.modes = {modes, std::size(all_modes), 1};
+  suspect.decided_by = {decided_by, 1, 1};
+  Fault fault;
+  fault.node = 1;
+  fault.suspects = {&suspect, 1, 1};
+  std::vector<Cell> cells;
+  for (const Suspected_mode& row : separation(resolved, fault).rows)
+    cells.push_back(row.cells.empty() ? Cell{Shows::anything, {0, INFINITY}, Outcome::either} : row.cells[0]);
+  return cells;
+}
+
+// As nothing of the part is left to be read.
+bool is_open(const Known& known, const Judged& service, double range_end) {
+  const double end = std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
+  if (known.beyond) return *known.beyond >= std::min(end, service.ohm.high);
+  return known.ohm >= end;
+}
+
+struct Likeness {
+  double least = 0, most = 0;
+};
+
+Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, double range_end) {
+  const bool open = is_open(known, service, range_end);
+  const Likeness below = {service.least.below, service.most.below};
+  const Likeness above = {service.least.above, service.most.above};
+  const auto in = [&](Interval ohm) -> Likeness {
+    if (known.beyond) {
+      if (ohm.high <= *known.beyond) return {0, 0};
+      return {ohm.low <= *known.beyond && std::isinf(ohm.high) ? 1.0 : 0.0, 1};
+    }
+    std::vector<Deviation> own;
+    for (const Doubt& doubt : known.own) own.push_back({doubt.half_width, Distribution::rectangular});
+    const double low = ohm.low > 0 ? ohm.low : -INFINITY; // no resistance is below zero
+    const double within = conformity(known.ohm, own, {low, ohm.high}).within;
+    return {within, within};
+  };
+  switch (cell.shows) {
+  case Shows::open:
+    if (known.beyond && !open) return {0, 1};
+    return open ? Likeness{1, 1} : Likeness{0, 0};
+  case Shows::near_zero: return in(cell.ohm);
+  case Shows::higher: return open && mode != Mode::open ? Likeness{0, 0} : above;
+  case Shows::lower: {
+    const Likeness shorted = mode == Mode::short_ ? Likeness{0, 0} : in({0, 1});
+    return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
+  }
+  case Shows::healthy:
+  case Shows::unsteady:
+  case Shows::anything: break;
+  }
+  return {};
+}
+
+// A failure that nobody named, and that a reading of this kind of part may still look like.
+bool shows_by_itself(const Resolved_component& component, Mode mode, const Judged& service) {
+  if (likelihood(component.kind(), mode) != Likelihood::possible) return false;
+  switch (mode) {
+  case Mode::open:
+  case Mode::short_: return true;
+  case Mode::drift_high:
+  case Mode::drift_low: return service.ohm.low > 0 && !std::isinf(service.ohm.high);
+  case Mode::stuck_open:
+  case Mode::stuck_closed:
+  case Mode::high_contact_resistance: return component.is(Component_kind::switch_);
+  case Mode::shorted_turns:
+    return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
+           component.is(Component_kind::transformer);
+  default: return false;
+  }
+}
+
+bool names(const List<Value<Mode>>& modes, Mode mode) {
+  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
+}
+
+bool suspected(const Resolved& resolved, Text component, Mode mode) {
+  for (const auto& fault : resolved.document->profile()->faults)
+    for (const Suspect& suspect : fault.value.suspects)
+      if (suspect.component && *suspect.component == component && names(suspect.modes, mode)) return true;
+  return false;
+}
+
+}
+
+std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
+                                      const Resolved_component& component, const Known& known,
+                                      const Judged& service, const Decision_rule& rule, double range_end) {
+  const std::vector<Cell> cells = cells_of(resolved, test, test_id);
+  std::vector<Mode_answer> answers;
+  for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
+    const Mode mode = all_modes[i];
+    const bool declared = names(test.excludes, mode);
+    const bool asked = declared || suspected(resolved, component.id, mode);
+    if (!asked && !shows_by_itself(component, mode, service)) continue;
+    const Cell& cell = cells[i];
+    const Likeness like = likeness(mode, cell, known, service, range_end);
+    const auto add = [&](Mode_verdict verdict, std::string why) {
+      answers.push_back({mode, verdict, std::move(why)});
+    };
+    const bool passes = cell.outcome == Outcome::passes;
+    const bool beside_it = cell.shows == Shows::unsteady || cell.shows == Shows::anything;
+    if (!passes && !beside_it && service.result != Conformity::within &&
+        like.least >= 1 - rule.false_rejection)
+      add(Mode_verdict::fits, "the reading is what this failure shows");
+    else if (!asked)
+      continue;
+    else if (passes)
+      add(Mode_verdict::not_seen, "the leads read the same with it as without");
+    else if (beside_it)
+      add(Mode_verdict::not_seen, cell.shows == Shows::unsteady
+                                      ? "one steady reading does not show what comes and goes"
+                                      : "what it would read here is not known");
+    else if (like.most > rule.false_acceptance)
+      add(Mode_verdict::undecided,
+          like.least == like.most
+              ? fmt::format("probability {}", shown_probability(like.most))
+              : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
+                            shown_probability(like.most),
+                            known.beyond ? "what is above the range" : "the temperature"));
+    else if (cell.outcome == Outcome::either &&
+             !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
+      add(Mode_verdict::not_seen, "it may hide inside the limits");
+    else if (!declared)
+      add(Mode_verdict::not_seen, "the profile does not say that this test excludes it");
+    else
+      add(Mode_verdict::excluded, "with it the reading would be another");
+  }
+  return answers;
+}
+
+}

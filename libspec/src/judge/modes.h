@@ -1,0 +1,16 @@
+// Which failures a reading excludes, and which it looks like.
+#pragma once
+
+#include <vector>
+
+#include "judge/probable.h"
+
+namespace ohmlore {
+
+/// For each failure mode that the test excludes or a fault suspects, and each that the reading fits.
+/// `range_end` is where the highest range of the meter ends, in ohm.
+std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
+                                      const Resolved_component& component, const Known& known,
+                                      const Judged& service, const Decision_rule& rule, double range_end);
+
+}

@@ -1,0 +1,165 @@
+// What a person types beside the profile: readings, temperatures, leads.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "ohmlore/judge.h"
+#include "ohmlore/quantity.h"
+#include "ohmlore/text.h"
+
+namespace ohmlore {
+namespace {
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+// "VALUE ± WIDTH", also with +- or +/-; the second is empty where there is none.
+std::pair<std::string_view, std::string_view> split_at_plus_minus(std::string_view text) {
+  for (const std::string_view sign : {"±", "+/-", "+-"})
+    if (const std::size_t at = text.find(sign); at != std::string_view::npos)
+      return {trimmed(text.substr(0, at)), trimmed(text.substr(at + sign.size()))};
+  return {trimmed(text), {}};
+}
+
+bool is_number(std::string_view text) {
+  return !text.empty() && text.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+
+// As documents are read; and "15.25k", where only the unit is left out behind its prefix.
+std::optional<Quantity> resistance(std::string_view text, std::string& problem) {
+  const auto read = parse_quantity(text, Dimension::resistance);
+  if (read.value) return read.value;
+  if (read.problem->kind == Unit_problem::Kind::unreadable && !read.problem->suggestion.empty())
+    if (const auto mended = parse_quantity(read.problem->suggestion, Dimension::resistance); mended.value)
+      return mended.value;
+  problem = read.problem->detail;
+  if (is_number(text))
+    problem = fmt::format("\"{}\" has no unit, and the meter switches between Ω, kΩ and MΩ; write what its "
+                          "display says: \"{} Ω\" or \"{} kΩ\"",
+                          text, text, text);
+  else if (!read.problem->suggestion.empty())
+    problem += fmt::format("; write \"{}\"", read.problem->suggestion);
+  problem = printable(problem);
+  return std::nullopt;
+}
+
+// "14C" and "57 F" stand for °C and °F here, where nothing else can be meant.
+std::string with_degrees(std::string_view text) {
+  std::string out(trimmed(text));
+  if (out.empty() || (out.back() != 'C' && out.back() != 'F')) return out;
+  const char unit = out.back();
+  std::string number(trimmed(std::string_view(out).substr(0, out.size() - 1)));
+  const std::string_view digits = number.starts_with('-') ? std::string_view(number).substr(1) : number;
+  return is_number(digits) ? fmt::format("{} °{}", number, unit) : out;
+}
+
+}
+
+std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {
+  text = trimmed(text);
+  for (const std::string_view sign : {"OL", "O.L", "0L", "0.L", "ol", "o.l", ">"}) {
+    if (!text.starts_with(sign)) continue;
+    Reading reading;
+    reading.over_range = true;
+    const std::string_view range = trimmed(text.substr(sign.size()));
+    if (range.empty() && sign != ">") return reading;
+    const auto end = resistance(range, problem);
+    if (!end || !(end->si > 0)) {
+      problem =
+          fmt::format("\"{}\" does not say where the range ends; write \"OL 6 MΩ\", or \"OL\" alone where "
+                      "the meter chooses its range",
+                      printable(text));
+      return std::nullopt;
+    }
+    reading.ohm = end->si;
+    return reading;
+  }
+  if (text.empty()) {
+    problem = "the reading is empty; write what the display shows, \"15.25 kΩ\", or OL";
+    return std::nullopt;
+  }
+  const auto value = resistance(text, problem);
+  if (!value) return std::nullopt;
+  if (value->si < 0) {
+    problem =
+        fmt::format("\"{}\" is negative: a resistance is not, so a voltage is still there, or the leads were "
+                    "nulled wrongly; stop and prove dead again",
+                    printable(text));
+    return std::nullopt;
+  }
+  return Reading{value->si, value->half_digit, false};
+}
+
+std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem) {
+  const auto [value, width] = split_at_plus_minus(text);
+  const auto kelvin = parse_quantity(with_degrees(value), Dimension::temperature);
+  if (!kelvin.value) {
+    problem = is_number(value)
+                  ? fmt::format("\"{}\" has no unit; write \"{} °C\" or \"{} °F\"", value, value, value)
+                  : printable(kelvin.problem->detail);
+    return std::nullopt;
+  }
+  // Above this a dead appliance is no place to measure: mistyped, or another unit.
+  constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
+  if (!sensible.contains(kelvin.value->si)) {
+    problem = fmt::format(
+        "{} is no temperature that a part has on a bench or in a dead appliance (-60 °C to 400 °C)",
+        describe(kelvin.value->si, Dimension::temperature));
+    return std::nullopt;
+  }
+  Part_temperature temperature;
+  temperature.kelvin = kelvin.value->si;
+  if (width.data() == nullptr) return temperature;
+  std::string written = with_degrees(width);
+  if (is_number(written)) written += value.ends_with('F') ? " °F" : " K";
+  const auto half = parse_quantity(written, Dimension::temperature_difference);
+  if (!half.value || half.value->si < 0 || half.value->si > 50) {
+    problem = fmt::format("\"{}\" is no accuracy of a thermometer; write \"20 °C ± 1 K\"", printable(text));
+    return std::nullopt;
+  }
+  temperature.half_width = half.value->si;
+  return temperature;
+}
+
+std::optional<Leads> parse_leads(std::string_view text, std::string& problem) {
+  const auto [value, width] = split_at_plus_minus(text);
+  const auto ohm = [&](std::string_view written) -> std::optional<double> {
+    // Leads of kΩ are none: here a number without a unit is ohm.
+    const auto read =
+        resistance(is_number(written) ? fmt::format("{} Ω", written) : std::string(written), problem);
+    return read ? std::optional(read->si) : std::nullopt;
+  };
+  Leads leads{0, 0.1};
+  const auto resistance_of_leads = ohm(value);
+  const auto half = width.data() == nullptr ? std::optional(leads.half_width) : ohm(width);
+  if (!resistance_of_leads || !half) {
+    problem = fmt::format("\"{}\" is no resistance of leads; write \"0.2 Ω\" or \"0.2 Ω ± 0.05 Ω\"",
+                          printable(text));
+    return std::nullopt;
+  }
+  if (*resistance_of_leads < 0 || *resistance_of_leads > 20 || *half > 20) {
+    problem = fmt::format("leads of {} are broken or not leads: touch the tips together and read again",
+                          describe(std::max(*resistance_of_leads, *half), Dimension::resistance));
+    return std::nullopt;
+  }
+  leads = {*resistance_of_leads, *half};
+  return leads;
+}
+
+std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature) {
+  std::vector<Temperature_deviation> deviations = {{Contributor::thermometer, temperature.half_width}};
+  constexpr double by_place[] = {0, 0.5, 1, 3, 2};
+  if (const double width = by_place[static_cast<int>(temperature.place)]; width > 0)
+    deviations.push_back({Contributor::place, width});
+  if (temperature.minutes_since_running) {
+    const double left = 20 * std::exp(-*temperature.minutes_since_running / 30);
+    if (left > 0.05) deviations.push_back({Contributor::running, left});
+  }
+  return deviations;
+}
+
+}

@@ -1,0 +1,320 @@
+// Several readings: plug and part, before and after, the windings of one part.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "judge/measuring.h"
+#include "lint/rule.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+// Of two readings of one meter with the same leads: what the leads add cancels, and on one range the share of
+// the reading that both are off alike (common practice, no source).
+std::vector<Deviation> meter_deviations(const Known& a, const Known& b, const Means& means) {
+  const bool one_range = display_step(means.meter, a.ohm) == display_step(means.meter, b.ohm);
+  const double alike = one_range ? means.meter.of_reading * std::min(a.ohm, b.ohm) : 0;
+  std::vector<Deviation> out;
+  for (const Known* known : {&a, &b})
+    for (const Doubt& doubt : known->own)
+      if (doubt.from != Contributor::leads)
+        out.push_back(
+            {doubt.half_width - (doubt.from == Contributor::meter ? alike : 0), Distribution::rectangular});
+  return out;
+}
+
+std::string how_sure(double probability) {
+  return fmt::format("probability {}", shown_probability(probability));
+}
+
+}
+
+Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
+                                const Judged& of_part, const Means& means) {
+  Harness_verdict verdict;
+  const std::string_view part_words =
+      of_part.result == Conformity::within    ? "the part itself is within its limits"
+      : of_part.result == Conformity::outside ? "the part itself is outside its limits"
+                                              : "the part itself is too close to call";
+  if (part.beyond || plug.beyond) {
+    if (part.beyond && plug.beyond) {
+      verdict.words = "plug and part both read OL: it is the part, and of the harness nothing is known";
+    } else if (plug.beyond) {
+      verdict.mode = Mode::open;
+      verdict.result = Conformity::outside;
+      verdict.words = fmt::format("OL at the plug and {} on the part: the harness is open; {}",
+                                  shown_ohm(part.ohm), part_words);
+    } else {
+      verdict.mode = Mode::short_;
+      verdict.result = Conformity::outside;
+      verdict.words =
+          fmt::format("{} at the plug and OL on the part: the harness has a path that the part does not "
+                      "have, or the two readings were exchanged",
+                      shown_ohm(plug.ohm));
+    }
+    return verdict;
+  }
+  const std::vector<Deviation> deviations = meter_deviations(plug, part, means);
+  verdict.ohm = plug.ohm - part.ohm;
+  verdict.uncertainty = combined_uncertainty(deviations);
+  // What a lead may add: as little as a closed contact, or what matters little beside the limits of the part
+  // (common practice, no source).
+  const Interval& limits = at_plug.service.ohm;
+  const double most = std::max(1.0, std::isinf(limits.high) ? 1.0 : limits.width() / 8);
+  const Conformity_probability probable = conformity(verdict.ohm, deviations, {-most, most});
+  verdict.result = decide(probable, means.rule);
+  const std::string difference =
+      fmt::format("the plug reads {} {} than the part", shown_ohm(std::fabs(verdict.ohm)),
+                  verdict.ohm < 0 ? "less" : "more");
+  if (verdict.result == Conformity::within) {
+    verdict.words = fmt::format("{}, at most {} would matter: the harness adds nothing; {}", difference,
+                                shown_ohm(most), part_words);
+  } else if (verdict.result == Conformity::too_close) {
+    verdict.words =
+        fmt::format("{}; whether that is more than the {} that would matter is too close to call ({} that it "
+                    "is not); {}",
+                    difference, shown_ohm(most), how_sure(probable.within), part_words);
+  } else if (verdict.ohm > 0) {
+    verdict.mode = Mode::high_contact_resistance;
+    verdict.words = fmt::format("{}, at most {} would be healthy: a bad contact or wire in the harness; {}",
+                                difference, shown_ohm(most), part_words);
+  } else {
+    verdict.mode = plug.ohm <= 1 ? Mode::short_ : Mode::wet_or_corroded;
+    verdict.words = fmt::format("{}: the harness has a path beside the part, {}; {}", difference,
+                                *verdict.mode == Mode::short_ ? "a short" : "damp or chafed", part_words);
+  }
+  return verdict;
+}
+
+namespace {
+
+// Falls, rises: the sign of what is wanted.
+void judge_change(Response_verdict& verdict, const Expected& expected, const Known& before,
+                  const Known& after, const Judge_request& request, const Means& means, double wanted) {
+  const std::vector<Deviation> deviations = meter_deviations(before, after, means);
+  const Conformity_probability probable = conformity(wanted * verdict.change, deviations, {0, infinity});
+  verdict.result = decide(probable, means.rule);
+  const std::string_view word = wanted < 0 ? "fell" : "rose";
+  const std::string change = fmt::format("from {} to {}", shown_ohm(before.ohm), shown_ohm(after.ohm));
+  const auto first = expected.kelvin_of(before.ohm), second = expected.kelvin_of(after.ohm);
+  if (first && second) verdict.warmed_by = *second - *first;
+  if (verdict.result == Conformity::within)
+    verdict.words = fmt::format("{} {} as it must", word, change);
+  else if (verdict.result == Conformity::outside)
+    verdict.words = fmt::format("went {}, where it must have {}", change, wanted < 0 ? "fallen" : "risen");
+  else
+    verdict.words =
+        fmt::format("went {}: less than the meter can tell ({} that it {}); warm it longer and read again",
+                    change, how_sure(probable.within), word);
+  if (verdict.warmed_by)
+    verdict.words += fmt::format("; on its curve that is {} of warming", kelvin(*verdict.warmed_by));
+  if (!request.after_temperature || !expected.varies) return;
+  Judge_request warmed = request;
+  warmed.temperature = request.after_temperature;
+  Known there = after;
+  set_temperature(there, expected, warmed, means);
+  const auto found = judged(there, [&](double x) { return expected.service_at(x); }, means, {});
+  if (!found) return;
+  verdict.expected_ohm = found->ohm;
+  verdict.words += fmt::format("; at {} {} is expected: {}", celsius(there.x), shown_ohm(found->ohm),
+                               found->result == Conformity::within    ? "within"
+                               : found->result == Conformity::outside ? "outside"
+                                                                      : "too close to call");
+  if (verdict.result == Conformity::within) verdict.result = found->result;
+}
+
+}
+
+Response_verdict response_verdict(const Test& test, const Expected& expected, const Known& before,
+                                  const Known& after, const Judge_request& request, const Means& means) {
+  Response_verdict verdict;
+  if (!test.response.kind) {
+    verdict.words = "this test asks for no response: the reading with --after is not judged";
+    verdict.result = Conformity::within;
+    return verdict;
+  }
+  const Response_kind kind = *test.response.kind;
+  const auto is_open = [](const Known& known) { return known.beyond || known.ohm >= 1e6; };
+  if (kind == Response_kind::toggles_with_magnet) {
+    const auto is_closed = [](const Known& known) { return !known.beyond && known.ohm <= 1; };
+    const bool toggled = (is_open(before) && is_closed(after)) || (is_closed(before) && is_open(after));
+    const bool stays = (is_open(before) && is_open(after)) || (is_closed(before) && is_closed(after));
+    verdict.result = toggled ? Conformity::within : stays ? Conformity::outside : Conformity::too_close;
+    verdict.words = toggled ? "the contact changed, as it must"
+                    : stays ? fmt::format("the contact stayed {}", is_open(after) ? "open" : "closed")
+                            : "one of the two is neither open nor closed";
+    return verdict;
+  }
+  if (kind == Response_kind::smooth_sweep) {
+    verdict.words = "an even sweep is seen by eye, not in two readings";
+    return verdict;
+  }
+  if (kind == Response_kind::rises_to_open && after.beyond) {
+    verdict.result = Conformity::within;
+    verdict.words =
+        before.beyond ? "OL from the start: whether it rose is not seen" : "rose to OL, as it must";
+    if (before.beyond) verdict.result = Conformity::too_close;
+    return verdict;
+  }
+  if (before.beyond || after.beyond) {
+    const bool broke = !before.beyond;
+    verdict.result = broke ? Conformity::outside : Conformity::too_close;
+    verdict.words = broke ? fmt::format("went from {} to OL: the path opened", shown_ohm(before.ohm))
+                          : "read OL before: there is no response to judge";
+    return verdict;
+  }
+  verdict.change = after.ohm - before.ohm;
+  if (kind == Response_kind::steady_when_moved) {
+    // Common practice, no source.
+    const double most = std::max(1.0, 0.02 * before.ohm);
+    std::vector<Deviation> counts = {{display_step(means.meter, before.ohm), Distribution::rectangular},
+                                     {display_step(means.meter, after.ohm), Distribution::rectangular}};
+    verdict.result = decide(conformity(verdict.change, counts, {-most, most}), means.rule);
+    verdict.words = fmt::format("moved by {}, at most {} is steady", shown_ohm(std::fabs(verdict.change)),
+                                shown_ohm(most));
+    return verdict;
+  }
+  const double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
+  judge_change(verdict, expected, before, after, request, means, wanted);
+  return verdict;
+}
+
+namespace {
+
+// One reading between two contacts of a winding.
+struct Leg {
+  const Judgement* judgement;
+  std::string a, b;
+  double nominal = 0; ///< ohm at 20 °C; 0 where not known
+  double meter = 0;   ///< half-width
+};
+
+bool joins(const Leg& leg, const std::string& a, const std::string& b) {
+  return (leg.a == a && leg.b == b) || (leg.a == b && leg.b == a);
+}
+
+std::vector<Leg> legs_of(const Resolved& resolved, std::span<const Judgement> judgements,
+                         const std::string& component) {
+  std::vector<Leg> legs;
+  for (const Judgement& one : judgements) {
+    if (one.component != component || one.reading.over_range) continue;
+    const Test* test = resolved.test(one.test);
+    const Resolved_component* part = resolved.component(component);
+    if (test == nullptr || part == nullptr || test->probes.size() != 2 || !test->probes[0] ||
+        !test->probes[1])
+      continue;
+    const auto curve = model_expectation(resolved, *part, *test);
+    if (!curve || !curve->model) continue;
+    Leg leg{&one, text_of(*test->probes[0]), text_of(*test->probes[1]), 0, 0};
+    leg.nominal = curve->nominal_at(zero_celsius + 20).value_or(0);
+    for (const Contribution& c : one.budget)
+      if (c.from == Contributor::meter) leg.meter = c.half_width;
+    const auto same = [&](const Leg& other) { return joins(other, leg.a, leg.b); };
+    if (std::none_of(legs.begin(), legs.end(), same)) legs.push_back(leg);
+  }
+  return legs;
+}
+
+std::vector<Deviation> doubts_of(std::initializer_list<const Leg*> legs, const Means& means) {
+  std::vector<Deviation> out;
+  for (const Leg* leg : legs) out.push_back({leg->meter, Distribution::rectangular});
+  out.push_back({means.leads.half_width, Distribution::rectangular});
+  return out;
+}
+
+// Windings that are alike must read alike (common practice, no source: 5 %).
+void check_balance(std::vector<Set_check>& checks, const std::vector<Leg>& legs, const Means& means) {
+  std::vector<bool> done(legs.size());
+  for (std::size_t i = 0; i < legs.size(); ++i) {
+    if (done[i] || legs[i].nominal <= 0) continue;
+    const Leg *least = &legs[i], *most = &legs[i];
+    for (std::size_t j = i; j < legs.size(); ++j) {
+      if (std::fabs(legs[j].nominal - legs[i].nominal) > 1e-6 * legs[i].nominal) continue;
+      done[j] = true;
+      if (legs[j].judgement->ohm < least->judgement->ohm) least = &legs[j];
+      if (legs[j].judgement->ohm > most->judgement->ohm) most = &legs[j];
+    }
+    if (least == most) continue;
+    const double difference = most->judgement->ohm - least->judgement->ohm;
+    const double allowed = 0.05 * most->judgement->ohm;
+    std::vector<Deviation> doubts = doubts_of({least, most}, means);
+    doubts.pop_back(); // the leads cancel
+    const Conformity_probability probable = conformity(difference, doubts, {-infinity, allowed});
+    Set_check check{decide(probable, means.rule), {}};
+    check.words =
+        fmt::format("{} and {} are alike and read {} and {}", least->judgement->test, most->judgement->test,
+                    shown_ohm(least->judgement->ohm), shown_ohm(most->judgement->ohm));
+    if (check.result == Conformity::outside)
+      check.words +=
+          fmt::format(", more than {} apart: shorted turns in the one that reads less, or a bad joint in the "
+                      "other",
+                      shown_ohm(allowed));
+    else if (check.result == Conformity::too_close)
+      check.words +=
+          fmt::format("; whether that is more than {} apart is too close to call ({} that it is not)",
+                      shown_ohm(allowed), how_sure(probable.within));
+    checks.push_back(std::move(check));
+  }
+}
+
+// Over three contacts: no resistor network reads more directly than over the third (Klein and Randić 1993);
+// and where the nominal values add up, the readings must (common practice, no source: 5 %).
+void check_triangle(std::vector<Set_check>& checks, const Leg& whole, const Leg& one, const Leg& other,
+                    const Means& means) {
+  const double gap = whole.judgement->ohm - one.judgement->ohm - other.judgement->ohm;
+  const std::vector<Deviation> doubts = doubts_of({&whole, &one, &other}, means);
+  const std::string sum = fmt::format(
+      "{} reads {}, {} and {} together {}", whole.judgement->test, shown_ohm(whole.judgement->ohm),
+      one.judgement->test, other.judgement->test, shown_ohm(one.judgement->ohm + other.judgement->ohm));
+  const bool adds_up = whole.nominal > 0 && one.nominal > 0 && other.nominal > 0 &&
+                       std::fabs(whole.nominal - one.nominal - other.nominal) < 0.02 * whole.nominal;
+  const double allowed = adds_up ? 0.05 * whole.judgement->ohm : 0;
+  const Conformity_probability probable = conformity(gap, doubts, {adds_up ? -allowed : -infinity, allowed});
+  const Conformity result = decide(probable, means.rule);
+  if (!adds_up && result != Conformity::outside) return;
+  Set_check check{result, sum};
+  if (result == Conformity::outside && gap > 0)
+    check.words += ": no winding reads more directly than over its third end; one of the readings is wrong, "
+                   "or was taken "
+                   "elsewhere";
+  else if (result == Conformity::outside)
+    check.words += fmt::format(", more than {} apart: the two should add up; look for shorted turns",
+                               shown_ohm(allowed));
+  else if (result == Conformity::too_close)
+    check.words += fmt::format("; whether they add up to {} is too close to call ({})", shown_ohm(allowed),
+                               how_sure(probable.within));
+  else
+    check.words += ": they add up";
+  checks.push_back(std::move(check));
+}
+
+}
+
+std::vector<Set_check> set_checks(const Resolved& resolved, std::span<const Judgement> judgements,
+                                  const Means& means) {
+  std::vector<Set_check> checks;
+  std::vector<std::string> done;
+  for (const Judgement& first : judgements) {
+    if (std::find(done.begin(), done.end(), first.component) != done.end()) continue;
+    done.push_back(first.component);
+    const std::vector<Leg> legs = legs_of(resolved, judgements, first.component);
+    check_balance(checks, legs, means);
+    for (std::size_t i = 0; i < legs.size(); ++i)
+      for (std::size_t j = 0; j < legs.size(); ++j)
+        for (std::size_t k = j + 1; k < legs.size(); ++k) {
+          if (i == j || i == k) continue;
+          // legs j and k meet in a third contact, and their other ends are those of leg i.
+          for (const auto& [joint, end] : {std::pair{legs[j].a, legs[j].b}, std::pair{legs[j].b, legs[j].a}})
+            for (const auto& [same, far] : {std::pair{legs[k].a, legs[k].b}, std::pair{legs[k].b, legs[k].a}})
+              if (joint == same && joins(legs[i], end, far))
+                check_triangle(checks, legs[i], legs[j], legs[k], means);
+        }
+  }
+  return checks;
+}
+
+}

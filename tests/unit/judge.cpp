@@ -1,0 +1,409 @@
+// The verdict on readings. Where no source is named, what is expected is common practice.
+#include "ohmlore/judge.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "ohmlore/cautions.h"
+#include "ohmlore/description.h"
+#include "support/bench.h"
+
+namespace ohmlore {
+namespace {
+
+using test::Bench;
+
+Mode_verdict of_mode(const Judgement& judgement, Mode mode) {
+  for (const Mode_answer& answer : judgement.modes)
+    if (answer.mode == mode) return answer.verdict;
+  ADD_FAILURE() << "nothing is said of " << word_of(mode);
+  return Mode_verdict::not_seen;
+}
+bool fits(const Judgement& judgement, Mode mode) {
+  return std::any_of(judgement.modes.begin(), judgement.modes.end(), [&](const Mode_answer& answer) {
+    return answer.mode == mode && answer.verdict == Mode_verdict::fits;
+  });
+}
+bool says(const std::vector<std::string>& texts, std::string_view part) {
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const std::string& text) { return text.find(part) != std::string::npos; });
+}
+
+// trade: a healthy 1 % sensor with a perfect reading and a thermometer of ± 1 K has probability 0.23 of being
+// within its 1 % band, and is within its service limit of 3 K.
+TEST(Judge, A_healthy_sensor_is_within_its_service_limit_and_not_decided_as_made) {
+  const Judgement found = Bench().of("flow", "10.00 kΩ", "25 °C ± 1 K");
+  EXPECT_EQ(found.result, Conformity::within);
+  EXPECT_GT(found.service.least.within, 0.99);
+  ASSERT_TRUE(found.manufacturing);
+  EXPECT_EQ(found.manufacturing->result, Conformity::too_close);
+  EXPECT_NEAR(found.manufacturing->least.within, 0.23, 0.01);
+  EXPECT_TRUE(says(found.remarks,
+                   "cannot be decided here: even a reading in the middle of 9.9 kΩ to 10.1 kΩ would be "
+                   "within with probability 0.22 only, because of the thermometer"))
+      << found.remarks.back();
+  for (const Mode mode : {Mode::open, Mode::short_, Mode::drift_high, Mode::drift_low})
+    EXPECT_EQ(of_mode(found, mode), Mode_verdict::excluded) << word_of(mode);
+}
+
+// Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
+// room at about 14 °C fits.
+TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
+  for (const char* b : {"3435", "3977"}) {
+    std::string profile(test::bench_profile);
+    for (std::size_t at; (at = profile.find("3977")) != std::string::npos;) profile.replace(at, 4, "b_b_");
+    for (std::size_t at; (at = profile.find("b_b_")) != std::string::npos;) profile.replace(at, 4, b);
+    const Bench bench(profile);
+    const Judgement found = bench.of("flow", "15.25 kΩ", "14 °C ± 1 K");
+    EXPECT_EQ(found.result, Conformity::within) << b;
+    ASSERT_TRUE(found.means && found.means_between) << b;
+    EXPECT_NEAR(*found.means - zero_celsius, 15.2, 1.5) << b;
+    EXPECT_GT(found.means_between->low - zero_celsius, 15.2 - 1.5) << b;
+    EXPECT_LT(found.means_between->high - zero_celsius, 15.2 + 1.5) << b;
+    EXPECT_NEAR(*found.deviation, *found.means - zero_celsius - 14, 1e-9);
+  }
+}
+
+// 43 Ω ± 5 % at 20 °C, read 42.1 Ω with the leads subtracted: within there; close at 25 °C (limit 41.65 Ω),
+// outside at 30 °C (limit 42.46 Ω).
+TEST(Judge, A_copper_coil_is_judged_at_its_temperature) {
+  Bench bench;
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  const auto at = [&](const char* temperature) { return bench.of("coil", "42.1 Ω", temperature); };
+  bench.means.rule = guarded_acceptance;
+  EXPECT_EQ(at("20 °C").result, Conformity::within);
+  const Judgement close = at("25 °C"), beyond = at("30 °C");
+  EXPECT_NEAR(close.service.ohm.low, 41.65, 0.005);
+  EXPECT_EQ(close.result, Conformity::too_close);
+  EXPECT_NEAR(beyond.service.ohm.low, 42.46, 0.005);
+  EXPECT_EQ(beyond.result, Conformity::outside);
+  // The likelier side alone.
+  bench.means.rule = simple_acceptance;
+  EXPECT_EQ(at("25 °C").result, Conformity::within);
+  EXPECT_EQ(at("30 °C").result, Conformity::outside);
+  // 5 % on both sides: with ± 0.64 Ω of the meter nobody is that sure of what is 0.36 Ω beyond; with a finer
+  // one yes.
+  bench.means.rule = guarded;
+  EXPECT_EQ(at("20 °C").result, Conformity::within);
+  EXPECT_EQ(at("25 °C").result, Conformity::too_close);
+  EXPECT_EQ(at("30 °C").result, Conformity::too_close);
+  bench.means.meter = parse_meter("0.2 % + 1 of 60000", problem);
+  EXPECT_EQ(at("30 °C ± 0.5 K").result, Conformity::outside);
+}
+
+// The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged
+// at 83.625 °C, 100 Ω is the nominal.
+TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
+  std::string profile(test::bench_profile);
+  profile.replace(profile.find("\"43 Ω\""), std::string_view("\"43 Ω\"").size(), "\"80 Ω\"");
+  Bench bench(profile);
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  const Judgement found = bench.of("coil", "100 Ω", "83.625 °C ± 0 K");
+  ASSERT_TRUE(found.nominal);
+  EXPECT_NEAR(*found.nominal, 100, 1e-9);
+  EXPECT_EQ(found.result, Conformity::within);
+}
+
+TEST(Judge, Subtracts_the_leads) {
+  Bench bench;
+  EXPECT_DOUBLE_EQ(bench.of("coil", "42.4 Ω", "20 °C").ohm, 42.1)
+      << "0.1 to 0.5 Ω (read): 0.3 where none is stated";
+  std::string problem;
+  bench.means.leads = parse_leads("0.2 Ω ± 0.05 Ω", problem);
+  EXPECT_DOUBLE_EQ(bench.of("coil", "42.3 Ω", "20 °C").ohm, 42.1);
+}
+
+TEST(Judge, Budget_adds_up) {
+  const Judgement found = Bench().of("flow", "15.25 kΩ", "14 °C ± 1 K");
+  double shares = 0, squares = 0;
+  for (const Contribution& one : found.budget) {
+    shares += one.share;
+    squares += one.ohm * one.ohm;
+    EXPECT_NEAR(one.ohm, one.half_width / std::sqrt(3.0) * std::fabs(one.sensitivity), 1e-9 * one.ohm);
+  }
+  EXPECT_NEAR(shares, 1, 1e-12);
+  EXPECT_NEAR(std::sqrt(squares), found.uncertainty, 1e-9);
+  ASSERT_FALSE(found.budget.empty());
+  EXPECT_EQ(found.budget[0].from, Contributor::thermometer);
+  // dR/dT = -R B / T²
+  EXPECT_NEAR(found.budget[0].sensitivity, -*found.nominal * 3977 / (287.15 * 287.15), 0.1);
+}
+
+TEST(Judge, Place_and_running_widen_the_temperature) {
+  Judge_request request = Bench::request("flow", "15.25 kΩ", "14 °C ± 1 K");
+  const double plain = Bench().of(request).uncertainty;
+  request.temperature->place = Temperature_place::on_pipe;
+  const double on_pipe = Bench().of(request).uncertainty;
+  request.temperature->minutes_since_running = 10;
+  const double soon = Bench().of(request).uncertainty;
+  request.temperature->minutes_since_running = 600;
+  EXPECT_LT(plain, on_pipe);
+  EXPECT_LT(on_pipe, soon);
+  EXPECT_DOUBLE_EQ(Bench().of(request).uncertainty, on_pipe) << "the next day nothing is left of it";
+}
+
+TEST(Judge, Without_a_temperature_it_judges_over_the_room_range) {
+  const Judgement sensor = Bench().of("flow", "15.25 kΩ");
+  EXPECT_EQ(sensor.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(sensor, Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(sensor, Mode::drift_high), Mode_verdict::undecided);
+  EXPECT_TRUE(says(sensor.remarks, "no temperature of the part was given: judged for all of 5 °C to 30 °C"));
+  EXPECT_TRUE(says(sensor.settle, "--temperature"));
+  // What no part in the room reads is outside without a thermometer.
+  EXPECT_EQ(Bench().of("flow", "60 kΩ").result, Conformity::outside);
+  EXPECT_TRUE(fits(Bench().of("flow", "60 kΩ"), Mode::drift_high));
+  EXPECT_EQ(Bench().of("flow", "3 kΩ").result, Conformity::outside);
+  // A state needs none.
+  EXPECT_EQ(Bench().of("fan", "4.7 kΩ").result, Conformity::within);
+}
+
+TEST(Judge, Open_and_short_are_seen) {
+  const Judgement open = Bench().of("flow", "OL", "15 °C");
+  EXPECT_EQ(open.result, Conformity::outside);
+  EXPECT_TRUE(fits(open, Mode::open));
+  EXPECT_FALSE(fits(open, Mode::drift_high));
+  const Judgement shorted = Bench().of("flow", "0.4 Ω", "15 °C");
+  EXPECT_TRUE(fits(shorted, Mode::short_));
+  EXPECT_FALSE(fits(shorted, Mode::drift_low));
+  EXPECT_TRUE(fits(Bench().of("flow", "40 kΩ", "15 °C"), Mode::drift_high));
+  EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
+}
+
+TEST(Judge, Over_range_means_more_than_this_range) {
+  // 6 kΩ is less than a healthy sensor reads: nothing is decided.
+  const Judgement low_range = Bench().of("flow", "OL 6 kΩ", "15 °C");
+  EXPECT_EQ(low_range.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(low_range, Mode::open), Mode_verdict::undecided);
+  EXPECT_TRUE(says(low_range.settle, "range that ends above 18.37 kΩ")) << low_range.settle.at(0);
+  EXPECT_EQ(Bench().of("flow", "OL 60 kΩ", "15 °C").result, Conformity::outside);
+  // An insulation test at 600 kΩ proves nothing, at 60 MΩ no gross leakage.
+  EXPECT_EQ(Bench().of("pump_earth", "OL 600 kΩ").result, Conformity::too_close);
+  EXPECT_EQ(Bench().of("pump_earth", "OL 60 MΩ").result, Conformity::within);
+}
+
+TEST(Judge, Drift_may_be_too_close_while_open_is_excluded) {
+  const Judgement found = Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(found.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(found, Mode::short_), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(found, Mode::drift_low), Mode_verdict::undecided);
+  EXPECT_TRUE(says(found.settle, "a thermometer that is within")) << found.settle.at(0);
+}
+
+// What `settle` promises holds.
+TEST(Judge, What_is_said_to_settle_it_does) {
+  const Judgement found = Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K");
+  ASSERT_EQ(found.result, Conformity::too_close);
+  const std::string& advice = found.settle.at(0);
+  const std::string_view begin = "a thermometer that is within ± ";
+  ASSERT_EQ(advice.find(begin), 0u) << advice;
+  const std::string width = advice.substr(begin.size(), advice.find(" (") - begin.size());
+  const double needed = parse_quantity(width, Dimension::temperature_difference).value.value().si;
+  EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 0.98)).result,
+            Conformity::too_close);
+  EXPECT_EQ(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 1.05)).result,
+            Conformity::too_close);
+}
+
+TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
+  EXPECT_EQ(Bench().of("stat", "0.4 Ω").result, Conformity::within);
+  const Judgement bad = Bench().of("stat", "30 Ω");
+  EXPECT_EQ(bad.result, Conformity::outside);
+  EXPECT_TRUE(fits(bad, Mode::high_contact_resistance));
+  EXPECT_TRUE(says(bad.remarks, "neither closed nor open"));
+  const Judgement open = Bench().of("stat", "OL");
+  EXPECT_TRUE(fits(open, Mode::stuck_open));
+  EXPECT_FALSE(says(open.remarks, "neither closed nor open"));
+  EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
+}
+
+TEST(Judge, Says_what_a_good_reading_does_not_say) {
+  EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "no gross leakage seen"));
+  const Judgement fan = Bench().of("fan", "4.7 kΩ");
+  EXPECT_TRUE(says(fan.remarks, "not a short; it says nothing more"));
+  EXPECT_TRUE(says(fan.remarks, "no dead test shows them to be good"));
+  EXPECT_TRUE(says(fan.remarks, "the positive lead belongs on X6.1"));
+  EXPECT_EQ(text_report(Bench().verdict(std::vector{Bench::request("fan", "4.7 kΩ")})).find("part good"),
+            std::string::npos);
+}
+
+TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
+  // Too much for the 10 kΩ sensor at 14 °C, right for the 12 kΩ one on the same connector.
+  const Judgement found = Bench().of("return", "20.5 kΩ", "14 °C ± 0.5 K");
+  EXPECT_NE(found.result, Conformity::within);
+  ASSERT_FALSE(found.others.empty());
+  EXPECT_EQ(found.others[0].component, "tank");
+  EXPECT_EQ(found.others[0].probes, "X4.7 to X4.8");
+  // Of one part, other contacts.
+  const Judgement pump = Bench().of("pump_cr", "60.2 Ω", "20 °C");
+  ASSERT_FALSE(pump.others.empty());
+  EXPECT_EQ(pump.others[0].probes, "X5.1 to X5.3");
+  EXPECT_TRUE(Bench().of("flow", "15.6 kΩ", "15 °C").others.empty())
+      << "a healthy reading asks for no other part";
+}
+
+TEST(Judge, Twins_cancel_the_thermometer) {
+  Judge_request request = Bench::request("twins", "15.25 kΩ");
+  request.twin = Bench::reading("15.4 kΩ");
+  const Judgement alike = Bench().of(request);
+  EXPECT_EQ(alike.result, Conformity::within);
+  EXPECT_EQ(alike.service.words, "at most 2 K from return");
+  request.twin = Bench::reading("18.5 kΩ");
+  const Judgement apart = Bench().of(request);
+  EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
+  const Verdict alone = Bench().verdict(std::vector{Bench::request("twins", "15.25 kΩ")});
+  EXPECT_TRUE(alone.judgements.empty());
+  EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
+}
+
+TEST(Judge, Plug_and_part_tell_harness_from_part) {
+  const auto judged = [](const char* plug, const char* part) {
+    Judge_request request = Bench::request("coil", plug, "20 °C");
+    request.at_part = Bench::reading(part);
+    return Bench().of(request);
+  };
+  EXPECT_EQ(judged("OL", "43.2 Ω").harness->mode, Mode::open);
+  EXPECT_EQ(judged("OL", "43.2 Ω").harness->result, Conformity::outside);
+  EXPECT_FALSE(judged("OL", "OL").harness->mode) << "then it is the part";
+  EXPECT_EQ(judged("43.4 Ω", "43.2 Ω").harness->result, Conformity::within);
+  EXPECT_EQ(judged("49.8 Ω", "43.2 Ω").harness->mode, Mode::high_contact_resistance);
+  EXPECT_EQ(judged("0.5 Ω", "43.2 Ω").harness->mode, Mode::short_);
+  // A healthy reading at the plug does not hide a bad harness.
+  EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
+}
+
+TEST(Judge, Warming_a_sensor_lowers_its_reading) {
+  const auto after = [](const char* shown, const char* temperature = "") {
+    Judge_request request = Bench::request("flow", "15.25 kΩ", "15 °C");
+    request.after = Bench::reading(shown);
+    std::string problem;
+    if (*temperature) request.after_temperature = parse_part_temperature(temperature, problem);
+    return Bench().of(request).response.value();
+  };
+  const Response_verdict fell = after("9.5 kΩ");
+  EXPECT_EQ(fell.result, Conformity::within);
+  ASSERT_TRUE(fell.warmed_by);
+  // B = 3977 K: 1/T2 = 1/T1 + ln(R2/R1)/B.
+  const double before = 1 / (1 / 298.15 + std::log(1.52497) / 3977),
+               now = 1 / (1 / 298.15 + std::log(0.94997) / 3977);
+  EXPECT_NEAR(*fell.warmed_by, now - before, 0.01);
+  EXPECT_EQ(after("15.24 kΩ").result, Conformity::too_close) << "less than the meter tells";
+  EXPECT_EQ(after("19 kΩ").result, Conformity::outside);
+  EXPECT_EQ(after("OL").result, Conformity::outside) << "the path opened";
+  EXPECT_EQ(after("9.5 kΩ", "26 °C").result, Conformity::within);
+  EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
+}
+
+// Winding sums: common to start and common to run make start to run (published example 4 + 11 = 15, here
+// times 4); the sets 15/20/25 and 6/7/8 of motor_windings_examples.csv break the sum, and obey the triangle.
+TEST(Judge, The_windings_of_a_set_are_compared) {
+  const auto set = [](const char* cs, const char* cr, const char* sr) {
+    Bench bench;
+    std::string problem;
+    bench.means.leads = parse_leads("0 ± 0", problem);
+    return bench.verdict(std::vector{Bench::request("pump_cs", cs, "20 °C"),
+                                     Bench::request("pump_cr", cr, "20 °C"),
+                                     Bench::request("pump_sr", sr, "20 °C")});
+  };
+  const Verdict good = set("44.0 Ω", "16.0 Ω", "60.0 Ω");
+  ASSERT_EQ(good.sets.size(), 1u);
+  EXPECT_EQ(good.sets[0].result, Conformity::within) << good.sets[0].words;
+  EXPECT_EQ(good.result(), Conformity::within);
+  const Verdict short_of_sum = set("20 Ω", "15 Ω", "25 Ω");
+  EXPECT_EQ(short_of_sum.sets.at(0).result, Conformity::outside);
+  EXPECT_NE(short_of_sum.sets[0].words.find("should add up"), std::string::npos)
+      << short_of_sum.sets[0].words;
+  EXPECT_NE(set("44 Ω", "16 Ω", "75 Ω").sets.at(0).words.find("no winding reads more directly"),
+            std::string::npos);
+}
+
+TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
+  const Judgement at_20 = Bench().of("band", "43.3 Ω", "20 °C"),
+                  at_40 = Bench().of("band", "43.3 Ω", "40 °C");
+  EXPECT_DOUBLE_EQ(at_20.service.ohm.low, 40);
+  EXPECT_NEAR(at_40.service.ohm.low, 40 * (234.5 + 40) / (234.5 + 20), 1e-9) << "copper, k = 234.5";
+}
+
+TEST(Judge, Cautions_are_always_there) {
+  const Verdict empty = Bench().verdict({});
+  const Verdict one = Bench().verdict(std::vector{Bench::request("flow", "10 kΩ", "25 °C")});
+  ASSERT_EQ(one.cautions.size(), 8u);
+  EXPECT_EQ(empty.cautions, one.cautions);
+  EXPECT_EQ(one.cautions[0].find("Dead test only"), 0u);
+  EXPECT_NE(one.cautions[1].find("fused spur"), std::string::npos);
+  EXPECT_NE(one.cautions[3].find("X6.1 and X6.2: wait 5 min, verify below 50 V"), std::string::npos)
+      << one.cautions[3];
+  for (std::string report : {text_report(one), json_report(one)}) {
+    std::erase_if(report, [](char c) { return c == ' ' || c == '\n'; }); // wherever the lines end
+    EXPECT_NE(report.find("noreadingmakesanappliancesafetoputbackinservice."), std::string::npos) << report;
+  }
+}
+
+TEST(Judge, Says_what_it_cannot_judge) {
+  const Verdict unknown = Bench().verdict(std::vector{Bench::request("flwo", "10 kΩ")});
+  EXPECT_TRUE(says(unknown.problems, "profile bench has no test \"flwo\"; did you mean flow?"))
+      << unknown.problems[0];
+  EXPECT_EQ(unknown.result(), Conformity::too_close);
+}
+
+TEST(Judge, Reads_what_a_display_shows) {
+  std::string problem;
+  const auto ohm = [&](const char* text) {
+    const auto reading = parse_reading(text, problem);
+    return reading ? reading->ohm : -1;
+  };
+  EXPECT_DOUBLE_EQ(ohm("15.25 kΩ"), 15250);
+  EXPECT_DOUBLE_EQ(ohm("15.25k"), 15250);
+  EXPECT_DOUBLE_EQ(ohm("1.2M"), 1.2e6);
+  EXPECT_DOUBLE_EQ(ohm("15k25"), 15250);
+  EXPECT_DOUBLE_EQ(ohm("0 Ω"), 0);
+  for (const char* open : {"OL", "O.L", "0L", "ol", " OL "}) {
+    const auto reading = parse_reading(open, problem);
+    EXPECT_TRUE(reading && reading->over_range && reading->ohm == 0) << open;
+  }
+  EXPECT_DOUBLE_EQ(ohm("OL 6 MΩ"), 6e6);
+  EXPECT_DOUBLE_EQ(ohm(">6M"), 6e6);
+  struct Wrong {
+    const char *text, *says;
+  };
+  for (const Wrong& wrong :
+       {Wrong{"42.1", "\"42.1\" has no unit, and the meter switches between Ω, kΩ and MΩ"},
+        {"", "is empty"},
+        {"15,25 kΩ", "decimal point"},
+        {"-3 Ω", "stop and prove dead again"},
+        {"12 V", "measures a voltage"},
+        {"OL banana", "does not say where the range ends"},
+        {"OL 0 Ω", "does not say where the range ends"},
+        {">", "does not say where the range ends"},
+        {"good", "does not start with a number"}}) {
+    problem.clear();
+    EXPECT_FALSE(parse_reading(wrong.text, problem)) << wrong.text;
+    EXPECT_NE(problem.find(wrong.says), std::string::npos) << wrong.text << ": " << problem;
+  }
+}
+
+TEST(Judge, Reads_temperatures_and_leads) {
+  std::string problem;
+  const auto temperature = [&](const char* text) {
+    return parse_part_temperature(text, problem).value_or(Part_temperature{0, 0, {}, {}});
+  };
+  for (const char* text :
+       {"14 °C ± 0.5 K", "14C±0.5", "14 °C +/- 0.5 K", "14C+-0.5K", "57.2 °F ± 0.9 °F", "57.2F±0.9"}) {
+    EXPECT_NEAR(temperature(text).kelvin, 287.15, 1e-9) << text;
+    EXPECT_NEAR(temperature(text).half_width, 0.5, 1e-9) << text;
+  }
+  EXPECT_EQ(temperature("-5 °C").half_width, 1);
+  for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
+    EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
+  EXPECT_DOUBLE_EQ(parse_leads("0.2", problem)->ohm, 0.2);
+  EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω ± 0.05", problem)->half_width, 0.05);
+  EXPECT_DOUBLE_EQ(parse_leads("200 mΩ", problem)->ohm, 0.2);
+  for (const char* text : {"", "x", "50 Ω", "-1", "0.2 V"}) EXPECT_FALSE(parse_leads(text, problem)) << text;
+}
+
+}
+}

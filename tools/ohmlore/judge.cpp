@@ -1,0 +1,179 @@
+// ohmlore judge: is a reading good, bad, or too close to call?
+#include <cstdio>
+#include <cstdlib>
+#include <map>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "commands.h"
+#include "ohmlore/judge.h"
+#include "ohmlore/report.h"
+#include "ohmlore/text.h"
+
+namespace {
+
+struct Options {
+  std::string profile;
+  std::vector<std::string> readings; // TEST READING, as often as wanted
+  std::string temperature, place, meter, leads, rule = "guarded", room;
+  std::string reverse, twin, at_part, after, after_temperature;
+  double minutes_since_running = -1;
+  std::optional<std::string> root;
+  std::string format = "text";
+};
+
+constexpr double zero_minutes = 0;
+
+int complain(const std::string& trouble) {
+  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  return 2;
+}
+
+// Reads an option with a parser of the library; false, and said, where it is wrong.
+template <class T>
+bool read(const char* option, const std::string& text,
+          std::optional<T> (*parse)(std::string_view, std::string&), std::optional<T>& into) {
+  if (text.empty()) return true;
+  std::string problem;
+  into = parse(text, problem);
+  if (!into) complain(fmt::format("{}: {}", option, problem));
+  return into.has_value();
+}
+
+bool read_temperature(const Options& options, std::optional<ohmlore::Part_temperature>& temperature) {
+  if (!read("--temperature", options.temperature, ohmlore::parse_part_temperature, temperature)) return false;
+  if (temperature && !options.place.empty()) {
+    using ohmlore::Temperature_place;
+    static const std::map<std::string, Temperature_place> places = {{"immersed", Temperature_place::immersed},
+                                                                    {"on-part", Temperature_place::on_part},
+                                                                    {"on-pipe", Temperature_place::on_pipe},
+                                                                    {"room", Temperature_place::room}};
+    temperature->place = places.at(options.place);
+  }
+  if (temperature && options.minutes_since_running >= zero_minutes)
+    temperature->minutes_since_running = options.minutes_since_running;
+  return true;
+}
+
+bool read_room(const std::string& text, ohmlore::Interval& room) {
+  if (text.empty()) return true;
+  const auto range = ohmlore::parse_range(text, ohmlore::Dimension::temperature);
+  if (!range.value || range.value->low.si > range.value->high.si) {
+    complain(fmt::format(
+        "--room: \"{}\" is no range of temperatures from the lower to the higher; write \"5 °C to 30 °C\"",
+        text));
+    return false;
+  }
+  room = {range.value->low.si, range.value->high.si};
+  return true;
+}
+
+int judge(const Options& options) {
+  using namespace ohmlore;
+  if (options.readings.size() % 2 != 0)
+    return complain(
+        fmt::format("`{}` stands alone: each test is followed by its reading, as in flow_sensor_resistance "
+                    "\"15.25 kΩ\"",
+                    options.readings.back()));
+  Judge_means means;
+  if (!read("--meter", options.meter, parse_meter, means.meter) ||
+      !read("--leads", options.leads, parse_leads, means.leads) || !read_room(options.room, means.room))
+    return 2;
+  static const std::map<std::string, Decision_rule> rules = {
+      {"guarded", guarded}, {"guarded-acceptance", guarded_acceptance}, {"simple", simple_acceptance}};
+  means.rule = rules.at(options.rule);
+  std::optional<Part_temperature> temperature;
+  if (!read_temperature(options, temperature)) return 2;
+
+  std::vector<Judge_request> requests;
+  for (std::size_t i = 0; i < options.readings.size(); i += 2) {
+    Judge_request request;
+    request.test = options.readings[i];
+    request.temperature = temperature;
+    std::string problem;
+    const auto reading = parse_reading(options.readings[i + 1], problem);
+    if (!reading) return complain(fmt::format("the reading of {}: {}", request.test, problem));
+    request.reading = *reading;
+    requests.push_back(std::move(request));
+  }
+  const bool more =
+      !options.reverse.empty() || !options.twin.empty() || !options.at_part.empty() || !options.after.empty();
+  if (more && requests.size() > 1)
+    return complain("--reverse, --twin, --at-part and --after belong to one test: judge it alone");
+  Judge_request& first = requests[0];
+  if (!read("--reverse", options.reverse, parse_reading, first.reverse) ||
+      !read("--twin", options.twin, parse_reading, first.twin) ||
+      !read("--at-part", options.at_part, parse_reading, first.at_part) ||
+      !read("--after", options.after, parse_reading, first.after) ||
+      !read("--after-temperature", options.after_temperature, parse_part_temperature,
+            first.after_temperature))
+    return 2;
+
+  const Judge_run run = judge_file(options.profile, requests, means, options.root);
+  for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
+  if (run.verdict && !run.verdict->judgements.empty()) {
+    const std::string report =
+        options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict);
+    std::fwrite(report.data(), 1, report.size(), stdout);
+    std::fflush(stdout);
+  }
+  for (const std::string& trouble : run.troubles) complain(trouble);
+  if (!run.troubles.empty() || !run.verdict) return 2;
+  return run.verdict->result() == Conformity::within ? 0 : 1;
+}
+
+}
+
+void add_judge(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command =
+      app.add_subcommand("judge", "Say whether a reading is good, bad, or too close to call, and why");
+  const auto text = [&](const char* name, std::string& into, const char* type, const char* help) {
+    return command->add_option(name, into, help)->type_name(type);
+  };
+  text("PROFILE", options->profile, "", "the profile of the board")->required();
+  command
+      ->add_option("TEST READING", options->readings,
+                   "a test of the profile and what the meter showed, \"15.25 kΩ\" or OL;\n"
+                   "several pairs for a set, as the windings of a motor")
+      ->type_name("")
+      ->required()
+      ->expected(1, 64);
+  CLI::Option* temperature = text("--temperature,-t", options->temperature, "T",
+                                  "of the part, with what the thermometer may be off: \"14 °C ± 1 K\"");
+  text("--taken", options->place, "WHERE",
+       "immersed, on-part, on-pipe or room: where the temperature was taken")
+      ->check(one_of({"immersed", "on-part", "on-pipe", "room"}))
+      ->needs(temperature);
+  command
+      ->add_option("--minutes-since-running", options->minutes_since_running,
+                   "how long ago the part last ran; without it, it has not run today")
+      ->type_name("N")
+      ->check(CLI::Range(0.0, 100000.0))
+      ->needs(temperature);
+  text("--meter", options->meter, "ACCURACY",
+       "\"0.8 % + 3\", for another display \"0.8 % + 3 of 2000\";\nwithout it, that of corpus.json");
+  text("--leads", options->leads, "R",
+       "what the leads read, tips together: \"0.2 Ω\"; 0 where they were nulled");
+  CLI::Option* after =
+      text("--after", options->after, "READING", "after what the test asks for was done: warmed, moved");
+  text("--after-temperature", options->after_temperature, "T", "of the part then")->needs(after);
+  text("--at-part", options->at_part, "READING", "on the part itself; READING is then the one at the plug");
+  text("--reverse", options->reverse, "READING", "with the leads exchanged");
+  text("--twin", options->twin, "READING", "of the twin, for a test that compares two");
+  text("--decision-rule", options->rule, "RULE",
+       "guarded (the default): at most 5 % falsely within and 5 % falsely outside;\n"
+       "guarded-acceptance: 5 % falsely within, beyond a limit is outside; simple: the likelier")
+      ->check(one_of({"guarded", "guarded-acceptance", "simple"}));
+  text("--room", options->room, "RANGE", "where no temperature is given: \"5 °C to 30 °C\" (the default)");
+  text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
+       "the folder that holds corpus.json; without it, the nearest at or above");
+  text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
+      ->check(one_of({"text", "json"}));
+  command->footer("Exit status: 0 within, 1 outside or too close, 2 the work could not be done.");
+  command->callback([options, &status] {
+    if (options->root && options->root->empty()) options->root.reset();
+    status = judge(*options);
+  });
+}
