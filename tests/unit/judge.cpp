@@ -328,6 +328,34 @@ TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
   EXPECT_NEAR(at_40.service.ohm.low, 40 * (234.5 + 40) / (234.5 + 20), 1e-9) << "copper, k = 234.5";
 }
 
+// Two coils in parallel: the limits are the test's, their course over temperature copper's, and what one coil
+// is made within says nothing here.
+TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
+  std::string profile(test::bench_profile);
+  const std::string_view old = R"("min": "40 Ω", "max": "46 Ω")";
+  profile.replace(profile.find(old), old.size(), R"("min": "20 Ω", "max": "23 Ω")");
+  const Judgement found = Bench(profile).of("band", "21.8 Ω", "40 °C");
+  EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
+  EXPECT_FALSE(found.manufacturing);
+  EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
+}
+
+TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(
+      profile.find(old), old.size(),
+      R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" }] })");
+  const Bench bench(profile);
+  const Judgement near = bench.of("coil", "43.3 Ω", "17 °C");
+  EXPECT_EQ(near.result, Conformity::within);
+  EXPECT_TRUE(says(near.remarks, "its model states 20 °C only: taken for 17 °C"));
+  const Verdict far = bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "60 °C")});
+  EXPECT_TRUE(far.judgements.empty());
+  EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
+}
+
 TEST(Judge, Cautions_are_always_there) {
   const Verdict empty = Bench().verdict({});
   const Verdict one = Bench().verdict(std::vector{Bench::request("flow", "10 kΩ", "25 °C")});

@@ -18,12 +18,10 @@ struct Options {
   std::vector<std::string> readings; // TEST READING, as often as wanted
   std::string temperature, place, meter, leads, rule = "guarded", room;
   std::string reverse, twin, at_part, after, after_temperature;
-  double minutes_since_running = -1;
+  std::string minutes_since_running;
   std::optional<std::string> root;
   std::string format = "text";
 };
-
-constexpr double zero_minutes = 0;
 
 int complain(const std::string& trouble) {
   std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
@@ -41,6 +39,13 @@ bool read(const char* option, const std::string& text,
   return into.has_value();
 }
 
+// From 0 to 99999.
+std::optional<double> whole_number(const std::string& text) {
+  if (text.empty() || text.size() > 5 || text.find_first_not_of("0123456789") != std::string::npos)
+    return std::nullopt;
+  return std::stoi(text);
+}
+
 bool read_temperature(const Options& options, std::optional<ohmlore::Part_temperature>& temperature) {
   if (!read("--temperature", options.temperature, ohmlore::parse_part_temperature, temperature)) return false;
   if (temperature && !options.place.empty()) {
@@ -51,8 +56,17 @@ bool read_temperature(const Options& options, std::optional<ohmlore::Part_temper
                                                                     {"room", Temperature_place::room}};
     temperature->place = places.at(options.place);
   }
-  if (temperature && options.minutes_since_running >= zero_minutes)
-    temperature->minutes_since_running = options.minutes_since_running;
+  if (temperature && !options.minutes_since_running.empty()) {
+    const auto minutes = whole_number(options.minutes_since_running);
+    if (!minutes) {
+      complain(fmt::format(
+          "--minutes-since-running: \"{}\" is no number of whole minutes; write 15, or leave it out "
+          "where the part has not run today",
+          options.minutes_since_running));
+      return false;
+    }
+    temperature->minutes_since_running = *minutes;
+  }
   return true;
 }
 
@@ -71,6 +85,13 @@ bool read_room(const std::string& text, ohmlore::Interval& room) {
 
 int judge(const Options& options) {
   using namespace ohmlore;
+  if (options.profile == "-")
+    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.readings.empty())
+    return complain(fmt::format(
+        "nothing to judge: write a test of {} and what the meter showed, as in flow_sensor_resistance "
+        "\"15.25 kΩ\"",
+        options.profile));
   if (options.readings.size() % 2 != 0)
     return complain(
         fmt::format("`{}` stands alone: each test is followed by its reading, as in flow_sensor_resistance "
@@ -138,19 +159,15 @@ void add_judge(CLI::App& app, int& status) {
                    "a test of the profile and what the meter showed, \"15.25 kΩ\" or OL;\n"
                    "several pairs for a set, as the windings of a motor")
       ->type_name("")
-      ->required()
-      ->expected(1, 64);
+      ->expected(-1);
   CLI::Option* temperature = text("--temperature,-t", options->temperature, "T",
                                   "of the part, with what the thermometer may be off: \"14 °C ± 1 K\"");
   text("--taken", options->place, "WHERE",
        "immersed, on-part, on-pipe or room: where the temperature was taken")
       ->check(one_of({"immersed", "on-part", "on-pipe", "room"}))
       ->needs(temperature);
-  command
-      ->add_option("--minutes-since-running", options->minutes_since_running,
-                   "how long ago the part last ran; without it, it has not run today")
-      ->type_name("N")
-      ->check(CLI::Range(0.0, 100000.0))
+  text("--minutes-since-running", options->minutes_since_running, "N",
+       "how long ago the part last ran; without it, it has not run today")
       ->needs(temperature);
   text("--meter", options->meter, "ACCURACY",
        "\"0.8 % + 3\", for another display \"0.8 % + 3 of 2000\";\nwithout it, that of corpus.json");

@@ -307,6 +307,9 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   else if (request.temperature && expected.varies &&
            request.temperature->place == Temperature_place::unstated)
     remarks.push_back("where the temperature was taken is not said: it is taken for that of the part itself");
+  if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
+    remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
+                                  celsius(known.x)));
   if (request.temperature && !expected.varies && test.expect.at) {
     const Interval at = kelvin_interval(*test.expect.at);
     if (!at.contains(request.temperature->kelvin))
@@ -402,8 +405,9 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   const auto service = judged(known, limits, means, middle);
   if (!service) {
     problem =
-        fmt::format("nothing says what {} reads at {}: its model does not reach there{}",
+        fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
                     quoted(expected.component->id), known.room ? celsius(*known.room) : celsius(known.x),
+                    expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
                     request.temperature ? "" : "; give the temperature of the part with --temperature");
     return std::nullopt;
   }
@@ -436,7 +440,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   judgement.modes = mode_answers(resolved, test, id, *expected.component, known, judgement.service,
                                  means.rule, highest_range(means.meter));
   say_what_is_meant(judgement, known, expected);
-  if (judgement.result != Conformity::within)
+  if (judgement.result != Conformity::within && !pair)
     judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
 
   if (request.reverse) {

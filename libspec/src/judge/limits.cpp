@@ -96,7 +96,15 @@ Interval Expected::kelvin_range() const {
   return range ? kelvin_interval(**range) : Interval{zero_celsius - 40, zero_celsius + 200};
 }
 
-std::optional<double> Expected::nominal_at(double kelvin) const {
+double Expected::asked_at(double kelvin) const {
+  constexpr double little = 15; // kelvin (common practice, no source)
+  if (!rows_reach || is_temperature_sensor(*component, *model)) return kelvin;
+  const double nearest = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  return std::fabs(nearest - kelvin) <= little ? nearest : kelvin;
+}
+
+std::optional<double> Expected::nominal_at(double asked) const {
+  const double kelvin = asked_at(asked);
   if (!model || !(kelvin > 0)) return std::nullopt;
   if (const auto nominal = nominal_resistance(*model, kelvin)) return nominal;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
@@ -128,8 +136,10 @@ std::optional<double> Expected::kelvin_of(double ohm) const {
   return std::nullopt;
 }
 
-std::optional<Interval> Expected::manufacturing_at(double kelvin) const {
-  return model ? model_interval(*model, {kelvin, kelvin}, Taken::literally, between) : std::nullopt;
+std::optional<Interval> Expected::manufacturing_at(double asked) const {
+  const double kelvin = asked_at(asked);
+  return model && !part_of_it ? model_interval(*model, {kelvin, kelvin}, Taken::literally, between)
+                              : std::nullopt;
 }
 
 std::optional<Interval> Expected::service_at(double kelvin) const {
@@ -182,6 +192,12 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   }
   expected.varies = changes_with_temperature(*model);
   set_service(expected, resolved.surroundings);
+  if (*model->kind == Model_kind::table)
+    for (const Table_row& row : model->rows)
+      if (row.at && row_interval(row)) {
+        const Interval at = {row.at->si, row.at->si};
+        expected.rows_reach = expected.rows_reach ? hull(*expected.rows_reach, at) : at;
+      }
   return expected;
 }
 
@@ -250,6 +266,9 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
     if (expect.at && expected.varies) {
       const Interval at = kelvin_interval(*expect.at);
       if (at.width() == 0) expected.stated_at = at.low;
+      const auto of_part = expected.manufacturing_at(at.middle());
+      const bool in_circuit = !circuits_of(resolved, component->id).empty();
+      expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     }
     if (!expected.stated_at) {
       if (expected.varies) expected.model = {};

@@ -17,9 +17,14 @@ struct Expected {
   bool varies = false; ///< with the temperature
   Limit_basis basis = Limit_basis::manufacturing;
   std::string words, manufacturing_words;
-  Value<Tolerance> service;         ///< absolute or relative, around the nominal
-  std::optional<Interval> stated;   ///< limits that the test itself states, in ohm
-  std::optional<double> stated_at;  ///< kelvin at which they hold; they are carried to others by the model
+  Value<Tolerance> service;        ///< absolute or relative, around the nominal
+  std::optional<Interval> stated;  ///< limits that the test itself states, in ohm
+  std::optional<double> stated_at; ///< kelvin at which they hold; they are carried to others by the model
+  /// Of a table: where its rows reach, in kelvin. Of a part that is no thermometer, a little beyond is as its
+  /// end.
+  std::optional<Interval> rows_reach;
+  /// The model is that of one part, and the test reads more than it: for the course over temperature only.
+  bool part_of_it = false;
   std::vector<std::string> remarks; ///< what to know of these limits
 
   /// In ohm, a limit may be infinite. Empty where nothing is known there.
@@ -29,6 +34,9 @@ struct Expected {
   /// The kelvin at which the nominal curve reads this; empty where it does nowhere in the part's range.
   std::optional<double> kelvin_of(double ohm) const;
   Interval kelvin_range() const; ///< where the model is asked
+
+private:
+  double asked_at(double kelvin) const;
 };
 
 /// The limits of a test, forward or with its leads exchanged. Empty where none can be given: `problem` says

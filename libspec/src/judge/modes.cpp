@@ -96,6 +96,12 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   return {};
 }
 
+// The resistor of another model: anything but this one's, an open or a short.
+Likeness another_code(const Known& known, const Judged& service, double range_end) {
+  if (is_open(known, service, range_end) || (!known.beyond && known.ohm <= 1)) return {};
+  return {service.least.below + service.least.above, std::min(1.0, service.most.below + service.most.above)};
+}
+
 // A failure that nobody named, and that a reading of this kind of part may still look like.
 bool shows_by_itself(const Resolved_component& component, Mode mode, const Judged& service) {
   if (likelihood(component.kind(), mode) != Likelihood::possible) return false;
@@ -112,6 +118,14 @@ bool shows_by_itself(const Resolved_component& component, Mode mode, const Judge
            component.is(Component_kind::transformer);
   default: return false;
   }
+}
+
+// A sweep is seen as a whole, and what one position reads excludes nothing of the others.
+bool seen_in_the_sweep_only(const Test& test, Mode mode) {
+  const bool sweep = (test.expect.kind && *test.expect.kind == Expectation_kind::smooth_sweep) ||
+                     (test.response.kind && *test.response.kind == Response_kind::smooth_sweep);
+  return sweep && (mode == Mode::open || mode == Mode::high_contact_resistance ||
+                   mode == Mode::intermittent || mode == Mode::seized);
 }
 
 bool names(const List<Value<Mode>>& modes, Mode mode) {
@@ -138,17 +152,21 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     const bool asked = declared || suspected(resolved, component.id, mode);
     if (!asked && !shows_by_itself(component, mode, service)) continue;
     const Cell& cell = cells[i];
-    const Likeness like = likeness(mode, cell, known, service, range_end);
+    const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding);
+    const Likeness like = wrong_code ? another_code(known, service, range_end)
+                                     : likeness(mode, cell, known, service, range_end);
     const auto add = [&](Mode_verdict verdict, std::string why) {
       answers.push_back({mode, verdict, std::move(why)});
     };
-    const bool passes = cell.outcome == Outcome::passes;
-    const bool beside_it = cell.shows == Shows::unsteady || cell.shows == Shows::anything;
+    const bool passes = cell.outcome == Outcome::passes && !wrong_code;
+    const bool beside_it = (cell.shows == Shows::unsteady || cell.shows == Shows::anything) && !wrong_code;
     if (!passes && !beside_it && service.result != Conformity::within &&
         like.least >= 1 - rule.false_rejection)
       add(Mode_verdict::fits, "the reading is what this failure shows");
     else if (!asked)
       continue;
+    else if (seen_in_the_sweep_only(test, mode))
+      add(Mode_verdict::not_seen, "only the whole sweep shows it");
     else if (passes)
       add(Mode_verdict::not_seen, "the leads read the same with it as without");
     else if (beside_it)
@@ -162,7 +180,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
                             known.beyond ? "what is above the range" : "the temperature"));
-    else if (cell.outcome == Outcome::either &&
+    else if (cell.outcome == Outcome::either && !wrong_code &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");
     else if (!declared)
