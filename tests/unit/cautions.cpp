@@ -14,7 +14,7 @@ TEST(Cautions, StandInTheOrderOfTheWork) {
   for (const Caution& caution : cautions()) ids.push_back(caution.id);
   EXPECT_EQ(ids, (std::vector<std::string_view>{"dead-test-only", "isolate", "prove-dead", "stored-charge",
                                                 "licensed-work", "maker-first", "never-bridge",
-                                                "no-return-to-service"}));
+                                                "plug-and-part-only", "no-return-to-service"}));
 }
 
 TEST(Cautions, TextHoldsEveryOneInOrder) {

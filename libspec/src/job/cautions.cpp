@@ -17,6 +17,9 @@ static constexpr Caution all[] = {
                       "licensed for it where the work is done. A leak ends the test."},
     {"maker-first", "The maker's instructions and local codes come first."},
     {"never-bridge", "Never bridge or link out a safety device."},
+    {"plug-and-part-only",
+     "Probe the withdrawn plug or the part, never the board's own header, and push no tip into a "
+     "female contact: one that is spread is the next fault."},
     {"no-return-to-service", "A reading excludes only the failures that it can see, and no reading makes an "
                              "appliance safe to put back in service."},
 };
