@@ -8,6 +8,8 @@
 #include <rapidjson/stringbuffer.h>
 #include <rapidjson/writer.h>
 
+#include <algorithm>
+
 #include "ohmlore/publish.h"
 #include "ohmlore/schema_engine.h"
 #include "support/mutants.h"
@@ -18,7 +20,7 @@ namespace {
 using test::Dice;
 
 // Sanitizers make the general engine some thirty times slower: they see a few of the changes.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int changes = 12;
 #else
 constexpr int changes = 100;
@@ -36,7 +38,8 @@ void collect(rapidjson::Value& schema, std::vector<rapidjson::Value*>& objects) 
     for (rapidjson::Value& item : schema.GetArray()) collect(item, objects);
   if (!schema.IsObject()) return;
   objects.push_back(&schema);
-  for (auto& member : schema.GetObject()) collect(member.value, objects);
+  std::for_each(schema.MemberBegin(), schema.MemberEnd(),
+                [&objects](auto& member) { collect(member.value, objects); });
 }
 
 // One change at one place: wider, narrower, or both.

@@ -15,7 +15,7 @@
 namespace ohmlore {
 namespace {
 
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int profiles = 150;
 #else
 constexpr int profiles = 5000;

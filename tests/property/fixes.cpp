@@ -17,7 +17,7 @@ using namespace ohmlore;
 namespace {
 
 // Sanitizers cost much time, and every further case costs the same.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int mutants = 200, disfigured = 200;
 #else
 constexpr int mutants = 3000, disfigured = 3000;

@@ -12,7 +12,7 @@
 
 namespace ohmlore {
 
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef OHMLORE_SANITIZED
 constexpr int profiles = 500;
 #else
 constexpr int profiles = 10000;

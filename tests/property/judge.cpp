@@ -16,7 +16,7 @@ namespace {
 
 using test::Bench;
 
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef OHMLORE_SANITIZED
 constexpr int many = 2'000, some = 1'000;
 #else
 constexpr int many = 100'000, some = 20'000;

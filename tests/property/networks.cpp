@@ -21,7 +21,7 @@ namespace ohmlore {
 namespace {
 
 // Sanitizers see every fifth case.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int only_one_in = 5;
 #else
 constexpr int only_one_in = 1;

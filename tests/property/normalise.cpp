@@ -21,7 +21,7 @@ using namespace ohmlore;
 
 namespace {
 
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int profiles = 100, mutants = 500;
 #else
 constexpr int profiles = 1000, mutants = 5000;

@@ -222,7 +222,7 @@ int check_many(std::string (*make)(Random&), std::uint64_t seed, int count) {
 }
 
 // Sanitizers make it some ten times slower: they see a tenth.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr int texts = 40000, understood = 1000;
 #else
 constexpr int texts = 400000, understood = 10000;

@@ -13,7 +13,7 @@ namespace ohmlore {
 namespace {
 
 // Sanitizers make the general engine some thirty times slower: they see every twentieth mutant.
-#ifdef __SANITIZE_ADDRESS__
+#ifdef OHMLORE_SANITIZED
 constexpr std::size_t step = 20;
 #else
 constexpr std::size_t step = 1;

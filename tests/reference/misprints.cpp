@@ -217,7 +217,7 @@ Allowed as_printed(const Rows& rows, std::size_t i) {
   return {std::log(read_ohm(rows[i].ohm).si), rounding(rows[i])};
 }
 
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef OHMLORE_SANITIZED
 constexpr int every = 40; // misprint of the shortened tables
 #else
 constexpr int every = 2;

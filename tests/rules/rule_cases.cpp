@@ -128,11 +128,11 @@ std::string completed(const std::string& block) {
   rapidjson::Document base;
   const std::string base_text = contents(cases_folder / "base.profile.json");
   base.Parse(base_text.data(), base_text.size());
-  for (auto& member : members.GetObject()) {
+  std::for_each(members.MemberBegin(), members.MemberEnd(), [&base](const auto& member) {
     if (base.HasMember(member.name)) base.RemoveMember(member.name);
     base.AddMember(rapidjson::Value(member.name, base.GetAllocator()),
                    rapidjson::Value(member.value, base.GetAllocator()), base.GetAllocator());
-  }
+  });
   rapidjson::StringBuffer buffer;
   rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
   base.Accept(writer);

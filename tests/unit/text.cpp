@@ -6,6 +6,7 @@
 #include <array>
 #include <iconv.h>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ohmlore {
@@ -207,8 +208,7 @@ TEST(Printable, nothing_reaches_the_terminal_as_a_command) {
 
 TEST(Printable, text_cannot_be_shown_in_another_order) {
   // Unicode Bidirectional Algorithm (UAX 9), section 2: LRE RLE PDF LRO RLO, LRI RLI FSI PDI, LRM RLM ALM.
-  for (const char32_t c :
-       {0x202A, 0x202B, 0x202C, 0x202D, 0x202E, 0x2066, 0x2067, 0x2068, 0x2069, 0x200E, 0x200F, 0x061C}) {
+  for (const char32_t c : U"\u202A\u202B\u202C\u202D\u202E\u2066\u2067\u2068\u2069\u200E\u200F\u061C"sv) {
     std::string text;
     append_code_point(text, c);
     EXPECT_TRUE(printable(text).starts_with("\\u{")) << std::hex << static_cast<std::uint32_t>(c);
