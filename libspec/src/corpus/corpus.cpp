@@ -19,15 +19,38 @@ static Severity severity_of(Failing_level level) {
   return Severity::error;
 }
 
+namespace {
+// The documents of one root: facts agree within it. Those without a root are judged together.
+struct Group {
+  const Root* root = nullptr;
+  std::vector<Read_result> in_hand; ///< read, not yet linted
+  std::size_t bytes = 0;            ///< of those
+  std::vector<Linted> linted;
+  std::vector<Fact> facts;
+};
+}
+
+static void lint_batch(Group& group) {
+  for (Linted& linted :
+       lint_documents(group.in_hand, group.root ? group.root->surroundings() : Surroundings{})) {
+    std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(group.facts));
+    linted.facts.clear();
+    group.linted.push_back(std::move(linted));
+  }
+  group.in_hand.clear();
+  group.bytes = 0;
+}
+
+static void add(Group& group, Read_result read) {
+  constexpr std::size_t bytes_at_once = 1 << 20; // large documents are linted alone
+  group.bytes += read.document.text().size();
+  group.in_hand.push_back(std::move(read));
+  if (group.in_hand.size() >= batch || group.bytes >= bytes_at_once) lint_batch(group);
+}
+
 Lint_run lint_paths(const Lint_request& request) {
   Lint_run run;
   Roots roots(request.root, run.troubles);
-  // Facts agree within one root; documents without a root are judged together.
-  struct Group {
-    const Root* root = nullptr;
-    std::vector<Linted> linted;
-    std::vector<Fact> facts;
-  };
   std::vector<Group> groups;
   std::map<std::string, std::size_t> order;
 
@@ -41,15 +64,14 @@ Lint_run lint_paths(const Lint_request& request) {
     ++run.files_read;
     const Root* root = roots.of(file);
     auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.root == root; });
-    if (group == groups.end()) group = groups.insert(groups.end(), {root, {}, {}});
-    const Read_result read = read_json(file == "-" ? "standard input" : file, *bytes);
-    Linted linted = lint_document(read, root ? root->surroundings() : Surroundings{});
-    order.emplace(linted.file, order.size());
-    std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(group->facts));
-    linted.facts.clear();
-    group->linted.push_back(std::move(linted));
+    if (group == groups.end())
+      group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .facts = {}});
+    const std::string name = file == "-" ? "standard input" : file;
+    order.emplace(name, order.size());
+    add(*group, read_json(name, *bytes));
   }
   for (Group& group : groups) {
+    lint_batch(group);
     const Corpus* corpus = group.root ? group.root->corpus : nullptr;
     std::vector<Finding> settled =
         settle(std::move(group.linted), judge_facts(std::move(group.facts)), corpus, request.options);

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <deque>
 #include <map>
 
 #include <fmt/format.h>
@@ -153,31 +154,63 @@ static void keep_waivers(const Read_result& read, const Resolved& resolved, bool
   for (std::size_t i = 0; i < unused.size(); ++i) linted.waivers[i].unused = std::move(unused[i]);
 }
 
-Linted lint_document(const Read_result& read, const Surroundings& surroundings,
-                     std::span<const Rule_entry> rules) {
-  const Document& document = read.document;
-  Linted linted{.file = document.name(), .findings = read.findings, .facts = {}, .waivers = {}};
-  if (!document.whole()) return linted;
-  const Resolved resolved = resolve(document, surroundings);
-  const Subject subject(document, resolved);
-  const std::size_t of_reader = linted.findings.size();
-  Arena texts;
-  for (const Rule_entry& entry : rules) {
-    if (entry.rule->check) {
-      Sink sink(document, entry.slug, entry.rule->severity, linted.findings);
-      entry.rule->check(subject, sink);
-    }
-    if (entry.rule->collect) {
-      Fact_sink sink(document, entry.slug, texts, linted.facts);
-      entry.rule->collect(subject, sink);
-    }
+namespace {
+// A document while rules look at it.
+struct In_hand {
+  const Read_result& read;
+  Linted linted;
+  const Resolved resolved;
+  const Subject subject;
+
+  In_hand(const Read_result& document, const Surroundings& surroundings)
+      : read(document), linted{document.document.name(), document.findings, {}, {}},
+        resolved(document.document.whole() ? resolve(document.document, surroundings) : Resolved{}),
+        subject(document.document, resolved) {}
+};
+}
+
+static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) {
+  const Document& document = hand.read.document;
+  if (entry.rule->check) {
+    Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
+    entry.rule->check(hand.subject, sink);
   }
-  place(document.text(), std::span(linted.findings).subspan(of_reader));
+  if (entry.rule->collect) {
+    Fact_sink sink(document, entry.slug, texts, hand.linted.facts);
+    entry.rule->collect(hand.subject, sink);
+  }
+}
+
+static void finish(In_hand& hand, bool with_all_rules) {
+  const Document& document = hand.read.document;
+  Linted& linted = hand.linted;
+  place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()));
   place(document, linted.facts);
   if (!linted.facts.empty()) keep_texts(linted);
   linted.is_corpus = document.corpus() != nullptr;
-  keep_waivers(read, resolved, rules.size() == all_rules().size(), linted);
+  keep_waivers(hand.read, hand.resolved, with_all_rules, linted);
+}
+
+std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surroundings& surroundings,
+                                   std::span<const Rule_entry> rules) {
+  std::deque<In_hand> hands; // a subject is not moved
+  for (const Read_result& document : read) hands.emplace_back(document, surroundings);
+  Arena texts;
+  for (const Rule_entry& entry : rules)
+    for (In_hand& hand : hands)
+      if (hand.read.document.whole()) run(entry, hand, texts);
+  std::vector<Linted> linted;
+  linted.reserve(hands.size());
+  for (In_hand& hand : hands) {
+    if (hand.read.document.whole()) finish(hand, rules.size() == all_rules().size());
+    linted.push_back(std::move(hand.linted));
+  }
   return linted;
+}
+
+Linted lint_document(const Read_result& read, const Surroundings& surroundings,
+                     std::span<const Rule_entry> rules) {
+  return std::move(lint_documents({&read, 1}, surroundings, rules).front());
 }
 
 std::vector<Finding> judge_facts(std::vector<Fact> facts) {
