@@ -2,7 +2,6 @@
 // corpus.
 #pragma once
 
-#include <functional>
 #include <map>
 #include <memory>
 #include <span>
@@ -104,6 +103,7 @@ public:
   std::size_t number(const Contact& contact);
   /// The number, or npos.
   std::size_t find(const Contact& contact) const;
+  const Contact& operator[](std::size_t number) const { return contacts_[number]; }
   std::size_t size() const { return contacts_.size(); }
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
@@ -112,6 +112,26 @@ private:
   std::vector<Contact> contacts_; ///< by number
   std::vector<std::uint32_t>
       slots_; ///< numbers + 1, 0 where free; a power of two, half of them free at least
+};
+
+/// One end of a component or of a circuit, or where a supply enters: one of the three.
+struct Lying {
+  const Resolved_component* component = nullptr;
+  const Circuit* circuit = nullptr;
+  const Supply* supply = nullptr;
+};
+
+/// What lies on each contact: components, circuits, supplies, each in document order.
+class Contact_index {
+public:
+  Contact_index() = default;
+  explicit Contact_index(std::span<const std::pair<Contact, Lying>> ends);
+  std::span<const Lying> at(const Contact& contact) const;
+
+private:
+  Contact_numbers numbers_;
+  std::vector<std::uint32_t> begins_; ///< by number, and the end of the last
+  std::vector<Lying> things_;
 };
 
 /// A document bound to its surroundings. Views into both documents: keep them alive.
@@ -131,6 +151,8 @@ struct Resolved {
   /// where the profile has no circuits.
   std::vector<std::vector<const Circuit*>> circuits_around;
   std::shared_ptr<const std::vector<Value<Contact>>> contacts; ///< of all components, which view into it
+
+  Contact_index lying;
 
   std::vector<const Resolved_component*> of_tests; ///< the component of each test, null where there is none
   Id_index component_index, connector_index, circuit_index, test_index, fault_index;
@@ -157,8 +179,6 @@ Resolved resolve(const Document& document, const Surroundings& surroundings);
 /// "X4.1"
 std::string text_of(const Contact& contact);
 
-/// The contacts joined with `contact` by pin links, itself first.
-std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact);
 /// The set of `Resolved::joined` that a contact is in, or null.
 const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& contact);
 /// One contact, or two that pin links join.

@@ -49,7 +49,10 @@ static void append_pointer(const Document& document, Node_id id, std::string& ou
   out += '/';
   if (const Node_id key = document.key_of(id)) {
     const Text name = document.string(key);
-    out += name.find_first_of("~/") == Text::npos ? std::string(name) : pointer_token(name);
+    if (name.find_first_of("~/") == Text::npos)
+      out += name;
+    else
+      out += pointer_token(name);
   } else {
     std::size_t index = 0;
     for (Node_id item = parent + 1; item != id; item = document.node(item).next) ++index;

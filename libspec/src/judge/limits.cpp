@@ -181,7 +181,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
     set_state(expected, closed, closed ? model->below : model->above, Limit_basis::state);
     return expected;
   }
-  expected.model = with_metal(*model, component);
+  expected.model = *with_metal(*model, component);
   if (model->pairs) {
     const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
     const Terminal_pair* pair =

@@ -46,6 +46,7 @@ Reach::Reach(const Resolved& resolved, const Resolved_component& component) : re
     ends_.push_back(*contact);
     if (const auto* set = joined_set(resolved, *contact)) sets_.push_back(set);
   };
+  ends_.reserve(component.contacts.size());
   for (const Value<Contact>& contact : component.contacts) add(contact);
   for (const Circuit* circuit : circuits_of(resolved, component.id))
     for (const Value<Contact>& contact : circuit->between) add(contact);

@@ -33,6 +33,7 @@ inline std::vector<std::string_view> unpacked(std::string_view text, char end = 
 /// As two people would write it alike: small letters (ASCII), single spaces.
 inline std::string folded(Text text) {
   std::string out;
+  out.reserve(text.size());
   for (const char c : text) {
     if (c == ' ' && (out.empty() || out.back() == ' ')) continue;
     out += c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;

@@ -13,28 +13,32 @@ namespace {
 // both that are probed, whose reading is the one in parallel.
 enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 
-bool lies_on(const Resolved& resolved, const Resolved_component& component, const Contact& contact) {
-  if (component.placed == nullptr) return false;
-  const auto is_there = [&](const Value<Contact>& own) { return own && are_joined(resolved, *own, contact); };
-  const auto& terminals = component.placed->terminals;
-  return std::any_of(component.placed->between.begin(), component.placed->between.end(), is_there) ||
-         std::any_of(terminals.begin(), terminals.end(), [&](const auto& t) { return is_there(t.value); });
+// Calls `f(other)` for each other component on a contact or on one joined with it that may be there together,
+// until it says true.
+template <class F>
+bool any_other(const Resolved& resolved, const Resolved_component& component, const Contact& contact, F f) {
+  const auto any_at = [&](const Contact& joined) {
+    const auto lying = resolved.lying.at(joined);
+    return std::any_of(lying.begin(), lying.end(), [&](const Lying& thing) {
+      return thing.component != nullptr && thing.component != &component &&
+             !never_together(thing.component->placed->when, component.placed->when) && f(*thing.component);
+    });
+  };
+  const auto* set = joined_set(resolved, contact);
+  return set != nullptr ? std::any_of(set->begin(), set->end(), any_at) : any_at(contact);
 }
 
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b) {
+  const auto any = [](const Resolved_component&) { return true; };
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts) {
-    bool any = false;
-    for (const Resolved_component& other : resolved.components) {
-      if (&other == &component || !lies_on(resolved, other, *contact) ||
-          never_together(other.placed->when, component.placed->when))
-        continue;
-      any = true;
-      if (*contact == a && lies_on(resolved, other, b)) return Beside::parallel;
-      if (*contact != a) break;
-    }
-    touched += any;
+    if (*contact == a && any_other(resolved, component, a, [&](const Resolved_component& other) {
+          return any_other(resolved, component, b,
+                           [&](const Resolved_component& on_b) { return &on_b == &other; });
+        }))
+      return Beside::parallel;
+    touched += any_other(resolved, component, *contact, any);
   }
   return touched > 1 ? Beside::perhaps : Beside::nothing;
 }
@@ -122,7 +126,7 @@ static std::optional<Measured> find_measured(const Subject& subject, const Test&
   const Terminal_pair* pair =
       stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
   if (pair == nullptr) return std::nullopt;
-  found.model.resistance = pair->resistance;
+  found.model.change().resistance = pair->resistance;
   found.said = pair->node;
   return found;
 }
@@ -134,7 +138,7 @@ const std::optional<Measured>& measured(const Subject& subject, const Test& test
 }
 
 std::optional<Interval> temperature_for(const Measured& m) {
-  const Resistance_model& model = m.model;
+  const Resistance_model& model = *m.model;
   const bool steady = *model.kind == Model_kind::fixed || *model.kind == Model_kind::power;
   if (steady && model.at) {
     const bool spoken_of = m.kelvin && kelvin_interval(*model.at).contains(*m.kelvin);
@@ -174,10 +178,12 @@ std::optional<Interval> metal_k(const Resistance_model& model) {
   return copper_k_interval(model);
 }
 
-Resistance_model with_metal(Resistance_model model, const Resolved_component& component) {
+Adapted_model with_metal(const Resistance_model& model, const Resolved_component& component) {
+  Adapted_model adapted = model;
   const auto metal = component.get(&Component_type::metal);
-  if (model.kind && *model.kind == Model_kind::copper && !model.metal && metal) model.metal = *metal;
-  return model;
+  if (model.kind && *model.kind == Model_kind::copper && !model.metal && metal)
+    adapted.change().metal = *metal;
+  return adapted;
 }
 
 bool speaks_of(const Resistance_model& model, Interval kelvin) {

@@ -1,6 +1,7 @@
 // What a test says of the resistance of its component, beside what the component's model says.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -8,6 +9,23 @@
 #include "ohmlore/lint.h"
 
 namespace ohmlore::rules {
+
+/// A model as it is stated, or a changed copy of it; the stated one is kept alive by its document. A model is
+/// large, and few are changed.
+class Adapted_model {
+public:
+  Adapted_model(const Resistance_model& stated) : model_(&stated) {}
+  Resistance_model& change() {
+    if (changed_ == nullptr) model_ = (changed_ = std::make_shared<Resistance_model>(*model_)).get();
+    return *changed_;
+  }
+  const Resistance_model& operator*() const { return *model_; }
+  const Resistance_model* operator->() const { return model_; }
+
+private:
+  const Resistance_model* model_;
+  std::shared_ptr<Resistance_model> changed_;
+};
 
 /// A band that is expected across a component.
 struct Band_across {
@@ -45,7 +63,7 @@ private:
 /// A band across a component beside what its model says of the same two contacts.
 struct Measured : Band_across {
   /// With the metal of the component; where it states pairs of terminals, with the resistance of this pair.
-  Resistance_model model;
+  Adapted_model model;
   const Document* model_document = nullptr;
   Node_id said = 0; ///< the model, or the pair, in its document
 };
@@ -81,7 +99,7 @@ bool is_metal_alone(const Resolved_component& component);
 bool conducts_like_a_resistor(const Resolved_component& component);
 
 /// A model with the metal of its component, where it states none.
-Resistance_model with_metal(Resistance_model model, const Resolved_component& component);
+Adapted_model with_metal(const Resistance_model& model, const Resolved_component& component);
 /// False for a copper model of a metal whose k is not known, at other temperatures than its own.
 bool speaks_of(const Resistance_model& model, Interval kelvin);
 

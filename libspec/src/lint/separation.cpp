@@ -118,17 +118,15 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
 // Another part than the test's own lies on the same two contacts.
 bool shares_both(const Path& path, const Resolved_component& component) {
   if (path.shared) return *path.shared;
-  path.shared = std::any_of(path.resolved.components.begin(), path.resolved.components.end(),
-                            [&](const Resolved_component& other) {
-                              if (&other == &component) return false;
-                              const auto contacts = other.contacts;
-                              const auto has = [&](const Contact& wanted) {
-                                return std::any_of(contacts.begin(), contacts.end(),
-                                                   [&](const Value<Contact>& own) { return *own == wanted; });
-                              };
-                              return has(path.first) && has(path.second) &&
-                                     !never_together(other.placed->when, component.placed->when);
-                            });
+  const auto on_second = path.resolved.lying.at(path.second);
+  const auto on_first = path.resolved.lying.at(path.first);
+  path.shared = std::any_of(on_first.begin(), on_first.end(), [&](const Lying& thing) {
+    const Resolved_component* other = thing.component;
+    return other != nullptr && other != &component &&
+           std::any_of(on_second.begin(), on_second.end(),
+                       [&](const Lying& beside) { return beside.component == other; }) &&
+           !never_together(other->placed->when, component.placed->when);
+  });
   return *path.shared;
 }
 
@@ -618,6 +616,7 @@ Separation separation(const Resolved& resolved, const Fault& fault) {
 std::vector<Separation> separations(const Resolved& resolved) {
   Asked asked(resolved);
   std::vector<Separation> all;
+  all.reserve(resolved.document->profile()->faults.size());
   for (const auto& fault : resolved.document->profile()->faults)
     all.push_back(separation(asked, fault.value));
   return all;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <numeric>
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -22,6 +23,14 @@ bool is_brought_out(const Resolved& resolved, const Circuit& circuit) {
     return circuit.elements.size() == 1 || !circuit.arrangement || !whole ||
            *circuit.arrangement == Arrangement::parallel;
   });
+}
+
+// To earth or to a supply.
+bool leaves_anyway(const Resolved& resolved, const Contact& contact) {
+  const auto* circuit = resolved.circuit_class(contact);
+  if (circuit != nullptr && **circuit == Circuit_class::protective_earth) return true;
+  const auto lying = resolved.lying.at(contact);
+  return std::any_of(lying.begin(), lying.end(), [](const Lying& thing) { return thing.supply != nullptr; });
 }
 
 // Calls `f(component)`, or `f(element)` for what is no component, for each element of a circuit and of those
@@ -66,9 +75,9 @@ Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
     if (!kelvin) kelvin = {zero_celsius, zero_celsius}; // whatever it is
   }
   if (!kelvin) return unknown;
-  const Resistance_model of_metal = with_metal(*model, component);
-  if (!speaks_of(of_metal, *kelvin)) return unknown;
-  const auto ohm = model_interval(of_metal, *kelvin, Taken::generously);
+  const Adapted_model of_metal = with_metal(*model, component);
+  if (!speaks_of(*of_metal, *kelvin)) return unknown;
+  const auto ohm = model_interval(*of_metal, *kelvin, Taken::generously);
   return ohm ? Interval{std::max(ohm->low, 0.0), ohm->high} : unknown;
 }
 
@@ -97,32 +106,28 @@ Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Ra
 
 }
 
+static void index_branches(Wiring& wiring) {
+  wiring.begins.resize(wiring.nodes.size() + 1);
+  for (const Branch& branch : wiring.branches)
+    for (const std::size_t end : {branch.a, branch.b}) ++wiring.begins[end + 1];
+  std::partial_sum(wiring.begins.begin(), wiring.begins.end(), wiring.begins.begin());
+  std::vector<std::size_t> next(wiring.begins.begin(), wiring.begins.end() - 1);
+  wiring.ends_at.resize(2 * wiring.branches.size());
+  for (std::size_t i = 0; i < wiring.branches.size(); ++i)
+    for (const std::size_t end : {wiring.branches[i].a, wiring.branches[i].b})
+      wiring.ends_at[next[end]++] = i;
+}
+
 Wiring wiring_of(const Resolved& resolved) {
   Wiring wiring;
   const Profile& profile = *resolved.document->profile();
-  Contact_numbers supplied;
-  for (const Supply& supply : profile.safety.supplies)
-    for (const Value<Contact>& at : supply.enters_at)
-      if (at) supplied.number(*at);
-  const auto leaves = [&](const Contact& contact) {
-    const auto* c = resolved.circuit_class(contact);
-    if (c != nullptr && **c == Circuit_class::protective_earth) return true;
-    return supplied.find(contact) != Contact_numbers::npos;
-  };
   const auto node = [&](const Contact& contact) {
     const std::size_t number = wiring.nodes.number(contact);
-    if (number == wiring.contacts.size()) {
-      wiring.contacts.push_back(contact);
-      wiring.leaves_anyway.push_back(!contact.connector.empty() && leaves(contact));
-      wiring.branches_at.emplace_back();
-    }
+    if (number == wiring.leaves_anyway.size())
+      wiring.leaves_anyway.push_back(!contact.connector.empty() && leaves_anyway(resolved, contact));
     return number;
   };
-  const auto join = [&](const Branch& branch) {
-    for (const std::size_t end : {branch.a, branch.b})
-      wiring.branches_at[end].push_back(wiring.branches.size());
-    wiring.branches.push_back(branch);
-  };
+  const auto join = [&](const Branch& branch) { wiring.branches.push_back(branch); };
   node({});                                             // node 0
   std::vector<bool> inside(resolved.components.size()); // of circuits, without contacts of their own
   for (const auto& circuit : profile.circuits) {
@@ -146,6 +151,7 @@ Wiring wiring_of(const Resolved& resolved) {
     const std::size_t middle = node({{}, component.id}); // no contact is without a connector
     for (const Value<Contact>& contact : contacts) join({node(*contact), middle, nullptr, nullptr});
   }
+  index_branches(wiring);
   return wiring;
 }
 
@@ -153,23 +159,23 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
   const std::size_t a = wiring.nodes.find(from), b = wiring.nodes.find(to);
   if (a == Contact_numbers::npos || b == Contact_numbers::npos) return {};
   const auto leaves = [&](std::size_t node) {
-    const Contact& contact = wiring.contacts[node];
+    const Contact& contact = wiring.nodes[node];
     return !contact.connector.empty() && (wiring.leaves_anyway[node] || contact.connector != plug);
   };
   // Mostly the part has a contact for itself, and nothing else can carry the current.
   for (const std::size_t end : {a, b}) {
-    if (leaves(end) || wiring.branches_at[end].size() != 1) continue;
-    const Branch& only = wiring.branches[wiring.branches_at[end].front()];
+    if (leaves(end) || wiring.branches_at(end).size() != 1) continue;
+    const Branch& only = wiring.branches[wiring.branches_at(end).front()];
     if (only.a + only.b == a + b) return {only};
   }
   // Branches are numbered as in the wiring; behind them, by node, those to node 0.
-  const std::size_t known = wiring.branches.size(), count = wiring.contacts.size();
+  const std::size_t known = wiring.branches.size(), count = wiring.nodes.size();
   const auto branch = [&](std::size_t i) {
     return i < known ? wiring.branches[i] : Branch{i - known, 0, nullptr, nullptr};
   };
   // Calls `f` with each branch at a node.
   const auto each_at = [&](std::size_t node, auto f) {
-    for (const std::size_t i : wiring.branches_at[node]) f(i);
+    for (const std::size_t i : wiring.branches_at(node)) f(i);
     for (std::size_t other = node == 0 ? 1 : node; other < (node == 0 ? count : node + 1); ++other)
       if (leaves(other)) f(known + other);
   };
@@ -228,6 +234,18 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
     return all_elements(resolved, branch.circuit->value,
                         [](const Resolved_component& part) { return is_steady(part); });
   return branch.component != nullptr && is_steady(*branch.component);
+}
+
+bool lies_alone(const Resolved& resolved, const Test& test) {
+  const Resolved_component* component = resolved.component_of(test);
+  if (component == nullptr || component->contacts.size() != 2 || component->placed->when) return false;
+  const Contact &a = *component->contacts[0], &b = *component->contacts[1];
+  const bool probed =
+      (a == *test.probes[0] && b == *test.probes[1]) || (a == *test.probes[1] && b == *test.probes[0]);
+  return probed &&
+         std::any_of(component->contacts.begin(), component->contacts.end(), [&](const Value<Contact>& end) {
+           return resolved.lying.at(*end).size() == 1 && !leaves_anyway(resolved, *end);
+         });
 }
 
 bool reads_the_wiring(const Document& document, const Test& test) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -21,10 +22,13 @@ struct Branch {
 /// from each to a node in its middle.
 struct Wiring {
   Contact_numbers nodes;           ///< of contacts; nothing is known of node 0 and of middles
-  std::vector<Contact> contacts;   ///< by node: an empty one where it is none
   std::vector<bool> leaves_anyway; ///< by node: to earth or to a supply
   std::vector<Branch> branches;
-  std::vector<std::vector<std::size_t>> branches_at; ///< by node
+  std::vector<std::size_t> begins, ends_at; ///< the branches at a node: `ends_at` from its begin to the next
+
+  std::span<const std::size_t> branches_at(std::size_t node) const {
+    return std::span(ends_at).subspan(begins[node], begins[node + 1] - begins[node]);
+  }
 };
 Wiring wiring_of(const Resolved& resolved);
 
@@ -43,6 +47,10 @@ Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Rang
 bool is_linear(const Resolved& resolved, const Branch& branch);
 /// The same resistance at every temperature, with its tolerance, all of it read.
 bool is_steady(const Resolved& resolved, const Branch& branch);
+
+/// True where a test that reads the wiring sees its own component and nothing else: it is all that lies on
+/// one of the two contacts.
+bool lies_alone(const Resolved& resolved, const Test& test);
 
 /// Looking into a withdrawn plug with nothing else undone, so that what the profile says lies there is read.
 bool reads_the_wiring(const Document& document, const Test& test);

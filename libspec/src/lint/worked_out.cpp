@@ -58,7 +58,10 @@ const Wiring& wiring_of(const Subject& subject) {
 
 const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test) {
   auto& way = worked_out(subject, test).way;
-  if (!way) way = on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]);
+  if (!way)
+    way = lies_alone(subject.resolved, test)
+              ? std::vector<Branch>{{0, 0, subject.resolved.component_of(test), nullptr}}
+              : on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]);
   return *way;
 }
 

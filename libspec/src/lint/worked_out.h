@@ -52,7 +52,7 @@ const std::optional<Interval>& healthy_readings(const Subject& subject, const Te
 std::size_t tests_of(const Subject& subject, const Resolved_component& component);
 
 const Wiring& wiring_of(const Subject& subject);
-/// See on_the_way: between the leads of a test, whose plug is withdrawn.
+/// See on_the_way: between the leads of a test, whose plug is withdrawn. The nodes of one alone mean nothing.
 const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test);
 const Separation& separation_of(const Subject& subject, const Fault& fault);
 /// The rows of a table of the document itself, by temperature, and those that no bare NTC can have.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
-#include <iterator>
+#include <numeric>
 
 namespace ohmlore {
 
@@ -69,6 +69,7 @@ std::size_t Contact_numbers::find(const Contact& contact) const {
 std::size_t Contact_numbers::number(const Contact& contact) {
   if (2 * (contacts_.size() + 1) > slots_.size()) {
     slots_.assign(std::max<std::size_t>(2 * slots_.size(), 64), 0);
+    contacts_.reserve(slots_.size() / 2);
     for (std::uint32_t i = 0; i < contacts_.size(); ++i) slots_[slot_of(contacts_[i])] = i + 1;
   }
   std::uint32_t& slot = slots_[slot_of(contact)];
@@ -77,6 +78,25 @@ std::size_t Contact_numbers::number(const Contact& contact) {
     slot = static_cast<std::uint32_t>(contacts_.size());
   }
   return slot - 1;
+}
+
+Contact_index::Contact_index(std::span<const std::pair<Contact, Lying>> ends) {
+  std::vector<std::uint32_t> number_of;
+  number_of.reserve(ends.size());
+  for (const auto& [contact, thing] : ends)
+    number_of.push_back(static_cast<std::uint32_t>(numbers_.number(contact)));
+  begins_.resize(numbers_.size() + 1);
+  for (const std::uint32_t number : number_of) ++begins_[number + 1];
+  std::partial_sum(begins_.begin(), begins_.end(), begins_.begin());
+  things_.resize(ends.size());
+  std::vector<std::uint32_t> next(begins_.begin(), begins_.end() - 1);
+  for (std::size_t i = 0; i < ends.size(); ++i) things_[next[number_of[i]]++] = ends[i].second;
+}
+
+std::span<const Lying> Contact_index::at(const Contact& contact) const {
+  const std::size_t number = numbers_.find(contact);
+  if (number == Contact_numbers::npos) return {};
+  return {things_.data() + begins_[number], things_.data() + begins_[number + 1]};
 }
 
 void Id_index::reserve(std::size_t count) {
@@ -175,6 +195,21 @@ static void bind_contacts(Resolved& resolved) {
   for (std::size_t i = 0; i < resolved.components.size(); ++i)
     resolved.components[i].contacts = {all->data() + begins[i], begins[i + 1] - begins[i]};
   resolved.contacts = std::move(all);
+}
+
+static void index_contacts(const Profile& profile, Resolved& resolved) {
+  std::vector<std::pair<Contact, Lying>> ends;
+  ends.reserve(resolved.contacts->size() + 2 * profile.circuits.size());
+  for (const Resolved_component& component : resolved.components)
+    for (const Value<Contact>& contact : component.contacts)
+      ends.push_back({*contact, {&component, nullptr, nullptr}});
+  for (const auto& circuit : profile.circuits)
+    for (const Value<Contact>& contact : circuit.value.between)
+      if (contact) ends.push_back({*contact, {nullptr, &circuit.value, nullptr}});
+  for (const Supply& supply : profile.safety.supplies)
+    for (const Value<Contact>& contact : supply.enters_at)
+      if (contact) ends.push_back({*contact, {nullptr, nullptr, &supply}});
+  resolved.lying = Contact_index(ends);
 }
 
 // Links hold both ways, whichever pin states them: two sets that a link joins become one.
@@ -281,6 +316,7 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
       resolved.components.push_back({entry.id, component.node, &document, &component, &component, part});
     }
     bind_contacts(resolved);
+    index_contacts(*profile, resolved);
     resolved.connector_index = index_of(profile->connectors);
     bind_links(*profile, resolved);
     resolved.test_index = index_of(profile->tests);
@@ -309,14 +345,6 @@ const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& 
   if (resolved.joined.empty()) return nullptr;
   const std::size_t number = resolved.linked.find(contact);
   return number == Contact_numbers::npos ? nullptr : &resolved.joined[resolved.joined_of[number]];
-}
-
-std::vector<Contact> joined_contacts(const Resolved& resolved, const Contact& contact) {
-  std::vector<Contact> joined = {contact};
-  if (const auto* set = joined_set(resolved, contact))
-    std::copy_if(set->begin(), set->end(), std::back_inserter(joined),
-                 [&](const Contact& other) { return other != contact; });
-  return joined;
 }
 
 bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b) {

@@ -105,10 +105,9 @@ std::size_t code_points(std::string_view text) {
 Position position_of(std::string_view text, std::size_t offset) {
   offset = std::min(offset, text.size());
   const std::string_view before = text.substr(0, offset);
-  std::uint32_t line = 1;
-  std::size_t start = 0;
-  for (std::size_t end; (end = before.find('\n', start)) != std::string_view::npos; ++line) start = end + 1;
-  return {line, static_cast<std::uint32_t>(code_points(before.substr(start))) + 1};
+  const auto breaks = static_cast<std::uint32_t>(std::count(before.begin(), before.end(), '\n'));
+  const std::size_t start = before.rfind('\n') + 1; // 0 where there is none
+  return {breaks + 1, static_cast<std::uint32_t>(code_points(before.substr(start))) + 1};
 }
 
 std::string_view line_at(std::string_view text, std::size_t offset) {

@@ -141,22 +141,32 @@ bool negated(std::string_view before) {
   });
 }
 
+// The first four letters of a word, as one number.
+constexpr std::uint32_t stem(std::string_view word) {
+  std::uint32_t letters = 0;
+  for (const char c : word.substr(0, 4)) letters = letters << 8 | static_cast<unsigned char>(c);
+  return letters;
+}
+
 // Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
 bool may_be_dangerous(Text text) {
-  constexpr std::string_view stems[] = {
-      "brid", "link", "jump", "shor", "bypa", "defe", "flam", "ligh", "matc", "blow", "torc", "cand", "join",
-      "pape", "disc", "insu", "push", "prob", "inse", "head", "powe", "main", "supp", "appl", "ener", "live"};
-  char word[4];
-  std::size_t length = 0;
+  constexpr std::uint32_t stems[] = {
+      stem("bridge"), stem("link"),   stem("jumper"),  stem("short"),      stem("bypass"),
+      stem("defeat"), stem("flame"),  stem("lighter"), stem("match"),      stem("blow"),
+      stem("torch"),  stem("candle"), stem("join"),    stem("paper clip"), stem("discharge"),
+      stem("insula"), stem("push"),   stem("probe"),   stem("insert"),     stem("header"),
+      stem("power"),  stem("mains"),  stem("supply"),  stem("appliance"),  stem("energised"),
+      stem("live")};
+  std::uint32_t letters = 0;
+  int length = 0;
   for (const char raw : text) {
     const char c = lower(raw);
     if (!in_word(c)) {
       length = 0;
       continue;
     }
-    if (length < 4) word[length] = c;
-    if (++length == 4 &&
-        std::find(std::begin(stems), std::end(stems), std::string_view(word, 4)) != std::end(stems))
+    letters = letters << 8 | static_cast<unsigned char>(c);
+    if (++length == 4 && std::find(std::begin(stems), std::end(stems), letters) != std::end(stems))
       return true;
   }
   return false;

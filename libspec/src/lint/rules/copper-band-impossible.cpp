@@ -61,14 +61,14 @@ void check(const Subject& subject, Sink& sink) {
     check_band(sink, model.node,
                {toleranced_interval(*model.resistance, model.tolerance),
                 toleranced_interval(*model.resistance, model.tolerance, Taken::generously)},
-               with_metal(model, component), *model.at, is_metal_alone(component));
+               *with_metal(model, component), *model.at, is_metal_alone(component));
   });
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
-    if (!m || *m->model.kind != Model_kind::copper || !test.expect.at) return;
+    if (!m || *m->model->kind != Model_kind::copper || !test.expect.at) return;
     const auto band = expected(subject, test, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
-    check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, m->model,
+    check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, *m->model,
                *test.expect.at, m->alone && m->on_the_part && is_metal_alone(*m->component));
   });
 }

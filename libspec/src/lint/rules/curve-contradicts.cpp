@@ -32,11 +32,11 @@ void collect(const Subject& subject, Fact_sink& sink) {
     // What comes as one of several under its number.
     if (part != nullptr && stated(subject.document, *component.own, "assembly", component.own->assembly))
       continue;
-    const Resistance_model of_metal = with_metal(*model, component);
+    const Adapted_model of_metal = with_metal(*model, component);
     std::string curve;
     for (const double celsius : grid)
       for (const Taken taken : {Taken::generously, Taken::literally}) {
-        const auto band = stated_band(of_metal, celsius + zero_celsius, taken);
+        const auto band = stated_band(*of_metal, celsius + zero_celsius, taken);
         (curve += exactly(band ? band->low : 1)) += item_end;
         (curve += exactly(band ? band->high : 0)) += item_end;
       }

@@ -36,24 +36,24 @@ void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
-    if (!at || *m->model.kind == Model_kind::iec_60751 || *m->model.kind == Model_kind::power) return;
+    if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
     const Between_rows between = between_rows(*m->component);
     const auto healthy =
-        model_interval(m->model, asked(m->model, test.expect, *at), Taken::generously, between);
+        model_interval(*m->model, asked(*m->model, test.expect, *at), Taken::generously, between);
     const auto band = expected(subject, test, Taken::generously);
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
     const bool sure = surely_missed(*m, *band, *healthy) && fully_read(subject.document, test.expect) &&
-                      fully_read(*m->model_document, m->model) && bounds_parts(m->model, *at) &&
-                      !(*m->model.kind == Model_kind::beta && !is_bare_ntc(*m->component));
+                      fully_read(*m->model_document, *m->model) && bounds_parts(*m->model, *at) &&
+                      !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(
             "{} is wholly {} what the model of {} allows at {} ({}): {}", ohm(*expected(subject, test)),
             too_low ? "below" : "above", m->component->id, m->kelvin ? celsius(*at) : "any temperature",
-            ohm(model_interval(m->model, *at, Taken::literally, between).value_or(*healthy)),
+            ohm(model_interval(*m->model, *at, Taken::literally, between).value_or(*healthy)),
             sure
                 ? "no healthy part passes; mend the test or the model"
                 : "a healthy part hardly passes; mend the test or the model, or state the tolerance, or what "

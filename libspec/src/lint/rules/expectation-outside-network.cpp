@@ -59,7 +59,6 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
 
 void check_test(const Subject& subject, const Test& test, Sink& sink) {
   const auto& way = on_the_way(subject, test);
-  const Wiring& wiring = wiring_of(subject);
   const bool band = *test.expect.kind == Expectation_kind::band;
   const Resolved_component* first = way.empty() ? nullptr : way.front().component;
   const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
@@ -68,7 +67,7 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
   const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
   const Interval read = way.size() == 1 ? ohm_of(subject.resolved, way.front(), test.expect.at)
-                                        : read_between(subject.resolved, way, test, wiring);
+                                        : read_between(subject.resolved, way, test, wiring_of(subject));
   const bool too_low = wanted->high < read.low;
   const bool too_high = wanted->low > read.high + most_leads;
   if (!too_low && !too_high) return;

@@ -10,22 +10,27 @@ static void check(const Subject& subject, Sink& sink) {
     const auto decided = [&](const Suspect& suspect) {
       return stated(document, suspect, "decided_by", suspect.decided_by);
     };
+    const auto answered = [&](const Suspect& suspect) {
+      return decided(suspect) || stated(document, suspect, "not_decidable", suspect.not_decidable);
+    };
     bool lacking = false;
+    const Suspect* wires = nullptr;
     for (const Suspect& suspect : fault.suspects) {
-      if (!suspect || !suspect.kind || *suspect.kind != Suspect_kind::component || !suspect.component)
-        continue;
-      if (decided(suspect) || stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
+      if (!suspect || !suspect.kind || answered(suspect)) continue;
+      if (*suspect.kind == Suspect_kind::harness) wires = &suspect;
+      if (*suspect.kind != Suspect_kind::component || !suspect.component) continue;
       lacking = true;
       sink.report(suspect.node,
                   fmt::format("no test decides about {}: name the tests in `decided_by`, or say in "
                               "`not_decidable` why a dead test cannot",
                               *suspect.component));
     }
-    if (!lacking && !subject.profile()->tests.empty() && !fault.suspects.empty() &&
+    if (!lacking && wires != nullptr && !subject.profile()->tests.empty() &&
         std::none_of(fault.suspects.begin(), fault.suspects.end(), decided))
-      sink.report_as(
-          Severity::note, fault.node,
-          fmt::format("no test decides anything about code {}; all that it suspects is for other means", id));
+      sink.report_as(Severity::note, wires->node,
+                     fmt::format("no test decides anything about code {}, but wires can be measured: name a "
+                                 "test of them in `decided_by`, or say in `not_decidable` why none can",
+                                 id));
   });
 }
 

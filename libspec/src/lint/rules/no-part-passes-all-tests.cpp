@@ -26,12 +26,12 @@ std::string described(const Asked& asked) {
 
 bool proves_anything(const Subject& subject, const Measured& m, const Test& test) {
   return m.alone && fully_read(subject.document, test) && fully_read(subject.document, test.expect) &&
-         fully_read(*m.model_document, m.model);
+         fully_read(*m.model_document, *m.model);
 }
 
 // Of a thermistor with one B a single test may contradict; what has one parameter takes two.
 bool may_contradict(const Subject& subject, const Measured& m) {
-  switch (*m.model.kind) {
+  switch (*m.model->kind) {
   case Model_kind::beta: return is_bare_ntc(*m.component);
   case Model_kind::power:
   case Model_kind::copper:
@@ -50,7 +50,7 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   const Interval kelvin = test.expect.at ? kelvin_interval(*test.expect.at, Taken::generously) : *at;
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return std::nullopt;
   const Interval ohm = passing(*m, *band);
-  const auto allowed = model_interval(m->model, kelvin, Taken::generously);
+  const auto allowed = model_interval(*m->model, kelvin, Taken::generously);
   if (!allowed || !allowed->overlaps(ohm)) return std::nullopt;
   return Asked{id, &test, *m, kelvin, ohm};
 }
@@ -108,7 +108,7 @@ Interval on_line(const Gate& left, const Gate& right, Interval x) {
 
 void check_beta(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
   const Measured& m = tests.front().measured;
-  const Resistance_model& model = m.model;
+  const Resistance_model& model = *m.model;
   if (!model.resistance || !model.at || !model.b_value) return;
   const Interval r = toleranced_interval(*model.resistance, model.tolerance, Taken::generously);
   const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
@@ -173,7 +173,7 @@ std::optional<Interval> factor(Resistance_model model, Interval kelvin) {
 void check_one_parameter(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
   std::vector<Interval> values, factors;
   for (const Asked& asked : tests) {
-    const auto per_ohm = factor(asked.measured.model, asked.kelvin);
+    const auto per_ohm = factor(*asked.measured.model, asked.kelvin);
     if (!per_ohm) return;
     factors.push_back(*per_ohm);
     values.push_back(asked.ohm / *per_ohm);
@@ -183,7 +183,7 @@ void check_one_parameter(Sink& sink, const Resolved_component& component, const 
   const auto [later, earlier] = std::minmax(clash->first, clash->second, std::greater<>());
   const Asked &one = tests[earlier], &other = tests[later];
   if (one.kelvin.overlaps(other.kelvin)) return; // expectations-contradict
-  const bool certain = *one.measured.model.kind == Model_kind::copper && is_metal_alone(component);
+  const bool certain = *one.measured.model->kind == Model_kind::copper && is_metal_alone(component);
   sink.report_as(certain ? Severity::error : Severity::warning, other.test->expect.node,
                  fmt::format("{}, and {}: by the model of {} a part that passes the first reads {} at {}, so "
                              "that none passes both; correct a band or a temperature",
@@ -200,7 +200,7 @@ void check(const Subject& subject, Sink& sink) {
   });
   for (const std::vector<Asked>& tests : together) {
     const Resolved_component& component = *tests.front().measured.component;
-    if (*tests.front().measured.model.kind != Model_kind::beta) {
+    if (*tests.front().measured.model->kind != Model_kind::beta) {
       if (tests.size() > 1) check_one_parameter(sink, component, tests);
     } else if (is_bare_ntc(component)) {
       check_beta(sink, component, tests);

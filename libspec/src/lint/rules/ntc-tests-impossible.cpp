@@ -35,7 +35,7 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
   const Interval healthy = passing(*across, *band);
   if (const auto& m = measured(subject, test)) {
-    const auto allowed = model_interval(m->model, kelvin, Taken::generously, Between_rows::thermistor);
+    const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
   return Asked{id, &test, thermistor_gate(kelvin, healthy)};

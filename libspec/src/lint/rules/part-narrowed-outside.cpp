@@ -97,7 +97,7 @@ void check(const Subject& subject, Sink& sink) {
     const Resistance_model& own = component.own->model;
     const Resistance_model& part = component.part->part()->component.model;
     if (own && own.kind && part && part.kind)
-      compare(sink, component, with_metal(own, component), with_metal(part, component));
+      compare(sink, component, *with_metal(own, component), *with_metal(part, component));
   }
 }
 

@@ -11,14 +11,14 @@ static void check(const Subject& subject, Sink& sink) {
     const Text text = document.string(use.node);
     const std::size_t dot = text.find('.');
     const Contact contact{text.substr(0, dot), text.substr(dot + 1)};
-    const auto* entry = profile->connectors.find(contact.connector);
-    if (entry == nullptr) {
+    const Connector* connector = subject.resolved.connector(contact.connector);
+    if (connector == nullptr) {
       const std::string near = hint(contact.connector, ids_of(profile->connectors));
       sink.report(use.node, fmt::format("contact {}: there is no connector {}{}", text, contact.connector,
                                         near.empty() ? "; declare it in `connectors`" : near));
       continue;
     }
-    const Keyed<Pin>& pins = entry->value.pins;
+    const Keyed<Pin>& pins = connector->pins;
     if (!pins || pins.find(contact.pin) != nullptr) continue;
     sink.report(use.node,
                 fmt::format("contact {}: connector {} declares no pin {}, only {}; declare it in `pins`, or "

@@ -8,9 +8,9 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
-    if (!m || !m->kelvin || *m->model.kind != Model_kind::iec_60751) return;
+    if (!m || !m->kelvin || *m->model->kind != Model_kind::iec_60751) return;
     // The widest class stands for one that is not stated.
-    Resistance_model model = m->model;
+    Resistance_model model = *m->model;
     const bool classless = !model.tolerance_class;
     if (classless) model.tolerance_class = {Tolerance_class::C, model.node};
     const auto band = expected(subject, test, Taken::generously);
@@ -20,7 +20,7 @@ static void check(const Subject& subject, Sink& sink) {
         model_interval(model, kelvin_interval(*test.expect.at, Taken::generously), Taken::generously);
     const bool too_low = band->high < healthy->low;
     const bool sure = !classless && widest && surely_missed(*m, *band, *widest) &&
-                      fully_read(subject.document, test.expect) && fully_read(*m->model_document, m->model);
+                      fully_read(subject.document, test.expect) && fully_read(*m->model_document, *m->model);
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format("{} is wholly {} what a Pt{} of class {} reads at {}, {}{}; mend the band, its "

@@ -32,14 +32,14 @@ void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
-    if (!at || !states_spread(m->model, *at) || !fully_read(subject.document, test.expect)) return;
-    const auto healthy = model_interval(m->model, *at);
+    if (!at || !states_spread(*m->model, *at) || !fully_read(subject.document, test.expect)) return;
+    const auto healthy = model_interval(*m->model, *at);
     // Limits may have been rounded; a tolerance means what it says.
     const bool limits = test.expect.min && test.expect.max;
     const auto band = expected(subject, test, limits ? Taken::generously : Taken::literally);
     if (!healthy || !band || !band->overlaps(*healthy)) return;
-    if (is_approximate(m->model) &&
-        (is_far_off(m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
+    if (is_approximate(*m->model) &&
+        (is_far_off(*m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
       return;
     const double margin = least_share * healthy->width();
     const bool low = band->low > healthy->low + margin, high = band->high < healthy->high - margin;

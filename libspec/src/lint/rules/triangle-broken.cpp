@@ -51,10 +51,13 @@ constexpr std::string_view of_wiper =
     "at one position of the wiper the whole reads no more than the halves; read all at one, or correct one";
 
 void check_readings(const Readings& readings, std::string_view why, std::set<Node_id>& reported, Sink& sink) {
-  const std::vector<Between> bands = numbered(readings), without_leads = numbered(readings, true);
+  if (readings.all.size() < 2) return;
+  const std::vector<Between> bands = numbered(readings);
+  std::vector<Between> without_leads; // seldom asked for
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const Reading& direct = readings.all[i];
     if (reported.count(direct.node) > 0 || !may_break(bands, i)) continue;
+    if (without_leads.empty()) without_leads = numbered(readings, true);
     const double leads = bands[i].ohm.low - without_leads[i].ohm.low;
     const auto certain =
         broken_way(readings, bands, i, leads, [&](const Reading& leg) { return taken_alike(direct, leg); });
