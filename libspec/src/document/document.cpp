@@ -138,20 +138,28 @@ void place(std::string_view text, std::span<Region* const> regions) {
   }
 }
 
-void place(std::string_view text, std::span<Finding> findings) {
-  if (findings.empty()) return;
-  std::vector<Region*> regions;
+void add_regions(std::span<Finding> findings, std::vector<Region*>& regions) {
   for (Finding& finding : findings) {
     regions.push_back(&finding.region);
     for (Related& related : finding.related)
       if (related.file == finding.file) regions.push_back(&related.region);
   }
-  place(text, regions);
+}
+
+void show_lines(std::string_view text, std::span<Finding> findings) {
   for (Finding& finding : findings) {
     const Shown_line line = shown_line(text, finding.region);
     finding.source_line = line.text;
     finding.source_column = line.column;
   }
+}
+
+void place(std::string_view text, std::span<Finding> findings) {
+  if (findings.empty()) return;
+  std::vector<Region*> regions;
+  add_regions(findings, regions);
+  place(text, regions);
+  show_lines(text, findings);
 }
 
 Finding finding_in(const Document& document, std::string_view rule, Severity severity, Node_id node,

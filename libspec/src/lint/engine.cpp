@@ -54,13 +54,15 @@ void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, 
   fact.pointer = kept(texts_, document_.pointer(node));
 }
 
-static void place(const Document& document, std::span<Fact> facts) {
+// What rules found and what they said, in one pass over the text.
+static void place(std::string_view text, std::span<Finding> findings, std::span<Fact> facts) {
   std::vector<Region*> regions;
-  regions.reserve(facts.size());
+  add_regions(findings, regions);
   for (Fact& fact : facts) regions.push_back(&fact.region);
-  ohmlore::place(document.text(), regions);
+  ohmlore::place(text, regions);
+  show_lines(text, findings);
   for (Fact& fact : facts) {
-    const Shown_line line = shown_line(document.text(), fact.region);
+    const Shown_line line = shown_line(text, fact.region);
     fact.source_line = line.text;
     fact.source_column = line.column;
   }
@@ -184,8 +186,7 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) {
 static void finish(In_hand& hand, bool with_all_rules) {
   const Document& document = hand.read.document;
   Linted& linted = hand.linted;
-  place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()));
-  place(document, linted.facts);
+  place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
   if (!linted.facts.empty()) keep_texts(linted);
   linted.is_corpus = document.corpus() != nullptr;
   keep_waivers(hand.read, hand.resolved, with_all_rules, linted);
