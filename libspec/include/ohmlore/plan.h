@@ -110,6 +110,20 @@ struct Plan_request {
 /// Plans for one profile, which must have been read without errors. Deterministic.
 Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means = {});
 
+/// What reading a profile and planning by it gave.
+struct Plan_run {
+  std::optional<Plan> plan;
+  std::vector<Finding> findings;     ///< errors of a profile that cannot be used
+  std::vector<std::string> troubles; ///< why there is no plan, or a part of it is missing
+};
+/// The same for a file, as judge_file has it.
+Plan_run plan_file(const std::string& profile, const Plan_request& request, const Judge_means& means = {},
+                   const std::optional<std::string>& root = {});
+
+/// For people, and as one JSON object (spec/v1/plan.schema.json). Both begin with the cautions.
+std::string text_report(const Plan& plan);
+std::string json_report(const Plan& plan);
+
 /// The problem that is put in order: hypotheses are the failure modes of the suspects of some faults, tests
 /// those that the faults name, in the order in which they name them.
 struct Plan_problem {

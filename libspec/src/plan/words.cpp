@@ -14,12 +14,6 @@ namespace ohmlore {
 OHMLORE_WORDS(Showing, "showing", OHMLORE_SHOWINGS)
 OHMLORE_WORDS(Standing, "standing", OHMLORE_STANDINGS)
 
-std::string spoken(std::string_view word) {
-  std::string out(word);
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
-
 std::string_view shown_words(Showing shown) {
   switch (shown) {
   case Showing::healthy: return "healthy";

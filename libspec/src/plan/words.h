@@ -5,13 +5,9 @@
 #include <vector>
 
 #include "plan/situation.h"
+#include "report/lines.h"
 
 namespace ohmlore {
-
-/// "drift high", "at board plug"
-std::string spoken(std::string_view word);
-template <class E>
-requires std::is_enum_v<E> std::string spoken(E value) { return spoken(word_of(value)); }
 
 /// "OL", "about 0 Ω", "healthy"
 std::string_view shown_words(Showing shown);
