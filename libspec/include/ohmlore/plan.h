@@ -58,6 +58,13 @@ struct Plan_outcome {
   std::vector<Plan_outcome> outcomes; ///< of an abnormal reading: those of `next`; deep inside empty
 };
 
+/// What is left to look at: a suspect, with those of its modes that are meant.
+struct Plan_left {
+  std::size_t suspect = 0; ///< of the plan's
+  std::vector<Mode> modes; ///< empty: it has none
+  std::string why;         ///< that no dead test decides; may be empty
+};
+
 struct Plan_step {
   std::string test, component, name, probes, side;
   std::vector<std::string> prepare; ///< in order: put back, what the test asks before, withdraw, disconnect
@@ -69,8 +76,7 @@ struct Plan_step {
   double minutes = 0;   ///< with what was done before it
   double looked_at = 0; ///< how likely it is that the cause is one which this test can see, 0 to 1
   std::vector<Plan_outcome> outcomes; ///< healthy first, then the likelier first
-  std::vector<std::size_t>
-      before; ///< suspects that no test decides and that are likelier: look at them first
+  std::vector<Plan_left> look_first;  ///< that no test decides, and that is likelier than what this one sees
 };
 
 /// A fault code that is planned for.
@@ -85,7 +91,7 @@ struct Plan {
   std::vector<Plan_suspect> suspects; ///< likeliest first, as the profile orders them
   std::vector<Plan_step> steps;       ///< as long as everything reads healthy
   std::vector<Plan_step> more;        ///< only where an outcome asks for it
-  std::vector<std::size_t> left;      ///< suspects that remain when everything reads healthy, likeliest first
+  std::vector<Plan_left> left;        ///< suspects that remain when everything reads healthy, likeliest first
   std::vector<std::string> all_healthy; ///< what to do then
   std::vector<std::string> conclusion;  ///< what the readings so far say; empty without readings
   std::optional<Verdict> readings;      ///< what has been measured, judged

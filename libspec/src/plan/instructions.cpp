@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "judge/limits.h"
+#include "judge/measuring.h"
 #include "lint/colours.h"
 #include "lint/rule.h"
 #include "plan/words.h"
@@ -82,6 +83,10 @@ void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
   if (expected->basis == Limit_basis::service_limit || expected->basis == Limit_basis::policy ||
       expected->basis == Limit_basis::practice)
     step.limit_words = "service limit " + expected->words;
+  if (test.expect.kind && *test.expect.kind == Expectation_kind::both_directions)
+    if (const auto reversed = expected_of(resolved, test, true, problem))
+      if (const auto ohm = reversed->service_at(zero_celsius + 20))
+        step.limit_words = fmt::format("with the leads exchanged {}", shown_ohm(*ohm));
   std::vector<double> at;
   if (!expected->varies)
     at = {zero_celsius + 20};

@@ -32,10 +32,25 @@ struct Planner {
     const auto& shows = situation.order.hypotheses[h].shows;
     return std::any_of(shows.begin(), shows.end(), [](const Showing_shares& s) { return s[0] < 1; });
   }
-  bool is_seen_culprit(std::size_t culprit) const {
-    for (std::size_t h = 0; h < hypotheses(); ++h)
-      if (situation.order.hypotheses[h].culprit == culprit && is_seen(h)) return true;
-    return false;
+  /// An entry that no test sees, and that is not yet ruled out; a board or a supply is for the end.
+  bool is_undecided(std::size_t entry, const Order_state& state) const {
+    const Suspect_kind kind = *situation.storage[entry].kind;
+    if (kind == Suspect_kind::board || kind == Suspect_kind::supply) return false;
+    bool alive = false;
+    for (std::size_t h = 0; h < hypotheses(); ++h) {
+      if (situation.failures[h].entry != entry) continue;
+      if (is_seen(h) && !situation.storage[entry].not_decidable) return false;
+      alive = alive || state.weights[h] > gone;
+    }
+    return alive;
+  }
+  Plan_left left_of(std::size_t entry) const {
+    const Suspect& suspect = situation.storage[entry];
+    Plan_left left{situation.culprit_of[entry], {}, {}};
+    for (const Value<Mode>& mode : suspect.modes)
+      if (mode) left.modes.push_back(*mode);
+    if (suspect.not_decidable) left.why = std::string(*suspect.not_decidable);
+    return left;
   }
   double weight_of(const Order_state& state, std::size_t culprit) const {
     double sum = 0;
@@ -64,6 +79,14 @@ struct Planner {
     return is;
   }
 
+  /// ": flow_sensor_resistance"; empty where no test of the codes is of that part.
+  std::string own_tests(std::size_t culprit) const {
+    std::string out;
+    for (const Named_test& named : situation.tests)
+      if (named.test->component && *named.test->component == situation.culprits[culprit].id)
+        out += fmt::format("{}{}", out.empty() ? ": " : ", ", named.id);
+    return out;
+  }
   std::vector<std::string> advice(const Order_state& state, std::size_t test) const;
   Plan_outcome outcome(const Order_state& state, std::size_t test, std::vector<Showing> shown,
                        std::size_t depth);
@@ -97,6 +120,9 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
         "it is the part");
+  else if (parts == 1 && left.size() == 1 &&
+           !(last.component && *last.component == situation.culprits[left[0]].id))
+    out.push_back(fmt::format("before it is replaced, read that part by itself{}", own_tests(left[0])));
   else if (at_plug && parts == 1)
     out.push_back(
         "before it is replaced, read the same two ends on the part itself: healthy there, it is the "
@@ -121,19 +147,19 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
     const double passes = situation.order.hypotheses[h].shows[test][0];
-    points[h] = !healthy && next.weights[h] > gone;
+    points[h] = next.abnormal && next.weights[h] > gone;
     hides[h] = healthy && state.weights[h] > gone && next.weights[h] > gone && passes < 1;
   }
   out.points_to = listed(points, next);
   out.not_seen = listed(hides, next);
   if (const auto follow = next_test(situation.order, next)) {
     out.next = std::string(situation.tests[*follow].id);
-    if (!healthy) {
+    if (next.abnormal) {
       asked.push_back(*follow);
       asked_in.push_back(next);
       if (depth < deepest) out.outcomes = outcomes(next, *follow, depth + 1);
     }
-  } else if (!healthy) {
+  } else if (next.abnormal) {
     out.then = advice(next, test);
   }
   out.shown = std::move(shown);
@@ -170,24 +196,21 @@ std::vector<Plan_outcome> Planner::outcomes(const Order_state& state, std::size_
 
 // The line of steps as long as everything reads healthy, and what the other outcomes ask for.
 void Planner::lay_out(Order_state state) {
-  std::vector<bool> placed(situation.culprits.size()), in_line(situation.tests.size());
+  std::vector<bool> placed(situation.storage.size()), in_line(situation.tests.size());
   while (const auto test = next_test(situation.order, state)) {
     Plan_step step = instructions(resolved, situation, state, *test, request.temperature);
-    double likeliest = 0;
-    for (std::size_t c = 0; c < situation.culprits.size(); ++c) {
-      double seen = 0;
-      for (std::size_t h = 0; h < hypotheses(); ++h)
-        if (situation.order.hypotheses[h].culprit == c && situation.order.hypotheses[h].shows[*test][0] < 1)
-          seen += state.weights[h];
-      step.looked_at += seen;
-      if (seen > gone) likeliest = std::max(likeliest, situation.culprits[c].weight);
+    double likeliest = 0; // entry of which it sees something
+    for (std::size_t h = 0; h < hypotheses(); ++h) {
+      const std::size_t entry = situation.failures[h].entry;
+      if (state.weights[h] <= gone || situation.order.hypotheses[h].shows[*test][0] >= 1) continue;
+      step.looked_at += state.weights[h];
+      likeliest = std::max(likeliest, situation.weight_of[entry]);
     }
-    for (std::size_t c = 0; c < situation.nobody(); ++c) {
-      const Culprit& culprit = situation.culprits[c];
-      const bool dead_or_live = culprit.kind == Suspect_kind::board || culprit.kind == Suspect_kind::supply;
-      if (placed[c] || dead_or_live || is_seen_culprit(c) || culprit.weight <= likeliest + gone) continue;
-      placed[c] = true;
-      step.before.push_back(c);
+    for (std::size_t entry = 0; entry < placed.size(); ++entry) {
+      if (placed[entry] || situation.weight_of[entry] <= likeliest + gone || !is_undecided(entry, state))
+        continue;
+      placed[entry] = true;
+      step.look_first.push_back(left_of(entry));
     }
     step.outcomes = outcomes(state, *test, 0);
     plan.steps.push_back(std::move(step));
@@ -199,13 +222,22 @@ void Planner::lay_out(Order_state state) {
     in_line[asked[i]] = true;
     plan.more.push_back(instructions(resolved, situation, asked_in[i], asked[i], request.temperature));
   }
-  std::vector<std::size_t> left;
-  for (std::size_t c = 0; c < situation.nobody(); ++c)
-    if (weight_of(state, c) > gone) left.push_back(c);
-  std::stable_sort(left.begin(), left.end(), [&](std::size_t a, std::size_t b) {
-    return weight_of(state, a) > weight_of(state, b) + gone;
+  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+    Plan_left left{c, {}, {}};
+    for (std::size_t h = 0; h < hypotheses(); ++h) {
+      if (situation.order.hypotheses[h].culprit != c || state.weights[h] <= gone) continue;
+      const auto& mode = situation.failures[h].mode;
+      if (mode && std::find(left.modes.begin(), left.modes.end(), *mode) == left.modes.end())
+        left.modes.push_back(*mode);
+      const Suspect& entry = situation.storage[situation.failures[h].entry];
+      if (entry.not_decidable && left.why.find(*entry.not_decidable) == std::string::npos)
+        left.why += fmt::format("{}{}", left.why.empty() ? "" : "; ", *entry.not_decidable);
+    }
+    if (weight_of(state, c) > gone) plan.left.push_back(std::move(left));
+  }
+  std::stable_sort(plan.left.begin(), plan.left.end(), [&](const Plan_left& a, const Plan_left& b) {
+    return weight_of(state, a.suspect) > weight_of(state, b.suspect) + gone;
   });
-  plan.left = std::move(left);
 }
 
 void Planner::list_suspects(const Order_state& now) {
@@ -364,7 +396,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
 void say_what_remains(Plan& plan, const Situation& situation) {
   const auto remains = [&](Suspect_kind kind) {
     return std::any_of(plan.left.begin(), plan.left.end(),
-                       [&](std::size_t c) { return situation.culprits[c].kind == kind; });
+                       [&](const Plan_left& left) { return situation.culprits[left.suspect].kind == kind; });
   };
   auto& out = plan.all_healthy;
   out.push_back(

@@ -50,6 +50,9 @@ struct Numbers {
   }
 };
 
+// After an abnormal reading, what is rarer than this is for the plan that goes on with the readings.
+constexpr double worth_showing = 0.1;
+
 void show_outcome(Lines& lines, const Numbers& number, const Plan_outcome& one, std::size_t depth) {
   const bool healthy = one.shown[0] == Showing::healthy;
   std::string text;
@@ -72,7 +75,8 @@ void show_outcome(Lines& lines, const Numbers& number, const Plan_outcome& one, 
   const std::string margin(2 + 4 * depth, ' ');
   lines.wrapped(fmt::format("{}{} {}: ", margin, depth == 0 ? "if" : "then, if", shown_words(one.shown)),
                 printable(text));
-  for (const Plan_outcome& then : one.outcomes) show_outcome(lines, number, then, depth + 1);
+  for (const Plan_outcome& then : one.outcomes)
+    if (then.probability >= worth_showing) show_outcome(lines, number, then, depth + 1);
 }
 
 std::string suspect_words(const Plan_suspect& suspect) {
@@ -86,16 +90,23 @@ std::string suspect_words(const Plan_suspect& suspect) {
   return out;
 }
 
+std::string left_words(const Plan& plan, const Plan_left& left) {
+  const Plan_suspect& suspect = plan.suspects[left.suspect];
+  std::string out = suspect.name;
+  for (std::size_t i = 0; i < left.modes.size(); ++i)
+    out += fmt::format("{}{}", i == 0 ? ": " : ", ", spoken(left.modes[i]));
+  if (!left.why.empty())
+    out += fmt::format("; {}, {}",
+                       suspect.kind == Suspect_kind::cause ? "not electrical" : "no dead test decides",
+                       left.why);
+  return out;
+}
+
 void show_instructions(Lines& lines, const Plan& plan, const Plan_step& step, const std::string& number) {
   lines.wrapped(fmt::format("{}. ", number),
                 fmt::format("{}: {}, {}{}; about {:.0f} min", step.test, printable(step.name), step.probes,
                             side_words(step), step.minutes));
-  for (const std::size_t c : step.before)
-    lines.add(
-        "look first",
-        fmt::format("{}, {}: {}", plan.suspects[c].name,
-                    plan.suspects[c].kind == Suspect_kind::cause ? "not electrical" : "not decided by a test",
-                    joined(plan.suspects[c].not_decidable, "; ")));
+  for (const Plan_left& one : step.look_first) lines.add("look first", left_words(plan, one));
   for (std::size_t i = 0; i < step.prepare.size(); ++i) lines.add(i == 0 ? "prepare" : "", step.prepare[i]);
   lines.add("leads", joined(step.leads, " and "));
   const std::string limits = limits_words(step);
@@ -153,16 +164,17 @@ std::string text_report(const Plan& plan) {
   } else {
     double minutes = 0;
     for (const Plan_step& step : plan.steps) minutes += step.minutes;
-    lines.wrapped(
-        "",
-        fmt::format("Measure in this order, as long as everything reads healthy (about {:.0f} min in all):",
-                    minutes));
+    lines.wrapped("", fmt::format("Measure in this order, as long as everything reads healthy: what decides "
+                                  "most for the least work comes first "
+                                  "(about {:.0f} min in all).",
+                                  minutes));
   }
   lines.out += '\n';
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {
     const Plan_step& step = plan.steps[i];
     show_instructions(lines, plan, step, fmt::format("{}", i + 1));
-    lines.add("why now", fmt::format("it looks at {} of what is likely", share_words(step.looked_at)));
+    lines.add("why now", fmt::format("it looks at {} of what is likely, for {:.0f} min",
+                                     share_words(step.looked_at), step.minutes));
     for (const Plan_outcome& one : step.outcomes) show_outcome(lines, number, one, 0);
     lines.out += '\n';
   }
@@ -174,7 +186,7 @@ std::string text_report(const Plan& plan) {
     }
   }
   lines.out += plan.steps.empty() ? "What remains:\n" : "When everything reads healthy, there remain:\n";
-  for (const std::size_t c : plan.left) lines.wrapped("  - ", printable(suspect_words(plan.suspects[c])));
+  for (const Plan_left& one : plan.left) lines.wrapped("  - ", printable(left_words(plan, one)));
   lines.out += '\n';
   for (const std::string& one : plan.all_healthy) lines.wrapped("! ", printable(one));
   lines.out += '\n';
@@ -201,6 +213,15 @@ void outcome_values(Json_writer& out, const Plan_outcome& one) {
   list(out, "outcomes", one.outcomes, [&](const Plan_outcome& then) { outcome_values(out, then); });
 }
 
+void left_values(Json_writer& out, const Plan_left& left) {
+  number(out, "suspect", left.suspect);
+  key(out, "modes");
+  out.StartArray();
+  for (const Mode mode : left.modes) string(out, word_of(mode));
+  out.EndArray();
+  if (!left.why.empty()) member(out, "why", left.why);
+}
+
 void step_values(Json_writer& out, const Plan_step& step) {
   member(out, "test", step.test);
   member(out, "component", step.component);
@@ -219,10 +240,7 @@ void step_values(Json_writer& out, const Plan_step& step) {
   if (!step.note.empty()) member(out, "note", step.note);
   quantity(out, "work", 60 * step.minutes, Dimension::time);
   share(out, "looked_at", step.looked_at);
-  key(out, "look_first");
-  out.StartArray();
-  for (const std::size_t c : step.before) out.Uint64(c);
-  out.EndArray();
+  list(out, "look_first", step.look_first, [&](const Plan_left& one) { left_values(out, one); });
   list(out, "outcomes", step.outcomes, [&](const Plan_outcome& one) { outcome_values(out, one); });
 }
 
@@ -264,10 +282,7 @@ std::string json_report(const Plan& plan) {
   texts(out, "conclusion", plan.conclusion);
   list(out, "steps", plan.steps, [&](const Plan_step& step) { step_values(out, step); });
   list(out, "more", plan.more, [&](const Plan_step& step) { step_values(out, step); });
-  key(out, "left");
-  out.StartArray();
-  for (const std::size_t c : plan.left) out.Uint64(c);
-  out.EndArray();
+  list(out, "left", plan.left, [&](const Plan_left& one) { left_values(out, one); });
   texts(out, "all_healthy", plan.all_healthy);
   texts(out, "remarks", plan.remarks);
   texts(out, "problems", plan.problems);

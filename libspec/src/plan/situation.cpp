@@ -94,7 +94,7 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
     hypothesis.shows.push_back(shares_of(cell, situation.tests[t].healthy, declared, highest_range));
   }
   situation.order.hypotheses.push_back(std::move(hypothesis));
-  situation.failures.push_back({row.mode, row.cells});
+  situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.suspects.items)});
 }
 
 void add_rows(Situation& situation, const Separation& matrix, const std::vector<std::size_t>& culprits,
@@ -136,6 +136,7 @@ void sort_culprits(Situation& situation) {
   }
   situation.culprits = std::move(sorted);
   for (Hypothesis& one : situation.order.hypotheses) one.culprit = place[one.culprit];
+  for (std::size_t& culprit : situation.culprit_of) culprit = place[culprit];
 }
 
 }
@@ -173,7 +174,7 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
                        const std::optional<std::string>& model) {
   Situation situation;
   std::vector<Text> code_of;
-  std::vector<double> weights;
+  std::vector<double>& weights = situation.weight_of;
   double nobody = 0;
   for (const Planned_fault& planned : faults) {
     // Likeliest first: the n-th of a list has 1/n of the weight of the first. One place more stands for
@@ -198,7 +199,7 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
   }
   situation.suspects = {situation.storage.data(), static_cast<std::uint32_t>(situation.storage.size()), 1};
 
-  std::vector<std::size_t> culprits;
+  std::vector<std::size_t>& culprits = situation.culprit_of;
   for (std::size_t i = 0; i < situation.storage.size(); ++i) {
     const Suspect& suspect = situation.storage[i];
     culprits.push_back(culprit_of(situation.culprits, suspect));
@@ -236,7 +237,7 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
   of(passes, Showing::healthy) = 1;
   situation.order.hypotheses.push_back(
       {situation.nobody(), nobody, std::vector<Showing_shares>(situation.tests.size(), passes)});
-  situation.failures.push_back({{}, std::vector<Cell>(situation.tests.size())});
+  situation.failures.push_back({{}, situation.storage.size()});
   situation.order.culprits = situation.culprits.size();
   add_work(resolved, situation);
   return situation;

@@ -21,7 +21,7 @@ struct Culprit {
 /// What lies behind one hypothesis of the problem.
 struct Failure {
   std::optional<Mode> mode;
-  std::vector<Cell> cells; ///< by test
+  std::size_t entry = 0; ///< of `storage`: the first that suspects it
 };
 
 /// A chore in words.
@@ -38,6 +38,8 @@ struct Situation {
   std::vector<Chore_words> chores;
   List<Suspect> suspects; ///< of all faults; `storage` holds them
   std::vector<Suspect> storage;
+  std::vector<std::size_t> culprit_of; ///< by entry of `storage`
+  std::vector<double> weight_of;       ///< likewise
 
   std::size_t nobody() const { return culprits.size() - 1; }
 };
@@ -54,7 +56,8 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
 /// What tests cost, and what each needs first (plan/work.cpp).
 void add_work(const Resolved& resolved, Situation& situation);
 
-/// What the meter shows in one cell of a test that calls `band` healthy. `declared`: a healthy reading is said to exclude the mode.
+/// What the meter shows in one cell of a test that calls `band` healthy. `declared`: a healthy reading is
+/// said to exclude the mode.
 Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
                          double highest_range);
 
