@@ -17,6 +17,7 @@
 #include "ohmlore/finding.h"
 #include "ohmlore/fix.h"
 #include "ohmlore/interval.h"
+#include "ohmlore/job.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/measurement.h"

@@ -96,7 +96,7 @@ std::string left_words(const Plan& plan, const Plan_left& left) {
   for (std::size_t i = 0; i < left.modes.size(); ++i)
     out += fmt::format("{}{}", i == 0 ? ": " : ", ", spoken(left.modes[i]));
   if (!left.why.empty())
-    out += fmt::format("; {}, {}",
+    out += fmt::format("; {}: {}",
                        suspect.kind == Suspect_kind::cause ? "not electrical" : "no dead test decides",
                        left.why);
   return out;
