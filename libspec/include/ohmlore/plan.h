@@ -49,6 +49,7 @@ struct Plan_limits {
 /// What one reading, or several that say the same, would mean.
 struct Plan_outcome {
   std::vector<Showing> shown;
+  std::string words; ///< "OL or too high"
   double probability = 0;
   std::vector<std::string> rules_out; ///< "Flow sensor: open, short"
   std::vector<std::string> points_to; ///< likeliest first; of a healthy reading empty

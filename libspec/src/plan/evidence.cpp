@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lint/meter.h"
+#include "plan/words.h"
 
 namespace ohmlore {
 namespace {
@@ -54,10 +55,12 @@ bool is_healthy(const std::vector<Showing>& shown) {
 
 bool Evidence::abnormal() const { return !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part)); }
 
-Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
+Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
                      const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part) {
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
-  Evidence evidence{test, shown_by(judgement, end), {}};
+  const Test& test = *situation.tests[number].test;
+  const bool rises = watches_it_rise(test);
+  Evidence evidence{number, shown_by(judgement, end), {}};
   if (on_part != nullptr) evidence.at_part = shown_by(*on_part, end);
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
   const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
@@ -68,8 +71,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
                                                                                           : Showing::lower};
     else if (no)
       evidence.at_plug = {Showing::unsteady};
-    else if (!yes && shows_by_response(*situation.tests[test].test))
+    else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
+    // That it is open now is healthy, if it rose before.
+    if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
   }
   return evidence;
 }

@@ -128,10 +128,13 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
               bool contradiction) {
   const Situation& situation = planner.situation;
   for (const Evidence& evidence : all)
-    plan.conclusion.push_back(fmt::format(
-        "{} reads {}{}", situation.tests[evidence.test].id, shown_words(evidence.at_plug),
-        evidence.at_part.empty() ? std::string()
-                                 : fmt::format(", on the part {}", shown_words(evidence.at_part))));
+    plan.conclusion.push_back(
+        fmt::format("{} reads {}{}", situation.tests[evidence.test].id,
+                    shown_words(evidence.at_plug, *situation.tests[evidence.test].test),
+                    evidence.at_part.empty()
+                        ? std::string()
+                        : fmt::format(", on the part {}",
+                                      shown_words(evidence.at_part, *situation.tests[evidence.test].test))));
   if (contradiction)
     plan.conclusion.push_back(
         "no single failure that these codes name explains all of that: look for a reading that "

@@ -90,8 +90,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(fmt::format("before it is replaced, read that part by itself{}", own_tests(left[0])));
   else if (at_plug && parts == 1)
     out.push_back(
-        "before it is replaced, read the same two ends on the part itself: healthy there, it is the "
-        "harness between after all");
+        "before it is replaced, read the same on the part itself: healthy there, it is the harness");
   if (parts > 1)
     out.push_back(
         "several parts lie in this path: open the joint between them and read each by itself; never "
@@ -127,6 +126,7 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
   } else if (next.abnormal) {
     out.then = advice(next, test);
   }
+  out.words = shown_words(shown, *situation.tests[test].test);
   out.shown = std::move(shown);
   return out;
 }

@@ -73,8 +73,7 @@ void show_outcome(Lines& lines, const Numbers& number, const Plan_outcome& one, 
     }
   }
   const std::string margin(2 + 4 * depth, ' ');
-  lines.wrapped(fmt::format("{}{} {}: ", margin, depth == 0 ? "if" : "then, if", shown_words(one.shown)),
-                printable(text));
+  lines.wrapped(fmt::format("{}{} {}: ", margin, depth == 0 ? "if" : "then, if", one.words), printable(text));
   for (const Plan_outcome& then : one.outcomes)
     if (then.probability >= worth_showing) show_outcome(lines, number, then, depth + 1);
 }
@@ -95,10 +94,8 @@ std::string left_words(const Plan& plan, const Plan_left& left) {
   std::string out = suspect.name;
   for (std::size_t i = 0; i < left.modes.size(); ++i)
     out += fmt::format("{}{}", i == 0 ? ": " : ", ", spoken(left.modes[i]));
-  if (!left.why.empty())
-    out += fmt::format("; {}: {}",
-                       suspect.kind == Suspect_kind::cause ? "not electrical" : "no dead test decides",
-                       left.why);
+  const std::string why = suspect.kind == Suspect_kind::cause ? "not electrical" : "no dead test decides";
+  if (!left.why.empty()) out += left.why == why ? "; " + why : fmt::format("; {}: {}", why, left.why);
   return out;
 }
 
@@ -200,6 +197,7 @@ std::string text_report(const Plan& plan) {
 namespace {
 
 void outcome_values(Json_writer& out, const Plan_outcome& one) {
+  member(out, "words", one.words);
   key(out, "shown");
   out.StartArray();
   for (const Showing shown : one.shown) string(out, word_of(shown));

@@ -14,10 +14,12 @@ namespace ohmlore {
 OHMLORE_WORDS(Showing, "showing", OHMLORE_SHOWINGS)
 OHMLORE_WORDS(Standing, "standing", OHMLORE_STANDINGS)
 
-std::string_view shown_words(Showing shown) {
+namespace {
+
+std::string_view shown_words(Showing shown, bool rises) {
   switch (shown) {
   case Showing::healthy: return "healthy";
-  case Showing::over_range: return "OL";
+  case Showing::over_range: return rises ? "OL at once, without a rise" : "OL";
   case Showing::near_zero: return "about 0 Ω";
   case Showing::higher: return "too high";
   case Showing::lower: return "too low";
@@ -26,10 +28,21 @@ std::string_view shown_words(Showing shown) {
   return {};
 }
 
-std::string shown_words(const std::vector<Showing>& shown) {
+}
+
+bool watches_it_rise(const Test& test) {
+  return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
+         (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
+}
+
+std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
   std::string out;
   for (std::size_t i = 0; i < shown.size(); ++i)
-    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == shown.size() ? " or " : ", ", shown_words(shown[i]));
+    out += fmt::format("{}{}",
+                       i == 0                  ? ""
+                       : i + 1 == shown.size() ? " or "
+                                               : ", ",
+                       shown_words(shown[i], watches_it_rise(test)));
   return out;
 }
 

@@ -9,10 +9,10 @@
 
 namespace ohmlore {
 
-/// "OL", "about 0 Ω", "healthy"
-std::string_view shown_words(Showing shown);
-/// Of several: "OL or too high"
-std::string shown_words(const std::vector<Showing>& shown);
+/// "OL or too high"; of a test that watches a reading rise, "OL at once".
+std::string shown_words(const std::vector<Showing>& shown, const Test& test);
+/// A healthy part reads low at first, and rises.
+bool watches_it_rise(const Test& test);
 
 /// "Flow sensor", "harness of X4", "control board"
 std::string name_of(const Resolved& resolved, const Culprit& culprit);

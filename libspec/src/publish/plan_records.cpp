@@ -36,6 +36,7 @@ struct Reported_left : Record_base {
 };
 struct Reported_outcome : Record_base {
   List<Value<Showing>> shown;
+  Value<Text> words;
   Value<Quantity> probability;
   List<Value<Text>> rules_out, points_to, not_seen;
   Value<Text> next;
@@ -121,6 +122,7 @@ constexpr Field plan_left_fields[] = {
 };
 constexpr Field plan_outcome_fields[] = {
     {OHMLORE_MEMBER(Reported_outcome, shown), .doc = "The readings that are meant.", .example = R"(["over_range", "higher"])", .required = true, .limits = {1, 6}},
+    {OHMLORE_MEMBER(Reported_outcome, words), .doc = "The same in words.", .example = R"("OL or too high")", .required = true},
     {OHMLORE_MEMBER(Reported_outcome, probability), .doc = "How likely, where this step is come to.", .example = R"("20 %")", .required = true, .dimensions = Dimension::ratio},
     {OHMLORE_MEMBER(Reported_outcome, rules_out), .doc = "What it rules out that was not ruled out before.", .example = R"(["Flow sensor: open, short"])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Reported_outcome, points_to), .doc = "What is left once a reading was not healthy, the likeliest first.", .example = R"(["Flow sensor: open"])", .required = true, .limits = any_number},
