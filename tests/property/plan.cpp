@@ -13,6 +13,8 @@
 #include <random>
 #include <string>
 
+#include "property/situations.h"
+
 namespace ohmlore {
 namespace {
 
@@ -21,117 +23,6 @@ constexpr int situations = 100;
 #else
 constexpr int situations = 1000;
 #endif
-
-// ---- a profile whose one fault has up to 8 suspects
-
-struct Draft {
-  std::mt19937& random;
-  bool mixed; ///< tests of unlike effort
-  std::string connectors = {}, components = {}, circuits = {}, tests = {};
-  std::vector<std::string> suspects = {};
-  int parts = 0, plugs = 0;
-
-  static void append(std::string& list, const std::string& one) { list += (list.empty() ? "" : ",\n") + one; }
-  bool chance(unsigned in) { return random() % in == 0; }
-
-  std::string part(const std::string& from, const std::string& to) {
-    const std::string id = fmt::format("r{}", parts++);
-    append(components,
-           fmt::format(R"("{}": {{ "kind": "resistor", "name": "{}", {} "model": {{ "kind": "fixed",
-      "resistance": "{} Ω", "tolerance": "5 %" }} }})",
-                       id, id, from.empty() ? "" : fmt::format(R"("between": ["{}", "{}"],)", from, to),
-                       50 + random() % 900));
-    return id;
-  }
-  std::string test(const std::string& component, const std::string& plug, const std::string& from,
-                   const std::string& to, const char* side, const std::string& expect) {
-    const std::string id = fmt::format("t_{}_{}_{}", component, from, side).substr(0, 60);
-    std::string clean;
-    for (const char c : id) clean += c == '.' ? '_' : c;
-    const char* efforts[] = {"low", "low", "medium", "high"};
-    append(tests, fmt::format(
-                      R"("{}": {{ "component": "{}", "unplug": "{}", "probes": ["{}", "{}"], "side": "{}",
-      {} "excludes": ["open", "short"], "effort": "{}" }})",
-                      clean, component, plug, from, to, side, expect, mixed ? efforts[random() % 4] : "low"));
-    return clean;
-  }
-  void suspect(const std::string& what, const std::string& decided_by) {
-    static const char* const modes[] = {R"("open")", R"("short")", R"("open", "short")"};
-    suspects.push_back(
-        fmt::format(R"({{ {}, "modes": [{}], "decided_by": [{}] }})", what, modes[random() % 3], decided_by));
-  }
-  std::string connector(int pins) {
-    const std::string id = fmt::format("X{}", ++plugs);
-    std::string list;
-    for (int i = 1; i <= pins; ++i) append(list, fmt::format(R"("{}": {{}})", i));
-    append(connectors,
-           fmt::format(R"("{}": {{ "label": "{}", "ways": {}, "circuit": "selv", "pins": {{ {} }} }})", id,
-                       id, pins, list));
-    return id;
-  }
-
-  // Parts on one connector, each with a test, and perhaps its wires.
-  void side_by_side(unsigned count) {
-    const std::string plug = connector(static_cast<int>(2 * count));
-    for (unsigned i = 0; i < count; ++i) {
-      const std::string from = fmt::format("{}.{}", plug, 2 * i + 1),
-                        to = fmt::format("{}.{}", plug, 2 * i + 2);
-      const std::string id = part(from, to), at_plug = test(id, plug, from, to, "at_board_plug", "");
-      suspect(fmt::format(R"("kind": "component", "component": "{}")", id), fmt::format("\"{}\"", at_plug));
-      if (count > 1 || chance(2)) continue;
-      const std::string at_part = test(id, plug, from, to, "at_component", "");
-      suspect(fmt::format(R"("kind": "harness", "connector": "{}")", plug),
-              fmt::format(R"("{}", "{}")", at_plug, at_part));
-    }
-  }
-  // Parts in series: one test for all, one for each.
-  void chain(unsigned count) {
-    const std::string plug = connector(2), from = plug + ".1", to = plug + ".2";
-    std::vector<std::string> ids;
-    std::string elements;
-    for (unsigned i = 0; i < count; ++i) {
-      ids.push_back(part("", ""));
-      append(elements, fmt::format(R"({{ "kind": "component", "component": "{}" }})", ids.back()));
-    }
-    append(circuits,
-           fmt::format(R"("c{}": {{ "between": ["{}", "{}"], "arrangement": "series", "elements": [{}] }})",
-                       plugs, from, to, elements));
-    const std::string all =
-        test(ids[0], plug, from, to, "at_board_plug",
-             fmt::format(R"("expect": {{ "kind": "band", "min": "{} Ω", "max": "{} Ω" }},)", 40 * count,
-                         1000 * count));
-    for (const std::string& id : ids) {
-      const bool alone = !chance(4);
-      const std::string own = alone ? test(id, plug, from, to, "at_component", "") : std::string();
-      suspect(fmt::format(R"("kind": "component", "component": "{}")", id),
-              alone ? fmt::format(R"("{}", "{}")", all, own) : fmt::format("\"{}\"", all));
-    }
-  }
-};
-
-std::string situation(std::mt19937& random, bool mixed) {
-  Draft draft{random, mixed};
-  const std::size_t wanted = 3 + random() % 6; // 3 to 8
-  while (draft.suspects.size() < wanted) {
-    const auto room = static_cast<unsigned>(wanted - draft.suspects.size());
-    if (room >= 2 && random() % 2 == 0)
-      draft.chain(2 + static_cast<unsigned>(random() % std::min(room - 1, 3u)));
-    else
-      draft.side_by_side(1 + static_cast<unsigned>(random() % std::min(room, 3u)));
-    if (draft.suspects.size() + 1 < wanted && draft.chance(6))
-      draft.suspects.push_back(R"({ "kind": "cause", "cause": "air", "not_decidable": "hydraulic" })");
-  }
-  if (draft.suspects.size() > 8) draft.suspects.resize(8);
-  std::shuffle(draft.suspects.begin(), draft.suspects.end(), random);
-  std::string suspects;
-  for (const std::string& one : draft.suspects) Draft::append(suspects, one);
-  return fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "example", "revision": 1,
-    "connectors": {{ {} }}, "components": {{ {} }}, {} "tests": {{ {} }},
-    "faults": {{ "F": {{ "display": {{ "kind": "text", "text": "F" }}, "meaning": "m", "suspects": [{}] }} }} }})",
-                     draft.connectors, draft.components,
-                     draft.circuits.empty() ? "" : fmt::format(R"("circuits": {{ {} }},)", draft.circuits),
-                     draft.tests, suspects);
-}
 
 // ---- three ways through it
 
@@ -199,7 +90,7 @@ Means measured(bool mixed, bool count) {
   std::mt19937 random(20261129);
   Means means;
   for (int i = 0; i < situations; ++i) {
-    const std::string text = situation(random, mixed);
+    const std::string text = test::situation(random, mixed).profile;
     const Read_result read = read_json("example.profile.json", text);
     if (read.document.profile() == nullptr || read.document.profile()->faults.size() != 1) {
       ADD_FAILURE() << text;
@@ -249,6 +140,51 @@ TEST(Plan, work_is_within_a_tenth_of_the_best_tree_and_less_than_as_listed) {
   EXPECT_LT(means.planned, 1.1 * means.best);
   EXPECT_LT(means.planned, means.listed);
   EXPECT_LT(means.empty * 50, situations);
+}
+
+// ---- with a true failure, and a meter
+
+TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {
+  std::mt19937 random(5);
+  int rounds = 0, found = 0, alone = 0, readings = 0;
+  for (int i = 0; i < situations / 2; ++i) {
+    const test::Drafted_situation drafted = test::situation(random, i % 2 == 0);
+    if (drafted.truths.empty()) continue;
+    const test::Truth& truth = drafted.truths[random() % drafted.truths.size()];
+    const Read_result read = read_json("example.profile.json", drafted.profile);
+    const Resolved resolved = resolve(read.document, {});
+    Plan_request request;
+    request.codes = {"F"};
+    Plan now = plan(resolved, request);
+    while (!now.steps.empty()) {
+      Plan_reading reading;
+      reading.request.test = now.steps[0].test;
+      const auto ohm = drafted.reading(now.steps[0].test, truth);
+      reading.request.reading = {ohm.value_or(0) + 0.3, 0, !ohm.has_value()}; // leads
+      if (!ohm) reading.request.reading.ohm = 0;
+      request.readings.push_back(reading);
+      ASSERT_LE(request.readings.size(), drafted.tests.size());
+      now = plan(resolved, request);
+      ASSERT_TRUE(now.problems.empty()) << now.problems[0];
+    }
+    ++rounds;
+    readings += static_cast<int>(request.readings.size());
+    const auto suspect = std::find_if(now.suspects.begin(), now.suspects.end(),
+                                      [&](const Plan_suspect& one) { return one.id == truth.culprit; });
+    ASSERT_NE(suspect, now.suspects.end());
+    const Mode mode = truth.open ? Mode::open : Mode::short_;
+    const auto failure = std::find_if(suspect->modes.begin(), suspect->modes.end(),
+                                      [&](const Plan_mode& one) { return one.mode == mode; });
+    ASSERT_NE(failure, suspect->modes.end());
+    EXPECT_NE(failure->standing, Standing::ruled_out) << truth.culprit << " " << word_of(mode) << "\n"
+                                                      << text_report(now) << drafted.profile;
+    found += failure->standing == Standing::found;
+    alone += failure->standing == Standing::found && suspect->now > 0.9;
+  }
+  fmt::print("{} true failures: {} found, {} of them alone, {:.2f} readings each\n", rounds, found, alone,
+             static_cast<double>(readings) / rounds);
+  EXPECT_GT(found * 10, rounds * 8);
+  EXPECT_GT(alone * 2, rounds);
 }
 
 }

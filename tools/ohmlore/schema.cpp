@@ -74,10 +74,11 @@ void add_schema(CLI::App& app, int& status) {
   CLI::Option* name =
       command
           ->add_option("NAME", options->name,
-                       "profile, part, corpus, report, diff, judgement, plan or job (JSON Schema), xml (XSD) or csv "
-                       "(W3C metadata)")
+                       "profile, part, corpus, report, diff, judgement, plan or job (JSON Schema),\n"
+                       "xml (XSD) or csv (W3C metadata)")
           ->type_name("")
-          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "plan", "job", "xml", "csv"}));
+          ->check(one_of(
+              {"profile", "part", "corpus", "report", "diff", "judgement", "plan", "job", "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(

@@ -11,6 +11,8 @@ constexpr double nothing = 1e-9; // less than this is rounding
 // compare.
 constexpr double too_rare = 2e-3;
 constexpr std::size_t most_looked_at = 4; // candidates
+// Nor further than this, so that no problem takes long: hypotheses times tests, and measurements of one tree.
+constexpr std::size_t largest_looked_into = 2000, most_nodes = 300;
 
 // The sum of squared shares of the culprits, times the whole: 1 - this is Gini's index where the whole is 1.
 double concentration(const std::vector<double>& by_culprit, double whole) {
@@ -42,9 +44,11 @@ std::vector<Candidate> candidates(const Order_problem& problem, const Order_stat
   return all;
 }
 
-// Minutes that are left on average, each next test chosen by its rate alone.
+// Minutes that are left on average, each next test chosen by its rate alone. `nodes` counts down; at 0 the
+// answer means nothing.
 double minutes_left(const Order_problem& problem, const Order_state& state, double reached,
-                    std::optional<std::size_t> first = {}) {
+                    std::size_t& nodes, std::optional<std::size_t> first = {}) {
+  if (nodes == 0 || --nodes == 0) return 0;
   if (!first) {
     double best = 0;
     for (std::size_t test = 0; test < problem.tests.size(); ++test) {
@@ -61,7 +65,8 @@ double minutes_left(const Order_problem& problem, const Order_state& state, doub
     const auto shown = static_cast<Showing>(i);
     const double probable = probability_of(problem, state, *first, shown);
     if (reached * probable < too_rare) continue;
-    minutes += probable * minutes_left(problem, after(problem, state, *first, {shown}), reached * probable);
+    minutes +=
+        probable * minutes_left(problem, after(problem, state, *first, {shown}), reached * probable, nodes);
   }
   return minutes;
 }
@@ -139,12 +144,15 @@ bool is_worth_it(const Order_problem& problem, const Order_state& state, std::si
 std::optional<std::size_t> next_test(const Order_problem& problem, const Order_state& state) {
   std::vector<Candidate> few = candidates(problem, state);
   if (few.empty()) return std::nullopt;
+  if (few.size() == 1 || problem.hypotheses.size() * problem.tests.size() > largest_looked_into)
+    return few[0].test;
   few.resize(std::min(few.size(), most_looked_at));
   std::size_t best = few[0].test;
   double least = std::numeric_limits<double>::infinity();
   for (const Candidate& one : few) {
-    if (few.size() == 1) break;
-    const double minutes = minutes_left(problem, state, 1, one.test);
+    std::size_t nodes = most_nodes;
+    const double minutes = minutes_left(problem, state, 1, nodes, one.test);
+    if (nodes == 0) return few[0].test;
     if (minutes < least - nothing) {
       least = minutes;
       best = one.test;

@@ -70,6 +70,9 @@ namespace {
 
 using namespace rules;
 
+// Failures times tests; a code with 64 suspects of 3 modes each and 100 tests is less.
+constexpr std::size_t largest_planned = 20'000;
+
 std::string raised_words(const Raised& raised) {
   std::string out;
   const auto side = [&](const Value<Quantity>& limit, const char* word) {
@@ -211,6 +214,12 @@ Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_mea
                            one.fault->note ? std::string(*one.fault->note) : ""});
 
   const Situation situation = situation_of(resolved, found.faults, request.model);
+  if (situation.failures.size() * situation.tests.size() > largest_planned) {
+    empty.problems.push_back(
+        fmt::format("{} failures and {} tests are too many to put in order at once: plan for fewer codes",
+                    situation.failures.size(), situation.tests.size()));
+    return empty;
+  }
   Planner planner{resolved, situation, request, std::move(empty)};
   Order_state state = beginning(situation.order);
   std::vector<Evidence> all;
