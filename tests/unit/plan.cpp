@@ -385,8 +385,7 @@ TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
 
 TEST(Job, A_record_reads_back_as_it_was_written) {
   const Desk desk;
-  Job_read read =
-      read_job("list", "flow_ohm 15.7 kΩ at 15 °C ± 1 K, answers # remark\n\nreturn_ohm OL\r\n");
+  Job_read read = read_job("list", "flow_ohm 15.7 kΩ at 15 °C ± 1 K, answers # remark\n\nreturn_ohm OL\r\n");
   ASSERT_TRUE(read.job);
   Job job = *read.job;
   job.who = "engineer | 12";

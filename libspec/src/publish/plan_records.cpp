@@ -108,7 +108,7 @@ constexpr Field plan_suspect_fields[] = {
     {OHMLORE_MEMBER(Reported_suspect, now), .doc = "How likely after what was read.", .example = R"("48 %")", .required = true, .dimensions = Dimension::ratio},
     {OHMLORE_MEMBER(Reported_suspect, modes), .doc = "How it may have failed.", .example = R"([])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Reported_suspect, not_decidable), .doc = "Why no dead test decides about it, or about some of its modes.", .example = R"(["hydraulic"])", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Reported_suspect, notes), .doc = "What else to know.", .example = R"([])", .required = true, .limits = any_number},
+    {OHMLORE_MEMBER(Reported_suspect, notes), .doc = "What else to know.", .example = R"(["find out why it tripped"])", .required = true, .limits = any_number},
 };
 constexpr Field plan_limits_fields[] = {
     {OHMLORE_MEMBER(Reported_limits, at), .doc = "At this temperature of the part; absent: at any.", .example = R"("20 °C")", .dimensions = Dimension::temperature},
@@ -156,13 +156,13 @@ constexpr Field plan_fields[] = {
     {OHMLORE_MEMBER(Plan_report, cautions), .doc = "What applies to all work on the appliance, in this order: to be shown.", .example = R"(["Dead test only: never measure resistance on an energised circuit."])", .required = true, .limits = {1, 100}},
     {OHMLORE_MEMBER(Plan_report, codes), .doc = "The codes that are planned for.", .example = R"([])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Plan_report, suspects), .doc = "What can cause them, the likeliest first before anything was read.", .example = R"([])", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Plan_report, conclusion), .doc = "What the readings so far say; empty without readings.", .example = R"([])", .required = true, .limits = any_number},
+    {OHMLORE_MEMBER(Plan_report, conclusion), .doc = "What the readings so far say; empty without readings.", .example = R"(["nothing abnormal has been read so far"])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Plan_report, steps), .doc = "The tests in their order, as long as everything reads healthy.", .example = R"([])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Plan_report, more), .doc = "Tests that only an outcome asks for.", .example = R"([])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Plan_report, left), .doc = "What remains when everything reads healthy, the likeliest first.", .example = R"([])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Plan_report, all_healthy), .doc = "What to do then: to be shown.", .example = R"(["no dead test shows a board to be good or bad"])", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Plan_report, remarks), .doc = "What to know of this plan.", .example = R"([])", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Plan_report, problems), .doc = "Why a reading is left out.", .example = R"([])", .required = true, .limits = any_number},
+    {OHMLORE_MEMBER(Plan_report, remarks), .doc = "What to know of this plan.", .example = R"(["this differs between models: say which with --model"])", .required = true, .limits = any_number},
+    {OHMLORE_MEMBER(Plan_report, problems), .doc = "Why a reading is left out.", .example = R"(["flow_sensor_resistance: its model does not reach there"])", .required = true, .limits = any_number},
 };
 // clang-format on
 
