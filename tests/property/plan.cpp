@@ -176,6 +176,7 @@ TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {
     const auto failure = std::find_if(suspect->modes.begin(), suspect->modes.end(),
                                       [&](const Plan_mode& one) { return one.mode == mode; });
     ASSERT_NE(failure, suspect->modes.end());
+    EXPECT_NE(failure->standing, Standing::no_sign);
     EXPECT_NE(failure->standing, Standing::ruled_out) << truth.culprit << " " << word_of(mode) << "\n"
                                                       << text_report(now) << drafted.profile;
     found += failure->standing == Standing::found;

@@ -248,6 +248,8 @@ TEST(Plan, What_the_tests_cannot_tell_apart_is_read_on_the_part) {
   EXPECT_TRUE(says(open->points_to, "Flow sensor: open"));
   EXPECT_TRUE(says(open->points_to, "harness of X4: open"));
   EXPECT_TRUE(says(open->then, "on the part itself"));
+  EXPECT_TRUE(says(open->rules_out, "harness of X4: short"));
+  EXPECT_FALSE(says(open->rules_out, "control board")) << "no reading excludes what it cannot see";
 }
 
 TEST(Plan, Causes_stand_where_they_are_likelier_and_the_board_at_the_end) {
@@ -288,7 +290,9 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(standing(harness, "harness of X4", Mode::open), Standing::found);
   const Plan part = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part OL\n");
   EXPECT_EQ(standing(part, "Flow sensor", Mode::open), Standing::found);
-  EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::ruled_out);
+  // Whether the harness is open too, nobody has seen.
+  EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::no_sign);
+  EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
 }
 
 TEST(Plan, What_is_too_close_rules_nothing_out_but_what_both_sides_exclude) {

@@ -34,6 +34,12 @@ struct Job_reading {
   std::string limits;
 };
 
+/// A part document that the readings were judged by.
+struct Job_source {
+  std::string id, hash;
+  std::int64_t revision = 0;
+};
+
 struct Job_part {
   std::string component, orderable, serial;
 };
@@ -42,7 +48,8 @@ struct Job_part {
 struct Job {
   std::string profile, hash; ///< hash: "sha256:…" of the profile's file
   std::int64_t revision = 0;
-  std::string written_by; ///< the program's version
+  std::vector<Job_source> parts; ///< those of the components that were read
+  std::string written_by;        ///< the program's version
   std::vector<std::string> codes;
   std::string maker, model, serial, board, software; ///< of the appliance
   std::string time, who;

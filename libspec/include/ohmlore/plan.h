@@ -16,6 +16,7 @@ namespace ohmlore {
   word(suspected, "Nothing that was read rules it out.") \
   word(ruled_out, "With it a reading would have been another.") \
   word(found, "A reading was not healthy, and this explains it; it alone where it is the only one found.") \
+  word(no_sign, "A reading was not healthy, and this does not explain it; nothing excludes it either.") \
   word(not_decidable, "No dead test sees it.")
 // clang-format on
 OHMLORE_ENUM(Standing, OHMLORE_STANDINGS)

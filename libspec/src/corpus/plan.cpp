@@ -51,14 +51,21 @@ Job_run plan_job(const std::string& profile, Plan_request request, Job before, J
   }
   job.run = run_of(opened, request, means);
   if (!job.run.plan || !opened.resolved) return job;
-  if (!before.hash.empty() && before.hash != hash)
-    job.run.plan->remarks.push_back(fmt::format(
-        "the profile is no longer the file that the record was written with (revision {} then, {} now): "
-        "all readings are judged anew, by the profile as it is",
-        before.revision, job.run.plan->revision));
   if (before.model.empty() && request.model) before.model = *request.model;
   if (before.software.empty() && request.software) before.software = *request.software;
-  job.record = record_of(*opened.resolved, *job.run.plan, std::move(before), hash);
+  job.record = record_of(*opened.resolved, *job.run.plan, before, hash);
+  const auto changed = [&](const std::string& what, std::int64_t then, std::int64_t now) {
+    job.run.plan->remarks.push_back(fmt::format(
+        "{} is no longer the file that the record was written with (revision {} then, {} now): all readings "
+        "are judged anew, by what it is now",
+        what, then, now));
+  };
+  if (!before.hash.empty() && before.hash != hash)
+    changed("the profile", before.revision, job.record.revision);
+  for (const Job_source& was : before.parts)
+    for (const Job_source& is : job.record.parts)
+      if (was.id == is.id && !was.hash.empty() && was.hash != is.hash)
+        changed("part " + is.id, was.revision, is.revision);
   return job;
 }
 

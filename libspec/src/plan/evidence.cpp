@@ -79,6 +79,27 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   return evidence;
 }
 
+namespace {
+
+// On the part itself its harness is left out, and all else that is not the part.
+bool is_of_part(const Situation& situation, std::size_t hypothesis, std::size_t test) {
+  const Culprit& culprit = situation.culprits[situation.order.hypotheses[hypothesis].culprit];
+  const Value<Text>& component = situation.tests[test].test->component;
+  return culprit.kind == Suspect_kind::component && component && *component == culprit.id;
+}
+
+}
+
+bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
+  return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
+    const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
+    if (shares[0] >= 1) return false;
+    if (share(shares, evidence.at_plug) <= 0) return true;
+    return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
+           share(shares, evidence.at_part) <= 0;
+  });
+}
+
 Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction) {
   contradiction = false;
   const Order_problem& order = situation.order;
@@ -93,12 +114,9 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
         const Showing_shares& shares = one.shows[evidence.test];
         double fits = share(shares, evidence.at_plug);
         if (!evidence.at_part.empty()) {
-          // On the part itself its harness is left out, and all else that is not the part.
-          const Culprit& culprit = situation.culprits[one.culprit];
-          const Test& test = *situation.tests[evidence.test].test;
-          const bool of_part =
-              culprit.kind == Suspect_kind::component && test.component && *test.component == culprit.id;
-          fits *= of_part ? share(shares, evidence.at_part) : is_healthy(evidence.at_part) ? 1 : 0;
+          fits *= is_of_part(situation, i, evidence.test) ? share(shares, evidence.at_part)
+                  : is_healthy(evidence.at_part)          ? 1
+                                                          : 0;
         }
         state.weights[i] *= std::max(fits, least);
       }

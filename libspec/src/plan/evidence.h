@@ -17,6 +17,9 @@ struct Evidence {
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
                      const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part);
 
+/// Whether a reading was another than it would have been with this failure, in a test that can see it.
+bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis);
+
 /// The state after all of it. Where no single failure explains everything, `contradiction` is set, and what
 /// explains most of it keeps most weight.
 Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction);

@@ -11,6 +11,7 @@
 #include "plan/job_list.h"
 #include "publish/job_records.h"
 #include "publish/records.h"
+#include "text/sha256.h"
 
 namespace ohmlore {
 namespace {
@@ -57,6 +58,8 @@ Job job_of(const Described_job& from) {
   to.profile = text(from.profile);
   to.hash = text(from.hash);
   to.revision = from.revision ? *from.revision : 0;
+  for (const Described_job_source& one : from.parts)
+    to.parts.push_back({text(one.id), text(one.hash), one.revision ? *one.revision : 0});
   to.written_by = text(from.program.version);
   to.codes = texts(from.codes);
   to.maker = text(from.appliance.maker);
@@ -210,12 +213,23 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
       if (where.empty() && hazard.component) where = std::string(*hazard.component);
       if (!where.empty()) job.stored_charge.push_back({where, {}, {}});
     }
+  job.parts.clear();
   if (!plan.readings) return job;
   const Verdict& verdict = *plan.readings;
   if (job.accuracy.empty()) job.accuracy = accuracy_words(verdict.meter);
   if (job.leads.empty())
     job.leads = fmt::format("{} ± {}", shown_ohm(verdict.leads.ohm), shown_ohm(verdict.leads.half_width));
   job.decision_rule = std::string(name_of(verdict.rule));
+  for (const Judgement& judgement : verdict.judgements) {
+    const Resolved_component* component = resolved.component(judgement.component);
+    if (component == nullptr || component->part == nullptr) continue;
+    const Part& part = *component->part->part();
+    const bool known = std::any_of(job.parts.begin(), job.parts.end(),
+                                   [&](const Job_source& one) { return one.id == *part.id; });
+    if (!known)
+      job.parts.push_back(
+          {std::string(*part.id), "sha256:" + sha256(component->part->text()), *part.revision});
+  }
   std::size_t at = 0;
   for (Job_reading& reading : job.readings) {
     reading.result.reset();

@@ -53,6 +53,11 @@ std::string json_report(const Job& job) {
   member(out, "profile", job.profile);
   number(out, "revision", static_cast<std::uint64_t>(job.revision));
   filled(out, "hash", job.hash);
+  list(out, "parts", job.parts, [&](const Job_source& one) {
+    member(out, "id", one.id);
+    number(out, "revision", static_cast<std::uint64_t>(one.revision));
+    filled(out, "hash", one.hash);
+  });
   texts(out, "cautions", job.cautions);
   texts(out, "codes", job.codes);
   object(out, "appliance", [&] {
@@ -185,8 +190,11 @@ std::string markdown_report(const Job& job) {
     field("replaced", fmt::format("{}, order number {}, serial {}", plain(one.component),
                                   or_blank(one.orderable), or_blank(one.serial)));
   if (!job.note.empty()) field("note", plain(job.note));
-  out += fmt::format("- return to service: **{}**\n\nProfile {}, revision {}, {}; ohmlore {}; rule {}.\n",
-                     not_decided_here, plain(job.profile), job.revision, plain(job.hash), job.written_by,
+  out += fmt::format("- return to service: **{}**\n\nProfile {}, revision {}, {}", not_decided_here,
+                     plain(job.profile), job.revision, plain(job.hash));
+  for (const Job_source& one : job.parts)
+    out += fmt::format("; part {}, revision {}, {}", plain(one.id), one.revision, plain(one.hash));
+  out += fmt::format("; ohmlore {}; rule {}.\n", job.written_by,
                      plain(spoken(job.decision_rule.empty() ? "guarded" : job.decision_rule)));
   return out;
 }

@@ -11,7 +11,7 @@
 
 namespace ohmlore {
 
-void Planner::list_suspects(const Order_state& now) {
+void Planner::list_suspects(const Order_state& now, std::span<const Evidence> all) {
   const Order_state before = beginning(situation.order);
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     const Culprit& culprit = situation.culprits[c];
@@ -36,20 +36,23 @@ void Planner::list_suspects(const Order_state& now) {
     out.now = weight_of(now, c);
     for (std::size_t h = 0; h < hypotheses(); ++h) {
       if (situation.order.hypotheses[h].culprit != c) continue;
-      const Standing standing = now.weights[h] <= gone ? Standing::ruled_out
-                                : now.abnormal         ? Standing::found
-                                : is_seen(h)           ? Standing::suspected
-                                                       : Standing::not_decidable;
+      const bool left = now.weights[h] > gone;
+      const Standing standing = !left && is_excluded(situation, all, h) ? Standing::ruled_out
+                                : !left                                 ? Standing::no_sign
+                                : now.abnormal                          ? Standing::found
+                                : is_seen(h)                            ? Standing::suspected
+                                                                        : Standing::not_decidable;
       const auto same = std::find_if(out.modes.begin(), out.modes.end(), [&](const Plan_mode& one) {
         return one.mode == situation.failures[h].mode;
       });
       if (same == out.modes.end())
         out.modes.push_back({situation.failures[h].mode, standing});
-      else if (same->standing == Standing::ruled_out)
+      else if (same->standing == Standing::ruled_out || same->standing == Standing::no_sign)
         same->standing = standing;
     }
     out.standing = Standing::ruled_out;
-    for (const Standing standing : {Standing::not_decidable, Standing::suspected, Standing::found})
+    for (const Standing standing :
+         {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
       for (const Plan_mode& one : out.modes)
         if (one.standing == standing) out.standing = standing;
     for (const Suspect* entry : culprit.entries) {
@@ -154,8 +157,10 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     plan.conclusion.push_back(fmt::format("that points to {}", fmt::join(found, "; or ")));
     if (!next_test(situation.order, state))
       for (const Evidence& evidence : all)
-        if (evidence.abnormal() && evidence.at_part.empty())
-          for (const std::string& one : planner.advice(state, evidence.test)) plan.conclusion.push_back(one);
+        if (evidence.abnormal())
+          for (const std::string& one : planner.advice(state, evidence.test))
+            if (evidence.at_part.empty() || one.find("on the part itself") == std::string::npos)
+              plan.conclusion.push_back(one);
     std::vector<std::string> unexplained;
     for (const Plan_code& code : plan.codes) {
       bool can = false;
@@ -229,7 +234,7 @@ Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_mea
     state = state_after(situation, all, contradiction);
     conclude(planner.plan, planner, all, state, contradiction);
   }
-  planner.list_suspects(state);
+  planner.list_suspects(state, all);
   planner.lay_out(state);
   say_what_remains(planner.plan, situation);
   if (profile.appliance.models.size() > 1 && !request.model) {

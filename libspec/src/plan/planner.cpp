@@ -107,7 +107,11 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
   const bool healthy = shown == std::vector<Showing>{Showing::healthy};
   for (const Showing one : shown) out.probability += probability_of(situation.order, state, test, one);
   const Order_state next = after(situation.order, state, test, shown);
-  out.rules_out = listed(gone_between(state, next), state);
+  // Of what the test does not see an abnormal reading excludes nothing, though it explains it as little.
+  std::vector<bool> excluded = gone_between(state, next);
+  for (std::size_t h = 0; h < hypotheses(); ++h)
+    excluded[h] = excluded[h] && situation.order.hypotheses[h].shows[test][0] < 1;
+  out.rules_out = listed(excluded, state);
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
     const double passes = situation.order.hypotheses[h].shows[test][0];

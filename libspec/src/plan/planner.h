@@ -1,6 +1,7 @@
 // The steps of a plan: what each outcome would mean, and where it leads.
 #pragma once
 
+#include "plan/evidence.h"
 #include "plan/words.h"
 
 namespace ohmlore {
@@ -44,7 +45,7 @@ struct Planner {
                        std::size_t depth);
   std::vector<Plan_outcome> outcomes(const Order_state& state, std::size_t test, std::size_t depth);
   void lay_out(Order_state state);
-  void list_suspects(const Order_state& now);
+  void list_suspects(const Order_state& now, std::span<const Evidence> all);
 };
 
 }

@@ -79,9 +79,13 @@ void show_outcome(Lines& lines, const Numbers& number, const Plan_outcome& one, 
 }
 
 std::string suspect_words(const Plan_suspect& suspect) {
+  const auto counts = [](Standing standing) {
+    return standing != Standing::ruled_out && standing != Standing::no_sign;
+  };
   std::string out = suspect.name, modes;
   for (const Plan_mode& one : suspect.modes)
-    if (one.mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*one.mode));
+    if (one.mode && (counts(one.standing) || !counts(suspect.standing)))
+      modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*one.mode));
   if (!modes.empty()) out += ": " + modes;
   if (!suspect.where.empty()) out += fmt::format(" ({})", suspect.where);
   for (const std::string& why : suspect.not_decidable) out += fmt::format(". No dead test decides: {}", why);
@@ -122,8 +126,9 @@ void show_suspects(Lines& lines, const Plan& plan) {
   std::stable_sort(order.begin(), order.end(),
                    [](const Plan_suspect* a, const Plan_suspect* b) { return a->now > b->now + 1e-9; });
   for (const Plan_suspect* suspect : order) {
-    const std::string share =
-        suspect->standing == Standing::ruled_out ? std::string("ruled out") : share_words(suspect->now);
+    const std::string share = suspect->standing == Standing::ruled_out ? std::string("ruled out")
+                              : suspect->standing == Standing::no_sign ? std::string("no sign")
+                                                                       : share_words(suspect->now);
     lines.wrapped(fmt::format("  {:>9}  ", share),
                   printable(suspect_words(*suspect)) +
                       (plan.codes.size() > 1 ? fmt::format(" [{}]", joined(suspect->codes, ", ")) : ""));

@@ -13,6 +13,7 @@ OHMLORE_JOB_RECORD(Described_job_proof, job_proof_record)
 OHMLORE_JOB_RECORD(Described_job_charge, job_charge_record)
 OHMLORE_JOB_RECORD(Described_job_meter, job_meter_record)
 OHMLORE_JOB_RECORD(Described_job_reading, job_reading_record)
+OHMLORE_JOB_RECORD(Described_job_source, job_source_record)
 OHMLORE_JOB_RECORD(Described_job_part, job_part_record)
 
 namespace {
@@ -71,6 +72,11 @@ constexpr Field reading_fields[] = {
     {OHMLORE_MEMBER(Described_job_reading, result), .doc = "What the program said of it when it wrote the record.", .example = R"("within")"},
     {OHMLORE_MEMBER(Described_job_reading, limits), .doc = "The limits that it judged by.", .example = R"("13.78 kΩ to 18.37 kΩ")"},
 };
+constexpr Field source_fields[] = {
+    {OHMLORE_MEMBER(Described_job_source, id), .doc = "Its id.", .example = R"("ntc-10k-b3977-1pct")", .required = true, .form = Form::id},
+    {OHMLORE_MEMBER(Described_job_source, revision), .doc = "Its revision.", .example = R"(2)", .limits = any_number},
+    {OHMLORE_MEMBER(Described_job_source, hash), .doc = "SHA-256 of its file.", .example = R"("sha256:2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae")"},
+};
 constexpr Field part_fields[] = {
     {OHMLORE_MEMBER(Described_job_part, component), .doc = "The component.", .example = R"("flow_sensor")", .required = true, .form = Form::id},
     {OHMLORE_MEMBER(Described_job_part, orderable), .doc = "Its order number.", .example = R"("OV-S-118")"},
@@ -81,7 +87,8 @@ constexpr Field job_fields[] = {
     {OHMLORE_MEMBER(Described_job, program), .doc = "What wrote it.", .example = R"({ "name": "ohmlore", "version": "1.0.0" })"},
     {OHMLORE_MEMBER(Described_job, profile), .doc = "The profile.", .example = R"("orrinvale-ov4410")", .required = true, .form = Form::id},
     {OHMLORE_MEMBER(Described_job, revision), .doc = "Its revision.", .example = R"(3)", .limits = any_number},
-    {OHMLORE_MEMBER(Described_job, hash), .doc = "SHA-256 of its file, parts not included.", .example = R"("sha256:2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae")"},
+    {OHMLORE_MEMBER(Described_job, hash), .doc = "SHA-256 of its file.", .example = R"("sha256:2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae")"},
+    {OHMLORE_MEMBER(Described_job, parts), .doc = "The part documents of the components that were read.", .example = R"([])", .limits = some},
     {OHMLORE_MEMBER(Described_job, cautions), .doc = "What applies to all work on the appliance, in this order: to be shown.", .example = R"(["Dead test only: never measure resistance on an energised circuit."])", .required = true, .limits = {1, 100}},
     {OHMLORE_MEMBER(Described_job, codes), .doc = "The fault codes, by their ids.", .example = R"(["H1"])", .required = true, .limits = {1, 100}},
     {OHMLORE_MEMBER(Described_job, appliance), .doc = "The appliance.", .example = R"({ "model": "Larch 24 C", "serial": "41-002317" })"},
@@ -114,6 +121,8 @@ constinit const Record job_meter_record = {"job_meter", "Job meter", "The meter 
                                            meter_fields};
 constinit const Record job_reading_record = {"job_reading", "Job reading",
                                              "One reading, as it was written down.", reading_fields};
+constinit const Record job_source_record = {"job_source", "Job source",
+                                            "A part document that readings were judged by.", source_fields};
 constinit const Record job_part_record = {"job_part", "Job part", "A part that was replaced.", part_fields};
 
 constinit const Record job_record = {

@@ -35,6 +35,11 @@ struct Described_job_reading : Record_base {
   Value<Conformity> result;
   Value<Text> limits;
 };
+struct Described_job_source : Record_base {
+  Value<Text> id;
+  Value<std::int64_t> revision;
+  Value<Text> hash;
+};
 struct Described_job_part : Record_base {
   Value<Text> component, orderable, serial;
 };
@@ -44,6 +49,7 @@ struct Described_job : Record_base {
   Value<Text> profile;
   Value<std::int64_t> revision;
   Value<Text> hash;
+  List<Described_job_source> parts;
   List<Value<Text>> cautions;
   List<Value<Text>> codes;
   Described_job_appliance appliance;
