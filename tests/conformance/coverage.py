@@ -152,7 +152,7 @@ def excuse(place, violated):
 def home_in_examples(kind, record):
     """The smallest output that holds a record, of the examples of its schema, and the JSON Pointer of the record."""
     def smallest(schema):
-        return {key: schema["properties"][key]["examples"][0] for key in schema["required"]}
+        return {key: schema["properties"][key]["examples"][0] for key in schema.get("required", ())}
 
     def search(schema, value, at):
         """(value, pointer) with the record in it, or None."""

@@ -7,7 +7,8 @@
 #include <fmt/format.h>
 
 #include "commands.h"
-#include "ohmlore/judge.h"
+#include "ohmlore/corpus.h"
+#include "ohmlore/job.h"
 #include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
@@ -18,7 +19,7 @@ struct Options {
   std::vector<std::string> readings; // TEST READING, as often as wanted
   std::string temperature, place, meter, leads, rule = "guarded", room;
   std::string reverse, twin, at_part, after, after_temperature;
-  std::string minutes_since_running;
+  std::string minutes_since_running, record;
   std::optional<std::string> root;
   std::string format = "text";
 };
@@ -83,15 +84,40 @@ bool read_room(const std::string& text, ohmlore::Interval& room) {
   return true;
 }
 
+// The readings of a record or a list, with the meter, leads and rule that it names; false, and said, where it
+// cannot be used.
+bool read_readings(const Options& options, std::vector<ohmlore::Judge_request>& requests,
+                   ohmlore::Judge_means& means) {
+  using namespace ohmlore;
+  std::string why;
+  const auto bytes = read_file(options.record, why);
+  if (!bytes) {
+    complain(fmt::format("{}: cannot be read: {}", options.record, why));
+    return false;
+  }
+  Job_read read = read_job(options.record, *bytes);
+  for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
+  std::vector<std::string> problems = std::move(read.problems);
+  if (read.job) {
+    add_means(*read.job, means, problems);
+    for (Plan_reading& reading : readings_of(*read.job, problems))
+      requests.push_back(std::move(reading.request));
+  }
+  for (const std::string& problem : problems) complain(problem);
+  return read.job && problems.empty();
+}
+
 int judge(const Options& options) {
   using namespace ohmlore;
   if (options.profile == "-")
     return complain("the profile is read from a file, since its parts lie beside it; name the file");
-  if (options.readings.empty())
+  if (options.readings.empty() && options.record.empty())
     return complain(fmt::format(
         "nothing to judge: write a test of {} and what the meter showed, as in flow_sensor_resistance "
         "\"15.25 kΩ\"",
         options.profile));
+  if (!options.readings.empty() && !options.record.empty())
+    return complain("--readings names all readings: leave TEST READING out");
   if (options.readings.size() % 2 != 0)
     return complain(
         fmt::format("`{}` stands alone: each test is followed by its reading, as in flow_sensor_resistance "
@@ -117,6 +143,12 @@ int judge(const Options& options) {
     if (!reading) return complain(fmt::format("the reading of {}: {}", request.test, problem));
     request.reading = *reading;
     requests.push_back(std::move(request));
+  }
+  if (!options.record.empty()) {
+    if (!read_readings(options, requests, means)) return 2;
+    for (Judge_request& request : requests)
+      if (!request.temperature) request.temperature = temperature;
+    if (requests.empty()) return complain(fmt::format("{}: no reading stands in it", options.record));
   }
   const bool more =
       !options.reverse.empty() || !options.twin.empty() || !options.at_part.empty() || !options.after.empty();
@@ -177,6 +209,8 @@ void add_judge(CLI::App& app, int& status) {
       text("--after", options->after, "READING", "after what the test asks for was done: warmed, moved");
   text("--after-temperature", options->after_temperature, "T", "of the part then")->needs(after);
   text("--at-part", options->at_part, "READING", "on the part itself; READING is then the one at the plug");
+  text("--readings", options->record, "FILE",
+       "the readings of a job's record, or of a list (see ohmlore plan), judged anew");
   text("--reverse", options->reverse, "READING", "with the leads exchanged");
   text("--twin", options->twin, "READING", "of the twin, for a test that compares two");
   text("--decision-rule", options->rule, "RULE",

@@ -23,6 +23,12 @@ std::string diff_schema();
 /// The JSON Schema of the report that `judge --format json` prints.
 std::string judgement_schema();
 
+/// The JSON Schema of the report that `plan --format json` prints.
+std::string plan_schema();
+
+/// The JSON Schema of the record of a job (see ohmlore/job.h).
+std::string job_schema();
+
 /// The XML Schema (XSD 1.0) of the XML form of all kinds of document, references within a document included.
 std::string xml_schema();
 

@@ -41,6 +41,21 @@ Finding& Decoder::report_in(std::string_view rule, Node_id node, std::uint32_t b
 
 void Decoder::decode() {
   decode_root();
+  finish();
+}
+
+void Decoder::decode_as(const Record& root, void* at) {
+  if (!document_.whole_) return;
+  if (document_.node(Document::root).type != Node_type::object)
+    report("type-wrong", Document::root,
+           fmt::format("{} is one JSON object, here it is {}", in_sentence(root.title),
+                       type_name(document_.node(Document::root).type)));
+  else
+    record(root, Document::root, at, {});
+  finish();
+}
+
+void Decoder::finish() {
   document_.complete_ = document_.whole_ && document_.minor_ <= reader_minor &&
                         std::all_of(findings_.begin(), findings_.end(),
                                     [](const Finding& f) { return f.severity == Severity::note; });
@@ -312,16 +327,29 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
   take_duplicates(keys_);
 }
 
-Read_result read_json(std::string name, std::string_view bytes) {
+namespace {
+
+template <class F>
+Read_result read_with(std::string name, std::string_view bytes, F decode) {
   Read_result result;
   Tape_builder tape(result.document, result.findings);
   tape.load(std::move(name), bytes);
   tape.build();
-  Decoder(result.document, result.findings).decode();
+  decode(Decoder(result.document, result.findings));
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.region.begin < b.region.begin; });
   place(result.document.text(), result.findings);
   return result;
+}
+
+}
+
+Read_result read_json(std::string name, std::string_view bytes) {
+  return read_with(std::move(name), bytes, [](Decoder&& decoder) { decoder.decode(); });
+}
+
+Read_result read_described(std::string name, std::string_view bytes, const Record& root, void* at) {
+  return read_with(std::move(name), bytes, [&](Decoder&& decoder) { decoder.decode_as(root, at); });
 }
 
 }

@@ -10,6 +10,8 @@ class Decoder {
 public:
   Decoder(Document& document, std::vector<Finding>& findings) : document_(document), findings_(findings) {}
   void decode();
+  /// The same for a root that is no document of the format: `at` is its record.
+  void decode_as(const Record& root, void* at);
 
 private:
   // decoder.cpp: objects and lists. `name` is the key that a record stands under, empty where that key is the
@@ -57,6 +59,8 @@ private:
                      std::string message, Severity severity = Severity::error);
   bool full() const { return findings_.size() >= most_findings; }
 
+  void finish();
+
   Document& document_;
   std::vector<Finding>& findings_;
   std::size_t left_out_ = 0;
@@ -65,5 +69,9 @@ private:
   Scalar scalar_;
   std::vector<Node_id> keys_;
 };
+
+/// Reads a text that is no document of the format by the description of its root, into `at`: a record that
+/// lives no longer than what is returned.
+Read_result read_described(std::string name, std::string_view bytes, const Record& root, void* at);
 
 }

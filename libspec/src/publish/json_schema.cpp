@@ -335,6 +335,16 @@ std::string judgement_schema() {
                                  "Report of ohmlore judge --format json, version 1.0");
 }
 
+std::string plan_schema() {
+  return Schema_writer().publish(plan_record, plan_record.name,
+                                 "Report of ohmlore plan --format json, version 1.0");
+}
+
+std::string job_schema() {
+  return Schema_writer().publish(job_record, job_record.name,
+                                 "Record of a job, as ohmlore plan --record writes it, version 1.0");
+}
+
 std::string diff_schema() {
   return Schema_writer().publish(diff_record, diff_record.name,
                                  "Report of ohmlore diff --format json, version 1.0");

@@ -14,6 +14,10 @@ extern const Record report_record;
 extern const Record diff_record;
 /// The report of verdicts, likewise.
 extern const Record judgement_record;
+/// The report of a plan, likewise.
+extern const Record plan_record;
+/// The record of a job, which is read back too (see publish/job_records.h).
+extern const Record job_record;
 
 /// The type of the items of lists and maps, or the type itself.
 const Type& innermost(const Type& type);

@@ -1,0 +1,37 @@
+#include "corpus/open_profile.h"
+
+#include <fmt/format.h>
+
+#include "ohmlore/corpus.h"
+
+namespace ohmlore {
+
+Opened_profile::Opened_profile(const std::string& profile, const std::optional<std::string>& root,
+                               std::string_view use) {
+  std::string why;
+  auto found = read_file(profile, why);
+  if (!found) {
+    troubles.push_back(fmt::format("{}: cannot be read: {}", profile, why));
+    return;
+  }
+  bytes = std::move(*found);
+  read = read_json(profile, bytes);
+  std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
+  if (!read.findings.empty()) {
+    findings = std::move(read.findings);
+    troubles.push_back(
+        fmt::format("{}: nothing is {} by a profile that does not read without errors", profile, use));
+    return;
+  }
+  if (read.document.profile() == nullptr) {
+    troubles.push_back(fmt::format("{}: this is a {}, and tests stand in a profile", profile,
+                                   read.document.part() != nullptr ? "part" : "corpus"));
+    return;
+  }
+  roots_.emplace(root, troubles);
+  const Root* around = roots_->of(profile);
+  if (!troubles.empty()) return;
+  resolved = resolve(read.document, around != nullptr ? around->surroundings() : Surroundings{});
+}
+
+}

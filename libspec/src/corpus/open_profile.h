@@ -1,0 +1,24 @@
+// A profile to work with on a job: read without errors, its parts and policy those of its corpus.
+#pragma once
+
+#include "corpus/roots.h"
+
+namespace ohmlore {
+
+struct Opened_profile {
+  /// `use` completes "nothing is … by a profile that does not read without errors": "judged".
+  Opened_profile(const std::string& profile, const std::optional<std::string>& root, std::string_view use);
+  Opened_profile(const Opened_profile&) = delete;
+  Opened_profile& operator=(const Opened_profile&) = delete;
+
+  std::string bytes;
+  Read_result read;
+  std::optional<Resolved> resolved;  ///< empty where `troubles` says why
+  std::vector<Finding> findings;     ///< errors of a profile that cannot be used
+  std::vector<std::string> troubles; ///< also where a part of it is missing
+
+private:
+  std::optional<Roots> roots_;
+};
+
+}

@@ -1,0 +1,141 @@
+#include "plan/evidence.h"
+
+#include <algorithm>
+
+#include "lint/meter.h"
+#include "plan/words.h"
+
+namespace ohmlore {
+namespace {
+
+// Of a probability: below that, it is not to be reckoned with.
+constexpr double hardly = 0.05;
+constexpr double closed_at_most = 1; // ohm (common practice, no source)
+// Where readings contradict each other, a failure that does not explain one of them.
+constexpr double unexplained = 0.01;
+
+// Answers that only moving or watching shows: without them the reading says nothing of what comes and goes.
+bool shows_by_response(const Test& test) {
+  if (!test.response.kind) return false;
+  switch (*test.response.kind) {
+  case Response_kind::steady_when_moved:
+  case Response_kind::smooth_sweep:
+  case Response_kind::toggles_with_magnet: return true;
+  default: return false;
+  }
+}
+
+std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+  using enum Showing;
+  const Judged& service = judgement.service;
+  const Showing up = judgement.reading.over_range &&
+                             judgement.ohm >= std::min(highest_range, std::max(1e6, 100 * service.ohm.high))
+                         ? over_range
+                         : higher;
+  const Showing down = judgement.ohm <= closed_at_most && !judgement.reading.over_range ? near_zero : lower;
+  if (service.result == Conformity::within) return {healthy};
+  if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
+  std::vector<Showing> shown = {healthy};
+  if (service.most.above > hardly) shown.push_back(up);
+  if (service.most.below > hardly) shown.push_back(down);
+  return shown;
+}
+
+double share(const Showing_shares& shares, const std::vector<Showing>& shown) {
+  double sum = 0;
+  for (const Showing one : shown) sum += shares[static_cast<std::size_t>(one)];
+  return std::min(sum, 1.0);
+}
+
+bool is_healthy(const std::vector<Showing>& shown) {
+  return std::find(shown.begin(), shown.end(), Showing::healthy) != shown.end();
+}
+
+}
+
+bool Evidence::abnormal() const { return !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part)); }
+
+Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
+                     const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part) {
+  const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
+  const Test& test = *situation.tests[number].test;
+  const bool rises = watches_it_rise(test);
+  Evidence evidence{number, shown_by(judgement, end), {}};
+  if (on_part != nullptr) evidence.at_part = shown_by(*on_part, end);
+  const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
+  const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
+  const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
+  if (is_healthy(evidence.at_plug)) {
+    if (judgement.reverse && judgement.reverse->result == Conformity::outside)
+      evidence.at_plug = {judgement.reverse->least.above > judgement.reverse->least.below ? Showing::higher
+                                                                                          : Showing::lower};
+    else if (no)
+      evidence.at_plug = {Showing::unsteady};
+    else if (!yes && (shows_by_response(test) || rises))
+      evidence.at_plug.push_back(Showing::unsteady);
+    // That it is open now is healthy, if it rose before.
+    if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
+  }
+  return evidence;
+}
+
+namespace {
+
+// On the part itself its harness is left out, and all else that is not the part.
+bool is_of_part(const Situation& situation, std::size_t hypothesis, std::size_t test) {
+  const Culprit& culprit = situation.culprits[situation.order.hypotheses[hypothesis].culprit];
+  const Value<Text>& component = situation.tests[test].test->component;
+  return culprit.kind == Suspect_kind::component && component && *component == culprit.id;
+}
+
+}
+
+bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
+  return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
+    const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
+    if (shares[0] >= 1) return false;
+    if (share(shares, evidence.at_plug) <= 0) return true;
+    return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
+           share(shares, evidence.at_part) <= 0;
+  });
+}
+
+Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction) {
+  contradiction = false;
+  const Order_problem& order = situation.order;
+  Order_state state = beginning(order);
+  const std::vector<double> prior = state.weights;
+  const auto weigh = [&](double least) {
+    double sum = 0;
+    for (std::size_t i = 0; i < prior.size(); ++i) {
+      state.weights[i] = prior[i];
+      const Hypothesis& one = order.hypotheses[i];
+      for (const Evidence& evidence : all) {
+        const Showing_shares& shares = one.shows[evidence.test];
+        double fits = share(shares, evidence.at_plug);
+        if (!evidence.at_part.empty()) {
+          fits *= is_of_part(situation, i, evidence.test) ? share(shares, evidence.at_part)
+                  : is_healthy(evidence.at_part)          ? 1
+                                                          : 0;
+        }
+        state.weights[i] *= std::max(fits, least);
+      }
+      sum += state.weights[i];
+    }
+    for (double& weight : state.weights) weight = sum > 1e-9 ? weight / sum : 0;
+    return sum > 1e-9;
+  };
+  if (!weigh(0)) {
+    contradiction = true;
+    weigh(unexplained);
+  }
+  for (const Evidence& evidence : all) {
+    const Order_state next = after(order, state, evidence.test, evidence.at_plug);
+    state.taken = next.taken;
+    state.done = next.done;
+    state.abnormal = state.abnormal || evidence.abnormal();
+  }
+  return state;
+}
+
+}

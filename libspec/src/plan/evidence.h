@@ -1,0 +1,27 @@
+// From judged readings to what they say of each failure.
+#pragma once
+
+#include "plan/situation.h"
+
+namespace ohmlore {
+
+/// What one reading may have shown: several where it is too close to call.
+struct Evidence {
+  std::size_t test = 0;
+  std::vector<Showing> at_plug;
+  std::vector<Showing> at_part; ///< of the same two ends on the part; empty: not read
+  bool abnormal() const;
+};
+
+/// What a judgement says. `on_part`: the judgement of the reading on the part, null where there is none.
+Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
+                     const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part);
+
+/// Whether a reading was another than it would have been with this failure, in a test that can see it.
+bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis);
+
+/// The state after all of it. Where no single failure explains everything, `contradiction` is set, and what
+/// explains most of it keeps most weight.
+Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction);
+
+}

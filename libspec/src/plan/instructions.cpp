@@ -1,0 +1,150 @@
+#include "plan/instructions.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "judge/limits.h"
+#include "judge/measuring.h"
+#include "lint/colours.h"
+#include "lint/rule.h"
+#include "plan/words.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+std::string colour_name(Text code) {
+  for (const Colour& colour : colours)
+    if (colour.code == code) return std::string(colour.name);
+  return std::string(code);
+}
+
+std::string wire_words(const Wire& wire) {
+  if (wire.other) return std::string(*wire.other);
+  if (!wire.base) return {};
+  return wire.stripe ? fmt::format("{} with {}", colour_name(*wire.base), colour_name(*wire.stripe))
+                     : colour_name(*wire.base);
+}
+
+std::string contact_words(const Resolved& resolved, const Contact& contact) {
+  std::string words;
+  if (const Pin* pin = resolved.pin(contact)) {
+    words = wire_words(pin->wire);
+    if (pin->signal) words += fmt::format("{}{}", words.empty() ? "" : ", ", *pin->signal);
+  }
+  return words.empty() ? text_of(contact) : fmt::format("{} ({})", text_of(contact), words);
+}
+
+std::string connector_words(const Resolved& resolved, Text id) {
+  const Connector* connector = resolved.connector(id);
+  if (connector == nullptr) return std::string(id);
+  std::string words(id);
+  if (connector->label && *connector->label != id) words += fmt::format(", marked {}", *connector->label);
+  if (connector->where) words += fmt::format(" ({})", *connector->where);
+  return words;
+}
+
+std::string chore_words(const Resolved& resolved, const Chore_words& chore) {
+  switch (chore.kind) {
+  case Chore_words::withdraw: return fmt::format("withdraw {}", connector_words(resolved, chore.what));
+  case Chore_words::disconnect: return fmt::format("disconnect {}", chore.what);
+  case Chore_words::before: return chore.what;
+  case Chore_words::reach: {
+    const Resolved_component* component = resolved.component(chore.what);
+    if (component == nullptr) return "take off the cover";
+    const auto name = component->get(&Component_type::name);
+    const std::string who = name ? std::string(**name) : chore.what;
+    return component->placed != nullptr && component->placed->where
+               ? fmt::format("take off what covers the {} ({})", who, *component->placed->where)
+               : fmt::format("take off what covers the {}", who);
+  }
+  }
+  return {};
+}
+
+void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
+                const std::optional<Part_temperature>& temperature) {
+  std::string problem;
+  const auto expected = expected_of(resolved, test, false, problem);
+  if (!expected) {
+    step.limit_words = problem;
+    return;
+  }
+  step.limit_words = expected->words;
+  if (expected->basis == Limit_basis::twin) {
+    const Expectation& expect = test.expect;
+    if (expect.with && expect.largest_difference)
+      step.limit_words = fmt::format("as {} at the same temperature, at most {} from it", *expect.with,
+                                     described(*expect.largest_difference));
+    return;
+  }
+  if (expected->basis == Limit_basis::service_limit || expected->basis == Limit_basis::policy ||
+      expected->basis == Limit_basis::practice)
+    step.limit_words = "service limit " + expected->words;
+  if (test.expect.kind && *test.expect.kind == Expectation_kind::both_directions)
+    if (const auto reversed = expected_of(resolved, test, true, problem))
+      if (const auto ohm = reversed->service_at(zero_celsius + 20))
+        step.limit_words = fmt::format("with the leads exchanged {}", shown_ohm(*ohm));
+  std::vector<double> at;
+  if (!expected->varies)
+    at = {zero_celsius + 20};
+  else if (temperature)
+    at = {temperature->kelvin};
+  else
+    at = {zero_celsius + 10, zero_celsius + 20, zero_celsius + 30};
+  for (const double kelvin : at)
+    if (const auto ohm = expected->service_at(kelvin))
+      step.limits.push_back({expected->varies ? std::optional(kelvin) : std::nullopt, *ohm});
+}
+
+}
+
+Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,
+                       std::size_t number, const std::optional<Part_temperature>& temperature) {
+  const Named_test& named = situation.tests[number];
+  const Test& test = *named.test;
+  Plan_step step;
+  step.test = std::string(named.id);
+  if (test.component) {
+    step.component = std::string(*test.component);
+    if (const Resolved_component* component = resolved.component_of(test))
+      if (const auto name = component->get(&Component_type::name)) step.name = std::string(**name);
+  }
+  if (test.side) step.side = std::string(word_of(*test.side));
+  step.minutes = minutes_of(situation.order, state, number);
+
+  const Measurement_work& work = situation.order.tests[number];
+  for (const std::size_t what : work.apart)
+    if (state.done[what]) step.prepare.push_back(fmt::format("put back: {}", situation.chores[what].what));
+  for (const Chore& chore : work.chores) {
+    const std::string words = chore_words(resolved, situation.chores[chore.what]);
+    const bool once = situation.chores[chore.what].kind != Chore_words::before;
+    step.prepare.push_back(!state.done[chore.what] ? words
+                           : once                  ? fmt::format("{}: it is so already", words)
+                                                   : fmt::format("{}: as before", words));
+  }
+  if (test.effort && *test.effort == Effort::high)
+    step.prepare.push_back("parts to dismantle or to drain: much work, so it comes late");
+
+  for (std::size_t i = 0; i < test.probes.size(); ++i) {
+    if (!test.probes[i]) continue;
+    const Contact& contact = *test.probes[i];
+    step.probes += (step.probes.empty() ? "" : " to ") + text_of(contact);
+    const bool positive = test.positive && *test.positive == contact;
+    step.leads.push_back((positive ? "positive lead on " : "") + contact_words(resolved, contact));
+  }
+  add_limits(step, resolved, test, temperature);
+  if (test.condition)
+    step.limit_words +=
+        fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", spoken(*test.condition));
+  if (test.response.kind) {
+    step.response = spoken(*test.response.kind);
+    if (test.response.how) step.response += fmt::format(": {}", *test.response.how);
+  }
+  if (test.note) step.note = std::string(*test.note);
+  return step;
+}
+
+}

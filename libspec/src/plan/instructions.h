@@ -1,0 +1,12 @@
+// What to do for one test, as a person does it.
+#pragma once
+
+#include "plan/situation.h"
+
+namespace ohmlore {
+
+/// A step without its outcomes. `state` is that before it.
+Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,
+                       std::size_t test, const std::optional<Part_temperature>& temperature);
+
+}

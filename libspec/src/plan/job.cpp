@@ -1,0 +1,247 @@
+#include "ohmlore/job.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "document/decoder.h"
+#include "judge/measuring.h"
+#include "lint/rule.h"
+#include "ohmlore/version.h"
+#include "plan/job_list.h"
+#include "publish/job_records.h"
+#include "publish/records.h"
+#include "text/sha256.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+std::string text(const Value<Text>& value) { return value ? std::string(*value) : std::string(); }
+std::vector<std::string> texts(const List<Value<Text>>& list) {
+  std::vector<std::string> out;
+  for (const Value<Text>& one : list)
+    if (one) out.emplace_back(*one);
+  return out;
+}
+template <class T>
+std::optional<T> given(const Value<T>& value) {
+  return value ? std::optional(*value) : std::nullopt;
+}
+
+Job_reading reading_of(const Described_job_reading& from) {
+  Job_reading to;
+  to.test = text(from.test);
+  to.reading = text(from.reading);
+  to.time = text(from.time);
+  to.side = text(from.side);
+  to.probes = text(from.probes);
+  to.range = text(from.range);
+  to.temperature = text(from.temperature);
+  if (from.taken) to.taken = std::string(word_of(*from.taken));
+  to.minutes_since_running = given(from.minutes_since_running);
+  to.reverse = text(from.reverse);
+  to.twin = text(from.twin);
+  to.at_part = text(from.at_part);
+  to.after = text(from.after);
+  to.after_temperature = text(from.after_temperature);
+  to.answered = given(from.answered);
+  to.note = text(from.note);
+  to.result = given(from.result);
+  to.limits = text(from.limits);
+  return to;
+}
+
+Job job_of(const Described_job& from) {
+  Job to;
+  to.profile = text(from.profile);
+  to.hash = text(from.hash);
+  to.revision = from.revision ? *from.revision : 0;
+  for (const Described_job_source& one : from.parts)
+    to.parts.push_back({text(one.id), text(one.hash), one.revision ? *one.revision : 0});
+  to.written_by = text(from.program.version);
+  to.codes = texts(from.codes);
+  to.maker = text(from.appliance.maker);
+  to.model = text(from.appliance.model);
+  to.serial = text(from.appliance.serial);
+  to.board = text(from.appliance.board);
+  to.software = text(from.appliance.software);
+  to.time = text(from.time);
+  to.who = text(from.who);
+  for (const Described_job_proof& one : from.proved_dead)
+    to.proved_dead.push_back({text(one.where), text(one.detector), text(one.seen), given(one.checked_before),
+                              given(one.checked_after)});
+  for (const Described_job_charge& one : from.stored_charge)
+    to.stored_charge.push_back({text(one.where), text(one.waited), text(one.seen)});
+  to.meter = text(from.meter.name);
+  to.meter_serial = text(from.meter.serial);
+  to.calibrated = text(from.meter.calibrated);
+  to.accuracy = text(from.meter.accuracy);
+  to.leads = text(from.meter.leads);
+  to.decision_rule = text(from.decision_rule);
+  for (const Described_job_reading& one : from.readings) to.readings.push_back(reading_of(one));
+  to.conclusion = texts(from.conclusion);
+  to.action = text(from.action);
+  to.note = text(from.note);
+  for (const Described_job_part& one : from.replaced)
+    to.replaced.push_back({text(one.component), text(one.orderable), text(one.serial)});
+  to.cautions = texts(from.cautions);
+  return to;
+}
+
+// Reads one text with a parser of ohmlore/judge.h; an empty one is none.
+template <class T>
+void parse(const std::string& what, const std::string& written,
+           std::optional<T> (*parser)(std::string_view, std::string&), std::optional<T>& into,
+           std::vector<std::string>& problems) {
+  if (written.empty()) return;
+  std::string problem;
+  into = parser(written, problem);
+  if (!into) problems.push_back(fmt::format("{}: {}", what, problem));
+}
+
+std::optional<Temperature_place> place_of(std::string_view word) {
+  for (std::size_t i = 0; i < Temperature_place_words.words.size(); ++i)
+    if (Temperature_place_words.words[i].text == word) return static_cast<Temperature_place>(i);
+  return std::nullopt;
+}
+
+std::string accuracy_words(const Meter_accuracy& meter) {
+  return fmt::format("{} + {:.0f} of {:.0f}", percent(meter.of_reading), meter.counts, meter.display_counts);
+}
+
+}
+
+Job_read read_job(std::string name, std::string_view bytes) {
+  Job_read result;
+  const std::size_t first = bytes.find_first_not_of(" \t\r\n\xEF\xBB\xBF");
+  if (first == std::string_view::npos || bytes[first] != '{') {
+    Job job;
+    job.readings = read_list(name, bytes, result.problems);
+    if (job.readings.empty() && result.problems.empty())
+      result.problems.push_back(fmt::format("{}: no reading stands in it", printable(name)));
+    if (result.problems.empty()) result.job = std::move(job);
+    return result;
+  }
+  Described_job described;
+  Read_result read = read_described(std::move(name), bytes, job_record, &described);
+  if (read.document.whole() && described.format && *described.format != job_format)
+    read.findings.push_back(
+        finding_at(read.document, "format-unsupported", Severity::error, described.format.node,
+                   fmt::format("{} is not a record of a job that this program reads; it reads "
+                               "\"{}\"",
+                               quoted(*described.format), job_format)));
+  std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
+  result.findings = std::move(read.findings);
+  if (result.findings.empty()) result.job = job_of(described);
+  return result;
+}
+
+std::vector<Plan_reading> readings_of(const Job& job, std::vector<std::string>& problems) {
+  std::vector<Plan_reading> out;
+  for (const Job_reading& from : job.readings) {
+    const std::size_t before = problems.size();
+    const auto what = [&](const char* part) { return fmt::format("{}, {}", from.test, part); };
+    Plan_reading to;
+    to.request.test = from.test;
+    to.answered = from.answered;
+    std::optional<Reading> reading;
+    const bool with_range = from.reading == "OL" && !from.range.empty();
+    parse(what("reading"), with_range ? "OL " + from.range : from.reading, parse_reading, reading, problems);
+    if (reading) to.request.reading = *reading;
+    Judge_request& request = to.request;
+    parse(what("temperature"), from.temperature, parse_part_temperature, request.temperature, problems);
+    if (request.temperature) {
+      if (const auto place = place_of(from.taken)) request.temperature->place = *place;
+      if (from.minutes_since_running)
+        request.temperature->minutes_since_running = static_cast<double>(*from.minutes_since_running);
+    }
+    parse(what("reversed"), from.reverse, parse_reading, request.reverse, problems);
+    parse(what("twin"), from.twin, parse_reading, request.twin, problems);
+    parse(what("on the part"), from.at_part, parse_reading, request.at_part, problems);
+    parse(what("after"), from.after, parse_reading, request.after, problems);
+    parse(what("temperature after"), from.after_temperature, parse_part_temperature,
+          request.after_temperature, problems);
+    if (problems.size() == before) out.push_back(std::move(to));
+  }
+  return out;
+}
+
+void add_means(const Job& job, Judge_means& means, std::vector<std::string>& problems) {
+  if (!means.meter) parse("meter", job.accuracy, parse_meter, means.meter, problems);
+  if (!means.leads) parse("leads", job.leads, parse_leads, means.leads, problems);
+  if (job.decision_rule.empty() || means.rule != guarded) return;
+  for (const Decision_rule& rule : {guarded, guarded_acceptance, simple_acceptance})
+    if (name_of(rule) == job.decision_rule) {
+      means.rule = rule;
+      return;
+    }
+  problems.push_back(fmt::format("decision rule {}: it is one of guarded, guarded_acceptance and simple",
+                                 quoted(job.decision_rule)));
+}
+
+Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
+  const Profile& profile = *resolved.document->profile();
+  job.profile = plan.profile;
+  job.revision = plan.revision;
+  job.hash = std::move(hash);
+  job.written_by = std::string(program_version);
+  job.codes.clear();
+  for (const Plan_code& code : plan.codes) job.codes.push_back(code.id);
+  if (job.maker.empty() && profile.appliance.maker) job.maker = std::string(*profile.appliance.maker);
+  if (job.board.empty() && profile.appliance.controller.part)
+    job.board = std::string(*profile.appliance.controller.part);
+  job.cautions = plan.cautions;
+  job.conclusion = plan.conclusion;
+  // What has to be proved and verified, for whoever fills it in.
+  if (job.proved_dead.empty()) {
+    for (const Supply& supply : profile.safety.supplies) {
+      std::string where;
+      for (const Value<Contact>& contact : supply.enters_at)
+        if (contact) where += (where.empty() ? "" : ", ") + text_of(*contact);
+      if (where.empty() && supply.isolate_at) where = "supply from " + std::string(*supply.isolate_at);
+      if (!where.empty()) job.proved_dead.push_back({where, {}, {}, {}, {}});
+    }
+  }
+  if (job.stored_charge.empty())
+    for (const Hazard& hazard : profile.safety.hazards) {
+      if (!hazard.kind || *hazard.kind != Hazard_kind::stored_charge) continue;
+      std::string where;
+      for (const Value<Contact>& contact : hazard.where)
+        if (contact) where += (where.empty() ? "" : " and ") + text_of(*contact);
+      if (where.empty() && hazard.component) where = std::string(*hazard.component);
+      if (!where.empty()) job.stored_charge.push_back({where, {}, {}});
+    }
+  job.parts.clear();
+  if (!plan.readings) return job;
+  const Verdict& verdict = *plan.readings;
+  if (job.accuracy.empty()) job.accuracy = accuracy_words(verdict.meter);
+  if (job.leads.empty())
+    job.leads = fmt::format("{} ± {}", shown_ohm(verdict.leads.ohm), shown_ohm(verdict.leads.half_width));
+  job.decision_rule = std::string(name_of(verdict.rule));
+  for (const Judgement& judgement : verdict.judgements) {
+    const Resolved_component* component = resolved.component(judgement.component);
+    if (component == nullptr || component->part == nullptr) continue;
+    const Part& part = *component->part->part();
+    const bool known = std::any_of(job.parts.begin(), job.parts.end(),
+                                   [&](const Job_source& one) { return one.id == *part.id; });
+    if (!known)
+      job.parts.push_back(
+          {std::string(*part.id), "sha256:" + sha256(component->part->text()), *part.revision});
+  }
+  std::size_t at = 0;
+  for (Job_reading& reading : job.readings) {
+    reading.result.reset();
+    reading.limits.clear();
+    if (at == verdict.judgements.size() || verdict.judgements[at].test != reading.test) continue;
+    const Judgement& judgement = verdict.judgements[at++];
+    reading.side = judgement.side;
+    reading.probes = judgement.probes;
+    reading.result = judgement.result;
+    reading.limits = shown_ohm(judgement.service.ohm);
+  }
+  return job;
+}
+
+}

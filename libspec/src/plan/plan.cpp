@@ -1,0 +1,274 @@
+#include "ohmlore/plan.h"
+
+#include <algorithm>
+
+#include "lint/rule.h"
+#include "ohmlore/cautions.h"
+#include "plan/codes.h"
+#include "plan/evidence.h"
+#include "plan/planner.h"
+#include "plan/words.h"
+
+namespace ohmlore {
+
+void Planner::list_suspects(const Order_state& now, std::span<const Evidence> all) {
+  const Order_state before = beginning(situation.order);
+  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+    const Culprit& culprit = situation.culprits[c];
+    Plan_suspect out;
+    out.kind = culprit.kind;
+    if (culprit.kind == Suspect_kind::component || culprit.kind == Suspect_kind::harness)
+      out.id = std::string(culprit.id);
+    out.name = name_of(resolved, culprit);
+    if (culprit.kind == Suspect_kind::component) {
+      if (const Resolved_component* component = resolved.component(culprit.id)) {
+        if (component->placed != nullptr && component->placed->where)
+          out.where = std::string(*component->placed->where);
+        if (const auto number = component->get(&Component_type::orderable))
+          out.orderable = std::string(**number);
+      }
+    } else if (culprit.kind == Suspect_kind::harness) {
+      if (const Connector* connector = resolved.connector(culprit.id))
+        if (connector->where) out.where = std::string(*connector->where);
+    }
+    for (const Text code : culprit.codes) out.codes.emplace_back(code);
+    out.before = weight_of(before, c);
+    out.now = weight_of(now, c);
+    for (std::size_t h = 0; h < hypotheses(); ++h) {
+      if (situation.order.hypotheses[h].culprit != c) continue;
+      const bool left = now.weights[h] > gone;
+      const Standing standing = !left && is_excluded(situation, all, h) ? Standing::ruled_out
+                                : !left                                 ? Standing::no_sign
+                                : now.abnormal                          ? Standing::found
+                                : is_seen(h)                            ? Standing::suspected
+                                                                        : Standing::not_decidable;
+      const auto same = std::find_if(out.modes.begin(), out.modes.end(), [&](const Plan_mode& one) {
+        return one.mode == situation.failures[h].mode;
+      });
+      if (same == out.modes.end())
+        out.modes.push_back({situation.failures[h].mode, standing});
+      else if (same->standing == Standing::ruled_out || same->standing == Standing::no_sign)
+        same->standing = standing;
+    }
+    out.standing = Standing::ruled_out;
+    for (const Standing standing :
+         {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
+      for (const Plan_mode& one : out.modes)
+        if (one.standing == standing) out.standing = standing;
+    for (const Suspect* entry : culprit.entries) {
+      if (entry->not_decidable) {
+        std::string modes;
+        for (const Value<Mode>& mode : entry->modes)
+          if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
+        out.not_decidable.push_back(modes.empty() ? std::string(*entry->not_decidable)
+                                                  : fmt::format("{}: {}", modes, *entry->not_decidable));
+      }
+      if (entry->note) out.notes.emplace_back(*entry->note);
+    }
+    plan.suspects.push_back(std::move(out));
+  }
+}
+
+namespace {
+
+using namespace rules;
+
+// Failures times tests; a code with 64 suspects of 3 modes each and 100 tests is less.
+constexpr std::size_t largest_planned = 20'000;
+
+std::string raised_words(const Raised& raised) {
+  std::string out;
+  const auto side = [&](const Value<Quantity>& limit, const char* word) {
+    if (limit)
+      out += fmt::format("{}{} {}", out.empty() ? "" : " or ", word, describe(limit->si, limit->dimension));
+  };
+  side(raised.below, "below");
+  side(raised.above, "above");
+  if (!out.empty() && raised.component) out += fmt::format(" at {}", *raised.component);
+  if (raised.after)
+    out += fmt::format("{}for {}", out.empty() ? "" : ", ", describe(raised.after->si, Dimension::time));
+  return out;
+}
+
+// Readings judged; those that the codes' tests hold are evidence.
+std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation& situation,
+                                      const Plan_request& request, const Judge_means& means, Plan& plan) {
+  std::vector<Judge_request> requests;
+  for (const Plan_reading& one : request.readings) requests.push_back(one.request);
+  plan.readings = judge(resolved, requests, means);
+  for (const std::string& problem : plan.readings->problems) plan.problems.push_back(problem);
+  std::vector<Evidence> all;
+  std::size_t at = 0; // judgements come in the order of the requests; those with a problem are missing
+  for (const Plan_reading& reading : request.readings) {
+    if (at == plan.readings->judgements.size() || plan.readings->judgements[at].test != reading.request.test)
+      continue;
+    const Judgement& judgement = plan.readings->judgements[at++];
+    const auto named = std::find_if(situation.tests.begin(), situation.tests.end(),
+                                    [&](const Named_test& one) { return one.id == reading.request.test; });
+    if (named == situation.tests.end()) {
+      plan.remarks.push_back(fmt::format(
+          "{} is judged, and says nothing of these codes: none of them names it", reading.request.test));
+      continue;
+    }
+    std::optional<Verdict> part;
+    if (reading.request.at_part) {
+      Judge_request on_part = reading.request;
+      on_part.reading = *on_part.at_part;
+      on_part.at_part.reset();
+      on_part.after.reset();
+      on_part.reverse.reset();
+      part = judge(resolved, {&on_part, 1}, means);
+    }
+    const Judgement* on_part = part && !part->judgements.empty() ? &part->judgements[0] : nullptr;
+    Evidence evidence =
+        evidence_of(resolved, situation, static_cast<std::size_t>(named - situation.tests.begin()), reading,
+                    judgement, on_part);
+    // Of a test that was repeated, the last reading counts.
+    std::erase_if(all, [&](const Evidence& before) { return before.test == evidence.test; });
+    all.push_back(std::move(evidence));
+  }
+  return all;
+}
+
+void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all, const Order_state& state,
+              bool contradiction) {
+  const Situation& situation = planner.situation;
+  for (const Evidence& evidence : all)
+    plan.conclusion.push_back(
+        fmt::format("{} reads {}{}", situation.tests[evidence.test].id,
+                    shown_words(evidence.at_plug, *situation.tests[evidence.test].test),
+                    evidence.at_part.empty()
+                        ? std::string()
+                        : fmt::format(", on the part {}",
+                                      shown_words(evidence.at_part, *situation.tests[evidence.test].test))));
+  if (contradiction)
+    plan.conclusion.push_back(
+        "no single failure that these codes name explains all of that: look for a reading that "
+        "was taken wrongly, for exchanged plugs, and then for two faults at once; what follows "
+        "goes by what explains most of it");
+  std::vector<bool> alive(planner.hypotheses());
+  bool explained = false;
+  for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
+    alive[h] = state.weights[h] > 0.02 && situation.order.hypotheses[h].culprit != situation.nobody();
+    explained = explained || alive[h];
+  }
+  if (state.abnormal && explained) {
+    const std::vector<std::string> found = planner.listed(alive, state);
+    plan.conclusion.push_back(fmt::format("that points to {}", fmt::join(found, "; or ")));
+    if (!next_test(situation.order, state))
+      for (const Evidence& evidence : all)
+        if (evidence.abnormal())
+          for (const std::string& one : planner.advice(state, evidence.test))
+            if (evidence.at_part.empty() || one.find("on the part itself") == std::string::npos)
+              plan.conclusion.push_back(one);
+    std::vector<std::string> unexplained;
+    for (const Plan_code& code : plan.codes) {
+      bool can = false;
+      for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
+        const auto& codes = situation.culprits[situation.order.hypotheses[h].culprit].codes;
+        can = can || (alive[h] && std::find(codes.begin(), codes.end(), code.id) != codes.end());
+      }
+      if (!can) unexplained.push_back(code.id);
+    }
+    if (!unexplained.empty())
+      plan.conclusion.push_back(
+          fmt::format("that does not explain {}: plan for it alone, with the same readings",
+                      fmt::join(unexplained, " or ")));
+  } else if (!all.empty() && !contradiction) {
+    plan.conclusion.push_back("nothing abnormal has been read so far");
+  }
+}
+
+void say_what_remains(Plan& plan, const Situation& situation) {
+  const auto remains = [&](Suspect_kind kind) {
+    return std::any_of(plan.left.begin(), plan.left.end(),
+                       [&](const Plan_left& left) { return situation.culprits[left.suspect].kind == kind; });
+  };
+  auto& out = plan.all_healthy;
+  out.push_back(
+      "healthy readings exclude what each step says that they rule out, and no more: what comes and goes "
+      "was perhaps not there while it was measured");
+  out.push_back(
+      "look at every plug that was withdrawn: pins that are pushed back, spread, burnt or green; push it "
+      "home until it latches; look along the harness for chafing and damp");
+  if (remains(Suspect_kind::cause))
+    out.push_back("look at the causes that are not electrical, as they are listed here");
+  out.push_back(
+      "the control board and what supplies it are left for the end, whether they are listed or not: no "
+      "dead test shows either to be good or bad. To look at them live leaves dead testing, and so this "
+      "plan: only by those competent for live work, by the maker's procedure; no board is replaced merely "
+      "because nothing else was found");
+}
+
+}
+
+Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means) {
+  const Profile& profile = *resolved.document->profile();
+  Plan empty;
+  empty.profile = std::string(*profile.id);
+  empty.revision = *profile.revision;
+  empty.cautions = cautions_for(profile);
+  Found_codes found = find_codes(profile, request.codes, request.model, request.software);
+  empty.remarks = std::move(found.remarks);
+  empty.problems = std::move(found.problems);
+  if (!empty.problems.empty() || found.faults.empty()) return empty;
+  for (const Planned_fault& one : found.faults)
+    empty.codes.push_back({std::string(one.id), displayed(one.fault->display),
+                           one.fault->meaning ? std::string(*one.fault->meaning) : "",
+                           raised_words(one.fault->raised),
+                           one.fault->note ? std::string(*one.fault->note) : ""});
+
+  const Situation situation = situation_of(resolved, found.faults, request.model);
+  if (situation.failures.size() * situation.tests.size() > largest_planned) {
+    empty.problems.push_back(
+        fmt::format("{} failures and {} tests are too many to put in order at once: plan for fewer codes",
+                    situation.failures.size(), situation.tests.size()));
+    return empty;
+  }
+  Planner planner{resolved, situation, request, std::move(empty)};
+  Order_state state = beginning(situation.order);
+  std::vector<Evidence> all;
+  bool contradiction = false;
+  if (!request.readings.empty()) {
+    all = judged_readings(resolved, situation, request, means, planner.plan);
+    state = state_after(situation, all, contradiction);
+    conclude(planner.plan, planner, all, state, contradiction);
+  }
+  planner.list_suspects(state, all);
+  planner.lay_out(state);
+  say_what_remains(planner.plan, situation);
+  if (profile.appliance.models.size() > 1 && !request.model) {
+    const bool differs =
+        std::any_of(profile.components.begin(), profile.components.end(),
+                    [&](const auto& entry) {
+                      return std::any_of(situation.culprits.begin(), situation.culprits.end(),
+                                         [&](const Culprit& c) {
+                                           return c.id == entry.id && !entry.value.when.models.empty();
+                                         });
+                    }) ||
+        std::any_of(found.faults.begin(), found.faults.end(),
+                    [](const Planned_fault& one) { return !one.fault->when.models.empty(); });
+    if (differs) {
+      std::vector<std::string> models;
+      for (const Value<Text>& model : profile.appliance.models)
+        if (model) models.emplace_back(*model);
+      planner.plan.remarks.push_back(
+          fmt::format("this differs between models: say which with --model: {}", fmt::join(models, ", ")));
+    }
+  }
+  return std::move(planner.plan);
+}
+
+Plan_problem plan_problem(const Resolved& resolved, std::span<const std::string> faults) {
+  std::vector<Planned_fault> planned;
+  for (const std::string& id : faults)
+    if (const Fault* fault = resolved.fault(id)) planned.push_back({id, fault});
+  Situation situation = situation_of(resolved, planned, {});
+  Plan_problem problem;
+  for (const Named_test& test : situation.tests) problem.tests.emplace_back(test.id);
+  for (const Culprit& culprit : situation.culprits) problem.culprits.push_back(name_of(resolved, culprit));
+  problem.order = std::move(situation.order);
+  return problem;
+}
+
+}

@@ -1,0 +1,246 @@
+#include "plan/situation.h"
+
+#include <algorithm>
+
+#include "lint/meter.h"
+#include "lint/rule.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+// Closed contacts and shorts read less (common practice, no source).
+constexpr double closed_at_most = 1;
+
+double& of(Showing_shares& shares, Showing shown) { return shares[static_cast<std::size_t>(shown)]; }
+
+bool names(const List<Value<Mode>>& modes, Mode mode) {
+  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
+}
+bool names(const List<Value<Text>>& ids, Text id) {
+  return std::any_of(ids.begin(), ids.end(), [&](const Value<Text>& one) { return one && *one == id; });
+}
+
+// How a reading that is not healthy looks.
+Showing_shares abnormal(const Cell& cell, double highest_range) {
+  using enum Showing;
+  Showing_shares shares = {};
+  switch (cell.shows) {
+  case Shows::open: of(shares, over_range) = 1; break;
+  case Shows::near_zero: of(shares, cell.ohm.low > closed_at_most ? lower : near_zero) = 1; break;
+  case Shows::higher:
+    of(shares, higher) = cell.ohm.high >= highest_range ? 0.8 : 1;
+    of(shares, over_range) = 1 - of(shares, higher);
+    break;
+  case Shows::lower:
+    of(shares, lower) = cell.ohm.low <= closed_at_most ? 0.8 : 1;
+    of(shares, near_zero) = 1 - of(shares, lower);
+    break;
+  case Shows::unsteady:
+    of(shares, unsteady) = 0.6;
+    of(shares, over_range) = of(shares, higher) = 0.2;
+    break;
+  case Shows::healthy: of(shares, unsteady) = 1; break; // it does not answer as it should
+  case Shows::anything:
+    for (const Showing shown : {over_range, near_zero, higher, lower}) of(shares, shown) = 0.25;
+    break;
+  }
+  return shares;
+}
+
+std::size_t culprit_of(std::vector<Culprit>& culprits, const Suspect& suspect) {
+  const Text id = suspect.component   ? *suspect.component
+                  : suspect.connector ? *suspect.connector
+                  : suspect.cause     ? *suspect.cause
+                                      : Text();
+  const auto found = std::find_if(culprits.begin(), culprits.end(), [&](const Culprit& one) {
+    return one.kind == *suspect.kind && one.id == id;
+  });
+  if (found != culprits.end()) return static_cast<std::size_t>(found - culprits.begin());
+  culprits.push_back({*suspect.kind, id, {}, {}, 0});
+  return culprits.size() - 1;
+}
+
+bool is_on(const Applies_when& when, const std::optional<std::string>& model) {
+  return !model || when.models.empty() || names(when.models, *model);
+}
+
+// The tests that show the mode in one path of several, so that only all of them together exclude it.
+std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vector<Named_test>& tests) {
+  std::vector<std::size_t> paths;
+  if (!row.mode) return paths;
+  for (std::size_t t = 0; t < tests.size(); ++t) {
+    const Cell& cell = row.cells[t];
+    const bool declared =
+        names(tests[t].test->excludes, *row.mode) && names(row.suspect->decided_by, tests[t].id);
+    if (cell.outcome == Outcome::fails && declared) return {};
+    if (cell.outcome == Outcome::either && declared &&
+        (cell.shows == Shows::open || cell.shows == Shows::near_zero))
+      paths.push_back(t);
+  }
+  return paths;
+}
+
+// One hypothesis of a row; `path`: it is in this one of the tests that share the mode.
+void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, double weight,
+         std::optional<std::size_t> path, double highest_range) {
+  Hypothesis hypothesis{culprit, weight, {}};
+  for (std::size_t t = 0; t < situation.tests.size(); ++t) {
+    Cell cell = row.cells[t];
+    if (path == t) cell.outcome = Outcome::fails;
+    const bool declared =
+        row.mode && !row.suspect->not_decidable && names(situation.tests[t].test->excludes, *row.mode);
+    hypothesis.shows.push_back(shares_of(cell, situation.tests[t].healthy, declared, highest_range));
+  }
+  situation.order.hypotheses.push_back(std::move(hypothesis));
+  situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.suspects.items)});
+}
+
+void add_rows(Situation& situation, const Separation& matrix, const std::vector<std::size_t>& culprits,
+              const std::vector<double>& weights, double highest_range) {
+  for (std::size_t r = 0; r < matrix.rows.size(); ++r) {
+    const Suspected_mode& row = matrix.rows[r];
+    const auto suspect = static_cast<std::size_t>(row.suspect - situation.suspects.items);
+    const std::size_t culprit = culprits[suspect];
+    const double weight =
+        weights[suspect] / static_cast<double>(std::max<std::size_t>(row.suspect->modes.size(), 1));
+    // The same failure, suspected by another code too.
+    bool known = false;
+    for (std::size_t h = 0; h < situation.failures.size(); ++h) {
+      Hypothesis& before = situation.order.hypotheses[h];
+      if (before.culprit != culprit || situation.failures[h].mode != row.mode) continue;
+      const auto paths = std::max<std::size_t>(one_path_each(row, situation.tests).size(), 1);
+      before.weight += weight / static_cast<double>(paths);
+      known = true;
+    }
+    if (known) continue;
+    const std::vector<std::size_t> paths = one_path_each(row, situation.tests);
+    if (paths.empty()) add(situation, row, culprit, weight, {}, highest_range);
+    for (const std::size_t path : paths)
+      add(situation, row, culprit, weight / static_cast<double>(paths.size()), path, highest_range);
+  }
+}
+
+// Likeliest first; of equals the one that is named first.
+void sort_culprits(Situation& situation) {
+  std::vector<std::size_t> order(situation.culprits.size()), place(order.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return situation.culprits[a].weight > situation.culprits[b].weight + 1e-12;
+  });
+  std::vector<Culprit> sorted;
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    sorted.push_back(std::move(situation.culprits[order[i]]));
+    place[order[i]] = i;
+  }
+  situation.culprits = std::move(sorted);
+  for (Hypothesis& one : situation.order.hypotheses) one.culprit = place[one.culprit];
+  for (std::size_t& culprit : situation.culprit_of) culprit = place[culprit];
+}
+
+}
+
+Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
+                         double highest_range) {
+  using enum Showing;
+  Showing_shares shares = {};
+  if (cell.outcome == Outcome::passes) {
+    of(shares, Showing::healthy) = 1;
+    return shares;
+  }
+  // Where the test sees it for certain and says so, no healthy reading hides it; else one in two does.
+  const double seen = cell.outcome == Outcome::fails && declared ? 1 : 0.5;
+  shares = abnormal(cell, highest_range);
+  for (double& share : shares) share *= seen;
+  of(shares, Showing::healthy) = 1 - seen;
+  // What the test calls healthy is no other reading.
+  const auto fold = [&](Showing shown) {
+    of(shares, Showing::healthy) += of(shares, shown);
+    of(shares, shown) = 0;
+  };
+  if (band && band->high >= highest_range && cell.shows != Shows::open) {
+    fold(over_range);
+    fold(higher);
+  }
+  if (band && band->low <= 0 && cell.shows != Shows::near_zero) {
+    fold(near_zero);
+    fold(lower);
+  }
+  return shares;
+}
+
+Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault>& faults,
+                       const std::optional<std::string>& model) {
+  Situation situation;
+  std::vector<Text> code_of;
+  std::vector<double>& weights = situation.weight_of;
+  double nobody = 0;
+  for (const Planned_fault& planned : faults) {
+    // Likeliest first: the n-th of a list has 1/n of the weight of the first. One place more stands for
+    // what the list does not name.
+    std::vector<double> shares;
+    double sum = 0;
+    for (const Suspect& suspect : planned.fault->suspects) {
+      if (!suspect || !suspect.kind) continue;
+      const Resolved_component* component =
+          suspect.component ? resolved.component(*suspect.component) : nullptr;
+      if (component != nullptr && component->placed != nullptr && !is_on(component->placed->when, model))
+        continue;
+      situation.storage.push_back(suspect);
+      code_of.push_back(planned.id);
+      shares.push_back(1 / static_cast<double>(shares.size() + 1));
+      sum += shares.back();
+    }
+    const double last = 1 / static_cast<double>(shares.size() + 1);
+    sum += last;
+    for (const double share : shares) weights.push_back(share / sum);
+    nobody += last / sum;
+  }
+  situation.suspects = {situation.storage.data(), static_cast<std::uint32_t>(situation.storage.size()), 1};
+
+  std::vector<std::size_t>& culprits = situation.culprit_of;
+  for (std::size_t i = 0; i < situation.storage.size(); ++i) {
+    const Suspect& suspect = situation.storage[i];
+    culprits.push_back(culprit_of(situation.culprits, suspect));
+    Culprit& culprit = situation.culprits[culprits.back()];
+    culprit.entries.push_back(&suspect);
+    culprit.weight += weights[i];
+    if (std::find(culprit.codes.begin(), culprit.codes.end(), code_of[i]) == culprit.codes.end())
+      culprit.codes.push_back(code_of[i]);
+  }
+
+  Fault all;
+  all.node = 1;
+  all.suspects = situation.suspects;
+  Separation matrix = separation(resolved, all);
+  // A test of a part that this model does not have is none.
+  std::vector<std::size_t> kept;
+  for (std::size_t t = 0; t < matrix.tests.size(); ++t) {
+    const Resolved_component* component = resolved.component_of(*matrix.tests[t].test);
+    if (component == nullptr || component->placed == nullptr || is_on(component->placed->when, model))
+      kept.push_back(t);
+  }
+  for (Suspected_mode& row : matrix.rows) {
+    std::vector<Cell> cells;
+    for (const std::size_t t : kept) cells.push_back(row.cells[t]);
+    row.cells = std::move(cells);
+  }
+  for (const std::size_t t : kept) situation.tests.push_back(matrix.tests[t]);
+  add_rows(situation, matrix, culprits, weights,
+           highest_range(reference_meter(resolved.surroundings.corpus)));
+  sort_culprits(situation);
+
+  situation.culprits.push_back(
+      {Suspect_kind::cause, "something that the profile does not name", {}, {}, nobody});
+  Showing_shares passes = {};
+  of(passes, Showing::healthy) = 1;
+  situation.order.hypotheses.push_back(
+      {situation.nobody(), nobody, std::vector<Showing_shares>(situation.tests.size(), passes)});
+  situation.failures.push_back({{}, situation.storage.size()});
+  situation.order.culprits = situation.culprits.size();
+  add_work(resolved, situation);
+  return situation;
+}
+
+}

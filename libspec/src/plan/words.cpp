@@ -1,0 +1,94 @@
+#include "plan/words.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace ohmlore {
+
+#define OHMLORE_WORD(name, doc) {#name, doc},
+#define OHMLORE_WORDS(type, name, list)                                                                      \
+  static constexpr Word type##_list[] = {list(OHMLORE_WORD)};                                                \
+  constinit const Enumeration type##_words = {name, type##_list};
+
+OHMLORE_WORDS(Showing, "showing", OHMLORE_SHOWINGS)
+OHMLORE_WORDS(Standing, "standing", OHMLORE_STANDINGS)
+
+namespace {
+
+std::string_view shown_words(Showing shown, bool rises) {
+  switch (shown) {
+  case Showing::healthy: return "healthy";
+  case Showing::over_range: return rises ? "OL at once, without a rise" : "OL";
+  case Showing::near_zero: return "about 0 Ω";
+  case Showing::higher: return "too high";
+  case Showing::lower: return "too low";
+  case Showing::unsteady: return "unsteady, or no answer";
+  }
+  return {};
+}
+
+}
+
+bool watches_it_rise(const Test& test) {
+  return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
+         (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
+}
+
+std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
+  std::string out;
+  for (std::size_t i = 0; i < shown.size(); ++i)
+    out += fmt::format("{}{}",
+                       i == 0                  ? ""
+                       : i + 1 == shown.size() ? " or "
+                                               : ", ",
+                       shown_words(shown[i], watches_it_rise(test)));
+  return out;
+}
+
+std::string name_of(const Resolved& resolved, const Culprit& culprit) {
+  switch (culprit.kind) {
+  case Suspect_kind::component:
+    if (const Resolved_component* component = resolved.component(culprit.id))
+      if (const auto name = component->get(&Component_type::name)) return std::string(**name);
+    return std::string(culprit.id);
+  case Suspect_kind::harness: return fmt::format("harness of {}", culprit.id);
+  case Suspect_kind::board: return "control board";
+  case Suspect_kind::supply: return "supply";
+  case Suspect_kind::cause: return std::string(culprit.id);
+  }
+  return {};
+}
+
+std::vector<std::string> listed_failures(const Resolved& resolved, const Situation& situation,
+                                         const std::vector<bool>& is, const std::vector<double>& weights) {
+  struct Named {
+    std::size_t culprit = 0;
+    double weight = 0;
+    std::vector<Mode> modes;
+  };
+  std::vector<Named> named;
+  for (std::size_t i = 0; i < is.size(); ++i) {
+    if (!is[i]) continue;
+    const std::size_t culprit = situation.order.hypotheses[i].culprit;
+    auto found =
+        std::find_if(named.begin(), named.end(), [&](const Named& n) { return n.culprit == culprit; });
+    if (found == named.end()) found = named.insert(named.end(), {culprit, 0, {}});
+    found->weight += weights[i];
+    const auto& mode = situation.failures[i].mode;
+    if (mode && std::find(found->modes.begin(), found->modes.end(), *mode) == found->modes.end())
+      found->modes.push_back(*mode);
+  }
+  std::stable_sort(named.begin(), named.end(),
+                   [](const Named& a, const Named& b) { return a.weight > b.weight + 1e-9; });
+  std::vector<std::string> out;
+  for (const Named& one : named) {
+    std::string text = name_of(resolved, situation.culprits[one.culprit]);
+    for (std::size_t i = 0; i < one.modes.size(); ++i)
+      text += fmt::format("{}{}", i == 0 ? ": " : ", ", spoken(one.modes[i]));
+    out.push_back(std::move(text));
+  }
+  return out;
+}
+
+}

@@ -1,0 +1,25 @@
+// How a plan speaks of suspects, readings and shares.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "plan/situation.h"
+#include "report/lines.h"
+
+namespace ohmlore {
+
+/// "OL or too high"; of a test that watches a reading rise, "OL at once".
+std::string shown_words(const std::vector<Showing>& shown, const Test& test);
+/// A healthy part reads low at first, and rises.
+bool watches_it_rise(const Test& test);
+
+/// "Flow sensor", "harness of X4", "control board"
+std::string name_of(const Resolved& resolved, const Culprit& culprit);
+
+/// The culprits of those failures that `is` picks, with their modes: "Flow sensor: open, short". In the order
+/// of `weights`, the largest first.
+std::vector<std::string> listed_failures(const Resolved& resolved, const Situation& situation,
+                                         const std::vector<bool>& is, const std::vector<double>& weights);
+
+}

@@ -1,0 +1,192 @@
+// The order of tests beside the best there is: generated fault situations, each solved by dynamic programming
+// over all that can have been read, which knows nothing of how the order is chosen. Beside both, the order in
+// which the profile lists the tests.
+#include "ohmlore/plan.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <random>
+#include <string>
+
+#include "property/situations.h"
+
+namespace ohmlore {
+namespace {
+
+#ifdef OHMLORE_SANITIZED
+constexpr int situations = 100;
+#else
+constexpr int situations = 1000;
+#endif
+
+// ---- three ways through it
+
+double cost(const Order_problem& problem, const Order_state& state, std::size_t test, bool count) {
+  return count ? 1 : minutes_of(problem, state, test);
+}
+bool is_over(const Order_problem& problem, const Order_state& state) {
+  for (std::size_t t = 0; t < problem.tests.size(); ++t)
+    if (is_worth_it(problem, state, t)) return false;
+  return true;
+}
+
+template <class Left>
+double on_average(const Order_problem& problem, const Order_state& state, std::size_t test, bool count,
+                  Left left) {
+  double sum = cost(problem, state, test, count);
+  for (std::size_t i = 0; i < showing_count; ++i) {
+    const auto shown = static_cast<Showing>(i);
+    const double probable = probability_of(problem, state, test, shown);
+    if (probable > 1e-12) sum += probable * left(after(problem, state, test, {shown}));
+  }
+  return sum;
+}
+
+double as_planned(const Order_problem& problem, const Order_state& state, bool count) {
+  const auto test = next_test(problem, state);
+  if (!test) return 0;
+  return on_average(problem, state, *test, count,
+                    [&](const Order_state& next) { return as_planned(problem, next, count); });
+}
+
+double as_listed(const Order_problem& problem, const Order_state& state, bool count) {
+  if (is_over(problem, state)) return 0;
+  std::size_t test = 0;
+  while (state.taken[test]) ++test;
+  return on_average(problem, state, test, count,
+                    [&](const Order_state& next) { return as_listed(problem, next, count); });
+}
+
+// What has been read, and what has been taken apart: all that the rest hangs on.
+using Key = std::pair<std::vector<bool>, std::vector<int>>;
+double at_best(const Order_problem& problem, const Order_state& state, bool count,
+               std::map<Key, double>& known) {
+  Key key{state.taken, {}};
+  for (const double weight : state.weights) key.second.push_back(static_cast<int>(std::lround(weight * 1e8)));
+  for (const bool done : state.done) key.first.push_back(done && !count);
+  key.first.push_back(state.abnormal);
+  if (const auto found = known.find(key); found != known.end()) return found->second;
+  double least = is_over(problem, state) ? 0 : std::numeric_limits<double>::infinity();
+  for (std::size_t t = 0; t < problem.tests.size() && least > 0; ++t)
+    if (!state.taken[t])
+      least = std::min(least, on_average(problem, state, t, count, [&](const Order_state& next) {
+                         return at_best(problem, next, count, known);
+                       }));
+  return known[key] = least;
+}
+
+struct Means {
+  double planned = 0, listed = 0, best = 0, worst = 1; ///< worst: planned to best, of one situation
+  std::size_t suspects = 0, tests = 0;
+  int empty = 0;
+};
+
+Means measured(bool mixed, bool count) {
+  std::mt19937 random(20261129);
+  Means means;
+  for (int i = 0; i < situations; ++i) {
+    const std::string text = test::situation(random, mixed).profile;
+    const Read_result read = read_json("example.profile.json", text);
+    if (read.document.profile() == nullptr || read.document.profile()->faults.size() != 1) {
+      ADD_FAILURE() << text;
+      return means;
+    }
+    const std::string fault = "F";
+    const Plan_problem problem = plan_problem(resolve(read.document, {}), {&fault, 1});
+    const Order_problem& order = problem.order;
+    const Order_state begin = beginning(order);
+    std::map<Key, double> known;
+    const double planned = as_planned(order, begin, count), best = at_best(order, begin, count, known);
+    // Where no test sees any suspect there is nothing to measure, for nobody.
+    means.empty += best == 0;
+    EXPECT_EQ(planned == 0, best == 0) << text;
+    EXPECT_GE(planned, best - 1e-9) << text;
+    means.planned += planned / situations;
+    means.best += best / situations;
+    means.listed += as_listed(order, begin, count) / situations;
+    if (best > 0) means.worst = std::max(means.worst, planned / best);
+    means.suspects += read.document.profile()->faults.items[0].value.suspects.size();
+    means.tests += order.tests.size();
+  }
+  return means;
+}
+
+void print(const char* what, const Means& means) {
+  fmt::print("{} over {} situations ({:.1f} suspects, {:.1f} tests): planned {:.3f}, best {:.3f} ({:+.2f} %, "
+             "at worst "
+             "{:+.1f} %), as listed {:.3f} ({:+.1f} %)\n",
+             what, situations, static_cast<double>(means.suspects) / situations,
+             static_cast<double>(means.tests) / situations, means.planned, means.best,
+             100 * (means.planned / means.best - 1), 100 * (means.worst - 1), means.listed,
+             100 * (means.listed / means.best - 1));
+}
+
+TEST(Plan, measurements_are_within_a_tenth_of_the_best_tree_and_fewer_than_as_listed) {
+  const Means means = measured(false, true);
+  print("mean measurements", means);
+  EXPECT_LT(means.planned, 1.1 * means.best);
+  EXPECT_LT(means.planned, means.listed);
+  EXPECT_LT(means.empty * 50, situations);
+}
+
+TEST(Plan, work_is_within_a_tenth_of_the_best_tree_and_less_than_as_listed) {
+  const Means means = measured(true, false);
+  print("mean minutes", means);
+  EXPECT_LT(means.planned, 1.1 * means.best);
+  EXPECT_LT(means.planned, means.listed);
+  EXPECT_LT(means.empty * 50, situations);
+}
+
+// ---- with a true failure, and a meter
+
+TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {
+  std::mt19937 random(5);
+  int rounds = 0, found = 0, alone = 0, readings = 0;
+  for (int i = 0; i < situations / 2; ++i) {
+    const test::Drafted_situation drafted = test::situation(random, i % 2 == 0);
+    if (drafted.truths.empty()) continue;
+    const test::Truth& truth = drafted.truths[random() % drafted.truths.size()];
+    const Read_result read = read_json("example.profile.json", drafted.profile);
+    const Resolved resolved = resolve(read.document, {});
+    Plan_request request;
+    request.codes = {"F"};
+    Plan now = plan(resolved, request);
+    while (!now.steps.empty()) {
+      Plan_reading reading;
+      reading.request.test = now.steps[0].test;
+      const auto ohm = drafted.reading(now.steps[0].test, truth);
+      reading.request.reading = {ohm.value_or(0) + 0.3, 0, !ohm.has_value()}; // leads
+      if (!ohm) reading.request.reading.ohm = 0;
+      request.readings.push_back(reading);
+      ASSERT_LE(request.readings.size(), drafted.tests.size());
+      now = plan(resolved, request);
+      ASSERT_TRUE(now.problems.empty()) << now.problems[0];
+    }
+    ++rounds;
+    readings += static_cast<int>(request.readings.size());
+    const auto suspect = std::find_if(now.suspects.begin(), now.suspects.end(),
+                                      [&](const Plan_suspect& one) { return one.id == truth.culprit; });
+    ASSERT_NE(suspect, now.suspects.end());
+    const Mode mode = truth.open ? Mode::open : Mode::short_;
+    const auto failure = std::find_if(suspect->modes.begin(), suspect->modes.end(),
+                                      [&](const Plan_mode& one) { return one.mode == mode; });
+    ASSERT_NE(failure, suspect->modes.end());
+    EXPECT_NE(failure->standing, Standing::no_sign);
+    EXPECT_NE(failure->standing, Standing::ruled_out) << truth.culprit << " " << word_of(mode) << "\n"
+                                                      << text_report(now) << drafted.profile;
+    found += failure->standing == Standing::found;
+    alone += failure->standing == Standing::found && suspect->now > 0.9;
+  }
+  fmt::print("{} true failures: {} found, {} of them alone, {:.2f} readings each\n", rounds, found, alone,
+             static_cast<double>(readings) / rounds);
+  EXPECT_GT(found * 10, rounds * 8);
+  EXPECT_GT(alone * 2, rounds);
+}
+
+}
+}

@@ -1,0 +1,454 @@
+#include "ohmlore/plan.h"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <numeric>
+#include <random>
+
+#include "ohmlore/cautions.h"
+#include "ohmlore/job.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::string_view board = R"({
+  "format": "ohmlore/1.0", "kind": "profile", "id": "board", "revision": 2,
+  "appliance": { "maker": "Orrinvale", "models": ["Larch 24 C", "Larch 30 C"], "type": "combination_boiler", "fuel": "natural_gas",
+                 "controller": { "part": "OV-4410", "software": ["2.1", "3.0"] } },
+  "safety": { "supplies": [{ "kind": "mains", "isolate_at": "fused spur", "enters_at": ["X9.1"] }],
+              "hazards": [{ "kind": "stored_charge", "where": ["X5.1", "X5.2"], "wait": "5 min", "verify_below": "50 V dc" }] },
+  "sources": { "s": { "kind": "common_practice", "note": "invented" } }, "source": { "from": "s" },
+  "connectors": {
+    "X4": { "label": "X4", "ways": 6, "circuit": "selv", "where": "lower edge",
+            "pins": { "1": { "signal": "flow", "wire": { "base": "OG" } }, "2": { "wire": { "base": "BK", "stripe": "WH" } }, "3": {}, "4": {} } },
+    "X5": { "label": "X5", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } },
+    "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } },
+    "X9": { "label": "X9", "ways": 1, "circuit": "mains", "pins": { "1": {} } }
+  },
+  "components": {
+    "flow": { "kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K", "orderable": "S-1",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } },
+    "return": { "kind": "ntc", "name": "Return sensor", "between": ["X4.3", "X4.4"], "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } },
+    "coil": { "kind": "coil", "name": "Valve coil", "between": ["X5.1", "X5.2"], "metal": "copper", "drive": "dc", "suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "heater": { "kind": "heater", "name": "Heater", "between": ["X6.1", "X6.2"], "element": "wire", "when": { "models": ["Larch 30 C"] },
+      "model": { "kind": "fixed", "resistance": "50 Ω", "tolerance": "10 %" } }
+  },
+  "tests": {
+    "flow_ohm": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "excludes": ["open", "short", "drift_high", "drift_low"], "effort": "low" },
+    "flow_moved": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"], "effort": "low" },
+    "cores": { "component": "flow", "unplug": "X4", "disconnect_also": ["the plug on the flow sensor"], "probes": ["X4.1", "X4.2"],
+      "side": "harness", "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["short"], "effort": "low" },
+    "return_ohm": { "component": "return", "unplug": "X4", "probes": ["X4.3", "X4.4"], "side": "at_board_plug",
+      "excludes": ["open", "short"], "effort": "low" },
+    "coil_ohm": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X5.2"], "side": "at_board_plug", "effort": "low" },
+    "coil_covered": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X5.2"], "side": "at_component",
+      "excludes": ["open", "short"], "effort": "medium" },
+    "heater_ohm": { "component": "heater", "unplug": "X6", "probes": ["X6.1", "X6.2"], "side": "at_board_plug",
+      "excludes": ["open"], "effort": "low" }
+  },
+  "faults": {
+    "H1": { "display": { "kind": "text", "text": "H1" }, "meaning": "flow sensor", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open", "short"], "decided_by": ["flow_ohm", "cores"] },
+      { "kind": "component", "component": "flow", "modes": ["intermittent"], "decided_by": ["flow_moved"] },
+      { "kind": "board", "not_decidable": "no dead test shows it" } ] },
+    "H2": { "display": { "kind": "text", "text": "H2" }, "meaning": "two sensors", "suspects": [
+      { "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" },
+      { "kind": "component", "component": "return", "modes": ["open", "short"], "decided_by": ["return_ohm"] },
+      { "kind": "component", "component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] } ] },
+    "P1": { "display": { "kind": "subcode", "text": "P", "subcode": "01" }, "meaning": "valve", "when": { "software": ["2.1"] }, "suspects": [
+      { "kind": "component", "component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] } ] },
+    "P2": { "display": { "kind": "subcode", "text": "P", "subcode": "01" }, "meaning": "heat", "when": { "software": ["3.0"] }, "suspects": [
+      { "kind": "component", "component": "coil", "modes": ["open"], "decided_by": ["coil_covered"] },
+      { "kind": "component", "component": "heater", "modes": ["open"], "decided_by": ["heater_ohm"] } ] },
+    "amber_3": { "display": { "kind": "blink", "lamp": "amber", "pattern": "3 flashes" }, "meaning": "valve", "suspects": [
+      { "kind": "component", "component": "coil", "modes": ["open"], "decided_by": ["coil_covered"] },
+      { "kind": "component", "component": "return", "modes": ["open"], "decided_by": ["return_ohm"] } ] }
+  }
+})";
+
+struct Desk {
+  Read_result read = read_json("board.profile.json", board);
+  Resolved resolved = resolve(read.document, {});
+
+  Plan of(std::vector<std::string> codes, std::string_view readings = {}) const {
+    Plan_request request;
+    request.codes = std::move(codes);
+    return with(std::move(request), readings);
+  }
+  Plan with(Plan_request request, std::string_view readings = {}) const {
+    if (!readings.empty()) {
+      const Job_read list = read_job("readings", readings);
+      std::vector<std::string> problems = list.problems;
+      if (list.job) request.readings = readings_of(*list.job, problems);
+      for (const std::string& problem : problems) ADD_FAILURE() << problem;
+    }
+    return plan(resolved, request);
+  }
+};
+
+std::vector<std::string> line(const Plan& plan) {
+  std::vector<std::string> tests;
+  for (const Plan_step& step : plan.steps) tests.push_back(step.test);
+  return tests;
+}
+const Plan_suspect& suspect(const Plan& plan, std::string_view name) {
+  const auto found = std::find_if(plan.suspects.begin(), plan.suspects.end(),
+                                  [&](const Plan_suspect& one) { return one.name == name; });
+  if (found == plan.suspects.end()) {
+    ADD_FAILURE() << "no suspect " << name;
+    return plan.suspects.at(0);
+  }
+  return *found;
+}
+Standing standing(const Plan& plan, std::string_view name, std::optional<Mode> mode) {
+  for (const Plan_mode& one : suspect(plan, name).modes)
+    if (one.mode == mode) return one.standing;
+  ADD_FAILURE() << "no such mode of " << name;
+  return Standing::suspected;
+}
+bool says(const std::vector<std::string>& texts, std::string_view part) {
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const std::string& text) { return text.find(part) != std::string::npos; });
+}
+const Plan_outcome* outcome(const Plan_step& step, Showing shown) {
+  for (const Plan_outcome& one : step.outcomes)
+    if (std::find(one.shown.begin(), one.shown.end(), shown) != one.shown.end()) return &one;
+  return nullptr;
+}
+
+// ---- what is likely
+
+TEST(Plan, The_nth_suspect_of_a_list_weighs_1_over_n_with_one_place_for_what_is_not_named) {
+  const Plan found = Desk().of({"H2"});
+  const double sum = 1 + 1 / 2.0 + 1 / 3.0 + 1 / 4.0;
+  EXPECT_NEAR(suspect(found, "air in the circuit").before, 1 / sum, 1e-12);
+  EXPECT_NEAR(suspect(found, "Return sensor").before, 1 / 2.0 / sum, 1e-12);
+  EXPECT_NEAR(suspect(found, "Flow sensor").before, 1 / 3.0 / sum, 1e-12);
+}
+
+TEST(Plan, A_suspect_of_two_codes_comes_before_one_of_one) {
+  const Desk desk;
+  const Plan found = desk.of({"H1", "H2"});
+  EXPECT_EQ(found.suspects[0].name, "Flow sensor");
+  EXPECT_EQ(found.suspects[0].codes, (std::vector<std::string>{"H1", "H2"}));
+  EXPECT_EQ(line(found).front(), "flow_ohm");
+  EXPECT_EQ(line(desk.of({"H2"})).front(), "return_ohm");
+}
+
+// ---- the order
+
+TEST(Plan, Cheap_comes_before_likely_where_it_is_cheap_enough) {
+  // The coil is twice as likely, behind a cover.
+  EXPECT_EQ(line(Desk().of({"amber_3"})), (std::vector<std::string>{"return_ohm", "coil_covered"}));
+}
+
+TEST(Plan, A_connector_is_withdrawn_once_and_what_was_taken_apart_is_put_back) {
+  const Plan found = Desk().of({"H1"});
+  ASSERT_EQ(found.steps.size(), 2u);
+  EXPECT_EQ(found.steps[0].prepare, (std::vector<std::string>{"withdraw X4 (lower edge)"}));
+  EXPECT_TRUE(says(found.steps[1].prepare, "it is so already"));
+  EXPECT_EQ(found.steps[0].leads[0], "X4.1 (orange, flow)");
+  EXPECT_EQ(found.steps[0].leads[1], "X4.2 (black with white)");
+  // Whatever comes after the test of the cores would have the plug on the sensor back.
+  const Plan after = Desk().of({"H1"}, "cores OL\n");
+  ASSERT_FALSE(after.steps.empty());
+  EXPECT_EQ(after.steps[0].prepare[0], "put back: the plug on the flow sensor");
+}
+
+// Work of several tests of which each finds one fault and no other: the order by probability over work is the
+// best there is (W. E. Smith, 1956: weighted completion times on one machine; from memory).
+TEST(Plan, Tests_that_find_one_fault_each_are_ordered_by_probability_over_work) {
+  std::mt19937 random(7);
+  double planned = 0, best = 0;
+  for (int round = 0; round < 200; ++round) {
+    const std::size_t n = 2 + random() % 7;
+    Order_problem problem;
+    problem.culprits = n + 1;
+    std::vector<double> weight, minutes;
+    for (std::size_t i = 0; i <= n; ++i) {
+      weight.push_back(1 + static_cast<double>(random() % 20));
+      if (i < n) minutes.push_back(1 + static_cast<double>(random() % 20));
+      Hypothesis one{i, weight.back(), {}};
+      for (std::size_t t = 0; t < n; ++t) {
+        Showing_shares shares = {};
+        shares[static_cast<std::size_t>(t == i ? Showing::over_range : Showing::healthy)] = 1;
+        one.shows.push_back(shares);
+      }
+      problem.hypotheses.push_back(one);
+    }
+    for (const double one : minutes) problem.tests.push_back({one, {}, {}, {}});
+    std::vector<std::size_t> order(n), found;
+    std::iota(order.begin(), order.end(), 0u);
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return weight[a] / minutes[a] > weight[b] / minutes[b]; });
+    Order_state state = beginning(problem);
+    while (const auto test = next_test(problem, state)) {
+      found.push_back(*test);
+      state = after(problem, state, *test, {Showing::healthy});
+    }
+    ASSERT_EQ(found.size(), n);
+    const auto work = [&](const std::vector<std::size_t>& sequence) {
+      double sum = 0, spent = 0;
+      for (const std::size_t t : sequence) sum += weight[t] * (spent += minutes[t]);
+      return sum + weight[n] * spent;
+    };
+    planned += work(found);
+    best += work(order);
+    EXPECT_LT(work(found), 1.1 * work(order)) << round;
+  }
+  EXPECT_GE(planned, best - 1e-6);
+  EXPECT_LT(planned, 1.01 * best) << planned / best;
+}
+
+TEST(Plan, Separation_is_the_fall_of_Ginis_index) {
+  // Three culprits of weight 1/2, 1/4, 1/4 and a test that finds the first: 1 - 3/8 before, 1/2 · 1/2 after.
+  Order_problem problem;
+  problem.culprits = 3;
+  for (const double weight : {2.0, 1.0, 1.0}) {
+    Showing_shares shares = {};
+    shares[static_cast<std::size_t>(weight > 1 ? Showing::lower : Showing::healthy)] = 1;
+    problem.hypotheses.push_back({problem.hypotheses.size(), weight, {shares}});
+  }
+  problem.tests.push_back({1, {}, {}, {}});
+  EXPECT_NEAR(separation_of(problem, beginning(problem), 0), (1 - 3 / 8.0) - 0.25, 1e-12);
+  const Order_state low = after(problem, beginning(problem), 0, {Showing::lower});
+  EXPECT_NEAR(low.weights[0], 1, 1e-12);
+  EXPECT_TRUE(low.abnormal);
+  EXPECT_FALSE(next_test(problem, low));
+}
+
+// ---- what outcomes mean
+
+TEST(Plan, A_healthy_reading_rules_out_what_the_test_sees_and_says_that_it_excludes) {
+  const Plan found = Desk().of({"H1"});
+  const Plan_outcome* healthy = outcome(found.steps[0], Showing::healthy);
+  ASSERT_EQ(found.steps[0].test, "flow_ohm");
+  ASSERT_NE(healthy, nullptr);
+  EXPECT_TRUE(says(healthy->rules_out, "Flow sensor: open"));
+  EXPECT_TRUE(says(healthy->rules_out, "harness of X4: open"));
+  EXPECT_TRUE(says(healthy->not_seen, "Flow sensor: intermittent"));
+  // `coil_ohm` sees an open coil, and does not say that it excludes it.
+  const Plan coil = Desk().of({"P1"});
+  ASSERT_EQ(coil.steps.size(), 1u);
+  EXPECT_TRUE(outcome(coil.steps[0], Showing::healthy)->rules_out.empty());
+  EXPECT_TRUE(says(outcome(coil.steps[0], Showing::healthy)->not_seen, "Valve coil: open"));
+}
+
+TEST(Plan, What_the_tests_cannot_tell_apart_is_read_on_the_part) {
+  const Plan found = Desk().of({"H1"});
+  const Plan_outcome* open = outcome(found.steps[0], Showing::over_range);
+  ASSERT_NE(open, nullptr);
+  EXPECT_TRUE(says(open->points_to, "Flow sensor: open"));
+  EXPECT_TRUE(says(open->points_to, "harness of X4: open"));
+  EXPECT_TRUE(says(open->then, "on the part itself"));
+  EXPECT_TRUE(says(open->rules_out, "harness of X4: short"));
+  EXPECT_FALSE(says(open->rules_out, "control board")) << "no reading excludes what it cannot see";
+}
+
+TEST(Plan, Causes_stand_where_they_are_likelier_and_the_board_at_the_end) {
+  const Desk desk;
+  const Plan found = desk.of({"H2"});
+  ASSERT_EQ(found.steps[0].look_first.size(), 1u);
+  EXPECT_EQ(found.suspects[found.steps[0].look_first[0].suspect].name, "air in the circuit");
+  EXPECT_EQ(found.steps[0].look_first[0].why, "hydraulic");
+  const Plan sensor = desk.of({"H1"});
+  for (const Plan_step& step : sensor.steps) EXPECT_TRUE(step.look_first.empty());
+  EXPECT_TRUE(std::any_of(sensor.left.begin(), sensor.left.end(), [&](const Plan_left& one) {
+    return sensor.suspects[one.suspect].kind == Suspect_kind::board;
+  }));
+  EXPECT_TRUE(says(sensor.all_healthy, "leaves dead testing"));
+}
+
+// ---- going on with readings
+
+TEST(Plan, A_healthy_reading_takes_its_suspects_and_its_step_away) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C ± 1 K\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::ruled_out);
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::suspected);
+  EXPECT_EQ(standing(found, "control board", std::nullopt), Standing::not_decidable);
+  EXPECT_EQ(line(found).front(), "flow_moved");
+  EXPECT_TRUE(says(found.conclusion, "nothing abnormal"));
+}
+
+TEST(Plan, Plug_and_part_tell_harness_from_part) {
+  const Desk desk;
+  const Plan at_plug = desk.of({"H1"}, "flow_ohm OL at 15 °C\n");
+  EXPECT_EQ(standing(at_plug, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(at_plug, "harness of X4", Mode::open), Standing::found);
+  EXPECT_EQ(standing(at_plug, "harness of X4", Mode::short_), Standing::ruled_out);
+  EXPECT_TRUE(says(at_plug.conclusion, "on the part itself"));
+  const Plan harness = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part 15.7 kΩ\n");
+  EXPECT_EQ(standing(harness, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_EQ(standing(harness, "harness of X4", Mode::open), Standing::found);
+  const Plan part = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part OL\n");
+  EXPECT_EQ(standing(part, "Flow sensor", Mode::open), Standing::found);
+  // Whether the harness is open too, nobody has seen.
+  EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::no_sign);
+  EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
+}
+
+TEST(Plan, What_is_too_close_rules_nothing_out_but_what_both_sides_exclude) {
+  // At any temperature of a room a drifted sensor may read so, an open one not.
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_FALSE(says(found.conclusion, "points to"));
+}
+
+TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
+  const Desk desk;
+  const std::string reading = "flow_moved 15.7 kΩ at 15 °C";
+  EXPECT_EQ(standing(desk.of({"H1"}, reading), "Flow sensor", Mode::intermittent), Standing::suspected);
+  EXPECT_EQ(standing(desk.of({"H1"}, reading + ", answers"), "Flow sensor", Mode::intermittent),
+            Standing::ruled_out);
+  EXPECT_EQ(standing(desk.of({"H1"}, reading + ", does not answer"), "Flow sensor", Mode::intermittent),
+            Standing::found);
+}
+
+TEST(Plan, Readings_that_no_single_failure_explains_are_said_to_contradict) {
+  const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
+  EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_TRUE(says(found.conclusion, "points to"));
+}
+
+TEST(Plan, A_cause_that_explains_one_of_two_codes_leaves_the_other) {
+  const Plan found = Desk().of({"H2", "amber_3"}, "flow_ohm OL at 15 °C\n");
+  EXPECT_TRUE(says(found.conclusion, "does not explain amber_3"));
+}
+
+TEST(Plan, A_test_that_the_codes_do_not_name_is_judged_and_left_out) {
+  const Plan found = Desk().of({"H2"}, "coil_ohm 43 Ω at 20 °C\n");
+  ASSERT_TRUE(found.readings);
+  EXPECT_EQ(found.readings->judgements.size(), 1u);
+  EXPECT_TRUE(says(found.remarks, "says nothing of these codes"));
+  EXPECT_TRUE(says(Desk().of({"H2"}, "coil_omh 43 Ω at 20 °C\n").problems, "did you mean coil_ohm?"));
+}
+
+// ---- codes, models
+
+TEST(Plan, Codes_are_found_as_they_are_displayed) {
+  const Desk desk;
+  for (const char* code : {"amber_3", "amber 3 flashes", "3 flashes", "Amber 3 Flashes"}) {
+    const Plan found = desk.of({code});
+    ASSERT_EQ(found.codes.size(), 1u) << code;
+    EXPECT_EQ(found.codes[0].id, "amber_3");
+  }
+  const Plan both = desk.of({"P.01"});
+  EXPECT_EQ(both.codes.size(), 2u);
+  EXPECT_TRUE(says(both.remarks, "means more than one thing"));
+  Plan_request request;
+  request.codes = {"P.01"};
+  request.software = "3.0";
+  EXPECT_EQ(desk.with(request).codes.at(0).id, "P2");
+  request.codes = {"P1"};
+  EXPECT_TRUE(says(desk.with(request).problems, "it belongs to software 2.1"));
+  EXPECT_TRUE(says(desk.of({"H22"}).problems, "did you mean H2?"));
+  EXPECT_TRUE(says(desk.of({"Z99"}).problems, "it has H1, H2"));
+}
+
+TEST(Plan, What_another_model_has_is_left_out) {
+  Plan_request request;
+  request.codes = {"P2"};
+  const Desk desk;
+  EXPECT_TRUE(says(desk.with(request).remarks, "--model"));
+  EXPECT_EQ(desk.with(request).suspects.size(), 2u);
+  request.model = "Larch 24 C";
+  const Plan small = desk.with(request);
+  EXPECT_EQ(small.suspects.size(), 1u);
+  EXPECT_EQ(line(small), (std::vector<std::string>{"coil_covered"}));
+  request.model = "Larch 25";
+  EXPECT_TRUE(says(desk.with(request).problems, "it has Larch 24 C, Larch 30 C"));
+}
+
+// ---- outputs
+
+TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
+  const Desk desk;
+  const Plan found = desk.of({"H1"}, "flow_ohm OL at 15 °C\n");
+  const Job record = record_of(desk.resolved, found, {}, "sha256:0");
+  const std::string text = text_report(found), json = json_report(found), job = json_report(record),
+                    markdown = markdown_report(record);
+  for (const Caution& caution : cautions()) {
+    const std::string begin(caution.text.substr(0, 30));
+    for (const std::string* output : {&text, &json, &job, &markdown})
+      EXPECT_NE(output->find(begin), std::string::npos) << caution.id << "\n" << *output;
+  }
+  EXPECT_NE(text.find("leaves dead testing"), std::string::npos);
+  EXPECT_EQ(text_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), text);
+  EXPECT_EQ(json_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), json);
+}
+
+// ---- the record of a job
+
+TEST(Job, A_record_reads_back_as_it_was_written) {
+  const Desk desk;
+  Job_read read = read_job("list", "flow_ohm 15.7 kΩ at 15 °C ± 1 K, answers # remark\n\nreturn_ohm OL\r\n");
+  ASSERT_TRUE(read.job);
+  Job job = *read.job;
+  job.who = "engineer | 12";
+  job.serial = "41 \"2\"";
+  job.proved_dead = {{"X9.1", "5521", "no voltage", true, {}}};
+  job.calibrated = "2026-03";
+  job.readings[0].taken = "on_part";
+  job.readings[0].minutes_since_running = 400;
+  job.replaced = {{"flow", "S-1", ""}};
+  std::vector<std::string> problems;
+  Plan_request request;
+  request.codes = {"H1"};
+  request.readings = readings_of(job, problems);
+  ASSERT_TRUE(problems.empty());
+  const Job record = record_of(desk.resolved, plan(desk.resolved, request), job, "sha256:ab");
+  EXPECT_EQ(record.board, "OV-4410");
+  EXPECT_EQ(record.stored_charge.at(0).where, "X5.1 and X5.2");
+  EXPECT_EQ(record.readings[0].result, Conformity::within);
+  EXPECT_EQ(record.readings[1].result, Conformity::outside);
+  EXPECT_EQ(record.readings[1].side, "at_board_plug");
+  const std::string json = json_report(record);
+  const Job_read back = read_job("job.json", json);
+  ASSERT_TRUE(back.job) << (back.findings.empty() ? "" : back.findings[0].message);
+  EXPECT_EQ(json_report(*back.job), json);
+  const auto again = readings_of(*back.job, problems);
+  ASSERT_EQ(again.size(), 2u);
+  EXPECT_EQ(again[0].request.temperature->place, Temperature_place::on_part);
+  EXPECT_EQ(again[0].answered, true);
+  EXPECT_NE(markdown_report(record).find("engineer \\| 12"), std::string::npos);
+  EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
+}
+
+TEST(Job, What_is_no_record_is_said_with_its_place) {
+  const auto problem = [](std::string_view text) {
+    const Job_read read = read_job("job", text);
+    EXPECT_FALSE(read.job) << text;
+    return !read.findings.empty() ? read.findings[0].message : read.problems.empty() ? "" : read.problems[0];
+  };
+  const auto has = [&](std::string_view text, std::string_view part) {
+    EXPECT_NE(problem(text).find(part), std::string::npos) << problem(text);
+  };
+  has("", "no reading stands in it");
+  has("flow_ohm\n", "job:1: a line is a test and what the meter showed");
+  has("\nflow_ohm 3 kΩ, at part 4 kΩ", "job:2: \"at part 4 kΩ\" is none of");
+  has("{", "");
+  has(R"({"format": "ohmlore-job/1.0"})", "needs `profile`");
+  const std::string head =
+      R"({"format": "ohmlore-job/1.0", "profile": "board", "cautions": ["c"], "codes": ["H1"],
+    "return_to_service": "not decided here", "readings": )";
+  has(head + R"([{"test": "flow_ohm", "raeding": "3 kΩ"}]})", "did you mean \"reading\"?");
+  has(R"({"format": "ohmlore-job/9.0", "profile": "board", "cautions": ["c"], "codes": ["H1"],
+    "return_to_service": "not decided here", "readings": []})",
+      "ohmlore-job/1.0");
+  std::vector<std::string> problems;
+  const Job_read unit = read_job("job", head + R"([{"test": "flow_ohm", "reading": "42"}]})");
+  ASSERT_TRUE(unit.job);
+  EXPECT_TRUE(readings_of(*unit.job, problems).empty());
+  EXPECT_TRUE(says(problems, "flow_ohm, reading: \"42\" has no unit"));
+}
+
+}
+}
