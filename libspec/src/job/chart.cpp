@@ -159,7 +159,10 @@ struct Drawing {
 
   // One row; it has room for four short names.
   void legend(const Chart_legend& legend, double y) {
-    double x = left;
+    double room = 0;
+    for (const std::string* words : {&legend.line, &legend.band, &legend.stated, &legend.measured})
+      if (!words->empty()) room += 52 + text_width(*words);
+    double x = std::min(left, std::max(width - room, 8.0));
     const auto name = [&](const std::string& words) {
       text(x + 30, y + 4.5, "ink", "start", words);
       x += 30 + text_width(words) + 22;

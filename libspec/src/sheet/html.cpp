@@ -1,6 +1,7 @@
 #include "sheet/html.h"
 
 #include <algorithm>
+#include <cctype>
 #include <iterator>
 
 #include <fmt/format.h>
@@ -19,6 +20,19 @@ constexpr std::string_view without_end_tag[] = {"meta", "input", "link", "br", "
 constexpr std::string_view on_a_new_line[] = {
     "head", "body", "header", "main",  "footer", "nav",   "section", "article", "h1", "h2", "h3",     "ol",
     "ul",   "li",   "dl",     "table", "tr",     "style", "script",  "svg",     "g",  "p",  "figure", "div"};
+
+// No line ends between a number and its unit: U+00A0 stands there, which `parse_quantity` reads as a space.
+std::string with_units_bound(std::string text) {
+  static constexpr std::string_view units[] = {"Ω", "kΩ", "MΩ", "°C", "K", "%", "V", "s", "min"};
+  static constexpr std::string_view bound = "\u00A0";
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
+    if (at == 0 || std::isdigit(static_cast<unsigned char>(text[at - 1])) == 0) continue;
+    const std::string_view rest = std::string_view(text).substr(at + 1);
+    const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:)."));
+    if (is_one_of(word, units)) text.replace(at, 1, bound);
+  }
+  return text;
+}
 
 // HTML takes <td/> for a start tag alone: what is empty gets an empty text, so that its end is written.
 void finish(Element element) {
@@ -59,7 +73,7 @@ void set(Element element, const char* attribute, double value) {
 }
 
 void say(Element element, std::string_view text) {
-  element.append_child(pugi::node_pcdata).set_value(printable(text).c_str());
+  element.append_child(pugi::node_pcdata).set_value(with_units_bound(printable(text)).c_str());
 }
 
 Element quote(Element element, std::string_view text) {

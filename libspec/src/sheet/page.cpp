@@ -78,7 +78,7 @@ Page page_of(const Resolved& resolved, const Catalogue& words) {
   const auto number = [&](Text connector) {
     for (const auto& test : page.profile.tests)
       if (where_probed(resolved, test.value) == connector)
-        page.tests.push_back({&test, fmt::format("T{}", page.tests.size() + 1), connector});
+        page.tests.push_back({&test, fmt::format("#{}", page.tests.size() + 1), connector});
   };
   for (const auto& connector : page.profile.connectors) number(connector.id);
   number({});
@@ -213,7 +213,9 @@ void add_sources(Element parent, const Page& page) {
   parts.erase(std::unique(parts.begin(), parts.end()), parts.end());
   if (!parts.empty()) {
     add(list, "dt", {}, words.say(Phrase::parts_used));
-    add(list, "dd", {}, joined(parts, [](const std::string& part) { return part; }));
+    Element used = add(list, "dd");
+    for (const std::string& part : parts)
+      say(used, fmt::format("{}{}", &part == &parts.front() ? "" : "; ", part));
   }
   add(list, "dt", {}, words.say(Phrase::file_hash));
   add(add(list, "dd"), "code", {}, sha256_hex(document.text()));

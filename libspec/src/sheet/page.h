@@ -12,7 +12,7 @@ namespace ohmlore::sheet {
 /// A test and the number that it has on the sheet.
 struct Numbered_test {
   const Keyed<Test>::Entry* test = nullptr;
-  std::string label;   ///< "T3"
+  std::string label;   ///< "#3", unlike any code or contact
   Text connector = {}; ///< where its probes are put; empty where the profile has no such connector
 };
 
@@ -32,7 +32,7 @@ Page page_of(const Resolved& resolved, const Catalogue& words);
 Element add_section(Element parent, std::string_view id, const std::string& heading);
 /// What a phrase frames: `text` of the profile in the place of its only {}.
 void say_around(Element element, const Catalogue& words, Phrase phrase, std::string_view text);
-/// A link to a test, as a mark: "T3".
+/// A link to a test, as a mark: "#3".
 Element add_test_mark(Element parent, const Numbered_test& test);
 
 /// The page in the words of a catalogue (see sheet_html).

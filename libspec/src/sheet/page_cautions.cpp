@@ -19,14 +19,15 @@ void add_supplies(Element item, const Page& page) {
   add(item, "p", "here-title", words.say(Phrase::supplies_here));
   Element list = add(item, "ul", "here");
   for (const Supply& supply : page.profile.safety.supplies) {
-    Element line = add(list, "li");
+    Element entry = add(list, "li"), line = add(entry, "span");
     if (supply.kind) add(line, "strong", {}, words.word(*supply.kind));
     const auto more = [&] { say(line, "; "); };
     if (supply.isolate_at) more(), say_around(line, words, Phrase::isolate_at, *supply.isolate_at);
     if (supply.enters_at) more(), say(line, words.say(Phrase::enters_at, contacts_text(supply.enters_at)));
     if (supply.note) more(), quote(add(line, "span"), *supply.note);
-    add_tick(line, words.say(Phrase::isolated_locked));
-    add_tick(line, words.say(Phrase::proved_dead));
+    Element ticks = add(entry, "span", "ticks");
+    add_tick(ticks, words.say(Phrase::isolated_locked));
+    add_tick(ticks, words.say(Phrase::proved_dead));
   }
 }
 
@@ -41,7 +42,7 @@ void add_hazards(Element item, const Page& page, bool charge) {
       add(item, "p", "here-title", words.say(charge ? Phrase::charge_here : Phrase::hazards_here));
       list = add(item, "ul", "here");
     }
-    Element line = add(list, "li");
+    Element entry = add(list, "li"), line = add(entry, "span");
     const std::string where = contacts_text(hazard.where);
     add(line, "strong", {}, charge && !where.empty() ? std::string_view(where) : words.word(*hazard.kind));
     if (hazard.component) say(line, ", "), quote(add(line, "span"), page.name_of(*hazard.component));
@@ -55,7 +56,7 @@ void add_hazards(Element item, const Page& page, bool charge) {
     quantity(hazard.wait, Dimension::time, Phrase::wait);
     quantity(hazard.verify_below, Dimension::voltage, Phrase::verify_below);
     if (hazard.note) say(line, "; "), quote(add(line, "span"), *hazard.note);
-    if (charge) add_tick(line, words.say(Phrase::verified));
+    if (charge) add_tick(entry, words.say(Phrase::verified));
   }
 }
 

@@ -113,8 +113,8 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
   if (layout.rows_unknown)
     add(head, "p", "meta", words.say(Phrase::rows_not_said, entry.value.rows ? *entry.value.rows : 1));
   if (layout.named && layout.ways.size() > 1) add(head, "p", "meta", words.say(Phrase::order_not_said));
-  add_pins(article, page, entry, layout);
-  if (entry.value.note) quote(add(article, "p", "meta"), *entry.value.note);
+  add_pins(head, page, entry, layout);
+  if (entry.value.note) quote(add(head, "p", "meta"), *entry.value.note);
   if (tracks.empty()) {
     add(article, "p", "meta", words.say(Phrase::no_tests_here));
     return;

@@ -41,7 +41,8 @@ void add_pair(Element line, const Page& page, const Expectation& expect) {
                 : words.say(Phrase::pair_with, name));
 }
 
-void add_healthy(Element card, const Page& page, const Test& test) {
+// True where the reading hangs on the temperature.
+bool add_healthy(Element card, const Page& page, const Test& test) {
   const Catalogue& words = page.words;
   Element line = add(card, "p", "expect");
   add(line, "span", "muted", words.say(Phrase::healthy));
@@ -55,11 +56,11 @@ void add_healthy(Element card, const Page& page, const Test& test) {
                       component->part == nullptr && !test.expect;
     say(value, lost ? words.say(Phrase::part_not_found, *component->placed->part)
                     : words.say(Phrase::nothing_expected));
-    return;
+    return false;
   }
   if (expected->basis == Limit_basis::twin) {
     add_pair(value, page, test.expect);
-    return;
+    return true;
   }
   const std::string at_20 = at_20_text(page, test);
   if (!at_20.empty()) {
@@ -81,6 +82,7 @@ void add_healthy(Element card, const Page& page, const Test& test) {
     if (const auto back = expected_of(page.resolved, test, true, problem); back && back->stated)
       say(line, "; "), say(line, words.say(Phrase::reversed, range_text(*back->stated, words)));
   if (!expected->remarks.empty()) add(card, "p", "muted", words.say(Phrase::more_in_between));
+  return expected->varies;
 }
 
 bool is_earth_test(const Page& page, const Test& test) {
@@ -108,6 +110,8 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   add(heading, "span", "t", numbered.label);
   say(heading, " ");
   quote(add(heading, "span"), test.component ? page.name_of(*test.component) : numbered.test->id);
+  say(heading, " ");
+  add(heading, "code", {}, numbered.test->id);
   const auto quoted = [&](Phrase phrase, std::string_view text) {
     if (!text.empty()) say_around(add(card, "p"), words, phrase, text);
   };
@@ -122,7 +126,7 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
     if (test.positive) say(where, ", "), say(where, words.say(Phrase::positive_on, text_of(*test.positive)));
   }
   if (test.side) say(where, fmt::format(", {}", words.word(*test.side)));
-  add_healthy(card, page, test);
+  const bool varies = add_healthy(card, page, test);
   if (test.response.kind) {
     const std::string response(words.word(*test.response.kind));
     Element line = add(card, "p");
@@ -136,13 +140,12 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   if (test.expect.kind && *test.expect.kind == Expectation_kind::open && is_earth_test(page, test))
     add(card, "p", "muted", words.say(Phrase::no_gross_leakage));
   if (test.note) quote(add(card, "p", "muted"), *test.note);
-  Element id = add(card, "p", "muted");
-  add(id, "code", {}, numbered.test->id);
 
   Element blanks = add(card, "div", "blanks");
   add_blank(blanks, "blank", words.say(Phrase::reading), words.say(Phrase::reading_of, numbered.label));
-  add_blank(blanks, "blank small", words.say(Phrase::part_temperature),
-            words.say(Phrase::temperature_of, numbered.label));
+  if (varies)
+    add_blank(blanks, "blank small", words.say(Phrase::part_temperature),
+              words.say(Phrase::temperature_of, numbered.label));
 }
 
 }

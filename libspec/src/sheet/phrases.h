@@ -39,8 +39,8 @@ namespace ohmlore {
     "Nur spannungsfrei messen: alle Einspeisungen freischalten und sichern, Spannungsfreiheit mit zweipoligem Spannungsprüfer feststellen; siehe alle Warnungen") \
   /* codes */ \
   phrase(codes, "Fault codes", "Fehlercodes") \
-  phrase(codes_intro, "Tests in order. T numbers are those at the connectors below; what no dead test decides says so.", \
-    "Prüfungen der Reihe nach. Die T-Nummern stehen unten bei den Steckern; was keine spannungsfreie Prüfung entscheidet, ist so bezeichnet.") \
+  phrase(codes_intro, "Tests in order. A number with # is a test at the connectors below; what no dead test decides says so.", \
+    "Prüfungen der Reihe nach. Eine Nummer mit # ist eine Prüfung unten bei den Steckern; was keine spannungsfreie Prüfung entscheidet, ist so bezeichnet.") \
   phrase(applies_to, "only {}", "nur {}") \
   phrase(reset, "Reset: {}", "Rückstellung: {}") \
   phrase(raised_below, "below {}", "unter {}") \
@@ -97,8 +97,8 @@ namespace ohmlore {
   phrase(disconnect_also, "Disconnect too: {}", "Auch abklemmen: {}") \
   phrase(condition, "Condition: {}", "Zustand: {}") \
   phrase(healthy, "Healthy", "In Ordnung") \
-  phrase(at_20, "at 20 °C: {}", "bei 20 °C: {}") \
-  phrase(at_20_band, "at 20 °C: {}, {}", "bei 20 °C: {}, {}") \
+  phrase(at_20, "{} at 20 °C", "{} bei 20 °C") \
+  phrase(at_20_band, "{} at 20 °C ({})", "{} bei 20 °C ({})") \
   phrase(see_table, "other temperatures: table", "andere Temperaturen: Tabelle") \
   phrase(expect_at, "{} at {}", "{} bei {}") \
   phrase(reversed, "leads exchanged: {}", "Leitungen vertauscht: {}") \

@@ -10,7 +10,7 @@ namespace ohmlore::sheet {
 namespace {
 
 // Lengths in the picture's units, which are CSS pixels where there is room.
-constexpr double cell = 42, cavity = 32, row_height = 70, margin_left = 34, margin_top = 16,
+constexpr double cell = 48, cavity = 34, row_height = 70, margin_left = 34, margin_top = 16,
                  track_height = 24;
 constexpr double bubble = 8.5;
 
@@ -52,7 +52,7 @@ Element label(Element parent, std::string_view css_class, double x, double y, st
 Element fitted(Element parent, std::string_view css_class, double x, double y, std::string_view text,
                double room) {
   Element element = label(parent, css_class, x, y, text);
-  if (static_cast<double>(code_points(text)) * 7.5 > room) {
+  if (static_cast<double>(code_points(text)) * 8 > room) {
     set(element, "textLength", room);
     set(element, "lengthAdjust", "spacingAndGlyphs");
   }
@@ -74,7 +74,7 @@ void draw_wire(Element group, const Way& way, double x, double y) {
     shape(group, "rect", "wire-edge", {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}});
   }
   constexpr std::size_t longest = 9; // other colours are said in words, which the list beside has
-  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, cell - 4);
+  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, cell - 6);
 }
 
 void draw_way(Element picture, const Way& way, const Catalogue& words) {

@@ -11,7 +11,7 @@ namespace ohmlore::sheet {
 
 /// A test whose probes are to be marked.
 struct Probe_track {
-  std::string label; ///< "T3"
+  std::string label; ///< "#3", unlike any code or contact
   std::vector<Contact> probes;
   std::string positive; ///< the contact for the red lead, or empty
 };

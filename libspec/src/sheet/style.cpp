@@ -45,7 +45,7 @@ constexpr Paint_pair all_pairs[] = {
 constexpr std::string_view rules = R"css(
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0 auto;padding:0 1rem 3rem;max-width:62rem;background:var(--paper);color:var(--ink);font:15px/1.45 system-ui,"DejaVu Sans",sans-serif;overflow-wrap:break-word}
+body{margin:0 auto;padding:0 1rem 3rem;max-width:62rem;background:var(--paper);color:var(--ink);font:15px/1.45 system-ui,"DejaVu Sans",sans-serif;overflow-wrap:break-word;hyphens:auto}
 h1{font-size:1.6rem;line-height:1.2;margin:.2rem 0 .6rem}
 h2{font-size:1.2rem;line-height:1.25;margin:2rem 0 .6rem;padding-top:.35rem;border-top:3px solid var(--accent);color:var(--accent)}
 h3{font-size:1rem;line-height:1.3;margin:0 0 .35rem}
@@ -54,6 +54,7 @@ p{margin:.3rem 0}
 ul,ol,dl{margin:.3rem 0}
 a{color:var(--accent)}
 a:focus-visible,input:focus-visible,[tabindex]:focus-visible{outline:3px solid var(--accent);outline-offset:1px}
+code,.shown,.t{hyphens:none}
 code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overflow-wrap:anywhere}
 .muted,.intro{color:var(--muted)}
 .intro{font-size:.88rem}
@@ -71,7 +72,9 @@ code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overf
 .cautions ol{padding-left:1.5rem}
 .cautions .here{list-style:none;padding-left:0;margin:.25rem 0 .35rem}
 .here-title{font-weight:600;margin:.35rem 0 0}
-.tick{display:inline-block;white-space:nowrap;margin-left:.6rem}
+.here li{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1rem}
+.ticks{display:inline-flex;flex-wrap:wrap;gap:0 1rem}
+.tick{white-space:nowrap}
 .tick input{width:1em;height:1em;vertical-align:-.12em;margin:0 .35em 0 0;accent-color:var(--warn-edge)}
 nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .codes{columns:22rem 2;column-gap:1.6rem}
@@ -120,16 +123,17 @@ thead th{font-size:.8rem;color:var(--muted)}
 .pins .wire-words{color:var(--muted)}
 .test-card{break-inside:avoid;margin:.55rem 0;padding:.45rem .6rem;background:var(--tint);border-left:4px solid var(--accent);border-radius:0 4px 4px 0}
 .test-card h4{margin:0;font-size:.95rem;color:var(--ink)}
+.test-card h4 code{font-weight:400;color:var(--muted);font-size:.8em}
 .test-card p{margin:.12rem 0;font-size:.86rem}
 .test-card .expect{font-size:.95rem}
-.expect b,.expect strong{white-space:nowrap}
 .blanks{display:flex;gap:.6rem;margin-top:.4rem}
 .blank{flex:1;font-size:.78rem;color:var(--muted)}
-.blank input{display:block;width:100%;height:1.9rem;font:inherit;font-size:1rem;color:var(--ink);background:var(--field);border:1.5px solid var(--rule);border-radius:3px;padding:0 .4rem}
-.blank.small{flex:0 0 6.2rem}
+.blanks .blank{display:flex;align-items:center;gap:.45rem;white-space:nowrap}
+.blank input{display:block;width:100%;min-width:0;height:1.9rem;font:inherit;font-size:1rem;color:var(--ink);background:var(--field);border:1.5px solid var(--rule);border-radius:3px;padding:0 .4rem}
+.blank.small{flex:0 0 9rem}
 .job{display:grid;grid-template-columns:repeat(auto-fill,minmax(14rem,1fr));gap:.6rem 1rem}
 .readings{font-size:.82rem}
-.readings td b{display:block;font-size:.92rem}
+.readings td b{display:block;font-size:.92rem;white-space:nowrap}
 .readings td span{color:var(--muted);display:block}
 .readings th[scope=row]{min-width:8.5rem}
 .readings .limit{display:block;font-weight:400;color:var(--muted)}
@@ -155,11 +159,11 @@ thead th{font-size:.8rem;color:var(--muted)}
 .readings td{display:grid;grid-template-columns:3.2rem 1fr;padding:.2rem 0;border-bottom:1px solid var(--hairline)}
 .readings td::before{content:attr(data-at);grid-row:1/3;color:var(--muted)}
 .readings td b,.readings td span{grid-column:2}
-.tick{display:block;margin-left:0}
 }
 @media print{
-body{font-size:8.6pt;line-height:1.32;max-width:none;padding:0}
-h1{font-size:15pt}h2{font-size:11.5pt;margin:5mm 0 2mm;break-after:avoid}h3,h4,.intro{break-after:avoid}
+html{font-size:9pt}
+body{font-size:.95rem;line-height:1.32;max-width:none;padding:0}
+h2{margin:4mm 0 1.5mm;break-after:avoid}h3,h4,.intro{break-after:avoid}
 nav,.screen-only{display:none}
 a{text-decoration:none}
 .masthead{padding-top:0}
@@ -167,14 +171,14 @@ a{text-decoration:none}
 .cautions li{margin:.1rem 0}
 .codes,.connectors{columns:2;column-gap:7mm}
 .drawing{overflow:visible;break-inside:avoid}
+.pinout{zoom:.8}
 .wide .drawing .pinout{min-width:0}
 .wide .tests{columns:2;column-gap:7mm}
 .curves{grid-template-columns:1fr 1fr;gap:3mm 7mm}
 .readings tr,.pins tr{break-inside:avoid}
-.readings{font-size:7.6pt}
 .readings th[scope=row]{min-width:0}
 .test-card{border:1px solid var(--rule);border-left:3px solid var(--accent);background:none}
-.blank input{height:7mm}
+.blank input{height:6.5mm}
 .job{grid-template-columns:1fr 1fr 1fr;break-inside:avoid}
 .entry{break-inside:avoid}
 }
@@ -194,7 +198,7 @@ std::string style_sheet(std::string_view foot_left, std::string_view foot_right)
   return fmt::format(R"css(
 :root{{color-scheme:light dark;{}}}
 @media screen and (prefers-color-scheme:dark){{:root{{{}}}}}
-@page{{size:A4;margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:7pt system-ui,"DejaVu Sans",sans-serif}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:7pt system-ui,"DejaVu Sans",sans-serif}}}}
+@page{{size:A4;margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:6pt system-ui,"DejaVu Sans",sans-serif;width:90%;text-align:left}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:6pt system-ui,"DejaVu Sans",sans-serif;white-space:nowrap;width:10%;text-align:right}}}}
 {}{})css",
                      light, dark, foot_left, foot_right, chart_style(), rules);
 }
