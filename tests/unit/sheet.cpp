@@ -377,7 +377,7 @@ TEST(Catalogue, HoldsAllThatASheetSays) {
       ASSERT_FALSE(letter) << where << ": " << all << " leaves " << text;
     }
   };
-  const pugi::xml_document page = tree_of(sheet::html_in(made.resolved, none));
+  const pugi::xml_document page = tree_of(sheet::html_in(made.resolved, none, 3));
   each_element(page, [&](pugi::xml_node node) {
     if (std::string_view(node.name()) == "style") return;
     for (const char* spoken : {"aria-label", "title", "alt", "placeholder", "data-at"})

@@ -29,7 +29,8 @@ int sheet(Options& options) {
   for (const std::string& trouble : run.troubles)
     fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
   std::fwrite(run.html.data(), 1, run.html.size(), stdout);
-  return run.troubles.empty() ? 0 : 2;
+  if (!run.troubles.empty()) return 2;
+  return run.findings.empty() ? 0 : 1;
 }
 
 }
@@ -62,7 +63,8 @@ void add_sheet(CLI::App& app, int& status) {
       ->add_option("--root", options->request.root,
                    "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
       ->type_name("FOLDER");
-  command->footer("The page is one HTML file that needs nothing else. The cautions are always on it.\n"
-                  "Exit status: 0 all was written, 2 the work could not be done.");
+  command->footer(
+      "The page is one HTML file that needs nothing else. The cautions are always on it.\n"
+      "Exit status: 0 all was written, 1 also, but of profiles with errors, 2 the work could not be done.");
   command->callback([options, &status] { status = sheet(*options); });
 }

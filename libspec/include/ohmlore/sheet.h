@@ -62,12 +62,14 @@ std::vector<Sheet_reading> sheet_readings(const Resolved& resolved, const Test& 
 
 /// A page (HTML, UTF-8, nothing outside of it needed). The document must be a profile read without errors.
 /// The cautions come first of what a person could act on. Texts of the profile stay in their own language.
-std::string sheet_html(const Resolved& resolved, Language language = Language::english);
+/// `errors` is how many a linter finds in it: the page warns of them.
+std::string sheet_html(const Resolved& resolved, Language language = Language::english,
+                       std::size_t errors = 0);
 
 /// What came of it.
 struct Sheet_run {
   std::string html;                  ///< of one profile that was to be printed
-  std::vector<Finding> findings;     ///< errors of profiles that cannot be used
+  std::vector<Finding> findings;     ///< errors, of profiles that cannot be used too
   std::vector<std::string> troubles; ///< why a sheet is missing; one sentence each
   std::size_t pages = 0;             ///< written files
 };

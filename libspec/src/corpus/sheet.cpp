@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <set>
 
 #include <fmt/format.h>
@@ -14,8 +16,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
+bool is_no_error(const Finding& finding) { return finding.severity != Severity::error; }
+
 // One profile read without errors; empty where it cannot be used, and the run says why.
-std::optional<Document> read_profile(const std::string& path, Sheet_run& run) {
+std::optional<Read_result> read_profile(const std::string& path, Sheet_run& run) {
   std::string why;
   const auto bytes = read_file(path, why);
   if (!bytes) {
@@ -23,9 +27,9 @@ std::optional<Document> read_profile(const std::string& path, Sheet_run& run) {
     return std::nullopt;
   }
   Read_result read = read_json(path, *bytes);
-  std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
-  if (!read.findings.empty()) {
-    run.findings.insert(run.findings.end(), read.findings.begin(), read.findings.end());
+  if (!std::all_of(read.findings.begin(), read.findings.end(), is_no_error)) {
+    std::remove_copy_if(read.findings.begin(), read.findings.end(), std::back_inserter(run.findings),
+                        is_no_error);
     run.troubles.push_back(
         fmt::format("{}: no sheet is made of a profile that does not read without errors", path));
     return std::nullopt;
@@ -35,12 +39,23 @@ std::optional<Document> read_profile(const std::string& path, Sheet_run& run) {
                                        read.document.part() != nullptr ? "part" : "corpus"));
     return std::nullopt;
   }
-  return std::move(read.document);
+  return read;
 }
 
-std::string html_of(const Document& document, Roots& roots, const std::string& path, Language language) {
+// The page, and in the run the errors that it warns of.
+std::string html_of(const Read_result& read, Roots& roots, const std::string& path, Language language,
+                    Sheet_run& run) {
   const Root* around = roots.of(path);
-  return sheet_html(resolve(document, around != nullptr ? around->surroundings() : Surroundings{}), language);
+  const Surroundings surroundings = around != nullptr ? around->surroundings() : Surroundings{};
+  std::vector<Linted> linted;
+  linted.push_back(lint_document(read, surroundings));
+  linted.front().facts.clear(); // what must agree over a corpus is no error of one sheet
+  std::vector<Finding> errors = settle(std::move(linted), {}, surroundings.corpus, {});
+  std::erase_if(errors, is_no_error);
+  const std::size_t count = errors.size();
+  run.findings.insert(run.findings.end(), std::make_move_iterator(errors.begin()),
+                      std::make_move_iterator(errors.end()));
+  return sheet_html(resolve(read.document, surroundings), language, count);
 }
 
 void write_page(const fs::path& path, const std::string& html, Sheet_run& run) {
@@ -52,9 +67,9 @@ void write_page(const fs::path& path, const std::string& html, Sheet_run& run) {
 }
 
 void write_one(const Sheet_request& request, Roots& roots, Sheet_run& run) {
-  const auto document = read_profile(request.path, run);
-  if (!document) return;
-  std::string html = html_of(*document, roots, request.path, request.language);
+  const auto read = read_profile(request.path, run);
+  if (!read) return;
+  std::string html = html_of(*read, roots, request.path, request.language, run);
   if (!run.troubles.empty()) return; // its corpus could not be used
   if (request.output.empty()) {
     run.html = std::move(html);
@@ -62,7 +77,7 @@ void write_one(const Sheet_request& request, Roots& roots, Sheet_run& run) {
   }
   std::error_code error;
   const bool in_folder = fs::is_directory(request.output, error);
-  write_page(in_folder ? fs::path(request.output) / fmt::format("{}.html", *document->profile()->id)
+  write_page(in_folder ? fs::path(request.output) / fmt::format("{}.html", *read->document.profile()->id)
                        : fs::path(request.output),
              html, run);
 }
@@ -85,15 +100,15 @@ void write_site(const Sheet_request& request, Roots& roots, Sheet_run& run) {
   std::set<std::string> taken = {"index.html"};
   for (const std::string& path : documents_below(request.path, run.troubles)) {
     if (!path.ends_with(".profile.json")) continue;
-    const auto document = read_profile(path, run);
-    if (!document) continue;
-    sheet::Site_entry entry = sheet::site_entry(*document->profile(), words);
+    const auto read = read_profile(path, run);
+    if (!read) continue;
+    sheet::Site_entry entry = sheet::site_entry(*read->document.profile(), words);
     if (!taken.insert(entry.file).second) {
       run.troubles.push_back(
           fmt::format("{}: left out: {} is written already; give it another id", path, entry.file));
       continue;
     }
-    write_page(folder / entry.file, html_of(*document, roots, path, request.language), run);
+    write_page(folder / entry.file, html_of(*read, roots, path, request.language, run), run);
     entries.push_back(std::move(entry));
   }
   if (entries.empty()) {

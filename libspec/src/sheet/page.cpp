@@ -32,7 +32,7 @@ std::string listed(const List<Value<Text>>& texts) {
   return joined(texts, [](const Value<Text>& text) { return *text; });
 }
 
-void add_masthead(Element body, const Page& page) {
+Element add_masthead(Element body, const Page& page) {
   const Catalogue& words = page.words;
   const Appliance& appliance = page.profile.appliance;
   Element head = add(body, "header", "masthead");
@@ -57,6 +57,7 @@ void add_masthead(Element body, const Page& page) {
   add_fact(facts, words.say(Phrase::profile),
            words.say(Phrase::profile_revision, *page.profile.id, *page.profile.revision), false);
   add_fact(facts, words.say(Phrase::note), appliance.note ? *appliance.note : Text());
+  return head;
 }
 
 void add_contents(Element body, const Page& page) {
@@ -223,11 +224,11 @@ void add_sources(Element parent, const Page& page) {
 
 }
 
-std::string sheet_html(const Resolved& resolved, Language language) {
-  return sheet::html_in(resolved, sheet::catalogue(language));
+std::string sheet_html(const Resolved& resolved, Language language, std::size_t errors) {
+  return sheet::html_in(resolved, sheet::catalogue(language), errors);
 }
 
-std::string sheet::html_in(const Resolved& resolved, const Catalogue& words) {
+std::string sheet::html_in(const Resolved& resolved, const Catalogue& words, std::size_t errors) {
   const Page page = page_of(resolved, words);
   pugi::xml_document document;
   const Profile& profile = page.profile;
@@ -235,7 +236,8 @@ std::string sheet::html_in(const Resolved& resolved, const Catalogue& words) {
       start_page(document, words, words.say(Phrase::page_title, profile.title ? *profile.title : *profile.id),
                  words.say(Phrase::profile_revision, *profile.id, *profile.revision) + " · " +
                      words.say(Phrase::shortest_caution));
-  add_masthead(body, page);
+  Element head = add_masthead(body, page);
+  if (errors > 0) add(add(head, "p", "cautions"), "strong", {}, words.say(Phrase::has_errors, errors));
   Element main = add(body, "main");
   add_cautions(main, page);
   add_contents(main, page);

@@ -36,7 +36,7 @@ void say_around(Element element, const Catalogue& words, Phrase phrase, std::str
 Element add_test_mark(Element parent, const Numbered_test& test);
 
 /// The page in the words of a catalogue (see sheet_html).
-std::string html_in(const Resolved& resolved, const Catalogue& words);
+std::string html_in(const Resolved& resolved, const Catalogue& words, std::size_t errors);
 
 /// The element <body> of an empty page with this title, and a foot on each printed page.
 Element start_page(pugi::xml_document& document, const Catalogue& words, const std::string& title,

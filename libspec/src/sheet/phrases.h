@@ -21,6 +21,8 @@ namespace ohmlore {
   phrase(profile, "Profile", "Profil") \
   phrase(profile_revision, "{}, revision {}", "{}, Revision {}") \
   phrase(note, "Note", "Hinweis") \
+  phrase(has_errors, "Errors that ohmlore lint finds in this profile: {}. Do not rely on this sheet until they are mended.", \
+    "Fehler, die ohmlore lint in diesem Profil findet: {}. Diesem Blatt nicht trauen, bis sie behoben sind.") \
   phrase(contents, "On this sheet", "Auf diesem Blatt") \
   /* cautions */ \
   phrase(cautions, "Before anything is touched", "Bevor etwas berührt wird") \

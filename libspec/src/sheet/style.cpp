@@ -80,7 +80,7 @@ nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .codes{columns:22rem 2;column-gap:1.6rem}
 .code{break-inside:avoid;padding:.5rem 0 .6rem;border-top:1px solid var(--rule)}
 .code h3{display:flex;gap:.6rem;align-items:baseline}
-.shown{font-family:ui-monospace,"DejaVu Sans Mono",monospace;background:var(--accent);color:var(--on-accent);border-radius:4px;padding:.05rem .45rem;white-space:nowrap}
+.shown{font-family:ui-monospace,"DejaVu Sans Mono",monospace;background:var(--accent);color:var(--on-accent);border-radius:4px;padding:.05rem .45rem;min-width:2.4rem;text-align:center;flex-shrink:0;max-width:60%}
 .meta{font-size:.84rem;color:var(--muted);margin:.1rem 0}
 .steps{padding-left:0;list-style:none;counter-reset:step}
 .steps li{counter-increment:step;display:grid;grid-template-columns:1.5rem minmax(0,1fr);margin:.25rem 0;font-size:.92rem}
