@@ -124,6 +124,9 @@ TEST(Layout, DrawsTheKeyingThatItSurelyUnderstands) {
   EXPECT_EQ(places(blanked.layout),
             "1@0,0 2@0,1 (3)@0,2 [4]@0,3 (5)@0,4 [6]@0,5"); // 2 has a pin: the words are wrong
   EXPECT_TRUE(blanked.layout.keys.empty());
+  const Laid_out all =
+      lay_out(R"("ways": 3, "keying": "rib at way 1, unused ways blanked", "pins": {"2": {}})");
+  EXPECT_EQ(places(all.layout), "[1]@0,0 2@0,1 [3]@0,2");
   const auto marks = [](const char* keying) {
     std::string out;
     const Laid_out laid = lay_out(fmt::format(R"("ways": 6, "keying": "{}", "pins": {{"1": {{}}}})", keying));

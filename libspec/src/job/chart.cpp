@@ -207,7 +207,7 @@ std::vector<double> round_ticks(const Chart_axis& axis, int most) {
     const double decades = std::log10(high / low);
     for (int power = static_cast<int>(std::floor(std::log10(low))); std::pow(10, power) <= high; ++power)
       for (const double one : {1.0, 2.0, 5.0}) {
-        if (one != 1 && decades * 3 > most) continue;
+        if (one != 1 && decades * 3 > most + 1) continue;
         const double tick = one * std::pow(10, power);
         if (tick >= low * (1 - slack) && tick <= high * (1 + slack)) ticks.push_back(tick);
       }

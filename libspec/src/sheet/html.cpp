@@ -21,11 +21,16 @@ constexpr std::string_view on_a_new_line[] = {
     "head", "body", "header", "main",  "footer", "nav",   "section", "article", "h1", "h2", "h3",     "ol",
     "ul",   "li",   "dl",     "table", "tr",     "style", "script",  "svg",     "g",  "p",  "figure", "div"};
 
-// No line ends between a number and its unit: U+00A0 stands there, which `parse_quantity` reads as a space.
+// No line ends between a number and its unit, or its sign: U+00A0 stands there, which `parse_quantity` reads
+// as a space.
 std::string with_units_bound(std::string text) {
   static constexpr std::string_view units[] = {"Ω", "kΩ", "MΩ", "°C", "K", "%", "V", "s", "min"};
   static constexpr std::string_view bound = "\u00A0";
   for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
+    if (std::string_view(text).substr(0, at).ends_with("±")) {
+      text.replace(at, 1, bound);
+      continue;
+    }
     if (at == 0 || std::isdigit(static_cast<unsigned char>(text[at - 1])) == 0) continue;
     const std::string_view rest = std::string_view(text).substr(at + 1);
     const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:)."));

@@ -53,8 +53,9 @@ bool is_any(const std::string& word, const Words&... words) {
   return ((word == words) || ...);
 }
 
-// "way 4 blanked", "ways 4, 6 and 10 blanked", "ridge beside way 3", "nose on way 2", "rib between ways 3 and
-// 5". Whatever is said in other words is not drawn: the text stands beside the picture.
+// "way 4 blanked", "ways 4, 6 and 10 blanked", "unused ways blanked", "ridge beside way 3", "nose on way 2",
+// "rib between ways 3 and 5". Whatever is said in other words is not drawn: the text stands beside the
+// picture.
 void read_keying(std::string_view keying, Layout& layout) {
   const std::vector<std::string> words = words_of(keying);
   const auto word = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
@@ -70,7 +71,9 @@ void read_keying(std::string_view keying, Layout& layout) {
     const std::string before = i > 0 ? words[i - 1] : std::string(),
                       mark = i > 1 ? words[i - 2] : std::string();
     const bool is_mark = is_any(mark, "ridge", "rib", "nose", "key", "notch", "lug", "latch");
-    if (word(next) == "blanked")
+    if (before == "unused" && word(next) == "blanked")
+      for (Way& way : layout.ways) way.blanked = way.pin == nullptr;
+    else if (word(next) == "blanked")
       for (const std::size_t way : named) layout.ways[way].blanked = layout.ways[way].pin == nullptr;
     else if (is_mark && is_any(before, "beside", "at", "on") && named.size() == 1)
       layout.keys.push_back({named[0], {}});

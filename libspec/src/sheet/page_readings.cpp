@@ -167,9 +167,9 @@ void add_curves(Element parent, const Page& page) {
                                                       temperature_text(at->kelvin, result.curve->unit))
                                           : std::string();
                          }));
-    chart.width = 345;
+    chart.width = 320;
     chart.panels.resize(1);
-    chart.panels[0].height = 190;
+    chart.panels[0].height = 180;
     Element figure = add(curves, "figure", "curve");
     quote(add(figure, "figcaption"), names);
     add_picture(figure, chart_svg(chart, fmt::format("curve-{}", ++number)));

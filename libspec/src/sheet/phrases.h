@@ -38,7 +38,7 @@ namespace ohmlore {
   phrase(hazards_here, "Also in this appliance", "Außerdem in diesem Gerät") \
   phrase(shortest_caution, \
     "Dead test only: isolate and lock off every supply, then prove dead with a two-pole voltage detector; see all cautions", \
-    "Nur spannungsfrei messen: alle Einspeisungen freischalten und sichern, Spannungsfreiheit mit zweipoligem Spannungsprüfer feststellen; siehe alle Warnungen") \
+    "Nur spannungsfrei messen: alle Einspeisungen freischalten und sichern, mit zweipoligem Spannungsprüfer feststellen; siehe alle Warnungen") \
   /* codes */ \
   phrase(codes, "Fault codes", "Fehlercodes") \
   phrase(codes_intro, "Tests in order. A number with # is a test at the connectors below; what no dead test decides says so.", \
@@ -147,10 +147,10 @@ namespace ohmlore {
   phrase(resistance_axis, "Resistance in ohms", "Widerstand in Ohm") \
   phrase(resistance_axis_log, "Resistance in ohms, logarithmic", "Widerstand in Ohm, logarithmisch") \
   phrase(temperature_axis, "Temperature of the part in", "Temperatur des Bauteils in") \
-  phrase(legend_band, "as made", "Fertigung") \
+  phrase(legend_band, "as made", "Toleranz") \
   phrase(legend_healthy, "healthy", "in Ordnung") \
   phrase(legend_nominal, "nominal", "Nennwert") \
-  phrase(legend_stated, "stated", "angegeben") \
+  phrase(legend_stated, "stated", "Angabe") \
   phrase(curve_described, "Resistance over temperature: {}.", "Widerstand über der Temperatur: {}.") \
   /* the job */ \
   phrase(job, "Record of this job", "Protokoll dieses Auftrags") \

@@ -156,7 +156,9 @@ void draw_track(Element picture, const Probe_track& track, const std::vector<Tou
            {"rx", bubble}});
     fitted(group, touch.positive ? "probe-name positive" : "probe-name", touch.x, y + 4, touch.name,
            2 * half - 3);
-    if (touch.positive) label(group, "sign", touch.x - half - 4, y + 4, "+");
+    // On the side where no lead is.
+    const double side = &touch == &*last && first != last ? half + 5 : -half - 5;
+    if (touch.positive) label(group, "sign", touch.x + side, y + 4, "+");
   }
 }
 

@@ -65,6 +65,7 @@ code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overf
 .bands i:nth-child(2){flex:1}.bands i:nth-child(3){flex:1}.bands i:nth-child(4){flex:1;background:var(--warn-edge)}
 .kind{margin:0;text-transform:uppercase;letter-spacing:.09em;font-size:.78rem;font-weight:600;color:var(--accent)}
 .facts{display:grid;grid-template-columns:max-content minmax(0,1fr) max-content minmax(0,1fr);gap:.15rem .8rem;font-size:.9rem}
+.facts .long{grid-column:2/-1}
 .facts dt{color:var(--muted)}.facts dd{margin:0}
 .cautions{border:2px solid var(--warn-edge);border-radius:6px;background:var(--warn-ground);color:var(--warn-ink);padding:.2rem 1rem .7rem;margin:.8rem 0 1.2rem}
 .cautions h2{border:0;margin:.5rem 0 .3rem;padding:0;color:var(--warn-ink)}
@@ -91,6 +92,7 @@ nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .connector{padding:.55rem 0 1rem;border-top:1px solid var(--rule)}
 .connector.wide{column-span:all}
 .connector h3{font-size:1.1rem}
+.tests{padding-top:.5rem}
 .head{break-inside:avoid}
 .badge{display:inline-block;border:1.5px solid var(--rule);border-radius:4px;padding:0 .4rem;font-size:.8rem;font-weight:600;margin-right:.4rem}
 .badge.live{border-color:var(--danger);color:var(--danger)}
@@ -121,7 +123,7 @@ th{font-weight:600}
 thead th{font-size:.8rem;color:var(--muted)}
 .pins{font-size:.86rem}
 .pins .wire-words{color:var(--muted)}
-.test-card{break-inside:avoid;margin:.55rem 0;padding:.45rem .6rem;background:var(--tint);border-left:4px solid var(--accent);border-radius:0 4px 4px 0}
+.test-card{break-inside:avoid;margin:0 0 .55rem;padding:.45rem .6rem;background:var(--tint);border-left:4px solid var(--accent);border-radius:0 4px 4px 0}
 .test-card h4{margin:0;font-size:.95rem;color:var(--ink)}
 .test-card h4 code{font-weight:400;color:var(--muted);font-size:.8em}
 .test-card p{margin:.12rem 0;font-size:.86rem}
@@ -167,6 +169,10 @@ h2{margin:4mm 0 1.5mm;break-after:avoid}h3,h4,.intro{break-after:avoid}
 nav,.screen-only{display:none}
 a{text-decoration:none}
 .masthead{padding-top:0}
+p{orphans:3;widows:3}
+.intro{break-inside:avoid}
+.sources{columns:2;column-gap:7mm}
+.sources dt{break-after:avoid}.sources dd{break-inside:avoid}
 .cautions{break-inside:avoid;padding:.1rem .8rem .4rem}
 .cautions li{margin:.1rem 0}
 .codes,.connectors{columns:2;column-gap:7mm}
@@ -174,7 +180,7 @@ a{text-decoration:none}
 .pinout{zoom:.8}
 .wide .drawing .pinout{min-width:0}
 .wide .tests{columns:2;column-gap:7mm}
-.curves{grid-template-columns:1fr 1fr;gap:3mm 7mm}
+.curves{grid-template-columns:1fr 1fr 1fr;gap:2mm 5mm}
 .readings tr,.pins tr{break-inside:avoid}
 .readings th[scope=row]{min-width:0}
 .test-card{border:1px solid var(--rule);border-left:3px solid var(--accent);background:none}

@@ -44,7 +44,7 @@
   word("circuit_class", "live_referenced", "low voltage, not isolated from mains", "Kleinspannung ohne Trennung vom Netz") \
   word("circuit_class", "ignition_hv", "ignition high voltage", "Zündhochspannung") \
   word("circuit_class", "bus", "data bus", "Datenbus") \
-  word("circuit_class", "protective_earth", "protective earth", "Schutzleiter") \
+  word("circuit_class", "protective_earth", "PE", "PE") \
   word("mounting", "board", "on the board", "auf der Platine") \
   word("mounting", "inline", "in the harness", "im Kabelbaum") \
   word("mounting", "component", "on the part", "am Bauteil") \
