@@ -12,7 +12,7 @@
 namespace ohmlore {
 namespace {
 
-constexpr double width = 720, left = 78, right = 24, plot_width = width - left - right;
+constexpr double left = 78, right = 24;
 constexpr double text_size = 13, line_height = 18;
 
 // Text and what tells values apart have a contrast of at least 4.5 to their ground, edges of at least 3
@@ -73,7 +73,9 @@ struct Scale {
 };
 
 struct Drawing {
-  std::string out;
+  double width;
+  std::string out = {};
+  double plot_width = width - left - right;
 
   template <class... Words>
   void put(fmt::format_string<Words...> form, Words&&... words) {
@@ -116,7 +118,7 @@ struct Drawing {
   void panel(const Chart_panel& panel, const Scale& x, double top, bool last) {
     const double bottom = top + panel.height;
     const Scale y{panel.y, bottom, top};
-    const std::vector<double> across = round_ticks(x.axis, 9);
+    const std::vector<double> across = round_ticks(x.axis, static_cast<int>(plot_width / 68));
     for (const double tick : across) segment("grid", x(tick), top, x(tick), bottom);
     double lowest_label = bottom + 100;
     for (const double tick : round_ticks(panel.y, static_cast<int>(panel.height / 36))) {
@@ -157,7 +159,10 @@ struct Drawing {
 
   // One row; it has room for four short names.
   void legend(const Chart_legend& legend, double y) {
-    double x = left;
+    double room = 0;
+    for (const std::string* words : {&legend.line, &legend.band, &legend.stated, &legend.measured})
+      if (!words->empty()) room += 52 + text_width(*words);
+    double x = std::min(left, std::max(width - room, 8.0));
     const auto name = [&](const std::string& words) {
       text(x + 30, y + 4.5, "ink", "start", words);
       x += 30 + text_width(words) + 22;
@@ -192,6 +197,8 @@ struct Drawing {
 
 }
 
+std::string_view chart_style() { return style; }
+
 std::vector<double> round_ticks(const Chart_axis& axis, int most) {
   std::vector<double> ticks;
   const auto [low, high] = axis.range;
@@ -200,7 +207,7 @@ std::vector<double> round_ticks(const Chart_axis& axis, int most) {
     const double decades = std::log10(high / low);
     for (int power = static_cast<int>(std::floor(std::log10(low))); std::pow(10, power) <= high; ++power)
       for (const double one : {1.0, 2.0, 5.0}) {
-        if (one != 1 && decades * 3 > most) continue;
+        if (one != 1 && decades * 3 > most + 1) continue;
         const double tick = one * std::pow(10, power);
         if (tick >= low * (1 - slack) && tick <= high * (1 + slack)) ticks.push_back(tick);
       }
@@ -232,16 +239,18 @@ std::string xml_text(std::string_view text) {
 }
 
 std::string chart_svg(const Chart& chart, std::string_view id) {
-  Drawing drawing;
-  double y = 30;
-  for (const std::string& line : wrapped(chart.title, (width - 48) * text_size / 17)) {
-    drawing.put(R"(<text class="ink" x="24" y="{:.1f}" font-size="17" font-weight="600">{}</text>)", y,
-                xml_text(line));
-    y += 22;
-  }
+  const double width = chart.width;
+  Drawing drawing{width};
+  double y = chart.shows_title ? 30 : 10;
+  if (chart.shows_title)
+    for (const std::string& line : wrapped(chart.title, (width - 48) * text_size / 17)) {
+      drawing.put(R"(<text class="ink" x="24" y="{:.1f}" font-size="17" font-weight="600">{}</text>)", y,
+                  xml_text(line));
+      y += 22;
+    }
   drawing.legend(chart.legend, y + 4);
   y += 24;
-  const Scale x{chart.x, left, left + plot_width};
+  const Scale x{chart.x, left, left + drawing.plot_width};
   for (const Chart_panel& panel : chart.panels) {
     const bool last = &panel == &chart.panels.back();
     drawing.panel(panel, x, y + 26, last);
@@ -250,7 +259,7 @@ std::string chart_svg(const Chart& chart, std::string_view id) {
   y = drawing.paragraphs(chart.notes, "muted", y);
   if (!chart.cautions.empty()) {
     const double top = y - 4;
-    Drawing inside;
+    Drawing inside{width};
     const double end = inside.paragraphs(chart.cautions, "warn", top + 20);
     drawing.put(R"(<rect class="box" x="12" y="{:.1f}" width="{:.1f}" height="{:.1f}" rx="4"/>)", top,
                 width - 24, end - top - 6);

@@ -44,17 +44,22 @@ struct Chart_legend {
 
 struct Chart {
   std::string title;
-  std::string description; ///< for those who do not see it
+  bool shows_title = true; ///< else it is only for those who do not see the picture, as is the description
+  std::string description;
   Chart_axis x;
   Chart_legend legend;
   std::vector<Chart_panel> panels;
   std::vector<std::string> notes;    ///< paragraphs beneath
   std::vector<std::string> cautions; ///< paragraphs beneath these, in a frame
+  double width = 720;                ///< 300 at least
 };
 
-/// A complete <svg> element of 720 units width. `id` sets its names apart from those of other charts on a
-/// page.
+/// A complete <svg> element, its units CSS pixels where there is room. `id` sets its names apart from those
+/// of other charts on a page.
 std::string chart_svg(const Chart& chart, std::string_view id = "chart");
+
+/// The rules that an <svg> of chart_svg brings along, for a page that holds several and states them once.
+std::string_view chart_style();
 
 /// Round values within a range, at most about `most`.
 std::vector<double> round_ticks(const Chart_axis& axis, int most);

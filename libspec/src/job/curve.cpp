@@ -7,7 +7,7 @@
 
 #include "exchange/csv_text.h"
 #include "exchange/numbers.h"
-#include "job/chart.h"
+#include "job/curve_chart.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 
@@ -441,10 +441,10 @@ Interval range_drawn(const std::vector<Curve_point>& points, const std::vector<C
   return reach;
 }
 
-Chart_axis resistance_axis(const Curve& curve, Interval reach) {
+Chart_axis resistance_axis(const Curve& curve, Interval reach, const Curve_chart_words& words) {
   Chart_axis axis;
   axis.logarithmic = has_threshold(curve.model) || reach.high / reach.low > 6;
-  axis.title = axis.logarithmic ? "Resistance in ohms, logarithmic" : "Resistance in ohms";
+  axis.title = axis.logarithmic ? words.resistance_logarithmic : words.resistance;
   axis.label = [](double value) { return describe(value, Dimension::resistance, 5); };
   if (has_threshold(curve.model)) {
     axis.range = {reach.low / 100, reach.high * 100};
@@ -522,24 +522,23 @@ std::string described(const Curve& curve) {
 
 }
 
-std::string curve_svg(const Curve& curve, const std::vector<Curve_mark>& measured) {
+Chart curve_chart(const Curve& curve, const std::vector<Curve_mark>& measured,
+                  const Curve_chart_words& words) {
   std::vector<Curve_point> points;
   for (const double t : drawn_at(curve)) points.push_back(point_at(curve, t));
 
   Chart chart;
   chart.title = curve.title;
   chart.description = described(curve);
-  chart.notes = curve.notes;
-  for (const Caution& caution : cautions()) chart.cautions.emplace_back(caution.text);
   const Unit unit = unit_of(curve.unit);
-  chart.x.title = fmt::format("Temperature of the part in {}", unit.symbol);
+  chart.x.title = fmt::format("{} {}", words.temperature, unit.symbol);
   chart.x.range = {in_unit(curve.kelvin.low, curve.unit), in_unit(curve.kelvin.high, curve.unit)};
   if (!(chart.x.range.width() > 0)) chart.x.range = {chart.x.range.low - 1, chart.x.range.high + 1};
   chart.x.label = [](double value) { return decimal_text(value, 2); };
 
   Chart_panel main;
   main.height = has_threshold(curve.model) ? 220 : 320;
-  main.y = resistance_axis(curve, range_drawn(points, measured));
+  main.y = resistance_axis(curve, range_drawn(points, measured), words);
   bool in_band = false, in_line = false;
   for (const Curve_point& at : points) {
     const double x = in_unit(at.kelvin, curve.unit);
@@ -554,14 +553,21 @@ std::string curve_svg(const Curve& curve, const std::vector<Curve_mark>& measure
     if (curve.kelvin.contains(mark.kelvin)) main.stated.push_back(chart_mark(curve, mark));
   for (const Curve_mark& mark : measured) main.measured.push_back(chart_mark(curve, mark));
   if (main.bands.size() > 1 || (!main.bands.empty() && main.bands[0].size() > 1))
-    chart.legend.band = has_threshold(curve.model) ? "healthy" : "manufacturing tolerance";
+    chart.legend.band = has_threshold(curve.model) ? words.healthy : words.band;
   if (std::any_of(main.lines.begin(), main.lines.end(), [](const auto& line) { return line.size() > 1; }))
-    chart.legend.line = "nominal";
-  if (!main.stated.empty()) chart.legend.stated = "stated";
-  if (!main.measured.empty()) chart.legend.measured = "measured";
+    chart.legend.line = words.nominal;
+  if (!main.stated.empty()) chart.legend.stated = words.stated;
+  if (!main.measured.empty()) chart.legend.measured = words.measured;
   const auto deviation = deviation_panel(curve, points, main, measured);
   chart.panels.push_back(std::move(main));
   if (deviation) chart.panels.push_back(*deviation);
+  return chart;
+}
+
+std::string curve_svg(const Curve& curve, const std::vector<Curve_mark>& measured) {
+  Chart chart = curve_chart(curve, measured);
+  chart.notes = curve.notes;
+  for (const Caution& caution : cautions()) chart.cautions.emplace_back(caution.text);
   return chart_svg(chart);
 }
 

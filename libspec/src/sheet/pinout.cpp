@@ -1,0 +1,214 @@
+#include "sheet/pinout.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "lint/colours.h"
+#include "ohmlore/text.h"
+
+namespace ohmlore::sheet {
+namespace {
+
+// Lengths in the picture's units, which are CSS pixels where there is room.
+constexpr double cell = 48, cavity = 34, row_height = 70, margin_left = 34, margin_top = 16,
+                 track_height = 24;
+constexpr double bubble = 8.5;
+
+double centre_of(int column) { return margin_left + (column + 0.5) * cell; }
+double top_of(int row) { return margin_top + row * row_height; }
+
+// How the colours of IEC 60757 look, near enough to tell them apart; the code stands beside each.
+std::string_view paint_of(std::string_view code) {
+  static constexpr std::pair<std::string_view, std::string_view> paints[] = {
+      {"BK", "#1d1d1f"}, {"BN", "#7a4a25"}, {"RD", "#d0312b"}, {"OG", "#f08a1d"}, {"YE", "#f6d32d"},
+      {"GN", "#2f9a49"}, {"BU", "#2f6fc4"}, {"VT", "#7d4ba5"}, {"GY", "#8d9399"}, {"WH", "#ffffff"},
+      {"PK", "#f2a1c0"}, {"GD", "#c8a24a"}, {"TQ", "#35b8b5"}, {"SR", "#c9cdd1"}};
+  for (const auto& [name, paint] : paints)
+    if (name == code) return paint;
+  return {};
+}
+
+// The paint of the wire and of its stripe; the first empty where none is known.
+std::pair<std::string_view, std::string_view> paints_of(const Wire& wire) {
+  if (!wire.base) return {};
+  if (rules::is_green_and_yellow(wire)) return {paint_of("GN"), paint_of("YE")};
+  return {paint_of(*wire.base), wire.stripe ? paint_of(*wire.stripe) : std::string_view()};
+}
+
+Element shape(Element parent, const char* name, std::string_view css_class,
+              std::initializer_list<std::pair<const char*, double>> lengths) {
+  Element element = add(parent, name, css_class);
+  for (const auto& [attribute, value] : lengths) set(element, attribute, value);
+  return element;
+}
+Element label(Element parent, std::string_view css_class, double x, double y, std::string_view text) {
+  Element element = shape(parent, "text", css_class, {{"x", x}, {"y", y}});
+  set(element, "text-anchor", "middle");
+  say(element, text);
+  return element;
+}
+
+// A longer name is set smaller, so that it stays within its way.
+Element fitted(Element parent, std::string_view css_class, double x, double y, std::string_view text,
+               double room) {
+  Element element = label(parent, css_class, x, y, text);
+  if (static_cast<double>(code_points(text)) * 8 > room) {
+    set(element, "textLength", room);
+    set(element, "lengthAdjust", "spacingAndGlyphs");
+  }
+  return element;
+}
+
+void draw_wire(Element group, const Way& way, double x, double y) {
+  const std::string code = way.pin != nullptr ? wire_code(way.pin->wire) : std::string();
+  if (code.empty()) return;
+  const auto [base, stripe] = paints_of(way.pin->wire);
+  if (!base.empty()) {
+    constexpr double wide = 26, high = 9;
+    set(shape(group, "rect", "wire", {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}}),
+        "fill", base);
+    if (!stripe.empty())
+      set(shape(group, "rect", "stripe",
+                {{"x", x - wide / 2}, {"y", y + high / 3}, {"width", wide}, {"height", high / 3}}),
+          "fill", stripe);
+    shape(group, "rect", "wire-edge", {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}});
+  }
+  constexpr std::size_t longest = 9; // other colours are said in words, which the list beside has
+  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, cell - 6);
+}
+
+void draw_way(Element picture, const Way& way, const Catalogue& words) {
+  Element group = add(picture, "g", way.pin != nullptr ? "way" : way.blanked ? "way blanked" : "way unused");
+  set(group, "data-pin", way.name);
+  set(group, "data-row", static_cast<double>(way.row + 1));
+  set(group, "data-column", static_cast<double>(way.column + 1));
+  add(group, "title", {}, words.say(Phrase::pin_is, way.name, way.row + 1, way.column + 1));
+  const double x = centre_of(way.column), y = top_of(way.row) + 5;
+  shape(group, "rect", "cavity",
+        {{"x", x - cavity / 2}, {"y", y}, {"width", cavity}, {"height", cavity - 6}, {"rx", 3}});
+  if (way.blanked) {
+    const double low = y + cavity - 6;
+    shape(group, "line", "cross", {{"x1", x - cavity / 2}, {"y1", low}, {"x2", x + cavity / 2}, {"y2", y}});
+  }
+  fitted(group, way.pin != nullptr ? "number" : "number free", x, y + 18, way.name, cavity - 4);
+  draw_wire(group, way, x, y + cavity - 1);
+}
+
+void draw_key(Element picture, const Layout& layout, const Key_mark& key) {
+  const Way& way = layout.ways[key.way];
+  const Way* other = key.other ? &layout.ways[*key.other] : nullptr;
+  // A mark between two ways of one row lies where they meet, at the edge of the housing nearest to them.
+  const double x =
+      other != nullptr ? (centre_of(way.column) + centre_of(other->column)) / 2 : centre_of(way.column);
+  const bool at_bottom = layout.rows > 1 && way.row == layout.rows - 1;
+  const double y = at_bottom ? top_of(layout.rows) : margin_top;
+  const double out = at_bottom ? 6 : -6;
+  Element mark = add(picture, "path", "key");
+  set(mark, "d", fmt::format("M{:.1f} {:.1f}v{:.1f}h12v{:.1f}z", x - 6, y, out, -out));
+}
+
+// Where the probes of a test touch: by column; two of one column stand side by side.
+struct Touch {
+  double x = 0;
+  std::string name;
+  bool positive = false, elsewhere = false;
+};
+std::vector<Touch> touches_of(const Probe_track& track, std::string_view connector, const Layout& layout) {
+  std::vector<Touch> touches;
+  for (const Contact& probe : track.probes) {
+    const auto way = std::find_if(layout.ways.begin(), layout.ways.end(),
+                                  [&](const Way& one) { return one.name == probe.pin; });
+    const std::string whole = text_of(probe);
+    if (probe.connector == connector && way != layout.ways.end())
+      touches.push_back({centre_of(way->column), way->name, track.positive == whole, false});
+    else
+      touches.push_back({margin_left + layout.columns * cell + 24, whole, track.positive == whole, true});
+  }
+  if (touches.size() == 2 && touches[0].x == touches[1].x) {
+    touches[0].x -= bubble + 1;
+    touches[1].x += bubble + 1;
+  }
+  return touches;
+}
+
+void draw_track(Element picture, const Probe_track& track, const std::vector<Touch>& touches, double y,
+                const Catalogue& words) {
+  Element group = add(picture, "g", "track");
+  set(group, "data-test", track.label);
+  std::string names;
+  for (const Touch& touch : touches)
+    names = names.empty() ? touch.name : words.say(Phrase::from_to, names, touch.name);
+  add(group, "title", {}, words.say(Phrase::track_is, track.label, names));
+  Element name = shape(group, "text", "test", {{"x", 2}, {"y", y + 4}});
+  say(name, track.label);
+  if (touches.empty()) return;
+  const auto [first, last] = std::minmax_element(touches.begin(), touches.end(),
+                                                 [](const Touch& a, const Touch& b) { return a.x < b.x; });
+  shape(group, "line", "lead", {{"x1", first->x}, {"y1", y}, {"x2", last->x}, {"y2", y}});
+  for (const Touch& touch : touches) {
+    const double half =
+        touch.elsewhere ? std::max(bubble, 3.8 * static_cast<double>(code_points(touch.name))) : bubble;
+    shape(group, "rect", touch.positive ? "probe positive" : "probe",
+          {{"x", touch.x - half},
+           {"y", y - bubble},
+           {"width", 2 * half},
+           {"height", 2 * bubble},
+           {"rx", bubble}});
+    fitted(group, touch.positive ? "probe-name positive" : "probe-name", touch.x, y + 4, touch.name,
+           2 * half - 3);
+    // On the side where no lead is.
+    const double side = &touch == &*last && first != last ? half + 5 : -half - 5;
+    if (touch.positive) label(group, "sign", touch.x + side, y + 4, "+");
+  }
+}
+
+}
+
+std::string wire_code(const Wire& wire) {
+  if (wire.base && *wire.base == "other") return std::string(wire.other ? *wire.other : Text());
+  if (!wire.base) return std::string(wire.other ? *wire.other : Text());
+  return wire.stripe ? fmt::format("{}/{}", *wire.base, *wire.stripe) : std::string(*wire.base);
+}
+
+std::string wire_words(const Wire& wire, const Catalogue& words) {
+  if (!wire.base || *wire.base == "other") return {};
+  const std::string_view base = words.word("colour", *wire.base);
+  return wire.stripe ? words.say(Phrase::wire_stripe, base, words.word("colour", *wire.stripe))
+                     : std::string(base);
+}
+
+Element add_pinout(Element parent, std::string_view id, const Layout& layout,
+                   const std::vector<Probe_track>& tracks, const Catalogue& words) {
+  std::vector<std::vector<Touch>> touches;
+  bool reaches_out = false;
+  for (const Probe_track& track : tracks) {
+    touches.push_back(touches_of(track, id, layout));
+    for (const Touch& touch : touches.back()) reaches_out = reaches_out || touch.elsewhere;
+  }
+  const double housing = layout.columns * cell;
+  const double width = margin_left + housing + (reaches_out ? 56 : 12);
+  const double bottom = top_of(layout.rows);
+  const double height = bottom + 8 + track_height * static_cast<double>(tracks.size());
+
+  Element picture = add(parent, "svg", "pinout");
+  set(picture, "viewBox", fmt::format("0 0 {:.0f} {:.0f}", width, height));
+  set(picture, "width", width);
+  set(picture, "height", height);
+  set(picture, "role", "img");
+  set(picture, "aria-label", words.say(Phrase::pinout_of, id));
+  shape(picture, "rect", layout.rows_unknown ? "housing unsure" : "housing",
+        {{"x", margin_left},
+         {"y", margin_top},
+         {"width", housing},
+         {"height", bottom - margin_top},
+         {"rx", 5}});
+  for (const Key_mark& key : layout.keys) draw_key(picture, layout, key);
+  // From the way that a probe touches down to its line.
+  for (const Way& way : layout.ways) draw_way(picture, way, words);
+  for (std::size_t i = 0; i < tracks.size(); ++i)
+    draw_track(picture, tracks[i], touches[i], bottom + 8 + track_height * (static_cast<double>(i) + 0.5),
+               words);
+  return picture;
+}
+
+}

@@ -1,0 +1,175 @@
+// Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on A4 with
+// nothing cut off, no finding of axe-core in light or dark, each way of a connector where its profile says; and
+// the search of the index. Called as: sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE
+const fs = require('fs');
+const path = require('path');
+const { chromium } = require('playwright-core');
+const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+
+const [browserPath, corpus, site, german] = process.argv.slice(2);
+const phone = { width: 390, height: 844 };
+const px = (mm) => (mm * 96) / 25.4;
+const printed = { width: Math.floor(px(210 - 2 * 12)), height: px(297 - 11 - 14) }; // what @page leaves of A4
+const mostPages = 12;
+
+let failures = 0;
+const fail = (what) => {
+  failures += 1;
+  console.log(`--- ${what}`);
+};
+
+// Where format.md puts the ways of a connector: its own reading of it, not the library's. Empty where numbers
+// or numbering leave it open.
+function placesOf(connector) {
+  const pins = Object.keys(connector.pins).map(Number);
+  const rows = connector.rows ?? 1;
+  if (pins.some((pin) => !(pin >= 1 && pin <= connector.ways))) return null;
+  if (rows > 1 && !connector.numbering) return null;
+  const columns = Math.ceil(connector.ways / rows);
+  const places = new Map();
+  for (let n = 1; n <= connector.ways; n += 1)
+    places.set(String(n), connector.numbering === 'across_rows'
+      ? { row: (n - 1) % rows, column: Math.floor((n - 1) / rows) }
+      : { row: Math.floor((n - 1) / columns), column: (n - 1) % columns });
+  return places;
+}
+
+// Ranks of rounded positions: 0 for the first row or column that is drawn, and so on.
+const ranks = (values) => {
+  const sorted = [...new Set(values.map(Math.round))].sort((a, b) => a - b);
+  const distinct = sorted.filter((value, i) => i === 0 || value - sorted[i - 1] > 4);
+  return values.map((value) => distinct.findIndex((one) => Math.abs(one - value) <= 4));
+};
+
+async function checkPins(page, name, profile) {
+  for (const [id, connector] of Object.entries(profile.connectors)) {
+    const drawn = await page.evaluate((of) => [...document.querySelectorAll(`[id="connector-${of}"] .way`)].map((way) => {
+      const box = way.querySelector('.cavity').getBoundingClientRect();
+      return { pin: way.dataset.pin, used: !/unused|blanked/.test(way.getAttribute('class')), x: box.x + box.width / 2, y: box.y };
+    }), id);
+    const used = drawn.filter((way) => way.used).map((way) => way.pin).sort().join();
+    if (used !== Object.keys(connector.pins).sort().join()) fail(`${name}: ${id} draws the pins ${used}`);
+    const places = placesOf(connector);
+    if (!places) continue;
+    if (drawn.length !== connector.ways) fail(`${name}: ${id} draws ${drawn.length} ways, not ${connector.ways}`);
+    const rows = ranks(drawn.map((way) => way.y)), columns = ranks(drawn.map((way) => way.x));
+    drawn.forEach((way, i) => {
+      const place = places.get(way.pin);
+      if (!place || place.row !== rows[i] || place.column !== columns[i])
+        fail(`${name}: ${id}.${way.pin} is drawn in row ${rows[i] + 1}, column ${columns[i] + 1}`);
+    });
+  }
+}
+
+// `rules`: only these; without them, all.
+async function checkAxe(page, name, rules) {
+  const violations = await page.evaluate(async ({ source, only }) => {
+    if (!window.axe) (0, eval)(source);
+    const found = await window.axe.run(document, { resultTypes: ['violations'], ...(only && { runOnly: only }) });
+    return found.violations.map((one) => `${one.id}: ${one.help}: ${one.nodes.slice(0, 3).map((node) => `${node.html.slice(0, 160)} ${node.any.map((check) => check.message).join(' ')}`).join(' | ')}`);
+  }, { source: axe, only: rules });
+  for (const violation of violations) fail(`${name}: axe: ${violation}`);
+}
+
+async function checkWidth(page, name, width) {
+  const wide = await page.evaluate((most) => {
+    const over = [];
+    if (document.documentElement.scrollWidth > most) over.push(`the page is ${document.documentElement.scrollWidth} wide`);
+    for (const element of document.body.querySelectorAll('*')) {
+      const box = element.getBoundingClientRect();
+      // What scrolls inside a frame of its own, or is there for the ear alone, is not seen beyond the edge.
+      if (box.right > most + 1 && !element.closest('.drawing, thead')) over.push(`${element.tagName} ${element.getAttribute('class') ?? ''} ends at ${Math.round(box.right)}`);
+    }
+    return over.slice(0, 5);
+  }, width);
+  for (const one of wide) fail(`${name}: beyond ${width} px: ${one}`);
+}
+
+async function checkPrintLayout(page, name) {
+  await page.emulateMedia({ media: 'print', colorScheme: 'light' });
+  await page.setViewportSize({ width: printed.width, height: Math.round(printed.height) });
+  await checkWidth(page, `${name}, printed`, printed.width);
+  // What may not be broken must fit a page, or it is cut in two.
+  const tall = await page.evaluate((most) => [...document.querySelectorAll('svg, tr, input, .head, .test-card, .code, .cautions, h2, h3')]
+    .filter((element) => element.getBoundingClientRect().height > most)
+    .map((element) => `${element.tagName} ${element.getAttribute('class') ?? ''} is ${Math.round(element.getBoundingClientRect().height)} high`), printed.height);
+  for (const one of tall) fail(`${name}: higher than a page: ${one}`);
+}
+
+async function checkPdf(page, name) {
+  const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString('latin1');
+  const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
+  const pages = (pdf.match(/\/Type \/Page\b(?!s)/g) ?? []).length;
+  if (pages < 1 || pages > mostPages || boxes.length < 1) fail(`${name}: prints ${pages} pages`);
+  for (const [, width, height] of boxes)
+    if (Math.abs(width - 595.28) > 1 || Math.abs(height - 841.89) > 1) fail(`${name}: prints on ${width} x ${height} points, not A4`);
+  return pages;
+}
+
+async function checkIndex(browser, page) {
+  await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
+  await page.setViewportSize(phone);
+  await page.goto(`file://${site}/index.html`);
+  await checkWidth(page, 'index', phone.width);
+  await checkAxe(page, 'index');
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await checkAxe(page, 'index, dark', ['color-contrast']);
+  const shown = () => page.locator('.entry:visible').count();
+  const all = await shown();
+  const search = page.locator('#search-box');
+  for (const [words, wanted] of [['OV-4410', 1], ['ov-4410 larch', 1], ['nosuchword', 0], ['', all]]) {
+    await search.fill(words);
+    if ((await shown()) !== wanted) fail(`index: "${words}" shows ${await shown()} boards, not ${wanted}`);
+    if (!(await page.locator('#found').textContent()).startsWith(String(wanted))) fail(`index: says another number for "${words}"`);
+  }
+  const still = await browser.newContext({ javaScriptEnabled: false, viewport: phone });
+  const plain = await still.newPage();
+  await plain.goto(`file://${site}/index.html`);
+  if (await plain.locator('#search-box').isVisible()) fail('index: a search is offered that cannot work without scripts');
+  if ((await plain.locator('.entry').count()) !== all) fail('index: without scripts boards are missing');
+  await still.close();
+}
+
+function profiles(folder) {
+  return fs.readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
+    const file = path.join(folder, entry.name);
+    if (entry.isDirectory()) return profiles(file);
+    return entry.name.endsWith('.profile.json') ? [JSON.parse(fs.readFileSync(file, 'utf8'))] : [];
+  });
+}
+
+(async () => {
+  // A sandbox of its own cannot be had as root, as in a container; these pages are the project's own.
+  const browser = await chromium.launch({ executablePath: browserPath, args: ['--no-sandbox'] });
+  const page = await (await browser.newContext({ viewport: phone })).newPage();
+  let name = '';
+  page.on('console', (message) => message.type() === 'error' && fail(`${name}: console: ${message.text()}`));
+  page.on('pageerror', (error) => fail(`${name}: ${error}`));
+  page.on('request', (request) => !request.url().startsWith('file://') && !request.url().startsWith('data:') && fail(`${name}: asks for ${request.url()}`));
+  let sheets = 0, pages = 0;
+  for (const profile of profiles(corpus)) {
+    for (const folder of [site, german]) {
+      name = `${profile.id}${folder === german ? ' in German' : ''}`;
+      sheets += 1;
+      await page.setViewportSize(phone);
+      await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
+      await page.goto(`file://${folder}/${profile.id}.html`);
+      await checkWidth(page, name, phone.width);
+      if (folder === site) {
+        await checkPins(page, name, profile);
+        await checkAxe(page, name);
+        // In the dark only the colours differ, of which all sheets have the same; one in four is asked.
+        await page.emulateMedia({ colorScheme: 'dark' });
+        if (sheets % 8 === 1) await checkAxe(page, `${name}, dark`, ['color-contrast']);
+      }
+      await checkPrintLayout(page, name);
+      if (folder === site) pages += await checkPdf(page, name);
+    }
+  }
+  name = 'index';
+  await checkIndex(browser, page);
+  await browser.close();
+  if (sheets === 0) fail('there is no sheet');
+  console.log(failures === 0 ? `all hold: ${sheets} sheets, ${pages} pages printed` : `${failures} failed`);
+  process.exit(failures === 0 ? 0 : 1);
+})();

@@ -1,0 +1,70 @@
+// ohmlore sheet: a profile as a page to print and to carry, or a corpus as a site of them.
+#include <cstdio>
+#include <memory>
+
+#include <fmt/format.h>
+
+#include "commands.h"
+#include "ohmlore/report.h"
+#include "ohmlore/sheet.h"
+
+namespace {
+
+struct Options {
+  ohmlore::Sheet_request request;
+  std::string language = "en";
+};
+
+int sheet(Options& options) {
+  if (options.request.path == "-") {
+    std::fputs("ohmlore: the profile is read from a file, since its parts lie beside it; name the file\n",
+               stderr);
+    return 2;
+  }
+  for (const ohmlore::Language_name& known : ohmlore::languages())
+    if (known.tag == options.language) options.request.language = known.language;
+  const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
+  for (const ohmlore::Finding& finding : run.findings)
+    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
+  for (const std::string& trouble : run.troubles)
+    fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
+  std::fwrite(run.html.data(), 1, run.html.size(), stdout);
+  if (!run.troubles.empty()) return 2;
+  return run.findings.empty() ? 0 : 1;
+}
+
+}
+
+void add_sheet(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand(
+      "sheet", "Write a page to print: cautions, codes, pin-outs, readings; of a corpus a site with search");
+  command
+      ->add_option("PROFILE", options->request.path,
+                   "the profile of a board, or a folder of profiles for a site")
+      ->type_name("")
+      ->required();
+  command
+      ->add_option("-o,--output", options->request.output,
+                   "the file to write (without it, the page is printed); of a site the folder")
+      ->type_name("PLACE");
+  std::vector<std::string> tags;
+  std::string names;
+  for (const ohmlore::Language_name& language : ohmlore::languages()) {
+    tags.emplace_back(language.tag);
+    names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", language.tag, language.name);
+  }
+  command
+      ->add_option("--language", options->language,
+                   fmt::format("{}; what the profile says stays as it is", names))
+      ->type_name("LANGUAGE")
+      ->check(one_of(tags));
+  command
+      ->add_option("--root", options->request.root,
+                   "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
+      ->type_name("FOLDER");
+  command->footer(
+      "The page is one HTML file that needs nothing else. The cautions are always on it.\n"
+      "Exit status: 0 all was written, 1 also, but of profiles with errors, 2 the work could not be done.");
+  command->callback([options, &status] { status = sheet(*options); });
+}
