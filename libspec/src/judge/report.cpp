@@ -9,20 +9,13 @@
 #include "lint/rule.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/report.h"
-#include "report/json_writer.h"
+#include "report/json_members.h"
+#include "report/lines.h"
 
 namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-std::string spoken(std::string_view word) {
-  std::string out(word);
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
-template <class E>
-requires std::is_enum_v<E> std::string spoken(E value) { return spoken(word_of(value)); }
 
 std::string basis_words(const Judged& judged) {
   switch (judged.basis) {
@@ -38,51 +31,6 @@ std::string basis_words(const Judged& judged) {
   }
   return {};
 }
-
-constexpr std::string_view units[] = {"Ω", "kΩ", "MΩ", "K", "%", "°C", "min"};
-
-// Whether a line may end at a space: not inside of "± 50 Ω".
-bool may_break(std::string_view text, std::size_t space) {
-  const std::string_view before = text.substr(0, space), after = text.substr(space + 1);
-  if (before.ends_with("±")) return false;
-  const bool number = !before.empty() && before.back() >= '0' && before.back() <= '9';
-  return !number || std::none_of(std::begin(units), std::end(units),
-                                 [&](std::string_view unit) { return after.starts_with(unit); });
-}
-
-// Wrapped, so that a name at the left stays seen.
-struct Lines {
-  std::string out;
-  void wrapped(std::string_view first, std::string_view text) {
-    constexpr std::size_t widest = 100;
-    const std::string indent(code_points(first), ' ');
-    out += first;
-    std::size_t column = indent.size();
-    bool begins = true;
-    for (std::size_t at = 0; at < text.size();) {
-      std::size_t end = text.find(' ', at);
-      while (end < text.size() && !may_break(text, end)) end = text.find(' ', end + 1);
-      end = std::min(end, text.size());
-      const std::string_view word = text.substr(at, end - at);
-      const std::size_t width = code_points(word);
-      if (!begins && column + 1 + width > widest) {
-        out += '\n' + indent;
-        column = indent.size();
-      } else if (!begins) {
-        out += ' ';
-        ++column;
-      }
-      out += word;
-      column += width;
-      begins = false;
-      at = end + 1;
-    }
-    out += '\n';
-  }
-  void add(std::string_view name, std::string_view text) {
-    wrapped(fmt::format("  {:<13}", name), printable(text));
-  }
-};
 
 Probable both(const Judged& judged) { return {judged.least, judged.most}; }
 
@@ -205,54 +153,6 @@ std::string text_report(const Verdict& verdict) {
 
 namespace {
 
-// Quantities are written as in the documents; more digits than the text shows.
-void quantity(Json_writer& out, std::string_view name, double value, Dimension dimension) {
-  member(out, name, describe(value, dimension, 6));
-}
-void ohms(Json_writer& out, std::string_view name, double value) {
-  quantity(out, name, value, Dimension::resistance);
-}
-void share(Json_writer& out, std::string_view name, double value) {
-  quantity(out, name, std::round(value * 1e6) / 1e6, Dimension::ratio);
-}
-void kelvins(Json_writer& out, std::string_view name, double value) {
-  quantity(out, name, value, Dimension::temperature_difference);
-}
-void temperature(Json_writer& out, std::string_view name, double value) {
-  quantity(out, name, value, Dimension::temperature);
-}
-template <class E>
-void word(Json_writer& out, std::string_view name, E value) {
-  member(out, name, word_of(value));
-}
-void count(Json_writer& out, std::string_view name, double value) {
-  number(out, name, static_cast<std::uint64_t>(value));
-}
-void texts(Json_writer& out, std::string_view name, const std::vector<std::string>& list) {
-  key(out, name);
-  out.StartArray();
-  for (const std::string& one : list) string(out, one);
-  out.EndArray();
-}
-template <class List, class F>
-void list(Json_writer& out, std::string_view name, const List& items, F f) {
-  key(out, name);
-  out.StartArray();
-  for (const auto& item : items) {
-    out.StartObject();
-    f(item);
-    out.EndObject();
-  }
-  out.EndArray();
-}
-template <class F>
-void object(Json_writer& out, std::string_view name, F f) {
-  key(out, name);
-  out.StartObject();
-  f();
-  out.EndObject();
-}
-
 void limit(Json_writer& out, std::string_view name, const Judged& judged) {
   object(out, name, [&] {
     word(out, "result", judged.result);
@@ -355,15 +255,7 @@ std::string json_report(const Verdict& verdict) {
   number(out, "revision", static_cast<std::uint64_t>(verdict.revision));
   texts(out, "cautions", verdict.cautions);
   word(out, "result", verdict.result());
-  object(out, "meter", [&] {
-    share(out, "of_reading", verdict.meter.of_reading);
-    count(out, "counts", verdict.meter.counts);
-    count(out, "display_counts", verdict.meter.display_counts);
-  });
-  object(out, "leads", [&] {
-    ohms(out, "resistance", verdict.leads.ohm);
-    ohms(out, "half_width", verdict.leads.half_width);
-  });
+  meter_and_leads(out, verdict.meter, verdict.leads);
   object(out, "rule", [&] {
     member(out, "name", name_of(verdict.rule));
     share(out, "false_acceptance", verdict.rule.false_acceptance);
