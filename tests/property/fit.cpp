@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "ohmlore/bands.h"
 #include "support/fit_tables.h"
 
 namespace ohmlore {
@@ -78,7 +79,8 @@ TEST(Fit_simulated, Names_outliers_in_good_tables_as_often_as_it_states) {
   };
   for (const Case& one :
        {Case{1, false, {0, 10, 20, 30, 40, 50, 60, 70, 80, 90}}, Case{1, false, {0, 25, 50, 75, 100}},
-        Case{8, false, {0, 20, 40, 60, 80}}, Case{5, true, {-20, 0, 20, 40, 60, 80, 100}}}) {
+        Case{1, false, {0, 10, 25, 40, 50, 60, 70, 80, 100}}, Case{6, false, {0, 20, 40, 60, 80}},
+        Case{4, true, {-20, 0, 20, 40, 60, 80, 100}}}) {
     const World world;
     Table_maker maker(world, 1);
     int named = 0;
@@ -102,13 +104,16 @@ TEST(Fit_simulated, Names_outliers_in_good_tables_as_often_as_it_states) {
   }
 }
 
-// And how often a mistake is found: one reading off by so many standard uncertainties.
+// And how often a mistake is found: one reading off by so many standard uncertainties, among 40 of 8
+// specimens with a B of each its own. Two thirds of a specimen's readings determine its curve, so that what
+// is left is off · √(1 - h), h = 0.4 on average; that must pass t = 4.4 (24 degrees of freedom, 0.5 % over
+// 40).
 TEST(Fit_simulated, Finds_mistakes) {
   const World world;
   struct Case {
     double off, found_at_least, wrongly_at_most;
   };
-  for (const Case& one : {Case{4, 0.10, 0.05}, Case{6, 0.70, 0.05}, Case{10, 0.99, 0.05}}) {
+  for (const Case& one : {Case{6, 0.45, 0.03}, Case{10, 0.95, 0.03}}) {
     Table_maker maker(world, 2);
     std::mt19937 dice(3);
     int found = 0, wrong = 0;
@@ -118,7 +123,7 @@ TEST(Fit_simulated, Finds_mistakes) {
       const double kelvin = rows[at].celsius + zero_celsius;
       const double u = std::hypot(world.meter, world.thermometer * 3977 / (kelvin * kelvin)) / std::sqrt(3);
       rows[at].ohm *= std::exp(one.off * u);
-      const Fit fit = fitted(rows, Component_kind::ntc, means_of(world));
+      const Fit fit = fitted(rows, Component_kind::ntc, means_of(world), Model_kind::beta);
       found += fit.residuals[at].outlier;
       for (std::size_t i = 0; i < rows.size(); ++i) wrong += i != at && fit.residuals[i].outlier;
     }
@@ -131,7 +136,7 @@ TEST(Fit_simulated, Finds_mistakes) {
 
 // The 95 % intervals of the model's numbers, whether errors are each reading's own or common to all.
 TEST(Fit_simulated, Covers_the_true_numbers) {
-  for (const int specimens : {1, 8})
+  for (const int specimens : {1, 5})
     for (const bool alike : {false, true}) {
       World world;
       world.alike = alike;
@@ -198,7 +203,9 @@ TEST(Fit_simulated, Tolerance_holds_what_it_states) {
           "%s, %d specimens, %.0f °C: holds 95 %% of the parts in %.1f %% of the tables (stated %s95 %%)\n",
           one.name, one.specimens, celsius[i], 100.0 * good[i] / runs, one.exact ? "" : "at least ");
       EXPECT_GE(good[i], least(0.95));
-      if (one.exact) EXPECT_LE(good[i], most(0.96)); // rounding up is in it
+      if (one.exact) {
+        EXPECT_LE(good[i], most(0.96)); // rounding up is in it
+      }
     }
   }
 }

@@ -110,7 +110,8 @@ Fit_trial trial_of(const Worked_out& work, Model_kind model) {
 }
 
 // beta, or Steinhart-Hart where its third coefficient does more than chance would. It is beta where that
-// coefficient is 0: an F test. What the richer curve calls an outlier does not take part.
+// coefficient is 0: an F test. What the richer curve calls an outlier does not take part, where enough
+// readings are left: of few, the rest always fits it too well.
 std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_request& request,
                                             const std::vector<Observation>& observations, Fit& fit) {
   auto beta = worked_out(setting, Model_kind::beta, observations);
@@ -141,7 +142,8 @@ std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_re
   }
   fit.trials.push_back(trial_of(*hart, Model_kind::steinhart_hart));
   std::vector<Observation> kept = observations;
-  Places outliers = outliers_of(setting, *hart);
+  constexpr std::size_t enough = 6;
+  Places outliers = hart->regression.freedom < enough ? Places() : outliers_of(setting, *hart);
   std::sort(outliers.rbegin(), outliers.rend());
   for (const std::size_t i : outliers) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
   const auto beta_kept = worked_out(setting, Model_kind::beta, kept),

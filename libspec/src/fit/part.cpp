@@ -1,4 +1,6 @@
 // The part document of a fit: written as text, then read and spelled like any other.
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "fit/worked_out.h"
@@ -31,6 +33,13 @@ std::string at(Interval kelvin) {
   return kelvin.width() > 0 ? fmt::format("{} to {}", at(kelvin.low), at(kelvin.high)) : at(kelvin.low);
 }
 
+// As temperatures between which a B is stated are written, where they stay apart so.
+Interval whole_degrees(Interval kelvin) {
+  const Interval round = {std::round(kelvin.low - zero_celsius) + zero_celsius,
+                          std::round(kelvin.high - zero_celsius) + zero_celsius};
+  return round.width() > 0 ? round : kelvin;
+}
+
 double parameter(const Fit& fit, std::string_view name) {
   for (const Fit_parameter& one : fit.parameters)
     if (one.name == name) return one.value;
@@ -47,7 +56,7 @@ void write_model(Json_writer& out, const Fit& fit) {
     member(out, "resistance", nominal);
     member(out, "at", at(fit.reference));
     member(out, "b_value", fmt::format("{:.0f} K", parameter(fit, "b_value")));
-    member(out, "b_between", at(fit.kelvin));
+    member(out, "b_between", at(whole_degrees(fit.kelvin)));
     if (fit.tolerance && fit.tolerance->b_share)
       member(out, "b_tolerance", describe(*fit.tolerance->b_share, Dimension::ratio, 2));
     break;

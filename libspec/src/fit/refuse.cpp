@@ -141,14 +141,14 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
   }
   if (model == Model_kind::fixed) return findings;
   const auto bend = bend_of(work, model);
-  if (bend && bend->probability < 0.01 && bend->per_kelvin <= 0) {
+  if (bend && bend->is_real() && bend->per_kelvin <= 0) {
     const Pair pair = worst_pair(measurements, leads, -1);
     findings.push_back(about_pair(
         measurements, pair, "measurements-unfit",
         fmt::format("the readings fall: {}, where the resistance of {} rises by {} per kelvin; look whether "
                     "temperatures are exchanged, or name another --kind",
                     rises_or_falls(pair), model == Model_kind::copper ? "copper" : "platinum",
-                    describe(bend->of_model, Dimension::ratio, 3))));
+                    describe(bend->of_model, Dimension::ratio, 2))));
   }
   return findings;
 }

@@ -107,6 +107,7 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
   std::copy(start->begin(), start->end(), parameters.begin());
 
   constexpr int most_rounds = 200;
+  constexpr double least_scale = 1e-4; // below this the digits of a double end before the steps do
   bool settled = false;
   for (int round = 0; round < most_rounds && !settled; ++round) {
     const auto now = linearised(curve, layout, parameters, observations, kelvin);
@@ -125,7 +126,7 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
       const double left = now->residuals[i] - along;
       const double true_kelvin =
           o.kelvin + o.u_kelvin * o.u_kelvin * now->models[i].per_kelvin * left / now->variances[i];
-      const double u = std::sqrt(now->variances[i]);
+      const double u = std::fmax(std::sqrt(now->variances[i]), least_scale);
       moved = std::max({moved, std::fabs(along) / u,
                         std::fabs((true_kelvin - kelvin[i]) * now->models[i].per_kelvin) / u});
       kelvin[i] = true_kelvin;

@@ -13,6 +13,9 @@ namespace {
 
 using namespace rules;
 
+// What is uncertain is told by two digits.
+std::string doubt(double share) { return describe(share, Dimension::ratio, 2); }
+
 std::string specimen_words(const Fit& fit, std::size_t specimen) {
   const std::string& name = fit.measurements.specimens[specimen];
   return name.empty() ? std::string() : fmt::format(", specimen {}", printable(name));
@@ -74,9 +77,8 @@ void about_measurement(Fit& fit, const Worked_out& work) {
       fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
                   "{}, meter {}, leads {}): "
                   "the parts may be better than this says",
-                  percent(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
-                  describe(bounds.thermometer, Dimension::ratio, 2),
-                  describe(bounds.meter, Dimension::ratio, 2), describe(bounds.leads, Dimension::ratio, 2)));
+                  doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
+                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads)));
 }
 
 void about_tolerance(Fit& fit, const Worked_out& work) {
@@ -88,10 +90,11 @@ void about_tolerance(Fit& fit, const Worked_out& work) {
     const Fit_parameter& r = fit.parameters.front();
     fit.remarks.push_back(fmt::format("one specimen was measured: how far parts differ is not known, so no "
                                       "tolerance is claimed, and the part document "
-                                      "states none. Of this specimen {} is known to ± {}. Measure five or "
+                                      "states none. Its {} at {} are known to ± {}. Measure five or "
                                       "more: the spread then counts {} times, of "
                                       "ten {} times",
-                                      ohm(r.value), ohm(r.uncertainty), factor(5), factor(10)));
+                                      ohm(r.value), celsius(fit.reference), doubt(r.uncertainty / r.value),
+                                      factor(5), factor(10)));
     return;
   }
   if (!fit.tolerance) {
@@ -129,6 +132,13 @@ void about_bend(Fit& fit, const Worked_out& work) {
     return;
   }
   const auto slope = [](double value) { return describe(value, Dimension::ratio, 3); };
+  if (bend->probability < 0.01 && !bend->is_real()) {
+    trial.why = fmt::format(
+        "another slope would fit better (F test, p = {:.1g}), but by no more than meter, leads and "
+        "thermometer may be off",
+        bend->probability);
+    return;
+  }
   if (bend->probability >= 0.01) {
     trial.why =
         fmt::format("the readings do not ask for another slope (F test, p = {:.2g})", bend->probability);

@@ -1,5 +1,6 @@
 // A fit shown: as text for people, as JSON for programs, as a picture.
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numeric>
 
@@ -21,6 +22,9 @@ using namespace rules;
 std::string value_words(const Fit_parameter& one) {
   if (one.dimension == Dimension::per_kelvin)
     return fmt::format("{:.7e} K^-1 ± {:.1e} K^-1", one.value, one.uncertainty);
+  if (one.dimension == Dimension::resistance)
+    return fmt::format("{} ± {}", describe(one.value, one.dimension, 5),
+                       describe(one.uncertainty / one.value, Dimension::ratio, 2));
   return fmt::format("{} ± {}", describe(one.value, one.dimension, 5),
                      describe(one.uncertainty, one.dimension, 2));
 }
@@ -231,7 +235,11 @@ std::string fit_svg(const Fit& fit) {
     measured.push_back({{reading.kelvin, reading.kelvin}, {ohm, ohm}, ohm});
   }
   Curve curve = *result.curve;
-  curve.notes.insert(curve.notes.end(), fit.remarks.begin(), fit.remarks.end());
+  curve.notes.resize(fit.tolerance ? 1 : 0); // what the band is, where there is one
+  for (const std::string& remark : fit.remarks) {
+    curve.notes.push_back(remark + '.');
+    curve.notes.back()[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remark[0])));
+  }
   return curve_svg(curve, measured);
 }
 

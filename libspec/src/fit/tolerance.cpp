@@ -1,6 +1,7 @@
 // What is uncertain, and the tolerance that it leaves to be claimed.
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "fit/distributions.h"
 #include "fit/worked_out.h"
@@ -34,39 +35,34 @@ double Worked_out::spread_of_slopes() const {
   return regression.slopes.size() < 2 ? 0 : std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
+std::vector<double> Worked_out::moved_alike(const Regression& by, std::span<const double> weights) const {
+  std::vector<double> meter, leads, thermometer, out;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const auto bounds = measurement_bounds(means, std::exp(observations[i].log_ohm), by.slopes_at[i]);
+    meter.push_back(bounds.meter);
+    leads.push_back(bounds.leads);
+    thermometer.push_back(std::copysign(bounds.thermometer, by.slopes_at[i]));
+  }
+  for (const auto* pattern : {&meter, &leads, &thermometer}) {
+    const std::vector<double> moved = by.moved_by(*pattern);
+    out.push_back(std::inner_product(weights.begin(), weights.end(), moved.begin(), 0.0));
+  }
+  return out;
+}
+
 // The errors of meter and thermometer may be each reading's own, or common to all of them, or something
 // between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
 // What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
 // in which the errors of single readings are, but not those that are common to all.
 double Worked_out::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
-  const auto weighted = [&](const std::vector<double>& moved) {
-    double sum = 0;
-    for (std::size_t k = 0; k < weights.size(); ++k) sum += weights[k] * moved[k];
-    return sum;
-  };
   std::vector<double> all(regression.covariance.size());
   std::copy(weights.begin(), weights.end(), all.begin());
-  const double excess = regression.freedom > 0
-                            ? std::fmax(1, regression.chi_square / static_cast<double>(regression.freedom))
-                            : 1;
-  const double normal = normal_quantile(0.975);
-  const double of_readings =
-      (excess > 1 ? student_two_sided(0.05, static_cast<double>(regression.freedom)) : normal) *
-      std::sqrt(excess * regression.covariance.square(all));
-
-  std::vector<double> meter, leads, thermometer;
-  for (std::size_t i = 0; i < observations.size(); ++i) {
-    const double slope = regression.slopes_at[i];
-    const auto bounds = measurement_bounds(means, std::exp(observations[i].log_ohm), slope);
-    meter.push_back(bounds.meter);
-    leads.push_back(bounds.leads);
-    thermometer.push_back(slope * means.thermometer);
-  }
+  const double freedom = static_cast<double>(regression.freedom), normal = normal_quantile(0.975);
+  const double excess = regression.freedom > 0 ? std::fmax(1, regression.chi_square / freedom) : 1;
+  const double of_readings = (excess > 1 ? student_two_sided(0.05, freedom) : normal) *
+                             std::sqrt(excess * regression.covariance.square(all));
   double variance = 0;
-  for (const auto* pattern : {&meter, &leads, &thermometer}) {
-    const double moved = weighted(regression.moved_by(*pattern));
-    variance += moved * moved / 3; // rectangular
-  }
+  for (const double moved : moved_alike(regression, weights)) variance += moved * moved / 3; // rectangular
   const double common = normal * std::sqrt(variance);
   if (specimens < 2) return std::fmax(of_readings, common);
   const double count = static_cast<double>(specimens);
@@ -156,6 +152,8 @@ double chance_of_gain(double less, double more, std::size_t freedom_more) {
   return fisher_above((less - more) / (more / freedom), 1, freedom);
 }
 
+bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
+
 std::optional<Bend> bend_of(const Worked_out& work, Model_kind model) {
   const Fit_curve bent(model, work.reference, 0, true);
   const auto more = regress(bent, work.observations, work.specimens, false);
@@ -164,6 +162,8 @@ std::optional<Bend> bend_of(const Worked_out& work, Model_kind model) {
   bend.probability = chance_of_gain(work.regression.chi_square, more->chi_square, more->freedom);
   bend.of_model = work.per_kelvin(work.reference);
   bend.per_kelvin = bend.of_model + more->curve[1];
+  const double weights[] = {0, 1};
+  for (const double moved : work.moved_alike(*more, weights)) bend.explained += std::fabs(moved);
   return bend;
 }
 

@@ -35,6 +35,8 @@ struct Worked_out {
   double spread(double t) const;
   /// Standard deviation of the specimens' B in kelvin; 0 where they were not told apart.
   double spread_of_slopes() const;
+  /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
+  std::vector<double> moved_alike(const Regression& by, std::span<const double> weights) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
   /// specimens.
   double expanded_uncertainty(std::span<const double> weights, double spread_among_specimens) const;
@@ -58,6 +60,9 @@ double rounded_up(double share);
 struct Bend {
   double probability = 1; ///< that chance alone fits so much better
   double per_kelvin = 0, of_model = 0;
+  double explained =
+      0; ///< how far the slope moves where meter, leads and thermometer are off for all readings
+  bool is_real() const;
 };
 std::optional<Bend> bend_of(const Worked_out& work, Model_kind model);
 
