@@ -251,6 +251,16 @@ INSTANTIATE_TEST_SUITE_P(
             "where the resistance of copper rises"},
         Bad{head + "a,0 °C,0.2 Ω\n", "measurements-unfit", 2, 8, "say with --leads"}));
 
+TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
+  const auto read = read_measurements("m.csv", head + "a,0 °C,33 kΩ\nb,25 °C,10 kΩ\n");
+  ASSERT_TRUE(read.measurements);
+  const Fit_result result = fit_part(*read.measurements, {});
+  EXPECT_FALSE(result.fit);
+  EXPECT_EQ(result.problem,
+            "m.csv: 2 readings do not determine beta of 2 specimens; take more readings, at more "
+            "temperatures of one specimen");
+}
+
 TEST(Read_measurements, Takes_what_spreadsheets_write) {
   for (const std::string table :
        {"specimen,temperature,resistance\na,25 °C,10.02 kΩ\nb,25 °C,10 kΩ\n",

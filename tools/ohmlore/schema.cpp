@@ -29,6 +29,7 @@ int print_schema(const std::string& name) {
   const std::string schema = name == "report"      ? ohmlore::report_schema()
                              : name == "diff"      ? ohmlore::diff_schema()
                              : name == "judgement" ? ohmlore::judgement_schema()
+                             : name == "fit"       ? ohmlore::fit_schema()
                              : name == "xml"       ? ohmlore::xml_schema()
                              : name == "csv"       ? ohmlore::tables_metadata()
                              : name == "part"      ? ohmlore::json_schema(ohmlore::Document_kind::part)
@@ -71,11 +72,12 @@ void add_schema(CLI::App& app, int& status) {
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
   CLI::Option* name =
       command
-          ->add_option("NAME", options->name,
-                       "profile, part, corpus, report, diff or judgement (JSON Schema), xml (XSD) or csv "
-                       "(W3C metadata)")
+          ->add_option(
+              "NAME", options->name,
+              "profile, part, corpus, report, diff, judgement or fit (JSON Schema), xml (XSD) or csv "
+              "(W3C metadata)")
           ->type_name("")
-          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "xml", "csv"}));
+          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "fit", "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(

@@ -134,10 +134,12 @@ std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_re
   const std::size_t temperatures = told_apart(kelvin, setting.means.thermometer);
   if (!hart || temperatures < 4 || hart->regression.freedom == 0) {
     fit.trials.back().chosen = true;
-    fit.trials.back().why = fmt::format("readings at {} temperature{} that the thermometer tells apart: "
-                                        "whether Steinhart-Hart would fit better takes "
-                                        "four or more",
-                                        temperatures, temperatures == 1 ? "" : "s");
+    fit.trials.back().why = !hart && temperatures >= 4
+                                ? std::string("Steinhart-Hart finds no curve through them")
+                                : fmt::format("whether Steinhart-Hart would fit better takes readings at "
+                                              "four temperatures or more that the "
+                                              "thermometer tells apart, and here are {}",
+                                              temperatures);
     return beta;
   }
   fit.trials.push_back(trial_of(*hart, Model_kind::steinhart_hart));
@@ -266,9 +268,11 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   auto work = thermistor ? chosen_thermistor(setting, request, observations, fit)
                          : worked_out(setting, model, observations);
   if (!work) {
-    result.problem = fmt::format(
-        "{}: {} readings do not determine {} of {} specimens; take more readings, at more temperatures",
-        measurements.file, measurements.readings.size(), word_of(model), measurements.specimens.size());
+    result.problem =
+        fmt::format("{}: {} readings do not determine {} of {} specimen{}; take more readings, at more "
+                    "temperatures of one specimen",
+                    measurements.file, measurements.readings.size(), word_of(model),
+                    measurements.specimens.size(), measurements.specimens.size() == 1 ? "" : "s");
     return result;
   }
   if (!thermistor) {

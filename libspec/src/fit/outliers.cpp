@@ -56,7 +56,7 @@ std::vector<std::size_t> outlying_readings(const Fit_curve& curve, std::span<con
   std::vector<std::size_t> found, kept(observations.size());
   std::iota(kept.begin(), kept.end(), std::size_t{0});
   std::vector<Observation> left(observations.begin(), observations.end());
-  while (4 * found.size() < observations.size()) {
+  while (found.size() < most_outliers && 4 * found.size() < observations.size()) {
     const auto regression = regress(curve, left, specimens, own_slopes);
     if (!regression || regression->freedom < 2) break;
     const auto values = studentised(*regression);

@@ -17,8 +17,9 @@ std::vector<std::optional<double>> studentised(std::span<const double> values);
 std::optional<std::size_t> farthest(std::span<const std::optional<double>> studentised, double freedom,
                                     double rate);
 
-/// Outliers among readings, one after the other: each is left out before the next is looked for. At most a
-/// quarter of the readings.
+/// Where more than so many readings, or a quarter of them, lie too far, it is not they that are wrong.
+inline constexpr std::size_t most_outliers = 20;
+/// Outliers among readings, one after the other: each is left out before the next is looked for.
 std::vector<std::size_t> outlying_readings(const Fit_curve& curve, std::span<const Observation> observations,
                                            std::size_t specimens, bool own_slopes, double rate);
 

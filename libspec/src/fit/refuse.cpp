@@ -19,20 +19,21 @@ Finding finding_about(const Measurements& measurements, const Fit_place& place, 
   return finding;
 }
 
-// The two readings of one specimen between which ln R changes most the wrong way: `sign` times it is
-// positive.
+// The two readings of one specimen between which R rises most, or falls most. There is one: where no specimen
+// was read twice, no slope can be fitted.
 struct Pair {
   const Fit_reading* cold = nullptr;
   const Fit_reading* hot = nullptr;
-  double change = 0;
+  double ratio = 0;
 };
-Pair worst_pair(const Measurements& measurements, double leads, double sign) {
-  Pair worst;
+Pair worst_pair(const Measurements& measurements, double leads, bool falling) {
+  Pair worst = {&measurements.readings.front(), &measurements.readings.back()};
   for (const Fit_reading& cold : measurements.readings)
     for (const Fit_reading& hot : measurements.readings) {
       if (cold.specimen != hot.specimen || !(cold.kelvin < hot.kelvin)) continue;
-      const double change = sign * std::log((hot.ohm - leads) / (cold.ohm - leads));
-      if (worst.cold == nullptr || change > worst.change) worst = {&cold, &hot, change};
+      const double before = cold.ohm - leads, after = hot.ohm - leads;
+      const double ratio = falling ? before / after : after / before;
+      if (ratio > worst.ratio) worst = {&cold, &hot, ratio};
     }
   return worst;
 }
@@ -121,14 +122,14 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
   if (model == Model_kind::beta || model == Model_kind::steinhart_hart) {
     const double middle = work.kelvin.middle(), b = -work.per_kelvin(middle) * middle * middle;
     if (!(b > 0)) {
-      const Pair pair = worst_pair(measurements, leads, 1);
+      const Pair pair = worst_pair(measurements, leads, false);
       findings.push_back(about_pair(
           measurements, pair, "ntc-rises",
           fmt::format("the readings rise: {}, where the resistance of an NTC falls as it gets warmer; look "
                       "whether temperatures or specimens are exchanged, or name another --kind",
                       rises_or_falls(pair))));
     } else if (!possible_b.contains(b)) {
-      const Pair pair = worst_pair(measurements, leads, b > possible_b.high ? -1 : 1);
+      const Pair pair = worst_pair(measurements, leads, b > possible_b.high);
       findings.push_back(about_pair(
           measurements, pair, "ntc-b-impossible",
           fmt::format(
@@ -142,7 +143,7 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
   if (model == Model_kind::fixed) return findings;
   const auto bend = bend_of(work, model);
   if (bend && bend->is_real() && bend->per_kelvin <= 0) {
-    const Pair pair = worst_pair(measurements, leads, -1);
+    const Pair pair = worst_pair(measurements, leads, true);
     findings.push_back(about_pair(
         measurements, pair, "measurements-unfit",
         fmt::format("the readings fall: {}, where the resistance of {} rises by {} per kelvin; look whether "

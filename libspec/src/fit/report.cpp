@@ -66,7 +66,7 @@ std::string columns(const std::vector<std::vector<std::string>>& rows) {
 
 std::string residual_table(const Fit& fit) {
   std::vector<std::vector<std::string>> rows = {
-      {"row", "temperature", "reading", "curve", "off", "means", "t", ""}};
+      {"row", "temperature", "reading", "curve", "off", "in kelvin", "t", ""}};
   const auto& readings = fit.measurements.readings;
   std::vector<std::size_t> shown(readings.size());
   std::iota(shown.begin(), shown.end(), std::size_t{0});

@@ -335,6 +335,11 @@ std::string judgement_schema() {
                                  "Report of ohmlore judge --format json, version 1.0");
 }
 
+std::string fit_schema() {
+  return Schema_writer().publish(fit_record, fit_record.name,
+                                 "Report of ohmlore fit --format json, version 1.0");
+}
+
 std::string diff_schema() {
   return Schema_writer().publish(diff_record, diff_record.name,
                                  "Report of ohmlore diff --format json, version 1.0");

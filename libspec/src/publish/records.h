@@ -14,6 +14,8 @@ extern const Record report_record;
 extern const Record diff_record;
 /// The report of verdicts, likewise.
 extern const Record judgement_record;
+/// The report of a fit, likewise.
+extern const Record fit_record;
 
 /// The type of the items of lists and maps, or the type itself.
 const Type& innermost(const Type& type);
