@@ -76,12 +76,15 @@ TEST(Fit_simulated, Names_outliers_in_good_tables_as_often_as_it_states) {
     int specimens;
     bool hart;
     std::vector<double> celsius;
+    double b_spread = 12;
   };
   for (const Case& one :
        {Case{1, false, {0, 10, 20, 30, 40, 50, 60, 70, 80, 90}}, Case{1, false, {0, 25, 50, 75, 100}},
         Case{1, false, {0, 10, 25, 40, 50, 60, 70, 80, 100}}, Case{6, false, {0, 20, 40, 60, 80}},
+        Case{6, false, {0, 20, 40, 60, 80}, 3}, Case{5, false, {0, 25, 60}, 0},
         Case{4, true, {-20, 0, 20, 40, 60, 80, 100}}}) {
-    const World world;
+    World world;
+    world.b_spread = one.b_spread;
     Table_maker maker(world, 1);
     int named = 0;
     for (int run = 0; run < runs; ++run) {
@@ -95,10 +98,10 @@ TEST(Fit_simulated, Names_outliers_in_good_tables_as_often_as_it_states) {
       named += any;
     }
     const double rate = Fit_means().false_alarms;
-    printf(
-        "%d specimens at %zu temperatures%s: %.2f %% of good tables have something named (stated %.2f %%)\n",
-        one.specimens, one.celsius.size(), one.hart ? ", Steinhart-Hart" : "", 100.0 * named / runs,
-        100 * rate);
+    printf("%d specimens (B ± %.0f K) at %zu temperatures%s: %.2f %% of good tables have something named "
+           "(stated %.2f %%)\n",
+           one.specimens, one.b_spread, one.celsius.size(), one.hart ? ", Steinhart-Hart" : "",
+           100.0 * named / runs, 100 * rate);
     EXPECT_LE(named, most(rate));
     EXPECT_GE(named, least(rate)) << "stricter than stated";
   }

@@ -47,7 +47,8 @@ struct Setting {
   const Measurements& measurements;
   const Fit_means& means;
   Interval kelvin;
-  bool own_slopes;
+  bool can_tell_slopes; ///< each specimen shows a B of its own
+  bool own_slopes;      ///< and they differ by more than chance
 };
 
 std::vector<double> log_ohms(const Setting& setting) {
@@ -71,17 +72,40 @@ std::vector<Observation> observations_of(const Setting& setting) {
   return out;
 }
 
-std::optional<Worked_out> worked_out(const Setting& setting, Model_kind model,
-                                     const std::vector<Observation>& observations) {
+Fit_curve curve_for(const Setting& setting, Model_kind model, const std::vector<Observation>& observations) {
   double middle = 0;
   for (const Observation& o : observations) middle += o.log_ohm / static_cast<double>(observations.size());
-  const double reference = reference_of(model, setting.kelvin);
+  return {model, reference_of(model, setting.kelvin), middle};
+}
+
+// Where the specimens' B do not differ, one for all leaves more to see outliers by. The richest curve
+// decides, so that a bend is not taken for a difference.
+bool slopes_differ(const Setting& setting, const std::vector<Observation>& observations) {
   const std::size_t specimens = setting.measurements.specimens.size();
-  const Fit_curve curve(model, reference, middle);
+  for (const auto model : {Model_kind::steinhart_hart, Model_kind::beta}) {
+    const Fit_curve curve = curve_for(setting, model, observations);
+    const auto alike = regress(curve, observations, specimens, false),
+               apart = regress(curve, observations, specimens, true);
+    if (alike && apart) return chance_of_gain(*alike, *apart) < 0.01;
+  }
+  return false;
+}
+
+std::optional<Worked_out> worked_out(const Setting& setting, Model_kind model,
+                                     const std::vector<Observation>& observations) {
+  const std::size_t specimens = setting.measurements.specimens.size();
+  const Fit_curve curve = curve_for(setting, model, observations);
   auto regression = regress(curve, observations, specimens, setting.own_slopes);
   if (!regression) return std::nullopt;
-  return Worked_out{curve,     std::move(*regression), observations, specimens,
-                    reference, setting.kelvin,         setting.means};
+  auto apart = setting.can_tell_slopes ? regress(curve, observations, specimens, true) : std::nullopt;
+  return Worked_out{curve,
+                    std::move(*regression),
+                    std::move(apart),
+                    observations,
+                    specimens,
+                    reference_of(model, setting.kelvin),
+                    setting.kelvin,
+                    setting.means};
 }
 
 double rate_of(const Setting& setting, bool of_specimens) {
@@ -151,10 +175,7 @@ std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_re
   const auto beta_kept = worked_out(setting, Model_kind::beta, kept),
              hart_kept = worked_out(setting, Model_kind::steinhart_hart, kept);
   const bool comparable = beta_kept && hart_kept;
-  const double chance = comparable
-                            ? chance_of_gain(beta_kept->regression.chi_square,
-                                             hart_kept->regression.chi_square, hart_kept->regression.freedom)
-                            : 1;
+  const double chance = comparable ? chance_of_gain(beta_kept->regression, hart_kept->regression) : 1;
   const bool bends = chance < 0.01;
   fit.trials[bends ? 1 : 0].chosen = true;
   fit.trials[0].why =
@@ -261,10 +282,10 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   for (const Fit_reading& reading : measurements.readings)
     fit.kelvin = hull(fit.kelvin, Interval{reading.kelvin, reading.kelvin});
   const bool thermistor = *usual == Model_kind::beta;
-  const Setting setting = {measurements, request.means, fit.kelvin,
-                           thermistor && have_own_slopes(measurements, request.means.thermometer)};
-  fit.own_slopes = setting.own_slopes;
+  Setting setting = {measurements, request.means, fit.kelvin,
+                     thermistor && have_own_slopes(measurements, request.means.thermometer), false};
   const std::vector<Observation> observations = observations_of(setting);
+  setting.own_slopes = setting.can_tell_slopes && slopes_differ(setting, observations);
   auto work = thermistor ? chosen_thermistor(setting, request, observations, fit)
                          : worked_out(setting, model, observations);
   if (!work) {
@@ -283,6 +304,7 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   result.findings = refused_after(measurements, *work, fit.model);
   if (!result.findings.empty()) return result;
 
+  fit.own_slopes = work->apart.has_value();
   fit.reference = work->reference;
   fit.chi_square = work->regression.chi_square;
   fit.freedom = work->regression.freedom;

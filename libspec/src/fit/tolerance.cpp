@@ -22,17 +22,19 @@ Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double
 double Worked_out::spread(double t) const {
   if (specimens < 2) return 0;
   double sum = 0;
+  const Regression& by = apart ? *apart : regression;
   for (std::size_t s = 0; s < specimens; ++s) {
-    const double off = regression.specimen_off(curve, s, t);
+    const double off = by.specimen_off(curve, s, t);
     sum += off * off; // around their mean, which is 0
   }
   return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
 double Worked_out::spread_of_slopes() const {
+  if (!apart) return 0;
   double sum = 0;
-  for (const double slope : regression.slopes) sum += slope * slope;
-  return regression.slopes.size() < 2 ? 0 : std::sqrt(sum / static_cast<double>(specimens - 1));
+  for (const double slope : apart->slopes) sum += slope * slope;
+  return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
 std::vector<double> Worked_out::moved_alike(const Regression& by, std::span<const double> weights) const {
@@ -128,7 +130,7 @@ std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind mod
   out.measurement = widest.measurement;
   out.kelvin = widest.kelvin;
   out.share = rounded_up(std::expm1(widest.half_width + shift));
-  if (model == Model_kind::beta && !work.regression.slopes.empty()) {
+  if (model == Model_kind::beta && work.apart) {
     const double b = work.regression.curve[1];
     double off = out.factor * work.spread_of_slopes();
     for (const Tolerance_at& here : at) {
@@ -145,11 +147,13 @@ std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind mod
   return out;
 }
 
-double chance_of_gain(double less, double more, std::size_t freedom_more) {
-  if (freedom_more == 0) return 1;
-  const double freedom = static_cast<double>(freedom_more);
-  if (!(more > 0)) return less > 0 ? 0 : 1;
-  return fisher_above((less - more) / (more / freedom), 1, freedom);
+double chance_of_gain(const Regression& less, const Regression& more) {
+  if (more.freedom == 0 || more.freedom >= less.freedom) return 1;
+  const double freedom = static_cast<double>(more.freedom),
+               parameters = static_cast<double>(less.freedom - more.freedom),
+               gain = less.chi_square - more.chi_square;
+  if (!(more.chi_square > 0)) return gain > 0 ? 0 : 1;
+  return fisher_above(gain / parameters / (more.chi_square / freedom), parameters, freedom);
 }
 
 bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
@@ -159,7 +163,7 @@ std::optional<Bend> bend_of(const Worked_out& work, Model_kind model) {
   const auto more = regress(bent, work.observations, work.specimens, false);
   if (!more || more->freedom == 0) return std::nullopt;
   Bend bend;
-  bend.probability = chance_of_gain(work.regression.chi_square, more->chi_square, more->freedom);
+  bend.probability = chance_of_gain(work.regression, *more);
   bend.of_model = work.per_kelvin(work.reference);
   bend.per_kelvin = bend.of_model + more->curve[1];
   const double weights[] = {0, 1};

@@ -20,6 +20,8 @@ Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double
 struct Worked_out {
   Fit_curve curve;
   Regression regression;
+  /// The same with a B of each specimen's own, for how far they differ; empty where it cannot be found.
+  std::optional<Regression> apart;
   std::vector<Observation> observations;
   std::size_t specimens = 1;
   double reference = 0; ///< kelvin
@@ -66,8 +68,8 @@ struct Bend {
 };
 std::optional<Bend> bend_of(const Worked_out& work, Model_kind model);
 
-/// F test of one more parameter: how probable it is that chance alone fits so much better.
-double chance_of_gain(double chi_square_less, double chi_square_more, std::size_t freedom_more);
+/// F test of a curve with more parameters: how probable it is that chance alone fits so much better.
+double chance_of_gain(const Regression& less, const Regression& more);
 
 /// Writes Fit::part from all else.
 void write_part(Fit& fit);
