@@ -156,19 +156,21 @@ std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_re
   std::vector<double> kelvin;
   for (const Observation& o : observations) kelvin.push_back(o.kelvin);
   const std::size_t temperatures = told_apart(kelvin, setting.means.thermometer);
-  if (!hart || temperatures < 4 || hart->regression.freedom == 0) {
+  if (!hart || temperatures < 3 || hart->regression.freedom == 0) {
     fit.trials.back().chosen = true;
-    fit.trials.back().why = !hart && temperatures >= 4
-                                ? std::string("Steinhart-Hart finds no curve through them")
-                                : fmt::format("whether Steinhart-Hart would fit better takes readings at "
-                                              "four temperatures or more that the "
-                                              "thermometer tells apart, and here are {}",
-                                              temperatures);
+    fit.trials.back().why =
+        temperatures < 3 ? fmt::format("whether Steinhart-Hart would fit better takes readings at three "
+                                       "temperatures or more that the "
+                                       "thermometer tells apart, and here are {}",
+                                       temperatures)
+        : hart
+            ? std::string("whether Steinhart-Hart would fit better takes more readings than it has numbers")
+            : std::string("Steinhart-Hart finds no curve through the readings");
     return beta;
   }
   fit.trials.push_back(trial_of(*hart, Model_kind::steinhart_hart));
   std::vector<Observation> kept = observations;
-  constexpr std::size_t enough = 6;
+  constexpr std::size_t enough = 20;
   Places outliers = hart->regression.freedom < enough ? Places() : outliers_of(setting, *hart);
   std::sort(outliers.rbegin(), outliers.rend());
   for (const std::size_t i : outliers) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
