@@ -235,5 +235,52 @@ TEST(Fit_simulated, Chooses_the_model_by_what_it_states) {
   EXPECT_GE(seen, least(0.99));
 }
 
+// Tables with bytes changed, cut, doubled: each is fitted or refused with words, and its document can be
+// read.
+TEST(Fit_hostile, Answers_every_table) {
+  std::string table = "specimen,temperature (°C),resistance\n";
+  for (const Row& row : ntc_table(3, 0.004, 8))
+    table += fmt::format("{},{},{:.1f} Ω\n", row.specimen, row.celsius, row.ohm);
+  constexpr std::string_view bytes = ",;\"\n\r0123456789.-+ek Ω°C\t";
+  std::mt19937 dice(8);
+  const auto below = [&](std::size_t n) {
+    return std::uniform_int_distribution<std::size_t>(0, n - 1)(dice);
+  };
+  int made = 0, refused = 0;
+  for (int run = 0; run < 2 * runs; ++run) {
+    std::string text = table;
+    for (std::size_t edits = 1 + below(4); edits > 0; --edits) {
+      const std::size_t at = below(text.size()),
+                        length = 1 + below(std::min<std::size_t>(12, text.size() - at));
+      switch (below(4)) {
+      case 0: text[at] = bytes[below(bytes.size())]; break;
+      case 1: text.erase(at, length); break;
+      case 2: text.insert(at, text.substr(below(text.size()), length)); break;
+      default: text.insert(at, 1, bytes[below(bytes.size())]);
+      }
+      if (text.empty()) text = "x";
+    }
+    const auto read = read_measurements("hostile.csv", text);
+    if (!read.measurements) {
+      ++refused;
+      ASSERT_FALSE(read.findings.empty()) << text;
+      continue;
+    }
+    Fit_request request;
+    request.kind = run % 2 == 0 ? Component_kind::ntc : Component_kind::coil;
+    const Fit_result result = fit_part(*read.measurements, request);
+    ASSERT_TRUE(result.fit || !result.findings.empty() || !result.problem.empty()) << text;
+    if (!result.fit) continue;
+    ++made;
+    EXPECT_TRUE(read_json("part.json", result.fit->part).document.part()) << text;
+    for (const Fit_parameter& one : result.fit->parameters)
+      EXPECT_TRUE(std::isfinite(one.value) && std::isfinite(one.uncertainty)) << text;
+    EXPECT_FALSE(text_report(*result.fit).empty());
+  }
+  printf("%d tables fitted, %d refused by their text\n", made, refused);
+  EXPECT_GT(made, runs / 20);
+  EXPECT_GT(refused, runs / 4);
+}
+
 }
 }

@@ -8,7 +8,6 @@ import json
 import math
 import pathlib
 import random
-import re
 import subprocess
 import sys
 import tempfile
@@ -23,17 +22,11 @@ except ImportError as missing:
     print(f"skipped: {missing}")
     sys.exit(77)
 
+from handheld import value
+
 program, source = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
 CASES = int(sys.argv[3]) if len(sys.argv) > 3 else 200
 validator = jsonschema.Draft7Validator(json.loads((source / "spec/v1/fit.schema.json").read_text(encoding="utf-8")))
-PREFIX = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "": 1, "k": 1e3, "M": 1e6, "G": 1e9}
-
-
-def value(text):
-    number, unit = re.fullmatch(r"(-?[0-9.]+(?:e[-+]?[0-9]+)?) (.+)", text).groups()
-    if unit in ("°C", "K", "%", "K^-1"):
-        return float(number) / (100 if unit == "%" else 1)
-    return float(number) * PREFIX[re.fullmatch(r"(.?)Ω", unit).group(1)]
 
 
 # ln R over T in kelvin, of the parameters p.
@@ -42,7 +35,7 @@ def beta(p, kelvin):
 
 
 def hart(p, kelvin):
-    """1/T = p0 + p1 l + p2 l³ with l = ln R - 9 (any cubic without a square in ln R is one only around 0: so in ln R)."""
+    """1/T = a + b l + c l³, solved for l = ln R by Newton's steps; the parameters are scaled to about 1."""
     a, b, c = p[0] * 1e-3, p[1] * 1e-4, p[2] * 1e-7
     l = numpy.full_like(kelvin, 9.0)
     for _ in range(60):
@@ -75,17 +68,6 @@ def truth(model, dice):
     if model == "iec_60751":
         return [math.log(dice.choice([100, 500, 1000]))]
     return [math.log(dice.choice([43, 310, 4200]))]
-
-
-def step_of(ohm, counts):
-    end = counts
-    while end < 100:
-        end *= 10
-    while end >= 1000:
-        end /= 10
-    while end < ohm:
-        end *= 10
-    return end / counts
 
 
 def exact_factor(n, content, confidence):

@@ -148,9 +148,7 @@ void add_fit(CLI::App& app, int& status) {
     return command->add_option(name, into, help)->type_name(type);
   };
   text("MEASUREMENTS", options->measurements, "",
-       "a table (CSV): specimen,temperature,resistance with units in the cells or in the\nheader, as in "
-       "\"temperature "
-       "(°C)\"; - for standard input")
+       "a table (CSV) of specimen,temperature,resistance with their units; - for standard input")
       ->required();
   text("--kind", options->kind, "KIND", "ntc, rtd, coil, winding, transformer, heater, resistor or coding")
       ->required()

@@ -72,10 +72,9 @@ void add_schema(CLI::App& app, int& status) {
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
   CLI::Option* name =
       command
-          ->add_option(
-              "NAME", options->name,
-              "profile, part, corpus, report, diff, judgement or fit (JSON Schema), xml (XSD) or csv "
-              "(W3C metadata)")
+          ->add_option("NAME", options->name,
+                       "profile, part, corpus, report, diff, judgement, fit (JSON Schema), xml (XSD) or csv "
+                       "(metadata)")
           ->type_name("")
           ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "fit", "xml", "csv"}));
   CLI::Option* write =
