@@ -7,7 +7,6 @@ import json
 import math
 import pathlib
 import random
-import re
 import subprocess
 import sys
 import tempfile
@@ -22,21 +21,11 @@ except ImportError as missing:
     print(f"skipped: {missing}")
     sys.exit(77)
 
+from handheld import step_of, value
+
 program = pathlib.Path(sys.argv[1]).resolve()
 CASES = int(sys.argv[2]) if len(sys.argv) > 2 else 200
 DRAWS = int(sys.argv[3]) if len(sys.argv) > 3 else 1_000_000
-
-PREFIX = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "m": 1e-3, "": 1, "k": 1e3, "M": 1e6, "G": 1e9}
-
-
-def value(text):
-    """A quantity as the report writes it; temperatures in °C."""
-    number, unit = re.fullmatch(r"(-?[0-9.]+) (.+)", text).groups()
-    if unit in ("°C", "K", "%", "s"):
-        return float(number) / (100 if unit == "%" else 1)
-    prefix = re.fullmatch(r"(.?)Ω", unit).group(1)
-    return float(number) * PREFIX[prefix]
-
 
 # Relations between resistance and temperature in °C, written anew: IEC 60539-1, IEC 60751, IEC 60335-1.
 def beta(r, b):
@@ -92,18 +81,6 @@ def profile_of(kind, model, service_limit):
         "components": {"part": component},
         "tests": {"test": {"component": "part", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
                            "excludes": ["open"]}}}
-
-
-def step_of(ohm, counts):
-    """The last digit: decades of the display, the lowest range from 100 Ω up."""
-    end = counts
-    while end < 100:
-        end *= 10
-    while end >= 1000:
-        end /= 10
-    while end < ohm:
-        end *= 10
-    return end / counts
 
 
 def sum_cdf(half_widths, points=4001):

@@ -31,6 +31,7 @@ int print_schema(const std::string& name) {
                              : name == "judgement" ? ohmlore::judgement_schema()
                              : name == "plan"      ? ohmlore::plan_schema()
                              : name == "job"       ? ohmlore::job_schema()
+                             : name == "fit"       ? ohmlore::fit_schema()
                              : name == "xml"       ? ohmlore::xml_schema()
                              : name == "csv"       ? ohmlore::tables_metadata()
                              : name == "part"      ? ohmlore::json_schema(ohmlore::Document_kind::part)
@@ -74,11 +75,11 @@ void add_schema(CLI::App& app, int& status) {
   CLI::Option* name =
       command
           ->add_option("NAME", options->name,
-                       "profile, part, corpus, report, diff, judgement, plan or job (JSON Schema),\n"
+                       "profile, part, corpus, report, diff, judgement, fit, plan or job (JSON Schema),\n"
                        "xml (XSD) or csv (W3C metadata)")
           ->type_name("")
-          ->check(one_of(
-              {"profile", "part", "corpus", "report", "diff", "judgement", "plan", "job", "xml", "csv"}));
+          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "fit", "plan", "job",
+                          "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(

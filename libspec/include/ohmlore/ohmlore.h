@@ -15,6 +15,7 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/existence.h"
 #include "ohmlore/finding.h"
+#include "ohmlore/fit.h"
 #include "ohmlore/fix.h"
 #include "ohmlore/interval.h"
 #include "ohmlore/job.h"

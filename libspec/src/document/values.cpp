@@ -9,7 +9,6 @@
 #include "document/wording.h"
 
 namespace ohmlore {
-namespace {
 
 std::string_view rule_of(Unit_problem::Kind kind) {
   switch (kind) {
@@ -25,6 +24,8 @@ std::string_view rule_of(Unit_problem::Kind kind) {
   }
   return "quantity-unreadable";
 }
+
+namespace {
 
 // How many characters from U+0020 to U+007E the text begins with: nearly all of most texts.
 std::size_t plain_prefix(std::string_view text) {

@@ -9,6 +9,9 @@
 
 namespace ohmlore {
 
+/// The rule that a text breaks which is no quantity, or is one in an unusual spelling.
+std::string_view rule_of(Unit_problem::Kind kind);
+
 /// "text", "a list".
 std::string_view type_name(Node_type type);
 

@@ -63,7 +63,7 @@ public:
   }
 
 private:
-  std::string guard(std::string_view text) const { return guarded(text, options_.excel); }
+  std::string guard(std::string_view text) const { return guarded_cell(text, options_.excel); }
 
   // Rows of tables inside are kept until the row around them is written: a table stands behind its parent.
   void flush() {

@@ -4,31 +4,10 @@
 
 #include <fmt/format.h>
 
+#include "exchange/csv_findings.h"
 #include "ohmlore/text.h"
 
 namespace ohmlore {
-namespace {
-
-Finding finding_in_bytes(const std::string& file, const Csv_row& row, std::uint32_t begin, std::uint32_t end,
-                         std::string_view rule, Severity severity, std::string message) {
-  Finding finding;
-  finding.rule = rule;
-  finding.severity = severity;
-  finding.file = file;
-  finding.message = std::move(message);
-  Region& region = finding.region;
-  region.begin = static_cast<std::uint32_t>(row.offset + begin);
-  region.end = static_cast<std::uint32_t>(row.offset + end);
-  region.first = position_of(row.bytes, begin);
-  region.last = position_of(row.bytes, end);
-  region.first.line += row.line - 1;
-  region.last.line += row.line - 1;
-  finding.source_line = line_at(row.bytes, begin);
-  return finding;
-}
-
-}
-
 Finding finding_in_row(const std::string& file, const Table_row_text& row, std::size_t column,
                        std::string_view rule, Severity severity, std::string message) {
   const Csv_cell* cell = column == Table::none ? nullptr : row.cell(column);
@@ -57,36 +36,9 @@ void Csv_table::report(std::string_view rule, std::uint32_t begin, std::uint32_t
 // The next row, or the end. All else is reported.
 Csv_status Csv_table::take() {
   const Csv_status status = reader_.next(row_);
-  const std::uint32_t at = reader_.at();
-  const auto here = [&] { return fmt::format(" (row {})", row_.number); };
-  switch (status) {
-  case Csv_status::end:
-  case Csv_status::row: break;
-  case Csv_status::quote_inside:
-    report(
-        "table-malformed", at, at + 1,
-        "a quotation mark stands inside of a cell that does not begin with one; write the cell in quotation "
-        "marks, and this one twice" +
-            here());
-    break;
-  case Csv_status::text_behind_quote:
-    report("table-malformed", at, at + 1,
-           "text stands behind the quotation mark that ends the cell; a quotation mark inside of a cell is "
-           "written twice" +
-               here());
-    break;
-  case Csv_status::not_closed:
-    report("table-malformed", at, at + 1, "this quotation mark is never closed" + here());
-    break;
-  case Csv_status::too_long:
-    report("file-too-large", 0, 0, fmt::format("a row has more than {} bytes (16 MiB)", most_bytes) + here());
-    break;
-  case Csv_status::not_utf8:
-    report("utf8-malformed", at, at + 1,
-           fmt::format("byte 0x{:02X} is not UTF-8 here; save the table as UTF-8",
-                       static_cast<unsigned char>(row_.bytes[at])) +
-               here());
-    break;
+  if (auto finding = finding_about(status, file_, row_, reader_.at())) {
+    whole_ = false;
+    if (findings_.size() < most_findings) findings_.push_back(std::move(*finding));
   }
   return status;
 }

@@ -38,7 +38,7 @@ bool is_rewritten(std::string_view text) {
 
 }
 
-std::string guarded(std::string_view text, bool spreadsheet) {
+std::string guarded_cell(std::string_view text, bool spreadsheet) {
   if (text.empty()) return {};
   std::string cell;
   if (runs(text) || (spreadsheet && is_rewritten(text))) cell += '\'';

@@ -13,7 +13,7 @@ namespace ohmlore {
 /// formula
 /// (= + - @, also in full width, tab, carriage return) and before an apostrophe; with `spreadsheet` also
 /// before what it would take for a number, a date or a truth value.
-std::string guarded(std::string_view text, bool spreadsheet);
+std::string guarded_cell(std::string_view text, bool spreadsheet);
 /// The text of a guarded cell.
 inline std::string_view unguarded(std::string_view cell) {
   return cell.starts_with('\'') ? cell.substr(1) : cell;

@@ -334,7 +334,8 @@ Curve_result curve_of(const Resolved_component& component, const Curve_request& 
         stated ? fmt::format("; it speaks of {} to {}", shown(speaks.low), shown(speaks.high))
                : std::string()));
   curve.stated = stated_by(curve);
-  curve.notes = notes_of(curve, component, !stated && depends_on_temperature(curve.model));
+  curve.notes = notes_of(curve, component,
+                         !stated && !(request.from && request.to) && depends_on_temperature(curve.model));
   return {std::move(curve), {}};
 }
 

@@ -8,7 +8,7 @@
 #include "lint/rule.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/report.h"
-#include "report/json_values.h"
+#include "report/json_members.h"
 #include "report/lines.h"
 
 namespace ohmlore {
@@ -254,15 +254,7 @@ std::string json_report(const Verdict& verdict) {
   number(out, "revision", static_cast<std::uint64_t>(verdict.revision));
   texts(out, "cautions", verdict.cautions);
   word(out, "result", verdict.result());
-  object(out, "meter", [&] {
-    share(out, "of_reading", verdict.meter.of_reading);
-    count(out, "counts", verdict.meter.counts);
-    count(out, "display_counts", verdict.meter.display_counts);
-  });
-  object(out, "leads", [&] {
-    ohms(out, "resistance", verdict.leads.ohm);
-    ohms(out, "half_width", verdict.leads.half_width);
-  });
+  meter_and_leads(out, verdict.meter, verdict.leads);
   object(out, "rule", [&] {
     member(out, "name", name_of(verdict.rule));
     share(out, "false_acceptance", verdict.rule.false_acceptance);

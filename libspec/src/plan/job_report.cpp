@@ -4,7 +4,7 @@
 #include "lint/rule.h"
 #include "ohmlore/job.h"
 #include "publish/job_records.h"
-#include "report/json_values.h"
+#include "report/json_members.h"
 #include "report/lines.h"
 
 namespace ohmlore {

@@ -6,7 +6,7 @@
 #include "ohmlore/plan.h"
 #include "ohmlore/report.h"
 #include "plan/words.h"
-#include "report/json_values.h"
+#include "report/json_members.h"
 
 namespace ohmlore {
 namespace {

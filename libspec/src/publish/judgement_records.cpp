@@ -1,32 +1,16 @@
 // The report of verdicts. Nothing reads it back: the structs are here only to be described.
 #include "model/types.h"
 #include "ohmlore/judge.h"
+#include "publish/common_records.h"
 #include "publish/records.h"
 
 namespace ohmlore {
 namespace {
 
-struct Judge_program : Record_base {
-  Value<Text> name;
-  Value<Text> version;
-};
-struct Judge_meter : Record_base {
-  Value<Quantity> of_reading;
-  Value<std::int64_t> counts;
-  Value<std::int64_t> display_counts;
-};
-struct Judge_leads : Record_base {
-  Value<Quantity> resistance;
-  Value<Quantity> half_width;
-};
 struct Judge_rule : Record_base {
   Value<Text> name;
   Value<Quantity> false_acceptance;
   Value<Quantity> false_rejection;
-};
-struct Judge_range : Record_base {
-  Value<Quantity> low;
-  Value<Quantity> high;
 };
 struct Judge_reading : Record_base {
   Value<Quantity> shown;
@@ -134,11 +118,7 @@ struct Judgement_report : Record_base {
 #define OHMLORE_JUDGEMENT_RECORD(type, name)                                                                 \
   extern const Record name;                                                                                  \
   constexpr const Record* description(std::type_identity<type>) { return &name; }
-OHMLORE_JUDGEMENT_RECORD(Judge_program, judgement_program_record)
-OHMLORE_JUDGEMENT_RECORD(Judge_meter, judgement_meter_record)
-OHMLORE_JUDGEMENT_RECORD(Judge_leads, judgement_leads_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_rule, judgement_rule_record)
-OHMLORE_JUDGEMENT_RECORD(Judge_range, judgement_range_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_reading, judgement_reading_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_temperature, judgement_temperature_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_limit, judgement_limit_record)
@@ -150,9 +130,6 @@ OHMLORE_JUDGEMENT_RECORD(Judge_harness, judgement_harness_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_response, judgement_response_record)
 OHMLORE_JUDGEMENT_RECORD(Judge_set, judgement_set_record)
 OHMLORE_JUDGEMENT_RECORD(Judged_test, judged_test_record)
-
-constexpr std::int64_t many = 1'000'000'000;
-constexpr Limits any_number = {0, many};
 
 // clang-format off
 constexpr Field judgement_program_fields[] = {
@@ -281,18 +258,9 @@ constexpr Field judgement_fields[] = {
 };
 // clang-format on
 
-constinit const Record judgement_program_record = {"judgement_program", "Judgement program",
-                                                   "What wrote the report.", judgement_program_fields};
-constinit const Record judgement_meter_record = {
-    "judgement_meter", "Judging meter",
-    "The meter's accuracy: ±(a share of the reading + counts of the last digit).", judgement_meter_fields};
-constinit const Record judgement_leads_record = {
-    "judgement_leads", "Judging leads", "What was subtracted for the leads.", judgement_leads_fields};
 constinit const Record judgement_rule_record = {
     "judgement_rule", "Decision rule", "Which probability of a wrong decision is accepted (JCGM 106).",
     judgement_rule_fields};
-constinit const Record judgement_range_record = {"judgement_range", "Temperature range",
-                                                 "Between two temperatures.", judgement_range_fields};
 constinit const Record judgement_reading_record = {"judgement_reading", "Judged reading",
                                                    "What the meter showed.", judgement_reading_fields};
 constinit const Record judgement_temperature_record = {"judgement_temperature", "Judged temperature",
@@ -323,6 +291,16 @@ constinit const Record judged_test_record = {"judged_test", "Judged test", "The 
                                              judged_test_fields};
 
 }
+
+constinit const Record judgement_program_record = {"judgement_program", "Judgement program",
+                                                   "What wrote the report.", judgement_program_fields};
+constinit const Record judgement_meter_record = {
+    "judgement_meter", "Judging meter",
+    "The meter's accuracy: ±(a share of the reading + counts of the last digit).", judgement_meter_fields};
+constinit const Record judgement_leads_record = {
+    "judgement_leads", "Judging leads", "What was subtracted for the leads.", judgement_leads_fields};
+constinit const Record judgement_range_record = {"judgement_range", "Temperature range",
+                                                 "Between two temperatures.", judgement_range_fields};
 
 constinit const Record judgement_record = {"judgement", "Judgement", "What one run of `ohmlore judge` found.",
                                            judgement_fields};

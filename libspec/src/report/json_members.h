@@ -1,15 +1,16 @@
-// Values of reports: quantities as documents write them, words, lists.
+// Members of the JSON reports of jobs. Quantities are written as in the documents, with more digits than the
+// texts show.
 #pragma once
 
 #include <cmath>
+#include <type_traits>
 #include <vector>
 
-#include "ohmlore/description.h"
+#include "ohmlore/judge.h"
 #include "report/json_writer.h"
 
 namespace ohmlore {
 
-// Quantities are written as in the documents; more digits than the text shows.
 inline void quantity(Json_writer& out, std::string_view name, double value, Dimension dimension) {
   member(out, name, describe(value, dimension, 6));
 }
@@ -26,8 +27,11 @@ inline void temperature(Json_writer& out, std::string_view name, double value) {
   quantity(out, name, value, Dimension::temperature);
 }
 template <class E>
-void word(Json_writer& out, std::string_view name, E value) {
-  member(out, name, word_of(value));
+requires std::is_enum_v<E>
+void word(Json_writer& out, std::string_view name, E value) { member(out, name, word_of(value)); }
+inline void truth(Json_writer& out, std::string_view name, bool value) {
+  key(out, name);
+  out.Bool(value);
 }
 inline void count(Json_writer& out, std::string_view name, double value) {
   number(out, name, static_cast<std::uint64_t>(value));
@@ -55,6 +59,17 @@ void object(Json_writer& out, std::string_view name, F f) {
   out.StartObject();
   f();
   out.EndObject();
+}
+inline void meter_and_leads(Json_writer& out, const Meter_accuracy& meter, const Leads& leads) {
+  object(out, "meter", [&] {
+    share(out, "of_reading", meter.of_reading);
+    count(out, "counts", meter.counts);
+    count(out, "display_counts", meter.display_counts);
+  });
+  object(out, "leads", [&] {
+    ohms(out, "resistance", leads.ohm);
+    ohms(out, "half_width", leads.half_width);
+  });
 }
 
 }

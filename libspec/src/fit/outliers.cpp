@@ -1,0 +1,72 @@
+#include "fit/outliers.h"
+
+#include <cmath>
+#include <numeric>
+
+#include "fit/distributions.h"
+
+namespace ohmlore {
+
+std::vector<std::optional<double>> studentised(const Regression& regression) {
+  std::vector<std::optional<double>> out(regression.residuals.size());
+  if (regression.freedom < 2) return out;
+  const double others = static_cast<double>(regression.freedom - 1);
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const double free = 1 - regression.leverages[i];
+    if (free < 1e-6) continue;
+    const double square =
+        regression.residuals[i] * regression.residuals[i] / (regression.variances[i] * free);
+    const double variance = std::fmax(regression.chi_square - square, 1e-300) / others;
+    out[i] = std::copysign(std::sqrt(square / variance), regression.residuals[i]);
+  }
+  return out;
+}
+
+std::vector<std::optional<double>> studentised(std::span<const double> values) {
+  std::vector<std::optional<double>> out(values.size());
+  const double n = static_cast<double>(values.size());
+  if (values.size() < 4) return out;
+  const double mean = std::accumulate(values.begin(), values.end(), 0.0) / n;
+  double sum = 0;
+  for (const double value : values) sum += (value - mean) * (value - mean);
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const double off = values[i] - mean, square = off * off * n / (n - 1);
+    const double variance = std::fmax(sum - square, 1e-300) / (n - 2);
+    out[i] = std::copysign(std::sqrt(square / variance), off);
+  }
+  return out;
+}
+
+std::optional<std::size_t> farthest(std::span<const std::optional<double>> studentised_values, double freedom,
+                                    double rate) {
+  std::optional<std::size_t> found;
+  double count = 0;
+  for (std::size_t i = 0; i < studentised_values.size(); ++i) {
+    if (!studentised_values[i]) continue;
+    ++count;
+    if (!found || std::fabs(*studentised_values[i]) > std::fabs(*studentised_values[*found])) found = i;
+  }
+  if (!found || !(freedom >= 1)) return std::nullopt;
+  const double chance = count * student_beyond(*studentised_values[*found], freedom);
+  return chance < rate ? found : std::nullopt;
+}
+
+std::vector<std::size_t> outlying_readings(const Fit_curve& curve, std::span<const Observation> observations,
+                                           std::size_t specimens, bool own_slopes, double rate) {
+  std::vector<std::size_t> found, kept(observations.size());
+  std::iota(kept.begin(), kept.end(), std::size_t{0});
+  std::vector<Observation> left(observations.begin(), observations.end());
+  while (found.size() < most_outliers && 4 * found.size() < observations.size()) {
+    const auto regression = regress(curve, left, specimens, own_slopes);
+    if (!regression || regression->freedom < 2) break;
+    const auto values = studentised(*regression);
+    const auto worst = farthest(values, static_cast<double>(regression->freedom - 1), rate);
+    if (!worst) break;
+    found.push_back(kept[*worst]);
+    kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(*worst));
+    left.erase(left.begin() + static_cast<std::ptrdiff_t>(*worst));
+  }
+  return found;
+}
+
+}

@@ -1,0 +1,194 @@
+#include "fit/remarks.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "fit/distributions.h"
+#include "judge/measuring.h"
+#include "lint/rule.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+// What is uncertain is told by two digits.
+std::string doubt(double share) { return describe(share, Dimension::ratio, 2); }
+
+std::string specimen_words(const Fit& fit, std::size_t specimen) {
+  const std::string& name = fit.measurements.specimens[specimen];
+  return name.empty() ? std::string() : fmt::format(", specimen {}", printable(name));
+}
+
+void about_outliers(Fit& fit) {
+  for (std::size_t i = 0; i < fit.residuals.size(); ++i) {
+    if (!fit.residuals[i].outlier) continue;
+    const Fit_reading& reading = fit.measurements.readings[i];
+    fit.doubtful = true;
+    fit.remarks.push_back(fmt::format(
+        "outlier: row {}{}: {} at {} lies {} beside its curve, which gives {}; measure it again, or remove "
+        "the row for "
+        "a reason that you can name. It is still in the fit",
+        reading.place.row, specimen_words(fit, reading.specimen), ohm(reading.ohm), celsius(reading.kelvin),
+        signed_percent(fit.residuals[i].share), ohm(fit.residuals[i].fitted + fit.request.means.leads.ohm)));
+  }
+  for (std::size_t s = 0; s < fit.specimens.size(); ++s) {
+    if (!fit.specimens[s].outlier) continue;
+    fit.doubtful = true;
+    fit.remarks.push_back(fmt::format("outlier: specimen {} lies {} beside the mean of all, farther than the "
+                                      "others spread; look whether it is good "
+                                      "and of the same type. It is still in the fit",
+                                      printable(fit.measurements.specimens[s]),
+                                      signed_percent(fit.specimens[s].share)));
+  }
+}
+
+void about_scatter(Fit& fit) {
+  if (fit.freedom == 0) {
+    fit.remarks.push_back(
+        "there are as many readings as the curves have numbers: nothing shows whether they fit; "
+        "take more readings");
+    return;
+  }
+  const double freedom = static_cast<double>(fit.freedom), ratio = std::sqrt(fit.chi_square / freedom);
+  if (chi_square_above(fit.chi_square, freedom) < 0.01)
+    fit.remarks.push_back(fmt::format("the readings scatter {:.2g} times as much as meter and thermometer "
+                                      "explain (chi-square {:.4g} at {} degrees of "
+                                      "freedom): look for draughts, self-heating, a sensor that was not yet "
+                                      "as warm as the bath. The uncertainties "
+                                      "count it in",
+                                      ratio, fit.chi_square, fit.freedom));
+  else if (chi_square_below(fit.chi_square, freedom) < 0.01)
+    fit.remarks.push_back(fmt::format(
+        "the readings scatter {:.2g} times as much as meter and thermometer may be off: what is wrong with "
+        "these is then common to all readings, and does not show in the residuals. The uncertainties and "
+        "the tolerance count it in",
+        ratio));
+}
+
+// What the widening by the measurement comes from, and what a better one would make of it.
+void about_measurement(Fit& fit, const Worked_out& work) {
+  const Fit_tolerance& tolerance = *fit.tolerance;
+  if (tolerance.measurement < tolerance.factor * tolerance.spread) return;
+  const auto bounds = measurement_bounds(work.means, std::exp(work.log_ohm(tolerance.kelvin)),
+                                         work.per_kelvin(tolerance.kelvin));
+  fit.remarks.push_back(
+      fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
+                  "{}, meter {}, leads {}): "
+                  "the parts may be better than this says",
+                  doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
+                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads)));
+}
+
+void about_tolerance(Fit& fit, const Worked_out& work) {
+  const Fit_means& means = work.means;
+  const auto factor = [&](std::size_t n) {
+    return fmt::format("{:.3g}", tolerance_factor(n, means.content, means.confidence));
+  };
+  if (work.specimens == 1) {
+    const Fit_parameter& r = fit.parameters.front();
+    fit.remarks.push_back(fmt::format("one specimen was measured: how far parts differ is not known, so no "
+                                      "tolerance is claimed, and the part document "
+                                      "states none. Its {} at {} are known to ± {}. Measure five or "
+                                      "more: the spread then counts {} times, of "
+                                      "ten {} times",
+                                      ohm(r.value), celsius(fit.reference), doubt(r.uncertainty / r.value),
+                                      factor(5), factor(10)));
+    return;
+  }
+  if (!fit.tolerance) {
+    fit.remarks.push_back(
+        fmt::format("{} specimens leave a tolerance of 100 % or more: none is claimed; measure "
+                    "more of them (the spread counts {} times, of ten {} times)",
+                    work.specimens, factor(work.specimens), factor(10)));
+    return;
+  }
+  if (work.specimens < 5)
+    fit.remarks.push_back(fmt::format("{} specimens say little of all others: their spread counts {} times, "
+                                      "of five {} times, of ten {} times",
+                                      work.specimens, factor(work.specimens), factor(5), factor(10)));
+  about_measurement(fit, work);
+  if (fit.model == Model_kind::beta && !fit.own_slopes)
+    fit.remarks.push_back(
+        "not every specimen was read at three temperatures, so how far their B differs is not known: no "
+        "b_tolerance is claimed, and the tolerance holds over the measured temperatures only");
+  if (fit.model == Model_kind::iec_60751 && !fit.tolerance->tolerance_class)
+    fit.remarks.push_back(
+        fmt::format("no class of IEC 60751 can be claimed: ± {} at {} is ± {}, and class C is ± {} there",
+                    percent(fit.tolerance->share), celsius(fit.tolerance->kelvin),
+                    kelvin(fit.tolerance->share / work.per_kelvin(fit.tolerance->kelvin)),
+                    kelvin(rtd_class_tolerance(Rtd_class::c, fit.tolerance->kelvin - zero_celsius))));
+}
+
+void about_bend(Fit& fit, const Worked_out& work) {
+  if (fit.model == Model_kind::beta || fit.model == Model_kind::steinhart_hart) return;
+  Fit_trial& trial = fit.trials.back();
+  const auto bend = bend_of(work, fit.model);
+  if (!bend) {
+    trial.why = fit.model == Model_kind::fixed
+                    ? "the kind is taken for fixed; readings at one temperature do not show it"
+                    : "its shape is known; readings at one temperature do not show it";
+    return;
+  }
+  const auto slope = [](double value) { return describe(value, Dimension::ratio, 3); };
+  if (bend->probability < 0.01 && !bend->is_real()) {
+    trial.why = fmt::format(
+        "another slope would fit better (F test, p = {:.1g}), but by no more than meter, leads and "
+        "thermometer may be off",
+        bend->probability);
+    return;
+  }
+  if (bend->probability >= 0.01) {
+    trial.why =
+        fmt::format("the readings do not ask for another slope (F test, p = {:.2g})", bend->probability);
+    return;
+  }
+  fit.doubtful = true;
+  trial.why = fmt::format("does not do: {}", pattern_words(work));
+  fit.remarks.push_back(fmt::format(
+      "the readings change by {} per kelvin at {}, where {} changes by {} (F test, p = {:.1g}): {}",
+      slope(bend->per_kelvin), celsius(work.reference), word_of(fit.model), slope(bend->of_model),
+      bend->probability,
+      fit.model == Model_kind::fixed ? "name another --kind, or state at which temperature it holds"
+                                     : "look at the thermometer, or the part is of another metal"));
+}
+
+}
+
+std::string signed_percent(double share) {
+  return fmt::format("{}{}", share < 0 ? "" : "+",
+                     describe(std::round(share * 1e6) / 1e6, Dimension::ratio, 2));
+}
+
+std::string pattern_words(const Worked_out& work) {
+  std::vector<std::size_t> order(work.observations.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return work.observations[a].kelvin < work.observations[b].kelvin;
+  });
+  std::string out = "its residuals run ";
+  constexpr std::size_t pieces = 3;
+  for (std::size_t piece = 0; piece < pieces; ++piece) {
+    const std::size_t first = piece * order.size() / pieces, end = (piece + 1) * order.size() / pieces;
+    if (first == end) continue;
+    double sum = 0;
+    for (std::size_t i = first; i < end; ++i) sum += work.regression.residuals[order[i]];
+    out += fmt::format(
+        "{}{} from {}", piece == 0 ? "" : ", ", signed_percent(sum / static_cast<double>(end - first)),
+        celsius(Interval{work.observations[order[first]].kelvin, work.observations[order[end - 1]].kelvin}));
+  }
+  return out;
+}
+
+void add_remarks(Fit& fit, const Worked_out& work) {
+  about_outliers(fit);
+  about_bend(fit, work);
+  about_scatter(fit);
+  about_tolerance(fit, work);
+  if (fit.kelvin.width() > 0)
+    fit.remarks.push_back(fmt::format("measured from {}: beyond, the curve is not covered by any reading",
+                                      celsius(fit.kelvin)));
+}
+
+}

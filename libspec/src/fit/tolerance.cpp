@@ -1,0 +1,174 @@
+// What is uncertain, and the tolerance that it leaves to be claimed.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "fit/distributions.h"
+#include "fit/worked_out.h"
+
+namespace ohmlore {
+
+Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
+                                      double half_digit) {
+  const double shown = ohm + means.leads.ohm, step = display_step(means.meter, shown);
+  Measurement_bounds out;
+  out.meter = accuracy_half_width(means.meter, shown, step) / ohm;
+  out.leads = means.leads.half_width / ohm;
+  out.rounding = half_digit > step / 2 ? half_digit / ohm : 0;
+  out.thermometer = std::fabs(per_kelvin) * means.thermometer;
+  return out;
+}
+
+double Worked_out::spread(double t) const {
+  if (specimens < 2) return 0;
+  double sum = 0;
+  const Regression& by = apart ? *apart : regression;
+  for (std::size_t s = 0; s < specimens; ++s) {
+    const double off = by.specimen_off(curve, s, t);
+    sum += off * off; // around their mean, which is 0
+  }
+  return std::sqrt(sum / static_cast<double>(specimens - 1));
+}
+
+double Worked_out::spread_of_slopes() const {
+  if (!apart) return 0;
+  double sum = 0;
+  for (const double slope : apart->slopes) sum += slope * slope;
+  return std::sqrt(sum / static_cast<double>(specimens - 1));
+}
+
+std::vector<double> Worked_out::moved_alike(const Regression& by, std::span<const double> weights) const {
+  std::vector<double> meter, leads, thermometer, out;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const auto bounds = measurement_bounds(means, std::exp(observations[i].log_ohm), by.slopes_at[i]);
+    meter.push_back(bounds.meter);
+    leads.push_back(bounds.leads);
+    thermometer.push_back(std::copysign(bounds.thermometer, by.slopes_at[i]));
+  }
+  for (const auto* pattern : {&meter, &leads, &thermometer}) {
+    const std::vector<double> moved = by.moved_by(*pattern);
+    out.push_back(std::inner_product(weights.begin(), weights.end(), moved.begin(), 0.0));
+  }
+  return out;
+}
+
+// The errors of meter and thermometer may be each reading's own, or common to all of them, or something
+// between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
+// What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
+// in which the errors of single readings are, but not those that are common to all.
+double Worked_out::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
+  std::vector<double> all(regression.covariance.size());
+  std::copy(weights.begin(), weights.end(), all.begin());
+  const double freedom = static_cast<double>(regression.freedom), normal = normal_quantile(0.975);
+  const double excess = regression.freedom > 0 ? std::fmax(1, regression.chi_square / freedom) : 1;
+  const double of_readings = (excess > 1 ? student_two_sided(0.05, freedom) : normal) *
+                             std::sqrt(excess * regression.covariance.square(all));
+  double variance = 0;
+  for (const double moved : moved_alike(regression, weights)) variance += moved * moved / 3; // rectangular
+  const double common = normal * std::sqrt(variance);
+  if (specimens < 2) return std::fmax(of_readings, common);
+  const double count = static_cast<double>(specimens);
+  const double of_specimens = student_two_sided(0.05, count - 1) * among_specimens / std::sqrt(count);
+  return std::hypot(std::fmax(of_readings, of_specimens), common);
+}
+
+std::vector<Tolerance_at> tolerances(const Worked_out& work, double factor) {
+  constexpr int steps = 32;
+  std::vector<Tolerance_at> out;
+  const auto add = [&](double t) {
+    Tolerance_at at{t, work.spread(t)};
+    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all();
+    at.half_width = factor * at.spread + at.measurement;
+    out.push_back(at);
+  };
+  add(work.reference);
+  for (int i = 0; i <= steps; ++i) add(work.kelvin.low + i * work.kelvin.width() / steps);
+  return out;
+}
+
+double rounded_up(double share) {
+  if (!(share > 0)) return 0;
+  const double unit = std::pow(10.0, std::floor(std::log10(share)) - 1);
+  return std::ceil(share / unit - 1e-9) * unit;
+}
+
+namespace {
+
+std::optional<Tolerance_class> class_of(const Worked_out& work, const std::vector<Tolerance_at>& at,
+                                        double shift) {
+  for (const auto one : {Rtd_class::aa, Rtd_class::a, Rtd_class::b, Rtd_class::c}) {
+    const bool holds = std::all_of(at.begin(), at.end(), [&](const Tolerance_at& here) {
+      const double celsius = here.kelvin - zero_celsius;
+      const Rtd_class_range range = rtd_class_range(one);
+      return here.half_width + shift <= rtd_class_tolerance(one, celsius) * work.per_kelvin(here.kelvin) &&
+             range.wire_low <= celsius && celsius <= range.wire_high;
+    });
+    if (holds) return static_cast<Tolerance_class>(one); // in the same order
+  }
+  return std::nullopt;
+}
+
+}
+
+std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind model, double nominal) {
+  if (work.specimens < 2) return std::nullopt;
+  Fit_tolerance out;
+  out.specimens = work.specimens;
+  out.factor = tolerance_factor(work.specimens, work.means.content, work.means.confidence);
+  auto at = tolerances(work, out.factor);
+  const double shift = std::fabs(std::log(nominal) - work.log_ohm(work.reference));
+  const Tolerance_at reference = at.front();
+  if (model == Model_kind::iec_60751) { // the reference is 0 °C, and may lie far from what was measured
+    at.erase(at.begin());
+    out.tolerance_class = class_of(work, at, shift);
+  }
+  const auto widest =
+      *std::max_element(at.begin(), at.end(), [](const Tolerance_at& a, const Tolerance_at& b) {
+        return a.half_width < b.half_width;
+      });
+  out.spread = widest.spread;
+  out.measurement = widest.measurement;
+  out.kelvin = widest.kelvin;
+  out.share = rounded_up(std::expm1(widest.half_width + shift));
+  if (model == Model_kind::beta && work.apart) {
+    const double b = work.regression.curve[1];
+    double off = out.factor * work.spread_of_slopes();
+    for (const Tolerance_at& here : at) {
+      const double x = std::fabs(work.curve.specimen_slope(here.kelvin));
+      if (x > 1e-7) off = std::fmax(off, (here.half_width - reference.half_width) / x);
+    }
+    out.b_share = rounded_up((off + 0.5) / b); // it is written in whole kelvin
+    out.spread = reference.spread;
+    out.measurement = reference.measurement;
+    out.kelvin = reference.kelvin;
+    out.share = rounded_up(std::expm1(reference.half_width + shift));
+  }
+  if (out.share >= 1 || (out.b_share && *out.b_share >= 1)) return std::nullopt;
+  return out;
+}
+
+double chance_of_gain(const Regression& less, const Regression& more) {
+  if (more.freedom == 0 || more.freedom >= less.freedom) return 1;
+  const double freedom = static_cast<double>(more.freedom),
+               parameters = static_cast<double>(less.freedom - more.freedom),
+               gain = less.chi_square - more.chi_square;
+  if (!(more.chi_square > 0)) return gain > 0 ? 0 : 1;
+  return fisher_above(gain / parameters / (more.chi_square / freedom), parameters, freedom);
+}
+
+bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
+
+std::optional<Bend> bend_of(const Worked_out& work, Model_kind model) {
+  const Fit_curve bent(model, work.reference, 0, true);
+  const auto more = regress(bent, work.observations, work.specimens, false);
+  if (!more || more->freedom == 0) return std::nullopt;
+  Bend bend;
+  bend.probability = chance_of_gain(work.regression, *more);
+  bend.of_model = work.per_kelvin(work.reference);
+  bend.per_kelvin = bend.of_model + more->curve[1];
+  const double weights[] = {0, 1};
+  for (const double moved : work.moved_alike(*more, weights)) bend.explained += std::fabs(moved);
+  return bend;
+}
+
+}

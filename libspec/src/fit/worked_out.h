@@ -1,0 +1,77 @@
+// A fit in the making: what its parts hand to each other.
+#pragma once
+
+#include "fit/regression.h"
+#include "ohmlore/fit.h"
+
+namespace ohmlore {
+
+/// How far a value may be off, as a share of the resistance: bounds, not standard uncertainties.
+struct Measurement_bounds {
+  double meter = 0, leads = 0, rounding = 0, thermometer = 0;
+  /// Were all of them off alike for all readings.
+  double all() const { return meter + leads + thermometer; }
+};
+/// Of a resistance (leads subtracted) that changes by `per_kelvin` of itself; `half_digit` is 0 where nothing
+/// was written.
+Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
+                                      double half_digit = 0);
+
+struct Worked_out {
+  Fit_curve curve;
+  Regression regression;
+  /// The same with a B of each specimen's own, for how far they differ; empty where it cannot be found.
+  std::optional<Regression> apart;
+  std::vector<Observation> observations;
+  std::size_t specimens = 1;
+  double reference = 0; ///< kelvin
+  Interval kelvin;      ///< over which was measured
+  Fit_means means;
+
+  /// ln R of the mean specimen.
+  double log_ohm(double t) const { return curve.at(regression.curve, t).value_or(Curve_value{}).log_ohm; }
+  double per_kelvin(double t) const {
+    return curve.at(regression.curve, t).value_or(Curve_value{}).per_kelvin;
+  }
+  /// Standard deviation of the specimens' ln R at a temperature; 0 for one.
+  double spread(double t) const;
+  /// Standard deviation of the specimens' B in kelvin; 0 where they were not told apart.
+  double spread_of_slopes() const;
+  /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
+  std::vector<double> moved_alike(const Regression& by, std::span<const double> weights) const;
+  /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
+  /// specimens.
+  double expanded_uncertainty(std::span<const double> weights, double spread_among_specimens) const;
+};
+
+/// The statistical tolerance interval widened by what the measurement may be off, as half-widths of ln R at
+/// each of these temperatures (see spec/v1/fitting.md).
+struct Tolerance_at {
+  double kelvin = 0;
+  double spread = 0, measurement = 0;
+  double half_width = 0; ///< factor · spread + measurement
+};
+std::vector<Tolerance_at> tolerances(const Worked_out& work, double factor);
+/// The tolerance to be stated, for a nominal as it is written. Empty where none can be claimed.
+std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind model, double nominal);
+/// Up to two digits, never less: 0.01834 is 0.019.
+double rounded_up(double share);
+
+/// Whether a curve of known shape, bent a little, would fit significantly better; and by how much R then
+/// changes per kelvin at the reference.
+struct Bend {
+  double probability = 1; ///< that chance alone fits so much better
+  double per_kelvin = 0, of_model = 0;
+  double explained =
+      0; ///< how far the slope moves where meter, leads and thermometer are off for all readings
+  bool is_real() const;
+};
+std::optional<Bend> bend_of(const Worked_out& work, Model_kind model);
+
+/// F test of a curve with more parameters: how probable it is that chance alone fits so much better.
+double chance_of_gain(const Regression& less, const Regression& more);
+
+/// Writes Fit::part from all else.
+void write_part(Fit& fit);
+
+}
