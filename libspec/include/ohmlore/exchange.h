@@ -110,8 +110,8 @@ std::string jsonl_of(const Read_result& read, const Surroundings& surroundings);
 
 // ---- what only an import finds
 
-/// A name that findings of read_xml, Csv_import and read_measurements bear beside the rules of the reader. It is no rule of
-/// lint: no JSON can break it.
+/// A name that findings of read_xml, Csv_import and read_measurements bear beside the rules of the reader. It
+/// is no rule of lint: no JSON can break it.
 struct Import_problem {
   std::string_view slug;
   std::string_view summary;

@@ -53,7 +53,7 @@ void about_scatter(Fit& fit) {
   }
   const double freedom = static_cast<double>(fit.freedom), ratio = std::sqrt(fit.chi_square / freedom);
   if (chi_square_above(fit.chi_square, freedom) < 0.01)
-    fit.remarks.push_back(fmt::format("the readings scatter {:.2g} times as much as meter and thermometer "
+    fit.remarks.push_back(fmt::format("the readings scatter {:.3g} times as much as meter and thermometer "
                                       "explain (chi-square {:.4g} at {} degrees of "
                                       "freedom): look for draughts, self-heating, a sensor that was not yet "
                                       "as warm as the bath. The uncertainties "
