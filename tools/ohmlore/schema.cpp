@@ -72,14 +72,13 @@ void add_schema(CLI::App& app, int& status) {
   CLI::App* command = app.add_subcommand(
       "schema",
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
-  CLI::Option* name =
-      command
-          ->add_option("NAME", options->name,
-                       "profile, part, corpus, report, diff, judgement, fit, plan or job (JSON Schema),\n"
-                       "xml (XSD) or csv (W3C metadata)")
-          ->type_name("")
-          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "fit", "plan", "job",
-                          "xml", "csv"}));
+  CLI::Option* name = command
+                          ->add_option("NAME", options->name,
+                                       "profile, part, corpus, report, diff, judgement, fit, plan, job (JSON "
+                                       "Schema), xml (XSD) or csv (CSVW)")
+                          ->type_name("")
+                          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "fit",
+                                          "plan", "job", "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(
