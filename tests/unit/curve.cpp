@@ -2,6 +2,7 @@
 // values.
 #include "ohmlore/curve.h"
 
+#include "../support/contrast.h"
 #include "../support/files.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/open_component.h"
@@ -292,20 +293,7 @@ TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
   }
 }
 
-// WCAG 2.1: relative luminance and contrast ratio.
-double luminance(const std::string& colour) {
-  double sum = 0;
-  const double weights[] = {0.2126, 0.7152, 0.0722};
-  for (std::size_t i = 0; i < 3; ++i) {
-    const double c = std::stoi(colour.substr(1 + 2 * i, 2), nullptr, 16) / 255.0;
-    sum += weights[i] * (c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4));
-  }
-  return sum;
-}
-double contrast(const std::string& one, const std::string& other) {
-  const double a = luminance(one), b = luminance(other);
-  return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
-}
+using test::contrast;
 
 TEST(CurvePicture, ContrastIsThatOfWcagAa) {
   EXPECT_NEAR(contrast("#000000", "#ffffff"), 21, 1e-9); // the standard's own extreme

@@ -1,5 +1,5 @@
-// Sheets: connectors as they lie, readings as the library computes them elsewhere, words in every language,
-// texts that try to break out, colours that can be told apart, and bytes that can be told apart.
+// Sheets: connectors as they lie, readings as their formula gives them, texts that try to break out, sites,
+// and the hash that tells bytes apart.
 #include "ohmlore/sheet.h"
 
 #include <fmt/format.h>
@@ -7,7 +7,6 @@
 
 #include <cmath>
 #include <filesystem>
-#include <functional>
 #include <map>
 
 #include <pugixml.hpp>
@@ -16,54 +15,17 @@
 
 #include <unistd.h>
 
-#include "../support/files.h"
 #include "../support/hostile.h"
-#include "judge/limits.h"
+#include "../support/sheet_page.h"
 #include "ohmlore/cautions.h"
-#include "ohmlore/text.h"
 #include "sheet/catalogue.h"
-#include "sheet/page.h"
 #include "sheet/steps.h"
-#include "sheet/style.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
 namespace {
 
-using sheet::Catalogue;
-
-Read_result read(const std::string& text) {
-  Read_result read = read_json("test.profile.json", text);
-  for (const Finding& finding : read.findings)
-    if (finding.severity == Severity::error) ADD_FAILURE() << finding.message;
-  return read;
-}
-
-// A page as a tree: HTML of this writer is XML, but for its void elements and the text in <style>.
-pugi::xml_document tree_of(std::string html) {
-  static const std::regex void_element("<(meta|input)((?: [^<>]*[^/])?)>");
-  html = std::regex_replace(html, void_element, "<$1$2/>");
-  pugi::xml_document document;
-  const auto parsed =
-      document.load_buffer(html.data(), html.size(), pugi::parse_full & ~pugi::parse_comments);
-  EXPECT_TRUE(parsed) << parsed.description() << " at "
-                      << html.substr(static_cast<std::size_t>(parsed.offset), 80);
-  return document;
-}
-
-void each_element(pugi::xml_node node, const std::function<void(pugi::xml_node)>& f) {
-  for (const pugi::xml_node child : node.children()) {
-    if (child.type() == pugi::node_element) f(child);
-    each_element(child, f);
-  }
-}
-
-std::string text_in(pugi::xml_node node) {
-  std::string text;
-  for (const pugi::xml_node child : node.children())
-    text += child.type() == pugi::node_pcdata ? child.value() : text_in(child);
-  return text;
-}
+using test::each_element, test::Made, test::make, test::read, test::text_in, test::tree_of;
 
 // ---- connectors
 
@@ -143,17 +105,6 @@ TEST(Layout, DrawsTheKeyingThatItSurelyUnderstands) {
 }
 
 // ---- the page of a profile of every kind of record
-
-struct Made {
-  Read_result profile;
-  Resolved resolved;
-  std::string html(Language language = Language::english) const { return sheet_html(resolved, language); }
-};
-Made make(const std::string& text) {
-  Made made{read(text), {}};
-  made.resolved = resolve(made.profile.document, {});
-  return made;
-}
 
 TEST(Sheet, DrawsEachWayOnceInItsPlace) {
   const Made made = make(test::larch_profile());
@@ -286,110 +237,6 @@ TEST(Steps, NameEachTestOnceAndEverySuspect) {
   }
 }
 
-// ---- words
-
-std::size_t places_in(std::string_view text) {
-  std::size_t count = 0;
-  for (std::size_t at = text.find("{}"); at != std::string_view::npos; at = text.find("{}", at + 2)) ++count;
-  return count;
-}
-
-TEST(Catalogue, SaysEveryPhraseInEveryLanguage) {
-  const Catalogue& english = sheet::catalogue(Language::english);
-  for (const Language_name& language : languages()) {
-    const Catalogue& words = sheet::catalogue(language.language);
-    EXPECT_EQ(words.tag, language.tag);
-    for (std::size_t i = 0; i < phrase_count; ++i) {
-      EXPECT_FALSE(words.phrases[i].empty()) << language.tag << ": " << english.phrases[i];
-      EXPECT_EQ(places_in(words.phrases[i]), places_in(english.phrases[i])) << english.phrases[i];
-    }
-    for (std::size_t i = 0; i < words.words.size(); ++i)
-      EXPECT_FALSE(words.words[i].empty()) << language.tag << ": " << sheet::word_keys()[i].word;
-  }
-}
-
-TEST(Catalogue, HasEveryWordOfTheEnumerationsThatASheetShows) {
-  const Enumeration* shown[] = {&Appliance_type_words, &Fuel_words,          &Supply_kind_words,
-                                &Hazard_kind_words,    &Circuit_class_words, &Mounting_words,
-                                &Side_words,           &Response_kind_words, &Mode_words,
-                                &Fault_reset_words,    &Source_kind_words};
-  std::set<std::string> has;
-  for (const sheet::Word_key& key : sheet::word_keys())
-    EXPECT_TRUE(has.insert(fmt::format("{} {}", key.list, key.word)).second) << key.word;
-  for (const Enumeration* enumeration : shown)
-    for (const Word& word : enumeration->words)
-      EXPECT_TRUE(has.count(fmt::format("{} {}", enumeration->name, word.text)))
-          << enumeration->name << " " << word.text;
-  for (const Caution& caution : cautions())
-    EXPECT_TRUE(has.count(fmt::format("caution {}", caution.id))) << caution.id;
-}
-
-std::string without(const std::string& text, std::string_view part, std::string_view instead) {
-  std::string out;
-  std::size_t from = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, from)) {
-    out.append(text, from, at - from).append(instead);
-    from = at + part.size();
-  }
-  return out.append(text, from);
-}
-
-// A language in which every phrase and word is written without letters: what letters are left on the page
-// were not taken from the catalogue.
-TEST(Catalogue, HoldsAllThatASheetSays) {
-  std::vector<std::string> kept;
-  kept.reserve(2000);
-  const Catalogue& english = sheet::catalogue(Language::english);
-  const auto mute = [&](std::string_view text) -> std::string_view {
-    std::string out = "‹";
-    for (std::size_t i = places_in(text); i > 0; --i) out += "{}·";
-    out += "›";
-    return kept.emplace_back(std::move(out));
-  };
-  Catalogue none;
-  none.tag = "en";
-  for (std::size_t i = 0; i < english.phrases.size(); ++i) none.phrases[i] = mute(english.phrases[i]);
-  std::vector<std::string_view> words;
-  for (const std::string_view word : english.words) words.push_back(mute(word));
-  none.words = words;
-
-  // What a profile says is taken out of its document, longest first; units, codes of wires and numbers stay.
-  const Made made = make(test::larch_profile());
-  const Document& document = made.profile.document;
-  std::set<std::string, std::function<bool(const std::string&, const std::string&)>> said(
-      [](const std::string& a, const std::string& b) {
-        return a.size() != b.size() ? a.size() > b.size() : a < b;
-      });
-  for (Node_id id = Document::root; id < document.nodes().size(); ++id)
-    if (document.node(id).type == Node_type::string || document.node(id).key)
-      said.insert(printable(document.string(id)));
-  const std::regex known("#?[0-9.]+|k?Ω|MΩ|°C|\\bK\\b|V dc|\\bmin\\b|\\bs\\b");
-  const std::regex named("ohmlore|test\\.profile\\.json|\\b[0-9a-f]{64}\\b"); // the file, and its hash
-  const auto check = [&](std::string text, const std::string& where) {
-    text = without(text, "\u00A0", " ");
-    const std::string all = text;
-    text = std::regex_replace(text, named, "");
-    for (const std::string& one : said)
-      text = one.size() > 1 ? without(text, one, {})
-                            : std::regex_replace(text, std::regex(fmt::format("\\b{}\\b", one)), "");
-    text = std::regex_replace(text, known, "");
-    for (std::size_t i = 0; i < text.size();) {
-      const char32_t c = next_code_point(text, i);
-      const bool letter =
-          (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= 0xC0 && c < 0x250 && c != 0xD7);
-      ASSERT_FALSE(letter) << where << ": " << all << " leaves " << text;
-    }
-  };
-  const pugi::xml_document page = tree_of(sheet::html_in(made.resolved, none, 3));
-  each_element(page, [&](pugi::xml_node node) {
-    if (std::string_view(node.name()) == "style") return;
-    for (const char* spoken : {"aria-label", "title", "alt", "placeholder", "data-at"})
-      if (node.attribute(spoken)) check(node.attribute(spoken).value(), spoken);
-    for (const pugi::xml_node child : node.children())
-      if (child.type() == pugi::node_pcdata) check(child.value(), node.name());
-  });
-}
-
 // ---- texts that try to break out
 
 TEST(Sheet, LetsNoTextOfAProfileBreakOut) {
@@ -431,50 +278,6 @@ TEST(Sheet, LetsNoTextOfAProfileBreakOut) {
   EXPECT_NE(html.find("&amp;amp;"), std::string::npos);
   EXPECT_EQ(html.find("\u202E"), std::string::npos);
   EXPECT_NE(html.find("\\u{202E}evil"), std::string::npos);
-}
-
-// ---- colours
-
-// Relative luminance and contrast ratio, WCAG 2.1.
-double luminance(std::string_view colour) {
-  double sum = 0;
-  const double weights[] = {0.2126, 0.7152, 0.0722};
-  for (std::size_t i = 0; i < 3; ++i) {
-    const double c = std::stoi(std::string(colour.substr(1 + 2 * i, 2)), nullptr, 16) / 255.0;
-    sum += weights[i] * (c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4));
-  }
-  return sum;
-}
-double contrast(std::string_view one, std::string_view other) {
-  const double a = luminance(one), b = luminance(other);
-  return (std::max(a, b) + 0.05) / (std::min(a, b) + 0.05);
-}
-
-TEST(Style, HasTheContrastOfWcagAaInLightAndDark) {
-  EXPECT_NEAR(contrast("#000000", "#ffffff"), 21, 1e-9); // the extreme, from the standard
-  EXPECT_NEAR(contrast("#767676", "#ffffff"), 4.54,
-              0.01); // the lightest grey that passes on white, widely published
-  std::map<std::string_view, sheet::Paint> paints;
-  for (const sheet::Paint& paint : sheet::paints()) paints[paint.name] = paint;
-  std::set<std::string_view> paired;
-  for (const sheet::Paint_pair& pair : sheet::paint_pairs()) {
-    ASSERT_TRUE(paints.count(pair.front) && paints.count(pair.ground)) << pair.front << " " << pair.ground;
-    EXPECT_GE(contrast(paints[pair.front].light, paints[pair.ground].light), pair.least)
-        << pair.front << " on " << pair.ground;
-    EXPECT_GE(contrast(paints[pair.front].dark, paints[pair.ground].dark), pair.least)
-        << pair.front << " on " << pair.ground << ", dark";
-    paired.insert({pair.front, pair.ground});
-  }
-  // Every colour of the rules is one of these; lines between rows are ornament.
-  const std::string style = sheet::style_sheet("", "");
-  const std::regex used("var\\(--([a-z-]+)\\)");
-  for (std::sregex_iterator at(style.begin(), style.end(), used), end; at != end; ++at) {
-    const std::string name = (*at)[1];
-    EXPECT_TRUE(paints.count(name)) << name;
-    EXPECT_TRUE(paired.count(name) || name == "hairline") << name;
-  }
-  // What stands in <style> is not unescaped by a browser.
-  EXPECT_EQ(style.find_first_of("<>&"), std::string::npos);
 }
 
 // ---- files

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lint/colours.h"
 #include "sheet/words.h"
 
 namespace ohmlore {
@@ -25,9 +26,13 @@ constexpr Words german_words = {OHMLORE_SHEET_WORDS(OHMLORE_GERMAN_WORD)};
 
 Words english() {
   Words words = {OHMLORE_SHEET_WORDS(OHMLORE_ENGLISH_WORD)};
-  for (std::size_t i = 0; i < word_count; ++i)
+  // What stands in English elsewhere is taken from there.
+  for (std::size_t i = 0; i < word_count; ++i) {
     for (const Caution& caution : cautions())
       if (keys[i].list == "caution" && keys[i].word == caution.id) words[i] = caution.text;
+    for (const rules::Colour& colour : rules::colours)
+      if (keys[i].list == "colour" && keys[i].word == colour.code) words[i] = colour.name;
+  }
   return words;
 }
 

@@ -38,7 +38,7 @@ namespace ohmlore {
   phrase(hazards_here, "Also in this appliance", "Außerdem in diesem Gerät") \
   phrase(shortest_caution, \
     "Dead test only: isolate and lock off every supply, then prove dead with a two-pole voltage detector; see all cautions", \
-    "Nur spannungsfrei messen: alle Einspeisungen freischalten und sichern, mit zweipoligem Spannungsprüfer feststellen; siehe alle Warnungen") \
+    "Nur spannungsfrei messen: alle Einspeisungen freischalten, sichern, zweipolig auf Spannungsfreiheit prüfen; siehe alle Warnungen") \
   /* codes */ \
   phrase(codes, "Fault codes", "Fehlercodes") \
   phrase(codes_intro, "Tests in order. A number with # is a test at the connectors below; what no dead test decides says so.", \

@@ -81,21 +81,22 @@
   word("source_kind", "standard", "standard", "Norm") \
   word("source_kind", "calculation", "calculation", "Berechnung") \
   word("source_kind", "common_practice", "common practice, no source", "übliche Praxis, ohne Quelle") \
-  word("colour", "BK", "black", "schwarz") \
-  word("colour", "BN", "brown", "braun") \
-  word("colour", "RD", "red", "rot") \
-  word("colour", "OG", "orange", "orange") \
-  word("colour", "YE", "yellow", "gelb") \
-  word("colour", "GN", "green", "grün") \
-  word("colour", "BU", "blue", "blau") \
-  word("colour", "VT", "violet", "violett") \
-  word("colour", "GY", "grey", "grau") \
-  word("colour", "WH", "white", "weiß") \
-  word("colour", "PK", "pink", "rosa") \
-  word("colour", "GD", "gold", "gold") \
-  word("colour", "TQ", "turquoise", "türkis") \
-  word("colour", "SR", "silver", "silber") \
-  word("colour", "GNYE", "green-and-yellow", "grün-gelb") \
+  /* their English is that of lint/colours.h */ \
+  word("colour", "BK", "", "schwarz") \
+  word("colour", "BN", "", "braun") \
+  word("colour", "RD", "", "rot") \
+  word("colour", "OG", "", "orange") \
+  word("colour", "YE", "", "gelb") \
+  word("colour", "GN", "", "grün") \
+  word("colour", "BU", "", "blau") \
+  word("colour", "VT", "", "violett") \
+  word("colour", "GY", "", "grau") \
+  word("colour", "WH", "", "weiß") \
+  word("colour", "PK", "", "rosa") \
+  word("colour", "GD", "", "gold") \
+  word("colour", "TQ", "", "türkis") \
+  word("colour", "SR", "", "silber") \
+  word("colour", "GNYE", "", "grün-gelb") \
   /* the cautions: their English is that of ohmlore/cautions.h */ \
   word("caution", "dead-test-only", "", \
     "Nur spannungsfrei messen: nie den Widerstand an einem Stromkreis unter Spannung messen.") \
