@@ -214,15 +214,41 @@ TEST(Joined_contacts, hold_both_ways_and_on) {
   const Resolved resolved = resolve(document, {});
   const auto joined = [&](Text connector, Text pin) {
     std::string all;
-    for (const Contact& contact : joined_contacts(resolved, {connector, pin})) all += text_of(contact) + ' ';
+    const std::vector<Contact>* set = joined_set(resolved, {connector, pin});
+    if (set == nullptr) return all;
+    for (const Contact& contact : *set) all += text_of(contact) + ' ';
     return all;
   };
   EXPECT_EQ(joined("X1", "1"), "X1.1 X2.1 X3.1 ");
-  EXPECT_EQ(joined("X2", "1"), "X2.1 X1.1 X3.1 ");
-  EXPECT_EQ(joined("X3", "1"), "X3.1 X1.1 X2.1 ") << "a ring ends";
-  EXPECT_EQ(joined("X1", "2"), "X1.2 ");
+  EXPECT_EQ(joined("X2", "1"), "X1.1 X2.1 X3.1 ");
+  EXPECT_EQ(joined("X3", "1"), "X1.1 X2.1 X3.1 ") << "a ring ends";
+  EXPECT_EQ(joined("X1", "2"), "");
   EXPECT_EQ(joined("X1", "3"), "X1.3 X7.7 ") << "itself once; an undeclared end is still an end";
-  EXPECT_EQ(joined("X7", "7"), "X7.7 X1.3 ");
+  EXPECT_EQ(joined("X7", "7"), "X1.3 X7.7 ");
+}
+
+TEST(Contact_index, holds_components_circuits_and_supplies_in_that_order) {
+  const Document document =
+      profile(R"("connectors": { "X1": { "pins": { "1": {}, "2": {}, "3": {}, "4": {} } } },
+    "components": { "a": { "kind": "ntc", "between": ["X1.1", "X1.2"] },
+                    "b": { "kind": "ntc", "between": ["X1.2", "X1.3"] } },
+    "circuits": { "chain": { "between": ["X1.2", "X1.3"] } },
+    "safety": { "supplies": [{ "kind": "mains", "isolate_at": "spur", "enters_at": ["X1.2"] }] })");
+  const Resolved resolved = resolve(document, {});
+  const auto lying = [&](Text pin) {
+    std::string all;
+    for (const Lying& thing : resolved.lying.at({"X1", pin}))
+      all += thing.component != nullptr ? std::string(thing.component->id) + ' '
+             : thing.circuit != nullptr ? "circuit "
+             : thing.supply != nullptr  ? "supply "
+                                        : "nothing ";
+    return all;
+  };
+  EXPECT_EQ(lying("1"), "a ");
+  EXPECT_EQ(lying("2"), "a b circuit supply ");
+  EXPECT_EQ(lying("3"), "b circuit ");
+  EXPECT_EQ(lying("4"), "");
+  EXPECT_EQ(lying("9"), "");
 }
 
 // ---- sources

@@ -20,6 +20,7 @@ void add_curve(CLI::App& app, int& status);
 void add_judge(CLI::App& app, int& status);
 void add_plan(CLI::App& app, int& status);
 void add_sheet(CLI::App& app, int& status);
+void add_find(CLI::App& app, int& status);
 void add_fit(CLI::App& app, int& status);
 
 /// What is wrong with the words of the command line, and what to do.

@@ -20,6 +20,9 @@ std::string report_schema();
 /// The JSON Schema of the report that `diff --format json` prints.
 std::string diff_schema();
 
+/// The JSON Schema of the report that `find --format json` prints.
+std::string find_schema();
+
 /// The JSON Schema of the report that `fit --format json` prints.
 std::string fit_schema();
 

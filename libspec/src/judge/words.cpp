@@ -1,11 +1,7 @@
+#include "model/word_lists.h"
 #include "ohmlore/judge.h"
 
 namespace ohmlore {
-
-#define OHMLORE_WORD(name, doc) {#name, doc},
-#define OHMLORE_WORDS(type, name, list)                                                                      \
-  static constexpr Word type##_list[] = {list(OHMLORE_WORD)};                                                \
-  constinit const Enumeration type##_words = {name, type##_list};
 
 OHMLORE_WORDS(Conformity, "conformity", OHMLORE_CONFORMITIES)
 OHMLORE_WORDS(Mode_verdict, "mode_verdict", OHMLORE_MODE_VERDICTS)

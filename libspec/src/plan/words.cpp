@@ -1,15 +1,11 @@
 #include "plan/words.h"
+#include "model/word_lists.h"
 
 #include <algorithm>
 
 #include <fmt/format.h>
 
 namespace ohmlore {
-
-#define OHMLORE_WORD(name, doc) {#name, doc},
-#define OHMLORE_WORDS(type, name, list)                                                                      \
-  static constexpr Word type##_list[] = {list(OHMLORE_WORD)};                                                \
-  constinit const Enumeration type##_words = {name, type##_list};
 
 OHMLORE_WORDS(Showing, "showing", OHMLORE_SHOWINGS)
 OHMLORE_WORDS(Standing, "standing", OHMLORE_STANDINGS)

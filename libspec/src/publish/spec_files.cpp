@@ -11,6 +11,7 @@ Spec_files spec_files(const Spec_inputs& inputs) {
       {"v1/corpus.schema.json", json_schema(Document_kind::corpus)},
       {"v1/diff.schema.json", diff_schema()},
       {"v1/exchange.xsd", xml_schema()},
+      {"v1/find.schema.json", find_schema()},
       {"v1/fit.schema.json", fit_schema()},
       {"v1/format.md", std::move(page)},
       {"v1/job.schema.json", job_schema()},

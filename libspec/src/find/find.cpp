@@ -1,0 +1,188 @@
+#include "ohmlore/find.h"
+
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "find/texts.h"
+#include "model/word_lists.h"
+#include "ohmlore/text.h"
+
+namespace ohmlore {
+
+OHMLORE_WORDS(Find_field, "find_field", OHMLORE_FIND_FIELDS)
+OHMLORE_WORDS(Likeness, "likeness", OHMLORE_LIKENESSES)
+
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+// What is not ASCII is part of a word: letters of every language are.
+bool is_in_word(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) ||
+         static_cast<unsigned char>(c) >= 0x80;
+}
+char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
+
+std::string only_words(std::string_view text) {
+  std::string out;
+  for (const char c : text)
+    if (is_in_word(c)) out += small(c);
+  return out;
+}
+
+// Each word of a text, and each two and three that follow one another as one: "OV-4410" is typed in many
+// ways.
+std::vector<std::string> words_of(Text text) {
+  std::vector<std::string> single;
+  bool within = false;
+  for (const char c : text) {
+    if (is_in_word(c)) {
+      if (!within) single.emplace_back();
+      single.back() += small(c);
+    }
+    within = is_in_word(c);
+  }
+  std::vector<std::string> words = single;
+  for (std::size_t i = 0; i + 1 < single.size(); ++i) {
+    words.push_back(single[i] + single[i + 1]);
+    if (i + 2 < single.size()) words.push_back(words.back() + single[i + 2]);
+  }
+  return words;
+}
+
+// A number that is nearly right names another part.
+bool may_be_misspelt(std::string_view word) {
+  constexpr std::size_t fewest_letters = 5; // of shorter words too many are alike
+  return word.size() >= fewest_letters && std::none_of(word.begin(), word.end(), is_digit);
+}
+
+std::optional<Likeness> likeness(std::string_view typed, std::string_view there) {
+  if (there == typed) return Likeness::same;
+  if (typed.size() >= 2 && there.starts_with(typed)) return Likeness::beginning;
+  constexpr std::size_t shortest_piece = 3;
+  if (typed.size() >= shortest_piece && there.find(typed) != std::string_view::npos) return Likeness::inside;
+  const std::array<std::string_view, 1> known = {there};
+  if (may_be_misspelt(typed) && may_be_misspelt(there) && !nearest_word(typed, known).empty())
+    return Likeness::misspelt;
+  return std::nullopt;
+}
+
+// How much a word tells where it stands: common practice, no source.
+double weight(Find_field field) {
+  switch (field) {
+  case Find_field::code: return 8;
+  case Find_field::model:
+  case Find_field::board:
+  case Find_field::spare: return 6;
+  case Find_field::maker: return 4;
+  case Find_field::profile:
+  case Find_field::component:
+  case Find_field::meaning: return 3;
+  case Find_field::text: return 1;
+  }
+  return 0;
+}
+double weight(Likeness likeness) {
+  switch (likeness) {
+  case Likeness::same: return 1;
+  case Likeness::beginning: return 0.8;
+  case Likeness::inside: return 0.6;
+  case Likeness::misspelt: return 0.4;
+  }
+  return 0;
+}
+double weight(const Find_match& match) { return weight(match.field) * weight(match.likeness); }
+
+std::string shown(const Keyed<Fault>::Entry& fault) {
+  const Display& display = fault.value.display;
+  std::string text(display.text ? *display.text : display.pattern ? *display.pattern : fault.id);
+  if (display.subcode) text += fmt::format(" {}", *display.subcode);
+  if (display.lamp) text += fmt::format(" ({})", *display.lamp);
+  return text;
+}
+
+void settle(Found_profile& profile, const std::vector<std::string>& held) {
+  std::erase_if(profile.matches, [&](const Find_match& match) {
+    return match.likeness == Likeness::misspelt &&
+           std::find(held.begin(), held.end(), match.word) != held.end();
+  });
+  profile.score = 0;
+  for (const Find_match& match : profile.matches) profile.score += weight(match);
+  std::erase_if(profile.codes, [&](const Found_code& code) {
+    return std::none_of(profile.matches.begin(), profile.matches.end(),
+                        [&](const Find_match& match) { return match.code == code.id; });
+  });
+}
+
+}
+
+std::vector<std::string> find_words(std::span<const std::string> typed) {
+  std::vector<std::string> words;
+  const auto add = [&](std::string_view text) {
+    std::string word = only_words(text);
+    if (!word.empty() && std::find(words.begin(), words.end(), word) == words.end())
+      words.push_back(std::move(word));
+  };
+  for (const std::string& text : typed) {
+    std::string_view rest = text;
+    for (std::size_t space; (space = rest.find(' ')) != std::string_view::npos; rest.remove_prefix(space + 1))
+      add(rest.substr(0, space));
+    add(rest);
+  }
+  return words;
+}
+
+Found_profile find_in(const Resolved& resolved, std::span<const std::string> words) {
+  const Profile& profile = *resolved.document->profile();
+  Found_profile found;
+  found.file = resolved.document->name();
+  found.id = *profile.id;
+  found.title = *profile.title;
+  found.maker = *profile.appliance.maker;
+  found.board = *profile.appliance.controller.part;
+  for (const Value<Text>& model : profile.appliance.models)
+    if (model) found.models.emplace_back(*model);
+
+  std::vector<std::optional<Find_match>> best(words.size());
+  each_text(resolved, [&](Find_field field, Text text, const Keyed<Fault>::Entry* fault) {
+    for (const std::string& there : words_of(text))
+      for (std::size_t i = 0; i < words.size(); ++i) {
+        const auto like = likeness(words[i], there);
+        if (!like || (best[i] && weight(field) * weight(*like) <= weight(*best[i]))) continue;
+        best[i] = {words[i], field, *like, std::string(text),
+                   std::string(fault != nullptr ? fault->id : Text())};
+      }
+  });
+  for (auto& match : best)
+    if (match) found.matches.push_back(std::move(*match));
+  for (const auto& fault : profile.faults)
+    if (std::any_of(found.matches.begin(), found.matches.end(),
+                    [&](const Find_match& match) { return match.code == fault.id; }))
+      found.codes.push_back({std::string(fault.id), shown(fault), std::string(*fault.value.meaning)});
+  settle(found, {});
+  return found;
+}
+
+std::vector<Found_profile> ranked(std::vector<Found_profile> profiles, std::span<const std::string> words) {
+  std::vector<std::string> held; // otherwise than misspelt
+  for (const std::string& word : words)
+    if (std::any_of(profiles.begin(), profiles.end(), [&](const Found_profile& profile) {
+          return std::any_of(profile.matches.begin(), profile.matches.end(), [&](const Find_match& match) {
+            return match.word == word && match.likeness != Likeness::misspelt;
+          });
+        }))
+      held.push_back(word);
+  std::size_t most = 1;
+  for (Found_profile& profile : profiles) {
+    settle(profile, held);
+    most = std::max(most, profile.matches.size());
+  }
+  std::erase_if(profiles, [&](const Found_profile& profile) { return profile.matches.size() < most; });
+  std::sort(profiles.begin(), profiles.end(), [](const Found_profile& a, const Found_profile& b) {
+    return a.score != b.score ? a.score > b.score : a.file < b.file;
+  });
+  return profiles;
+}
+
+}

@@ -1,0 +1,137 @@
+// Searching profiles. Who types what is common practice, no source.
+#include "ohmlore/find.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "ohmlore/corpus.h"
+
+namespace ohmlore {
+namespace {
+
+const std::string corpus = OHMLORE_SOURCE_DIR "/corpus";
+
+Find_run find(std::vector<std::string> words, std::vector<std::string> paths = {corpus}) {
+  return find_paths({std::move(words), std::move(paths)});
+}
+
+std::vector<std::string> ids(const Find_run& run) {
+  std::vector<std::string> all;
+  for (const Found_profile& profile : run.found) all.push_back(profile.id);
+  return all;
+}
+
+using Ids = std::vector<std::string>;
+
+TEST(Find, words_are_letters_and_digits_each_once) {
+  const std::string typed[] = {"OV-4410", "ov4410", "Larch 24", "—", "  ", "Kessel-Fühler"};
+  EXPECT_EQ(find_words(typed), (Ids{"ov4410", "larch", "24", "—", "kesselfühler"}));
+}
+
+TEST(Find, a_board_is_found_however_its_number_is_typed) {
+  for (const char* typed : {"OV-4410", "ov4410", "Ov 4410", "OV/4410"})
+    EXPECT_EQ(ids(find({typed})), Ids{"orrinvale-ov4410"}) << typed;
+  const Find_match match = find({"ov4410"}).found.at(0).matches.at(0);
+  EXPECT_EQ(match.field, Find_field::board);
+  EXPECT_EQ(match.likeness, Likeness::same);
+  EXPECT_EQ(match.text, "OV-4410");
+}
+
+TEST(Find, all_words_are_looked_for) {
+  const Find_run run = find({"larch", "S1"});
+  EXPECT_EQ(ids(run), Ids{"orrinvale-ov4410"});
+  ASSERT_EQ(run.found.at(0).matches.size(), 2u);
+  EXPECT_EQ(run.found[0].matches[0].field, Find_field::model);
+  EXPECT_EQ(run.found[0].matches[1].field, Find_field::code);
+  ASSERT_EQ(run.found[0].codes.size(), 1u);
+  EXPECT_EQ(run.found[0].codes[0].shown, "S1");
+  EXPECT_EQ(run.found[0].codes[0].meaning, "limit chain open");
+  EXPECT_TRUE(run.missing.empty());
+}
+
+TEST(Find, a_word_that_no_profile_holds_is_said) {
+  const Find_run run = find({"larch", "zzyzx"});
+  EXPECT_EQ(ids(run), Ids{"orrinvale-ov4410"});
+  EXPECT_EQ(run.missing, Ids{"zzyzx"});
+  const Find_run nothing = find({"zzyzx"});
+  EXPECT_TRUE(nothing.found.empty());
+  EXPECT_EQ(nothing.profiles, 16u);
+  EXPECT_EQ(text_report(nothing, 10), "no profile of 16 holds zzyzx\n");
+}
+
+TEST(Find, a_misspelt_word_is_found_and_said_to_be_one) {
+  const Find_run run = find({"orinvale", "larchh"});
+  EXPECT_EQ(ids(run), Ids{"orrinvale-ov4410"});
+  for (const Find_match& match : run.found.at(0).matches) EXPECT_EQ(match.likeness, Likeness::misspelt);
+  EXPECT_NE(text_report(run, 10).find("orinvale: maker Orrinvale (spelt nearly so)"), std::string::npos);
+}
+
+TEST(Find, a_number_that_is_nearly_right_is_another_part) {
+  EXPECT_TRUE(find({"ov4411"}).found.empty());
+  EXPECT_TRUE(find({"OV-441O"}).found.empty()) << "a letter for a digit";
+}
+
+TEST(Find, a_word_that_any_profile_holds_is_not_taken_for_a_misspelt_one) {
+  const auto profile = [](std::string file, std::string word, Likeness likeness) {
+    Found_profile found;
+    found.file = std::move(file);
+    found.matches.push_back({std::move(word), Find_field::component, likeness, "text", {}});
+    return found;
+  };
+  const std::string words[] = {"heater"};
+  const auto held =
+      ranked({profile("a", "heater", Likeness::misspelt), profile("b", "heater", Likeness::inside)}, words);
+  ASSERT_EQ(held.size(), 1u);
+  EXPECT_EQ(held[0].file, "b");
+  EXPECT_EQ(ranked({profile("a", "heater", Likeness::misspelt)}, words).size(), 1u);
+}
+
+TEST(Find, what_tells_more_stands_first) {
+  // Boards and models tell more than words of notes; the word itself more than its beginning.
+  const Find_run run = find({"orrinvale"});
+  EXPECT_EQ(run.found.size(), 4u);
+  EXPECT_TRUE(std::is_sorted(run.found.begin(), run.found.end(),
+                             [](const auto& a, const auto& b) { return a.score > b.score; }));
+  EXPECT_EQ(find({"larc"}).found.at(0).matches.at(0).likeness, Likeness::beginning);
+}
+
+// Whoever types the maker, a model and what the display shows is led to that code of that profile.
+TEST(Find, every_code_of_the_corpus_is_found_by_what_stands_on_the_appliance) {
+  std::size_t codes = 0;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(corpus + "/profiles")) {
+    if (!entry.is_regular_file()) continue;
+    std::string why;
+    const Read_result read = read_json(entry.path().string(), *read_file(entry.path().string(), why));
+    const Profile& profile = *read.document.profile();
+    for (const auto& fault : profile.faults) {
+      const Display& display = fault.value.display;
+      std::vector<std::string> typed = {std::string(*profile.appliance.maker),
+                                        std::string(*profile.appliance.models[0]),
+                                        std::string(display.text ? *display.text : *display.pattern)};
+      if (display.subcode) typed.emplace_back(*display.subcode);
+      const Find_run run = find(typed, {entry.path().string()});
+      EXPECT_TRUE(run.missing.empty()) << fault.id;
+      ASSERT_EQ(ids(run), Ids{std::string(*profile.id)}) << fault.id;
+      const auto& found = run.found[0].codes;
+      EXPECT_FALSE(found.empty()) << *profile.id << ' ' << fault.id;
+      ++codes;
+    }
+  }
+  EXPECT_EQ(codes, 175u);
+}
+
+TEST(Find, what_was_not_searched_is_said) {
+  const Find_run nowhere = find({"larch"}, {"/no/such/folder"});
+  EXPECT_EQ(nowhere.profiles, 0u);
+  EXPECT_FALSE(nowhere.troubles.empty());
+  const Find_run parts = find({"larch"}, {corpus + "/parts"});
+  ASSERT_EQ(parts.troubles.size(), 1u);
+  EXPECT_EQ(parts.troubles[0], "no profile was found to search; name a folder of profiles with --in");
+  EXPECT_EQ(find({"-", "?"}).troubles.at(0),
+            "nothing to look for: write a word of letters or digits, such as a model or a code");
+}
+
+}
+}

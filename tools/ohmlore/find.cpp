@@ -1,0 +1,59 @@
+// ohmlore find: which profiles of a corpus hold some words.
+#include <cstdio>
+#include <memory>
+
+#include "commands.h"
+#include "ohmlore/find.h"
+#include "ohmlore/text.h"
+
+namespace {
+
+struct Options {
+  ohmlore::Find_request request;
+  std::size_t most = 10;
+  std::string format = "text";
+};
+
+int find(const Options& options) {
+  using namespace ohmlore;
+  const Find_run run = find_paths(options.request);
+  if (run.profiles > 0) {
+    const std::string report =
+        options.format == "json" ? json_report(run, options.most) : text_report(run, options.most);
+    std::fwrite(report.data(), 1, report.size(), stdout);
+    std::fflush(stdout);
+  }
+  for (const std::string& trouble : run.troubles)
+    std::fprintf(stderr, "ohmlore: %s\n", printable(trouble).c_str());
+  if (!run.troubles.empty()) return 2;
+  return run.found.empty() ? 1 : 0;
+}
+
+}
+
+void add_find(CLI::App& app, int& status) {
+  auto options = std::make_shared<Options>();
+  CLI::App* command = app.add_subcommand(
+      "find", "Find profiles by maker, model, board, code, spare number or any other word");
+  command
+      ->add_option("WORDS", options->request.words,
+                   "what is on the appliance, its board or its display; all are looked for")
+      ->type_name("")
+      ->required()
+      ->expected(-1);
+  command
+      ->add_option("--in", options->request.paths, "folders and profiles to search; without it, this folder")
+      ->type_name("PATH")
+      ->expected(1)
+      ->take_all();
+  command->add_option("--most", options->most, "so many profiles at most (10 unless stated); 0: all")
+      ->type_name("NUMBER");
+  command->add_option("--format", options->format, "text for people (the default), json for programs")
+      ->type_name("FORMAT")
+      ->check(one_of({"text", "json"}));
+  command->footer("Capital letters do not matter, nor what stands between letters and digits: \"ov4410\" "
+                  "finds OV-4410. A "
+                  "word that no profile holds is taken for a misspelt one.\n"
+                  "Exit status: 0 found, 1 nothing was found, 2 the work could not be done.");
+  command->callback([options, &status] { status = find(*options); });
+}
