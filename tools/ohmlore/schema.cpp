@@ -75,9 +75,9 @@ void add_schema(CLI::App& app, int& status) {
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
   CLI::Option* name =
       command
-          ->add_option("NAME", options->name,
-                       "profile, part, corpus, report, diff, judgement, find, fit, plan, job (JSON "
-                       "Schema), xml (XSD) or csv (CSVW)")
+          ->add_option(
+              "NAME", options->name,
+              "profile, part, corpus, report, diff, judgement, find, fit, plan, job; xml (XSD) or csv (CSVW)")
           ->type_name("")
           ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "find", "fit", "plan",
                           "job", "xml", "csv"}));

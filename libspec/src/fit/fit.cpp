@@ -91,14 +91,14 @@ bool slopes_differ(const Setting& setting, const std::vector<Observation>& obser
   return false;
 }
 
-std::optional<Worked_out> worked_out(const Setting& setting, Model_kind model,
+std::optional<Worked_fit> worked_out(const Setting& setting, Model_kind model,
                                      const std::vector<Observation>& observations) {
   const std::size_t specimens = setting.measurements.specimens.size();
   const Fit_curve curve = curve_for(setting, model, observations);
   auto regression = regress(curve, observations, specimens, setting.own_slopes);
   if (!regression) return std::nullopt;
   auto apart = setting.can_tell_slopes ? regress(curve, observations, specimens, true) : std::nullopt;
-  return Worked_out{curve,
+  return Worked_fit{curve,
                     std::move(*regression),
                     std::move(apart),
                     observations,
@@ -115,12 +115,12 @@ double rate_of(const Setting& setting, bool of_specimens) {
                       : (both ? setting.means.false_alarms / 2 : setting.means.false_alarms);
 }
 
-Places outliers_of(const Setting& setting, const Worked_out& work) {
+Places outliers_of(const Setting& setting, const Worked_fit& work) {
   return outlying_readings(work.curve, work.observations, work.specimens, setting.own_slopes,
                            rate_of(setting, false));
 }
 
-Fit_trial trial_of(const Worked_out& work, Model_kind model) {
+Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   Fit_trial trial;
   trial.model = model;
   trial.chi_square = work.regression.chi_square;
@@ -136,7 +136,7 @@ Fit_trial trial_of(const Worked_out& work, Model_kind model) {
 // beta, or Steinhart-Hart where its third coefficient does more than chance would. It is beta where that
 // coefficient is 0: an F test. What the richer curve calls an outlier does not take part, where enough
 // readings are left: of few, the rest always fits it too well.
-std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_request& request,
+std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_request& request,
                                             const std::vector<Observation>& observations, Fit& fit) {
   auto beta = worked_out(setting, Model_kind::beta, observations);
   if (request.model == Model_kind::beta || !beta) {
@@ -191,7 +191,7 @@ std::optional<Worked_out> chosen_thermistor(const Setting& setting, const Fit_re
   return bends ? hart : beta;
 }
 
-void describe_readings(Fit& fit, const Setting& setting, const Worked_out& work) {
+void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work) {
   const Regression& regression = work.regression;
   const auto values = studentised(regression);
   for (std::size_t i = 0; i < values.size(); ++i) {
@@ -214,7 +214,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_out& work)
   for (const Observation& o : work.observations) ++fit.specimens[o.specimen].readings;
 }
 
-void describe_parameters(Fit& fit, const Worked_out& work) {
+void describe_parameters(Fit& fit, const Worked_fit& work) {
   const auto here = work.curve.at(work.regression.curve, work.reference);
   if (!here) return;
   const std::size_t count = work.curve.parameters();
@@ -239,7 +239,7 @@ void describe_parameters(Fit& fit, const Worked_out& work) {
 }
 
 // What is written as the nominal: four digits; of platinum and resistors the usual value that it is for.
-double nominal_of(const Fit& fit, const Worked_out& work) {
+double nominal_of(const Fit& fit, const Worked_fit& work) {
   const double ohm = fit.parameters.front().value;
   const double doubt =
       std::fmax(fit.parameters.front().uncertainty / ohm, 0.0025); // class C at 0 °C is 0.0024

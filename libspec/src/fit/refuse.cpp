@@ -115,7 +115,7 @@ std::vector<Finding> refused_before(const Measurements& measurements, const Fit_
   return findings;
 }
 
-std::vector<Finding> refused_after(const Measurements& measurements, const Worked_out& work,
+std::vector<Finding> refused_after(const Measurements& measurements, const Worked_fit& work,
                                    Model_kind model) {
   std::vector<Finding> findings;
   const double leads = work.means.leads.ohm;

@@ -12,7 +12,7 @@ std::optional<Model_kind> model_of(Component_kind kind);
 std::vector<Finding> refused_before(const Measurements& measurements, const Fit_request& request,
                                     Model_kind model);
 /// Why what was fitted is none of its kind.
-std::vector<Finding> refused_after(const Measurements& measurements, const Worked_out& work,
+std::vector<Finding> refused_after(const Measurements& measurements, const Worked_fit& work,
                                    Model_kind model);
 
 /// How many temperatures of these readings the thermometer can tell apart: those farther from each other than

@@ -68,7 +68,7 @@ void about_scatter(Fit& fit) {
 }
 
 // What the widening by the measurement comes from, and what a better one would make of it.
-void about_measurement(Fit& fit, const Worked_out& work) {
+void about_measurement(Fit& fit, const Worked_fit& work) {
   const Fit_tolerance& tolerance = *fit.tolerance;
   if (tolerance.measurement < tolerance.factor * tolerance.spread) return;
   const auto bounds = measurement_bounds(work.means, std::exp(work.log_ohm(tolerance.kelvin)),
@@ -81,7 +81,7 @@ void about_measurement(Fit& fit, const Worked_out& work) {
                   doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads)));
 }
 
-void about_tolerance(Fit& fit, const Worked_out& work) {
+void about_tolerance(Fit& fit, const Worked_fit& work) {
   const Fit_means& means = work.means;
   const auto factor = [&](std::size_t n) {
     return fmt::format("{:.3g}", tolerance_factor(n, means.content, means.confidence));
@@ -121,7 +121,7 @@ void about_tolerance(Fit& fit, const Worked_out& work) {
                     kelvin(rtd_class_tolerance(Rtd_class::c, fit.tolerance->kelvin - zero_celsius))));
 }
 
-void about_bend(Fit& fit, const Worked_out& work) {
+void about_bend(Fit& fit, const Worked_fit& work) {
   if (fit.model == Model_kind::beta || fit.model == Model_kind::steinhart_hart) return;
   Fit_trial& trial = fit.trials.back();
   const auto bend = bend_of(work, fit.model);
@@ -161,7 +161,7 @@ std::string signed_percent(double share) {
                      describe(std::round(share * 1e6) / 1e6, Dimension::ratio, 2));
 }
 
-std::string pattern_words(const Worked_out& work) {
+std::string pattern_words(const Worked_fit& work) {
   std::vector<std::size_t> order(work.observations.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -181,7 +181,7 @@ std::string pattern_words(const Worked_out& work) {
   return out;
 }
 
-void add_remarks(Fit& fit, const Worked_out& work) {
+void add_remarks(Fit& fit, const Worked_fit& work) {
   about_outliers(fit);
   about_bend(fit, work);
   about_scatter(fit);

@@ -6,10 +6,10 @@
 namespace ohmlore {
 
 /// Sets Fit::remarks and Fit::doubtful; the rest of the fit is complete, but for the document.
-void add_remarks(Fit& fit, const Worked_out& work);
+void add_remarks(Fit& fit, const Worked_fit& work);
 
 /// How the residuals run: "-0.8 % at 0 °C to 20 °C, +0.5 % at 25 °C to 60 °C, …".
-std::string pattern_words(const Worked_out& work);
+std::string pattern_words(const Worked_fit& work);
 
 /// "+0.8 %", "-0.12 %"
 std::string signed_percent(double share);

@@ -19,7 +19,7 @@ Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double
   return out;
 }
 
-double Worked_out::spread(double t) const {
+double Worked_fit::spread(double t) const {
   if (specimens < 2) return 0;
   double sum = 0;
   const Regression& by = apart ? *apart : regression;
@@ -30,14 +30,14 @@ double Worked_out::spread(double t) const {
   return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
-double Worked_out::spread_of_slopes() const {
+double Worked_fit::spread_of_slopes() const {
   if (!apart) return 0;
   double sum = 0;
   for (const double slope : apart->slopes) sum += slope * slope;
   return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
-std::vector<double> Worked_out::moved_alike(const Regression& by, std::span<const double> weights) const {
+std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<const double> weights) const {
   std::vector<double> meter, leads, thermometer, out;
   for (std::size_t i = 0; i < observations.size(); ++i) {
     const auto bounds = measurement_bounds(means, std::exp(observations[i].log_ohm), by.slopes_at[i]);
@@ -56,7 +56,7 @@ std::vector<double> Worked_out::moved_alike(const Regression& by, std::span<cons
 // between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
 // What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
 // in which the errors of single readings are, but not those that are common to all.
-double Worked_out::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
+double Worked_fit::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
   std::vector<double> all(regression.covariance.size());
   std::copy(weights.begin(), weights.end(), all.begin());
   const double freedom = static_cast<double>(regression.freedom), normal = normal_quantile(0.975);
@@ -72,7 +72,7 @@ double Worked_out::expanded_uncertainty(std::span<const double> weights, double 
   return std::hypot(std::fmax(of_readings, of_specimens), common);
 }
 
-std::vector<Tolerance_at> tolerances(const Worked_out& work, double factor) {
+std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
   constexpr int steps = 32;
   std::vector<Tolerance_at> out;
   const auto add = [&](double t) {
@@ -94,7 +94,7 @@ double rounded_up(double share) {
 
 namespace {
 
-std::optional<Tolerance_class> class_of(const Worked_out& work, const std::vector<Tolerance_at>& at,
+std::optional<Tolerance_class> class_of(const Worked_fit& work, const std::vector<Tolerance_at>& at,
                                         double shift) {
   for (const auto one : {Rtd_class::aa, Rtd_class::a, Rtd_class::b, Rtd_class::c}) {
     const bool holds = std::all_of(at.begin(), at.end(), [&](const Tolerance_at& here) {
@@ -110,7 +110,7 @@ std::optional<Tolerance_class> class_of(const Worked_out& work, const std::vecto
 
 }
 
-std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind model, double nominal) {
+std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind model, double nominal) {
   if (work.specimens < 2) return std::nullopt;
   Fit_tolerance out;
   out.specimens = work.specimens;
@@ -158,7 +158,7 @@ double chance_of_gain(const Regression& less, const Regression& more) {
 
 bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
 
-std::optional<Bend> bend_of(const Worked_out& work, Model_kind model) {
+std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model) {
   const Fit_curve bent(model, work.reference, 0, true);
   const auto more = regress(bent, work.observations, work.specimens, false);
   if (!more || more->freedom == 0) return std::nullopt;

@@ -17,7 +17,7 @@ struct Measurement_bounds {
 Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
                                       double half_digit = 0);
 
-struct Worked_out {
+struct Worked_fit {
   Fit_curve curve;
   Regression regression;
   /// The same with a B of each specimen's own, for how far they differ; empty where it cannot be found.
@@ -51,9 +51,9 @@ struct Tolerance_at {
   double spread = 0, measurement = 0;
   double half_width = 0; ///< factor · spread + measurement
 };
-std::vector<Tolerance_at> tolerances(const Worked_out& work, double factor);
+std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor);
 /// The tolerance to be stated, for a nominal as it is written. Empty where none can be claimed.
-std::optional<Fit_tolerance> tolerance_of(const Worked_out& work, Model_kind model, double nominal);
+std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind model, double nominal);
 /// Up to two digits, never less: 0.01834 is 0.019.
 double rounded_up(double share);
 
@@ -66,7 +66,7 @@ struct Bend {
       0; ///< how far the slope moves where meter, leads and thermometer are off for all readings
   bool is_real() const;
 };
-std::optional<Bend> bend_of(const Worked_out& work, Model_kind model);
+std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model);
 
 /// F test of a curve with more parameters: how probable it is that chance alone fits so much better.
 double chance_of_gain(const Regression& less, const Regression& more);

@@ -36,7 +36,7 @@ std::string limits_words(const Plan_step& step) {
 }
 
 // The number of a test's step, or its name.
-struct Numbers {
+struct Step_numbers {
   const Plan& plan;
   std::string operator()(const std::string& test) const {
     for (std::size_t i = 0; i < plan.steps.size(); ++i)
@@ -53,7 +53,7 @@ struct Numbers {
 // After an abnormal reading, what is rarer than this is for the plan that goes on with the readings.
 constexpr double worth_showing = 0.1;
 
-void show_outcome(Lines& lines, const Numbers& number, const Plan_outcome& one, std::size_t depth) {
+void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& one, std::size_t depth) {
   const bool healthy = one.shown[0] == Showing::healthy;
   std::string text;
   const auto add = [&](const std::string& words) { text += (text.empty() ? "" : ". ") + words; };
@@ -159,7 +159,7 @@ std::string text_report(const Plan& plan) {
   }
   show_suspects(lines, plan);
 
-  const Numbers number{plan};
+  const Step_numbers number{plan};
   if (plan.steps.empty()) {
     lines.wrapped("", plan.readings ? "No test that these codes name is worth its work now."
                                     : "These codes name no test.");
@@ -183,7 +183,7 @@ std::string text_report(const Plan& plan) {
   if (!plan.more.empty()) {
     lines.out += "Only where a step above asks for it:\n\n";
     for (std::size_t i = 0; i < plan.more.size(); ++i) {
-      show_instructions(lines, plan, plan.more[i], Numbers::letter(i));
+      show_instructions(lines, plan, plan.more[i], Step_numbers::letter(i));
       lines.out += '\n';
     }
   }
