@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Memory does not grow with the corpus: converting 20,000 profiles peaks below 1.2 times what 1,000 need.
 
-Usage: convert_memory.py PROGRAM WRITE_HOSTILE [XML_COUNT]. The profiles are the 100 smallest of 1,000 generated ones,
-under new ids. XML is a file a profile, so that 20,000 take minutes: less are tried where XML_COUNT says so."""
+Usage: convert_memory.py PROGRAM WRITE_HOSTILE [COUNT [XML_COUNT]]. The profiles are the 100 smallest of 1,000 generated
+ones, under new ids. 20,000 take minutes: fewer are tried where COUNT says so, and of XML, a file a profile, XML_COUNT."""
 import pathlib
 import re
 import subprocess
@@ -11,8 +11,9 @@ import tempfile
 import time
 
 program, write_hostile = sys.argv[1:3]
-FEW, MANY = 1000, 20000
-XML_MANY = int(sys.argv[3]) if len(sys.argv) > 3 else MANY
+FEW = 1000
+MANY = int(sys.argv[3]) if len(sys.argv) > 3 else 20000
+XML_MANY = int(sys.argv[4]) if len(sys.argv) > 4 else MANY
 LIMIT = 1.2
 
 
