@@ -51,6 +51,17 @@ TEST(Find, all_words_are_looked_for) {
   EXPECT_TRUE(run.missing.empty());
 }
 
+TEST(Find, all_codes_that_a_word_fits_as_well_are_told) {
+  const Find_run run = find({"quillmere", "E1"});
+  ASSERT_FALSE(run.found.empty());
+  for (const Found_profile& profile : run.found) {
+    if (profile.matches.at(1).likeness != Likeness::same) continue;
+    EXPECT_EQ(profile.codes.size(), profile.matches[1].codes.size());
+    for (const Found_code& code : profile.codes) EXPECT_TRUE(code.id.starts_with("E1")) << code.id;
+  }
+  EXPECT_GT(run.found.at(0).codes.size(), 1u);
+}
+
 TEST(Find, a_word_that_no_profile_holds_is_said) {
   const Find_run run = find({"larch", "zzyzx"});
   EXPECT_EQ(ids(run), Ids{"orrinvale-ov4410"});

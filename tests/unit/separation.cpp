@@ -310,6 +310,35 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
 }
 
 // Circuits that hold themselves, or each other many times over, are findings of other rules.
+TEST(Separation, A_lead_on_the_parts_own_earth_sees_what_leaks) {
+  EXPECT_EQ(matrix(R"(
+    "components": { "fan": { "kind": "electronic", "name": "Fan",
+      "terminals": { "line": "X5.1", "neutral": "X5.2", "earth": "X5.4" } } },
+    "tests": { "to_earth": { "component": "fan", "probes": ["X5.1", "X5.4"], "side": "at_board_plug",
+                             "expect": { "kind": "open", "above": "2 MΩ" } } },
+    "faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fan", "suspects": [
+      { "kind": "component", "component": "fan", "modes": ["leakage_to_earth", "open"], "decided_by": ["to_earth"] }
+    ] } })"),
+            "fan leakage_to_earth: lower either\n"
+            "fan open: healthy passes\n");
+}
+
+TEST(Separation, An_open_capacitor_beside_a_winding_changes_no_reading) {
+  EXPECT_EQ(matrix(R"(
+    "components": {
+      "pump": { "kind": "winding", "name": "Pump", "connection": "start_run",
+                "terminals": { "common": "X5.1", "run": "X5.2", "start": "X5.3" } },
+      "run_capacitor": { "kind": "capacitor", "name": "Run capacitor", "capacitance": "4 µF", "bleeder": "1 MΩ",
+                         "between": ["X5.2", "X5.3"] } },
+    "tests": { "ends": { "component": "pump", "probes": ["X5.2", "X5.3"], "side": "at_board_plug",
+                         "expect": { "kind": "band", "nominal": "522 Ω", "tolerance": "5 %", "at": "20 °C" } } },
+    "faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "run_capacitor", "modes": ["open", "short"], "decided_by": ["ends"] }
+    ] } })"),
+            "run_capacitor open: healthy passes\n"
+            "run_capacitor short: near_zero fails\n");
+}
+
 TEST(Separation, Ends_where_circuits_loop) {
   std::string circuits = R"("c0": { "between": ["X4.1", "X4.2"], "arrangement": "series",
     "elements": [{ "kind": "circuit", "circuit": "c0" }, { "kind": "circuit", "circuit": "c1" }] })";

@@ -36,8 +36,8 @@ struct Find_match {
   std::string word; ///< as it was typed
   Find_field field = Find_field::text;
   Likeness likeness = Likeness::same;
-  std::string text; ///< the whole text that it stands in
-  std::string code; ///< the id of the fault that the text belongs to, or empty
+  std::string text;               ///< the whole text that it stands in
+  std::vector<std::string> codes; ///< ids of the faults in which it stands as well as anywhere
 };
 
 struct Found_code {
@@ -71,7 +71,7 @@ struct Find_request {
 struct Find_run {
   std::vector<std::string> words; ///< see find_words
   std::vector<Found_profile> found;
-  std::vector<std::string> missing; ///< words that no profile holds, nor one spelt nearly so
+  std::vector<std::string> missing; ///< words that none of these profiles holds, nor one spelt nearly so
   std::size_t profiles = 0;         ///< how many were searched
   std::vector<std::string> troubles;
 };

@@ -77,6 +77,11 @@ void write_one(const Sheet_request& request, Roots& roots, Sheet_run& run) {
   }
   std::error_code error;
   const bool in_folder = fs::is_directory(request.output, error);
+  if (!in_folder && !request.output.ends_with(".html")) {
+    run.troubles.push_back(
+        fmt::format("{}: not written: a sheet is a page, and its file ends in .html", request.output));
+    return;
+  }
   write_page(in_folder ? fs::path(request.output) / fmt::format("{}.html", *read->document.profile()->id)
                        : fs::path(request.output),
              html, run);

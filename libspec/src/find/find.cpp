@@ -102,16 +102,19 @@ std::string shown(const Keyed<Fault>::Entry& fault) {
   return text;
 }
 
+bool holds(const std::vector<std::string>& list, std::string_view one) {
+  return std::find(list.begin(), list.end(), one) != list.end();
+}
+
 void settle(Found_profile& profile, const std::vector<std::string>& held) {
   std::erase_if(profile.matches, [&](const Find_match& match) {
-    return match.likeness == Likeness::misspelt &&
-           std::find(held.begin(), held.end(), match.word) != held.end();
+    return match.likeness == Likeness::misspelt && holds(held, match.word);
   });
   profile.score = 0;
   for (const Find_match& match : profile.matches) profile.score += weight(match);
   std::erase_if(profile.codes, [&](const Found_code& code) {
     return std::none_of(profile.matches.begin(), profile.matches.end(),
-                        [&](const Find_match& match) { return match.code == code.id; });
+                        [&](const Find_match& match) { return holds(match.codes, code.id); });
   });
 }
 
@@ -146,19 +149,25 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
 
   std::vector<std::optional<Find_match>> best(words.size());
   each_text(resolved, [&](Find_field field, Text text, const Keyed<Fault>::Entry* fault) {
+    const std::string whole = only_words(text);
     for (const std::string& there : words_of(text))
       for (std::size_t i = 0; i < words.size(); ++i) {
-        const auto like = likeness(words[i], there);
-        if (!like || (best[i] && weight(field) * weight(*like) <= weight(*best[i]))) continue;
-        best[i] = {words[i], field, *like, std::string(text),
-                   std::string(fault != nullptr ? fault->id : Text())};
+        auto like = likeness(words[i], there);
+        if (!like) continue;
+        // "E1" is the code E1, and the beginning of E1_1.
+        if (field == Find_field::code && *like == Likeness::same && there != whole)
+          like = Likeness::beginning;
+        const double now = weight(field) * weight(*like), before = best[i] ? weight(*best[i]) : 0;
+        if (now < before) continue;
+        if (now > before) best[i] = {words[i], field, *like, std::string(text), {}};
+        if (fault != nullptr && !holds(best[i]->codes, fault->id)) best[i]->codes.emplace_back(fault->id);
       }
   });
   for (auto& match : best)
     if (match) found.matches.push_back(std::move(*match));
   for (const auto& fault : profile.faults)
     if (std::any_of(found.matches.begin(), found.matches.end(),
-                    [&](const Find_match& match) { return match.code == fault.id; }))
+                    [&](const Find_match& match) { return holds(match.codes, fault.id); }))
       found.codes.push_back({std::string(fault.id), shown(fault), std::string(*fault.value.meaning)});
   settle(found, {});
   return found;

@@ -95,7 +95,7 @@ std::string json_report(const Find_run& run, std::size_t most) {
       word(out, "field", match.field);
       word(out, "likeness", match.likeness);
       member(out, "text", match.text);
-      if (!match.code.empty()) member(out, "code", match.code);
+      texts(out, "codes", match.codes);
     });
   });
   texts(out, "troubles", run.troubles);

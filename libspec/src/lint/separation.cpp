@@ -161,6 +161,8 @@ Place place_of(const Path& path, const Suspected_part& part) {
   if (!at_part)
     if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
+  // Between two of its own terminals, of which one is its earth: what leaks is seen there.
+  if (own && part.terminals > 2 && path.first_earthed != path.second_earthed) return Place::to_earth;
   const bool on_first = part.reached.holds(path.first), on_second = part.reached.holds(path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
@@ -371,6 +373,9 @@ struct Reader {
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
         return cell(ohm->low >= highest_range ? Shows::open : Shows::higher, *ohm);
+    // Its bleeder carries next to nothing beside a winding.
+    if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
+      return unchanged();
     if (place == Place::in_parallel || bridged) {
       const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
       return cell(Shows::higher, {least, infinity});

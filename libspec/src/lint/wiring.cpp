@@ -238,7 +238,9 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
 
 bool lies_alone(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
-  if (component == nullptr || component->contacts.size() != 2 || component->placed->when) return false;
+  if (component == nullptr || component->contacts.size() != 2 || component->placed->when ||
+      !circuits_of(resolved, component->id).empty())
+    return false;
   const Contact &a = *component->contacts[0], &b = *component->contacts[1];
   const bool probed =
       (a == *test.probes[0] && b == *test.probes[1]) || (a == *test.probes[1] && b == *test.probes[0]);

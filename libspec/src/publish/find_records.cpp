@@ -12,7 +12,7 @@ struct Find_match_record : Record_base {
   Value<Find_field> field;
   Value<Likeness> likeness;
   Value<Text> text;
-  Value<Text> code;
+  List<Value<Text>> codes;
 };
 struct Find_code_record : Record_base {
   Value<Text> id, shown, meaning;
@@ -49,8 +49,9 @@ constexpr Field match_fields[] = {
      .required = true},
     {OHMLORE_MEMBER(Find_match_record, text), .doc = "The whole text that it stands in.",
      .example = R"("OV-4410")", .required = true},
-    {OHMLORE_MEMBER(Find_match_record, code), .doc = "The id of the code that the text belongs to.",
-     .example = R"("S1")"},
+    {OHMLORE_MEMBER(Find_match_record, codes),
+     .doc = "The ids of the codes in which it stands as well as anywhere.", .example = R"(["S1"])",
+     .required = true, .limits = any_number},
 };
 constexpr Field code_fields[] = {
     {OHMLORE_MEMBER(Find_code_record, id), .doc = "Its id in the profile.", .example = R"("S1")",
@@ -76,7 +77,8 @@ constexpr Field profile_fields[] = {
      .example = R"([{ "id": "S1", "shown": "S1", "meaning": "limit chain open" }])", .required = true,
      .limits = any_number},
     {OHMLORE_MEMBER(Find_profile_record, matches), .doc = "Where each word that it holds was found best.",
-     .example = R"([{ "word": "ov4410", "field": "board", "likeness": "same", "text": "OV-4410" }])",
+     .example =
+         R"([{ "word": "ov4410", "field": "board", "likeness": "same", "text": "OV-4410", "codes": [] }])",
      .required = true, .limits = any_number},
 };
 constexpr Field find_fields[] = {
