@@ -318,6 +318,19 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_said_to_contradict) {
   EXPECT_TRUE(says(found.conclusion, "points to"));
 }
 
+TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm OL 200 kΩ at 20 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "a range that ends at 200 kΩ may be an open path"))
+      << fmt::format("{}", fmt::join(found.conclusion, "\n"));
+  const Plan low = Desk().of({"H1"}, "flow_ohm OL 2 kΩ at 20 °C\n");
+  EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::no_sign);
+  EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
+}
+
 TEST(Plan, A_cause_that_explains_one_of_two_codes_leaves_the_other) {
   const Plan found = Desk().of({"H2", "amber_3"}, "flow_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "does not explain amber_3"));

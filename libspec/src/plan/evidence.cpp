@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
+#include "judge/measuring.h"
 #include "lint/meter.h"
 #include "plan/words.h"
 
@@ -25,14 +28,30 @@ bool shows_by_response(const Test& test) {
   }
 }
 
-std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+// Above that an OL is an open path; on a lower range it may be less.
+double open_from(const Judgement& judgement, double highest_range) {
+  return std::min(highest_range, std::max(1e6, 100 * judgement.service.ohm.high));
+}
+
+// An OL is a reading anywhere above the end of its range, up to infinity.
+std::vector<Showing> shown_by_over_range(const Judgement& judgement, double highest_range) {
   using enum Showing;
   const Judged& service = judgement.service;
-  const Showing up = judgement.reading.over_range &&
-                             judgement.ohm >= std::min(highest_range, std::max(1e6, 100 * service.ohm.high))
-                         ? over_range
-                         : higher;
-  const Showing down = judgement.ohm <= closed_at_most && !judgement.reading.over_range ? near_zero : lower;
+  if (service.result == Conformity::within) return {healthy};
+  std::vector<Showing> shown;
+  if (service.result == Conformity::too_close) shown.push_back(healthy);
+  shown.push_back(over_range);
+  if (judgement.ohm < open_from(judgement, highest_range)) shown.push_back(higher);
+  if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
+  return shown;
+}
+
+std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+  using enum Showing;
+  if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
+  const Judged& service = judgement.service;
+  const Showing up = higher;
+  const Showing down = judgement.ohm <= closed_at_most ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -60,15 +79,23 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
-  Evidence evidence{number, shown_by(judgement, end), {}};
+  Evidence evidence{number, shown_by(judgement, end), {}, {}};
   if (on_part != nullptr) evidence.at_part = shown_by(*on_part, end);
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
   const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
   const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
+  if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
+    evidence.settle.push_back(fmt::format(
+        "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
+        "range that ends at {} or above",
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement, end))));
   if (is_healthy(evidence.at_plug)) {
     if (judgement.reverse && judgement.reverse->result == Conformity::outside)
-      evidence.at_plug = {judgement.reverse->least.above > judgement.reverse->least.below ? Showing::higher
-                                                                                          : Showing::lower};
+      evidence.at_plug = reading.request.reverse && reading.request.reverse->over_range
+                             ? std::vector{Showing::over_range, Showing::higher}
+                         : judgement.reverse->least.above > judgement.reverse->least.below
+                             ? std::vector{Showing::higher}
+                             : std::vector{Showing::lower};
     else if (no)
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))

@@ -9,7 +9,8 @@ namespace ohmlore {
 struct Evidence {
   std::size_t test = 0;
   std::vector<Showing> at_plug;
-  std::vector<Showing> at_part; ///< of the same two ends on the part; empty: not read
+  std::vector<Showing> at_part;    ///< of the same two ends on the part; empty: not read
+  std::vector<std::string> settle; ///< what would say more of it
   bool abnormal() const;
 };
 

@@ -141,6 +141,9 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                         ? std::string()
                         : fmt::format(", on the part {}",
                                       shown_words(evidence.at_part, *situation.tests[evidence.test].test))));
+  for (const Evidence& evidence : all)
+    for (const std::string& one : evidence.settle)
+      plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
   if (contradiction)
     plan.conclusion.push_back(
         "no single failure that these codes name explains all of that: look for a reading that "
