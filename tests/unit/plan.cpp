@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
 #include <numeric>
 #include <random>
 
@@ -397,6 +398,19 @@ TEST(Plan, Hazards_of_the_profile_stand_among_the_cautions) {
   EXPECT_TRUE(says(found.cautions, "hot surface, wait 20 min"));
   const std::string text = text_report(found);
   EXPECT_LT(text.find("hot surface"), text.find("1. flow_ohm"));
+}
+
+TEST(Plan, Errors_of_the_profile_are_said_first) {
+  const std::string path = ::testing::TempDir() + "wrong.profile.json";
+  std::string text(board);
+  text.replace(text.find("\"between\": [\"X4.1\""), 18, "\"between\": [\"X4.9\"");
+  std::ofstream(path, std::ios::binary) << text;
+  Plan_request request;
+  request.codes = {"H1"};
+  const Plan_run run = plan_file(path, request);
+  ASSERT_TRUE(run.plan);
+  EXPECT_FALSE(run.findings.empty());
+  EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on this plan"), std::string::npos);
 }
 
 TEST(Plan, A_cause_that_explains_one_of_two_codes_leaves_the_other) {
