@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
 #include <numeric>
 #include <random>
 
@@ -18,15 +19,20 @@ constexpr std::string_view board = R"({
   "appliance": { "maker": "Orrinvale", "models": ["Larch 24 C", "Larch 30 C"], "type": "combination_boiler", "fuel": "natural_gas",
                  "controller": { "part": "OV-4410", "software": ["2.1", "3.0"] } },
   "safety": { "supplies": [{ "kind": "mains", "isolate_at": "fused spur", "enters_at": ["X9.1"] }],
-              "hazards": [{ "kind": "stored_charge", "where": ["X5.1", "X5.2"], "wait": "5 min", "verify_below": "50 V dc" }] },
+              "hazards": [{ "kind": "stored_charge", "where": ["X5.1", "X5.2"], "wait": "5 min", "verify_below": "50 V dc" },
+                           { "kind": "generates_when_turned", "component": "coil", "note": "a draught turns it" },
+                           { "kind": "hot_surface", "wait": "20 min" }] },
   "sources": { "s": { "kind": "common_practice", "note": "invented" } }, "source": { "from": "s" },
   "connectors": {
     "X4": { "label": "X4", "ways": 6, "circuit": "selv", "where": "lower edge",
             "pins": { "1": { "signal": "flow", "wire": { "base": "OG" } }, "2": { "wire": { "base": "BK", "stripe": "WH" } }, "3": {}, "4": {} } },
     "X5": { "label": "X5", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } },
     "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } },
+    "X7": { "label": "X7", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } },
     "X9": { "label": "X9", "ways": 1, "circuit": "mains", "pins": { "1": {} } }
   },
+  "circuits": { "chain": { "between": ["X7.1", "X7.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "stat" }, { "kind": "component", "component": "cutout" }] } },
   "components": {
     "flow": { "kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K", "orderable": "S-1",
       "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } },
@@ -34,6 +40,8 @@ constexpr std::string_view board = R"({
       "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } },
     "coil": { "kind": "coil", "name": "Valve coil", "between": ["X5.1", "X5.2"], "metal": "copper", "drive": "dc", "suppression": "none",
       "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "stat": { "kind": "switch", "name": "Overheat thermostat", "between": ["X7.1", "X7.2"] },
+    "cutout": { "kind": "fuse", "name": "Flue cut-out", "between": ["X7.1", "X7.2"] },
     "heater": { "kind": "heater", "name": "Heater", "between": ["X6.1", "X6.2"], "element": "wire", "when": { "models": ["Larch 30 C"] },
       "model": { "kind": "fixed", "resistance": "50 Ω", "tolerance": "10 %" } }
   },
@@ -49,6 +57,8 @@ constexpr std::string_view board = R"({
     "coil_ohm": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X5.2"], "side": "at_board_plug", "effort": "low" },
     "coil_covered": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X5.2"], "side": "at_component",
       "excludes": ["open", "short"], "effort": "medium" },
+    "chain_cold": { "component": "stat", "unplug": "X7", "probes": ["X7.1", "X7.2"], "side": "at_board_plug",
+      "expect": { "kind": "closed", "below": "2 Ω" }, "excludes": ["open", "stuck_open"], "effort": "low" },
     "heater_ohm": { "component": "heater", "unplug": "X6", "probes": ["X6.1", "X6.2"], "side": "at_board_plug",
       "excludes": ["open"], "effort": "low" }
   },
@@ -67,6 +77,11 @@ constexpr std::string_view board = R"({
     "P2": { "display": { "kind": "subcode", "text": "P", "subcode": "01" }, "meaning": "heat", "when": { "software": ["3.0"] }, "suspects": [
       { "kind": "component", "component": "coil", "modes": ["open"], "decided_by": ["coil_covered"] },
       { "kind": "component", "component": "heater", "modes": ["open"], "decided_by": ["heater_ohm"] } ] },
+    "S1": { "display": { "kind": "text", "text": "S1" }, "meaning": "limit chain open", "suspects": [
+      { "kind": "component", "component": "stat", "modes": ["stuck_open"], "decided_by": ["chain_cold"] },
+      { "kind": "component", "component": "cutout", "modes": ["open"], "decided_by": ["chain_cold"] },
+      { "kind": "harness", "connector": "X7", "modes": ["open"], "decided_by": ["chain_cold"] },
+      { "kind": "cause", "cause": "lack of water", "not_decidable": "hydraulic" } ] },
     "amber_3": { "display": { "kind": "blink", "lamp": "amber", "pattern": "3 flashes" }, "meaning": "valve", "suspects": [
       { "kind": "component", "component": "coil", "modes": ["open"], "decided_by": ["coil_covered"] },
       { "kind": "component", "component": "return", "modes": ["open"], "decided_by": ["return_ohm"] } ] }
@@ -316,6 +331,86 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_said_to_contradict) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
   EXPECT_TRUE(says(found.conclusion, "points to"));
+}
+
+TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm OL 200 kΩ at 20 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "a range that ends at 200 kΩ may be an open path"))
+      << fmt::format("{}", fmt::join(found.conclusion, "\n"));
+  const Plan low = Desk().of({"H1"}, "flow_ohm OL 2 kΩ at 20 °C\n");
+  EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::no_sign);
+  EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
+}
+
+TEST(Plan, A_repeated_reading_does_not_erase_an_abnormal_one) {
+  for (const char* readings : {"chain_cold OL\nchain_cold 0.3 Ω\n", "chain_cold 0.3 Ω\nchain_cold OL\n"}) {
+    const Plan found = Desk().of({"S1"}, readings);
+    EXPECT_EQ(standing(found, "Overheat thermostat", Mode::stuck_open), Standing::found) << readings;
+    EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found);
+    EXPECT_EQ(standing(found, "harness of X7", Mode::open), Standing::found);
+    EXPECT_TRUE(says(found.conclusion, "changed between two measurements"));
+    EXPECT_FALSE(says(found.conclusion, "nothing abnormal"));
+  }
+  // The same again changes nothing; what was too close to call is settled.
+  EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\nchain_cold OL\n").conclusion, "changed"));
+  const Plan settled = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\nflow_ohm 15.7 kΩ at 15 °C ± 1 K\n");
+  EXPECT_TRUE(says(settled.conclusion, "nothing abnormal"));
+}
+
+TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
+  const Plan open = Desk().of({"S1"}, "chain_cold OL\n");
+  EXPECT_TRUE(says(open.conclusion, "read each by itself"));
+  EXPECT_FALSE(says(open.conclusion, "on the part itself"));
+  for (const char* readings : {"chain_cold OL, on part OL\n", "chain_cold OL, on part 0.3 Ω\n"}) {
+    const Plan found = Desk().of({"S1"}, readings);
+    EXPECT_EQ(standing(found, "Overheat thermostat", Mode::stuck_open), Standing::found) << readings;
+    EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found) << readings;
+    EXPECT_EQ(standing(found, "harness of X7", Mode::open), Standing::found) << readings;
+    EXPECT_TRUE(says(found.conclusion, "on the part is left out"));
+  }
+}
+
+TEST(Plan, What_explains_nothing_is_not_accused) {
+  const Plan found = Desk().of({"S1"}, "chain_cold 4 Ω\n");
+  EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_FALSE(says(found.conclusion, "points to"));
+  EXPECT_NE(standing(found, "lack of water", std::nullopt), Standing::found);
+}
+
+TEST(Plan, What_is_undecided_is_said_and_asked_again) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
+  EXPECT_TRUE(says(found.conclusion, "flow_ohm: undecided"));
+  EXPECT_TRUE(says(found.conclusion, "temperature of the part"));
+  EXPECT_FALSE(says(found.conclusion, "nothing abnormal has been read"));
+  const Plan moved = Desk().of({"H1"}, "flow_moved 15.7 kΩ at 15 °C ± 1 K\n");
+  EXPECT_TRUE(says(moved.conclusion, "flow_moved: undecided"));
+  const std::vector<std::string> steps = line(moved);
+  EXPECT_NE(std::find(steps.begin(), steps.end(), "flow_moved"), steps.end());
+}
+
+TEST(Plan, Hazards_of_the_profile_stand_among_the_cautions) {
+  const Plan found = Desk().of({"H1"});
+  EXPECT_TRUE(says(found.cautions, "generates when turned, coil; a draught turns it"));
+  EXPECT_TRUE(says(found.cautions, "hot surface, wait 20 min"));
+  const std::string text = text_report(found);
+  EXPECT_LT(text.find("hot surface"), text.find("1. flow_ohm"));
+}
+
+TEST(Plan, Errors_of_the_profile_are_said_first) {
+  const std::string path = ::testing::TempDir() + "wrong.profile.json";
+  std::string text(board);
+  text.replace(text.find("\"between\": [\"X4.1\""), 18, "\"between\": [\"X4.9\"");
+  std::ofstream(path, std::ios::binary) << text;
+  Plan_request request;
+  request.codes = {"H1"};
+  const Plan_run run = plan_file(path, request);
+  ASSERT_TRUE(run.plan);
+  EXPECT_FALSE(run.findings.empty());
+  EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on this plan"), std::string::npos);
 }
 
 TEST(Plan, A_cause_that_explains_one_of_two_codes_leaves_the_other) {

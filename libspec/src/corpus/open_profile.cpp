@@ -6,6 +6,15 @@
 
 namespace ohmlore {
 
+std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings) {
+  std::vector<Linted> linted;
+  linted.push_back(lint_document(read, surroundings));
+  linted.front().facts.clear(); // what must agree over a corpus is no error of one document
+  std::vector<Finding> errors = settle(std::move(linted), {}, surroundings.corpus, {});
+  std::erase_if(errors, [](const Finding& finding) { return finding.severity != Severity::error; });
+  return errors;
+}
+
 Opened_profile::Opened_profile(const std::string& profile, const std::optional<std::string>& root,
                                std::string_view use) {
   std::string why;

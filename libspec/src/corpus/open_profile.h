@@ -5,6 +5,9 @@
 
 namespace ohmlore {
 
+/// What lint finds to be wrong in one document by itself.
+std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);
+
 struct Opened_profile {
   /// `use` completes "nothing is … by a profile that does not read without errors": "judged".
   Opened_profile(const std::string& profile, const std::optional<std::string>& root, std::string_view use);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "corpus/open_profile.h"
 #include "corpus/roots.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/sheet.h"
@@ -47,11 +48,7 @@ std::string html_of(const Read_result& read, Roots& roots, const std::string& pa
                     Sheet_run& run) {
   const Root* around = roots.of(path);
   const Surroundings surroundings = around != nullptr ? around->surroundings() : Surroundings{};
-  std::vector<Linted> linted;
-  linted.push_back(lint_document(read, surroundings));
-  linted.front().facts.clear(); // what must agree over a corpus is no error of one sheet
-  std::vector<Finding> errors = settle(std::move(linted), {}, surroundings.corpus, {});
-  std::erase_if(errors, is_no_error);
+  std::vector<Finding> errors = lint_errors(read, surroundings);
   const std::size_t count = errors.size();
   run.findings.insert(run.findings.end(), std::make_move_iterator(errors.begin()),
                       std::make_move_iterator(errors.end()));

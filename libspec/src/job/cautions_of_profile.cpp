@@ -11,15 +11,19 @@
 namespace ohmlore {
 namespace {
 
+std::string spaced(std::string_view word) {
+  std::string out(word);
+  for (char& c : out)
+    if (c == '_') c = ' ';
+  return out;
+}
+
 // "battery (battery holder, cells taken out)"
 std::string isolation(const Profile& profile) {
   std::string out;
   for (const Supply& supply : profile.safety.supplies) {
     if (!supply.kind) continue;
-    std::string kind(word_of(*supply.kind));
-    for (char& c : kind)
-      if (c == '_') c = ' ';
-    out += fmt::format("{}{}", out.empty() ? "" : "; ", kind);
+    out += fmt::format("{}{}", out.empty() ? "" : "; ", spaced(word_of(*supply.kind)));
     if (supply.isolate_at) out += fmt::format(" at \"{}\"", printable(*supply.isolate_at));
   }
   return out;
@@ -47,6 +51,25 @@ std::string charge(const Profile& profile) {
   return out;
 }
 
+}
+
+std::vector<std::string> hazards_of(const Profile& profile) {
+  std::vector<std::string> texts;
+  for (const Hazard& hazard : profile.safety.hazards) {
+    if (!hazard.kind || *hazard.kind == Hazard_kind::stored_charge) continue;
+    std::string& text =
+        texts.emplace_back(fmt::format("Also in this appliance: {}", spaced(word_of(*hazard.kind))));
+    const auto add = [&](const std::string& more) { text += ", " + more; };
+    if (hazard.component) add(printable(*hazard.component));
+    for (const Value<Contact>& contact : hazard.where)
+      if (contact) add(text_of(*contact));
+    if (hazard.wait) add(fmt::format("wait {}", duration(hazard.wait->si)));
+    if (hazard.verify_below)
+      add(fmt::format("verify below {}", describe(hazard.verify_below->si, Dimension::voltage)));
+    if (hazard.note) text += fmt::format("; {}", printable(*hazard.note));
+    text += '.';
+  }
+  return texts;
 }
 
 std::vector<std::string> cautions_for(const Profile& profile) {

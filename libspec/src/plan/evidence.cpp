@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
+#include "judge/measuring.h"
 #include "lint/meter.h"
 #include "plan/words.h"
 
@@ -25,14 +28,30 @@ bool shows_by_response(const Test& test) {
   }
 }
 
-std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+// Above that an OL is an open path; on a lower range it may be less.
+double open_from(const Judgement& judgement, double highest_range) {
+  return std::min(highest_range, std::max(1e6, 100 * judgement.service.ohm.high));
+}
+
+// An OL is a reading anywhere above the end of its range, up to infinity.
+std::vector<Showing> shown_by_over_range(const Judgement& judgement, double highest_range) {
   using enum Showing;
   const Judged& service = judgement.service;
-  const Showing up = judgement.reading.over_range &&
-                             judgement.ohm >= std::min(highest_range, std::max(1e6, 100 * service.ohm.high))
-                         ? over_range
-                         : higher;
-  const Showing down = judgement.ohm <= closed_at_most && !judgement.reading.over_range ? near_zero : lower;
+  if (service.result == Conformity::within) return {healthy};
+  std::vector<Showing> shown;
+  if (service.result == Conformity::too_close) shown.push_back(healthy);
+  shown.push_back(over_range);
+  if (judgement.ohm < open_from(judgement, highest_range)) shown.push_back(higher);
+  if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
+  return shown;
+}
+
+std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+  using enum Showing;
+  if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
+  const Judged& service = judgement.service;
+  const Showing up = higher;
+  const Showing down = judgement.ohm <= closed_at_most ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -53,28 +72,100 @@ bool is_healthy(const std::vector<Showing>& shown) {
 
 }
 
-bool Evidence::abnormal() const { return !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part)); }
+bool Evidence::abnormal() const {
+  return changed || !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part));
+}
+bool Evidence::undecided() const { return !abnormal() && at_plug.size() > 1; }
+
+Evidence repeated(const Evidence& before, Evidence again) {
+  const auto both = [](const std::vector<Showing>& a, const std::vector<Showing>& b) {
+    return std::any_of(a.begin(), a.end(),
+                       [&](Showing one) { return std::find(b.begin(), b.end(), one) != b.end(); });
+  };
+  const auto add = [](const std::vector<Showing>& from, std::vector<Showing>& to) {
+    for (const Showing one : from)
+      if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
+  };
+  const bool parts_differ =
+      !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
+  // What was too close to call is read anew.
+  if (before.undecided() && before.at_part.empty()) return again;
+  again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
+  add(before.at_part, again.at_part);
+  if (!before.abnormal() && !again.abnormal()) return again;
+  add(before.at_plug, again.at_plug);
+  if (again.changed) add({Showing::unsteady}, again.at_plug);
+  // One of them was abnormal: only what explains that is left.
+  if (!is_healthy(before.at_plug) || again.changed) std::erase(again.at_plug, Showing::healthy);
+  if (again.changed)
+    again.settle.push_back(
+        "it changed between two measurements: what is wrong comes and goes, so move the leads, the plug and "
+        "the "
+        "part while it is read. Where one of them was taken wrongly, or before a repair, leave that one out");
+  return again;
+}
+
+bool several_parts(const Resolved& resolved, const Situation& situation, std::size_t test) {
+  std::size_t seen = 0;
+  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+    if (situation.culprits[c].kind != Suspect_kind::component) continue;
+    seen += std::any_of(situation.order.hypotheses.begin(), situation.order.hypotheses.end(),
+                        [&](const Hypothesis& one) { return one.culprit == c && one.shows[test][0] < 1; });
+  }
+  if (seen > 1) return true;
+  const Resolved_component* component = resolved.component_of(*situation.tests[test].test);
+  if (component == nullptr || resolved.circuits_around.empty()) return false;
+  const auto& around =
+      resolved.circuits_around[static_cast<std::size_t>(component - resolved.components.data())];
+  return std::any_of(around.begin(), around.end(),
+                     [](const Circuit* circuit) { return circuit->elements.size() > 1; });
+}
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
                      const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part) {
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
-  Evidence evidence{number, shown_by(judgement, end), {}};
-  if (on_part != nullptr) evidence.at_part = shown_by(*on_part, end);
+  Evidence evidence{number, shown_by(judgement, end), {}, {}};
+  if (on_part != nullptr) {
+    if (several_parts(resolved, situation, number))
+      evidence.settle.push_back(
+          "the reading on the part is left out: several parts lie in this path, and it does not say of which "
+          "of "
+          "them it is. Open the joint between them and read each by itself; never bridge one");
+    else
+      evidence.at_part = shown_by(*on_part, end);
+  }
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
   const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
   const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
+  if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
+    evidence.settle.push_back(fmt::format(
+        "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
+        "range that ends at {} or above",
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement, end))));
   if (is_healthy(evidence.at_plug)) {
     if (judgement.reverse && judgement.reverse->result == Conformity::outside)
-      evidence.at_plug = {judgement.reverse->least.above > judgement.reverse->least.below ? Showing::higher
-                                                                                          : Showing::lower};
+      evidence.at_plug = reading.request.reverse && reading.request.reverse->over_range
+                             ? std::vector{Showing::over_range, Showing::higher}
+                         : judgement.reverse->least.above > judgement.reverse->least.below
+                             ? std::vector{Showing::higher}
+                             : std::vector{Showing::lower};
     else if (no)
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
     // That it is open now is healthy, if it rose before.
     if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
+  }
+  if (evidence.undecided()) {
+    std::vector<std::string> by =
+        judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
+    if ((shows_by_response(test) || rises) && !yes)
+      by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
+    evidence.settle.push_back(
+        fmt::format("undecided, so it rules out only what none of these would be{}{}",
+                    by.empty() ? ": measure again" : ". Settle it: ", fmt::join(by, "; or ")));
   }
   return evidence;
 }
@@ -97,6 +188,13 @@ bool is_excluded(const Situation& situation, std::span<const Evidence> all, std:
     if (share(shares, evidence.at_plug) <= 0) return true;
     return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
            share(shares, evidence.at_part) <= 0;
+  });
+}
+
+bool explains(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
+  return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
+    const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
+    return evidence.abnormal() && shares[0] < 1 && share(shares, evidence.at_plug) > 0;
   });
 }
 
@@ -132,6 +230,7 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
   for (const Evidence& evidence : all) {
     const Order_state next = after(order, state, evidence.test, evidence.at_plug);
     state.taken = next.taken;
+    if (evidence.undecided()) state.taken[evidence.test] = false; // to be measured again
     state.done = next.done;
     state.abnormal = state.abnormal || evidence.abnormal();
   }

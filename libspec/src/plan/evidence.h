@@ -9,13 +9,25 @@ namespace ohmlore {
 struct Evidence {
   std::size_t test = 0;
   std::vector<Showing> at_plug;
-  std::vector<Showing> at_part; ///< of the same two ends on the part; empty: not read
+  std::vector<Showing> at_part;    ///< of the same two ends on the part; empty: not read
+  std::vector<std::string> settle; ///< what would say more of it
+  bool changed = false;            ///< between two measurements
   bool abnormal() const;
+  bool undecided() const; ///< it may be healthy, or not
 };
 
 /// What a judgement says. `on_part`: the judgement of the reading on the part, null where there is none.
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
                      const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part);
+
+/// Of a test that was measured again: nothing that an abnormal reading showed is taken back.
+Evidence repeated(const Evidence& before, Evidence again);
+
+/// Whether a failure explains one of the abnormal readings.
+bool explains(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis);
+
+/// Whether more than one part lies between the two ends, so that no reading there is of one part alone.
+bool several_parts(const Resolved& resolved, const Situation& situation, std::size_t test);
 
 /// Whether a reading was another than it would have been with this failure, in a test that can see it.
 bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis);

@@ -37,11 +37,11 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
     for (std::size_t h = 0; h < hypotheses(); ++h) {
       if (situation.order.hypotheses[h].culprit != c) continue;
       const bool left = now.weights[h] > gone;
-      const Standing standing = !left && is_excluded(situation, all, h) ? Standing::ruled_out
-                                : !left                                 ? Standing::no_sign
-                                : now.abnormal                          ? Standing::found
-                                : is_seen(h)                            ? Standing::suspected
-                                                                        : Standing::not_decidable;
+      const Standing standing = !left && is_excluded(situation, all, h)       ? Standing::ruled_out
+                                : !left                                       ? Standing::no_sign
+                                : now.abnormal && explains(situation, all, h) ? Standing::found
+                                : is_seen(h)                                  ? Standing::suspected
+                                                                              : Standing::not_decidable;
       const auto same = std::find_if(out.modes.begin(), out.modes.end(), [&](const Plan_mode& one) {
         return one.mode == situation.failures[h].mode;
       });
@@ -123,8 +123,12 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
     Evidence evidence =
         evidence_of(resolved, situation, static_cast<std::size_t>(named - situation.tests.begin()), reading,
                     judgement, on_part);
-    // Of a test that was repeated, the last reading counts.
-    std::erase_if(all, [&](const Evidence& before) { return before.test == evidence.test; });
+    const auto before =
+        std::find_if(all.begin(), all.end(), [&](const Evidence& one) { return one.test == evidence.test; });
+    if (before != all.end()) {
+      evidence = repeated(*before, std::move(evidence));
+      all.erase(before);
+    }
     all.push_back(std::move(evidence));
   }
   return all;
@@ -141,6 +145,9 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                         ? std::string()
                         : fmt::format(", on the part {}",
                                       shown_words(evidence.at_part, *situation.tests[evidence.test].test))));
+  for (const Evidence& evidence : all)
+    for (const std::string& one : evidence.settle)
+      plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
   if (contradiction)
     plan.conclusion.push_back(
         "no single failure that these codes name explains all of that: look for a reading that "
@@ -149,7 +156,8 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
   for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
-    alive[h] = state.weights[h] > 0.02 && situation.order.hypotheses[h].culprit != situation.nobody();
+    alive[h] = state.weights[h] > 0.02 && situation.order.hypotheses[h].culprit != situation.nobody() &&
+               (!contradiction || explains(situation, all, h));
     explained = explained || alive[h];
   }
   if (state.abnormal && explained) {
@@ -159,7 +167,8 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
           for (const std::string& one : planner.advice(state, evidence.test))
-            if (evidence.at_part.empty() || one.find("on the part itself") == std::string::npos)
+            if ((evidence.at_part.empty() || one.find("on the part itself") == std::string::npos) &&
+                std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())
               plan.conclusion.push_back(one);
     std::vector<std::string> unexplained;
     for (const Plan_code& code : plan.codes) {
@@ -174,8 +183,15 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
       plan.conclusion.push_back(
           fmt::format("that does not explain {}: plan for it alone, with the same readings",
                       fmt::join(unexplained, " or ")));
-  } else if (!all.empty() && !contradiction) {
-    plan.conclusion.push_back("nothing abnormal has been read so far");
+  } else if (contradiction) {
+    plan.conclusion.push_back(
+        "nothing that is listed reads so; none of it is accused, and none of it cleared");
+  } else if (!all.empty() && !state.abnormal) {
+    const bool undecided =
+        std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.undecided(); });
+    plan.conclusion.push_back(undecided ? "nothing has been read that is abnormal for certain; what is "
+                                          "undecided is to be measured again"
+                                        : "nothing abnormal has been read so far");
   }
 }
 
@@ -208,6 +224,7 @@ Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_mea
   empty.profile = std::string(*profile.id);
   empty.revision = *profile.revision;
   empty.cautions = cautions_for(profile);
+  for (std::string& hazard : hazards_of(profile)) empty.cautions.push_back(std::move(hazard));
   Found_codes found = find_codes(profile, request.codes, request.model, request.software);
   empty.remarks = std::move(found.remarks);
   empty.problems = std::move(found.problems);

@@ -81,6 +81,10 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
+  else if (parts > 1 || (parts == 1 && several_parts(resolved, situation, test)))
+    out.push_back(
+        "several parts lie in this path: open the joint between them and read each by itself; never "
+        "bridge one");
   else if (harness && parts > 0)
     out.push_back(
         "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
@@ -91,10 +95,6 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   else if (at_plug && parts == 1)
     out.push_back(
         "before it is replaced, read the same on the part itself: healthy there, it is the harness");
-  if (parts > 1)
-    out.push_back(
-        "several parts lie in this path: open the joint between them and read each by itself; never "
-        "bridge one");
   if (left.size() == 1 && harness && parts == 0)
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
