@@ -100,6 +100,36 @@ TEST(Fit_part, Is_never_narrower_than_the_measurement) {
   EXPECT_NE(text_report(fit).find("is only what the measurement may be off"), std::string::npos);
 }
 
+Fit fit_of_csv(const std::string& csv, Component_kind kind, const Fit_means& means,
+               std::optional<Model_kind> model = {}) {
+  const auto read = read_measurements("m.csv", csv);
+  EXPECT_TRUE(read.measurements);
+  Fit_request request;
+  request.kind = kind;
+  request.means = means;
+  request.model = model;
+  return fit_part(*read.measurements, request).fit.value_or(Fit());
+}
+
+// Ten readings of "2 kΩ": each part lies from 1.5 kΩ to 2.5 kΩ, that is up to 25 % off.
+TEST(Fit_part, Is_never_narrower_than_the_rounding_of_readings) {
+  std::string csv = "specimen,temperature (°C),resistance (kΩ)\n";
+  for (int s = 0; s < 10; ++s) csv += fmt::format("s{},20,2\n", s);
+  const Fit fit = fit_of_csv(csv, Component_kind::resistor, {});
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_GE(fit.tolerance->share, 0.25);
+}
+
+// Whole degrees: half a kelvin of a thermistor of B 3977 K at 25 °C is 2.2 %.
+TEST(Fit_part, Is_never_narrower_than_the_rounding_of_temperatures) {
+  std::string csv = "specimen,temperature (°C),resistance (Ω)\n";
+  for (int s = 0; s < 10; ++s)
+    for (const int t : {0, 25, 50}) csv += fmt::format("s{},{},{:.4f}\n", s, t, beta_ohm(t, 3977));
+  const Fit fit = fit_of_csv(csv, Component_kind::ntc, fine);
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_GE(fit.tolerance->share, 0.022);
+}
+
 TEST(Fit_part, Names_an_outlier_by_its_row) {
   std::vector<Row> rows = ntc_table(8, 0.004, 8);
   rows[20].ohm *= 1.03;

@@ -103,7 +103,7 @@ struct Fit_tolerance {
   double factor = 0; ///< k: see tolerance_factor
   double spread = 0; ///< s of the specimens' ln R there
   double measurement =
-      0; ///< how far meter, leads and thermometer may be off for all of them alike, as a share
+      0; ///< how far meter, leads, thermometer and rounding may be off for all of them alike, as a share
   double kelvin = 0;
   double share = 0;              ///< what is stated on the resistance, rounded up
   std::optional<double> b_share; ///< what is stated on B

@@ -66,8 +66,15 @@ std::vector<Observation> observations_of(const Setting& setting) {
     const Fit_reading& reading = setting.measurements.readings[i];
     const auto bounds = measurement_bounds(setting.means, std::exp(log_ohm[i]), 0, reading.ohm_half_digit);
     const Deviation of_ohm[] = {{bounds.meter}, {bounds.leads}, {bounds.rounding}};
-    out.push_back({reading.specimen, reading.kelvin, log_ohm[i],
-                   standard_uncertainty({setting.means.thermometer}), combined_uncertainty(of_ohm)});
+    const Deviation of_kelvin[] = {{setting.means.thermometer}, {reading.kelvin_half_digit}};
+    Observation one{reading.specimen, reading.kelvin, log_ohm[i], combined_uncertainty(of_kelvin),
+                    combined_uncertainty(of_ohm)};
+    one.rounding_log = bounds.rounding;
+    one.rounding_kelvin = reading.kelvin_half_digit;
+    one.resolution_log =
+        std::fmax(reading.ohm_half_digit, display_step(setting.means.meter, reading.ohm) / 2) /
+        std::exp(log_ohm[i]);
+    out.push_back(one);
   }
   return out;
 }

@@ -75,10 +75,11 @@ void about_measurement(Fit& fit, const Worked_fit& work) {
                                          work.per_kelvin(tolerance.kelvin));
   fit.remarks.push_back(
       fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
-                  "{}, meter {}, leads {}): "
+                  "{}, meter {}, leads {}, rounding of readings and temperatures {}): "
                   "the parts may be better than this says",
                   doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
-                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads)));
+                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
+                  doubt(work.rounding(tolerance.kelvin))));
 }
 
 void about_tolerance(Fit& fit, const Worked_fit& work) {

@@ -37,6 +37,25 @@ double Worked_fit::spread_of_slopes() const {
   return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
+// Specimens that are much alike are rounded alike, so that no number of readings averages it away.
+double Worked_fit::rounding(double t) const {
+  const auto here = curve.at(regression.curve, t);
+  if (!here) return 0;
+  std::vector<double> by(regression.covariance.size());
+  std::copy_n(here->by_parameter.begin(), curve.parameters(), by.begin());
+  const std::vector<double> moved = regression.covariance.times(by);
+  double sum = 0;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const Observation& o = observations[i];
+    const double off = o.rounding_log + std::fabs(regression.slopes_at[i]) * o.rounding_kelvin;
+    const auto& row = regression.rows[i];
+    if (off > 0)
+      sum += std::fabs(std::inner_product(row.begin(), row.end(), moved.begin(), 0.0)) * off /
+             regression.variances[i];
+  }
+  return sum;
+}
+
 std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<const double> weights) const {
   std::vector<double> meter, leads, thermometer, out;
   for (std::size_t i = 0; i < observations.size(); ++i) {
@@ -77,7 +96,8 @@ std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
   std::vector<Tolerance_at> out;
   const auto add = [&](double t) {
     Tolerance_at at{t, work.spread(t)};
-    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all();
+    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all() +
+                     work.rounding(t);
     at.half_width = factor * at.spread + at.measurement;
     out.push_back(at);
   };

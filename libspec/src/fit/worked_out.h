@@ -37,6 +37,8 @@ struct Worked_fit {
   double spread(double t) const;
   /// Standard deviation of the specimens' B in kelvin; 0 where they were not told apart.
   double spread_of_slopes() const;
+  /// How far the rounding of readings and temperatures may move ln R of the mean specimen.
+  double rounding(double t) const;
   /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
   std::vector<double> moved_alike(const Regression& by, std::span<const double> weights) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
