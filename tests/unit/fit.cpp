@@ -130,6 +130,26 @@ TEST(Fit_part, Is_never_narrower_than_the_rounding_of_temperatures) {
   EXPECT_GE(fit.tolerance->share, 0.022);
 }
 
+// Six specimens that read the same to the last digit, and eight readings of which one is a digit off.
+TEST(Fit_part, Takes_no_rounding_for_an_outlier) {
+  std::string same = "specimen,temperature (°C),resistance\n", coarse = same;
+  for (int s = 0; s < 6; ++s) {
+    same += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
+    coarse += fmt::format("p{0},0,33 kΩ\np{0},25,10 kΩ\np{0},50,4 kΩ\np{0},75,2 kΩ\n", s);
+  }
+  std::string digit = "temperature (°C),resistance\n";
+  for (int i = 0; i < 7; ++i) digit += "20,1.000 kΩ\n";
+  const Fit fits[] = {fit_of_csv(same, Component_kind::ntc, {}), fit_of_csv(coarse, Component_kind::ntc, {}),
+                      fit_of_csv(digit + "20,1.001 kΩ\n", Component_kind::resistor, {})};
+  for (const Fit& fit : fits) {
+    EXPECT_FALSE(fit.doubtful) << text_report(fit);
+    for (const Fit_residual& one : fit.residuals) {
+      EXPECT_LT(std::fabs(one.studentised.value_or(0)), 10);
+    }
+  }
+  EXPECT_TRUE(fit_of_csv(digit + "20,1.010 kΩ\n", Component_kind::resistor, {}).doubtful);
+}
+
 TEST(Fit_part, Names_an_outlier_by_its_row) {
   std::vector<Row> rows = ntc_table(8, 0.004, 8);
   rows[20].ohm *= 1.03;

@@ -214,7 +214,13 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
   std::vector<double> shares;
   for (std::size_t s = 0; s < work.specimens; ++s)
     shares.push_back(regression.specimen_off(work.curve, s, work.reference));
-  const auto among = studentised(shares);
+  // A specimen's readings may be rounded alike: their number takes nothing off.
+  std::vector<double> resolutions(work.specimens);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    double& most = resolutions[work.observations[i].specimen];
+    most = std::fmax(most, regression.resolutions[i]);
+  }
+  const auto among = studentised(shares, resolutions);
   const auto far = farthest(among, static_cast<double>(work.specimens) - 2, rate_of(setting, true));
   for (std::size_t s = 0; s < work.specimens; ++s)
     fit.specimens.push_back({shares[s], 0, among[s], far == s});

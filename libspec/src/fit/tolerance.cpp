@@ -172,8 +172,12 @@ double chance_of_gain(const Regression& less, const Regression& more) {
   const double freedom = static_cast<double>(more.freedom),
                parameters = static_cast<double>(less.freedom - more.freedom),
                gain = less.chi_square - more.chi_square;
-  if (!(more.chi_square > 0)) return gain > 0 ? 0 : 1;
-  return fisher_above(gain / parameters / (more.chi_square / freedom), parameters, freedom);
+  double rounding = 0; // a table that is rounded alike scatters less than its digits tell
+  for (std::size_t i = 0; i < more.variances.size(); ++i)
+    rounding += more.resolutions[i] / more.variances[i] / static_cast<double>(more.variances.size());
+  const double scatter = std::fmax(more.chi_square / freedom, rounding);
+  if (!(scatter > 0)) return gain > 0 ? 0 : 1;
+  return fisher_above(gain / parameters / scatter, parameters, freedom);
 }
 
 bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
