@@ -150,6 +150,46 @@ TEST(Fit_part, Takes_no_rounding_for_an_outlier) {
   EXPECT_TRUE(fit_of_csv(digit + "20,1.010 kΩ\n", Component_kind::resistor, {}).doubtful);
 }
 
+// Where the curve does not follow the readings, the spread of specimens says nothing of how far parts lie
+// from it.
+TEST(Fit_part, Claims_no_tolerance_of_a_curve_that_does_not_fit) {
+  std::vector<Row> bent, metal;
+  for (int s = 0; s < 5; ++s) {
+    for (Row row : hart_table()) {
+      row.specimen = fmt::format("n{}", s);
+      row.ohm *= 1 + 0.002 * s;
+      bent.push_back(row);
+    }
+    for (const double t : {0.0, 25.0, 50.0, 75.0, 100.0}) // a tenth of what copper rises
+      metal.push_back({fmt::format("c{}", s), t, 980 + t + 0.4 * s});
+  }
+  for (const Fit& fit : {fitted(bent, Component_kind::ntc, fine, Model_kind::beta),
+                         fitted(metal, Component_kind::coil, fine)}) {
+    EXPECT_TRUE(fit.doubtful);
+    EXPECT_FALSE(fit.tolerance);
+    EXPECT_EQ(fit.part.find("\"tolerance\""), std::string::npos) << fit.part;
+    EXPECT_NE(text_report(fit).find("no curve that fits"), std::string::npos) << text_report(fit);
+  }
+  EXPECT_FALSE(fitted(bent, Component_kind::ntc, fine).doubtful);
+}
+
+// Six specimens in baths that are off by up to 0.5 K, under a thermometer of ± 1 K: a true B.
+TEST(Fit_part, Takes_no_error_of_baths_for_a_bend) {
+  std::mt19937 dice(23);
+  std::uniform_real_distribution<> bath_off(-0.5, 0.5);
+  for (int table = 0; table < 20; ++table) {
+    std::vector<Row> rows;
+    for (const double t : {5.0, 25.0, 50.0}) {
+      const double off = bath_off(dice);
+      for (int s = 0; s < 6; ++s)
+        rows.push_back({fmt::format("p{}", s), t, noisy(dice, (1 + 0.002 * s) * beta_ohm(t + off, 3977))});
+    }
+    Fit_means means = fine;
+    means.thermometer = 1;
+    EXPECT_EQ(fitted(rows, Component_kind::ntc, means).model, Model_kind::beta) << table;
+  }
+}
+
 TEST(Fit_part, Names_an_outlier_by_its_row) {
   std::vector<Row> rows = ntc_table(8, 0.004, 8);
   rows[20].ohm *= 1.03;

@@ -124,6 +124,7 @@ struct Fit {
   std::vector<Fit_trial> trials;
   double chi_square = 0; ///< of the residuals over what meter and thermometer explain
   std::size_t freedom = 0;
+  bool curve_fits = true;                 ///< where not, no tolerance is claimed
   bool own_slopes = false;                ///< each specimen showed a B of its own
   std::optional<Fit_tolerance> tolerance; ///< empty: none can be claimed
   std::vector<std::string> remarks;       ///< what limits the answer, and what to do

@@ -148,6 +148,9 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
   auto beta = worked_out(setting, Model_kind::beta, observations);
   if (request.model == Model_kind::beta || !beta) {
     fit.model = Model_kind::beta;
+    if (const auto hart = beta ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt)
+      fit.curve_fits =
+          !(chance_of_gain(beta->regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart));
     if (beta) fit.trials.push_back(trial_of(*beta, Model_kind::beta));
     if (beta) fit.trials.back().chosen = true, fit.trials.back().why = "asked for";
     return beta;
@@ -185,11 +188,15 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
              hart_kept = worked_out(setting, Model_kind::steinhart_hart, kept);
   const bool comparable = beta_kept && hart_kept;
   const double chance = comparable ? chance_of_gain(beta_kept->regression, hart_kept->regression) : 1;
-  const bool bends = chance < 0.01;
+  const bool better = chance < 0.01, bends = better && third_coefficient_is_real(*hart_kept);
   fit.trials[bends ? 1 : 0].chosen = true;
   fit.trials[0].why =
-      bends
-          ? fmt::format("does not do: {}", pattern_words(*beta_kept))
+      bends ? fmt::format("does not do: {}", pattern_words(*beta_kept))
+      : better
+          ? fmt::format(
+                "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
+                "leads and thermometer may be off",
+                chance)
           : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
   fit.trials[1].why =
       bends ? fmt::format("fits better than chance would in 1 of 100 tables (F test, p = {:.1g})", chance)
@@ -326,7 +333,12 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   describe_readings(fit, setting, *work);
   describe_parameters(fit, *work);
   fit.nominal = nominal_of(fit, *work);
-  fit.tolerance = tolerance_of(*work, fit.model, fit.nominal);
+  const auto bend = thermistor ? std::nullopt : bend_of(*work, fit.model);
+  if ((bend && bend->is_real()) || scatters_beyond_bounds(work->regression)) fit.curve_fits = false;
+  if (fit.curve_fits)
+    fit.tolerance = tolerance_of(*work, fit.model, fit.nominal);
+  else
+    fit.doubtful = true;
   add_remarks(fit, *work);
   write_part(fit);
   result.fit = std::move(fit);

@@ -37,23 +37,27 @@ double Worked_fit::spread_of_slopes() const {
   return std::sqrt(sum / static_cast<double>(specimens - 1));
 }
 
+double Worked_fit::moved_at_most(const Regression& by, std::span<const double> weights,
+                                 std::span<const double> off) const {
+  std::vector<double> all(by.covariance.size());
+  std::copy(weights.begin(), weights.end(), all.begin());
+  const std::vector<double> moved = by.covariance.times(all);
+  double sum = 0;
+  for (std::size_t i = 0; i < observations.size(); ++i)
+    sum += std::fabs(std::inner_product(moved.begin(), moved.end(), by.rows[i].begin(), 0.0)) * off[i] /
+           by.variances[i];
+  return sum;
+}
+
 // Specimens that are much alike are rounded alike, so that no number of readings averages it away.
 double Worked_fit::rounding(double t) const {
   const auto here = curve.at(regression.curve, t);
   if (!here) return 0;
-  std::vector<double> by(regression.covariance.size());
-  std::copy_n(here->by_parameter.begin(), curve.parameters(), by.begin());
-  const std::vector<double> moved = regression.covariance.times(by);
-  double sum = 0;
-  for (std::size_t i = 0; i < observations.size(); ++i) {
-    const Observation& o = observations[i];
-    const double off = o.rounding_log + std::fabs(regression.slopes_at[i]) * o.rounding_kelvin;
-    const auto& row = regression.rows[i];
-    if (off > 0)
-      sum += std::fabs(std::inner_product(row.begin(), row.end(), moved.begin(), 0.0)) * off /
-             regression.variances[i];
-  }
-  return sum;
+  std::vector<double> off;
+  for (std::size_t i = 0; i < observations.size(); ++i)
+    off.push_back(observations[i].rounding_log +
+                  std::fabs(regression.slopes_at[i]) * observations[i].rounding_kelvin);
+  return moved_at_most(regression, std::span(here->by_parameter).first(curve.parameters()), off);
 }
 
 std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<const double> weights) const {
@@ -178,6 +182,24 @@ double chance_of_gain(const Regression& less, const Regression& more) {
   const double scatter = std::fmax(more.chi_square / freedom, rounding);
   if (!(scatter > 0)) return gain > 0 ? 0 : 1;
   return fisher_above(gain / parameters / scatter, parameters, freedom);
+}
+
+bool third_coefficient_is_real(const Worked_fit& hart) {
+  std::vector<double> off;
+  for (std::size_t i = 0; i < hart.observations.size(); ++i) {
+    const Observation& o = hart.observations[i];
+    const double slope = std::fabs(hart.regression.slopes_at[i]);
+    off.push_back(measurement_bounds(hart.means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
+                  slope * o.rounding_kelvin);
+  }
+  const double weights[] = {0, 0, 1};
+  return std::fabs(hart.regression.curve[2]) > hart.moved_at_most(hart.regression, weights, off);
+}
+
+bool scatters_beyond_bounds(const Regression& regression) {
+  const double freedom = static_cast<double>(regression.freedom);
+  return regression.freedom > 0 && regression.chi_square > 3 * freedom &&
+         chi_square_above(regression.chi_square, freedom) < 0.001;
 }
 
 bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }
