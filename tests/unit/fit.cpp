@@ -130,6 +130,21 @@ TEST(Fit_part, Is_never_narrower_than_the_rounding_of_temperatures) {
   EXPECT_GE(fit.tolerance->share, 0.022);
 }
 
+TEST(Fit_part, Shows_no_noise_of_the_computation) {
+  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv;
+  for (int s = 0; s < 7; ++s) {
+    csv += fmt::format("s{},20,1.003 kΩ\n", s);
+    hot += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
+  }
+  for (const Fit& fit :
+       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {})}) {
+    for (const std::string& shown : {text_report(fit), json_report(fit), fit.part}) {
+      EXPECT_EQ(shown.find("-273.1"), std::string::npos) << shown;
+      EXPECT_EQ(shown.find("0.0000000000"), std::string::npos) << shown;
+    }
+  }
+}
+
 // Six specimens that read the same to the last digit, and eight readings of which one is a digit off.
 TEST(Fit_part, Takes_no_rounding_for_an_outlier) {
   std::string same = "specimen,temperature (°C),resistance\n", coarse = same;

@@ -132,9 +132,11 @@ Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   trial.model = model;
   trial.chi_square = work.regression.chi_square;
   trial.freedom = work.regression.freedom;
+  trial.worst_kelvin = work.observations.front().kelvin;
   for (std::size_t i = 0; i < work.observations.size(); ++i)
-    if (std::fabs(work.regression.residuals[i]) > std::fabs(trial.worst_share)) {
-      trial.worst_share = work.regression.residuals[i];
+    if (const double share = without_noise(work.regression.residuals[i]);
+        std::fabs(share) > std::fabs(trial.worst_share)) {
+      trial.worst_share = share;
       trial.worst_kelvin = work.observations[i].kelvin;
     }
   return trial;
@@ -210,7 +212,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
   const auto values = studentised(regression);
   for (std::size_t i = 0; i < values.size(); ++i) {
     Fit_residual residual;
-    residual.share = regression.residuals[i];
+    residual.share = without_noise(regression.residuals[i]);
     residual.fitted = std::exp(work.observations[i].log_ohm - residual.share);
     if (const double slope = regression.slopes_at[i]; slope != 0) residual.kelvin = residual.share / slope;
     residual.studentised = values[i];
@@ -220,7 +222,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
 
   std::vector<double> shares;
   for (std::size_t s = 0; s < work.specimens; ++s)
-    shares.push_back(regression.specimen_off(work.curve, s, work.reference));
+    shares.push_back(without_noise(regression.specimen_off(work.curve, s, work.reference)));
   // A specimen's readings may be rounded alike: their number takes nothing off.
   std::vector<double> resolutions(work.specimens);
   for (std::size_t i = 0; i < values.size(); ++i) {

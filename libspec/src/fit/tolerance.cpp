@@ -27,7 +27,7 @@ double Worked_fit::spread(double t) const {
     const double off = by.specimen_off(curve, s, t);
     sum += off * off; // around their mean, which is 0
   }
-  return std::sqrt(sum / static_cast<double>(specimens - 1));
+  return without_noise(std::sqrt(sum / static_cast<double>(specimens - 1)));
 }
 
 double Worked_fit::spread_of_slopes() const {

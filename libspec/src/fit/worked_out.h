@@ -1,6 +1,8 @@
 // A fit in the making: what its parts hand to each other.
 #pragma once
 
+#include <cmath>
+
 #include "fit/regression.h"
 #include "ohmlore/fit.h"
 
@@ -16,6 +18,9 @@ struct Measurement_bounds {
 /// was written.
 Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
                                       double half_digit = 0);
+
+/// A share of a resistance, 0 where it is no more than what is left of the digits of a double.
+inline double without_noise(double share) { return std::fabs(share) < 1e-10 ? 0 : share; }
 
 struct Worked_fit {
   Fit_curve curve;
