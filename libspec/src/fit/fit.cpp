@@ -150,7 +150,12 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
   auto beta = worked_out(setting, Model_kind::beta, observations);
   if (request.model == Model_kind::beta || !beta) {
     fit.model = Model_kind::beta;
-    if (const auto hart = beta ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt)
+    // What lies within its own bounds as chance has it needs no other curve.
+    const bool suspect =
+        beta && beta->regression.freedom > 0 &&
+        chi_square_above(beta->regression.chi_square, static_cast<double>(beta->regression.freedom)) < 0.05;
+    if (const auto hart =
+            suspect ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt)
       fit.curve_fits =
           !(chance_of_gain(beta->regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart));
     if (beta) fit.trials.push_back(trial_of(*beta, Model_kind::beta));
