@@ -100,6 +100,111 @@ TEST(Fit_part, Is_never_narrower_than_the_measurement) {
   EXPECT_NE(text_report(fit).find("is only what the measurement may be off"), std::string::npos);
 }
 
+Fit fit_of_csv(const std::string& csv, Component_kind kind, const Fit_means& means,
+               std::optional<Model_kind> model = {}) {
+  const auto read = read_measurements("m.csv", csv);
+  EXPECT_TRUE(read.measurements);
+  Fit_request request;
+  request.kind = kind;
+  request.means = means;
+  request.model = model;
+  return fit_part(*read.measurements, request).fit.value_or(Fit());
+}
+
+// Ten readings of "2 kΩ": each part lies from 1.5 kΩ to 2.5 kΩ, that is up to 25 % off.
+TEST(Fit_part, Is_never_narrower_than_the_rounding_of_readings) {
+  std::string csv = "specimen,temperature (°C),resistance (kΩ)\n";
+  for (int s = 0; s < 10; ++s) csv += fmt::format("s{},20,2\n", s);
+  const Fit fit = fit_of_csv(csv, Component_kind::resistor, {});
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_GE(fit.tolerance->share, 0.25);
+}
+
+// Whole degrees: half a kelvin of a thermistor of B 3977 K at 25 °C is 2.2 %.
+TEST(Fit_part, Is_never_narrower_than_the_rounding_of_temperatures) {
+  std::string csv = "specimen,temperature (°C),resistance (Ω)\n";
+  for (int s = 0; s < 10; ++s)
+    for (const int t : {0, 25, 50}) csv += fmt::format("s{},{},{:.4f}\n", s, t, beta_ohm(t, 3977));
+  const Fit fit = fit_of_csv(csv, Component_kind::ntc, fine);
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_GE(fit.tolerance->share, 0.022);
+}
+
+TEST(Fit_part, Shows_no_noise_of_the_computation) {
+  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv;
+  for (int s = 0; s < 7; ++s) {
+    csv += fmt::format("s{},20,1.003 kΩ\n", s);
+    hot += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
+  }
+  for (const Fit& fit :
+       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {})}) {
+    for (const std::string& shown : {text_report(fit), json_report(fit), fit.part}) {
+      EXPECT_EQ(shown.find("-273.1"), std::string::npos) << shown;
+      EXPECT_EQ(shown.find("0.0000000000"), std::string::npos) << shown;
+    }
+  }
+}
+
+// Six specimens that read the same to the last digit, and eight readings of which one is a digit off.
+TEST(Fit_part, Takes_no_rounding_for_an_outlier) {
+  std::string same = "specimen,temperature (°C),resistance\n", coarse = same;
+  for (int s = 0; s < 6; ++s) {
+    same += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
+    coarse += fmt::format("p{0},0,33 kΩ\np{0},25,10 kΩ\np{0},50,4 kΩ\np{0},75,2 kΩ\n", s);
+  }
+  std::string digit = "temperature (°C),resistance\n";
+  for (int i = 0; i < 7; ++i) digit += "20,1.000 kΩ\n";
+  const Fit fits[] = {fit_of_csv(same, Component_kind::ntc, {}), fit_of_csv(coarse, Component_kind::ntc, {}),
+                      fit_of_csv(digit + "20,1.001 kΩ\n", Component_kind::resistor, {})};
+  for (const Fit& fit : fits) {
+    EXPECT_FALSE(fit.doubtful) << text_report(fit);
+    for (const Fit_residual& one : fit.residuals) {
+      EXPECT_LT(std::fabs(one.studentised.value_or(0)), 10);
+    }
+  }
+  EXPECT_TRUE(fit_of_csv(digit + "20,1.010 kΩ\n", Component_kind::resistor, {}).doubtful);
+}
+
+// Where the curve does not follow the readings, the spread of specimens says nothing of how far parts lie
+// from it.
+TEST(Fit_part, Claims_no_tolerance_of_a_curve_that_does_not_fit) {
+  std::vector<Row> bent, metal;
+  for (int s = 0; s < 5; ++s) {
+    for (Row row : hart_table()) {
+      row.specimen = fmt::format("n{}", s);
+      row.ohm *= 1 + 0.002 * s;
+      bent.push_back(row);
+    }
+    for (const double t : {0.0, 25.0, 50.0, 75.0, 100.0}) // a tenth of what copper rises
+      metal.push_back({fmt::format("c{}", s), t, 980 + t + 0.4 * s});
+  }
+  for (const Fit& fit : {fitted(bent, Component_kind::ntc, fine, Model_kind::beta),
+                         fitted(metal, Component_kind::coil, fine)}) {
+    EXPECT_TRUE(fit.doubtful);
+    EXPECT_FALSE(fit.tolerance);
+    EXPECT_EQ(fit.part.find("\"tolerance\""), std::string::npos) << fit.part;
+    EXPECT_NE(text_report(fit).find("no curve that fits"), std::string::npos) << text_report(fit);
+  }
+  EXPECT_FALSE(fitted(bent, Component_kind::ntc, fine).doubtful);
+}
+
+// Six specimens in baths that are off by up to 0.5 K, under a thermometer of ± 1 K: a true B.
+TEST(Fit_part, Takes_no_error_of_baths_for_a_bend) {
+  std::mt19937 dice(23);
+  std::uniform_real_distribution<> bath_off(-0.5, 0.5);
+  for (int table = 0; table < 20; ++table) {
+    std::vector<Row> rows;
+    for (const double t : {5.0, 25.0, 50.0}) {
+      const double off = bath_off(dice);
+      for (int s = 0; s < 6; ++s)
+        rows.push_back({fmt::format("p{}", s), t, noisy(dice, (1 + 0.002 * s) * beta_ohm(t + off, 3977))});
+    }
+    Fit_means means = fine;
+    means.thermometer = 1;
+    EXPECT_EQ(fitted(rows, Component_kind::ntc, means).model, Model_kind::beta) << table;
+  }
+}
+
 TEST(Fit_part, Names_an_outlier_by_its_row) {
   std::vector<Row> rows = ntc_table(8, 0.004, 8);
   rows[20].ohm *= 1.03;

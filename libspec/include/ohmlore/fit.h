@@ -103,7 +103,7 @@ struct Fit_tolerance {
   double factor = 0; ///< k: see tolerance_factor
   double spread = 0; ///< s of the specimens' ln R there
   double measurement =
-      0; ///< how far meter, leads and thermometer may be off for all of them alike, as a share
+      0; ///< how far meter, leads, thermometer and rounding may be off for all of them alike, as a share
   double kelvin = 0;
   double share = 0;              ///< what is stated on the resistance, rounded up
   std::optional<double> b_share; ///< what is stated on B
@@ -124,6 +124,7 @@ struct Fit {
   std::vector<Fit_trial> trials;
   double chi_square = 0; ///< of the residuals over what meter and thermometer explain
   std::size_t freedom = 0;
+  bool curve_fits = true;                 ///< where not, no tolerance is claimed
   bool own_slopes = false;                ///< each specimen showed a B of its own
   std::optional<Fit_tolerance> tolerance; ///< empty: none can be claimed
   std::vector<std::string> remarks;       ///< what limits the answer, and what to do

@@ -66,8 +66,15 @@ std::vector<Observation> observations_of(const Setting& setting) {
     const Fit_reading& reading = setting.measurements.readings[i];
     const auto bounds = measurement_bounds(setting.means, std::exp(log_ohm[i]), 0, reading.ohm_half_digit);
     const Deviation of_ohm[] = {{bounds.meter}, {bounds.leads}, {bounds.rounding}};
-    out.push_back({reading.specimen, reading.kelvin, log_ohm[i],
-                   standard_uncertainty({setting.means.thermometer}), combined_uncertainty(of_ohm)});
+    const Deviation of_kelvin[] = {{setting.means.thermometer}, {reading.kelvin_half_digit}};
+    Observation one{reading.specimen, reading.kelvin, log_ohm[i], combined_uncertainty(of_kelvin),
+                    combined_uncertainty(of_ohm)};
+    one.rounding_log = bounds.rounding;
+    one.rounding_kelvin = reading.kelvin_half_digit;
+    one.resolution_log =
+        std::fmax(reading.ohm_half_digit, display_step(setting.means.meter, reading.ohm) / 2) /
+        std::exp(log_ohm[i]);
+    out.push_back(one);
   }
   return out;
 }
@@ -125,9 +132,11 @@ Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   trial.model = model;
   trial.chi_square = work.regression.chi_square;
   trial.freedom = work.regression.freedom;
+  trial.worst_kelvin = work.observations.front().kelvin;
   for (std::size_t i = 0; i < work.observations.size(); ++i)
-    if (std::fabs(work.regression.residuals[i]) > std::fabs(trial.worst_share)) {
-      trial.worst_share = work.regression.residuals[i];
+    if (const double share = without_noise(work.regression.residuals[i]);
+        std::fabs(share) > std::fabs(trial.worst_share)) {
+      trial.worst_share = share;
       trial.worst_kelvin = work.observations[i].kelvin;
     }
   return trial;
@@ -141,6 +150,14 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
   auto beta = worked_out(setting, Model_kind::beta, observations);
   if (request.model == Model_kind::beta || !beta) {
     fit.model = Model_kind::beta;
+    // What lies within its own bounds as chance has it needs no other curve.
+    const bool suspect =
+        beta && beta->regression.freedom > 0 &&
+        chi_square_above(beta->regression.chi_square, static_cast<double>(beta->regression.freedom)) < 0.05;
+    if (const auto hart =
+            suspect ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt)
+      fit.curve_fits =
+          !(chance_of_gain(beta->regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart));
     if (beta) fit.trials.push_back(trial_of(*beta, Model_kind::beta));
     if (beta) fit.trials.back().chosen = true, fit.trials.back().why = "asked for";
     return beta;
@@ -178,11 +195,15 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
              hart_kept = worked_out(setting, Model_kind::steinhart_hart, kept);
   const bool comparable = beta_kept && hart_kept;
   const double chance = comparable ? chance_of_gain(beta_kept->regression, hart_kept->regression) : 1;
-  const bool bends = chance < 0.01;
+  const bool better = chance < 0.01, bends = better && third_coefficient_is_real(*hart_kept);
   fit.trials[bends ? 1 : 0].chosen = true;
   fit.trials[0].why =
-      bends
-          ? fmt::format("does not do: {}", pattern_words(*beta_kept))
+      bends ? fmt::format("does not do: {}", pattern_words(*beta_kept))
+      : better
+          ? fmt::format(
+                "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
+                "leads and thermometer may be off",
+                chance)
           : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
   fit.trials[1].why =
       bends ? fmt::format("fits better than chance would in 1 of 100 tables (F test, p = {:.1g})", chance)
@@ -196,7 +217,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
   const auto values = studentised(regression);
   for (std::size_t i = 0; i < values.size(); ++i) {
     Fit_residual residual;
-    residual.share = regression.residuals[i];
+    residual.share = without_noise(regression.residuals[i]);
     residual.fitted = std::exp(work.observations[i].log_ohm - residual.share);
     if (const double slope = regression.slopes_at[i]; slope != 0) residual.kelvin = residual.share / slope;
     residual.studentised = values[i];
@@ -206,8 +227,14 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
 
   std::vector<double> shares;
   for (std::size_t s = 0; s < work.specimens; ++s)
-    shares.push_back(regression.specimen_off(work.curve, s, work.reference));
-  const auto among = studentised(shares);
+    shares.push_back(without_noise(regression.specimen_off(work.curve, s, work.reference)));
+  // A specimen's readings may be rounded alike: their number takes nothing off.
+  std::vector<double> resolutions(work.specimens);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    double& most = resolutions[work.observations[i].specimen];
+    most = std::fmax(most, regression.resolutions[i]);
+  }
+  const auto among = studentised(shares, resolutions);
   const auto far = farthest(among, static_cast<double>(work.specimens) - 2, rate_of(setting, true));
   for (std::size_t s = 0; s < work.specimens; ++s)
     fit.specimens.push_back({shares[s], 0, among[s], far == s});
@@ -313,7 +340,12 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   describe_readings(fit, setting, *work);
   describe_parameters(fit, *work);
   fit.nominal = nominal_of(fit, *work);
-  fit.tolerance = tolerance_of(*work, fit.model, fit.nominal);
+  const auto bend = thermistor ? std::nullopt : bend_of(*work, fit.model);
+  if ((bend && bend->is_real()) || scatters_beyond_bounds(work->regression)) fit.curve_fits = false;
+  if (fit.curve_fits)
+    fit.tolerance = tolerance_of(*work, fit.model, fit.nominal);
+  else
+    fit.doubtful = true;
   add_remarks(fit, *work);
   write_part(fit);
   result.fit = std::move(fit);

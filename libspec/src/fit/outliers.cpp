@@ -16,13 +16,17 @@ std::vector<std::optional<double>> studentised(const Regression& regression) {
     if (free < 1e-6) continue;
     const double square =
         regression.residuals[i] * regression.residuals[i] / (regression.variances[i] * free);
-    const double variance = std::fmax(regression.chi_square - square, 1e-300) / others;
+    // What rounding alone makes is no mistake, however well the others agree.
+    const double variance = std::fmax((regression.chi_square - square) / others,
+                                      regression.resolutions[i] / regression.variances[i]);
+    if (!(variance > 0)) continue;
     out[i] = std::copysign(std::sqrt(square / variance), regression.residuals[i]);
   }
   return out;
 }
 
-std::vector<std::optional<double>> studentised(std::span<const double> values) {
+std::vector<std::optional<double>> studentised(std::span<const double> values,
+                                               std::span<const double> resolutions) {
   std::vector<std::optional<double>> out(values.size());
   const double n = static_cast<double>(values.size());
   if (values.size() < 4) return out;
@@ -31,7 +35,8 @@ std::vector<std::optional<double>> studentised(std::span<const double> values) {
   for (const double value : values) sum += (value - mean) * (value - mean);
   for (std::size_t i = 0; i < out.size(); ++i) {
     const double off = values[i] - mean, square = off * off * n / (n - 1);
-    const double variance = std::fmax(sum - square, 1e-300) / (n - 2);
+    const double variance = std::fmax((sum - square) / (n - 2), resolutions[i]);
+    if (!(variance > 0)) continue;
     out[i] = std::copysign(std::sqrt(square / variance), off);
   }
   return out;

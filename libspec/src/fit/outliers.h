@@ -7,10 +7,12 @@ namespace ohmlore {
 
 /// Residuals, each over what the others say of its standard deviation (externally studentised; Cook and
 /// Weisberg 1982): Student's t with one degree of freedom less than the fit has. Empty for a reading that
-/// alone determines its own residual.
+/// alone determines its own residual. The standard deviation is no less than what rounding alone makes.
 std::vector<std::optional<double>> studentised(const Regression& regression);
-/// The same of single values around their mean: n - 2 degrees of freedom. Empty for fewer than 4.
-std::vector<std::optional<double>> studentised(std::span<const double> values);
+/// The same of single values around their mean, with the variance that rounding makes of each: n - 2 degrees
+/// of freedom. Empty for fewer than 4.
+std::vector<std::optional<double>> studentised(std::span<const double> values,
+                                               std::span<const double> resolutions);
 
 /// The farthest of them, where it lies so far at most once in 1/rate tables without a mistake: t of
 /// `freedom`, two-sided, corrected for how many there are (Bonferroni).

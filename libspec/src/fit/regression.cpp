@@ -152,6 +152,9 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
   for (std::size_t i = 0; i < observations.size(); ++i) {
     out.chi_square += now->residuals[i] * now->residuals[i] / now->variances[i];
     out.leverages.push_back(std::min(1.0, out.covariance.square(now->models[i].row) / now->variances[i]));
+    const double rounded = std::hypot(observations[i].resolution_log,
+                                      observations[i].rounding_kelvin * now->models[i].per_kelvin);
+    out.resolutions.push_back(rounded * rounded / 3);
     out.slopes_at.push_back(now->models[i].per_kelvin);
     out.rows.push_back(std::move(now->models[i].row));
   }

@@ -11,6 +11,9 @@ struct Observation {
   std::size_t specimen = 0;
   double kelvin = 0, log_ohm = 0;
   double u_kelvin = 0, u_log = 0;
+  /// Half of the last digit written: of ln R where it is coarser than the display, and of the temperature.
+  double rounding_log = 0, rounding_kelvin = 0;
+  double resolution_log = 0; ///< half of the coarser of the last digits written and displayed
 };
 
 /// Each specimen is the common curve times a factor of its own; with `own_slopes` also with a B of its own.
@@ -20,6 +23,7 @@ struct Regression {
   std::vector<double> factors, slopes;   ///< by specimen: ln of the factor, and kelvin; slopes may be empty
   std::vector<double> residuals;         ///< by reading, in ln R: as seen from its temperature as written
   std::vector<double> variances;         ///< of each residual: u_log² + (slope · u_kelvin)²
+  std::vector<double> resolutions;       ///< of each variance, what rounding alone makes
   std::vector<double> slopes_at;         ///< d ln R/dT at each reading
   std::vector<double> leverages;         ///< 0 to 1: how far each reading determines its own residual
   double chi_square = 0;                 ///< Σ residual² / variance

@@ -44,6 +44,15 @@ void about_outliers(Fit& fit) {
   }
 }
 
+void about_misfit(Fit& fit, const Worked_fit& work) {
+  if (fit.curve_fits) return;
+  fit.remarks.push_back(fmt::format(
+      "no curve that fits: the readings do not follow {} within what meter, leads and thermometer "
+      "may be off ({}), so no tolerance is claimed; look at the thermometer and the part, {}",
+      word_of(fit.model), pattern_words(work),
+      fit.request.model == Model_kind::beta ? "or leave out --model beta" : "or name another --kind"));
+}
+
 void about_scatter(Fit& fit) {
   if (fit.freedom == 0) {
     fit.remarks.push_back(
@@ -75,10 +84,11 @@ void about_measurement(Fit& fit, const Worked_fit& work) {
                                          work.per_kelvin(tolerance.kelvin));
   fit.remarks.push_back(
       fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
-                  "{}, meter {}, leads {}): "
+                  "{}, meter {}, leads {}, rounding of readings and temperatures {}): "
                   "the parts may be better than this says",
                   doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
-                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads)));
+                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
+                  doubt(work.rounding(tolerance.kelvin))));
 }
 
 void about_tolerance(Fit& fit, const Worked_fit& work) {
@@ -97,6 +107,7 @@ void about_tolerance(Fit& fit, const Worked_fit& work) {
                                       factor(5), factor(10)));
     return;
   }
+  if (!fit.curve_fits) return;
   if (!fit.tolerance) {
     fit.remarks.push_back(
         fmt::format("{} specimens leave a tolerance of 100 % or more: none is claimed; measure "
@@ -184,6 +195,7 @@ std::string pattern_words(const Worked_fit& work) {
 void add_remarks(Fit& fit, const Worked_fit& work) {
   about_outliers(fit);
   about_bend(fit, work);
+  about_misfit(fit, work);
   about_scatter(fit);
   about_tolerance(fit, work);
   if (fit.kelvin.width() > 0)

@@ -106,9 +106,12 @@ std::string text_report(const Fit& fit) {
                            fit.measurements.specimens.size() == 1 ? "" : "s", celsius(fit.kelvin));
   for (const Fit_trial& trial : fit.trials)
     lines.add(trial.chosen ? "model" : "not",
-              fmt::format("{}: {}; largest residual {} at {}", word_of(trial.model),
+              fmt::format("{}: {}; {}", word_of(trial.model),
                           trial.why.empty() ? "its shape is known" : trial.why,
-                          signed_percent(trial.worst_share), celsius(trial.worst_kelvin)));
+                          trial.worst_share == 0
+                              ? std::string("no residual")
+                              : fmt::format("largest residual {} at {}", signed_percent(trial.worst_share),
+                                            celsius(trial.worst_kelvin))));
   for (const Fit_parameter& one : fit.parameters)
     lines.add(one.name, fmt::format("{}{}", value_words(one),
                                     one.name == "resistance" ? " at " + celsius(fit.reference)

@@ -27,7 +27,7 @@ double Worked_fit::spread(double t) const {
     const double off = by.specimen_off(curve, s, t);
     sum += off * off; // around their mean, which is 0
   }
-  return std::sqrt(sum / static_cast<double>(specimens - 1));
+  return without_noise(std::sqrt(sum / static_cast<double>(specimens - 1)));
 }
 
 double Worked_fit::spread_of_slopes() const {
@@ -35,6 +35,29 @@ double Worked_fit::spread_of_slopes() const {
   double sum = 0;
   for (const double slope : apart->slopes) sum += slope * slope;
   return std::sqrt(sum / static_cast<double>(specimens - 1));
+}
+
+double Worked_fit::moved_at_most(const Regression& by, std::span<const double> weights,
+                                 std::span<const double> off) const {
+  std::vector<double> all(by.covariance.size());
+  std::copy(weights.begin(), weights.end(), all.begin());
+  const std::vector<double> moved = by.covariance.times(all);
+  double sum = 0;
+  for (std::size_t i = 0; i < observations.size(); ++i)
+    sum += std::fabs(std::inner_product(moved.begin(), moved.end(), by.rows[i].begin(), 0.0)) * off[i] /
+           by.variances[i];
+  return sum;
+}
+
+// Specimens that are much alike are rounded alike, so that no number of readings averages it away.
+double Worked_fit::rounding(double t) const {
+  const auto here = curve.at(regression.curve, t);
+  if (!here) return 0;
+  std::vector<double> off;
+  for (std::size_t i = 0; i < observations.size(); ++i)
+    off.push_back(observations[i].rounding_log +
+                  std::fabs(regression.slopes_at[i]) * observations[i].rounding_kelvin);
+  return moved_at_most(regression, std::span(here->by_parameter).first(curve.parameters()), off);
 }
 
 std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<const double> weights) const {
@@ -77,7 +100,8 @@ std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
   std::vector<Tolerance_at> out;
   const auto add = [&](double t) {
     Tolerance_at at{t, work.spread(t)};
-    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all();
+    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all() +
+                     work.rounding(t);
     at.half_width = factor * at.spread + at.measurement;
     out.push_back(at);
   };
@@ -152,8 +176,30 @@ double chance_of_gain(const Regression& less, const Regression& more) {
   const double freedom = static_cast<double>(more.freedom),
                parameters = static_cast<double>(less.freedom - more.freedom),
                gain = less.chi_square - more.chi_square;
-  if (!(more.chi_square > 0)) return gain > 0 ? 0 : 1;
-  return fisher_above(gain / parameters / (more.chi_square / freedom), parameters, freedom);
+  double rounding = 0; // a table that is rounded alike scatters less than its digits tell
+  for (std::size_t i = 0; i < more.variances.size(); ++i)
+    rounding += more.resolutions[i] / more.variances[i] / static_cast<double>(more.variances.size());
+  const double scatter = std::fmax(more.chi_square / freedom, rounding);
+  if (!(scatter > 0)) return gain > 0 ? 0 : 1;
+  return fisher_above(gain / parameters / scatter, parameters, freedom);
+}
+
+bool third_coefficient_is_real(const Worked_fit& hart) {
+  std::vector<double> off;
+  for (std::size_t i = 0; i < hart.observations.size(); ++i) {
+    const Observation& o = hart.observations[i];
+    const double slope = std::fabs(hart.regression.slopes_at[i]);
+    off.push_back(measurement_bounds(hart.means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
+                  slope * o.rounding_kelvin);
+  }
+  const double weights[] = {0, 0, 1};
+  return std::fabs(hart.regression.curve[2]) > hart.moved_at_most(hart.regression, weights, off);
+}
+
+bool scatters_beyond_bounds(const Regression& regression) {
+  const double freedom = static_cast<double>(regression.freedom);
+  return regression.freedom > 0 && regression.chi_square > 3 * freedom &&
+         chi_square_above(regression.chi_square, freedom) < 0.001;
 }
 
 bool Bend::is_real() const { return probability < 0.01 && std::fabs(per_kelvin - of_model) > explained; }

@@ -1,6 +1,8 @@
 // A fit in the making: what its parts hand to each other.
 #pragma once
 
+#include <cmath>
+
 #include "fit/regression.h"
 #include "ohmlore/fit.h"
 
@@ -16,6 +18,9 @@ struct Measurement_bounds {
 /// was written.
 Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
                                       double half_digit = 0);
+
+/// A share of a resistance, 0 where it is no more than what is left of the digits of a double.
+inline double without_noise(double share) { return std::fabs(share) < 1e-10 ? 0 : share; }
 
 struct Worked_fit {
   Fit_curve curve;
@@ -37,6 +42,11 @@ struct Worked_fit {
   double spread(double t) const;
   /// Standard deviation of the specimens' B in kelvin; 0 where they were not told apart.
   double spread_of_slopes() const;
+  /// How far Σ weight · parameter may move, each reading off by so much in whichever direction moves it most.
+  double moved_at_most(const Regression& by, std::span<const double> weights,
+                       std::span<const double> off) const;
+  /// How far the rounding of readings and temperatures may move ln R of the mean specimen.
+  double rounding(double t) const;
   /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
   std::vector<double> moved_alike(const Regression& by, std::span<const double> weights) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
@@ -67,6 +77,13 @@ struct Bend {
   bool is_real() const;
 };
 std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model);
+
+/// Whether the third coefficient of a Steinhart-Hart fit is more than meter, leads, thermometer and rounding
+/// can make it: specimens in one bath share its error, which an F test does not know.
+bool third_coefficient_is_real(const Worked_fit& hart);
+/// Whether the mean square of the residuals is above that of the bounds (√3 u) of what was measured, which no
+/// error within these explains.
+bool scatters_beyond_bounds(const Regression& regression);
 
 /// F test of a curve with more parameters: how probable it is that chance alone fits so much better.
 double chance_of_gain(const Regression& less, const Regression& more);
