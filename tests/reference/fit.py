@@ -100,7 +100,7 @@ with tempfile.TemporaryDirectory() as folder:
         for t in celsius:
             ohm = math.exp(float(curve(true, numpy.array([t + 273.15 + dice.gauss(0, thermometer / 1.7)]))[0]))
             rows.append((t, round(ohm * (1 + dice.gauss(0, share / 170)), 6)))
-        file.write_text("temperature,resistance\n" + "".join(f"{t} °C,{ohm:.6f} Ω\n" for t, ohm in rows), encoding="utf-8")
+        file.write_text("temperature,resistance\n" + "".join(f"{t}.00000 °C,{ohm:.6f} Ω\n" for t, ohm in rows), encoding="utf-8")
         command = [program, "fit", file, "--kind", kind, "--leads", "0 ± 0", "--meter", f"{share} % + 0 of {counts}",
                    "--thermometer", f"{thermometer} K", "--format", "json"]
         if kind == "ntc":
