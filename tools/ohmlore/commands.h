@@ -26,6 +26,9 @@ void add_fit(CLI::App& app, int& status);
 /// What is wrong with the words of the command line, and what to do.
 std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
 
+/// Says on stderr why the work could not be done; returns the exit status of that, 2.
+int complain(const std::string& trouble);
+
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);
 

@@ -46,8 +46,7 @@ int convert(Options& options) {
   const ohmlore::Convert_run run = ohmlore::convert(request);
   for (const ohmlore::Finding& finding : run.findings)
     std::fputs(ohmlore::text_report(finding, false).c_str(), stderr);
-  for (const std::string& trouble : run.troubles)
-    std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   return run.findings.empty() ? 0 : 1;
 }

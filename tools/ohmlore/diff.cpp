@@ -34,8 +34,7 @@ int diff(const Options& options) {
   std::fflush(stdout);
   for (const ohmlore::Finding& finding : run.findings)
     std::fputs(ohmlore::text_report(finding).c_str(), stderr);
-  for (const std::string& trouble : run.troubles)
-    std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   return run.count(ohmlore::Change_weight::meaning) > 0 ? 1 : 0;
 }

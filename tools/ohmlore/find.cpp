@@ -4,7 +4,6 @@
 
 #include "commands.h"
 #include "ohmlore/find.h"
-#include "ohmlore/text.h"
 
 namespace {
 
@@ -23,8 +22,7 @@ int find(const Options& options) {
     std::fwrite(report.data(), 1, report.size(), stdout);
     std::fflush(stdout);
   }
-  for (const std::string& trouble : run.troubles)
-    std::fprintf(stderr, "ohmlore: %s\n", printable(trouble).c_str());
+  for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   return run.found.empty() ? 1 : 0;
 }

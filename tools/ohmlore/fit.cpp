@@ -12,7 +12,6 @@
 #include "ohmlore/corpus.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/report.h"
-#include "ohmlore/text.h"
 
 namespace {
 
@@ -23,11 +22,6 @@ struct Options {
   std::string id, name, instrument, date;
   std::string format = "text", svg, part;
 };
-
-int complain(const std::string& trouble) {
-  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
-  return 2;
-}
 
 template <class T>
 bool read(const char* option, const std::string& text,

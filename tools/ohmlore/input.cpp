@@ -1,6 +1,12 @@
 #include <cstdio>
 
 #include "commands.h"
+#include "ohmlore/text.h"
+
+int complain(const std::string& trouble) {
+  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  return 2;
+}
 
 std::string all_of_stdin(std::size_t most) {
   std::string bytes;

@@ -1,6 +1,7 @@
 #include "job.h"
 
 #include <cctype>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -41,3 +42,19 @@ std::optional<ohmlore::Quantity> read_quantity(const std::string& text, ohmlore:
   if (!parsed.value) problem = quantity_problem(*parsed.problem, option);
   return parsed.value;
 }
+
+static const std::map<std::string, ohmlore::Decision_rule>& decision_rules() {
+  static const std::map<std::string, ohmlore::Decision_rule> rules = {
+      {"guarded", ohmlore::guarded},
+      {"guarded-acceptance", ohmlore::guarded_acceptance},
+      {"simple", ohmlore::simple_acceptance}};
+  return rules;
+}
+
+std::vector<std::string> decision_rule_words() {
+  std::vector<std::string> words;
+  for (const auto& [word, rule] : decision_rules()) words.push_back(word);
+  return words;
+}
+
+ohmlore::Decision_rule decision_rule(const std::string& word) { return decision_rules().at(word); }

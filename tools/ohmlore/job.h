@@ -1,9 +1,11 @@
-// Quantities as people type them on a command line.
+// Quantities and rules as people type them on a command line.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"
 
 /// "14C" is 14 °C here, where nothing can be a coulomb or a farad; everything else stays as it is.
@@ -16,3 +18,7 @@ std::string quantity_problem(const ohmlore::Unit_problem& problem, const std::st
 /// The quantity, or the problem.
 std::optional<ohmlore::Quantity> read_quantity(const std::string& text, ohmlore::Dimensions allowed,
                                                const std::string& option, std::string& problem);
+
+/// The words of --decision-rule, for `one_of`, and the rule of one of them.
+std::vector<std::string> decision_rule_words();
+ohmlore::Decision_rule decision_rule(const std::string& word);

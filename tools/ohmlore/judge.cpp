@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
 #include "ohmlore/report.h"
@@ -23,11 +24,6 @@ struct Options {
   std::optional<std::string> root;
   std::string format = "text";
 };
-
-int complain(const std::string& trouble) {
-  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
-  return 2;
-}
 
 // Reads an option with a parser of the library; false, and said, where it is wrong.
 template <class T>
@@ -127,9 +123,7 @@ int judge(const Options& options) {
   if (!read("--meter", options.meter, parse_meter, means.meter) ||
       !read("--leads", options.leads, parse_leads, means.leads) || !read_room(options.room, means.room))
     return 2;
-  static const std::map<std::string, Decision_rule> rules = {
-      {"guarded", guarded}, {"guarded-acceptance", guarded_acceptance}, {"simple", simple_acceptance}};
-  means.rule = rules.at(options.rule);
+  means.rule = decision_rule(options.rule);
   std::optional<Part_temperature> temperature;
   if (!read_temperature(options, temperature)) return 2;
 
@@ -216,7 +210,7 @@ void add_judge(CLI::App& app, int& status) {
   text("--decision-rule", options->rule, "RULE",
        "guarded (the default): at most 5 % falsely within and 5 % falsely outside;\n"
        "guarded-acceptance: 5 % falsely within, beyond a limit is outside; simple: the likelier")
-      ->check(one_of({"guarded", "guarded-acceptance", "simple"}));
+      ->check(one_of(decision_rule_words()));
   text("--room", options->room, "RANGE", "where no temperature is given: \"5 °C to 30 °C\" (the default)");
   text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
        "the folder that holds corpus.json; without it, the nearest at or above");

@@ -41,10 +41,6 @@ struct Options {
   bool dry_run = false;
 };
 
-void complain(const std::string& trouble) {
-  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
-}
-
 constexpr const char* nothing_read = "no document was read, so nothing was checked";
 
 // On a terminal nothing of the documents may steer it; elsewhere the bytes are for patch.

@@ -1,12 +1,12 @@
 // ohmlore plan: which tests in which order, and what each outcome means.
 #include <cstdio>
 #include <filesystem>
-#include <map>
 #include <memory>
 
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
 #include "ohmlore/report.h"
@@ -22,11 +22,6 @@ struct Options {
   std::optional<std::string> root;
 };
 
-int complain(const std::string& trouble) {
-  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
-  return 2;
-}
-
 bool read_means(const Options& options, ohmlore::Judge_means& means) {
   using namespace ohmlore;
   std::string problem;
@@ -38,9 +33,7 @@ bool read_means(const Options& options, ohmlore::Judge_means& means) {
     complain(fmt::format("--leads: {}", problem));
     return false;
   }
-  static const std::map<std::string, Decision_rule> rules = {
-      {"guarded", guarded}, {"guarded-acceptance", guarded_acceptance}, {"simple", simple_acceptance}};
-  if (!options.rule.empty()) means.rule = rules.at(options.rule);
+  if (!options.rule.empty()) means.rule = decision_rule(options.rule);
   return true;
 }
 
@@ -165,7 +158,7 @@ void add_plan(CLI::App& app, int& status) {
        "as for ohmlore judge; without it, the record's, else that of corpus.json");
   text("--leads", options->leads, "R", "what the leads read, tips together; 0 where they were nulled");
   text("--decision-rule", options->rule, "RULE", "guarded (the default), guarded-acceptance or simple")
-      ->check(one_of({"guarded", "guarded-acceptance", "simple"}));
+      ->check(one_of(decision_rule_words()));
   text("--serial", options->serial, "NUMBER", "of the appliance, for the record");
   text("--who", options->who, "WHO", "measured, for the record: the engineer, never the customer");
   text("--time", options->time, "TIME", "of the work, for the record");

@@ -40,8 +40,7 @@ int print_rewrite(const ohmlore::Rewrite_request& request, const ohmlore::Rewrit
   std::fflush(stdout);
   for (const ohmlore::Finding& finding : run.findings)
     std::fputs(ohmlore::text_report(finding).c_str(), stderr);
-  for (const std::string& trouble : run.troubles)
-    std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   const bool would_change = request.mode == Rewrite_mode::check && !run.changed.empty();
   return would_change || !run.findings.empty() ? 1 : 0;

@@ -42,7 +42,7 @@ static void lint_batch(Group& group) {
 }
 
 static void add(Group& group, Read_result read) {
-  constexpr std::size_t bytes_at_once = 1 << 20; // large documents are linted alone
+  constexpr std::size_t bytes_at_once = 1 << 20; // a large document ends its batch
   group.bytes += read.document.text().size();
   group.in_hand.push_back(std::move(read));
   if (group.in_hand.size() >= batch || group.bytes >= bytes_at_once) lint_batch(group);

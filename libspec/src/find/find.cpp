@@ -3,11 +3,10 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
-
 #include "find/texts.h"
 #include "model/word_lists.h"
 #include "ohmlore/text.h"
+#include "plan/codes.h"
 
 namespace ohmlore {
 
@@ -94,14 +93,6 @@ double weight(Likeness likeness) {
 }
 double weight(const Find_match& match) { return weight(match.field) * weight(match.likeness); }
 
-std::string shown(const Keyed<Fault>::Entry& fault) {
-  const Display& display = fault.value.display;
-  std::string text(display.text ? *display.text : display.pattern ? *display.pattern : fault.id);
-  if (display.subcode) text += fmt::format(" {}", *display.subcode);
-  if (display.lamp) text += fmt::format(" ({})", *display.lamp);
-  return text;
-}
-
 bool holds(const std::vector<std::string>& list, std::string_view one) {
   return std::find(list.begin(), list.end(), one) != list.end();
 }
@@ -167,8 +158,11 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
     if (match) found.matches.push_back(std::move(*match));
   for (const auto& fault : profile.faults)
     if (std::any_of(found.matches.begin(), found.matches.end(),
-                    [&](const Find_match& match) { return holds(match.codes, fault.id); }))
-      found.codes.push_back({std::string(fault.id), shown(fault), std::string(*fault.value.meaning)});
+                    [&](const Find_match& match) { return holds(match.codes, fault.id); })) {
+      const std::string shown = displayed(fault.value.display);
+      found.codes.push_back({std::string(fault.id), shown.empty() ? std::string(fault.id) : shown,
+                             std::string(*fault.value.meaning)});
+    }
   settle(found, {});
   return found;
 }

@@ -64,43 +64,36 @@ std::string text_report(const Find_run& run, std::size_t most) {
 }
 
 std::string json_report(const Find_run& run, std::size_t most) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-find/1.0");
-  std::vector<std::string> all;
-  for (const Caution& caution : cautions()) all.emplace_back(caution.text);
-  texts(out, "cautions", all);
-  texts(out, "words", run.words);
-  texts(out, "missing", run.missing);
-  number(out, "searched", run.profiles);
-  number(out, "found", run.found.size());
-  const std::vector<Found_profile> shown(
-      run.found.begin(), run.found.begin() + static_cast<std::ptrdiff_t>(shown_of(run, most)));
-  list(out, "profiles", shown, [&](const Found_profile& profile) {
-    member(out, "file", profile.file);
-    member(out, "id", profile.id);
-    if (!profile.title.empty()) member(out, "title", profile.title);
-    if (!profile.maker.empty()) member(out, "maker", profile.maker);
-    texts(out, "models", profile.models);
-    if (!profile.board.empty()) member(out, "board", profile.board);
-    list(out, "codes", profile.codes, [&](const Found_code& code) {
-      member(out, "id", code.id);
-      member(out, "shown", code.shown);
-      if (!code.meaning.empty()) member(out, "meaning", code.meaning);
+  return written_report("ohmlore-find/1.0", [&](Json_writer& out) {
+    all_cautions(out);
+    texts(out, "words", run.words);
+    texts(out, "missing", run.missing);
+    number(out, "searched", run.profiles);
+    number(out, "found", run.found.size());
+    const std::vector<Found_profile> shown(
+        run.found.begin(), run.found.begin() + static_cast<std::ptrdiff_t>(shown_of(run, most)));
+    list(out, "profiles", shown, [&](const Found_profile& profile) {
+      member(out, "file", profile.file);
+      member(out, "id", profile.id);
+      if (!profile.title.empty()) member(out, "title", profile.title);
+      if (!profile.maker.empty()) member(out, "maker", profile.maker);
+      texts(out, "models", profile.models);
+      if (!profile.board.empty()) member(out, "board", profile.board);
+      list(out, "codes", profile.codes, [&](const Found_code& code) {
+        member(out, "id", code.id);
+        member(out, "shown", code.shown);
+        if (!code.meaning.empty()) member(out, "meaning", code.meaning);
+      });
+      list(out, "matches", profile.matches, [&](const Find_match& match) {
+        member(out, "word", match.word);
+        word(out, "field", match.field);
+        word(out, "likeness", match.likeness);
+        member(out, "text", match.text);
+        texts(out, "codes", match.codes);
+      });
     });
-    list(out, "matches", profile.matches, [&](const Find_match& match) {
-      member(out, "word", match.word);
-      word(out, "field", match.field);
-      word(out, "likeness", match.likeness);
-      member(out, "text", match.text);
-      texts(out, "codes", match.codes);
-    });
+    texts(out, "troubles", run.troubles);
   });
-  texts(out, "troubles", run.troubles);
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
 }
 
 }

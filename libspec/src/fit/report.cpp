@@ -152,74 +152,67 @@ void parameter(Json_writer& out, const Fit_parameter& one) {
 
 std::string json_report(const Fit& fit) {
   const Fit_means& means = fit.request.means;
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-fit/1.0");
-  std::vector<std::string> all_cautions;
-  for (const Caution& caution : cautions()) all_cautions.emplace_back(caution.text);
-  texts(out, "cautions", all_cautions);
-  member(out, "file", fit.measurements.file);
-  word(out, "kind", fit.request.kind);
-  word(out, "model", fit.model);
-  truth(out, "doubtful", fit.doubtful);
-  meter_and_leads(out, means.meter, means.leads);
-  kelvins(out, "thermometer", means.thermometer);
-  temperature(out, "reference", fit.reference);
-  object(out, "measured", [&] {
-    temperature(out, "low", fit.kelvin.low);
-    temperature(out, "high", fit.kelvin.high);
-  });
-  list(out, "parameters", fit.parameters, [&](const Fit_parameter& one) { parameter(out, one); });
-  list(out, "trials", fit.trials, [&](const Fit_trial& trial) {
-    word(out, "model", trial.model);
-    truth(out, "chosen", trial.chosen);
-    member(out, "chi_square", fmt::format("{:.6g}", trial.chi_square));
-    number(out, "freedom", trial.freedom);
-    share(out, "worst", trial.worst_share);
-    temperature(out, "worst_at", trial.worst_kelvin);
-    member(out, "why", trial.why);
-  });
-  if (fit.tolerance)
-    object(out, "tolerance", [&] {
-      const Fit_tolerance& t = *fit.tolerance;
-      share(out, "stated", t.share);
-      if (t.b_share) share(out, "on_b", *t.b_share);
-      if (t.tolerance_class) word(out, "tolerance_class", *t.tolerance_class);
-      number(out, "specimens", t.specimens);
-      share(out, "content", means.content);
-      share(out, "confidence", means.confidence);
-      member(out, "factor", fmt::format("{:.6g}", t.factor));
-      share(out, "spread", t.spread);
-      share(out, "measurement", t.measurement);
-      temperature(out, "at", t.kelvin);
+  return written_report("ohmlore-fit/1.0", [&](Json_writer& out) {
+    all_cautions(out);
+    member(out, "file", fit.measurements.file);
+    word(out, "kind", fit.request.kind);
+    word(out, "model", fit.model);
+    truth(out, "doubtful", fit.doubtful);
+    meter_and_leads(out, means.meter, means.leads);
+    kelvins(out, "thermometer", means.thermometer);
+    temperature(out, "reference", fit.reference);
+    object(out, "measured", [&] {
+      temperature(out, "low", fit.kelvin.low);
+      temperature(out, "high", fit.kelvin.high);
     });
-  share(out, "false_alarms", means.false_alarms);
-  list(out, "specimens", fit.specimens, [&](const Fit_specimen& one) {
-    member(out, "name", fit.measurements.specimens[static_cast<std::size_t>(&one - fit.specimens.data())]);
-    number(out, "readings", one.readings);
-    share(out, "off", one.share);
-    if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
-    truth(out, "outlier", one.outlier);
+    list(out, "parameters", fit.parameters, [&](const Fit_parameter& one) { parameter(out, one); });
+    list(out, "trials", fit.trials, [&](const Fit_trial& trial) {
+      word(out, "model", trial.model);
+      truth(out, "chosen", trial.chosen);
+      member(out, "chi_square", fmt::format("{:.6g}", trial.chi_square));
+      number(out, "freedom", trial.freedom);
+      share(out, "worst", trial.worst_share);
+      temperature(out, "worst_at", trial.worst_kelvin);
+      member(out, "why", trial.why);
+    });
+    if (fit.tolerance)
+      object(out, "tolerance", [&] {
+        const Fit_tolerance& t = *fit.tolerance;
+        share(out, "stated", t.share);
+        if (t.b_share) share(out, "on_b", *t.b_share);
+        if (t.tolerance_class) word(out, "tolerance_class", *t.tolerance_class);
+        number(out, "specimens", t.specimens);
+        share(out, "content", means.content);
+        share(out, "confidence", means.confidence);
+        member(out, "factor", fmt::format("{:.6g}", t.factor));
+        share(out, "spread", t.spread);
+        share(out, "measurement", t.measurement);
+        temperature(out, "at", t.kelvin);
+      });
+    share(out, "false_alarms", means.false_alarms);
+    list(out, "specimens", fit.specimens, [&](const Fit_specimen& one) {
+      member(out, "name", fit.measurements.specimens[static_cast<std::size_t>(&one - fit.specimens.data())]);
+      number(out, "readings", one.readings);
+      share(out, "off", one.share);
+      if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
+      truth(out, "outlier", one.outlier);
+    });
+    list(out, "readings", fit.residuals, [&](const Fit_residual& one) {
+      const Fit_reading& reading =
+          fit.measurements.readings[static_cast<std::size_t>(&one - fit.residuals.data())];
+      number(out, "row", reading.place.row);
+      member(out, "specimen", fit.measurements.specimens[reading.specimen]);
+      temperature(out, "at", reading.kelvin);
+      ohms(out, "shown", reading.ohm);
+      ohms(out, "fitted", one.fitted);
+      share(out, "off", one.share);
+      if (one.kelvin != 0) kelvins(out, "off_kelvin", one.kelvin);
+      if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
+      truth(out, "outlier", one.outlier);
+    });
+    texts(out, "remarks", fit.remarks);
+    member(out, "part", fit.part);
   });
-  list(out, "readings", fit.residuals, [&](const Fit_residual& one) {
-    const Fit_reading& reading =
-        fit.measurements.readings[static_cast<std::size_t>(&one - fit.residuals.data())];
-    number(out, "row", reading.place.row);
-    member(out, "specimen", fit.measurements.specimens[reading.specimen]);
-    temperature(out, "at", reading.kelvin);
-    ohms(out, "shown", reading.ohm);
-    ohms(out, "fitted", one.fitted);
-    share(out, "off", one.share);
-    if (one.kelvin != 0) kelvins(out, "off_kelvin", one.kelvin);
-    if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
-    truth(out, "outlier", one.outlier);
-  });
-  texts(out, "remarks", fit.remarks);
-  member(out, "part", fit.part);
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
 }
 
 std::string fit_svg(const Fit& fit) {

@@ -245,33 +245,28 @@ void judgement(Json_writer& out, const Judgement& one) {
 }
 
 std::string json_report(const Verdict& verdict) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-judgement/1.0");
-  member(out, "profile", verdict.profile);
-  number(out, "revision", static_cast<std::uint64_t>(verdict.revision));
-  texts(out, "cautions", verdict.cautions);
-  word(out, "result", verdict.result());
-  meter_and_leads(out, verdict.meter, verdict.leads);
-  object(out, "rule", [&] {
-    member(out, "name", name_of(verdict.rule));
-    share(out, "false_acceptance", verdict.rule.false_acceptance);
-    share(out, "false_rejection", verdict.rule.false_rejection);
+  return written_report("ohmlore-judgement/1.0", [&](Json_writer& out) {
+    member(out, "profile", verdict.profile);
+    number(out, "revision", static_cast<std::uint64_t>(verdict.revision));
+    texts(out, "cautions", verdict.cautions);
+    word(out, "result", verdict.result());
+    meter_and_leads(out, verdict.meter, verdict.leads);
+    object(out, "rule", [&] {
+      member(out, "name", name_of(verdict.rule));
+      share(out, "false_acceptance", verdict.rule.false_acceptance);
+      share(out, "false_rejection", verdict.rule.false_rejection);
+    });
+    object(out, "room", [&] {
+      temperature(out, "low", verdict.room.low);
+      temperature(out, "high", verdict.room.high);
+    });
+    list(out, "verdicts", verdict.judgements, [&](const Judgement& one) { judgement(out, one); });
+    list(out, "sets", verdict.sets, [&](const Set_check& check) {
+      word(out, "result", check.result);
+      member(out, "words", check.words);
+    });
+    texts(out, "problems", verdict.problems);
   });
-  object(out, "room", [&] {
-    temperature(out, "low", verdict.room.low);
-    temperature(out, "high", verdict.room.high);
-  });
-  list(out, "verdicts", verdict.judgements, [&](const Judgement& one) { judgement(out, one); });
-  list(out, "sets", verdict.sets, [&](const Set_check& check) {
-    word(out, "result", check.result);
-    member(out, "words", check.words);
-  });
-  texts(out, "problems", verdict.problems);
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
 }
 
 }

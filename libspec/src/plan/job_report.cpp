@@ -45,62 +45,57 @@ void reading_values(Json_writer& out, const Job_reading& one) {
 }
 
 std::string json_report(const Job& job) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, job_format);
-  member(out, "profile", job.profile);
-  number(out, "revision", static_cast<std::uint64_t>(job.revision));
-  filled(out, "hash", job.hash);
-  list(out, "parts", job.parts, [&](const Job_source& one) {
-    member(out, "id", one.id);
-    number(out, "revision", static_cast<std::uint64_t>(one.revision));
-    filled(out, "hash", one.hash);
+  return written_report(job_format, [&](Json_writer& out) {
+    member(out, "profile", job.profile);
+    number(out, "revision", static_cast<std::uint64_t>(job.revision));
+    filled(out, "hash", job.hash);
+    list(out, "parts", job.parts, [&](const Job_source& one) {
+      member(out, "id", one.id);
+      number(out, "revision", static_cast<std::uint64_t>(one.revision));
+      filled(out, "hash", one.hash);
+    });
+    texts(out, "cautions", job.cautions);
+    texts(out, "codes", job.codes);
+    object(out, "appliance", [&] {
+      filled(out, "maker", job.maker);
+      filled(out, "model", job.model);
+      filled(out, "serial", job.serial);
+      filled(out, "board", job.board);
+      filled(out, "software", job.software);
+    });
+    filled(out, "time", job.time);
+    filled(out, "who", job.who);
+    list(out, "proved_dead", job.proved_dead, [&](const Job_proof& one) {
+      member(out, "where", one.where);
+      filled(out, "detector", one.detector);
+      filled(out, "seen", one.seen);
+      filled(out, "checked_before", one.checked_before);
+      filled(out, "checked_after", one.checked_after);
+    });
+    list(out, "stored_charge", job.stored_charge, [&](const Job_charge& one) {
+      member(out, "where", one.where);
+      filled(out, "waited", one.waited);
+      filled(out, "seen", one.seen);
+    });
+    object(out, "meter", [&] {
+      filled(out, "name", job.meter);
+      filled(out, "serial", job.meter_serial);
+      filled(out, "calibrated", job.calibrated);
+      filled(out, "accuracy", job.accuracy);
+      filled(out, "leads", job.leads);
+    });
+    filled(out, "decision_rule", job.decision_rule);
+    list(out, "readings", job.readings, [&](const Job_reading& one) { reading_values(out, one); });
+    texts(out, "conclusion", job.conclusion);
+    filled(out, "action", job.action);
+    list(out, "replaced", job.replaced, [&](const Job_part& one) {
+      member(out, "component", one.component);
+      filled(out, "orderable", one.orderable);
+      filled(out, "serial", one.serial);
+    });
+    filled(out, "note", job.note);
+    member(out, "return_to_service", not_decided_here);
   });
-  texts(out, "cautions", job.cautions);
-  texts(out, "codes", job.codes);
-  object(out, "appliance", [&] {
-    filled(out, "maker", job.maker);
-    filled(out, "model", job.model);
-    filled(out, "serial", job.serial);
-    filled(out, "board", job.board);
-    filled(out, "software", job.software);
-  });
-  filled(out, "time", job.time);
-  filled(out, "who", job.who);
-  list(out, "proved_dead", job.proved_dead, [&](const Job_proof& one) {
-    member(out, "where", one.where);
-    filled(out, "detector", one.detector);
-    filled(out, "seen", one.seen);
-    filled(out, "checked_before", one.checked_before);
-    filled(out, "checked_after", one.checked_after);
-  });
-  list(out, "stored_charge", job.stored_charge, [&](const Job_charge& one) {
-    member(out, "where", one.where);
-    filled(out, "waited", one.waited);
-    filled(out, "seen", one.seen);
-  });
-  object(out, "meter", [&] {
-    filled(out, "name", job.meter);
-    filled(out, "serial", job.meter_serial);
-    filled(out, "calibrated", job.calibrated);
-    filled(out, "accuracy", job.accuracy);
-    filled(out, "leads", job.leads);
-  });
-  filled(out, "decision_rule", job.decision_rule);
-  list(out, "readings", job.readings, [&](const Job_reading& one) { reading_values(out, one); });
-  texts(out, "conclusion", job.conclusion);
-  filled(out, "action", job.action);
-  list(out, "replaced", job.replaced, [&](const Job_part& one) {
-    member(out, "component", one.component);
-    filled(out, "orderable", one.orderable);
-    filled(out, "serial", one.serial);
-  });
-  filled(out, "note", job.note);
-  member(out, "return_to_service", not_decided_here);
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
 }
 
 namespace {

@@ -250,47 +250,42 @@ void step_values(Json_writer& out, const Plan_step& step) {
 }
 
 std::string json_report(const Plan& plan) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-plan/1.0");
-  member(out, "profile", plan.profile);
-  number(out, "revision", static_cast<std::uint64_t>(plan.revision));
-  texts(out, "cautions", plan.cautions);
-  list(out, "codes", plan.codes, [&](const Plan_code& code) {
-    member(out, "id", code.id);
-    member(out, "display", code.display);
-    member(out, "meaning", code.meaning);
-    if (!code.raised.empty()) member(out, "raised", code.raised);
-    if (!code.note.empty()) member(out, "note", code.note);
-  });
-  list(out, "suspects", plan.suspects, [&](const Plan_suspect& suspect) {
-    word(out, "kind", suspect.kind);
-    if (!suspect.id.empty()) member(out, "id", suspect.id);
-    member(out, "name", suspect.name);
-    if (!suspect.where.empty()) member(out, "where", suspect.where);
-    if (!suspect.orderable.empty()) member(out, "orderable", suspect.orderable);
-    texts(out, "codes", suspect.codes);
-    word(out, "standing", suspect.standing);
-    share(out, "before", suspect.before);
-    share(out, "now", suspect.now);
-    list(out, "modes", suspect.modes, [&](const Plan_mode& one) {
-      if (one.mode) word(out, "mode", *one.mode);
-      word(out, "standing", one.standing);
+  return written_report("ohmlore-plan/1.0", [&](Json_writer& out) {
+    member(out, "profile", plan.profile);
+    number(out, "revision", static_cast<std::uint64_t>(plan.revision));
+    texts(out, "cautions", plan.cautions);
+    list(out, "codes", plan.codes, [&](const Plan_code& code) {
+      member(out, "id", code.id);
+      member(out, "display", code.display);
+      member(out, "meaning", code.meaning);
+      if (!code.raised.empty()) member(out, "raised", code.raised);
+      if (!code.note.empty()) member(out, "note", code.note);
     });
-    texts(out, "not_decidable", suspect.not_decidable);
-    texts(out, "notes", suspect.notes);
+    list(out, "suspects", plan.suspects, [&](const Plan_suspect& suspect) {
+      word(out, "kind", suspect.kind);
+      if (!suspect.id.empty()) member(out, "id", suspect.id);
+      member(out, "name", suspect.name);
+      if (!suspect.where.empty()) member(out, "where", suspect.where);
+      if (!suspect.orderable.empty()) member(out, "orderable", suspect.orderable);
+      texts(out, "codes", suspect.codes);
+      word(out, "standing", suspect.standing);
+      share(out, "before", suspect.before);
+      share(out, "now", suspect.now);
+      list(out, "modes", suspect.modes, [&](const Plan_mode& one) {
+        if (one.mode) word(out, "mode", *one.mode);
+        word(out, "standing", one.standing);
+      });
+      texts(out, "not_decidable", suspect.not_decidable);
+      texts(out, "notes", suspect.notes);
+    });
+    texts(out, "conclusion", plan.conclusion);
+    list(out, "steps", plan.steps, [&](const Plan_step& step) { step_values(out, step); });
+    list(out, "more", plan.more, [&](const Plan_step& step) { step_values(out, step); });
+    list(out, "left", plan.left, [&](const Plan_left& one) { left_values(out, one); });
+    texts(out, "all_healthy", plan.all_healthy);
+    texts(out, "remarks", plan.remarks);
+    texts(out, "problems", plan.problems);
   });
-  texts(out, "conclusion", plan.conclusion);
-  list(out, "steps", plan.steps, [&](const Plan_step& step) { step_values(out, step); });
-  list(out, "more", plan.more, [&](const Plan_step& step) { step_values(out, step); });
-  list(out, "left", plan.left, [&](const Plan_left& one) { left_values(out, one); });
-  texts(out, "all_healthy", plan.all_healthy);
-  texts(out, "remarks", plan.remarks);
-  texts(out, "problems", plan.problems);
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
 }
 
 }

@@ -177,22 +177,17 @@ std::string markdown_report(const Diff_run& run) {
 }
 
 std::string json_report(const Diff_run& run) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-diff/1.0");
-  number(out, "compared", run.compared);
-  key(out, "documents");
-  out.StartArray();
-  for (const Document_diff& diff : run.documents) document(out, diff);
-  out.EndArray();
-  key(out, "troubles");
-  out.StartArray();
-  for (const std::string& trouble : run.troubles) string(out, trouble);
-  out.EndArray();
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+  return written_report("ohmlore-diff/1.0", [&](Json_writer& out) {
+    number(out, "compared", run.compared);
+    key(out, "documents");
+    out.StartArray();
+    for (const Document_diff& diff : run.documents) document(out, diff);
+    out.EndArray();
+    key(out, "troubles");
+    out.StartArray();
+    for (const std::string& trouble : run.troubles) string(out, trouble);
+    out.EndArray();
+  });
 }
 
 }

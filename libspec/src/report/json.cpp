@@ -74,30 +74,25 @@ void finding(Json_writer& out, const Finding& finding) {
 }
 
 std::string json_report(const Lint_run& run) {
-  rapidjson::StringBuffer buffer;
-  Json_writer out(buffer);
-  out.SetIndent(' ', 2);
-  out.StartObject();
-  report_head(out, "ohmlore-report/1.0");
-  number(out, "files_read", run.files_read);
-  key(out, "totals");
-  out.StartObject();
-  for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
-    number(
-        out, word_of(severity),
-        static_cast<std::uint64_t>(std::count_if(run.findings.begin(), run.findings.end(),
-                                                 [&](const Finding& f) { return f.severity == severity; })));
-  out.EndObject();
-  key(out, "findings");
-  out.StartArray();
-  for (const Finding& one : run.findings) finding(out, one);
-  out.EndArray();
-  key(out, "troubles");
-  out.StartArray();
-  for (const std::string& trouble : run.troubles) string(out, trouble);
-  out.EndArray();
-  out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+  return written_report("ohmlore-report/1.0", [&](Json_writer& out) {
+    number(out, "files_read", run.files_read);
+    key(out, "totals");
+    out.StartObject();
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
+      number(out, word_of(severity),
+             static_cast<std::uint64_t>(
+                 std::count_if(run.findings.begin(), run.findings.end(),
+                               [&](const Finding& f) { return f.severity == severity; })));
+    out.EndObject();
+    key(out, "findings");
+    out.StartArray();
+    for (const Finding& one : run.findings) finding(out, one);
+    out.EndArray();
+    key(out, "troubles");
+    out.StartArray();
+    for (const std::string& trouble : run.troubles) string(out, trouble);
+    out.EndArray();
+  });
 }
 
 }

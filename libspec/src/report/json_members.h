@@ -6,6 +6,7 @@
 #include <type_traits>
 #include <vector>
 
+#include "ohmlore/cautions.h"
 #include "ohmlore/judge.h"
 #include "report/json_writer.h"
 
@@ -59,6 +60,12 @@ void object(Json_writer& out, std::string_view name, F f) {
   out.StartObject();
   f();
   out.EndObject();
+}
+/// All cautions, where there is no profile to add to them.
+inline void all_cautions(Json_writer& out) {
+  std::vector<std::string> all;
+  for (const Caution& caution : cautions()) all.emplace_back(caution.text);
+  texts(out, "cautions", all);
 }
 inline void meter_and_leads(Json_writer& out, const Meter_accuracy& meter, const Leads& leads) {
   object(out, "meter", [&] {
