@@ -14,7 +14,7 @@ int Chance::whole(int low, int high) {
   return low + static_cast<int>(engine_() % static_cast<std::uint64_t>(high - low + 1));
 }
 
-std::string quoted(std::string_view text) { return fmt::format("\"{}\"", text); }
+std::string in_quotes(std::string_view text) { return fmt::format("\"{}\"", text); }
 
 std::string object(Members members) {
   std::string out = "{";
@@ -29,12 +29,12 @@ std::string list(const std::vector<std::string>& items) {
 
 std::string texts(const std::vector<std::string>& items) {
   std::vector<std::string> all;
-  for (const std::string& item : items) all.push_back(quoted(item));
+  for (const std::string& item : items) all.push_back(in_quotes(item));
   return list(all);
 }
 
 std::string about(double value, Dimension dimension, int digits) {
-  return quoted(describe(value, dimension, digits));
+  return in_quotes(describe(value, dimension, digits));
 }
 std::string ohms(double value, int digits) { return about(value, Dimension::resistance, digits); }
 std::string degrees(double celsius) { return fmt::format("\"{:g} °C\"", celsius); }
@@ -74,7 +74,7 @@ std::string Draft::add_pin(Plug& plug, const std::string& signal) {
   if (chance.one_in(20))
     pin.wire = R"({ "base": "other", "other": "clear" })";
   else if (!chance.one_in(4))
-    pin.wire = object({{"base", quoted(colour)}, {"stripe", chance.one_in(3) ? quoted("WH") : ""}});
+    pin.wire = object({{"base", in_quotes(colour)}, {"stripe", chance.one_in(3) ? in_quotes("WH") : ""}});
   plug.pins.push_back(pin);
   return plug.id + "." + pin.name;
 }
@@ -161,13 +161,13 @@ void Draft::test(const std::string& id, const std::string& component, const std:
 void Draft::fault(const std::string& component, const std::vector<std::string>& modes,
                   const std::vector<std::string>& decided_by, const std::string& raised) {
   const std::size_t n = faults_.size() + 1;
-  std::vector<std::string> suspects = {object({{"kind", quoted("component")},
-                                               {"component", quoted(component)},
+  std::vector<std::string> suspects = {object({{"kind", in_quotes("component")},
+                                               {"component", in_quotes(component)},
                                                {"modes", texts(modes)},
                                                {"decided_by", texts(decided_by)}})};
   if (chance.one_in(2))
-    suspects.push_back(object({{"kind", quoted("harness")},
-                               {"connector", quoted(plugs_.front().id)},
+    suspects.push_back(object({{"kind", in_quotes("harness")},
+                               {"connector", in_quotes(plugs_.front().id)},
                                {"modes", texts({"open", "wet_or_corroded"})}}));
   if (chance.one_in(4))
     suspects.push_back(R"({ "kind": "board", "not_decidable": "no dead test shows it" })");
@@ -177,7 +177,7 @@ void Draft::fault(const std::string& component, const std::vector<std::string>& 
   if (chance.one_in(8)) display = fmt::format(R"({{ "kind": "subcode", "text": "E", "subcode": "{}" }})", n);
   faults_.push_back(fmt::format("\"F{}\": {}", n,
                                 object({{"display", display},
-                                        {"meaning", quoted(component + " out of order")},
+                                        {"meaning", in_quotes(component + " out of order")},
                                         {"raised", raised},
                                         {"suspects", list(suspects)}})));
 }
@@ -192,25 +192,25 @@ void Draft::fault_without_test() {
 }
 
 void Draft::waive(const std::string& rule, const std::string& at, const std::string& why) {
-  waivers_.push_back(object({{"rule", quoted(rule)}, {"at", quoted(at)}, {"why", quoted(why)}}));
+  waivers_.push_back(object({{"rule", in_quotes(rule)}, {"at", in_quotes(at)}, {"why", in_quotes(why)}}));
 }
 
 std::string Draft::plug_text(const Plug& plug) const {
   std::string pins;
   for (const Pin& pin : plug.pins)
     pins += fmt::format("{}\"{}\": {}", pins.empty() ? "" : ", ", pin.name,
-                        object({{"signal", quoted(pin.signal)},
+                        object({{"signal", in_quotes(pin.signal)},
                                 {"wire", pin.wire},
-                                {"circuit", pin.circuit.empty() ? "" : quoted(pin.circuit)},
+                                {"circuit", pin.circuit.empty() ? "" : in_quotes(pin.circuit)},
                                 {"shared", pin.shared ? "true" : ""},
                                 {"links", pin.link.empty() ? "" : texts({pin.link})}}));
   return fmt::format("\"{}\": {}", plug.id,
-                     object({{"label", quoted(plug.id)},
-                             {"where", quoted(plug.where)},
-                             {"mounted", plug.on_board ? "" : quoted("component")},
+                     object({{"label", in_quotes(plug.id)},
+                             {"where", in_quotes(plug.where)},
+                             {"mounted", plug.on_board ? "" : in_quotes("component")},
                              {"ways", std::to_string(plug.ways)},
                              {"rows", plug.ways % 2 == 0 && plug.ways > 4 ? "2" : ""},
-                             {"circuit", quoted(plug.circuit)},
+                             {"circuit", in_quotes(plug.circuit)},
                              {"pins", fmt::format("{{ {} }}", pins)}}));
 }
 

@@ -31,7 +31,7 @@ private:
 
 using Members = std::initializer_list<std::pair<std::string_view, std::string>>;
 
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 std::string object(Members members); ///< members with an empty value are left out
 std::string list(const std::vector<std::string>& items);
 std::string texts(const std::vector<std::string>& items); ///< a list of quoted texts

@@ -17,18 +17,18 @@ const std::string at_20 = degrees(20), at_25 = degrees(25);
 constexpr double kelvin_of(double celsius) { return celsius + 273.15; }
 
 std::string band(double nominal, int digits, double tolerance, const std::string& at) {
-  return object({{"kind", quoted("band")},
+  return object({{"kind", in_quotes("band")},
                  {"nominal", ohms(nominal, digits)},
                  {"tolerance", percent(tolerance)},
                  {"at", at}});
 }
 std::string band_between(double min, double max, int digits, const std::string& at) {
   return object(
-      {{"kind", quoted("band")}, {"min", ohms(min, digits)}, {"max", ohms(max, digits)}, {"at", at}});
+      {{"kind", in_quotes("band")}, {"min", ohms(min, digits)}, {"max", ohms(max, digits)}, {"at", at}});
 }
-std::string open_above(double ohm) { return object({{"kind", quoted("open")}, {"above", ohms(ohm, 2)}}); }
-std::string closed_below(double ohm) { return object({{"kind", quoted("closed")}, {"below", ohms(ohm, 2)}}); }
-std::string response(std::string_view kind) { return object({{"kind", quoted(kind)}}); }
+std::string open_above(double ohm) { return object({{"kind", in_quotes("open")}, {"above", ohms(ohm, 2)}}); }
+std::string closed_below(double ohm) { return object({{"kind", in_quotes("closed")}, {"below", ohms(ohm, 2)}}); }
+std::string response(std::string_view kind) { return object({{"kind", in_quotes(kind)}}); }
 
 // To earth, as makers ask for it: proves leakage where it reads less, excludes nothing.
 void earth_test(Draft& draft, const std::string& id, const std::string& contact) {
@@ -88,7 +88,7 @@ std::string thermistor_model(Chance& chance, const Thermistor& part, double tole
   case 1: {
     const double second = chance.of(std::vector<double>{50, 75, 80, 85, 100});
     const double b = part.b_25_to(second);
-    return object({{"kind", quoted("beta")},
+    return object({{"kind", in_quotes("beta")},
                    {"resistance", ohms(part.r25, 3)},
                    {"at", at_25},
                    {"tolerance", percent(tolerance)},
@@ -98,7 +98,7 @@ std::string thermistor_model(Chance& chance, const Thermistor& part, double tole
                    {"b_tolerance", percent(chance.of(std::vector<double>{0.5, 0.75, 1, 2, 3}))}});
   }
   case 2:
-    return object({{"kind", quoted("table")},
+    return object({{"kind", in_quotes("table")},
                    {"resistance", ohms(part.r25, 3)},
                    {"at", at_25},
                    {"b_value", fmt::format("\"{:.0f} K\"", part.b_25_to(100))},
@@ -108,7 +108,7 @@ std::string thermistor_model(Chance& chance, const Thermistor& part, double tole
                                 chance, [&](double t) { return part.ohm(t); }, tolerance, false)}});
   default: {
     const bool limits = chance.one_in(3);
-    return object({{"kind", quoted("table")},
+    return object({{"kind", in_quotes("table")},
                    {"rows", table_rows(
                                 chance, [&](double t) { return part.ohm(t); }, tolerance, limits)}});
   }
@@ -120,7 +120,7 @@ std::string steinhart_hart_model(const Thermistor& part) {
   const double t[] = {kelvin_of(0), kelvin_of(25), kelvin_of(85)};
   const double r[] = {part.ohm(0), part.ohm(25), part.ohm(85)};
   const auto curve = steinhart_hart_through(std::span<const double, 3>(t), std::span<const double, 3>(r));
-  return object({{"kind", quoted("steinhart_hart")},
+  return object({{"kind", in_quotes("steinhart_hart")},
                  {"a", fmt::format("\"{:.6e} K^-1\"", curve->a)},
                  {"b", fmt::format("\"{:.6e} K^-1\"", curve->b)},
                  {"c", fmt::format("\"{:.6e} K^-1\"", curve->c)},
@@ -137,10 +137,10 @@ void thermistors(Draft& draft) {
   const double tolerance = chance.of(std::vector<double>{1, 2, 3, 5, 10, 20});
   const std::string model = thermistor_model(chance, part, tolerance);
   const auto pins = draft.contacts("selv", {"flow sensor", "0 V of the sensors", "return sensor"});
-  draft.component("flow_sensor", {{"kind", quoted("ntc")},
-                                  {"name", quoted("Flow sensor")},
+  draft.component("flow_sensor", {{"kind", in_quotes("ntc")},
+                                  {"name", in_quotes("Flow sensor")},
                                   {"between", texts({pins[0], pins[1]})},
-                                  {"service_limit", quoted("3 K")},
+                                  {"service_limit", in_quotes("3 K")},
                                   {"temperature_range", degrees(-20, 110)},
                                   {"model", model}});
   // What the model gives; or a band at 25 °C, no tighter than a handheld meter reads; or, far from there, a
@@ -157,8 +157,8 @@ void thermistors(Draft& draft) {
   draft.fault("flow_sensor", {"open", "short"}, {"flow_sensor_resistance"}, open_and_short_limits(part));
   if (chance.one_in(2)) return;
   // Its twin, on the common contact: a shared common that is deduced.
-  draft.component("return_sensor", {{"kind", quoted("ntc")},
-                                    {"name", quoted("Return sensor")},
+  draft.component("return_sensor", {{"kind", in_quotes("ntc")},
+                                    {"name", in_quotes("Return sensor")},
                                     {"between", texts({pins[2], pins[1]})},
                                     {"temperature_range", degrees(-20, 110)},
                                     {"model", model}});
@@ -177,11 +177,11 @@ void linearised_sensor(Draft& draft) {
   const auto pins = draft.contacts("selv", {"room sensor", "room sensor, 0 V"});
   draft.component(
       "room_sensor",
-      {{"kind", quoted("ntc")},
-       {"name", quoted("Room sensor")},
+      {{"kind", in_quotes("ntc")},
+       {"name", in_quotes("Room sensor")},
        {"linearised", "true"},
        {"between", texts(pins)},
-       {"model", object({{"kind", quoted("table")}, {"rows", table_rows(chance, curve, 2, false)}})}});
+       {"model", object({{"kind", in_quotes("table")}, {"rows", table_rows(chance, curve, 2, false)}})}});
   draft.test("room_sensor_resistance", "room_sensor", pins[0], pins[1],
              {{"expect", band(curve(20), 3, 5, at_20)}, {"excludes", texts({"open", "short"})}});
   draft.fault("room_sensor", {"open", "short"}, {"room_sensor_resistance"});
@@ -190,9 +190,9 @@ void linearised_sensor(Draft& draft) {
 // The sensor is a part that many appliances share; only its place stands here.
 void shared_sensor(Draft& draft) {
   const auto pins = draft.contacts("selv", {"tank sensor", "tank sensor, 0 V"});
-  draft.component("tank_sensor", {{"kind", quoted("ntc")},
-                                  {"name", quoted("Tank sensor")},
-                                  {"part", quoted("ntc-10k-3977")},
+  draft.component("tank_sensor", {{"kind", in_quotes("ntc")},
+                                  {"name", in_quotes("Tank sensor")},
+                                  {"part", in_quotes("ntc-10k-3977")},
                                   {"between", texts(pins)}});
   draft.test("tank_sensor_resistance", "tank_sensor", pins[0], pins[1],
              {{"response", response("steady_when_moved")},
@@ -210,11 +210,11 @@ void silicon_sensor(Draft& draft) {
   const auto pins = draft.contacts("selv", {"collector sensor", "collector sensor, 0 V"});
   draft.component(
       "collector_sensor",
-      {{"kind", quoted("ptc")},
-       {"name", quoted("Collector sensor")},
-       {"type", quoted("silicon")},
+      {{"kind", in_quotes("ptc")},
+       {"name", in_quotes("Collector sensor")},
+       {"type", in_quotes("silicon")},
        {"between", texts(pins)},
-       {"model", object({{"kind", quoted("table")}, {"rows", table_rows(draft.chance, curve, 2, false)}})}});
+       {"model", object({{"kind", in_quotes("table")}, {"rows", table_rows(draft.chance, curve, 2, false)}})}});
   draft.test("collector_sensor_resistance", "collector_sensor", pins[0], pins[1],
              {{"expect", band(r25, 3, 5, at_25)},
               {"response", response("rises_when_warmed")},
@@ -235,10 +235,10 @@ void specimen(Draft& draft) {
   // What the tolerances of R25 and of B come to there, first order (IEC 60539-1).
   const double spread = tolerance + b_tolerance * b * std::abs(1 / kelvin_of(celsius) - 1 / kelvin_of(25));
   const auto pins = draft.contacts("selv", {"buffer sensor", "buffer sensor, 0 V"});
-  draft.component("buffer_sensor", {{"kind", quoted("ntc")},
-                                    {"name", quoted("Buffer sensor")},
+  draft.component("buffer_sensor", {{"kind", in_quotes("ntc")},
+                                    {"name", in_quotes("Buffer sensor")},
                                     {"between", texts(pins)},
-                                    {"model", object({{"kind", quoted("beta")},
+                                    {"model", object({{"kind", in_quotes("beta")},
                                                       {"resistance", ohms(kind.r25, 3)},
                                                       {"at", at_25},
                                                       {"tolerance", percent(tolerance)},
@@ -272,10 +272,10 @@ void measured_table(Draft& draft) {
                            {"tolerance", percent(5)}}));
   }
   const auto pins = draft.contacts("selv", {"floor sensor", "floor sensor, 0 V"});
-  draft.component("floor_sensor", {{"kind", quoted("ntc")},
-                                   {"name", quoted("Floor sensor")},
+  draft.component("floor_sensor", {{"kind", in_quotes("ntc")},
+                                   {"name", in_quotes("Floor sensor")},
                                    {"between", texts(pins)},
-                                   {"model", object({{"kind", quoted("table")}, {"rows", list(rows)}})}});
+                                   {"model", object({{"kind", in_quotes("table")}, {"rows", list(rows)}})}});
   draft.test("floor_sensor_resistance", "floor_sensor", pins[0], pins[1],
              {{"response", response("falls_when_warmed")}, {"excludes", texts({"open", "short"})}});
   draft.fault("floor_sensor", {"open", "short"}, {"floor_sensor_resistance"});
@@ -305,11 +305,11 @@ void metal_by_table(Draft& draft) {
   }
   const auto pins = draft.contacts("selv", {"tabled part", "tabled part, 0 V"});
   draft.component("tabled_part",
-                  {{"kind", quoted(platinum ? "rtd" : "winding")},
-                   {"name", quoted("Part by its table")},
-                   {platinum ? "metal" : "connection", quoted(platinum ? "platinum" : "single")},
+                  {{"kind", in_quotes(platinum ? "rtd" : "winding")},
+                   {"name", in_quotes("Part by its table")},
+                   {platinum ? "metal" : "connection", in_quotes(platinum ? "platinum" : "single")},
                    {"between", texts(pins)},
-                   {"model", object({{"kind", quoted("table")}, {"rows", list(rows)}})}});
+                   {"model", object({{"kind", in_quotes("table")}, {"rows", list(rows)}})}});
   draft.test("tabled_part_resistance", "tabled_part", pins[0], pins[1],
              {{"expect", band(curve(25), std::max(digits, 3), 15, at_25)}, {"excludes", texts({"open"})}});
   draft.fault("tabled_part", {"open"}, {"tabled_part_resistance"});
@@ -327,11 +327,11 @@ void switching_ptc(Draft& draft) {
   const auto pins = draft.contacts("selv", {"motor protection", "motor protection, 0 V"});
   draft.component(
       "motor_protection",
-      {{"kind", quoted("ptc")},
-       {"name", quoted("Thermistor in the motor")},
-       {"type", quoted("switching")},
+      {{"kind", in_quotes("ptc")},
+       {"name", in_quotes("Thermistor in the motor")},
+       {"type", in_quotes("switching")},
        {"between", texts(pins)},
-       {"model", object({{"kind", quoted("table")},
+       {"model", object({{"kind", in_quotes("table")},
                          {"rows", list({row(-20, cold * 0.6, cold * 1.7), row(25, cold * 0.5, cold * 1.5),
                                         row(trip - 20, 30, 250), row(trip - 5, 60, 550),
                                         row(trip + 5, 1330, 6000), row(trip + 15, 4000, 60000)})}})}});
@@ -348,21 +348,21 @@ void resistance_thermometer(Draft& draft) {
   const double at_25_ohm = nickel ? r0 * 1.1413 : r0 * (1 + 3.9083e-3 * 25 - 5.775e-7 * 625);
   const auto pins = draft.contacts("selv", {"outdoor sensor", "outdoor sensor, 0 V"});
   draft.component("outdoor_sensor",
-                  {{"kind", quoted("rtd")},
-                   {"name", quoted("Outdoor sensor")},
-                   {"metal", quoted(nickel ? "nickel" : "platinum")},
+                  {{"kind", in_quotes("rtd")},
+                   {"name", in_quotes("Outdoor sensor")},
+                   {"metal", in_quotes(nickel ? "nickel" : "platinum")},
                    {"wires", "2"},
                    {"between", texts(pins)},
-                   {"model", nickel ? object({{"kind", quoted("polynomial")},
+                   {"model", nickel ? object({{"kind", in_quotes("polynomial")},
                                               {"r0", ohms(r0, 3)},
                                               {"tolerance", percent(1)},
-                                              {"a1", quoted("5.485e-3 K^-1")},
-                                              {"a2", quoted("6.65e-6 K^-2")},
-                                              {"a4", quoted("2.805e-11 K^-4")}})
-                                    : object({{"kind", quoted("iec_60751")},
+                                              {"a1", in_quotes("5.485e-3 K^-1")},
+                                              {"a2", in_quotes("6.65e-6 K^-2")},
+                                              {"a4", in_quotes("2.805e-11 K^-4")}})
+                                    : object({{"kind", in_quotes("iec_60751")},
                                               {"r0", ohms(r0, 3)},
-                                              {"tolerance_class", quoted(chance.one_in(2) ? "B" : "A")},
-                                              {"construction", quoted("film")}})}});
+                                              {"tolerance_class", in_quotes(chance.one_in(2) ? "B" : "A")},
+                                              {"construction", in_quotes("film")}})}});
   draft.test(
       "outdoor_sensor_resistance", "outdoor_sensor", pins[0], pins[1],
       {{"expect", band(at_25_ohm, 4, 2, at_25)}, {"excludes", texts({"open", "short", "drift_high"})}});
@@ -394,23 +394,23 @@ void plain_coil(Draft& draft) {
   const std::string side = volt > 100 ? "mains" : "selv";
   const auto pins = draft.contacts(side, {"gas valve", "gas valve"});
   const bool diode = dc && chance.one_in(3);
-  draft.component("gas_valve", {{"kind", quoted("coil")},
-                                {"name", quoted("Gas valve")},
-                                {"drive", quoted(dc ? "dc" : "ac")},
-                                {"suppression", quoted(diode              ? "diode"
+  draft.component("gas_valve", {{"kind", in_quotes("coil")},
+                                {"name", in_quotes("Gas valve")},
+                                {"drive", in_quotes(dc ? "dc" : "ac")},
+                                {"suppression", in_quotes(diode              ? "diode"
                                                        : dc               ? "none"
                                                        : chance.one_in(2) ? "rc"
                                                                           : "none")},
-                                {"metal", quoted("copper")},
+                                {"metal", in_quotes("copper")},
                                 {"rated_voltage", fmt::format("\"{:g} V {}\"", volt, dc ? "dc" : "ac")},
                                 {"rated_power", dc ? about(watt, power, 2) : ""},
                                 {"between", texts(pins)},
-                                {"model", object({{"kind", quoted("copper")},
+                                {"model", object({{"kind", in_quotes("copper")},
                                                   {"resistance", ohms(ohm, 3)},
                                                   {"at", at_20},
                                                   {"tolerance", percent(tolerance)}})}});
   draft.test("gas_valve_resistance", "gas_valve", pins[0], pins[1],
-             {{"positive", diode ? quoted(pins[0]) : ""},
+             {{"positive", diode ? in_quotes(pins[0]) : ""},
               {"expect", coil_band(chance, ohm, tolerance)},
               {"excludes", texts({"open", "short"})}});
   std::vector<std::string> tests = {"gas_valve_resistance"};
@@ -426,16 +426,16 @@ void rectified_coil(Draft& draft) {
   Chance& chance = draft.chance;
   const double ohm = chance.between(2000, 6000);
   const auto pins = draft.contacts("mains", {"second valve, live", "second valve, neutral"});
-  draft.component("second_valve", {{"kind", quoted("coil")},
-                                   {"name", quoted("Second gas valve")},
-                                   {"drive", quoted("rectified")},
-                                   {"suppression", quoted("bridge")},
-                                   {"rated_voltage", quoted("230 V ac")},
+  draft.component("second_valve", {{"kind", in_quotes("coil")},
+                                   {"name", in_quotes("Second gas valve")},
+                                   {"drive", in_quotes("rectified")},
+                                   {"suppression", in_quotes("bridge")},
+                                   {"rated_voltage", in_quotes("230 V ac")},
                                    {"between", texts(pins)},
-                                   {"note", quoted("may read open on a meter with a low test voltage")}});
+                                   {"note", in_quotes("may read open on a meter with a low test voltage")}});
   draft.test("second_valve_both_ways", "second_valve", pins[0], pins[1],
-             {{"positive", quoted(pins[0])},
-              {"expect", object({{"kind", quoted("both_directions")},
+             {{"positive", in_quotes(pins[0])},
+              {"expect", object({{"kind", in_quotes("both_directions")},
                                  {"min", ohms(ohm * 0.8, 2)},
                                  {"reverse_min", ohms(ohm * 0.8, 2)}})},
               {"excludes", texts({"short"})}});
@@ -446,17 +446,17 @@ void rectified_coil(Draft& draft) {
 void polar_coil(Draft& draft) {
   const double ohm = draft.chance.between(200, 900);
   const auto pins = draft.contacts("selv", {"pilot valve", "pilot valve, 0 V"});
-  draft.component("pilot_valve", {{"kind", quoted("coil")},
-                                  {"name", quoted("Pilot valve")},
-                                  {"drive", quoted("dc")},
-                                  {"suppression", quoted("series_diode")},
+  draft.component("pilot_valve", {{"kind", in_quotes("coil")},
+                                  {"name", in_quotes("Pilot valve")},
+                                  {"drive", in_quotes("dc")},
+                                  {"suppression", in_quotes("series_diode")},
                                   {"between", texts(pins)}});
   draft.test("pilot_valve_forward", "pilot_valve", pins[0], pins[1],
-             {{"positive", quoted(pins[0])},
+             {{"positive", in_quotes(pins[0])},
               {"expect", band(ohm, 3, 20, at_20)},
               {"excludes", texts({"open", "short"})}});
   draft.test("pilot_valve_backward", "pilot_valve", pins[0], pins[1],
-             {{"positive", quoted(pins[1])}, {"expect", open_above(1e6)}, {"excludes", texts({"short"})}});
+             {{"positive", in_quotes(pins[1])}, {"expect", open_above(1e6)}, {"excludes", texts({"short"})}});
   draft.fault("pilot_valve", {"open", "short"}, {"pilot_valve_forward", "pilot_valve_backward"});
 }
 
@@ -465,15 +465,15 @@ void parallel_valves(Draft& draft) {
   const double ohm = draft.chance.between(60, 200);
   const auto pins = draft.contacts("selv", {"both valves", "both valves, 0 V"});
   for (const std::string id : {"valve_a", "valve_b"})
-    draft.component(id, {{"kind", quoted("coil")},
-                         {"name", quoted("Valve, " + id)},
+    draft.component(id, {{"kind", in_quotes("coil")},
+                         {"name", in_quotes("Valve, " + id)},
                          {"between", draft.chance.one_in(2) ? texts(pins) : ""},
-                         {"model", object({{"kind", quoted("copper")},
+                         {"model", object({{"kind", in_quotes("copper")},
                                            {"resistance", ohms(ohm, 3)},
                                            {"at", at_20},
                                            {"tolerance", percent(7)}})}});
   draft.circuit("valves", {{"between", texts(pins)},
-                           {"arrangement", quoted("parallel")},
+                           {"arrangement", in_quotes("parallel")},
                            {"elements", list({R"({ "kind": "component", "component": "valve_a" })",
                                               R"({ "kind": "component", "component": "valve_b" })"})}});
   draft.test("valves_together", "valve_a", pins[0], pins[1],
@@ -490,18 +490,18 @@ void start_run_motor(Draft& draft) {
   const auto pins = draft.contacts("mains", {"pump, start", "pump, common", "pump, run"});
   const bool measured = chance.one_in(2);
   const auto pair = [&](std::string_view from, std::string_view to, double ohm) {
-    return object({{"from", quoted(from)}, {"to", quoted(to)}, {"resistance", ohms(ohm, digits)}});
+    return object({{"from", in_quotes(from)}, {"to", in_quotes(to)}, {"resistance", ohms(ohm, digits)}});
   };
   draft.component(
-      "pump", {{"kind", quoted("winding")},
-               {"name", quoted("Pump")},
-               {"connection", quoted("start_run")},
+      "pump", {{"kind", in_quotes("winding")},
+               {"name", in_quotes("Pump")},
+               {"connection", in_quotes("start_run")},
                {"purely_resistive", chance.one_in(3) ? "true" : ""},
                {"protector", R"({ "trips_at": "140 °C", "position": "common", "reset": "automatic" })"},
                {"terminals",
-                object({{"start", quoted(pins[0])}, {"common", quoted(pins[1])}, {"run", quoted(pins[2])}})},
+                object({{"start", in_quotes(pins[0])}, {"common", in_quotes(pins[1])}, {"run", in_quotes(pins[2])}})},
                {"model",
-                measured ? object({{"kind", quoted("copper")},
+                measured ? object({{"kind", in_quotes("copper")},
                                    {"resistance", ohms(run, digits)},
                                    {"at", at_20},
                                    {"tolerance", percent(10)},
@@ -536,16 +536,16 @@ void three_phase_motor(Draft& draft) {
   };
   const auto pins = draft.contacts("mains", {"compressor, u", "compressor, v", "compressor, w"});
   const auto pair = [&](std::string_view from, std::string_view to, double ohm) {
-    return object({{"from", quoted(from)}, {"to", quoted(to)}, {"resistance", ohms(ohm, 3)}});
+    return object({{"from", in_quotes(from)}, {"to", in_quotes(to)}, {"resistance", ohms(ohm, 3)}});
   };
   draft.component(
       "compressor",
-      {{"kind", quoted("winding")},
-       {"name", quoted("Compressor")},
-       {"connection", quoted(star ? "star" : "delta")},
+      {{"kind", in_quotes("winding")},
+       {"name", in_quotes("Compressor")},
+       {"connection", in_quotes(star ? "star" : "delta")},
        {"purely_resistive", "true"},
-       {"terminals", object({{"u", quoted(pins[0])}, {"v", quoted(pins[1])}, {"w", quoted(pins[2])}})},
-       {"model", object({{"kind", quoted("copper")},
+       {"terminals", object({{"u", in_quotes(pins[0])}, {"v", in_quotes(pins[1])}, {"w", in_quotes(pins[2])}})},
+       {"model", object({{"kind", in_quotes("copper")},
                          {"resistance", ohms(across(a, b, c), 3)},
                          {"at", at_20},
                          {"tolerance", percent(7)},
@@ -565,16 +565,16 @@ void tapped_fan(Draft& draft) {
   const double main = chance.between(40, 300), step = main * chance.between(0.1, 0.4);
   const auto pins = draft.contacts("mains", {"fan, neutral", "fan, high", "fan, low"});
   const auto pair = [&](std::string_view from, std::string_view to, double ohm) {
-    return object({{"from", quoted(from)}, {"to", quoted(to)}, {"resistance", ohms(ohm, 3)}});
+    return object({{"from", in_quotes(from)}, {"to", in_quotes(to)}, {"resistance", ohms(ohm, 3)}});
   };
   draft.component(
       "fan",
-      {{"kind", quoted("winding")},
-       {"name", quoted("Fan")},
-       {"connection", quoted("tapped")},
+      {{"kind", in_quotes("winding")},
+       {"name", in_quotes("Fan")},
+       {"connection", in_quotes("tapped")},
        {"terminals",
-        object({{"neutral", quoted(pins[0])}, {"high", quoted(pins[1])}, {"low", quoted(pins[2])}})},
-       {"model", object({{"kind", quoted("copper")},
+        object({{"neutral", in_quotes(pins[0])}, {"high", in_quotes(pins[1])}, {"low", in_quotes(pins[2])}})},
+       {"model", object({{"kind", in_quotes("copper")},
                          {"resistance", ohms(main, 3)},
                          {"at", at_20},
                          {"tolerance", percent(10)},
@@ -592,12 +592,12 @@ void stepper(Draft& draft) {
   const bool unipolar = chance.one_in(2);
   if (unipolar) {
     const auto pins = draft.contacts("selv", {"stepper, common", "stepper, 1", "stepper, 2"});
-    draft.component("stepper", {{"kind", quoted("winding")},
-                                {"name", quoted("Stepper of the expansion valve")},
-                                {"connection", quoted("unipolar")},
-                                {"terminals", object({{"common", quoted(pins[0])},
-                                                      {"phase_1", quoted(pins[1])},
-                                                      {"phase_2", quoted(pins[2])}})}});
+    draft.component("stepper", {{"kind", in_quotes("winding")},
+                                {"name", in_quotes("Stepper of the expansion valve")},
+                                {"connection", in_quotes("unipolar")},
+                                {"terminals", object({{"common", in_quotes(pins[0])},
+                                                      {"phase_1", in_quotes(pins[1])},
+                                                      {"phase_2", in_quotes(pins[2])}})}});
     draft.test("stepper_1", "stepper", pins[0], pins[1],
                {{"expect", band(phase, 3, 10, at_20)}, {"excludes", texts({"open"})}});
     draft.test("stepper_2", "stepper", pins[0], pins[2],
@@ -608,13 +608,13 @@ void stepper(Draft& draft) {
     return;
   }
   const auto pins = draft.contacts("selv", {"stepper, a1", "stepper, a2", "stepper, b1", "stepper, b2"});
-  draft.component("stepper", {{"kind", quoted("winding")},
-                              {"name", quoted("Stepper of the mixer")},
-                              {"connection", quoted("bipolar")},
-                              {"terminals", object({{"a1", quoted(pins[0])},
-                                                    {"a2", quoted(pins[1])},
-                                                    {"b1", quoted(pins[2])},
-                                                    {"b2", quoted(pins[3])}})}});
+  draft.component("stepper", {{"kind", in_quotes("winding")},
+                              {"name", in_quotes("Stepper of the mixer")},
+                              {"connection", in_quotes("bipolar")},
+                              {"terminals", object({{"a1", in_quotes(pins[0])},
+                                                    {"a2", in_quotes(pins[1])},
+                                                    {"b1", in_quotes(pins[2])},
+                                                    {"b2", in_quotes(pins[3])}})}});
   draft.test("stepper_a", "stepper", pins[0], pins[1],
              {{"expect", band(phase, 3, 10, at_20)}, {"excludes", texts({"open"})}});
   draft.test("stepper_a_to_b", "stepper", pins[0], pins[2],
@@ -629,17 +629,17 @@ void diverter(Draft& draft) {
   const auto pins = draft.contacts("mains", {"diverter, open", "diverter, close"});
   draft.component(
       "diverter",
-      {{"kind", quoted("winding")},
-       {"name", quoted("Diverter motor")},
-       {"connection", quoted("two_direction")},
+      {{"kind", in_quotes("winding")},
+       {"name", in_quotes("Diverter motor")},
+       {"connection", in_quotes("two_direction")},
        {"terminals",
-        object({{"open", quoted(pins[0])}, {"close", quoted(pins[1])}, {"common", quoted(neutral)}})}});
+        object({{"open", in_quotes(pins[0])}, {"close", in_quotes(pins[1])}, {"common", in_quotes(neutral)}})}});
   draft.test("diverter_open", "diverter", pins[0], neutral,
              {{"expect", band(ohm, 3, 10, at_20)}, {"excludes", texts({"open"})}});
   const std::string lamp = draft.contact("mains", "bypass valve");
-  draft.component("bypass_valve", {{"kind", quoted("coil")},
-                                   {"name", quoted("Bypass valve")},
-                                   {"drive", quoted("ac")},
+  draft.component("bypass_valve", {{"kind", in_quotes("coil")},
+                                   {"name", in_quotes("Bypass valve")},
+                                   {"drive", in_quotes("ac")},
                                    {"between", texts({lamp, neutral})}});
   draft.test("bypass_valve_resistance", "bypass_valve", lamp, neutral,
              {{"expect", band(ohm / 3, 3, 10, at_20)}, {"excludes", texts({"open", "short"})}});
@@ -655,17 +655,17 @@ void heater(Draft& draft) {
   const double watt = chance.of(std::vector<double>{60, 800, 1000, 1500, 2000, 3000});
   const double ohm = 230 * 230 / watt;
   const auto pins = draft.contacts("mains", {"heater, live", "heater, neutral"});
-  draft.component("heater", {{"kind", quoted("heater")},
-                             {"name", quoted("Heater")},
-                             {"element", quoted(ceramic ? "ptc" : "wire")},
-                             {"rated_voltage", quoted("230 V ac")},
+  draft.component("heater", {{"kind", in_quotes("heater")},
+                             {"name", in_quotes("Heater")},
+                             {"element", in_quotes(ceramic ? "ptc" : "wire")},
+                             {"rated_voltage", in_quotes("230 V ac")},
                              {"rated_power", about(watt, power, 2)},
                              {"between", texts(pins)},
                              {"model", ceramic ? ""
-                                               : object({{"kind", quoted("power")},
-                                                         {"voltage", quoted("230 V ac")},
+                                               : object({{"kind", in_quotes("power")},
+                                                         {"voltage", in_quotes("230 V ac")},
                                                          {"power", about(watt, power, 2)},
-                                                         {"tolerance", quoted("+10 % -5 %")}})}});
+                                                         {"tolerance", in_quotes("+10 % -5 %")}})}});
   // Cold, a ceramic element says little: a wide band.
   draft.test("heater_resistance", "heater", pins[0], pins[1],
              {{"expect", ceramic ? band_between(ohm * 0.3, ohm * 2.5, 2, at_20)
@@ -680,9 +680,9 @@ void igniter(Draft& draft) {
   Chance& chance = draft.chance;
   const bool carbide = chance.one_in(2);
   const auto pins = draft.contacts("mains", {"igniter", "igniter, neutral"});
-  draft.component("igniter", {{"kind", quoted("igniter")},
-                              {"name", quoted("Hot surface igniter")},
-                              {"element", quoted(carbide ? "silicon_carbide" : "silicon_nitride")},
+  draft.component("igniter", {{"kind", in_quotes("igniter")},
+                              {"name", in_quotes("Hot surface igniter")},
+                              {"element", in_quotes(carbide ? "silicon_carbide" : "silicon_nitride")},
                               {"between", texts(pins)}});
   const double ohm = chance.between(40, 120);
   draft.test(
@@ -697,33 +697,33 @@ void igniter(Draft& draft) {
 void safety_chain(Draft& draft) {
   const std::string side = draft.chance.one_in(2) ? "selv" : "mains";
   const auto pins = draft.contacts(side, {"safety chain", "safety chain, end"});
-  draft.component("limit", {{"kind", quoted("switch")},
-                            {"name", quoted("Limit thermostat")},
-                            {"contacts", quoted("nc")},
+  draft.component("limit", {{"kind", in_quotes("switch")},
+                            {"name", in_quotes("Limit thermostat")},
+                            {"contacts", in_quotes("nc")},
                             {"manual_reset", "true"},
-                            {"trips_at", quoted("105 °C")},
-                            {"resets_at", quoted("85 °C")},
+                            {"trips_at", in_quotes("105 °C")},
+                            {"resets_at", in_quotes("85 °C")},
                             {"states", R"({ "cold": "closed", "hot": "open" })"}});
-  draft.component("pressure_switch", {{"kind", quoted("switch")},
-                                      {"name", quoted("Pressure switch")},
-                                      {"contacts", quoted("no")},
-                                      {"operates_at", quoted("0.8 bar, rising")},
+  draft.component("pressure_switch", {{"kind", in_quotes("switch")},
+                                      {"name", in_quotes("Pressure switch")},
+                                      {"contacts", in_quotes("no")},
+                                      {"operates_at", in_quotes("0.8 bar, rising")},
                                       {"states", R"({ "pressurised": "closed", "drained": "open" })"}});
   const bool resistor = draft.chance.one_in(3);
   draft.circuit(
       "safety_chain",
       {{"between", texts(pins)},
-       {"arrangement", quoted("series")},
+       {"arrangement", in_quotes("series")},
        {"elements", list({R"({ "kind": "component", "component": "limit" })",
                           R"({ "kind": "component", "component": "pressure_switch" })",
                           resistor ? R"({ "kind": "resistor", "resistance": "1 kΩ", "tolerance": "5 %" })"
                                    : R"({ "kind": "component", "component": "fusible_link" })"})}});
-  draft.component("fusible_link", {{"kind", quoted("fuse")},
-                                   {"name", quoted("Fusible link")},
-                                   {"construction", quoted("thermal_one_shot")},
-                                   {"trips_at", quoted("142 °C")}});
+  draft.component("fusible_link", {{"kind", in_quotes("fuse")},
+                                   {"name", in_quotes("Fusible link")},
+                                   {"construction", in_quotes("thermal_one_shot")},
+                                   {"trips_at", in_quotes("142 °C")}});
   draft.test("safety_chain_closed", "limit", pins[0], pins[1],
-             {{"condition", quoted("cold")},
+             {{"condition", in_quotes("cold")},
               {"expect", resistor ? band(1000, 2, 6, "") : closed_below(draft.chance.between(1, 3))},
               {"excludes", texts({"open", "stuck_open", "high_contact_resistance"})}});
   draft.fault("limit", {"open", "stuck_open"}, {"safety_chain_closed"});
@@ -734,18 +734,18 @@ void safety_chain(Draft& draft) {
 void plain_switches(Draft& draft) {
   const auto flow = draft.contacts("selv", {"flow switch", "flow switch, 0 V"});
   const bool nc = draft.chance.one_in(3);
-  draft.component("flow_switch", {{"kind", quoted("switch")},
-                                  {"name", quoted("Flow switch")},
-                                  {"contacts", quoted(nc ? "nc" : "no")},
+  draft.component("flow_switch", {{"kind", in_quotes("switch")},
+                                  {"name", in_quotes("Flow switch")},
+                                  {"contacts", in_quotes(nc ? "nc" : "no")},
                                   {"states", nc ? R"({ "flow": "open", "no_flow": "closed" })"
                                                 : R"({ "flow": "closed", "no_flow": "open" })"},
                                   {"between", texts(flow)}});
   draft.test("flow_switch_open", "flow_switch", flow[0], flow[1],
-             {{"condition", quoted(nc ? "flow" : "no_flow")},
+             {{"condition", in_quotes(nc ? "flow" : "no_flow")},
               {"expect", open_above(1e6)},
               {"excludes", texts({"short", "stuck_closed"})}});
   draft.test("flow_switch_closed", "flow_switch", flow[0], flow[1],
-             {{"condition", quoted(nc ? "no_flow" : "flow")},
+             {{"condition", in_quotes(nc ? "no_flow" : "flow")},
               {"expect", closed_below(1)},
               {"excludes", texts({"open", "stuck_open", "high_contact_resistance"})}});
   draft.fault("flow_switch", {"stuck_open", "stuck_closed"}, {"flow_switch_open", "flow_switch_closed"});
@@ -753,10 +753,10 @@ void plain_switches(Draft& draft) {
   const auto air = draft.contacts("selv", {"air switch, common", "air switch, no", "air switch, nc"});
   draft.component(
       "air_switch",
-      {{"kind", quoted("switch")},
-       {"name", quoted("Air pressure switch")},
-       {"contacts", quoted("changeover")},
-       {"terminals", object({{"common", quoted(air[0])}, {"no", quoted(air[1])}, {"nc", quoted(air[2])}})}});
+      {{"kind", in_quotes("switch")},
+       {"name", in_quotes("Air pressure switch")},
+       {"contacts", in_quotes("changeover")},
+       {"terminals", object({{"common", in_quotes(air[0])}, {"no", in_quotes(air[1])}, {"nc", in_quotes(air[2])}})}});
   draft.test("air_switch_no", "air_switch", air[0], air[1],
              {{"expect", open_above(1e6)}, {"excludes", texts({"stuck_closed"})}});
   draft.test("air_switch_nc", "air_switch", air[0], air[2],
@@ -767,11 +767,11 @@ void plain_switches(Draft& draft) {
 // The magnet's position decides what a pulse reed reads at rest.
 void pulse_reed(Draft& draft) {
   const auto pins = draft.contacts("selv", {"flow meter", "flow meter, 0 V"});
-  draft.component("flow_meter", {{"kind", quoted("switch")},
-                                 {"name", quoted("Flow meter")},
-                                 {"contacts", quoted("no")},
+  draft.component("flow_meter", {{"kind", in_quotes("switch")},
+                                 {"name", in_quotes("Flow meter")},
+                                 {"contacts", in_quotes("no")},
                                  {"pulse", "true"},
-                                 {"series_resistance", draft.chance.one_in(2) ? quoted("100 Ω") : ""},
+                                 {"series_resistance", draft.chance.one_in(2) ? in_quotes("100 Ω") : ""},
                                  {"between", texts(pins)}});
   draft.test("flow_meter_away", "flow_meter", pins[0], pins[1],
              {{"expect", open_above(1e6)},
@@ -786,10 +786,10 @@ void pulse_reed(Draft& draft) {
 
 void fuse(Draft& draft) {
   const auto pins = draft.contacts("mains", {"fuse", "fuse, load side"});
-  draft.component("fuse", {{"kind", quoted("fuse")},
-                           {"name", quoted("Fuse")},
-                           {"construction", quoted("wire")},
-                           {"rating", quoted("2 A")},
+  draft.component("fuse", {{"kind", in_quotes("fuse")},
+                           {"name", in_quotes("Fuse")},
+                           {"construction", in_quotes("wire")},
+                           {"rating", in_quotes("2 A")},
                            {"between", texts(pins)},
                            {"model", R"({ "kind": "closed", "below": "1 Ω" })"}});
   draft.test("fuse_closed", "fuse", pins[0], pins[1], {{"excludes", texts({"open"})}});
@@ -803,11 +803,11 @@ void electrode(Draft& draft) {
   Chance& chance = draft.chance;
   const std::string lead = draft.contact("ignition_hv", "ignition lead");
   const bool suppressor = chance.one_in(2);
-  draft.component("electrode", {{"kind", quoted("electrode")},
-                                {"name", quoted("Electrode")},
-                                {"purpose", quoted(suppressor ? "both" : "ignition")},
-                                {"path", quoted(suppressor ? "suppressor" : "transformer")},
-                                {"suppressor", suppressor ? quoted("1 kΩ") : ""},
+  draft.component("electrode", {{"kind", in_quotes("electrode")},
+                                {"name", in_quotes("Electrode")},
+                                {"purpose", in_quotes(suppressor ? "both" : "ignition")},
+                                {"path", in_quotes(suppressor ? "suppressor" : "transformer")},
+                                {"suppressor", suppressor ? in_quotes("1 kΩ") : ""},
                                 {"between", texts({lead, draft.earth()})}});
   draft.test("electrode_path", "electrode", lead, draft.earth(),
              {{"expect", suppressor ? open_above(1e6) : band_between(2000, 9000, 1, at_20)},
@@ -821,17 +821,17 @@ void potentiometer(Draft& draft) {
   const auto pins = draft.contacts("selv", {"setting, upper end", "setting, wiper", "setting, lower end"});
   draft.component(
       "setting",
-      {{"kind", quoted("potentiometer")},
-       {"name", quoted("Setting knob")},
-       {"wiper_contact", quoted("50 Ω")},
+      {{"kind", in_quotes("potentiometer")},
+       {"name", in_quotes("Setting knob")},
+       {"wiper_contact", in_quotes("50 Ω")},
        {"terminals",
-        object({{"upper", quoted(pins[0])}, {"wiper", quoted(pins[1])}, {"lower", quoted(pins[2])}})}});
+        object({{"upper", in_quotes(pins[0])}, {"wiper", in_quotes(pins[1])}, {"lower", in_quotes(pins[2])}})}});
   draft.test("setting_whole", "setting", pins[0], pins[2],
              {{"expect", band(whole, 2, 20, "")}, {"excludes", texts({"open", "short"})}});
   draft.test(
       "setting_sweep", "setting", pins[0], pins[1],
       {{"expect",
-        object({{"kind", quoted("smooth_sweep")}, {"min", quoted("0 Ω")}, {"max", ohms(whole * 1.25, 3)}})},
+        object({{"kind", in_quotes("smooth_sweep")}, {"min", in_quotes("0 Ω")}, {"max", ohms(whole * 1.25, 3)}})},
        {"response", response("smooth_sweep")},
        {"excludes", texts({"open", "intermittent"})}});
   draft.fault("setting", {"open", "intermittent"}, {"setting_whole", "setting_sweep"});
@@ -840,14 +840,14 @@ void potentiometer(Draft& draft) {
 void run_capacitor(Draft& draft) {
   const auto pins = draft.contacts("mains", {"run capacitor", "run capacitor"});
   const bool bleeder = draft.chance.one_in(2);
-  draft.component("run_capacitor", {{"kind", quoted("capacitor")},
-                                    {"name", quoted("Run capacitor")},
-                                    {"capacitance", quoted("2 µF")},
-                                    {"bleeder", bleeder ? quoted("1 MΩ") : ""},
+  draft.component("run_capacitor", {{"kind", in_quotes("capacitor")},
+                                    {"name", in_quotes("Run capacitor")},
+                                    {"capacitance", in_quotes("2 µF")},
+                                    {"bleeder", bleeder ? in_quotes("1 MΩ") : ""},
                                     {"between", texts(pins)}});
   draft.test("run_capacitor_charges", "run_capacitor", pins[0], pins[1],
              {{"expect",
-               object({{"kind", quoted("rises_to_open")}, {"above", quoted(bleeder ? "800 kΩ" : "2 MΩ")}})},
+               object({{"kind", in_quotes("rises_to_open")}, {"above", in_quotes(bleeder ? "800 kΩ" : "2 MΩ")}})},
               {"response", response("rises_to_open")},
               {"excludes", texts({"short"})}});
   draft.hazard(fmt::format(
@@ -859,12 +859,12 @@ void transformer(Draft& draft) {
   Chance& chance = draft.chance;
   const auto primary = draft.contacts("mains", {"transformer, primary", "transformer, primary"});
   const auto secondary = draft.contacts("selv", {"transformer, secondary", "transformer, secondary"});
-  draft.component("transformer", {{"kind", quoted("transformer")},
-                                  {"name", quoted("Transformer")},
-                                  {"terminals", object({{"primary_1", quoted(primary[0])},
-                                                        {"primary_2", quoted(primary[1])},
-                                                        {"secondary_1", quoted(secondary[0])},
-                                                        {"secondary_2", quoted(secondary[1])}})}});
+  draft.component("transformer", {{"kind", in_quotes("transformer")},
+                                  {"name", in_quotes("Transformer")},
+                                  {"terminals", object({{"primary_1", in_quotes(primary[0])},
+                                                        {"primary_2", in_quotes(primary[1])},
+                                                        {"secondary_1", in_quotes(secondary[0])},
+                                                        {"secondary_2", in_quotes(secondary[1])}})}});
   draft.test("transformer_primary", "transformer", primary[0], primary[1],
              {{"expect", band(chance.between(20, 300), 2, 15, at_20)}, {"excludes", texts({"open"})}});
   draft.test("transformer_apart", "transformer", primary[0], secondary[0],
@@ -874,15 +874,15 @@ void transformer(Draft& draft) {
 
 void light_and_flame(Draft& draft) {
   const auto eye = draft.contacts("selv", {"flame eye", "flame eye, 0 V"});
-  draft.component("flame_eye", {{"kind", quoted("photocell")},
-                                {"name", quoted("Flame eye")},
-                                {"dark", quoted("1 MΩ")},
-                                {"light", quoted("20 kΩ")},
+  draft.component("flame_eye", {{"kind", in_quotes("photocell")},
+                                {"name", in_quotes("Flame eye")},
+                                {"dark", in_quotes("1 MΩ")},
+                                {"light", in_quotes("20 kΩ")},
                                 {"between", texts(eye)}});
   draft.test("flame_eye_dark", "flame_eye", eye[0], eye[1],
-             {{"condition", quoted("dark")}, {"expect", open_above(1e6)}, {"excludes", texts({"short"})}});
+             {{"condition", in_quotes("dark")}, {"expect", open_above(1e6)}, {"excludes", texts({"short"})}});
   draft.test("flame_eye_light", "flame_eye", eye[0], eye[1],
-             {{"condition", quoted("light")},
+             {{"condition", in_quotes("light")},
               {"expect", band_between(500, 20000, 1, "")},
               {"excludes", texts({"open"})}});
   draft.fault("flame_eye", {"open", "short"}, {"flame_eye_dark", "flame_eye_light"});
@@ -890,7 +890,7 @@ void light_and_flame(Draft& draft) {
   const auto pins = draft.contacts("selv", {"thermocouple", "thermocouple"});
   draft.component(
       "thermocouple",
-      {{"kind", quoted("thermocouple")}, {"name", quoted("Thermocouple")}, {"between", texts(pins)}});
+      {{"kind", in_quotes("thermocouple")}, {"name", in_quotes("Thermocouple")}, {"between", texts(pins)}});
   draft.test("thermocouple_whole", "thermocouple", pins[0], pins[1],
              {{"expect", closed_below(2)}, {"excludes", texts({"open"})}});
   draft.fault("thermocouple", {"open"}, {"thermocouple_whole"});
@@ -899,9 +899,9 @@ void light_and_flame(Draft& draft) {
 // A resistor that tells the board which model it sits in: one test for each model.
 void coding(Draft& draft) {
   const auto pins = draft.contacts("selv", {"coding", "coding, 0 V"});
-  draft.component("coding", {{"kind", quoted("coding")},
-                             {"name", quoted("Coding plug")},
-                             {"code", quoted("24 kW")},
+  draft.component("coding", {{"kind", in_quotes("coding")},
+                             {"name", in_quotes("Coding plug")},
+                             {"code", in_quotes("24 kW")},
                              {"between", texts(pins)},
                              {"model", R"({ "kind": "fixed", "resistance": "1 kΩ", "tolerance": "5 %" })"}});
   draft.test("coding_resistance", "coding", pins[0], pins[1],
@@ -911,12 +911,12 @@ void coding(Draft& draft) {
 
 void electronics(Draft& draft) {
   const auto pins = draft.contacts("mains", {"electronic fan, live", "electronic fan, neutral"});
-  draft.component("electronic_fan", {{"kind", quoted("electronic")},
-                                     {"name", quoted("Fan with electronics")},
-                                     {"contains", quoted("motor electronics with input filter")},
+  draft.component("electronic_fan", {{"kind", in_quotes("electronic")},
+                                     {"name", in_quotes("Fan with electronics")},
+                                     {"contains", in_quotes("motor electronics with input filter")},
                                      {"between", texts(pins)}});
   draft.test("electronic_fan_not_short", "electronic_fan", pins[0], pins[1],
-             {{"positive", quoted(pins[0])},
+             {{"positive", in_quotes(pins[0])},
               {"expect", R"({ "kind": "not_short", "above": "100 Ω" })"},
               {"excludes", texts({"short"})}});
   draft.hazard(
@@ -927,9 +927,9 @@ void electronics(Draft& draft) {
 
 void tank_anode(Draft& draft) {
   const std::string lead = draft.contact("selv", "anode");
-  draft.component("anode", {{"kind", quoted("anode")},
-                            {"name", quoted("Anode")},
-                            {"protection", quoted("impressed_current")},
+  draft.component("anode", {{"kind", in_quotes("anode")},
+                            {"name", in_quotes("Anode")},
+                            {"protection", in_quotes("impressed_current")},
                             {"between", texts({lead, draft.contact("pelv", "tank shell")})}});
 }
 
@@ -949,8 +949,8 @@ void sensor_and_harness(Draft& draft) {
   const Thermistor part = any_thermistor(chance);
   const auto pins = draft.contacts("selv", {"outlet sensor", "outlet sensor, 0 V"});
   const auto far = draft.far_plug("at the outlet sensor", "selv", {"outlet sensor", "outlet sensor, 0 V"});
-  draft.component("outlet_sensor", {{"kind", quoted("ntc")},
-                                    {"name", quoted("Outlet sensor")},
+  draft.component("outlet_sensor", {{"kind", in_quotes("ntc")},
+                                    {"name", in_quotes("Outlet sensor")},
                                     {"between", texts(pins)},
                                     {"temperature_range", degrees(-20, 120)},
                                     {"model", steinhart_hart_model(part)}});
@@ -959,13 +959,13 @@ void sensor_and_harness(Draft& draft) {
               {"response", response("steady_when_moved")},
               {"excludes", texts({"open", "short", "intermittent"})}});
   draft.test("outlet_sensor_at_part", "outlet_sensor", far[0], far[1],
-             {{"side", quoted("at_component")},
+             {{"side", in_quotes("at_component")},
               {"expect", band(part.r25, 2, 10, at_25)},
               {"excludes", texts({"open", "short", "drift_high"})}});
   draft.test("outlet_wire", "outlet_sensor", pins[0], far[0],
-             {{"side", quoted("harness")}, {"expect", closed_below(1)}, {"excludes", texts({"open"})}});
+             {{"side", in_quotes("harness")}, {"expect", closed_below(1)}, {"excludes", texts({"open"})}});
   draft.test("outlet_wires_apart", "outlet_sensor", pins[0], pins[1],
-             {{"side", quoted("harness")},
+             {{"side", in_quotes("harness")},
               {"disconnect_also", texts({"the plug at the sensor"})},
               {"expect", open_above(1e6)},
               {"excludes", texts({"short"})}});
@@ -981,13 +981,13 @@ void sensor_with_resistor(Draft& draft) {
   const bool series = chance.one_in(2);
   const double together = series ? part.r25 + resistor : part.r25 * resistor / (part.r25 + resistor);
   const auto pins = draft.contacts("live_referenced", {"solar sensor", "solar sensor, low end"});
-  draft.component("solar_sensor", {{"kind", quoted("ntc")},
-                                   {"name", quoted("Solar sensor")},
+  draft.component("solar_sensor", {{"kind", in_quotes("ntc")},
+                                   {"name", in_quotes("Solar sensor")},
                                    {"model", thermistor_model(chance, part, 3)}});
   draft.circuit("solar_input", {{"between", texts(pins)},
-                                {"arrangement", quoted(series ? "series" : "parallel")},
+                                {"arrangement", in_quotes(series ? "series" : "parallel")},
                                 {"elements", list({R"({ "kind": "component", "component": "solar_sensor" })",
-                                                   object({{"kind", quoted("resistor")},
+                                                   object({{"kind", in_quotes("resistor")},
                                                            {"resistance", ohms(resistor, 2)},
                                                            {"tolerance", percent(5)}})})}});
   draft.test("solar_input_resistance", "solar_sensor", pins[0], pins[1],
@@ -998,13 +998,13 @@ void sensor_with_resistor(Draft& draft) {
 // A holding current made by electronics: nothing but a short can be seen.
 void economiser_valve(Draft& draft) {
   const auto pins = draft.contacts("selv", {"main valve", "main valve, 0 V"});
-  draft.component("main_valve", {{"kind", quoted("coil")},
-                                 {"name", quoted("Main valve")},
-                                 {"drive", quoted("economiser")},
-                                 {"suppression", quoted(draft.chance.one_in(2) ? "varistor" : "unknown")},
+  draft.component("main_valve", {{"kind", in_quotes("coil")},
+                                 {"name", in_quotes("Main valve")},
+                                 {"drive", in_quotes("economiser")},
+                                 {"suppression", in_quotes(draft.chance.one_in(2) ? "varistor" : "unknown")},
                                  {"between", texts(pins)}});
   draft.test("main_valve_not_short", "main_valve", pins[0], pins[1],
-             {{"positive", quoted(pins[0])},
+             {{"positive", in_quotes(pins[0])},
               {"expect", R"({ "kind": "not_short", "above": "20 Ω" })"},
               {"excludes", texts({"short"})}});
   draft.fault("main_valve", {"short", "stuck_closed"}, {"main_valve_not_short"});
@@ -1015,17 +1015,17 @@ void relay(Draft& draft) {
   const double ohm = draft.chance.between(150, 1600);
   const auto coil = draft.contacts("selv", {"relay", "relay, 0 V"});
   const auto load = draft.contacts("mains", {"relay, common", "relay, normally open"});
-  draft.component("relay", {{"kind", quoted("coil")},
-                            {"name", quoted("Relay")},
-                            {"drive", quoted("dc")},
-                            {"suppression", quoted("diode")},
-                            {"terminals", object({{"a1", quoted(coil[0])},
-                                                  {"a2", quoted(coil[1])},
-                                                  {"common", quoted(load[0])},
-                                                  {"no", quoted(load[1])}})}});
+  draft.component("relay", {{"kind", in_quotes("coil")},
+                            {"name", in_quotes("Relay")},
+                            {"drive", in_quotes("dc")},
+                            {"suppression", in_quotes("diode")},
+                            {"terminals", object({{"a1", in_quotes(coil[0])},
+                                                  {"a2", in_quotes(coil[1])},
+                                                  {"common", in_quotes(load[0])},
+                                                  {"no", in_quotes(load[1])}})}});
   draft.test(
       "relay_coil", "relay", coil[0], coil[1],
-      {{"positive", quoted(coil[1])}, {"expect", band(ohm, 3, 15, at_20)}, {"excludes", texts({"open"})}});
+      {{"positive", in_quotes(coil[1])}, {"expect", band(ohm, 3, 15, at_20)}, {"excludes", texts({"open"})}});
   draft.test("relay_contact", "relay", load[0], load[1],
              {{"expect", open_above(1e6)}, {"excludes", texts({"stuck_closed"})}});
   draft.fault("relay", {"open", "stuck_closed"}, {"relay_coil", "relay_contact"});
@@ -1039,15 +1039,15 @@ void motor_with_capacitor(Draft& draft) {
   const std::string one = draft.shared("mains", "blower, main, and capacitor");
   const std::string two = draft.shared("mains", "blower, auxiliary, and capacitor");
   draft.component(
-      "blower", {{"kind", quoted("winding")},
-                 {"name", quoted("Blower")},
-                 {"connection", quoted("start_run")},
-                 {"metal", quoted(chance.one_in(3) ? "aluminium" : "copper")},
+      "blower", {{"kind", in_quotes("winding")},
+                 {"name", in_quotes("Blower")},
+                 {"connection", in_quotes("start_run")},
+                 {"metal", in_quotes(chance.one_in(3) ? "aluminium" : "copper")},
                  {"terminals",
-                  object({{"common", quoted(common)}, {"main", quoted(one)}, {"auxiliary", quoted(two)}})}});
-  draft.component("blower_capacitor", {{"kind", quoted("capacitor")},
-                                       {"name", quoted("Run capacitor of the blower")},
-                                       {"capacitance", quoted("4 µF")},
+                  object({{"common", in_quotes(common)}, {"main", in_quotes(one)}, {"auxiliary", in_quotes(two)}})}});
+  draft.component("blower_capacitor", {{"kind", in_quotes("capacitor")},
+                                       {"name", in_quotes("Run capacitor of the blower")},
+                                       {"capacitance", in_quotes("4 µF")},
                                        {"between", texts({one, two})}});
   draft.hazard(
       fmt::format(R"({{ "kind": "stored_charge", "where": {}, "wait": "1 min", "verify_below": "10 V" }})",
@@ -1076,12 +1076,12 @@ void potentiometer_in_halves(Draft& draft) {
   const auto pins = draft.contacts("selv", {"damper, upper end", "damper, wiper", "damper, lower end"});
   draft.component(
       "damper",
-      {{"kind", quoted("potentiometer")},
-       {"name", quoted("Damper position")},
+      {{"kind", in_quotes("potentiometer")},
+       {"name", in_quotes("Damper position")},
        {"wiper_contact", ohms(contact, 2)},
        {"purely_resistive", chance.one_in(2) ? "true" : ""},
        {"terminals",
-        object({{"upper", quoted(pins[0])}, {"wiper", quoted(pins[1])}, {"lower", quoted(pins[2])}})}});
+        object({{"upper", in_quotes(pins[0])}, {"wiper", in_quotes(pins[1])}, {"lower", in_quotes(pins[2])}})}});
   const std::string middle = texts({"turn the shaft to its middle"});
   const auto half = [&](double part) { return band(whole * part + contact, 3, 10, at_20); };
   draft.test("damper_whole", "damper", pins[0], pins[2],
@@ -1102,20 +1102,20 @@ void three_speeds(Draft& draft) {
   std::vector<std::string> pairs;
   for (std::size_t i = 0; i < 4; ++i)
     for (std::size_t j = i + 1; j < 4; ++j)
-      pairs.push_back(object({{"from", quoted(names[i])},
-                              {"to", quoted(names[j])},
+      pairs.push_back(object({{"from", in_quotes(names[i])},
+                              {"to", in_quotes(names[j])},
                               {"resistance", ohms(from_common[j] - from_common[i], digits)}}));
   const auto pins =
       draft.contacts("mains", {"room fan, neutral", "room fan, high", "room fan, medium", "room fan, low"});
-  draft.component("room_fan", {{"kind", quoted("winding")},
-                               {"name", quoted("Room fan")},
-                               {"connection", quoted("tapped")},
+  draft.component("room_fan", {{"kind", in_quotes("winding")},
+                               {"name", in_quotes("Room fan")},
+                               {"connection", in_quotes("tapped")},
                                {"purely_resistive", chance.one_in(2) ? "true" : ""},
-                               {"terminals", object({{"common", quoted(pins[0])},
-                                                     {"high", quoted(pins[1])},
-                                                     {"medium", quoted(pins[2])},
-                                                     {"low", quoted(pins[3])}})},
-                               {"model", object({{"kind", quoted("copper")},
+                               {"terminals", object({{"common", in_quotes(pins[0])},
+                                                     {"high", in_quotes(pins[1])},
+                                                     {"medium", in_quotes(pins[2])},
+                                                     {"low", in_quotes(pins[3])}})},
+                               {"model", object({{"kind", in_quotes("copper")},
                                                  {"resistance", ohms(high, digits)},
                                                  {"at", at_20},
                                                  {"tolerance", chance.one_in(2) ? percent(8) : ""},
@@ -1134,19 +1134,19 @@ void two_valves_from_one_contact(Draft& draft) {
   const bool diodes = chance.one_in(2);
   const auto pins = draft.contacts("selv", {"zone valve 1", "zone valves, 24 V", "zone valve 2"});
   const auto valve = [&](const std::string& id, const std::string& end, double ohm) {
-    draft.component(id, {{"kind", quoted("coil")},
-                         {"name", quoted("Zone valve")},
-                         {"drive", quoted("dc")},
-                         {"suppression", quoted(diodes ? "series_diode" : "none")},
+    draft.component(id, {{"kind", in_quotes("coil")},
+                         {"name", in_quotes("Zone valve")},
+                         {"drive", in_quotes("dc")},
+                         {"suppression", in_quotes(diodes ? "series_diode" : "none")},
                          {"purely_resistive", diodes ? "" : "true"},
                          {"between", texts({end, pins[1]})},
                          {"model", diodes ? ""
-                                          : object({{"kind", quoted("copper")},
+                                          : object({{"kind", in_quotes("copper")},
                                                     {"resistance", ohms(ohm, 3)},
                                                     {"at", at_20},
                                                     {"tolerance", percent(7)}})}});
     draft.test(id + "_resistance", id, end, pins[1],
-               {{"positive", diodes ? quoted(end) : ""},
+               {{"positive", diodes ? in_quotes(end) : ""},
                 {"expect", diodes ? R"({ "kind": "not_short", "above": "20 Ω" })" : band(ohm, 3, 10, at_20)},
                 {"excludes", texts({"short"})}});
     draft.fault(id, {"short"}, {id + "_resistance"});
@@ -1155,7 +1155,7 @@ void two_valves_from_one_contact(Draft& draft) {
   valve("zone_valve_2", pins[2], other);
   draft.circuit("both_zone_valves",
                 {{"between", texts({pins[0], pins[2]})},
-                 {"arrangement", quoted("series")},
+                 {"arrangement", in_quotes("series")},
                  {"elements", list({R"({ "kind": "component", "component": "zone_valve_1" })",
                                     R"({ "kind": "component", "component": "zone_valve_2" })"})}});
   const bool warm = chance.one_in(3);
