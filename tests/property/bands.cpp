@@ -5,6 +5,7 @@
 
 #include "../support/model.h"
 #include "../support/precise.h"
+#include "support/cases.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -22,7 +23,7 @@ namespace {
 using test::Model;
 using test::Precise;
 
-constexpr int cases = 1000; // of each kind of model, each read from JSON
+constexpr int cases = test::cases(1000); // of each kind of model, each read from JSON
 
 class Random {
 public:

@@ -13,6 +13,7 @@
 #include "ohmlore/publish.h"
 #include "ohmlore/schema_engine.h"
 #include "support/mutants.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
@@ -20,11 +21,7 @@ namespace {
 using test::Dice;
 
 // Sanitizers make the general engine some thirty times slower: they see a few of the changes.
-#ifdef OHMLORE_SANITIZED
-constexpr int changes = 12;
-#else
-constexpr int changes = 100;
-#endif
+constexpr int changes = test::cases(100);
 
 std::string written(const rapidjson::Value& value) {
   rapidjson::StringBuffer buffer;

@@ -11,15 +11,12 @@
 #include "support/hostile.h"
 #include "support/mutants.h"
 #include "support/tables.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
 
-#ifdef OHMLORE_SANITIZED
-constexpr int profiles = 150;
-#else
-constexpr int profiles = 5000;
-#endif
+constexpr int profiles = test::cases(5000);
 
 std::string shown(const std::vector<Finding>& findings) {
   std::string out;

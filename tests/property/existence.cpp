@@ -1,6 +1,7 @@
 // Whether a part exists, against searches for it that share nothing with the tests of pairs and triples:
 // bands at random, and the part itself or the proof that a search over all parts finds none.
 #include "ohmlore/existence.h"
+#include "support/cases.h"
 
 #include <gtest/gtest.h>
 
@@ -14,7 +15,7 @@
 namespace ohmlore {
 namespace {
 
-constexpr int cases = 100'000;
+constexpr int cases = test::cases(100'000);
 // As a difference of ln R or a share of a resistance: nearer to the edge rounding decides, and neither side
 // is held to its word.
 constexpr double edge = 1e-9;

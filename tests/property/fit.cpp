@@ -5,17 +5,14 @@
 
 #include "ohmlore/bands.h"
 #include "support/fit_tables.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
 
 using namespace test;
 
-#ifdef OHMLORE_SANITIZED
-constexpr int runs = 60;
-#else
-constexpr int runs = 2000;
-#endif
+constexpr int runs = test::cases(2000);
 
 /// What is expected of a count with this probability, with four standard deviations of chance.
 double most(double probability) {

@@ -10,6 +10,7 @@
 #include "ohmlore/fix.h"
 #include "support/files.h"
 #include "support/mutants.h"
+#include "support/cases.h"
 
 namespace fs = std::filesystem;
 using namespace ohmlore;
@@ -17,11 +18,7 @@ using namespace ohmlore;
 namespace {
 
 // Sanitizers cost much time, and every further case costs the same.
-#ifdef OHMLORE_SANITIZED
-constexpr int mutants = 200, disfigured = 200;
-#else
-constexpr int mutants = 3000, disfigured = 3000;
-#endif
+constexpr int mutants = test::cases(3000), disfigured = test::cases(3000);
 
 const Lint_options options{"2026-01-01"};
 

@@ -9,14 +9,11 @@
 
 #include "ohmlore/lint.h"
 #include "ohmlore/report.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 
-#ifdef OHMLORE_SANITIZED
-constexpr int profiles = 500;
-#else
-constexpr int profiles = 10000;
-#endif
+constexpr int profiles = test::cases(10000);
 
 TEST(Healthy, profiles_have_no_errors_and_hardly_a_warning) {
   Parts parts;

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "ohmlore/lint.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
@@ -76,7 +77,7 @@ std::string thermistor(const std::vector<Band>& bands) {
 TEST(Impossible, thermistor) {
   Random random;
   int none = 0;
-  constexpr int cases = 3000;
+  constexpr int cases = test::cases(3000);
   for (int i = 0; i < cases; ++i) {
     std::vector<Band> bands;
     const int count = 2 + random.upto(6);
@@ -141,7 +142,7 @@ bool a_winding_exists(double k, double low, double high, double cold, double hot
 TEST(Impossible, winding) {
   Random random;
   int none = 0;
-  constexpr int cases = 1000;
+  constexpr int cases = test::cases(1000);
   for (int i = 0; i < cases; ++i) {
     const double k = random.between(225, 245), cold = random.between(-30, 30),
                  hot = cold + random.between(1, 90);

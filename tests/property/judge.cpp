@@ -10,17 +10,14 @@
 
 #include "ohmlore/bands.h"
 #include "support/bench.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
 
 using test::Bench;
 
-#ifdef OHMLORE_SANITIZED
-constexpr int many = 2'000, some = 1'000;
-#else
-constexpr int many = 100'000, some = 20'000;
-#endif
+constexpr int many = test::cases(100'000), some = test::cases(20'000);
 
 struct Job {
   Judge_request request;

@@ -16,17 +16,12 @@
 #include <vector>
 
 #include "ohmlore/lint.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
 
 // Sanitizers see every fifth case.
-#ifdef OHMLORE_SANITIZED
-constexpr int only_one_in = 5;
-#else
-constexpr int only_one_in = 1;
-#endif
-
 class Random {
 public:
   explicit Random(std::uint64_t seed) : engine_(seed) {}
@@ -173,7 +168,7 @@ TEST(Networks, a_square_reads_at_most_four_thirds_across) {
 
 TEST(Networks, are_never_called_impossible) {
   Random random(7);
-  constexpr int cases = 40000 / only_one_in;
+  constexpr int cases = test::cases(40000);
   for (int i = 0; i < cases; ++i) {
     const auto terminals = static_cast<std::size_t>(random.whole(3, i % 20 == 0 ? 8 : 5));
     const std::size_t nodes = terminals + static_cast<std::size_t>(random.whole(0, 4));
@@ -258,7 +253,7 @@ bool a_star_exists(const std::array<Interval, 3>& ohm, double slack) {
 TEST(Networks, of_three_terminals_exist_just_where_none_is_called_impossible) {
   Random random(13);
   int none = 0;
-  constexpr int cases = 20000 / only_one_in;
+  constexpr int cases = test::cases(20000);
   for (int i = 0; i < cases; ++i) {
     std::array<Interval, 3> ohm;
     for (Interval& o : ohm) {
@@ -362,7 +357,7 @@ Box any_box(Random& random, std::size_t n) {
 TEST(Networks, are_found_by_search_where_none_is_called_impossible) {
   Random random(17);
   int impossible = 0, beyond_triangles = 0, found = 0, open = 0;
-  constexpr int cases = 20000 / only_one_in;
+  constexpr int cases = test::cases(20000);
   for (int i = 0; i < cases; ++i) {
     const auto n = static_cast<std::size_t>(random.whole(3, 5));
     const Box box = any_box(random, n);
@@ -392,7 +387,7 @@ TEST(Networks, are_found_by_search_where_none_is_called_impossible) {
 TEST(Networks, are_called_impossible_where_a_perturbation_bound_proves_it) {
   Random random(19);
   int proved = 0, undecided = 0;
-  constexpr int cases = 20000 / only_one_in;
+  constexpr int cases = test::cases(20000);
   for (int i = 0; i < cases; ++i) {
     const auto n = static_cast<std::size_t>(random.whole(4, 7));
     Box box = any_box(random, n);
@@ -471,7 +466,7 @@ bool has_error_of(const std::string& profile, std::initializer_list<std::string_
 TEST(Networks, of_whole_plugs_are_judged_by_all_that_lies_on_them) {
   Random random(23);
   int seen = 0;
-  constexpr int cases = 3000 / only_one_in;
+  constexpr int cases = test::cases(3000);
   for (int i = 0; i < cases; ++i) {
     const auto contacts = static_cast<std::size_t>(random.whole(3, 5));
     const double tolerance = random.between(0.01, 0.1);

@@ -15,17 +15,14 @@
 #include "ohmlore/diff.h"
 #include "ohmlore/edit.h"
 #include "ohmlore/lint.h"
+#include "support/cases.h"
 
 namespace fs = std::filesystem;
 using namespace ohmlore;
 
 namespace {
 
-#ifdef OHMLORE_SANITIZED
-constexpr int profiles = 100, mutants = 500;
-#else
-constexpr int profiles = 1000, mutants = 5000;
-#endif
+constexpr int profiles = test::cases(1000), mutants = test::cases(5000);
 
 constexpr Prefixes styles[] = {Prefixes::as_written, Prefixes::si, Prefixes::engineering};
 const Lint_options options{"2026-01-01"};

@@ -14,15 +14,12 @@
 #include <string>
 
 #include "property/situations.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
 
-#ifdef OHMLORE_SANITIZED
-constexpr int situations = 100;
-#else
-constexpr int situations = 1000;
-#endif
+constexpr int situations = test::cases(1000);
 
 // ---- three ways through it
 

@@ -1,6 +1,7 @@
 // What must hold for any text: random bytes, and accepted texts with a few characters changed. Seeds are
 // fixed.
 #include "ohmlore/quantity.h"
+#include "support/cases.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -222,11 +223,7 @@ int check_many(std::string (*make)(Random&), std::uint64_t seed, int count) {
 }
 
 // Sanitizers make it some ten times slower: they see a tenth.
-#ifdef OHMLORE_SANITIZED
-constexpr int texts = 40000, understood = 1000;
-#else
-constexpr int texts = 400000, understood = 10000;
-#endif
+constexpr int texts = test::cases(400000), understood = test::cases(10000);
 
 TEST(Any_text, random_bytes) { check_many(random_bytes, 1, texts / 4); }
 

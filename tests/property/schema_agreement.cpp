@@ -13,11 +13,7 @@ namespace ohmlore {
 namespace {
 
 // Sanitizers make the general engine some thirty times slower: they see every twentieth mutant.
-#ifdef OHMLORE_SANITIZED
-constexpr std::size_t step = 20;
-#else
-constexpr std::size_t step = 1;
-#endif
+constexpr std::size_t step = OHMLORE_ONE_CASE_IN;
 
 class Schema_agreement : public testing::Test {
 protected:

@@ -217,11 +217,7 @@ Allowed as_printed(const Rows& rows, std::size_t i) {
   return {std::log(read_ohm(rows[i].ohm).si), rounding(rows[i])};
 }
 
-#ifdef OHMLORE_SANITIZED
-constexpr int every = 40; // misprint of the shortened tables
-#else
-constexpr int every = 2;
-#endif
+constexpr int every = 2 * OHMLORE_ONE_CASE_IN; // misprint of the shortened tables
 
 class Misprints : public testing::TestWithParam<Ntc_sheet> {};
 

@@ -21,6 +21,7 @@
 #include "sheet/catalogue.h"
 #include "sheet/steps.h"
 #include "text/sha256.h"
+#include "support/cases.h"
 
 namespace ohmlore {
 namespace {
@@ -250,11 +251,7 @@ TEST(Sheet, LetsNoTextOfAProfileBreakOut) {
     });
   };
   names_in(tree_of(make(test::larch_profile()).html()), usual);
-#ifdef OHMLORE_SANITIZED
-  constexpr unsigned seeds = 5;
-#else
-  constexpr unsigned seeds = 60;
-#endif
+  constexpr unsigned seeds = test::cases(60);
   usual.insert({"text@textLength", "text@lengthAdjust"}); // of names that would not fit
   for (unsigned seed = 0; seed < seeds; ++seed) {
     const Made hostile = make(test::with_hostile_texts(plain.document, seed));

@@ -25,7 +25,6 @@ if(OHMLORE_SANITIZE)
   target_compile_options(ohmlore_developer INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
                                                      -fno-omit-frame-pointer)
   target_link_options(ohmlore_developer INTERFACE -fsanitize=address,undefined)
-  target_compile_definitions(ohmlore_developer INTERFACE OHMLORE_SANITIZED=1) # tests take fewer cases
   if(CMAKE_CXX_COMPILER_ID STREQUAL "Clang")
     target_compile_options(ohmlore_developer INTERFACE
                            -fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/sanitizers.ignore)
