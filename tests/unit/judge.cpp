@@ -124,6 +124,17 @@ TEST(Judge, No_meter_is_surer_of_what_is_nearer_to_the_limit) {
   EXPECT_TRUE(outside && close);
 }
 
+TEST(Judge, Names_the_temperature_at_which_a_sensor_outside_would_be_healthy) {
+  // B 3977 K, 10 kΩ at 25 °C: 9.5 kΩ is 298.15 K / (1 + 298.15 / 3977 ln 0.95) = 299.3 K.
+  const Bench bench;
+  const Judgement warm = bench.of("flow", "9.5 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(warm.result, Conformity::outside);
+  EXPECT_TRUE(
+      says(warm.remarks, "a healthy one would read so at 26.15 °C: make sure that the part is at 15 °C"));
+  EXPECT_FALSE(says(bench.of("flow", "15.7 kΩ", "15 °C ± 1 K").remarks, "would read so at"));
+  EXPECT_FALSE(says(bench.of("flow", "0.5 Ω", "15 °C ± 1 K").remarks, "would read so at")) << "at none";
+}
+
 // The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged
 // at 83.625 °C, 100 Ω is the nominal.
 TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {

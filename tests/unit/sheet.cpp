@@ -279,7 +279,7 @@ TEST(Steps, ComeInTheOrderOfAPlanAndTheBoardLast) {
   EXPECT_EQ(*steps.list[3].suspects[0]->kind, Suspect_kind::board);
 }
 
-TEST(Steps, AreThoseOfThePlanForEachCodeOfTheCorpusesProfile) {
+TEST(Steps, AreThoseOfThePlanOfEachCode) {
   const Made made = make(test::larch_profile());
   for (const auto& fault : made.profile.document.profile()->faults) {
     Plan_request request;
