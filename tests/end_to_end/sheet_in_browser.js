@@ -161,6 +161,11 @@ function profiles(folder) {
       await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
       await page.goto(`file://${folder}/${profile.id}.html`);
       await checkWidth(page, name, phone.width);
+      for (const width of [720, 800, 900]) {
+        await page.setViewportSize({ width, height: 1000 });
+        await checkWidth(page, name, width);
+      }
+      await page.setViewportSize(phone);
       if (folder === site) {
         await checkPins(page, name, profile);
         await checkAxe(page, name, butContrast);

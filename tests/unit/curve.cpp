@@ -4,6 +4,7 @@
 
 #include "../support/contrast.h"
 #include "../support/files.h"
+#include "job/chart.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/open_component.h"
 
@@ -294,6 +295,20 @@ TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
 }
 
 using test::contrast;
+
+TEST(CurvePicture, EveryAxisShowsItsScale) {
+  const auto count = [](double low, double high) {
+    Chart_axis axis;
+    axis.range = {low, high};
+    return round_ticks(axis, 4).size();
+  };
+  EXPECT_EQ(count(-4.8, 4.8), 5u); // ± 5 would stand beyond both ends
+  for (double width = 1; width < 100; width *= 1.07)
+    for (const double middle : {0.0, 0.3, 41.0, -7.7}) {
+      EXPECT_GE(count(middle - width, middle + width), 3u) << middle << " " << width;
+      EXPECT_LE(count(middle - width, middle + width), 7u) << middle << " " << width;
+    }
+}
 
 TEST(CurvePicture, ContrastIsThatOfWcagAa) {
   EXPECT_NEAR(contrast("#000000", "#ffffff"), 21, 1e-9); // the standard's own extreme

@@ -130,6 +130,24 @@ TEST(Fit_part, Is_never_narrower_than_the_rounding_of_temperatures) {
   EXPECT_GE(fit.tolerance->share, 0.022);
 }
 
+TEST(Fit_part, Says_which_digits_were_left_out_and_what_to_do) {
+  std::string csv = "specimen,temperature (°C),resistance (Ω)\n", finer = csv;
+  for (int s = 0; s < 5; ++s)
+    for (const int t : {0, 25, 50}) {
+      csv += fmt::format("s{},{},{:.0f} kΩ\n", s, t, beta_ohm(t, 3977) / 1000);
+      finer += fmt::format("s{},{}.0,{:.1f}\n", s, t, beta_ohm(t, 3977));
+    }
+  Fit_means means = fine;
+  means.thermometer = 0.05;
+  const std::string said =
+      fmt::format("{}", fmt::join(fit_of_csv(csv, Component_kind::ntc, means).remarks, "\n"));
+  for (const char* part : {"15 of 15 temperatures, the first in row 2,", "± 0.5 K for that alone", "± 0.05 K",
+                           "20.0 °C and not", "15 of 15 readings", "± 500 Ω for that alone"})
+    EXPECT_NE(said.find(part), std::string::npos) << part << "\n" << said;
+  for (const std::string& one : fit_of_csv(finer, Component_kind::ntc, means).remarks)
+    EXPECT_EQ(one.find("for that alone"), std::string::npos) << one;
+}
+
 TEST(Fit_part, Shows_no_noise_of_the_computation) {
   std::string csv = "specimen,temperature (°C),resistance\n", hot = csv;
   for (int s = 0; s < 7; ++s) {

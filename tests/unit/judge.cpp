@@ -1,6 +1,7 @@
 // The verdict on readings. Where no source is named, what is expected is common practice.
 #include "ohmlore/judge.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -92,6 +93,46 @@ TEST(Judge, A_copper_coil_is_judged_at_its_temperature) {
   EXPECT_EQ(at("30 °C").result, Conformity::too_close);
   bench.means.meter = parse_meter("0.2 % + 1 of 60000", problem);
   EXPECT_EQ(at("30 °C ± 0.5 K").result, Conformity::outside);
+  // With a good meter, and the thermometer of ± 1 K that is taken where none is stated. How probable it is to
+  // be below the limit is that two rectangular errors do not add up to what is between (a trapezoid: JCGM
+  // 100, 4.3.9, of two half-widths): 1 - (a + b - d)² / 8ab.
+  bench.means.meter = parse_meter("0.2 % + 2", problem);
+  EXPECT_EQ(at("20 °C").result, Conformity::within);
+  EXPECT_EQ(at("25 °C").result, Conformity::within);
+  const Judgement outside = at("30 °C");
+  EXPECT_EQ(outside.result, Conformity::outside);
+  const double a = 0.002 * 42.1 + 2 * 0.1, b = 43 * 0.95 / (234.5 + 20), d = outside.service.ohm.low - 42.1;
+  EXPECT_NEAR(outside.service.least.below, 1 - (a + b - d) * (a + b - d) / (8 * a * b), 1e-3);
+}
+
+// 42.1 Ω lies 0.45 Ω above the limit at 25 °C, and 0.36 Ω below that at 30 °C: a rule that asks for as much
+// certainty on both sides never calls the nearer one outside and the farther one too close.
+TEST(Judge, No_meter_is_surer_of_what_is_nearer_to_the_limit) {
+  Bench bench;
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  bool outside = false, close = false;
+  for (int percent = 1; percent < 30; ++percent) {
+    bench.means.meter = parse_meter(fmt::format("0.{:02} % + 2", 3 * percent), problem);
+    ASSERT_TRUE(bench.means.meter) << problem;
+    const Conformity at_25 = bench.of("coil", "42.1 Ω", "25 °C").result,
+                     at_30 = bench.of("coil", "42.1 Ω", "30 °C").result;
+    EXPECT_FALSE(at_30 == Conformity::outside && at_25 != Conformity::within) << percent;
+    outside = outside || at_30 == Conformity::outside;
+    close = close || at_25 == Conformity::too_close;
+  }
+  EXPECT_TRUE(outside && close);
+}
+
+TEST(Judge, Names_the_temperature_at_which_a_sensor_outside_would_be_healthy) {
+  // B 3977 K, 10 kΩ at 25 °C: 9.5 kΩ is 298.15 K / (1 + 298.15 / 3977 ln 0.95) = 299.3 K.
+  const Bench bench;
+  const Judgement warm = bench.of("flow", "9.5 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(warm.result, Conformity::outside);
+  EXPECT_TRUE(
+      says(warm.remarks, "a healthy one would read so at 26.15 °C: make sure that the part is at 15 °C"));
+  EXPECT_FALSE(says(bench.of("flow", "15.7 kΩ", "15 °C ± 1 K").remarks, "would read so at"));
+  EXPECT_FALSE(says(bench.of("flow", "0.5 Ω", "15 °C ± 1 K").remarks, "would read so at")) << "at none";
 }
 
 // The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged

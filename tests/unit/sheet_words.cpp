@@ -11,8 +11,10 @@
 
 #include "../support/contrast.h"
 #include "../support/sheet_page.h"
+#include "job/curve_notes.h"
 #include "lint/colours.h"
 #include "ohmlore/cautions.h"
+#include "ohmlore/curve.h"
 #include "ohmlore/text.h"
 #include "sheet/catalogue.h"
 #include "sheet/page.h"
@@ -41,8 +43,10 @@ TEST(Catalogue, SaysEveryPhraseInEveryLanguage) {
       EXPECT_FALSE(words.phrases[i].empty()) << language.tag << ": " << english.phrases[i];
       EXPECT_EQ(places_in(words.phrases[i]), places_in(english.phrases[i])) << english.phrases[i];
     }
-    for (std::size_t i = 0; i < words.words.size(); ++i)
+    for (std::size_t i = 0; i < words.words.size(); ++i) {
       EXPECT_FALSE(words.words[i].empty()) << language.tag << ": " << sheet::word_keys()[i].word;
+      EXPECT_EQ(places_in(words.words[i]), places_in(english.words[i])) << english.words[i];
+    }
   }
 }
 
@@ -62,6 +66,25 @@ TEST(Catalogue, HasEveryWordOfTheEnumerationsThatASheetShows) {
     EXPECT_TRUE(has.count(fmt::format("caution {}", caution.id))) << caution.id;
   for (const rules::Colour& colour : rules::colours)
     EXPECT_TRUE(has.count(fmt::format("colour {}", colour.code))) << colour.code;
+  for (const Curve_sentence& sentence : curve_sentences)
+    EXPECT_TRUE(has.count(fmt::format("curve_note {}", sentence.id))) << sentence.id;
+}
+
+TEST(Catalogue, SaysInItsLanguageWhatMustBeKnownToReadACurve) {
+  const Made made = make(test::larch_profile());
+  std::set<std::string> notes;
+  for (const Resolved_component& component : made.resolved.components)
+    if (const Curve_result drawn = curve_of(component); drawn.curve && component.is(Component_kind::ntc))
+      for (const Curve_note& note : drawn.curve->notes)
+        if (note.id != "as_made") notes.insert(std::string(note.id));
+  ASSERT_FALSE(notes.empty());
+  for (const Language_name& language : languages()) {
+    const std::string html = made.html(language.language);
+    for (const std::string& note : notes) {
+      const std::string_view text = sheet::catalogue(language.language).word("curve_note", note);
+      EXPECT_NE(html.find(text.substr(0, text.find('{'))), std::string::npos) << text;
+    }
+  }
 }
 
 std::string without(const std::string& text, std::string_view part, std::string_view instead) {

@@ -144,24 +144,28 @@ int curve(const Options& options) {
     std::fputs(ohmlore::text_report(finding).c_str(), stderr);
   for (const std::string& trouble : opened.troubles)
     fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
-  if (opened.component == nullptr) return opened.troubles.empty() ? 1 : 2;
+  if (opened.component == nullptr) return 2;
   const ohmlore::Curve_result result = ohmlore::curve_of(*opened.component, request);
   if (!result.curve) return usage(fmt::format("{}: {}", options.component, result.problem));
-  const ohmlore::Curve& drawn = *result.curve;
+  ohmlore::Curve drawn = *result.curve;
+  if (!opened.caution.empty()) drawn.remarks.push_back(opened.caution);
+  const int done = opened.findings.empty() ? 0 : 1;
 
   if (at || !options.reading.empty()) {
     print(ohmlore::cautions_text());
     fmt::print("\n{}\n", ohmlore::printable(drawn.title));
-    for (const std::string& note : drawn.notes) print(ohmlore::printable(note) + '\n');
+    for (const std::string& remark : drawn.remarks) print(ohmlore::printable(remark) + '\n');
+    for (const ohmlore::Curve_note& note : drawn.notes)
+      print(ohmlore::printable(ohmlore::note_text(note)) + '\n');
     fmt::print("\n");
     if (at) answer_at(drawn, ohmlore::kelvin_interval(*at));
-    if (!options.reading.empty()) return answer_reading(drawn, options.reading, reading) ? 0 : 1;
-    return 0;
+    if (!options.reading.empty()) return answer_reading(drawn, options.reading, reading) ? done : 1;
+    return done;
   }
   print(options.format == "svg"   ? ohmlore::curve_svg(drawn)
         : options.format == "csv" ? ohmlore::curve_csv(drawn)
                                   : ohmlore::curve_text(drawn));
-  return 0;
+  return done;
 }
 
 }
@@ -211,7 +215,7 @@ void add_curve(CLI::App& app, int& status) {
       ->type_name("FOLDER");
   command->footer(
       "The band is the manufacturing tolerance, not the service limit.\n"
-      "Exit status: 0 done, 1 errors in the document, or no part within tolerance gives the reading,\n"
+      "Exit status: 0 done, 1 by a document with errors, or no part within tolerance gives the reading,\n"
       "2 the work could not be done.");
   command->callback([options, &status] { status = curve(*options); });
 }

@@ -167,7 +167,7 @@ int judge(const Options& options) {
   }
   for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty() || !run.verdict) return 2;
-  return run.verdict->result() == Conformity::within ? 0 : 1;
+  return run.verdict->result() == Conformity::within && run.findings.empty() ? 0 : 1;
 }
 
 }
@@ -216,7 +216,8 @@ void add_judge(CLI::App& app, int& status) {
        "the folder that holds corpus.json; without it, the nearest at or above");
   text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
       ->check(one_of({"text", "json"}));
-  command->footer("Exit status: 0 within, 1 outside or too close, 2 the work could not be done.");
+  command->footer("Exit status: 0 within, 1 outside or too close, or by a profile with errors, 2 the work "
+                  "could not be done.");
   command->callback([options, &status] {
     if (options->root && options->root->empty()) options->root.reset();
     status = judge(*options);

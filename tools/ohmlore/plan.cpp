@@ -119,13 +119,14 @@ int plan(const Options& options) {
   }
   for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty() || !run.plan) return 2;
-  if (options.record.empty()) return 0;
+  const int status = run.findings.empty() ? 0 : 1;
+  if (options.record.empty()) return status;
   std::string why;
   const std::string record =
       options.record.ends_with(".md") ? markdown_report(result.record) : json_report(result.record);
   if (!write_file(options.record, record, why))
     return complain(fmt::format("{}: cannot be written: {}", options.record, why));
-  return 0;
+  return status;
 }
 
 }
@@ -166,7 +167,8 @@ void add_plan(CLI::App& app, int& status) {
        "the folder that holds corpus.json; without it, the nearest at or above");
   text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
       ->check(one_of({"text", "json"}));
-  command->footer("Exit status: 0 planned, 2 the work could not be done.");
+  command->footer(
+      "Exit status: 0 planned, 1 also, but by a profile with errors, 2 the work could not be done.");
   command->callback([options, &status] {
     if (options->root && options->root->empty()) options->root.reset();
     status = plan(*options);

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "ohmlore/bands.h"
@@ -38,6 +39,14 @@ struct Curve_mark {
   std::optional<double> nominal;
 };
 
+/// What must be known to read a curve: a sentence, by name, and what is filled in for each {} of it.
+struct Curve_note {
+  std::string_view id;
+  std::vector<std::string> filled;
+};
+/// In English.
+std::string note_text(const Curve_note& note);
+
 /// A component's resistance over temperature. Views into the documents of the component: keep them alive.
 struct Curve {
   std::string title;      ///< name of the component and what its model is
@@ -47,7 +56,8 @@ struct Curve {
   Interval kelvin;
   std::vector<Curve_point> points; ///< at each step
   std::vector<Curve_mark> stated;
-  std::vector<std::string> notes; ///< what must be known to read it; one sentence each
+  std::vector<std::string> remarks; ///< of whoever made it: empty here; shown before the notes
+  std::vector<Curve_note> notes;
 };
 
 /// The curve, or why there is none.

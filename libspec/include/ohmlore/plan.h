@@ -121,7 +121,7 @@ Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_mea
 /// What reading a profile and planning by it gave.
 struct Plan_run {
   std::optional<Plan> plan;
-  std::vector<Finding> findings;     ///< errors of the profile; without a plan, why
+  std::vector<Finding> findings;     ///< errors of the profile; the cautions of the plan say so
   std::vector<std::string> troubles; ///< why there is no plan, or a part of it is missing
 };
 /// The same for a file, as judge_file has it.

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "corpus/roots.h"
+#include "corpus/open_profile.h"
 #include "lint/rule.h"
 #include "ohmlore/corpus.h"
 
@@ -71,7 +71,8 @@ Opened_component open_component(const std::string& name, const std::optional<std
   opened->read = read_json(wanted.file, *bytes);
   for (Finding& finding : opened->read.findings)
     if (finding.severity == Severity::error) result.findings.push_back(std::move(finding));
-  if (!result.findings.empty()) return result;
+  if (!result.findings.empty())
+    return fail(fmt::format("{}: a document that does not read without errors has no curve", wanted.file));
   const Document& document = opened->read.document;
   if (document.profile() == nullptr && document.part() == nullptr)
     return fail(
@@ -99,6 +100,8 @@ Opened_component open_component(const std::string& name, const std::optional<std
                           "says more",
                           wanted.file, part, wanted.component));
   }
+  result.findings = lint_errors(opened->read, opened->resolved.surroundings);
+  result.caution = caution_of(result.findings);
   result.documents = opened;
   return result;
 }

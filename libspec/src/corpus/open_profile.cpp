@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "job/errors_caution.h"
 #include "ohmlore/corpus.h"
 
 namespace ohmlore {
@@ -13,6 +14,14 @@ std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& su
   std::vector<Finding> errors = settle(std::move(linted), {}, surroundings.corpus, {});
   std::erase_if(errors, [](const Finding& finding) { return finding.severity != Severity::error; });
   return errors;
+}
+
+std::string caution_of(const std::vector<Finding>& errors) {
+  return errors.empty() ? std::string() : fmt::format(fmt::runtime(errors_caution), errors.size());
+}
+
+void Opened_profile::warn(std::vector<std::string>& cautions) const {
+  if (!findings.empty()) cautions.insert(cautions.begin(), caution_of(findings));
 }
 
 Opened_profile::Opened_profile(const std::string& profile, const std::optional<std::string>& root,
@@ -41,6 +50,7 @@ Opened_profile::Opened_profile(const std::string& profile, const std::optional<s
   const Root* around = roots_->of(profile);
   if (!troubles.empty()) return;
   resolved = resolve(read.document, around != nullptr ? around->surroundings() : Surroundings{});
+  findings = lint_errors(read, resolved->surroundings);
 }
 
 }

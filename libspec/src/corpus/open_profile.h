@@ -8,6 +8,10 @@ namespace ohmlore {
 /// What lint finds to be wrong in one document by itself.
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);
 
+/// The caution that a document has so many errors; empty where it has none.
+std::string caution_of(const std::vector<Finding>& errors);
+
+/// Read without errors; those that lint finds in it are said with whatever is made of it.
 struct Opened_profile {
   /// `use` completes "nothing is … by a profile that does not read without errors": "judged".
   Opened_profile(const std::string& profile, const std::optional<std::string>& root, std::string_view use);
@@ -17,8 +21,11 @@ struct Opened_profile {
   std::string bytes;
   Read_result read;
   std::optional<Resolved> resolved;  ///< empty where `troubles` says why
-  std::vector<Finding> findings;     ///< errors of a profile that cannot be used
+  std::vector<Finding> findings;     ///< errors of the profile
   std::vector<std::string> troubles; ///< also where a part of it is missing
+
+  /// Puts the caution that it has errors before the others.
+  void warn(std::vector<std::string>& cautions) const;
 
 private:
   std::optional<Roots> roots_;

@@ -9,19 +9,12 @@ namespace {
 
 Plan_run run_of(Opened_profile& opened, const Plan_request& request, const Judge_means& means) {
   Plan_run run;
-  run.findings = std::move(opened.findings);
   if (opened.resolved) {
     run.plan = plan(*opened.resolved, request, means);
-    run.findings = lint_errors(opened.read, opened.resolved->surroundings);
-    if (!run.findings.empty())
-      run.plan->cautions.insert(
-          run.plan->cautions.begin(),
-          fmt::format(
-              "Errors that ohmlore lint finds in this profile: {}. Do not rely on this plan until they "
-              "are mended.",
-              run.findings.size()));
+    opened.warn(run.plan->cautions);
     for (const std::string& problem : run.plan->problems) opened.troubles.push_back(problem);
   }
+  run.findings = std::move(opened.findings);
   run.troubles = std::move(opened.troubles);
   return run;
 }

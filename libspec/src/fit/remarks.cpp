@@ -53,6 +53,40 @@ void about_misfit(Fit& fit, const Worked_fit& work) {
       fit.request.model == Model_kind::beta ? "or leave out --model beta" : "or name another --kind"));
 }
 
+// Digits that were left out when the table was written, where that costs more than the instrument itself.
+void about_digits(Fit& fit, const Worked_fit& work) {
+  const auto& readings = fit.measurements.readings;
+  double half_kelvin = 0, half_ohm = 0, of_meter = 0;
+  std::size_t coarse = 0, coarse_ohm = 0;
+  std::uint32_t first = 0, first_ohm = 0;
+  for (const Fit_reading& reading : readings) {
+    if (reading.kelvin_half_digit > work.means.thermometer) {
+      if (coarse++ == 0) first = reading.place.row;
+      half_kelvin = std::fmax(half_kelvin, reading.kelvin_half_digit);
+    }
+    const auto bounds = measurement_bounds(work.means, reading.ohm, 0, reading.ohm_half_digit);
+    if (bounds.rounding > bounds.meter) {
+      if (coarse_ohm++ == 0) first_ohm = reading.place.row;
+      if (reading.ohm_half_digit > half_ohm) {
+        half_ohm = reading.ohm_half_digit;
+        of_meter = bounds.meter * reading.ohm;
+      }
+    }
+  }
+  if (coarse > 0)
+    fit.remarks.push_back(fmt::format(
+        "{} of {} temperatures, the first in row {}, are written so coarsely that each may be off by ± {} "
+        "for "
+        "that alone, where the thermometer is off by ± {}: write every digit that it showed, 20.0 °C and not "
+        "20 °C, or measure again with a finer display",
+        coarse, readings.size(), first, kelvin(half_kelvin), kelvin(work.means.thermometer)));
+  if (coarse_ohm > 0)
+    fit.remarks.push_back(fmt::format(
+        "{} of {} readings, the first in row {}, are written so coarsely that they may be off by up to ± {} "
+        "for that alone, where the meter is off by ± {} there: write every digit that it showed",
+        coarse_ohm, readings.size(), first_ohm, ohm(half_ohm), ohm(of_meter)));
+}
+
 void about_scatter(Fit& fit) {
   if (fit.freedom == 0) {
     fit.remarks.push_back(
@@ -196,6 +230,7 @@ void add_remarks(Fit& fit, const Worked_fit& work) {
   about_outliers(fit);
   about_bend(fit, work);
   about_misfit(fit, work);
+  about_digits(fit, work);
   about_scatter(fit);
   about_tolerance(fit, work);
   if (fit.kelvin.width() > 0)

@@ -233,8 +233,8 @@ std::string fit_svg(const Fit& fit) {
   Curve curve = *result.curve;
   curve.notes.resize(fit.tolerance ? 1 : 0); // what the band is, where there is one
   for (const std::string& remark : fit.remarks) {
-    curve.notes.push_back(remark + '.');
-    curve.notes.back()[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remark[0])));
+    curve.remarks.push_back(remark + '.');
+    curve.remarks.back()[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remark[0])));
   }
   return curve_svg(curve, measured);
 }

@@ -214,13 +214,19 @@ std::vector<double> round_ticks(const Chart_axis& axis, int most) {
     return ticks;
   }
   const double rough = (high - low) / std::max(most, 2);
-  double step = std::pow(10, std::floor(std::log10(rough)));
+  double step = std::pow(10, std::floor(std::log10(rough))), finer = step / 2;
   for (const double factor : {2.0, 2.5, 2.0}) {
     if (step >= rough * (1 - slack)) break;
+    finer = step;
     step *= factor;
   }
-  for (double n = std::ceil(low / step - slack); n * step <= high + slack * step; ++n)
-    ticks.push_back(n == 0 ? 0 : n * step);
+  const auto multiples = [&, from = low, to = high](double of) {
+    ticks.clear();
+    for (double n = std::ceil(from / of - slack); n * of <= to + slack * of; ++n)
+      ticks.push_back(n == 0 ? 0 : n * of);
+  };
+  multiples(step);
+  if (ticks.size() < 3) multiples(finer); // one line or two show no scale
   return ticks;
 }
 

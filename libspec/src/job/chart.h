@@ -61,7 +61,7 @@ std::string chart_svg(const Chart& chart, std::string_view id = "chart");
 /// The rules that an <svg> of chart_svg brings along, for a page that holds several and states them once.
 std::string_view chart_style();
 
-/// Round values within a range, at most about `most`.
+/// Round values within a range, at most about `most`; on a linear axis three at least.
 std::vector<double> round_ticks(const Chart_axis& axis, int most);
 
 /// Text for XML.

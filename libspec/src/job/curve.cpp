@@ -5,9 +5,12 @@
 #include <cstdlib>
 #include <limits>
 
+#include <fmt/args.h>
+
 #include "exchange/csv_text.h"
 #include "exchange/numbers.h"
 #include "job/curve_chart.h"
+#include "job/curve_notes.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 
@@ -171,7 +174,7 @@ constexpr Interval published_b_drift = {1.3, 5.6};
 
 // How far real thermistors lie from a curve of one B, at the worst end. B between two temperatures is B at
 // their mean, as it drifts nearly evenly.
-std::string b_note(const Curve& curve) {
+std::optional<Curve_note> b_note(const Curve& curve) {
   const double reference = kelvin_interval(*curve.model.at).middle();
   const double stated_sum = curve.model.b_between
                                 ? curve.model.b_between->low.si + curve.model.b_between->high.si
@@ -182,56 +185,40 @@ std::string b_note(const Curve& curve) {
         std::expm1(published_b_drift.high / 2 * (t + reference - stated_sum) * (1 / t - 1 / reference));
     if (std::fabs(off) > std::fabs(worst)) worst = off, at = t;
   }
-  if (std::fabs(worst) < 0.005) return {};
-  return fmt::format(
-      "The band is that of one B-value; B drifts in every thermistor: published tables lie up to {} "
-      "{} such a curve at {}. Where that matters, look for a table or Steinhart-Hart.",
-      describe(std::fabs(worst), Dimension::ratio, 2), worst < 0 ? "below" : "above",
-      temperature_text(at, curve.unit));
+  if (std::fabs(worst) < 0.005) return std::nullopt;
+  return Curve_note{worst < 0 ? "one_b_below" : "one_b_above",
+                    {describe(std::fabs(worst), Dimension::ratio, 2), temperature_text(at, curve.unit)}};
 }
 
-std::vector<std::string> notes_of(const Curve& curve, const Resolved_component& component,
-                                  bool range_is_assumed) {
+std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& component,
+                                 bool range_is_assumed) {
   const Resistance_model& model = curve.model;
-  std::vector<std::string> notes;
+  std::vector<Curve_note> notes;
   if (has_threshold(model)) {
-    notes.push_back(
-        "A switch or fuse has a threshold at every temperature, leads subtracted; what lies between "
-        "a closed and an open path is a doubtful contact.");
+    notes.push_back({"threshold", {}});
   } else {
-    std::string limit = "its service limit";
+    std::string limit;
     if (const auto stated = component.get(&Component_type::service_limit))
-      limit += fmt::format(" (±{})", describe((*stated)->plus, (*stated)->dimension));
-    notes.push_back(
-        fmt::format("The band is the manufacturing tolerance: is it this part? Whether it still does "
-                    "its job is decided by {}.",
-                    limit));
+      limit = fmt::format(" (±{})", describe((*stated)->plus, (*stated)->dimension));
+    notes.push_back({"as_made", {limit}});
     const bool row_without = std::any_of(model.rows.begin(), model.rows.end(), [](const Table_row& row) {
       return row.nominal && !row.tolerance && !(row.min && row.max);
     });
     const bool states_none = *model.kind == Model_kind::iec_60751 ? !model.tolerance_class
                              : *model.kind == Model_kind::table   ? row_without
                                                                   : !model.tolerance;
-    if (states_none)
-      notes.push_back(
-          "No tolerance is stated: the band is only what the digits leave open, and a good part may "
-          "lie outside of it.");
+    if (states_none) notes.push_back({"no_tolerance", {}});
   }
   if (*model.kind == Model_kind::beta && model.at && model.b_value)
-    if (std::string note = b_note(curve); !note.empty()) notes.push_back(std::move(note));
+    if (auto note = b_note(curve)) notes.push_back(std::move(*note));
   if (*model.kind == Model_kind::table && model.rows.size() > 1)
-    notes.push_back(
-        curve.between == Between_rows::thermistor
-            ? "Between two rows the band is as wide as thermistors bend."
-            : "Between two rows it is only known that a good part lies between what the two allow.");
-  if (range_is_assumed)
-    notes.push_back("The component states no temperature range: that of usual sensors is shown.");
+    notes.push_back({curve.between == Between_rows::thermistor ? "bends_between" : "unknown_between", {}});
+  if (range_is_assumed) notes.push_back({"usual_range", {}});
   if (const auto stated = component.get(&Component_type::temperature_range)) {
     const Interval range = kelvin_interval(**stated);
     if (!range.contains(curve.kelvin) && depends_on_temperature(model))
-      notes.push_back(fmt::format("The component is stated for {} to {}.",
-                                  temperature_text(range.low, curve.unit),
-                                  temperature_text(range.high, curve.unit)));
+      notes.push_back({"stated_range",
+                       {temperature_text(range.low, curve.unit), temperature_text(range.high, curve.unit)}});
   }
   return notes;
 }
@@ -261,6 +248,18 @@ Curve_point point_at(const Curve& curve, double t) {
 
 std::string temperature_text(double kelvin, Temperature_unit unit, int digits) {
   return fmt::format("{} {}", decimal_text(in_unit(kelvin, unit), digits), unit_of(unit).symbol);
+}
+
+std::string filled(std::string_view sentence, const std::vector<std::string>& filling) {
+  fmt::dynamic_format_arg_store<fmt::format_context> places;
+  for (const std::string& one : filling) places.push_back(one);
+  return fmt::vformat(sentence, places);
+}
+
+std::string note_text(const Curve_note& note) {
+  for (const Curve_sentence& one : curve_sentences)
+    if (one.id == note.id) return filled(one.text, note.filled);
+  return {};
 }
 
 std::string band_text(Interval band) {
@@ -369,7 +368,8 @@ std::optional<Meant_temperature> temperature_meant(const Curve& curve, Interval 
 
 std::string curve_text(const Curve& curve) {
   std::string out = cautions_text() + '\n' + printable(curve.title) + '\n';
-  for (const std::string& note : curve.notes) out += printable(note) + '\n';
+  for (const std::string& remark : curve.remarks) out += printable(remark) + '\n';
+  for (const Curve_note& note : curve.notes) out += printable(note_text(note)) + '\n';
   out += '\n';
   const auto row = [&](std::string_view t, std::string_view low, std::string_view nominal,
                        std::string_view high) {
@@ -567,7 +567,8 @@ Chart curve_chart(const Curve& curve, const std::vector<Curve_mark>& measured,
 
 std::string curve_svg(const Curve& curve, const std::vector<Curve_mark>& measured) {
   Chart chart = curve_chart(curve, measured);
-  chart.notes = curve.notes;
+  chart.notes = curve.remarks;
+  for (const Curve_note& note : curve.notes) chart.notes.push_back(note_text(note));
   for (const Caution& caution : cautions()) chart.cautions.emplace_back(caution.text);
   return chart_svg(chart);
 }

@@ -210,6 +210,14 @@ std::string contacts_of(const Test& test) {
   return out;
 }
 
+// "X3.2 to X3.3" for "X3.3 to X3.2"
+std::string turned(std::string_view contacts) {
+  const std::size_t at = contacts.find(" to ");
+  return at == std::string_view::npos
+             ? std::string(contacts)
+             : fmt::format("{} to {}", contacts.substr(at + 4), contacts.substr(0, at));
+}
+
 // What lies on this connector and would read so: by its own test, or between two of its contacts.
 struct Others {
   const Resolved& resolved;
@@ -236,8 +244,9 @@ struct Others {
     if (!found || !limits || std::isinf(limits->high) || limits->high <= 5) return;
     if (found->most.within < 0.5 || found->most.within <= own_probability) return;
     const std::string contacts = contacts_of(other);
-    const bool named =
-        std::any_of(fits.begin(), fits.end(), [&](const Other_fit& fit) { return fit.probes == contacts; });
+    const bool named = std::any_of(fits.begin(), fits.end(), [&](const Other_fit& fit) {
+      return fit.probes == contacts || fit.probes == turned(contacts);
+    });
     if (!named)
       fits.push_back({std::string(expected->component->id), std::string(id), contacts, found->most.within});
   }
@@ -307,6 +316,12 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   else if (request.temperature && expected.varies &&
            request.temperature->place == Temperature_place::unstated)
     remarks.push_back("where the temperature was taken is not said: it is taken for that of the part itself");
+  if (judgement.service.result == Conformity::outside && judgement.means && judgement.temperature &&
+      expected.kelvin_range().contains(*judgement.means))
+    remarks.push_back(fmt::format("a healthy one would read so at {}: make sure that the part is at {}, and "
+                                  "not warmed or cooled by what it "
+                                  "sits on, before it is condemned",
+                                  celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
   if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
     remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
                                   celsius(known.x)));

@@ -22,4 +22,8 @@ struct Found_codes {
 Found_codes find_codes(const Profile& profile, const std::vector<std::string>& codes,
                        const std::optional<std::string>& model, const std::optional<std::string>& software);
 
+/// The plan for faults that were found; the codes of the request are not looked at.
+Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request& request,
+                 const Judge_means& means);
+
 }

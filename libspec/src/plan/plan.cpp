@@ -134,6 +134,44 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
   return all;
 }
 
+// What explains one abnormal reading by itself, and no healthy reading excludes: with two faults at once no
+// other abnormal reading excludes anything either.
+std::vector<std::string> explanations_of(const Planner& planner, std::span<const Evidence> all,
+                                         const Evidence& evidence, const Order_state& prior) {
+  std::vector<Evidence> kept = {evidence};
+  for (const Evidence& one : all)
+    if (!one.abnormal()) kept.push_back(one);
+  std::vector<bool> explain(planner.hypotheses());
+  for (std::size_t h = 0; h < planner.hypotheses(); ++h)
+    explain[h] = explains(planner.situation, {&evidence, 1}, h) && !is_excluded(planner.situation, kept, h);
+  return planner.listed(explain, prior);
+}
+
+// Several abnormal readings, each by itself; and what finds out whether there are several faults.
+void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evidence> all,
+                         bool contradiction) {
+  const Situation& situation = planner.situation;
+  const Order_state prior = beginning(situation.order);
+  std::vector<std::string> each;
+  for (const Evidence& evidence : all) {
+    if (!evidence.abnormal()) continue;
+    const std::vector<std::string> by = explanations_of(planner, all, evidence, prior);
+    each.push_back(
+        fmt::format("{} by itself points to {}", situation.tests[evidence.test].id,
+                    by.empty() ? "nothing that is listed" : fmt::format("{}", fmt::join(by, "; or "))));
+  }
+  plan.conclusion.push_back(
+      contradiction
+          ? "there may be more than one fault: read again what was not healthy, on the contacts that "
+            "the test names, and then take one reading after the other"
+          : "one failure explains all of these readings; there may be several faults at once all the "
+            "same");
+  for (std::string& one : each) plan.conclusion.push_back(std::move(one));
+  plan.conclusion.push_back(
+      "read each of these parts by itself before anything is replaced; what is found is put right, and all "
+      "the others are read again");
+}
+
 void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all, const Order_state& state,
               bool contradiction) {
   const Situation& situation = planner.situation;
@@ -150,9 +188,9 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
       plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
   if (contradiction)
     plan.conclusion.push_back(
-        "no single failure that these codes name explains all of that: look for a reading that "
-        "was taken wrongly, for exchanged plugs, and then for two faults at once; what follows "
-        "goes by what explains most of it");
+        "no single failure that these codes name explains all of that: a reading was taken wrongly, plugs "
+        "are "
+        "exchanged, or there are two faults at once; the shares below go by what explains most of it");
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
   for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
@@ -162,12 +200,17 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   }
   if (state.abnormal && explained) {
     const std::vector<std::string> found = planner.listed(alive, state);
-    plan.conclusion.push_back(fmt::format("that points to {}", fmt::join(found, "; or ")));
-    if (!next_test(situation.order, state))
+    const bool several =
+        std::count_if(all.begin(), all.end(), [](const Evidence& one) { return one.abnormal(); }) > 1;
+    if (!contradiction || !several)
+      plan.conclusion.push_back(fmt::format("that points to {}", fmt::join(found, "; or ")));
+    if (several) conclude_one_by_one(plan, planner, all, contradiction);
+    if (!(contradiction && several) && !next_test(situation.order, state))
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
           for (const std::string& one : planner.advice(state, evidence.test))
-            if ((evidence.at_part.empty() || one.find("on the part itself") == std::string::npos) &&
+            if (((evidence.at_part.empty() && !several) ||
+                 one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())
               plan.conclusion.push_back(one);
     std::vector<std::string> unexplained;
@@ -209,6 +252,9 @@ void say_what_remains(Plan& plan, const Situation& situation) {
       "home until it latches; look along the harness for chafing and damp");
   if (remains(Suspect_kind::cause))
     out.push_back("look at the causes that are not electrical, as they are listed here");
+  out.push_back("this looks for one fault, and there may be a second: where a code is still there after what "
+                "was found is "
+                "put right, plan anew with the readings that were taken since");
   out.push_back(
       "the control board and what supplies it are left for the end, whether they are listed or not: no "
       "dead test shows either to be good or bad. To look at them live leaves dead testing, and so this "
@@ -219,13 +265,19 @@ void say_what_remains(Plan& plan, const Situation& situation) {
 }
 
 Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means) {
+  Found_codes found =
+      find_codes(*resolved.document->profile(), request.codes, request.model, request.software);
+  return plan_faults(resolved, std::move(found), request, means);
+}
+
+Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request& request,
+                 const Judge_means& means) {
   const Profile& profile = *resolved.document->profile();
   Plan empty;
   empty.profile = std::string(*profile.id);
   empty.revision = *profile.revision;
   empty.cautions = cautions_for(profile);
   for (std::string& hazard : hazards_of(profile)) empty.cautions.push_back(std::move(hazard));
-  Found_codes found = find_codes(profile, request.codes, request.model, request.software);
   empty.remarks = std::move(found.remarks);
   empty.problems = std::move(found.problems);
   if (!empty.problems.empty() || found.faults.empty()) return empty;

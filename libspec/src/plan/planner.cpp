@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "plan/evidence.h"
 #include "plan/instructions.h"
 #include "plan/words.h"
 
@@ -95,9 +96,14 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   else if (at_plug && parts == 1)
     out.push_back(
         "before it is replaced, read the same on the part itself: healthy there, it is the harness");
-  if (left.size() == 1 && harness && parts == 0)
+  if (left.size() == 1 && harness && parts == 0) {
+    if (at_plug && !several_parts(resolved, situation, test))
+      out.push_back("first read the same two ends on the part itself: where it is not healthy there either, "
+                    "the part has a "
+                    "fault too");
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
+  }
   return out;
 }
 

@@ -43,7 +43,9 @@ Showing_shares abnormal(const Cell& cell, double highest_range) {
     break;
   case Shows::healthy: of(shares, unsteady) = 1; break; // it does not answer as it should
   case Shows::anything:
-    for (const Showing shown : {over_range, near_zero, higher, lower}) of(shares, shown) = 0.25;
+    // Also that it jumps, or does not answer: a leak beside a sensor takes a part of its answer to warmth,
+    // and wet contacts drift by themselves while they are read.
+    for (const Showing shown : {over_range, near_zero, higher, lower, unsteady}) of(shares, shown) = 0.2;
     break;
   }
   return shares;

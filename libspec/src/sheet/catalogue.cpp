@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "job/curve_notes.h"
 #include "lint/colours.h"
 #include "sheet/words.h"
 
@@ -32,6 +33,8 @@ Words english() {
       if (keys[i].list == "caution" && keys[i].word == caution.id) words[i] = caution.text;
     for (const rules::Colour& colour : rules::colours)
       if (keys[i].list == "colour" && keys[i].word == colour.code) words[i] = colour.name;
+    for (const Curve_sentence& sentence : curve_sentences)
+      if (keys[i].list == "curve_note" && keys[i].word == sentence.id) words[i] = sentence.text;
   }
   return words;
 }

@@ -32,6 +32,9 @@ std::string listed(const List<Value<Text>>& texts) {
   return joined(texts, [](const Value<Text>& text) { return *text; });
 }
 
+// Where a file lay is nobody else's business.
+std::string_view file_name(std::string_view path) { return path.substr(path.find_last_of('/') + 1); }
+
 Element add_masthead(Element body, const Page& page) {
   const Catalogue& words = page.words;
   const Appliance& appliance = page.profile.appliance;
@@ -250,7 +253,7 @@ std::string sheet::html_in(const Resolved& resolved, const Catalogue& words, std
   add_sources(main, page);
   Element foot = add(body, "footer", "colophon");
   add(foot, "p", {}, words.say(Phrase::shortest_caution));
-  add(foot, "p", {}, words.say(Phrase::made_by, program_version, resolved.document->name()));
+  add(foot, "p", {}, words.say(Phrase::made_by, program_version, file_name(resolved.document->name())));
   return html_of(document);
 }
 

@@ -46,6 +46,10 @@ void add_step(Element list, const Page& page, const Step& step) {
     else
       say(line, words.say(Phrase::no_test_named));
   }
+  if (step.after_abnormal) {
+    say(line, "; ");
+    add(line, "span", "muted", words.say(Phrase::after_abnormal));
+  }
 }
 
 std::string raised_text(const Page& page, const Raised& raised) {
@@ -93,13 +97,14 @@ void add_code(Element parent, const Page& page, const Keyed<Fault>::Entry& entry
     say_around(add(article, "p", "meta"), words, Phrase::raised, raised_text(page, fault.raised));
   if (fault.reset) add(article, "p", "meta", words.say(Phrase::reset, words.word(*fault.reset)));
   if (fault.note) quote(add(article, "p", "meta"), *fault.note);
-  const std::vector<Step> steps = steps_of(page.resolved, fault);
-  if (steps.empty()) {
+  const Steps steps = steps_of(page.resolved, entry);
+  if (steps.list.empty()) {
     add(article, "p", "meta", words.say(Phrase::no_suspects));
     return;
   }
+  if (!steps.planned) add(article, "p", "meta", words.say(Phrase::not_planned));
   Element list = add(article, "ol", "steps");
-  for (const Step& step : steps) add_step(list, page, step);
+  for (const Step& step : steps.list) add_step(list, page, step);
 }
 
 }

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "job/curve_chart.h"
+#include "job/curve_notes.h"
 #include "judge/limits.h"
 #include "sheet/page.h"
 
@@ -173,6 +174,9 @@ void add_curves(Element parent, const Page& page) {
     Element figure = add(curves, "figure", "curve");
     quote(add(figure, "figcaption"), names);
     add_picture(figure, chart_svg(chart, fmt::format("curve-{}", ++number)));
+    for (const Curve_note& note : result.curve->notes)
+      if (note.id != "as_made") // it is said above, of all of them
+        add(figure, "p", "meta", filled(words.word("curve_note", note.id), note.filled));
   }
 }
 

@@ -4,6 +4,8 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "job/errors_caution.h"
+
 namespace ohmlore {
 
 // clang-format off
@@ -21,8 +23,8 @@ namespace ohmlore {
   phrase(profile, "Profile", "Profil") \
   phrase(profile_revision, "{}, revision {}", "{}, Revision {}") \
   phrase(note, "Note", "Hinweis") \
-  phrase(has_errors, "Errors that ohmlore lint finds in this profile: {}. Do not rely on this sheet until they are mended.", \
-    "Fehler, die ohmlore lint in diesem Profil findet: {}. Diesem Blatt nicht trauen, bis sie behoben sind.") \
+  phrase(has_errors, errors_caution, \
+    "Fehler, die ohmlore lint in dieser Datei findet: {}. Ihren Angaben nicht trauen, bis sie behoben sind.") \
   phrase(contents, "On this sheet", "Auf diesem Blatt") \
   /* cautions */ \
   phrase(cautions, "Before anything is touched", "Bevor etwas berührt wird") \
@@ -41,8 +43,12 @@ namespace ohmlore {
     "Nur spannungsfrei messen: alle Einspeisungen freischalten, sichern, zweipolig auf Spannungsfreiheit prüfen; siehe alle Warnungen") \
   /* codes */ \
   phrase(codes, "Fault codes", "Fehlercodes") \
-  phrase(codes_intro, "Tests in order. A number with # is a test at the connectors below; what no dead test decides says so.", \
-    "Prüfungen der Reihe nach. Eine Nummer mit # ist eine Prüfung unten bei den Steckern; was keine spannungsfreie Prüfung entscheidet, ist so bezeichnet.") \
+  phrase(codes_intro, \
+    "Tests in order, as long as everything reads healthy: what decides most for the least work comes first. A number with # is a test at the connectors below; what no dead test decides says so. There may be more than one fault: where a code is still there after a repair, start again. ohmlore plan says what each reading means and goes on from it.", \
+    "Prüfungen der Reihe nach, solange alles in Ordnung ist: zuerst, was mit der wenigsten Arbeit am meisten entscheidet. Eine Nummer mit # ist eine Prüfung unten bei den Steckern; was keine spannungsfreie Prüfung entscheidet, ist so bezeichnet. Es kann mehr als ein Fehler sein: ist ein Code nach einer Reparatur noch da, von vorn beginnen. ohmlore plan sagt, was jeder Messwert bedeutet, und geht von ihm aus weiter.") \
+  phrase(after_abnormal, "only where a reading before was not healthy", "nur, wenn ein Messwert davor nicht in Ordnung war") \
+  phrase(not_planned, "Too many failures and tests to put in order: as the profile lists them.", \
+    "Zu viele Fehler und Prüfungen, um sie zu ordnen: wie das Profil sie nennt.") \
   phrase(applies_to, "only {}", "nur {}") \
   phrase(reset, "Reset: {}", "Rückstellung: {}") \
   phrase(raised_below, "below {}", "unter {}") \

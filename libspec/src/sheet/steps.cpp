@@ -2,9 +2,13 @@
 
 #include <algorithm>
 
-namespace ohmlore::sheet {
+#include "ohmlore/plan.h"
+#include "plan/codes.h"
 
-std::vector<Step> steps_of(const Resolved& resolved, const Fault& fault) {
+namespace ohmlore::sheet {
+namespace {
+
+std::vector<Step> as_listed(const Resolved& resolved, const Fault& fault) {
   std::vector<Step> steps;
   const Keyed<Test>& tests = resolved.document->profile()->tests;
   for (const Suspect& suspect : fault.suspects) {
@@ -22,6 +26,55 @@ std::vector<Step> steps_of(const Resolved& resolved, const Fault& fault) {
     }
     if (!decided) steps.push_back({nullptr, {&suspect}});
   }
+  return steps;
+}
+
+bool is_for_the_end(const Suspect& suspect) {
+  return suspect.kind && (*suspect.kind == Suspect_kind::board || *suspect.kind == Suspect_kind::supply);
+}
+
+bool means(const Plan_left& left, const Plan& plan, const Suspect& suspect) {
+  const Plan_suspect& planned = plan.suspects[left.suspect];
+  const bool same = suspect.component   ? planned.id == *suspect.component
+                    : suspect.connector ? planned.id == *suspect.connector
+                                        : !suspect.cause || planned.name == *suspect.cause;
+  return same && suspect.kind && planned.kind == *suspect.kind &&
+         std::equal(left.modes.begin(), left.modes.end(), suspect.modes.begin(), suspect.modes.end(),
+                    [](Mode a, const Value<Mode>& b) { return b && a == *b; });
+}
+
+}
+
+Steps steps_of(const Resolved& resolved, const Keyed<Fault>::Entry& fault) {
+  std::vector<Step> rest = as_listed(resolved, fault.value);
+  const Plan plan = plan_faults(resolved, {{{fault.id, &fault.value}}, {}, {}}, {}, {});
+  if (!plan.problems.empty()) return {std::move(rest), false};
+
+  Steps steps{{}, true};
+  const auto take = [&](bool after_abnormal, const auto& is_meant) {
+    for (auto step = rest.begin(); step != rest.end();) {
+      if (!is_meant(*step)) {
+        ++step;
+        continue;
+      }
+      step->after_abnormal = after_abnormal;
+      steps.list.push_back(std::move(*step));
+      step = rest.erase(step);
+    }
+  };
+  const auto is_test = [](const std::string& id) {
+    return [&id](const Step& step) { return step.test != nullptr && step.test->id == id; };
+  };
+  for (const Plan_step& planned : plan.steps) {
+    for (const Plan_left& left : planned.look_first)
+      take(false,
+           [&](const Step& step) { return step.test == nullptr && means(left, plan, *step.suspects[0]); });
+    take(false, is_test(planned.test));
+  }
+  for (const Plan_step& planned : plan.more) take(true, is_test(planned.test));
+  take(true, [](const Step& step) { return step.test != nullptr; });
+  take(false, [](const Step& step) { return !is_for_the_end(*step.suspects[0]); });
+  take(false, [](const Step&) { return true; });
   return steps;
 }
 

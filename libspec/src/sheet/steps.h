@@ -11,10 +11,16 @@ namespace ohmlore::sheet {
 struct Step {
   const Keyed<Test>::Entry* test = nullptr;
   std::vector<const Suspect*> suspects;
+  bool after_abnormal = false; ///< while everything reads healthy it rules nothing out that is left
 };
 
-/// The order in which a sheet lists the tests of a fault: that of the profile. This is the one place that
-/// orders them.
-std::vector<Step> steps_of(const Resolved& resolved, const Fault& fault);
+struct Steps {
+  std::vector<Step> list;
+  bool planned = false; ///< else in the order of the profile: there are too many for a plan
+};
+
+/// The tests of a fault as a plan takes them, and each suspect that no test decides in its place. What is
+/// wrong with the board or its supply comes last.
+Steps steps_of(const Resolved& resolved, const Keyed<Fault>::Entry& fault);
 
 }

@@ -155,6 +155,8 @@ thead th{font-size:.8rem;color:var(--muted)}
 [hidden]{display:none}
 @media screen and (max-width:44rem){
 .facts{grid-template-columns:max-content minmax(0,1fr)}
+}
+@media screen and (max-width:56rem){
 .readings thead{position:absolute;clip-path:inset(50%);height:1px;width:1px;overflow:hidden}
 .readings tr{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem;padding:.5rem 0;border-bottom:1px solid var(--rule)}
 .readings th[scope=row]{grid-column:1/-1;border:0}

@@ -115,5 +115,21 @@
   word("caution", "plug-and-part-only", "", \
     "Am abgezogenen Stecker oder am Bauteil messen, nie an der Stiftleiste der Platine, und keine Prüfspitze in eine Buchse drücken: ein aufgeweiteter Kontakt ist der nächste Fehler.") \
   word("caution", "no-return-to-service", "", \
-    "Ein Messwert schließt nur die Fehler aus, die er sehen kann, und kein Messwert macht ein Gerät sicher genug für die Wiederinbetriebnahme.")
+    "Ein Messwert schließt nur die Fehler aus, die er sehen kann, und kein Messwert macht ein Gerät sicher genug für die Wiederinbetriebnahme.") \
+  word("curve_note", "threshold", "", \
+    "Ein Schalter oder eine Sicherung hat bei jeder Temperatur eine Schwelle, ohne Messleitungen; was zwischen geschlossen und offen liegt, ist ein zweifelhafter Kontakt.") \
+  word("curve_note", "as_made", "", \
+    "Das Band ist die Fertigungstoleranz: ist es dieses Bauteil? Ob es noch seinen Dienst tut, entscheidet seine Einsatzgrenze{}.") \
+  word("curve_note", "no_tolerance", "", \
+    "Es ist keine Toleranz angegeben: das Band ist nur, was die Stellen offen lassen, und ein gutes Bauteil kann außerhalb liegen.") \
+  word("curve_note", "one_b_below", "", \
+    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: veröffentlichte Tabellen liegen bis zu {} unter einer solchen Kurve bei {}. Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
+  word("curve_note", "one_b_above", "", \
+    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: veröffentlichte Tabellen liegen bis zu {} über einer solchen Kurve bei {}. Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
+  word("curve_note", "bends_between", "", "Zwischen zwei Zeilen ist das Band so breit, wie sich Kurven von Thermistoren krümmen.") \
+  word("curve_note", "unknown_between", "", \
+    "Zwischen zwei Zeilen ist nur bekannt, dass ein gutes Bauteil zwischen dem liegt, was die beiden erlauben.") \
+  word("curve_note", "usual_range", "", \
+    "Das Bauteil nennt keinen Temperaturbereich: gezeigt ist der üblicher Fühler.") \
+  word("curve_note", "stated_range", "", "Das Bauteil ist für {} bis {} angegeben.")
 // clang-format on
