@@ -1,11 +1,13 @@
 // Two implementations that share no code but the descriptions: the reader, and a general engine with the
 // published schemas. They accept and refuse the same documents (spec/README.md lists the exceptions).
 #include <array>
+#include <iterator>
 
 #include <gtest/gtest.h>
 
 #include "ohmlore/document.h"
 #include "ohmlore/publish.h"
+#include "ohmlore/report.h"
 #include "ohmlore/schema_engine.h"
 #include "support/mutants.h"
 
@@ -94,6 +96,25 @@ TEST_F(Schema_agreement, on_every_form_of_text_at_every_key) {
   const std::vector<test::Mutant> mutants = test::mutants_by_text(documents());
   EXPECT_GT(mutants.size(), 5'000u);
   compare(mutants);
+}
+
+// The report of broken profiles has the form that its schema says. (Engines of others: report_schemas.py.)
+TEST_F(Schema_agreement, reports_have_the_form_of_their_schema) {
+  const Schema schema = compile_schema(report_schema());
+  ASSERT_EQ(schema.problem, "");
+  test::Mutator mutator(documents(), 4410);
+  Lint_run run;
+  for (std::size_t i = 0; i < 1000; i += step) {
+    std::vector<Finding> waived;
+    std::vector<Finding> findings = lint_text("mutant.json", mutator.next().json, {}, &waived);
+    std::move(findings.begin(), findings.end(), std::back_inserter(run.findings));
+    std::move(waived.begin(), waived.end(), std::back_inserter(run.suppressed));
+  }
+  EXPECT_GT(run.findings.size(), 1000 / step);
+  const Schema_verdict verdict = check_schema(schema, json_report(run));
+  EXPECT_EQ(verdict.problem, "");
+  for (const Schema_refusal& refusal : verdict.refusals)
+    ADD_FAILURE() << refusal.pointer << ": " << refusal.message;
 }
 
 }

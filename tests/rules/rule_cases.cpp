@@ -5,6 +5,8 @@
 // nothing of the rule. OHMLORE_BLESS=1 in the environment writes the expected texts anew: read the difference
 // before committing.
 //
+// A folder with a baseline.json is linted with that baseline.
+//
 // What cannot stand in a text file (bytes that are no UTF-8, control characters) or would be huge is written
 // as a recipe, *.recipe in place of *.json: %XX is the byte with that hexadecimal number, %{N TEXT} is TEXT N
 // times.
@@ -20,10 +22,12 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <optional>
 #include <set>
 #include <sstream>
 
 #include "../support/files.h"
+#include "ohmlore/baseline.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/report.h"
 
@@ -57,6 +61,7 @@ Lint_run lint_case(const fs::path& path) {
   Lint_request request;
   request.paths = {path.filename().string()};
   request.options = options;
+  if (fs::exists(path / "baseline.json")) request.baseline = request.paths.front() + "/baseline.json";
   if (path.extension() != ".recipe") return lint_paths(request);
 
   const fs::path kitchen = fs::path(testing::TempDir()) / fmt::format("ohmlore_rule_cases_{}", getpid());
@@ -143,7 +148,14 @@ std::vector<Finding> lint_example(const Example& example) {
   std::vector<Read_result> documents;
   Parts parts;
   const Corpus* corpus = nullptr;
+  std::optional<Baseline> baseline;
   for (const File& file : example) {
+    if (file.name == "baseline.json") {
+      Baseline_read read = read_baseline(file.name, file.text);
+      EXPECT_EQ(read.problems, std::vector<std::string>());
+      baseline = std::move(read.baseline);
+      continue;
+    }
     documents.push_back(read_json(file.name, completed(file.text)));
     if (documents.back().document.part() != nullptr)
       parts.add(read_json(file.name, completed(file.text)).document);
@@ -157,7 +169,15 @@ std::vector<Finding> lint_example(const Example& example) {
     linted.push_back(lint_document(read, surroundings));
     facts.insert(facts.end(), linted.back().facts.begin(), linted.back().facts.end());
   }
-  return settle(std::move(linted), judge_facts(std::move(facts)), corpus, options);
+  Looked_at looked_at;
+  for (const Linted& one : linted) looked_at.documents[one.document] = {one.whole, one.all_rules_ran};
+  std::vector<Finding> waived;
+  std::vector<Finding> findings =
+      settle(std::move(linted), judge_facts(std::move(facts)), corpus, options, &waived);
+  if (baseline)
+    for (Finding& said : apply_baseline(*baseline, findings, waived, looked_at, options))
+      findings.push_back(std::move(said));
+  return findings;
 }
 
 }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <random>
+#include <stdexcept>
 #include <string>
 
 namespace ohmlore {
@@ -228,6 +229,46 @@ TEST(Waiver, does_not_expire_without_a_day_to_compare) {
 TEST(Waiver, that_is_expired_and_unused_is_unused) {
   EXPECT_EQ(told_of(waiver("pin-undeclared", "/connectors", "2001-01-01")),
             both() + "waiver-unused warning /waivers/0\n");
+}
+
+TEST(Waiver, what_it_silences_is_kept_with_its_reason) {
+  Lint_all run;
+  run.add(profile("p", faulty(waiver("pin-undeclared", "/components"))));
+  std::vector<Finding> waived;
+  settle(run.linted, {}, nullptr, {"2026-01-01"}, &waived);
+  ASSERT_EQ(told(waived), std::string(pin));
+  ASSERT_TRUE(waived[0].suppressed);
+  EXPECT_EQ(waived[0].suppressed->by, Suppressed_by::waiver);
+  EXPECT_EQ(waived[0].suppressed->why, "as printed");
+  EXPECT_EQ(waived[0].document, "profile p");
+}
+
+TEST(Waiver, of_a_document_that_is_not_trusted_silences_nothing) {
+  for (const std::string_view at : {"/components", "/connectors"}) { // in use, and not
+    Lint_all run;
+    run.add(profile("p", faulty(waiver("pin-undeclared", at))));
+    std::vector<Finding> waived;
+    Lint_options options;
+    options.no_waivers = true;
+    EXPECT_EQ(told(settle(run.linted, {}, nullptr, options, &waived)), both());
+    EXPECT_TRUE(waived.empty());
+  }
+}
+
+// ---- a rule that breaks
+
+TEST(Rule_that_throws, is_a_trouble_and_the_others_run) {
+  static constexpr Rule breaks = {.summary = "It breaks.", .check = [](const Subject&, Sink&) {
+                                    throw std::runtime_error("no such row");
+                                  }};
+  const Rule_entry rules[] = {{"breaks", &breaks, ""}, *find_rule("pin-undeclared")};
+  const Linted linted = lint_document(profile("p", faulty("")), {}, rules);
+  ASSERT_EQ(linted.troubles.size(), 1u);
+  EXPECT_NE(linted.troubles[0].find(": the rule breaks could not do its work: no such row"),
+            std::string::npos)
+      << linted.troubles[0];
+  EXPECT_EQ(told(linted.findings), std::string(pin));
+  EXPECT_FALSE(linted.all_rules_ran);
 }
 
 // ---- what cannot be known of a waiver

@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
+#include <filesystem>
 #include <map>
 #include <memory>
 
@@ -33,9 +34,28 @@ bool wants_colour() {
 // main() looks whether all was written.
 void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
+// A report that goes into a file, or with "-" to stdout in the place of the text.
+struct Report {
+  std::string kind, file;
+};
+
+using Writer = std::string (*)(const ohmlore::Lint_run&, const ohmlore::Report_context&);
+const std::map<std::string, Writer>& writers() {
+  static const std::map<std::string, Writer> all = {
+      {"github", ohmlore::github_report},
+      {"json", [](const ohmlore::Lint_run& run, const auto&) { return ohmlore::json_report(run); }},
+      {"junit", ohmlore::junit_report},
+      {"markdown", ohmlore::markdown_report},
+      {"sarif", ohmlore::sarif_report}};
+  return all;
+}
+
 struct Options {
   ohmlore::Lint_request request;
   std::string format = "text";
+  std::vector<std::string> reports_given;
+  std::vector<Report> reports;
+  std::string write_baseline, owner, why, until;
   std::string fail_on;
   bool fix = false;
   bool dry_run = false;
@@ -63,6 +83,82 @@ int show_fixes(const Options& options) {
   return run.files.empty() ? 0 : 1;
 }
 
+// What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.
+std::string report_problem(Options& options, bool format_given) {
+  std::vector<std::string> kinds;
+  for (const auto& [kind, writer] : writers()) kinds.push_back(kind);
+  std::map<std::string, std::string> by_file;
+  for (const std::string& given : options.reports_given) {
+    const std::size_t sign = std::min(given.find('='), given.size());
+    Report report{given.substr(0, sign), given.substr(std::min(sign + 1, given.size()))};
+    if (report.file.empty())
+      return fmt::format("--report: `{}` names no file; write KIND=FILE, as in sarif=findings.sarif",
+                         ohmlore::printable(given));
+    if (const std::string unknown = one_of(kinds)(report.kind); !unknown.empty())
+      return "--report: " + unknown;
+    if (const auto [other, fresh] = by_file.emplace(report.file, report.kind); !fresh)
+      return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
+                         ohmlore::printable(report.file));
+    if (report.file == "-" && format_given)
+      return "--report: with --format, stdout is taken; leave --format out, or name a file";
+    options.reports.push_back(std::move(report));
+  }
+  return {};
+}
+
+std::string now() {
+  const char* set = std::getenv("SOURCE_DATE_EPOCH"); // reproducible-builds.org: the time to write
+  const std::time_t time = set != nullptr ? static_cast<std::time_t>(std::atoll(set)) : std::time(nullptr);
+  std::tm utc{};
+  gmtime_r(&time, &utc);
+  char text[20];
+  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &utc);
+  return text;
+}
+
+// What is linted is never written over.
+bool is_read(const std::string& file, const ohmlore::Lint_run& run, const Options& options) {
+  std::error_code error;
+  if (!std::filesystem::exists(file, error)) return false;
+  const auto same = [&](const std::string& other) { return std::filesystem::equivalent(file, other, error); };
+  return std::any_of(run.files.begin(), run.files.end(), same) ||
+         (options.request.baseline && same(*options.request.baseline));
+}
+
+// Every report that can be written; why another could not is a trouble.
+void write_reports(const Options& options, const ohmlore::Lint_run& run, std::vector<std::string>& troubles) {
+  std::error_code error;
+  const ohmlore::Report_context context{std::filesystem::current_path(error).string(), now()};
+  for (const Report& report : options.reports) {
+    const std::string text = writers().at(report.kind)(run, context);
+    std::string why;
+    if (report.file == "-")
+      print(text);
+    else if (is_read(report.file, run, options))
+      troubles.push_back(
+          fmt::format("{}: the report {} is not written over what was read", report.file, report.kind));
+    else if (!ohmlore::write_file(report.file, text, why))
+      troubles.push_back(
+          fmt::format("{}: the report {} cannot be written: {}", report.file, report.kind, why));
+    if (const std::size_t runs = ohmlore::sarif_runs(run); report.kind == "sarif" && runs > 1)
+      fmt::print(stderr, "ohmlore: {}: {} results, more than the {} of one run: split into {} runs\n",
+                 report.file, run.findings.size() + run.suppressed.size(), ohmlore::most_sarif_results, runs);
+  }
+}
+
+// The baseline anew; the run after it is as with --baseline. False: it was not written.
+bool write_baseline(Options& options) {
+  options.request.baseline = options.write_baseline;
+  if (options.why.empty()) options.why = "known since " + options.request.options.today;
+  const ohmlore::Baseline_run written =
+      ohmlore::write_baseline({options.request, options.owner, options.why, options.until});
+  for (const std::string& trouble : written.troubles) complain(trouble);
+  if (!written.troubles.empty()) return false;
+  fmt::print(stderr, "ohmlore: {}: {} findings added, {} kept, {} removed\n",
+             ohmlore::printable(options.write_baseline), written.added, written.kept, written.removed);
+  return true;
+}
+
 int lint(Options& options) {
   using ohmlore::Severity;
   if (options.request.paths.empty()) options.request.paths = {"."};
@@ -77,14 +173,20 @@ int lint(Options& options) {
   if (options.dry_run) return show_fixes(options);
   ohmlore::Fix_run fixed;
   if (options.fix) fixed = ohmlore::fix_paths(options.request, true);
+  if (!options.write_baseline.empty() && !write_baseline(options)) return 2;
 
   ohmlore::Lint_run run = ohmlore::lint_paths(options.request);
   for (std::string& trouble : fixed.troubles)
     if (std::find(run.troubles.begin(), run.troubles.end(), trouble) == run.troubles.end())
       run.troubles.push_back(std::move(trouble));
+  if (run.files_read == 0) run.troubles.emplace_back(nothing_read);
+  std::vector<std::string> unwritten;
+  write_reports(options, run, unwritten);
+  const bool text = std::none_of(options.reports.begin(), options.reports.end(),
+                                 [](const Report& report) { return report.file == "-"; });
   if (options.format == "json") {
     print(ohmlore::json_report(run));
-  } else if (run.files_read > 0) {
+  } else if (text && run.files_read > 0) {
     const bool colour = wants_colour();
     for (const ohmlore::Fixed_file& file : fixed.files)
       print(fmt::format("{}: {} fixed\n", ohmlore::printable(file.name), file.fixes));
@@ -93,8 +195,8 @@ int lint(Options& options) {
   }
   std::fflush(stdout);
   for (const std::string& trouble : run.troubles) complain(trouble);
-  if (run.files_read == 0) complain(nothing_read);
-  if (!run.troubles.empty() || run.files_read == 0) return 2;
+  for (const std::string& trouble : unwritten) complain(trouble);
+  if (!run.troubles.empty() || !unwritten.empty()) return 2;
   return run.failing > 0 ? 1 : 0;
 }
 
@@ -108,9 +210,17 @@ void add_lint(CLI::App& app, int& status) {
       ->add_option("PATH", options->request.paths,
                    "files, folders, or - for standard input; without one, the folder you are in")
       ->type_name("");
-  command->add_option("--format", options->format, "text for people (the default), json for programs")
-      ->type_name("FORMAT")
-      ->check(one_of({"text", "json"}));
+  CLI::Option* format =
+      command->add_option("--format", options->format, "text for people (the default), json for programs")
+          ->type_name("FORMAT")
+          ->check(one_of({"text", "json"}));
+  command
+      ->add_option("--report", options->reports_given,
+                   "write a report beside the text, as often as you like: json, sarif, junit,\n"
+                   "github (annotations) or markdown; - as FILE is stdout, in the place of the text")
+      ->type_name("KIND=FILE")
+      ->expected(1)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   command
       ->add_option("--fail-on", options->fail_on,
                    "error, warning or note: the least that gives exit status 1;\n"
@@ -121,6 +231,34 @@ void add_lint(CLI::App& app, int& status) {
       ->add_option("--root", options->request.root,
                    "the folder that holds corpus.json; without it, the nearest at or\nabove each file")
       ->type_name("FOLDER");
+  CLI::Option* baseline = command
+                              ->add_option("--baseline", options->request.baseline,
+                                           "findings that this file knows do not count; new ones do")
+                              ->type_name("FILE");
+  CLI::Option* write =
+      command
+          ->add_option("--write-baseline", options->write_baseline,
+                       "write what is found now into the baseline: entries that still match stay as they\n"
+                       "are, stale ones go, new ones get the owner; then lint with it")
+          ->type_name("FILE");
+  CLI::Option* owner =
+      command->add_option("--owner", options->owner, "with --write-baseline: who is to mend what is new")
+          ->type_name("NAME")
+          ->needs(write);
+  write->needs(owner);
+  command->add_option("--why", options->why, "with --write-baseline: why it may stay for now")
+      ->type_name("TEXT")
+      ->needs(write);
+  command->add_option("--until", options->until, "with --write-baseline: the last day on which it may")
+      ->type_name("DATE")
+      ->needs(write)
+      ->check([](const std::string& date) {
+        return ohmlore::is_date(date)
+                   ? std::string()
+                   : fmt::format("`{}` is no date; write YYYY-MM-DD or YYYY-MM", ohmlore::printable(date));
+      });
+  command->add_flag("--no-waivers", options->request.options.no_waivers,
+                    "for a gate before documents that are not trusted: their waivers silence nothing");
   CLI::Option* fix = command->add_flag(
       "--fix", options->fix, "make the fixes that are marked [--fix] in the files, then report what is left");
   command
@@ -130,5 +268,10 @@ void add_lint(CLI::App& app, int& status) {
   command->footer(
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
-  command->callback([options, &status] { status = lint(*options); });
+  command->callback([options, format, baseline, write, &status] {
+    if (*write && *baseline) throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
+    if (const std::string problem = report_problem(*options, format->count() > 0); !problem.empty())
+      throw CLI::ValidationError(problem);
+    status = lint(*options);
+  });
 }

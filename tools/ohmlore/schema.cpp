@@ -31,6 +31,7 @@ int print_schema(const std::string& name) {
                              : name == "judgement" ? ohmlore::judgement_schema()
                              : name == "plan"      ? ohmlore::plan_schema()
                              : name == "job"       ? ohmlore::job_schema()
+                             : name == "baseline"  ? ohmlore::baseline_schema()
                              : name == "find"      ? ohmlore::find_schema()
                              : name == "fit"       ? ohmlore::fit_schema()
                              : name == "xml"       ? ohmlore::xml_schema()
@@ -73,14 +74,13 @@ void add_schema(CLI::App& app, int& status) {
   CLI::App* command = app.add_subcommand(
       "schema",
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
-  CLI::Option* name =
-      command
-          ->add_option(
-              "NAME", options->name,
-              "profile, part, corpus, report, diff, judgement, find, fit, plan, job; xml (XSD) or csv (CSVW)")
-          ->type_name("")
-          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "find", "fit", "plan",
-                          "job", "xml", "csv"}));
+  CLI::Option* name = command
+                          ->add_option("NAME", options->name,
+                                       "profile, part, corpus, report, diff, judgement, find, fit, plan, "
+                                       "job, baseline; xml (XSD) or csv (CSVW)")
+                          ->type_name("")
+                          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "find",
+                                          "fit", "plan", "job", "baseline", "xml", "csv"}));
   CLI::Option* write =
       command
           ->add_option(

@@ -23,19 +23,37 @@ struct Lint_request {
   std::string standard_input;
   /// Overrides the policy's failing level.
   std::optional<Severity> fail_on;
+  /// A baseline (see baseline.h): what it knows does not count.
+  std::optional<std::string> baseline;
   Lint_options options;
 };
 
 struct Lint_run {
-  std::vector<Finding> findings; ///< in path order, then by place
+  std::vector<Finding> findings;   ///< in path order, then by place; last what is said of the baseline
+  std::vector<Finding> suppressed; ///< what waivers silence or the baseline knows, in the same order
+  std::vector<std::string> files;  ///< those that were read, as findings name them, in their order
   std::size_t files_read = 0;
-  std::size_t failing = 0;           ///< findings at or above the failing level, preview rules left out
+  std::size_t failing = 0;           ///< findings that fail
   std::vector<std::string> troubles; ///< why some of the work could not be done; one sentence each
 };
 
 /// Lints all documents of a request, corpus-wide rules included. Never silently skips: a path that cannot be
-/// read, a root that cannot be used, or a path that matches no document is a trouble.
+/// read, a root or a baseline that cannot be used, a path that matches no document, or a rule that throws is
+/// a trouble.
 Lint_run lint_paths(const Lint_request& request);
+
+struct Baseline_request {
+  Lint_request lint; ///< `baseline` is the file to write; what stands in it already is kept while it is found
+  std::string owner, why, until; ///< of new entries
+};
+
+struct Baseline_run {
+  std::size_t added = 0, kept = 0, removed = 0; ///< findings that entries stand for
+  std::vector<std::string> troubles;            ///< where there is one, nothing was written
+};
+
+/// Writes the baseline anew, for what documents of a request have now. Entries of other documents stay.
+Baseline_run write_baseline(const Baseline_request& request);
 
 /// What the safe fixes do to one file.
 struct Fixed_file {

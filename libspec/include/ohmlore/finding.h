@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "ohmlore/text.h"
@@ -34,12 +36,20 @@ struct Edit {
   std::uint32_t begin = 0;
   std::uint32_t end = 0;
   std::string text;
+  Position first{}, last{}; ///< of both offsets; set in the findings of a run
 };
 
 struct Fix {
   std::string description;
   Fix_safety safety = Fix_safety::display_only;
   std::vector<Edit> edits;
+};
+
+/// Why a finding does not count: a waiver in its document silences it, or a baseline knows it.
+enum class Suppressed_by : std::uint8_t { waiver, baseline };
+struct Finding_suppression {
+  Suppressed_by by = Suppressed_by::waiver;
+  std::string why; ///< in the words of the waiver or of the entry
 };
 
 /// One finding. It owns all it needs to be shown: it outlives the document it speaks of.
@@ -54,6 +64,25 @@ struct Finding {
   std::uint32_t source_column = 1; ///< the column at which source_line begins
   std::vector<Related> related;
   std::vector<Fix> fixes;
+  std::string document; ///< "profile ID" or "part ID"; "file PATH" where no id can be read
+  /// What stands at the pointer: of a string its text, else as written. Of a record or list only where it
+  /// holds no other: what lies deeper has a pointer of its own. Of a corpus-wide rule, what it compared.
+  std::string value;
+  std::optional<Finding_suppression> suppressed;
+  bool fails = false; ///< at or above the failing level of its run, and of no preview rule
 };
+
+/// What a finding is known by from run to run, whatever line it has moved to.
+struct Finding_key {
+  std::string document, rule, at, value;
+  bool operator==(const Finding_key&) const = default;
+  bool operator<(const Finding_key& other) const {
+    return std::tie(document, rule, at, value) < std::tie(other.document, other.rule, other.at, other.value);
+  }
+};
+Finding_key key_of(const Finding& finding);
+/// A text as it is in a key, which a person reads in a baseline: beyond 200 bytes, or with characters that
+/// are not seen, its SHA-256.
+std::string text_in_keys(const std::string& text);
 
 }

@@ -139,24 +139,31 @@ const Rule_entry* find_rule(std::string_view slug);
 
 /// A waiver as the engine keeps it after its document is gone.
 struct Kept_waiver {
-  std::string rule, at, until;
+  std::string rule, at, why, until;
   Finding unused; ///< what is reported where it waives nothing; without a message nothing is
 };
 
 /// What linting one document gives; the document may be dropped afterwards.
 struct Linted {
   std::string file;
+  std::string document; ///< see Finding; empty where no id can be read
   std::vector<Finding> findings;
   std::vector<Fact> facts;
   std::vector<Kept_waiver> waivers;
+  std::vector<std::string> troubles; ///< rules that could not do their work
+  bool whole = false;                ///< it parsed to its end, and no finding of the reader was left out
+  bool all_rules_ran =
+      false;              ///< and nothing was refused, no part missing: what a rule did not find is not there
   bool is_corpus = false; ///< the document of a root: where one is linted, the whole corpus is
 };
 
 struct Lint_options {
-  std::string today; ///< YYYY-MM-DD, for waivers with a last day; empty: none has expired
+  std::string today;       ///< YYYY-MM-DD, for waivers with a last day; empty: none has expired
+  bool no_waivers = false; ///< of documents that are not trusted: no waiver of theirs silences anything
 };
 
 /// Runs rules over one document that was read, all of them unless some are given. Never throws on bad input.
+/// What a rule throws is a trouble of the document, and the other rules run.
 Linted lint_document(const Read_result& read, const Surroundings& surroundings,
                      std::span<const Rule_entry> rules = all_rules());
 
@@ -175,10 +182,12 @@ bool can_be_waived(const Rule& rule);
 
 /// The steps after all documents: waivers, unused waivers, policy, order. `findings` of the corpus-wide rules
 /// are given to the files they stand in. An error keeps its severity; a waiver in place silences it.
+/// What waivers silence is not among the findings; `waived` takes it, where somebody asks.
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
-                            const Lint_options& options);
+                            const Lint_options& options, std::vector<Finding>* waived = nullptr);
 
 /// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order.
-std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options = {});
+std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options = {},
+                               std::vector<Finding>* waived = nullptr);
 
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ohmlore/bands.h"
+#include "ohmlore/baseline.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/compatibility.h"

@@ -35,6 +35,9 @@ std::string plan_schema();
 /// The JSON Schema of the record of a job (see ohmlore/job.h).
 std::string job_schema();
 
+/// The JSON Schema of a baseline (see ohmlore/baseline.h).
+std::string baseline_schema();
+
 /// The XML Schema (XSD 1.0) of the XML form of all kinds of document, references within a document included.
 std::string xml_schema();
 

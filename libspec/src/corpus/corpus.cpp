@@ -1,14 +1,19 @@
 #include "ohmlore/corpus.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <map>
+#include <tuple>
 
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "corpus/lint_run.h"
 #include "corpus/roots.h"
 
 namespace ohmlore {
+
+static constexpr const char* standard_input = "standard input";
 
 static Severity severity_of(Failing_level level) {
   switch (level) {
@@ -48,11 +53,51 @@ static void add(Group& group, Read_result read) {
   if (group.in_hand.size() >= batch || group.bytes >= bytes_at_once) lint_batch(group);
 }
 
-Lint_run lint_paths(const Lint_request& request) {
+// What has no id is known by its path from the folder of the corpus, wherever the program is run.
+static std::string name_by_path(const std::string& file, const Root* root) {
+  namespace fs = std::filesystem;
+  std::error_code error;
+  if (root == nullptr || file == "-") return fmt::format("file {}", file == "-" ? standard_input : file);
+  const fs::path inside = fs::proximate(file, root->folder, error);
+  return fmt::format("file {}", error ? file : inside.generic_string());
+}
+
+// Whether one of the paths is a folder that holds this one.
+static bool holds(const std::vector<std::string>& paths, const std::filesystem::path& folder) {
+  return std::any_of(paths.begin(), paths.end(), [&](const std::string& path) {
+    std::error_code error;
+    return std::filesystem::is_directory(path, error) && lies_in(folder, path);
+  });
+}
+
+static void note(const Group& group, const Lint_request& request, Looked_at& looked_at) {
+  for (const Linted& linted : group.linted) {
+    auto& seen = looked_at.documents[text_in_keys(linted.document)];
+    seen.whole = seen.whole && linted.whole;
+    seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
+    // It may be any of those that are not seen.
+    if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
+  }
+  const std::filesystem::path folder =
+      group.root ? group.root->folder
+                 : std::filesystem::path(request.baseline.value_or("")).parent_path() / "."; // where it lies
+  if (!holds(request.paths, folder)) looked_at.everything = false;
+}
+
+Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
   Lint_run run;
   Roots roots(request.root, run.troubles);
   std::vector<Group> groups;
-  std::map<std::string, std::size_t> order;
+  struct Known_file {
+    std::size_t order = 0;
+    Severity fail_on = Severity::error;
+  };
+  std::map<std::string, Known_file> known;
+  const auto fail_on = [&](const Root* root) {
+    const Corpus* corpus = root ? root->corpus : nullptr;
+    return request.fail_on.value_or(corpus && corpus->policy.fail_on ? severity_of(*corpus->policy.fail_on)
+                                                                     : Severity::error);
+  };
 
   for (const std::string& file : files_of(request.paths, run.troubles)) {
     std::string why;
@@ -61,31 +106,66 @@ Lint_run lint_paths(const Lint_request& request) {
       run.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       continue;
     }
-    ++run.files_read;
     const Root* root = roots.of(file);
     auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.root == root; });
     if (group == groups.end())
       group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .facts = {}});
-    const std::string name = file == "-" ? "standard input" : file;
-    order.emplace(name, order.size());
+    const std::string name = file == "-" ? std::string(standard_input) : file;
+    known.emplace(name, Known_file{known.size(), fail_on(root)});
+    run.files.push_back(name);
     add(*group, read_json(name, *bytes));
   }
+  run.files_read = run.files.size();
+
+  Looked_at looked_at;
+  looked_at.everything = run.troubles.empty();
   for (Group& group : groups) {
     lint_batch(group);
-    const Corpus* corpus = group.root ? group.root->corpus : nullptr;
+    for (Linted& linted : group.linted) {
+      if (linted.document.empty()) linted.document = name_by_path(linted.file, group.root);
+      std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
+    }
+    note(group, request, looked_at);
+    std::vector<Finding> judged;
+    try {
+      judged = judge_facts(std::move(group.facts));
+    } catch (const std::exception& thrown) { // as of rules that look at one document
+      run.troubles.push_back(fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
+      looked_at.everything = false;
+    }
     std::vector<Finding> settled =
-        settle(std::move(group.linted), judge_facts(std::move(group.facts)), corpus, request.options);
-    const Severity from_policy =
-        corpus && corpus->policy.fail_on ? severity_of(*corpus->policy.fail_on) : Severity::error;
-    const Severity fail_on = request.fail_on.value_or(from_policy);
-    for (const Finding& finding : settled)
-      if (finding.severity >= fail_on && find_rule(finding.rule)->rule->status != Rule_status::preview)
-        ++run.failing;
+        settle(std::move(group.linted), std::move(judged), group.root ? group.root->corpus : nullptr,
+               request.options, &run.suppressed);
     std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
   }
-  std::stable_sort(run.findings.begin(), run.findings.end(),
-                   [&](const Finding& a, const Finding& b) { return order[a.file] < order[b.file]; });
+
+  std::vector<Finding> about_baseline;
+  if (request.baseline)
+    if (const auto baseline = open_baseline(*request.baseline, run.troubles)) {
+      Linted linted;
+      linted.file = *request.baseline;
+      linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
+      const Root* root = roots.of(*request.baseline);
+      known.emplace(linted.file, Known_file{known.size(), fail_on(root)});
+      std::vector<Linted> alone;
+      alone.push_back(std::move(linted));
+      about_baseline = settle(std::move(alone), {}, root ? root->corpus : nullptr, request.options);
+    }
+  std::move(about_baseline.begin(), about_baseline.end(), std::back_inserter(run.findings));
+  for (std::vector<Finding>* findings : {&run.findings, &run.suppressed})
+    std::stable_sort(findings->begin(), findings->end(), [&](const Finding& a, const Finding& b) {
+      return std::tuple(known[a.file].order, a.region.begin, a.rule) <
+             std::tuple(known[b.file].order, b.region.begin, b.rule);
+    });
+  for (Finding& finding : run.findings) {
+    finding.fails = finding.severity >= known[finding.file].fail_on &&
+                    find_rule(finding.rule)->rule->status != Rule_status::preview;
+    run.failing += finding.fails;
+  }
+  if (asked != nullptr) *asked = std::move(looked_at);
   return run;
 }
+
+Lint_run lint_paths(const Lint_request& request) { return lint_request(request); }
 
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "document/findings.h"
+#include "text/sha256.h"
 
 namespace ohmlore {
 
@@ -84,6 +85,34 @@ const List<Waiver>* Document::waivers() const {
   return profile_ ? &profile_->waivers : part_ ? &part_->waivers : nullptr;
 }
 
+// See Finding::value.
+static std::string value_at(const Document& document, Node_id id) {
+  if (id <= Document::root) return {}; // the document itself
+  if (document.node(id).key) ++id;
+  const Node& n = document.node(id);
+  const bool is_object = n.type == Node_type::object;
+  if (n.type == Node_type::string) return std::string(document.string(id));
+  if (n.type != Node_type::array && !is_object) return std::string(document.written(id));
+  std::string out(1, is_object ? '{' : '[');
+  for (Node_id item = id + 1; item < n.next; ++item) {
+    const Node& held = document.node(item);
+    if (held.type == Node_type::array || held.type == Node_type::object) return {};
+    out += document.written(item);
+    if (item + 1 < n.next) out += held.key ? ':' : ',';
+  }
+  return out + (is_object ? '}' : ']');
+}
+
+std::string text_in_keys(const std::string& text) {
+  constexpr std::size_t longest = 200;
+  return text.size() <= longest && printable(text) == text ? text : "sha256:" + sha256(text);
+}
+
+Finding_key key_of(const Finding& finding) {
+  return {text_in_keys(finding.document), std::string(finding.rule), text_in_keys(finding.pointer),
+          text_in_keys(finding.value)};
+}
+
 Finding unplaced_finding(const Document& document, std::string_view rule, Severity severity, Node_id node,
                          std::uint32_t begin, std::uint32_t end, std::string message) {
   Finding finding;
@@ -94,6 +123,7 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
   finding.region.end = end;
   finding.pointer = document.pointer(node);
   finding.message = std::move(message);
+  finding.value = value_at(document, node);
   return finding;
 }
 
@@ -114,17 +144,7 @@ Shown_line shown_line(std::string_view text, const Region& region) {
   return {text.substr(from, to - from), region.first.column - static_cast<std::uint32_t>(before)};
 }
 
-void place(std::string_view text, std::span<Region* const> regions) {
-  struct Place {
-    std::uint32_t offset;
-    Position* position;
-  };
-  std::vector<Place> places;
-  places.reserve(2 * regions.size());
-  for (Region* region : regions) {
-    places.push_back({region->begin, &region->first});
-    places.push_back({region->end, &region->last});
-  }
+void place(std::string_view text, std::vector<Place> places) {
   std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.offset < b.offset; });
 
   Position here;
@@ -138,11 +158,21 @@ void place(std::string_view text, std::span<Region* const> regions) {
   }
 }
 
-void add_regions(std::span<Finding> findings, std::vector<Region*>& regions) {
+void add_places(Region& region, std::vector<Place>& places) {
+  places.push_back({region.begin, &region.first});
+  places.push_back({region.end, &region.last});
+}
+
+void add_places(std::span<Finding> findings, std::vector<Place>& places) {
   for (Finding& finding : findings) {
-    regions.push_back(&finding.region);
+    add_places(finding.region, places);
     for (Related& related : finding.related)
-      if (related.file == finding.file) regions.push_back(&related.region);
+      if (related.file == finding.file) add_places(related.region, places);
+    for (Fix& fix : finding.fixes)
+      for (Edit& edit : fix.edits) {
+        places.push_back({edit.begin, &edit.first});
+        places.push_back({edit.end, &edit.last});
+      }
   }
 }
 
@@ -156,9 +186,9 @@ void show_lines(std::string_view text, std::span<Finding> findings) {
 
 void place(std::string_view text, std::span<Finding> findings) {
   if (findings.empty()) return;
-  std::vector<Region*> regions;
-  add_regions(findings, regions);
-  place(text, regions);
+  std::vector<Place> places;
+  add_places(findings, places);
+  place(text, std::move(places));
   show_lines(text, findings);
 }
 

@@ -24,10 +24,13 @@ struct Shown_line {
 Shown_line shown_line(std::string_view text, const Region& region);
 
 /// The steps of that, for who places more than findings in the same pass.
-void add_regions(std::span<Finding> findings, std::vector<Region*>& regions);
+struct Place {
+  std::uint32_t offset;
+  Position* position;
+};
+void add_places(Region& region, std::vector<Place>& places);
+void add_places(std::span<Finding> findings, std::vector<Place>& places);
+void place(std::string_view text, std::vector<Place> places);
 void show_lines(std::string_view text, std::span<Finding> findings);
-
-/// The positions of regions, by their offsets, in one pass over the text.
-void place(std::string_view text, std::span<Region* const> regions);
 
 }

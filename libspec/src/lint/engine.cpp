@@ -1,10 +1,13 @@
 #include <algorithm>
 #include <deque>
+#include <exception>
+#include <functional>
 #include <map>
 
 #include <fmt/format.h>
 
 #include "document/findings.h"
+#include "lint/until.h"
 #include "ohmlore/lint.h"
 
 namespace ohmlore {
@@ -56,10 +59,10 @@ void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, 
 
 // What rules found and what they said, in one pass over the text.
 static void place(std::string_view text, std::span<Finding> findings, std::span<Fact> facts) {
-  std::vector<Region*> regions;
-  add_regions(findings, regions);
-  for (Fact& fact : facts) regions.push_back(&fact.region);
-  ohmlore::place(text, regions);
+  std::vector<Place> places;
+  add_places(findings, places);
+  for (Fact& fact : facts) add_places(fact.region, places);
+  ohmlore::place(text, std::move(places));
   show_lines(text, findings);
   for (Fact& fact : facts) {
     const Shown_line line = shown_line(text, fact.region);
@@ -99,6 +102,7 @@ Finding finding_of(const Fact& fact, Severity severity, std::string message) {
   finding.message = std::move(message);
   finding.source_line = fact.source_line;
   finding.source_column = fact.source_column;
+  finding.value = fact.value.empty() ? fact.key : fact.value;
   return finding;
 }
 
@@ -131,29 +135,44 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
                      entry->slug);
 }
 
-static void keep_waivers(const Read_result& read, const Resolved& resolved, bool with_all_rules,
-                         Linted& linted) {
+// Rules keep silent about what was not read, and about a part that was not found.
+static bool all_could_run(const Read_result& read, const Resolved& resolved) {
+  return std::none_of(read.findings.begin(), read.findings.end(),
+                      [](const Finding& finding) { return finding.severity == Severity::error; }) &&
+         std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
+           return c.placed == nullptr || !c.placed->part || c.part;
+         });
+}
+
+static void keep_waivers(const Read_result& read, Linted& linted) {
   const List<Waiver>* waivers = read.document.waivers();
   if (waivers == nullptr) return;
-  // Rules keep silent about what was not read, and about a part that was not found.
-  const bool all_rules_ran =
-      with_all_rules &&
-      std::none_of(read.findings.begin(), read.findings.end(),
-                   [](const Finding& finding) { return finding.severity == Severity::error; }) &&
-      std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
-        return c.placed == nullptr || !c.placed->part || c.part != nullptr;
-      });
   std::vector<Finding> unused;
   for (const Waiver& waiver : *waivers) {
     if (!waiver.rule || !waiver.at) continue;
     const Node& n = read.document.node(waiver.node);
-    linted.waivers.push_back(
-        {std::string(*waiver.rule), std::string(*waiver.at), std::string(*waiver.until), {}});
+    linted.waivers.push_back({std::string(*waiver.rule),
+                              std::string(*waiver.at),
+                              std::string(*waiver.why),
+                              std::string(*waiver.until),
+                              {}});
     unused.push_back(unplaced_finding(read.document, "waiver-unused", Severity::warning, waiver.node, n.begin,
-                                      n.end, why_unused(read.document, waiver, all_rules_ran)));
+                                      n.end, why_unused(read.document, waiver, linted.all_rules_ran)));
   }
   place(read.document.text(), unused);
   for (std::size_t i = 0; i < unused.size(); ++i) linted.waivers[i].unused = std::move(unused[i]);
+}
+
+// By the tree: what has a syntax error behind its id is known by that id all the same.
+static std::string name_in_keys(const Document& document) {
+  if (document.nodes().size() <= Document::root) return {};
+  const Node_id kind = document.member(Document::root, "kind"), id = document.member(Document::root, "id");
+  const auto is_text = [&](Node_id node) {
+    return node != 0 && document.node(node).type == Node_type::string;
+  };
+  if (!is_text(kind) || !is_text(id) || !is_id(document.string(id))) return {};
+  const Text word = document.string(kind);
+  return word == "profile" || word == "part" ? fmt::format("{} {}", word, document.string(id)) : "";
 }
 
 namespace {
@@ -165,13 +184,18 @@ struct In_hand {
   const Subject subject;
 
   In_hand(const Read_result& document, const Surroundings& surroundings)
-      : read(document), linted{document.document.name(), document.findings, {}, {}},
+      : read(document),
         resolved(document.document.whole() ? resolve(document.document, surroundings) : Resolved{}),
-        subject(document.document, resolved) {}
+        subject(document.document, resolved) {
+    linted.file = document.document.name();
+    linted.document = name_in_keys(document.document);
+    linted.findings = document.findings;
+    linted.whole = document.document.whole() && document.findings.size() < most_findings;
+  }
 };
 }
 
-static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) {
+static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) try {
   const Document& document = hand.read.document;
   if (entry.rule->check) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
@@ -181,6 +205,9 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) {
     Fact_sink sink(document, entry.slug, texts, hand.linted.facts);
     entry.rule->collect(hand.subject, sink);
   }
+} catch (const std::exception& thrown) { // a defect of the rule: said, so that no gate is green by it
+  hand.linted.troubles.push_back(
+      fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
 }
 
 static void finish(In_hand& hand, bool with_all_rules) {
@@ -189,7 +216,9 @@ static void finish(In_hand& hand, bool with_all_rules) {
   place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
   if (!linted.facts.empty()) keep_texts(linted);
   linted.is_corpus = document.corpus() != nullptr;
-  keep_waivers(hand.read, hand.resolved, with_all_rules, linted);
+  linted.all_rules_ran =
+      with_all_rules && linted.whole && linted.troubles.empty() && all_could_run(hand.read, hand.resolved);
+  keep_waivers(hand.read, linted);
 }
 
 std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surroundings& surroundings,
@@ -253,15 +282,21 @@ static bool covers(const Kept_waiver& waiver, const Finding& finding) {
                                    finding.pointer[at.size()] == '/');
 }
 
-static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& options) {
+static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& options,
+                          std::vector<Finding>& waived) {
   std::vector<Finding> about_waivers;
   for (const Kept_waiver& waiver : file.waivers) {
-    const std::string until = waiver.until.size() == 7 ? waiver.until + "-31" : waiver.until;
-    const bool expired = !until.empty() && !options.today.empty() && until < options.today;
+    const bool expired = has_ended(waiver.until, options.today);
     const auto covered = [&](const Finding& finding) { return covers(waiver, finding); };
     const auto count = std::count_if(file.findings.begin(), file.findings.end(), covered);
     if (count > 0 && !expired) {
-      std::erase_if(file.findings, covered);
+      const auto first =
+          std::stable_partition(file.findings.begin(), file.findings.end(), std::not_fn(covered));
+      for (auto finding = first; finding != file.findings.end(); ++finding) {
+        finding->suppressed = {Suppressed_by::waiver, waiver.why};
+        waived.push_back(std::move(*finding));
+      }
+      file.findings.erase(first, file.findings.end());
       continue;
     }
     Finding finding = waiver.unused;
@@ -291,7 +326,7 @@ static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
 }
 
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
-                            const Lint_options& options) {
+                            const Lint_options& options, std::vector<Finding>* waived) {
   std::map<std::string_view, Linted*> by_file;
   for (Linted& file : linted) by_file.emplace(file.file, &file);
   for (Finding& finding : judged)
@@ -302,23 +337,31 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   const bool whole_corpus =
       std::any_of(linted.begin(), linted.end(), [](const Linted& file) { return file.is_corpus; });
   std::vector<Finding> all;
-  for (Linted& file : linted) {
-    apply_waivers(file, whole_corpus, options);
-    apply_policy(file.findings, corpus);
-    std::stable_sort(file.findings.begin(), file.findings.end(), [](const Finding& a, const Finding& b) {
+  const auto finish = [&](const Linted& file, std::vector<Finding>& findings, std::vector<Finding>& into) {
+    apply_policy(findings, corpus);
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
       return std::tie(a.region.begin, a.rule) < std::tie(b.region.begin, b.rule);
     });
-    std::move(file.findings.begin(), file.findings.end(), std::back_inserter(all));
+    for (Finding& finding : findings)
+      finding.document = file.document.empty() ? "file " + file.file : file.document;
+    std::move(findings.begin(), findings.end(), std::back_inserter(into));
+  };
+  for (Linted& file : linted) {
+    std::vector<Finding> silenced;
+    if (!options.no_waivers) apply_waivers(file, whole_corpus, options, silenced);
+    finish(file, file.findings, all);
+    if (waived != nullptr) finish(file, silenced, *waived);
   }
   return all;
 }
 
-std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options) {
+std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options,
+                               std::vector<Finding>* waived) {
   const Read_result read = read_json(std::move(name), bytes);
   std::vector<Linted> linted;
   linted.push_back(lint_document(read, {}));
   std::vector<Finding> judged = judge_facts(std::move(linted.front().facts));
-  return settle(std::move(linted), std::move(judged), nullptr, options);
+  return settle(std::move(linted), std::move(judged), nullptr, options, waived);
 }
 
 }

@@ -345,6 +345,11 @@ std::string job_schema() {
                                  "Record of a job, as ohmlore plan --record writes it, version 1.0");
 }
 
+std::string baseline_schema() {
+  return Schema_writer().publish(baseline_record, baseline_record.name,
+                                 "Baseline, as ohmlore lint --write-baseline writes it, version 1.0");
+}
+
 std::string find_schema() {
   return Schema_writer().publish(find_record, find_record.name,
                                  "Report of ohmlore find --format json, version 1.0");

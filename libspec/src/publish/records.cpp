@@ -41,9 +41,10 @@ std::vector<const Enumeration*> enumerations_of(const std::vector<const Record*>
 
 std::vector<const Record*> published_records() {
   std::vector<const Record*> records;
-  for (const Record* root : {&document_record(Document_kind::profile), &document_record(Document_kind::part),
-                             &document_record(Document_kind::corpus), &report_record, &diff_record,
-                             &judgement_record, &find_record, &fit_record, &plan_record, &job_record})
+  for (const Record* root :
+       {&document_record(Document_kind::profile), &document_record(Document_kind::part),
+        &document_record(Document_kind::corpus), &report_record, &diff_record, &judgement_record,
+        &find_record, &fit_record, &plan_record, &job_record, &baseline_record})
     walk(*root, records);
   return records;
 }

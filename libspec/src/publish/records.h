@@ -18,6 +18,8 @@ extern const Record judgement_record;
 extern const Record plan_record;
 /// The record of a job, which is read back too (see publish/job_records.h).
 extern const Record job_record;
+/// A baseline, which is read back too (see publish/baseline_records.h).
+extern const Record baseline_record;
 /// The report of a search, likewise.
 extern const Record find_record;
 /// The report of a fit, likewise.

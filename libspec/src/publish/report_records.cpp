@@ -15,11 +15,19 @@ namespace {
   word(display_only, "To be read; nothing applies it.") \
   word(unsafe, "To be looked at first; no tool applies it.") \
   word(safe, "Certain, and changes no meaning; `ohmlore lint --fix` applies it.")
+
+#define OHMLORE_SUPPRESSED_BY(word) \
+  word(waiver, "A waiver in the document.") \
+  word(baseline, "The baseline of the run.")
 // clang-format on
 
 #define OHMLORE_WORD(name, doc) {#name, doc},
 enum class Reported : std::uint8_t { OHMLORE_REPORTED(OHMLORE_ENUMERATOR) };
 enum class Safety_of_fix : std::uint8_t { OHMLORE_FIX_SAFETIES(OHMLORE_ENUMERATOR) };
+enum class Silenced_by : std::uint8_t { OHMLORE_SUPPRESSED_BY(OHMLORE_ENUMERATOR) };
+constexpr Word silenced_by_list[] = {OHMLORE_SUPPRESSED_BY(OHMLORE_WORD)};
+constexpr Enumeration silenced_by_words = {"suppressed_by", silenced_by_list};
+constexpr const Enumeration* enumeration(std::type_identity<Silenced_by>) { return &silenced_by_words; }
 constexpr Word reported_list[] = {OHMLORE_REPORTED(OHMLORE_WORD)};
 constexpr Word safety_of_fix_list[] = {OHMLORE_FIX_SAFETIES(OHMLORE_WORD)};
 constexpr Enumeration reported_words = {"reported_severity", reported_list};
@@ -54,21 +62,27 @@ struct Report_fix : Record_base {
   Value<Safety_of_fix> safety;
   List<Report_edit> edits;
 };
+struct Report_suppression : Record_base {
+  Value<Silenced_by> by;
+  Value<Text> why;
+};
 struct Report_finding : Record_base {
   Value<Text> rule, family;
   Value<Reported> severity;
+  Value<bool> fails;
   Value<Text> file;
   Report_region region;
-  Value<Text> pointer, message;
+  Value<Text> document, pointer, value, message;
   List<Report_related> related;
   List<Report_fix> fixes;
+  Report_suppression suppression;
 };
 struct Report : Record_base {
   Value<Text> format;
   Report_program program;
   Value<std::int64_t> files_read;
   Report_totals totals;
-  List<Report_finding> findings;
+  List<Report_finding> findings, suppressed;
   List<Value<Text>> troubles;
 };
 
@@ -82,6 +96,7 @@ OHMLORE_REPORT_RECORD(Report_region, report_region_record)
 OHMLORE_REPORT_RECORD(Report_related, report_related_record)
 OHMLORE_REPORT_RECORD(Report_edit, report_edit_record)
 OHMLORE_REPORT_RECORD(Report_fix, report_fix_record)
+OHMLORE_REPORT_RECORD(Report_suppression, report_suppression_record)
 OHMLORE_REPORT_RECORD(Report_finding, report_finding_record)
 
 constexpr std::int64_t many = 1'000'000'000;
@@ -147,6 +162,12 @@ constexpr Field fix_fields[] = {
      .example = R"([{ "begin": 310, "end": 319, "text": "\"label\"" }])", .required = true,
      .limits = many_items},
 };
+constexpr Field suppression_fields[] = {
+    {OHMLORE_MEMBER(Report_suppression, by), .doc = "What suppresses it.", .example = R"("waiver")",
+     .required = true},
+    {OHMLORE_MEMBER(Report_suppression, why), .doc = "Why, in the words of the waiver or the entry.",
+     .example = R"("the maker prints it so, page 31")", .required = true, .form = Form::any},
+};
 constexpr Field finding_fields[] = {
     {OHMLORE_MEMBER(Report_finding, rule), .doc = "The rule, by its name.", .example = R"("band-inverted")",
      .required = true, .form = Form::id},
@@ -154,19 +175,28 @@ constexpr Field finding_fields[] = {
      .required = true, .form = Form::id},
     {OHMLORE_MEMBER(Report_finding, severity), .doc = "How bad it is.", .example = R"("error")",
      .required = true},
+    {OHMLORE_MEMBER(Report_finding, fails),
+     .doc = "Whether it is at or above the failing level, and not of a preview rule.", .example = "true",
+     .required = true},
     {OHMLORE_MEMBER(Report_finding, file), .doc = "The file, as it was named.",
      .example = R"("profiles/orrinvale/orrinvale-ov4410.profile.json")", .required = true},
     {OHMLORE_MEMBER(Report_finding, region), .doc = "The place in it.", .example = OHMLORE_REGION_EXAMPLE,
      .required = true},
+    {OHMLORE_MEMBER(Report_finding, document), .doc = "The document, as a baseline names it.",
+     .example = R"("profile orrinvale-ov4410")", .required = true, .form = Form::any},
     {OHMLORE_MEMBER(Report_finding, pointer),
      .doc = "JSON Pointer of the value, or of the record in which a key is missing; empty for the document.",
      .example = R"("/components/tank_sensor/model/rows/0/max")", .required = true, .form = Form::any},
+    {OHMLORE_MEMBER(Report_finding, value), .doc = "What stands there, as a baseline has it.",
+     .example = R"("9.8 kΩ")", .required = true, .form = Form::any},
     {OHMLORE_MEMBER(Report_finding, message), .doc = "What is wrong, and what to do.",
      .example = R"("max 9.8 kΩ is below min 10.5 kΩ")", .required = true},
     {OHMLORE_MEMBER(Report_finding, related), .doc = "Other places that explain it.", .example = "[]",
      .required = true, .limits = many_items},
     {OHMLORE_MEMBER(Report_finding, fixes), .doc = "What would mend it.", .example = "[]", .required = true,
      .limits = many_items},
+    {OHMLORE_MEMBER(Report_finding, suppression), .doc = "Why it does not count; of suppressed findings.",
+     .example = R"({ "by": "waiver", "why": "the maker prints it so, page 31" })"},
 };
 constexpr Field report_fields[] = {
     {OHMLORE_MEMBER(Report, format), .doc = "The format of the report and its version.",
@@ -175,9 +205,12 @@ constexpr Field report_fields[] = {
      .example = R"({ "name": "ohmlore", "version": "1.0.0" })", .required = true},
     {OHMLORE_MEMBER(Report, files_read), .doc = "How many files were read.", .example = "12",
      .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Report, totals), .doc = "How many findings there are of each severity.",
+    {OHMLORE_MEMBER(Report, totals), .doc = "How many findings count, of each severity.",
      .example = R"({ "error": 1, "warning": 0, "note": 2 })", .required = true},
     {OHMLORE_MEMBER(Report, findings), .doc = "The findings, by file and place.", .example = "[]",
+     .required = true, .limits = many_items},
+    {OHMLORE_MEMBER(Report, suppressed),
+     .doc = "Findings that a waiver silences or the baseline knows, in the same order.", .example = "[]",
      .required = true, .limits = many_items},
     {OHMLORE_MEMBER(Report, troubles), .doc = "Why some of the work could not be done.",
      .example = R"(["parts/x.part.json: permission denied"])", .required = true, .limits = many_items},
@@ -196,6 +229,8 @@ constinit const Record report_related_record = {"report_related", "Related place
 constinit const Record report_edit_record = {"report_edit", "Edit", "One replacement of bytes.", edit_fields};
 constinit const Record report_fix_record = {"report_fix", "Fix", "A set of edits that mends a finding.",
                                             fix_fields};
+constinit const Record report_suppression_record = {"report_suppression", "Suppression",
+                                                    "Why a finding does not count.", suppression_fields};
 constinit const Record report_finding_record = {"report_finding", "Finding", "One finding.", finding_fields};
 
 }

@@ -8,6 +8,7 @@ Spec_files spec_files(const Spec_inputs& inputs) {
   Spec_files result;
   std::string page = fill_format_page(inputs.format_page, result.problems);
   result.files = {
+      {"v1/baseline.schema.json", baseline_schema()},
       {"v1/corpus.schema.json", json_schema(Document_kind::corpus)},
       {"v1/diff.schema.json", diff_schema()},
       {"v1/exchange.xsd", xml_schema()},

@@ -13,7 +13,7 @@ extern "C" char* ohmlore_lint(const char* name, const char* bytes, size_t size) 
   try {
     ohmlore::Lint_run run;
     run.files_read = 1;
-    run.findings = ohmlore::lint_text(name, {bytes, size});
+    run.findings = ohmlore::lint_text(name, {bytes, size}, {}, &run.suppressed);
     const std::string report = ohmlore::json_report(run);
     char* text = static_cast<char*>(std::malloc(report.size() + 1));
     if (text != nullptr) std::memcpy(text, report.c_str(), report.size() + 1);

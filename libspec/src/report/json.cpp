@@ -35,9 +35,14 @@ void finding(Json_writer& out, const Finding& finding) {
   member(out, "rule", finding.rule);
   member(out, "family", ohmlore::name_of(find_rule(finding.rule)->rule->family));
   member(out, "severity", word_of(finding.severity));
+  key(out, "fails");
+  out.Bool(finding.fails);
   member(out, "file", finding.file);
   region(out, finding.region);
+  const Finding_key known_by = key_of(finding);
+  member(out, "document", known_by.document);
   member(out, "pointer", finding.pointer);
+  member(out, "value", known_by.value);
   member(out, "message", finding.message);
   key(out, "related");
   out.StartArray();
@@ -68,6 +73,13 @@ void finding(Json_writer& out, const Finding& finding) {
     out.EndObject();
   }
   out.EndArray();
+  if (finding.suppressed) {
+    key(out, "suppression");
+    out.StartObject();
+    member(out, "by", finding.suppressed->by == Suppressed_by::waiver ? "waiver" : "baseline");
+    member(out, "why", finding.suppressed->why);
+    out.EndObject();
+  }
   out.EndObject();
 }
 
@@ -84,10 +96,13 @@ std::string json_report(const Lint_run& run) {
                  std::count_if(run.findings.begin(), run.findings.end(),
                                [&](const Finding& f) { return f.severity == severity; })));
     out.EndObject();
-    key(out, "findings");
-    out.StartArray();
-    for (const Finding& one : run.findings) finding(out, one);
-    out.EndArray();
+    for (const auto& [name, findings] :
+         {std::pair{"findings", &run.findings}, {"suppressed", &run.suppressed}}) {
+      key(out, name);
+      out.StartArray();
+      for (const Finding& one : *findings) finding(out, one);
+      out.EndArray();
+    }
     key(out, "troubles");
     out.StartArray();
     for (const std::string& trouble : run.troubles) string(out, trouble);

@@ -32,22 +32,30 @@ inline void number(Json_writer& out, std::string_view name, std::uint64_t value)
   out.Uint64(value);
 }
 
-/// One report: "format" and "program", then the members that `members` writes.
+/// One object, with the members that `members` writes.
 template <class F>
-std::string written_report(std::string_view format, F members) {
+std::string written_object(F members) {
   rapidjson::StringBuffer buffer;
   Json_writer out(buffer);
   out.SetIndent(' ', 2);
   out.StartObject();
-  member(out, "format", format);
-  key(out, "program");
-  out.StartObject();
-  member(out, "name", "ohmlore");
-  member(out, "version", program_version);
-  out.EndObject();
   members(out);
   out.EndObject();
   return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+}
+
+/// One report: "format" and "program", then the members that `members` writes.
+template <class F>
+std::string written_report(std::string_view format, F members) {
+  return written_object([&](Json_writer& out) {
+    member(out, "format", format);
+    key(out, "program");
+    out.StartObject();
+    member(out, "name", "ohmlore");
+    member(out, "version", program_version);
+    out.EndObject();
+    members(out);
+  });
 }
 
 }

@@ -136,12 +136,19 @@ std::string summary_line(const Lint_run& run) {
   const auto some = [](auto n, std::string_view one) {
     return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
   };
-  if (run.findings.empty()) return fmt::format("{} read, nothing found\n", some(run.files_read, "file"));
+  const auto in_baseline =
+      std::count_if(run.suppressed.begin(), run.suppressed.end(), [](const Finding& finding) {
+        return finding.suppressed && finding.suppressed->by == Suppressed_by::baseline;
+      });
+  const std::string known = in_baseline > 0 ? fmt::format("; {} in the baseline", in_baseline) : "";
+  if (run.findings.empty())
+    return fmt::format("{} read, nothing {}found{}\n", some(run.files_read, "file"),
+                       in_baseline > 0 ? "new " : "", known);
   const auto fixable = std::count_if(run.findings.begin(), run.findings.end(),
                                      [](const Finding& finding) { return safe_fix(finding) != nullptr; });
-  return fmt::format("{} read: {}, {}, {}{}\n", some(run.files_read, "file"),
+  return fmt::format("{} read: {}, {}, {}{}{}\n", some(run.files_read, "file"),
                      some(count(Severity::error), "error"), some(count(Severity::warning), "warning"),
-                     some(count(Severity::note), "note"),
+                     some(count(Severity::note), "note"), known,
                      fixable > 0 ? fmt::format("; {} mended by `ohmlore lint --fix`", fixable) : "");
 }
 

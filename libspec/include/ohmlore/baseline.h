@@ -1,0 +1,66 @@
+// A baseline: findings that a corpus had when a gate was put before it. They do not count; new ones do.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <map>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ohmlore/lint.h"
+
+namespace ohmlore {
+
+struct Baseline_entry {
+  Finding_key key;
+  std::size_t count = 1; ///< as many findings have this key; one more is new
+  std::string owner, why, until;
+  Node_id node = 0; ///< in the document that it was read from
+};
+
+struct Baseline {
+  Document document;
+  std::vector<Baseline_entry> entries;
+};
+
+struct Baseline_read {
+  Baseline baseline;
+  std::vector<std::string> problems; ///< why it cannot be used; empty where it can
+};
+
+/// Reads a baseline (spec/v1/baseline.schema.json). Never throws on bad input.
+Baseline_read read_baseline(std::string name, std::string_view bytes);
+
+/// A baseline as JSON, its entries by key.
+std::string baseline_text(std::vector<Baseline_entry> entries);
+
+/// What a run looked at: only there an entry that nothing matches is stale.
+struct Looked_at {
+  struct Document_looked_at {
+    bool whole = true, all_rules_ran = true; ///< as of Linted
+  };
+  std::map<std::string, Document_looked_at, std::less<>> documents; ///< by the names that keys have
+  bool everything = false; ///< no document of the corpus was left out
+};
+
+/// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
+/// and returns what is to be said of the baseline itself: stale entries, and those whose last day is past,
+/// which suppress nothing. What a waiver suppressed already counts as known.
+std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
+                                    std::vector<Finding>& suppressed, const Looked_at& looked_at,
+                                    const Lint_options& options);
+
+struct Renewed_baseline {
+  std::vector<Baseline_entry> entries;
+  std::size_t added = 0, kept = 0, removed = 0; ///< findings that entries stand for
+};
+
+/// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do,
+/// all that the run could not judge, and new ones as `fresh` has them for the rest.
+Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
+                         const Looked_at& looked_at, const Lint_options& options,
+                         const Baseline_entry& fresh);
+
+}

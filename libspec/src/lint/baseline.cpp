@@ -1,0 +1,173 @@
+#include "ohmlore/baseline.h"
+
+#include <algorithm>
+
+#include "document/decoder.h"
+#include "document/findings.h"
+#include "lint/rule.h"
+#include "lint/until.h"
+#include "publish/baseline_records.h"
+#include "publish/records.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+std::string text(const Value<Text>& value) { return value ? std::string(*value) : std::string(); }
+
+Baseline_entry entry_of(const Described_baseline_entry& from) {
+  Baseline_entry to;
+  to.key = {text(from.document), text(from.rule), text(from.at), text(from.value)};
+  if (from.count) to.count = static_cast<std::size_t>(*from.count);
+  to.owner = text(from.owner);
+  to.why = text(from.why);
+  to.until = text(from.until);
+  to.node = from.node;
+  return to;
+}
+
+// How often the key of each entry was found, no more than it counts.
+class Found {
+public:
+  explicit Found(std::span<const Baseline_entry> entries) : entries_(entries), found_(entries.size()) {
+    for (std::size_t i = 0; i < entries.size(); ++i) by_key_[entries[i].key].push_back(i);
+  }
+  /// The entry that a finding falls under, or null: then it is new.
+  const Baseline_entry* take(const Finding& finding) {
+    const auto same = by_key_.find(key_of(finding));
+    if (same == by_key_.end()) return nullptr;
+    for (const std::size_t i : same->second)
+      if (found_[i] < entries_[i].count) {
+        ++found_[i];
+        return &entries_[i];
+      }
+    return nullptr;
+  }
+  std::size_t of(std::size_t entry) const { return found_[entry]; }
+
+private:
+  std::span<const Baseline_entry> entries_;
+  std::vector<std::size_t> found_;
+  std::map<Finding_key, std::vector<std::size_t>> by_key_;
+};
+
+// Whether a finding of that key would have been made if it were there still.
+bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Lint_options& options) {
+  const Rule_entry* entry = find_rule(key.rule);
+  if (entry == nullptr) return true; // no rule finds it
+  const bool about_waivers = key.rule.starts_with("waiver-");
+  if (about_waivers && options.no_waivers) return false;
+  const auto document = looked_at.documents.find(key.document);
+  if (document == looked_at.documents.end()) return looked_at.everything;
+  if (entry->rule->judge != nullptr)
+    return looked_at.everything && std::all_of(looked_at.documents.begin(), looked_at.documents.end(),
+                                               [](const auto& one) { return one.second.all_rules_ran; });
+  const bool of_reader = !can_be_waived(*entry->rule) && !about_waivers;
+  return of_reader ? document->second.whole : document->second.all_rules_ran;
+}
+
+std::string place_of(const Finding_key& key) {
+  return fmt::format("{}{}", printable(key.document), key.at.empty() ? "" : " at " + printable(key.at));
+}
+
+std::string why_stale(const Baseline_entry& entry, std::size_t found, const Looked_at& looked_at) {
+  if (found > 0)
+    return fmt::format("of {} findings of {} in {}, {} {} left; set `count` to {}", entry.count,
+                       entry.key.rule, place_of(entry.key), found, found == 1 ? "is" : "are", found);
+  if (find_rule(entry.key.rule) == nullptr)
+    return fmt::format("there is no rule {}; remove this entry", printable(entry.key.rule));
+  if (looked_at.documents.find(entry.key.document) == looked_at.documents.end())
+    return fmt::format("there is no {} in this corpus any more; remove this entry",
+                       printable(entry.key.document));
+  return fmt::format("{} does not find {} in {} any more; remove this entry, so that it cannot come back "
+                     "unseen",
+                     entry.key.rule, entry.key.value.empty() ? "this" : quoted(entry.key.value),
+                     place_of(entry.key));
+}
+
+std::string why_expired(const Baseline_entry& entry) {
+  return fmt::format("what {} was to mend by {} is still there: {} in {}; mend it, or agree on another day",
+                     quoted(entry.owner), entry.until, entry.key.rule, place_of(entry.key));
+}
+
+}
+
+Baseline_read read_baseline(std::string name, std::string_view bytes) {
+  Baseline_read result;
+  Described_baseline described;
+  Read_result read = read_described(std::move(name), bytes, baseline_record, &described);
+  const std::string shown = printable(read.document.name());
+  for (const Finding& finding : read.findings)
+    if (finding.severity == Severity::error)
+      result.problems.push_back(fmt::format("{}:{}:{}: {}", shown, finding.region.first.line,
+                                            finding.region.first.column, printable(finding.message)));
+  if (result.problems.empty() && described.format && *described.format != baseline_format)
+    result.problems.push_back(fmt::format("{}: {} is not a baseline that this program reads; it reads \"{}\"",
+                                          shown, quoted(*described.format), baseline_format));
+  if (!result.problems.empty()) return result;
+  for (const Described_baseline_entry& entry : described.entries)
+    result.baseline.entries.push_back(entry_of(entry));
+  result.baseline.document = std::move(read.document);
+  return result;
+}
+
+std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
+                                    std::vector<Finding>& suppressed, const Looked_at& looked_at,
+                                    const Lint_options& options) {
+  Found found(baseline.entries);
+  for (const Finding& waived : suppressed) found.take(waived);
+  std::vector<Finding> fresh;
+  for (Finding& finding : findings) {
+    const Baseline_entry* entry = found.take(finding);
+    if (entry == nullptr || has_ended(entry->until, options.today)) {
+      fresh.push_back(std::move(finding));
+      continue;
+    }
+    finding.suppressed = {Suppressed_by::baseline, fmt::format("{} ({})", entry->why, entry->owner)};
+    suppressed.push_back(std::move(finding));
+  }
+  findings = std::move(fresh);
+
+  std::vector<Finding> said;
+  for (std::size_t i = 0; i < baseline.entries.size(); ++i) {
+    const Baseline_entry& entry = baseline.entries[i];
+    const auto say = [&](std::string_view rule, std::string message) {
+      const Node& n = baseline.document.node(entry.node);
+      said.push_back(unplaced_finding(baseline.document, rule, find_rule(rule)->rule->severity, entry.node,
+                                      n.begin, n.end, std::move(message)));
+    };
+    if (found.of(i) < entry.count && would_be_found(entry.key, looked_at, options))
+      say("baseline-stale", why_stale(entry, found.of(i), looked_at));
+    if (found.of(i) > 0 && has_ended(entry.until, options.today)) say("baseline-expired", why_expired(entry));
+  }
+  place(baseline.document.text(), said);
+  return said;
+}
+
+Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
+                         const Looked_at& looked_at, const Lint_options& options,
+                         const Baseline_entry& fresh) {
+  Found found(entries);
+  std::map<Finding_key, std::size_t> others;
+  for (const Finding& finding : findings)
+    if (found.take(finding) == nullptr) ++others[key_of(finding)];
+  Renewed_baseline out;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    Baseline_entry entry = entries[i];
+    if (would_be_found(entry.key, looked_at, options)) entry.count = found.of(i);
+    out.kept += entry.count;
+    out.removed += entries[i].count - entry.count;
+    if (entry.count > 0) out.entries.push_back(std::move(entry));
+  }
+  for (const auto& [key, count] : others) {
+    Baseline_entry entry = fresh;
+    entry.key = key;
+    entry.count = count;
+    out.added += count;
+    out.entries.push_back(std::move(entry));
+  }
+  return out;
+}
+
+}

@@ -1,0 +1,20 @@
+// The baseline, described like the records of the format, so that the one reader reads it.
+#pragma once
+
+#include "model/types.h"
+
+namespace ohmlore {
+
+inline constexpr std::string_view baseline_format = "ohmlore-baseline/1.0";
+
+struct Described_baseline_entry : Record_base {
+  Value<Text> document, rule, at, value;
+  Value<std::int64_t> count;
+  Value<Text> owner, why, until;
+};
+struct Described_baseline : Record_base {
+  Value<Text> format;
+  List<Described_baseline_entry> entries;
+};
+
+}

@@ -1,0 +1,33 @@
+#include "ohmlore/baseline.h"
+
+#include <algorithm>
+
+#include "publish/baseline_records.h"
+#include "report/json_writer.h"
+
+namespace ohmlore {
+
+std::string baseline_text(std::vector<Baseline_entry> entries) {
+  std::stable_sort(entries.begin(), entries.end(),
+                   [](const Baseline_entry& a, const Baseline_entry& b) { return a.key < b.key; });
+  return written_object([&](Json_writer& out) {
+    member(out, "format", baseline_format);
+    key(out, "entries");
+    out.StartArray();
+    for (const Baseline_entry& entry : entries) {
+      out.StartObject();
+      member(out, "document", entry.key.document);
+      member(out, "rule", entry.key.rule);
+      member(out, "at", entry.key.at);
+      member(out, "value", entry.key.value);
+      if (entry.count > 1) number(out, "count", entry.count);
+      member(out, "owner", entry.owner);
+      member(out, "why", entry.why);
+      if (!entry.until.empty()) member(out, "until", entry.until);
+      out.EndObject();
+    }
+    out.EndArray();
+  });
+}
+
+}

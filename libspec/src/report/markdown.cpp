@@ -1,0 +1,85 @@
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "ohmlore/fix.h"
+#include "ohmlore/report.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::size_t most_rows_of_file = 20, most_rows = 500;
+
+// Words of a document in a cell: nothing of them is markup, a reference or a mention.
+std::string cell(std::string_view text) {
+  std::string out;
+  for (const char c : printable(text)) {
+    if (c == '<')
+      out += "&lt;";
+    else if (c == '@')
+      out += "&#64;";
+    else if (std::string_view("\\`*_{}[]#|~>&!").find(c) != std::string_view::npos)
+      (out += '\\') += c;
+    else
+      out += c;
+  }
+  return out;
+}
+
+std::string some(std::size_t n, std::string_view one) {
+  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
+}
+
+}
+
+std::string markdown_report(const Lint_run& run, const Report_context&) {
+  const auto known = static_cast<std::size_t>(
+      std::count_if(run.suppressed.begin(), run.suppressed.end(),
+                    [](const Finding& f) { return f.suppressed->by == Suppressed_by::baseline; }));
+  std::string out =
+      fmt::format("## Ohmlore: {}\n\n", !run.troubles.empty() ? "the work could not be done"
+                                        : run.failing > 0     ? some(run.failing, "finding") + " to mend"
+                                                              : std::string("nothing fails"));
+  out += fmt::format("{}.{}\n", summary_line(run).substr(0, summary_line(run).size() - 1),
+                     run.suppressed.size() > known
+                         ? fmt::format(" Waivers silence {}.", run.suppressed.size() - known)
+                         : "");
+  if (!run.troubles.empty()) {
+    out += "\n### What could not be done\n\n";
+    for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", cell(trouble));
+  }
+
+  std::size_t rows = 0, left_out = 0;
+  for (std::size_t first = 0, last; first < run.findings.size(); first = last) {
+    const std::string& file = run.findings[first].file;
+    for (last = first + 1; last < run.findings.size() && run.findings[last].file == file;) ++last;
+    const std::size_t shown = std::min({last - first, most_rows_of_file, most_rows - rows});
+    left_out += last - first - shown;
+    if (shown == 0) continue;
+    rows += shown;
+    out += fmt::format("\n### {}\n\n| line | | rule | finding |\n| ---: | --- | --- | --- |\n", cell(file));
+    for (std::size_t i = first; i < first + shown; ++i) {
+      const Finding& finding = run.findings[i];
+      out += fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
+                         finding.fails ? ", fails" : "", finding.rule, cell(finding.message));
+    }
+    if (shown < last - first)
+      out += fmt::format("\n**{} more in this file are not shown.**\n", last - first - shown);
+  }
+  if (left_out > 0)
+    out += fmt::format("\n**{} of {} findings are not shown here; `ohmlore lint` prints all.**\n", left_out,
+                       run.findings.size());
+  if (run.findings.empty()) return out;
+
+  out += "\n### What to do\n\n";
+  const auto fixable = static_cast<std::size_t>(std::count_if(
+      run.findings.begin(), run.findings.end(), [](const Finding& f) { return safe_fix(f) != nullptr; }));
+  if (fixable > 0) out += fmt::format("- `ohmlore lint --fix` mends {}.\n", fixable);
+  out += "- `ohmlore explain RULE` says what a rule checks, why it matters on the bench, and how it is done "
+         "right.\n"
+         "- What is right as it stands gets a waiver in its document, with the reason.\n";
+  return out;
+}
+
+}

@@ -1,0 +1,219 @@
+// The baseline: what a finding is known by, what is new, what is stale.
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include "ohmlore/baseline.h"
+#include "ohmlore/corpus.h"
+
+namespace ohmlore {
+namespace {
+
+using Texts = std::vector<std::string>;
+
+Finding finding(std::string pointer, std::string value, std::string_view rule = "pin-undeclared") {
+  Finding one;
+  one.rule = rule;
+  one.file = "a.profile.json";
+  one.document = "profile a";
+  one.pointer = std::move(pointer);
+  one.value = std::move(value);
+  return one;
+}
+
+Baseline_entry entry(const Finding& known, std::size_t count = 1) {
+  return {key_of(known), count, "x", "old", "", 0};
+}
+
+Baseline baseline(const std::vector<Baseline_entry>& entries) {
+  Baseline_read read = read_baseline("baseline.json", baseline_text(entries));
+  EXPECT_EQ(read.problems, Texts());
+  return std::move(read.baseline);
+}
+
+const Looked_at all_of_a = {{{"profile a", {true, true}}}, true};
+
+// "rule /pointer" of what is said of the baseline.
+Texts said(const std::vector<Baseline_entry>& entries, std::vector<Finding>& findings,
+           const Looked_at& looked_at = all_of_a, const Lint_options& options = {}) {
+  std::vector<Finding> suppressed;
+  Texts out;
+  for (const Finding& one : apply_baseline(baseline(entries), findings, suppressed, looked_at, options))
+    out.push_back(fmt::format("{} {}", one.rule, one.pointer));
+  return out;
+}
+
+// ---- keys
+
+TEST(Key, is_the_document_the_rule_the_place_and_the_value_never_the_line) {
+  Finding a = finding("/id", "x"), b = a;
+  b.region = {5, 6, {3, 1}, {3, 2}};
+  b.message = "said in other words";
+  b.file = "moved/a.profile.json";
+  EXPECT_EQ(key_of(a), key_of(b));
+  for (std::string* part : {&b.document, &b.pointer, &b.value}) {
+    Finding other = b;
+    *part += "2";
+    EXPECT_NE(key_of(a), key_of(b));
+    b = other;
+  }
+}
+
+TEST(Key, has_long_and_unseen_texts_as_their_hash) {
+  EXPECT_EQ(text_in_keys(std::string(200, 'x')), std::string(200, 'x'));
+  // FIPS 180-4 by coreutils: printf 'x%.0s' $(seq 201) | sha256sum
+  EXPECT_EQ(text_in_keys(std::string(201, 'x')),
+            "sha256:84a0678c90937f5dcf9994d5866668da6b995109c8ad845410559b48a4ecafed");
+  EXPECT_TRUE(text_in_keys("a\nb").starts_with("sha256:"));
+  EXPECT_TRUE(text_in_keys("\xB0").starts_with("sha256:"));
+  const std::string hash = text_in_keys("a\nb");
+  EXPECT_EQ(text_in_keys(hash), hash);
+}
+
+Finding read_finding(const std::string& json, std::string_view rule) {
+  for (Finding& one : lint_text("a.profile.json", json))
+    if (one.rule == rule) return std::move(one);
+  ADD_FAILURE() << rule << " was not found";
+  return {};
+}
+
+TEST(Key, takes_the_value_from_the_document) {
+  EXPECT_EQ(read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a","revision": 0})",
+                         "number-out-of-limits")
+                .value,
+            "0");
+  const std::string text =
+      R"({"format":"ohmlore/1.0","kind":"profile","id":"a","revision":1, "sources": [1,  "\u0032"]})";
+  const Finding list = read_finding(text, "type-wrong");
+  EXPECT_EQ(list.value, R"([1,"\u0032"])");
+  EXPECT_EQ(list.document, "profile a");
+  EXPECT_EQ(read_finding(text, "key-missing").value, "") << "of a record with records in it, nothing";
+  const Finding broken =
+      read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a", )", "json-syntax");
+  EXPECT_EQ(broken.document, "profile a") << "known by its id although it does not parse";
+  EXPECT_EQ(read_finding("", "json-syntax").document, "file a.profile.json");
+}
+
+// ---- what is new
+
+TEST(Baseline, knows_as_many_as_it_counts) {
+  const Finding known = finding("/a", "1");
+  std::vector<Finding> findings = {known, known, known};
+  EXPECT_EQ(said({entry(known, 2)}, findings), Texts());
+  EXPECT_EQ(findings.size(), 1u) << "the third is new";
+  findings = {known, finding("/a", "2"), finding("/b", "1"), finding("/a", "1", "band-empty")};
+  EXPECT_EQ(said({entry(known)}, findings), Texts());
+  EXPECT_EQ(findings.size(), 3u);
+}
+
+TEST(Baseline, says_by_what_a_finding_is_suppressed) {
+  std::vector<Finding> findings = {finding("/a", "1")}, suppressed;
+  apply_baseline(baseline({entry(findings[0])}), findings, suppressed, all_of_a, {});
+  ASSERT_EQ(suppressed.size(), 1u);
+  EXPECT_EQ(suppressed[0].suppressed->by, Suppressed_by::baseline);
+  EXPECT_EQ(suppressed[0].suppressed->why, "old (x)");
+}
+
+TEST(Baseline, expired_entries_suppress_nothing) {
+  Baseline_entry expired = entry(finding("/a", "1"));
+  expired.until = "2026-06-30";
+  std::vector<Finding> findings = {finding("/a", "1")};
+  EXPECT_EQ(said({expired}, findings, all_of_a, {"2026-06-30"}), Texts());
+  EXPECT_TRUE(findings.empty());
+  findings = {finding("/a", "1")};
+  EXPECT_EQ(said({expired}, findings, all_of_a, {"2026-07-01"}), Texts{"baseline-expired /entries/0"});
+  EXPECT_EQ(findings.size(), 1u);
+}
+
+// ---- what is stale
+
+TEST(Baseline, an_entry_that_knows_too_much_is_stale) {
+  std::vector<Finding> findings = {finding("/a", "1")};
+  EXPECT_EQ(said({entry(findings[0], 2), entry(finding("/b", "1"))}, findings),
+            (Texts{"baseline-stale /entries/0", "baseline-stale /entries/1"}));
+}
+
+TEST(Baseline, nothing_is_stale_that_could_not_be_found) {
+  std::vector<Finding> none;
+  const std::vector<Baseline_entry> of_rule = {entry(finding("/a", "1"))};
+  const std::vector<Baseline_entry> of_reader = {entry(finding("/a", "1", "key-missing"))};
+  const std::vector<Baseline_entry> of_corpus = {entry(finding("/id", "a", "id-used-twice"))};
+  const std::vector<Baseline_entry> of_waiver = {entry(finding("/waivers/0", "", "waiver-unused"))};
+  const auto is_stale = [&](const auto& entries, const Looked_at& looked_at, Lint_options options = {}) {
+    return !said(entries, none, looked_at, options).empty();
+  };
+  const Looked_at some = {{{"profile a", {true, true}}}, false},
+                  other = {{{"profile b", {true, true}}}, false},
+                  other_of_all = {{{"profile b", {true, true}}}, true},
+                  refused = {{{"profile a", {true, false}}}, true},
+                  cut = {{{"profile a", {false, false}}}, true},
+                  refused_beside = {{{"profile a", {true, true}}, {"profile b", {true, false}}}, true};
+  EXPECT_TRUE(is_stale(of_rule, some));
+  EXPECT_FALSE(is_stale(of_rule, other));
+  EXPECT_TRUE(is_stale(of_rule, other_of_all));
+  EXPECT_FALSE(is_stale(of_rule, refused));
+  EXPECT_TRUE(is_stale(of_reader, refused));
+  EXPECT_FALSE(is_stale(of_reader, cut));
+  EXPECT_FALSE(is_stale(of_corpus, some));
+  EXPECT_TRUE(is_stale(of_corpus, all_of_a));
+  EXPECT_FALSE(is_stale(of_corpus, refused_beside));
+  EXPECT_TRUE(is_stale(of_waiver, some));
+  Lint_options no_waivers;
+  no_waivers.no_waivers = true;
+  EXPECT_FALSE(is_stale(of_waiver, some, no_waivers));
+  EXPECT_TRUE(is_stale(std::vector{entry(finding("/a", "1", "no-such-rule"))}, other));
+}
+
+TEST(Baseline, what_a_waiver_silences_is_known_and_not_stale) {
+  std::vector<Finding> findings, waived = {finding("/a", "1")};
+  EXPECT_TRUE(apply_baseline(baseline({entry(waived[0])}), findings, waived, all_of_a, {}).empty());
+}
+
+// ---- writing it anew
+
+TEST(Baseline, renewed_keeps_what_is_found_or_unseen_and_adds_the_rest) {
+  Baseline_entry kept = entry(finding("/kept", "1"), 3), gone = entry(finding("/gone", "1")),
+                 unseen = entry(finding("/a", "1"));
+  unseen.key.document = "profile b";
+  const std::vector<Baseline_entry> entries = {kept, gone, unseen};
+  const std::vector<Finding> findings = {finding("/kept", "1"), finding("/new", "1"), finding("/new", "1")};
+  const Looked_at looked_at = {{{"profile a", {true, true}}}, false};
+  const Renewed_baseline renewed =
+      ohmlore::renewed(entries, findings, looked_at, {}, {{}, 1, "y", "new", "2027-01", 0});
+  EXPECT_EQ(renewed.added, 2u);
+  EXPECT_EQ(renewed.kept, 2u);
+  EXPECT_EQ(renewed.removed, 3u);
+  ASSERT_EQ(renewed.entries.size(), 3u);
+  EXPECT_EQ(renewed.entries[0].key.at, "/kept");
+  EXPECT_EQ(renewed.entries[0].count, 1u);
+  EXPECT_EQ(renewed.entries[0].owner, "x");
+  EXPECT_EQ(renewed.entries[1].key.document, "profile b");
+  EXPECT_EQ(renewed.entries[2].key.at, "/new");
+  EXPECT_EQ(renewed.entries[2].count, 2u);
+  EXPECT_EQ(renewed.entries[2].owner, "y");
+  EXPECT_EQ(renewed.entries[2].until, "2027-01");
+}
+
+TEST(Baseline, is_written_in_one_order_and_read_back) {
+  const std::vector<Baseline_entry> entries = {entry(finding("/b", "9 kΩ"), 2), entry(finding("/a", ""))};
+  const std::string text = baseline_text(entries);
+  EXPECT_EQ(text, baseline_text({entries[1], entries[0]}));
+  const Baseline read = baseline(entries);
+  ASSERT_EQ(read.entries.size(), 2u);
+  EXPECT_EQ(read.entries[0].key.at, "/a");
+  EXPECT_EQ(read.entries[1].key, entries[0].key);
+  EXPECT_EQ(read.entries[1].count, 2u);
+  EXPECT_EQ(baseline_text(read.entries), text);
+}
+
+TEST(Baseline, that_cannot_be_read_says_where) {
+  EXPECT_EQ(read_baseline("b.json", "{").problems.size(), 1u);
+  EXPECT_EQ(read_baseline("b.json", R"({"format":"ohmlore-baseline/2.0","entries":[]})").problems.size(), 1u);
+  const Texts problems =
+      read_baseline("b.json", R"({"format":"ohmlore-baseline/1.0","entries":[{"rule":"a","lines":3}]})")
+          .problems;
+  ASSERT_FALSE(problems.empty());
+  for (const std::string& problem : problems) EXPECT_TRUE(problem.starts_with("b.json:1:")) << problem;
+}
+
+}
+}
