@@ -169,6 +169,12 @@ TEST(Baseline, what_a_waiver_silences_is_known_and_not_stale) {
   EXPECT_TRUE(apply_baseline(baseline({entry(waived[0])}), findings, waived, all_of_a, {}).empty());
 }
 
+TEST(Baseline, a_waived_finding_takes_no_count_from_an_equal_one) {
+  std::vector<Finding> findings = {finding("/a", "1")}, waived = {finding("/a", "1")};
+  apply_baseline(baseline({entry(waived[0])}), findings, waived, all_of_a, {});
+  EXPECT_TRUE(findings.empty());
+}
+
 // ---- writing it anew
 
 TEST(Baseline, renewed_keeps_what_is_found_or_unseen_and_adds_the_rest) {
