@@ -57,7 +57,7 @@ TEST(Github_report, escapes_what_would_end_a_property_or_a_command) {
   run.findings = {finding("100 %, a:b\nc\rd", "a,b:c%d.json")};
   EXPECT_EQ(github_report(run, context),
             "::error file=a%2Cb%3Ac%25d.json,line=2,endLine=2,col=3,endColumn=7,title=pin-undeclared::"
-            "100 %25, a:b\\u{A}c\\u{D}d\n");
+            "100 %25, a:b\\u{000A}c\\u{000D}d\n");
 }
 
 TEST(Github_report, has_a_line_for_each_finding_and_trouble) {
@@ -69,7 +69,7 @@ TEST(Github_report, has_a_line_for_each_finding_and_trouble) {
   run.troubles = {"x: cannot\nbe read"};
   run.suppressed = {finding("not seen")};
   EXPECT_EQ(github_report(run, context),
-            "::error title=ohmlore::x: cannot\\u{A}be read\n"
+            "::error title=ohmlore::x: cannot\\u{000A}be read\n"
             "::error file=a.profile.json,line=2,endLine=2,col=3,endColumn=7,title=pin-undeclared::a\n"
             "::warning file=a.profile.json,line=2,endLine=2,col=3,endColumn=7,title=pin-undeclared::b\n"
             "::notice file=a.profile.json,line=2,endLine=4,title=pin-undeclared::c\n");
@@ -209,8 +209,8 @@ TEST(Junit_report, shows_what_xml_cannot_hold) {
   ASSERT_TRUE(xml.load_buffer(text.data(), text.size()));
   const pugi::xml_node failure =
       xml.child("testsuites").child("testsuite").child("testcase").child("failure");
-  EXPECT_STREQ(failure.attribute("message").value(), "2:3: a\\u{0}b\\u{1B}\\xB0\\u{FFFE} <&>\"");
-  EXPECT_STREQ(xml.child("testsuites").child("testsuite").attribute("name").value(), "x\\u{1}.json");
+  EXPECT_STREQ(failure.attribute("message").value(), "2:3: a\\u{0000}b\\u{001B}\\xB0\\u{FFFE} <&>\"");
+  EXPECT_STREQ(xml.child("testsuites").child("testsuite").attribute("name").value(), "x\\u{0001}.json");
 }
 
 // ---- Markdown

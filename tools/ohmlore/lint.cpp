@@ -219,7 +219,7 @@ void add_lint(CLI::App& app, int& status) {
                    "write a report beside the text, as often as you like: json, sarif, junit,\n"
                    "github (annotations) or markdown; - as FILE is stdout, in the place of the text")
       ->type_name("KIND=FILE")
-      ->expected(1)
+      ->allow_extra_args(false)
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   command
       ->add_option("--fail-on", options->fail_on,
@@ -269,7 +269,8 @@ void add_lint(CLI::App& app, int& status) {
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
   command->callback([options, format, baseline, write, &status] {
-    if (*write && *baseline) throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
+    if (*write && *baseline)
+      throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
     if (const std::string problem = report_problem(*options, format->count() > 0); !problem.empty())
       throw CLI::ValidationError(problem);
     status = lint(*options);

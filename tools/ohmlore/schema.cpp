@@ -77,7 +77,7 @@ void add_schema(CLI::App& app, int& status) {
   CLI::Option* name = command
                           ->add_option("NAME", options->name,
                                        "profile, part, corpus, report, diff, judgement, find, fit, plan, "
-                                       "job, baseline; xml (XSD) or csv (CSVW)")
+                                       "job, baseline;\nxml (XSD) or csv (CSVW)")
                           ->type_name("")
                           ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "find",
                                           "fit", "plan", "job", "baseline", "xml", "csv"}));

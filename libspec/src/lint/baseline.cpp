@@ -116,7 +116,7 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
                                     std::vector<Finding>& suppressed, const Looked_at& looked_at,
                                     const Lint_options& options) {
   Found found(baseline.entries);
-  for (const Finding& waived : suppressed) found.take(waived);
+  const std::size_t waived = suppressed.size();
   std::vector<Finding> fresh;
   for (Finding& finding : findings) {
     const Baseline_entry* entry = found.take(finding);
@@ -128,6 +128,8 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
     suppressed.push_back(std::move(finding));
   }
   findings = std::move(fresh);
+  // What a waiver silences is known too, but takes nothing away from what counts.
+  for (std::size_t i = 0; i < waived; ++i) found.take(suppressed[i]);
 
   std::vector<Finding> said;
   for (std::size_t i = 0; i < baseline.entries.size(); ++i) {

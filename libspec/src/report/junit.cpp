@@ -17,7 +17,7 @@ std::string for_xml(std::string_view text) {
     const char32_t c = next_code_point(text, i);
     const bool control = c < 0x20 && c != '\t' && c != '\n' && c != '\r';
     if (control || c == 0xFFFE || c == 0xFFFF)
-      out += fmt::format("\\u{{{:X}}}", static_cast<std::uint32_t>(c));
+      out += fmt::format("\\u{{{:04X}}}", static_cast<std::uint32_t>(c));
     else
       append_code_point(out, c);
   }
