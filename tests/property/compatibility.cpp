@@ -12,8 +12,8 @@
 
 #include "ohmlore/publish.h"
 #include "ohmlore/schema_engine.h"
-#include "support/mutants.h"
 #include "support/cases.h"
+#include "support/mutants.h"
 
 namespace ohmlore {
 namespace {

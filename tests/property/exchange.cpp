@@ -8,10 +8,10 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/report.h"
 #include "ohmlore/upgrade.h"
+#include "support/cases.h"
 #include "support/hostile.h"
 #include "support/mutants.h"
 #include "support/tables.h"
-#include "support/cases.h"
 
 namespace ohmlore {
 namespace {

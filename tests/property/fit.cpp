@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "ohmlore/bands.h"
-#include "support/fit_tables.h"
 #include "support/cases.h"
+#include "support/fit_tables.h"
 
 namespace ohmlore {
 namespace {

@@ -8,9 +8,9 @@
 #include <map>
 
 #include "ohmlore/fix.h"
+#include "support/cases.h"
 #include "support/files.h"
 #include "support/mutants.h"
-#include "support/cases.h"
 
 namespace fs = std::filesystem;
 using namespace ohmlore;

@@ -27,7 +27,9 @@ std::string band_between(double min, double max, int digits, const std::string& 
       {{"kind", in_quotes("band")}, {"min", ohms(min, digits)}, {"max", ohms(max, digits)}, {"at", at}});
 }
 std::string open_above(double ohm) { return object({{"kind", in_quotes("open")}, {"above", ohms(ohm, 2)}}); }
-std::string closed_below(double ohm) { return object({{"kind", in_quotes("closed")}, {"below", ohms(ohm, 2)}}); }
+std::string closed_below(double ohm) {
+  return object({{"kind", in_quotes("closed")}, {"below", ohms(ohm, 2)}});
+}
 std::string response(std::string_view kind) { return object({{"kind", in_quotes(kind)}}); }
 
 // To earth, as makers ask for it: proves leakage where it reads less, excludes nothing.
@@ -208,13 +210,13 @@ void silicon_sensor(Draft& draft) {
     return r25 * (1 + 7.88e-3 * (t - 25) + 1.937e-5 * (t - 25) * (t - 25));
   };
   const auto pins = draft.contacts("selv", {"collector sensor", "collector sensor, 0 V"});
-  draft.component(
-      "collector_sensor",
-      {{"kind", in_quotes("ptc")},
-       {"name", in_quotes("Collector sensor")},
-       {"type", in_quotes("silicon")},
-       {"between", texts(pins)},
-       {"model", object({{"kind", in_quotes("table")}, {"rows", table_rows(draft.chance, curve, 2, false)}})}});
+  draft.component("collector_sensor",
+                  {{"kind", in_quotes("ptc")},
+                   {"name", in_quotes("Collector sensor")},
+                   {"type", in_quotes("silicon")},
+                   {"between", texts(pins)},
+                   {"model", object({{"kind", in_quotes("table")},
+                                     {"rows", table_rows(draft.chance, curve, 2, false)}})}});
   draft.test("collector_sensor_resistance", "collector_sensor", pins[0], pins[1],
              {{"expect", band(r25, 3, 5, at_25)},
               {"response", response("rises_when_warmed")},
@@ -398,9 +400,9 @@ void plain_coil(Draft& draft) {
                                 {"name", in_quotes("Gas valve")},
                                 {"drive", in_quotes(dc ? "dc" : "ac")},
                                 {"suppression", in_quotes(diode              ? "diode"
-                                                       : dc               ? "none"
-                                                       : chance.one_in(2) ? "rc"
-                                                                          : "none")},
+                                                          : dc               ? "none"
+                                                          : chance.one_in(2) ? "rc"
+                                                                             : "none")},
                                 {"metal", in_quotes("copper")},
                                 {"rated_voltage", fmt::format("\"{:g} V {}\"", volt, dc ? "dc" : "ac")},
                                 {"rated_power", dc ? about(watt, power, 2) : ""},
@@ -493,21 +495,22 @@ void start_run_motor(Draft& draft) {
     return object({{"from", in_quotes(from)}, {"to", in_quotes(to)}, {"resistance", ohms(ohm, digits)}});
   };
   draft.component(
-      "pump", {{"kind", in_quotes("winding")},
-               {"name", in_quotes("Pump")},
-               {"connection", in_quotes("start_run")},
-               {"purely_resistive", chance.one_in(3) ? "true" : ""},
-               {"protector", R"({ "trips_at": "140 °C", "position": "common", "reset": "automatic" })"},
-               {"terminals",
-                object({{"start", in_quotes(pins[0])}, {"common", in_quotes(pins[1])}, {"run", in_quotes(pins[2])}})},
-               {"model",
-                measured ? object({{"kind", in_quotes("copper")},
-                                   {"resistance", ohms(run, digits)},
-                                   {"at", at_20},
-                                   {"tolerance", percent(10)},
-                                   {"pairs", list({pair("start", "common", start), pair("run", "common", run),
-                                                   pair("start", "run", start + run)})}})
-                         : ""}});
+      "pump",
+      {{"kind", in_quotes("winding")},
+       {"name", in_quotes("Pump")},
+       {"connection", in_quotes("start_run")},
+       {"purely_resistive", chance.one_in(3) ? "true" : ""},
+       {"protector", R"({ "trips_at": "140 °C", "position": "common", "reset": "automatic" })"},
+       {"terminals",
+        object({{"start", in_quotes(pins[0])}, {"common", in_quotes(pins[1])}, {"run", in_quotes(pins[2])}})},
+       {"model", measured
+                     ? object({{"kind", in_quotes("copper")},
+                               {"resistance", ohms(run, digits)},
+                               {"at", at_20},
+                               {"tolerance", percent(10)},
+                               {"pairs", list({pair("start", "common", start), pair("run", "common", run),
+                                               pair("start", "run", start + run)})}})
+                     : ""}});
   const double tolerance = chance.of(std::vector<double>{10, 15});
   draft.test(
       "pump_start", "pump", pins[0], pins[1],
@@ -544,7 +547,8 @@ void three_phase_motor(Draft& draft) {
        {"name", in_quotes("Compressor")},
        {"connection", in_quotes(star ? "star" : "delta")},
        {"purely_resistive", "true"},
-       {"terminals", object({{"u", in_quotes(pins[0])}, {"v", in_quotes(pins[1])}, {"w", in_quotes(pins[2])}})},
+       {"terminals",
+        object({{"u", in_quotes(pins[0])}, {"v", in_quotes(pins[1])}, {"w", in_quotes(pins[2])}})},
        {"model", object({{"kind", in_quotes("copper")},
                          {"resistance", ohms(across(a, b, c), 3)},
                          {"at", at_20},
@@ -627,13 +631,12 @@ void diverter(Draft& draft) {
   const double ohm = draft.chance.between(4000, 12000);
   const std::string neutral = draft.shared("mains", "neutral of the loads");
   const auto pins = draft.contacts("mains", {"diverter, open", "diverter, close"});
-  draft.component(
-      "diverter",
-      {{"kind", in_quotes("winding")},
-       {"name", in_quotes("Diverter motor")},
-       {"connection", in_quotes("two_direction")},
-       {"terminals",
-        object({{"open", in_quotes(pins[0])}, {"close", in_quotes(pins[1])}, {"common", in_quotes(neutral)}})}});
+  draft.component("diverter", {{"kind", in_quotes("winding")},
+                               {"name", in_quotes("Diverter motor")},
+                               {"connection", in_quotes("two_direction")},
+                               {"terminals", object({{"open", in_quotes(pins[0])},
+                                                     {"close", in_quotes(pins[1])},
+                                                     {"common", in_quotes(neutral)}})}});
   draft.test("diverter_open", "diverter", pins[0], neutral,
              {{"expect", band(ohm, 3, 10, at_20)}, {"excludes", texts({"open"})}});
   const std::string lamp = draft.contact("mains", "bypass valve");
@@ -756,7 +759,8 @@ void plain_switches(Draft& draft) {
       {{"kind", in_quotes("switch")},
        {"name", in_quotes("Air pressure switch")},
        {"contacts", in_quotes("changeover")},
-       {"terminals", object({{"common", in_quotes(air[0])}, {"no", in_quotes(air[1])}, {"nc", in_quotes(air[2])}})}});
+       {"terminals",
+        object({{"common", in_quotes(air[0])}, {"no", in_quotes(air[1])}, {"nc", in_quotes(air[2])}})}});
   draft.test("air_switch_no", "air_switch", air[0], air[1],
              {{"expect", open_above(1e6)}, {"excludes", texts({"stuck_closed"})}});
   draft.test("air_switch_nc", "air_switch", air[0], air[2],
@@ -819,21 +823,20 @@ void electrode(Draft& draft) {
 void potentiometer(Draft& draft) {
   const double whole = draft.chance.of(std::vector<double>{1000, 5000, 10000});
   const auto pins = draft.contacts("selv", {"setting, upper end", "setting, wiper", "setting, lower end"});
-  draft.component(
-      "setting",
-      {{"kind", in_quotes("potentiometer")},
-       {"name", in_quotes("Setting knob")},
-       {"wiper_contact", in_quotes("50 Ω")},
-       {"terminals",
-        object({{"upper", in_quotes(pins[0])}, {"wiper", in_quotes(pins[1])}, {"lower", in_quotes(pins[2])}})}});
+  draft.component("setting", {{"kind", in_quotes("potentiometer")},
+                              {"name", in_quotes("Setting knob")},
+                              {"wiper_contact", in_quotes("50 Ω")},
+                              {"terminals", object({{"upper", in_quotes(pins[0])},
+                                                    {"wiper", in_quotes(pins[1])},
+                                                    {"lower", in_quotes(pins[2])}})}});
   draft.test("setting_whole", "setting", pins[0], pins[2],
              {{"expect", band(whole, 2, 20, "")}, {"excludes", texts({"open", "short"})}});
-  draft.test(
-      "setting_sweep", "setting", pins[0], pins[1],
-      {{"expect",
-        object({{"kind", in_quotes("smooth_sweep")}, {"min", in_quotes("0 Ω")}, {"max", ohms(whole * 1.25, 3)}})},
-       {"response", response("smooth_sweep")},
-       {"excludes", texts({"open", "intermittent"})}});
+  draft.test("setting_sweep", "setting", pins[0], pins[1],
+             {{"expect", object({{"kind", in_quotes("smooth_sweep")},
+                                 {"min", in_quotes("0 Ω")},
+                                 {"max", ohms(whole * 1.25, 3)}})},
+              {"response", response("smooth_sweep")},
+              {"excludes", texts({"open", "intermittent"})}});
   draft.fault("setting", {"open", "intermittent"}, {"setting_whole", "setting_sweep"});
 }
 
@@ -846,8 +849,8 @@ void run_capacitor(Draft& draft) {
                                     {"bleeder", bleeder ? in_quotes("1 MΩ") : ""},
                                     {"between", texts(pins)}});
   draft.test("run_capacitor_charges", "run_capacitor", pins[0], pins[1],
-             {{"expect",
-               object({{"kind", in_quotes("rises_to_open")}, {"above", in_quotes(bleeder ? "800 kΩ" : "2 MΩ")}})},
+             {{"expect", object({{"kind", in_quotes("rises_to_open")},
+                                 {"above", in_quotes(bleeder ? "800 kΩ" : "2 MΩ")}})},
               {"response", response("rises_to_open")},
               {"excludes", texts({"short"})}});
   draft.hazard(fmt::format(
@@ -1039,12 +1042,13 @@ void motor_with_capacitor(Draft& draft) {
   const std::string one = draft.shared("mains", "blower, main, and capacitor");
   const std::string two = draft.shared("mains", "blower, auxiliary, and capacitor");
   draft.component(
-      "blower", {{"kind", in_quotes("winding")},
-                 {"name", in_quotes("Blower")},
-                 {"connection", in_quotes("start_run")},
-                 {"metal", in_quotes(chance.one_in(3) ? "aluminium" : "copper")},
-                 {"terminals",
-                  object({{"common", in_quotes(common)}, {"main", in_quotes(one)}, {"auxiliary", in_quotes(two)}})}});
+      "blower",
+      {{"kind", in_quotes("winding")},
+       {"name", in_quotes("Blower")},
+       {"connection", in_quotes("start_run")},
+       {"metal", in_quotes(chance.one_in(3) ? "aluminium" : "copper")},
+       {"terminals",
+        object({{"common", in_quotes(common)}, {"main", in_quotes(one)}, {"auxiliary", in_quotes(two)}})}});
   draft.component("blower_capacitor", {{"kind", in_quotes("capacitor")},
                                        {"name", in_quotes("Run capacitor of the blower")},
                                        {"capacitance", in_quotes("4 µF")},
@@ -1074,14 +1078,13 @@ void potentiometer_in_halves(Draft& draft) {
   const double whole = chance.of(std::vector<double>{1000, 5000, 10000}), contact = chance.between(20, 100);
   const double share = chance.between(0.4, 0.6);
   const auto pins = draft.contacts("selv", {"damper, upper end", "damper, wiper", "damper, lower end"});
-  draft.component(
-      "damper",
-      {{"kind", in_quotes("potentiometer")},
-       {"name", in_quotes("Damper position")},
-       {"wiper_contact", ohms(contact, 2)},
-       {"purely_resistive", chance.one_in(2) ? "true" : ""},
-       {"terminals",
-        object({{"upper", in_quotes(pins[0])}, {"wiper", in_quotes(pins[1])}, {"lower", in_quotes(pins[2])}})}});
+  draft.component("damper", {{"kind", in_quotes("potentiometer")},
+                             {"name", in_quotes("Damper position")},
+                             {"wiper_contact", ohms(contact, 2)},
+                             {"purely_resistive", chance.one_in(2) ? "true" : ""},
+                             {"terminals", object({{"upper", in_quotes(pins[0])},
+                                                   {"wiper", in_quotes(pins[1])},
+                                                   {"lower", in_quotes(pins[2])}})}});
   const std::string middle = texts({"turn the shaft to its middle"});
   const auto half = [&](double part) { return band(whole * part + contact, 3, 10, at_20); };
   draft.test("damper_whole", "damper", pins[0], pins[2],

@@ -225,6 +225,8 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
              "others that speak too");
   int defects = 0, found = 0;
   for (const Rule_entry& rule : all_rules()) {
+    if (rule.slug.starts_with("baseline-"))
+      continue; // of a baseline, not of a document: tests/rules has its cases
     const Tally tally = tallies[std::string(rule.slug)];
     EXPECT_GE(tally.defects, 3) << rule.slug << " has fewer than three seeded defects";
     std::string also;

@@ -3,8 +3,8 @@
 
 namespace ohmlore::test {
 
-/// Of so many, all with OHMLORE_LONG_TESTS; one in OHMLORE_ONE_CASE_IN where every change is to be tested in minutes,
-/// or under sanitizers.
+/// Of so many, all with OHMLORE_LONG_TESTS; one in OHMLORE_ONE_CASE_IN where every change is to be tested in
+/// minutes, or under sanitizers.
 constexpr int cases(int all) { return (all + OHMLORE_ONE_CASE_IN - 1) / OHMLORE_ONE_CASE_IN; }
 
 }

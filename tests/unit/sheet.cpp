@@ -21,8 +21,8 @@
 #include "ohmlore/plan.h"
 #include "sheet/catalogue.h"
 #include "sheet/steps.h"
-#include "text/sha256.h"
 #include "support/cases.h"
+#include "text/sha256.h"
 
 namespace ohmlore {
 namespace {
