@@ -5,8 +5,9 @@ if(OHMLORE_DEVELOPER)
 endif()
 
 # More than half of the time that most files take to compile goes into the headers of others. Own headers stay out, so
-# that a file cannot forget to include one.
+# that a file cannot forget to include one; a build that need not find that out takes them, too.
 option(OHMLORE_PRECOMPILE "Precompile the headers of the standard library, of fmt and of GoogleTest" ON)
+option(OHMLORE_PRECOMPILE_OWN "Precompile own headers, too: fast for a build of everything, slow after an edit of one" OFF)
 set(ohmlore_headers_of_others <algorithm> <array> <cmath> <functional> <map> <memory> <optional> <span> <string>
                               <string_view> <utility> <vector> <fmt/format.h>)
 if(OHMLORE_DEVELOPER AND OHMLORE_PRECOMPILE AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
@@ -14,9 +15,14 @@ if(OHMLORE_DEVELOPER AND OHMLORE_PRECOMPILE AND CMAKE_CXX_COMPILER_ID STREQUAL "
   target_compile_options(ohmlore_developer INTERFACE -Wno-array-bounds -Wno-restrict -Wno-stringop-overflow
                                                      -Wno-stringop-overread)
 endif()
+# ohmlore_precompile(TARGET HEADERS… [OWN HEADERS…])
 function(ohmlore_precompile target)
+  cmake_parse_arguments(PARSE_ARGV 1 headers "" "" OWN)
+  if(NOT OHMLORE_PRECOMPILE_OWN)
+    set(headers_OWN)
+  endif()
   if(OHMLORE_PRECOMPILE)
-    target_precompile_headers(${target} PRIVATE ${ohmlore_headers_of_others} ${ARGN})
+    target_precompile_headers(${target} PRIVATE ${ohmlore_headers_of_others} ${headers_UNPARSED_ARGUMENTS} ${headers_OWN})
   endif()
 endfunction()
 
