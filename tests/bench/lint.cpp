@@ -77,16 +77,19 @@ void read(benchmark::State& state) {
 void lint(benchmark::State& state, std::span<const Rule_entry> rules) {
   for (auto _ : state) {
     std::vector<Linted> linted;
-    std::vector<Fact> facts;
     std::vector<Read_result> in_hand;
     for (const test::Named_text& document : corpus().documents) {
       in_hand.push_back(read_json(document.name, document.text));
       if (in_hand.size() < batch && &document != &corpus().documents.back()) continue;
-      for (Linted& one : lint_documents(in_hand, surroundings(), rules)) {
-        std::move(one.facts.begin(), one.facts.end(), std::back_inserter(facts));
+      for (Linted& one : lint_documents(in_hand, surroundings(), rules, Kept_facts::marks))
         linted.push_back(std::move(one));
-      }
       in_hand.clear();
+    }
+    std::vector<Fact> facts;
+    for (const std::size_t i : contested(linted)) {
+      const test::Named_text& again = corpus().documents[i];
+      for (Fact& fact : facts_of(read_json(again.name, again.text), surroundings()))
+        facts.push_back(std::move(fact));
     }
     const auto findings =
         settle(std::move(linted), judge_facts(std::move(facts)), surroundings().corpus, {"2026-01-01"});
@@ -133,8 +136,7 @@ std::vector<std::pair<double, std::string_view>> cost_of_rules() {
     for (int pass = 0; pass < passes; ++pass) {
       const Subject subject(document.read.document, document.resolved);
       std::vector<Finding> findings;
-      std::vector<Fact> facts;
-      Arena texts;
+      std::vector<Fact_mark> marks;
       auto before = Clock::now();
       for (std::size_t i = 0; i < all_rules().size(); ++i) {
         const Rule_entry& entry = all_rules()[i];
@@ -143,7 +145,7 @@ std::vector<std::pair<double, std::string_view>> cost_of_rules() {
           entry.rule->check(subject, sink);
         }
         if (entry.rule->collect) {
-          Fact_sink sink(subject.document, entry.slug, texts, facts);
+          Fact_sink sink(subject.document, entry, marks);
           entry.rule->collect(subject, sink);
         }
         const auto after = Clock::now();

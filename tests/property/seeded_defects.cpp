@@ -24,6 +24,7 @@
 
 #include "ohmlore/corpus.h"
 #include "ohmlore/report.h"
+#include "support/lint_all.h"
 
 namespace fs = std::filesystem;
 using namespace ohmlore;
@@ -120,14 +121,11 @@ std::vector<Finding> lint_edited(const Files& files, const std::string& file, co
   }
   const Read_result corpus = read_json("corpus.json", files.at("corpus.json"));
   const Surroundings surroundings{corpus.document.corpus(), &parts};
-  std::vector<Linted> linted;
-  std::vector<Fact> facts;
-  for (const auto& [path, bytes] : files) {
-    if (path != file && !is_corpus_wide(rule)) continue;
-    linted.push_back(lint_document(read_json(path, bytes), surroundings));
-    facts.insert(facts.end(), linted.back().facts.begin(), linted.back().facts.end());
-  }
-  return settle(std::move(linted), judge_facts(std::move(facts)), corpus.document.corpus(), {today});
+  std::vector<Read_result> documents;
+  for (const auto& [path, bytes] : files)
+    if (path == file || is_corpus_wide(rule)) documents.push_back(read_json(path, bytes));
+  test::All_linted all = test::lint_all(documents, surroundings);
+  return settle(std::move(all.linted), std::move(all.judged), corpus.document.corpus(), {today});
 }
 
 // One line of the confusion table: what became of the defects of one rule.

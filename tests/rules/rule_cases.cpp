@@ -30,6 +30,7 @@
 #include "ohmlore/baseline.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/report.h"
+#include "support/lint_all.h"
 
 namespace fs = std::filesystem;
 using namespace ohmlore;
@@ -163,17 +164,12 @@ std::vector<Finding> lint_example(const Example& example) {
   for (const Read_result& read : documents)
     if (read.document.corpus() != nullptr) corpus = read.document.corpus();
   const Surroundings surroundings{corpus, parts.size() > 0 || corpus != nullptr ? &parts : nullptr};
-  std::vector<Linted> linted;
-  std::vector<Fact> facts;
-  for (const Read_result& read : documents) {
-    linted.push_back(lint_document(read, surroundings));
-    facts.insert(facts.end(), linted.back().facts.begin(), linted.back().facts.end());
-  }
+  test::All_linted all = test::lint_all(documents, surroundings);
   Looked_at looked_at;
-  for (const Linted& one : linted) looked_at.documents[one.document] = {one.whole, one.all_rules_ran};
+  for (const Linted& one : all.linted) looked_at.documents[one.document] = {one.whole, one.all_rules_ran};
   std::vector<Finding> waived;
   std::vector<Finding> findings =
-      settle(std::move(linted), judge_facts(std::move(facts)), corpus, options, &waived);
+      settle(std::move(all.linted), std::move(all.judged), corpus, options, &waived);
   if (baseline)
     for (Finding& said : apply_baseline(*baseline, findings, waived, looked_at, options))
       findings.push_back(std::move(said));

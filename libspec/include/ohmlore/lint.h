@@ -1,6 +1,7 @@
 // The linter: rules, and the engine that runs them over one document and over a corpus.
 #pragma once
 
+#include <initializer_list>
 #include <memory>
 #include <span>
 #include <string>
@@ -92,19 +93,34 @@ struct Fact {
   std::shared_ptr<const char[]> texts; ///< where the texts lie: in one piece for all facts of a document
 };
 
-/// Takes the facts of one rule.
+/// All that is kept of a fact until it is known whether others contradict it: hashes of its rule and key, and
+/// of the words in which it is said.
+struct Fact_mark {
+  std::uint64_t key = 0;
+  std::uint64_t said = 0;
+};
+
+struct Rule_entry;
+
+/// Takes the facts of one rule: whole, or their marks alone.
 class Fact_sink {
 public:
-  Fact_sink(const Document& document, std::string_view rule, Arena& texts, std::vector<Fact>& facts)
-      : document_(document), rule_(rule), texts_(texts), facts_(facts) {}
+  Fact_sink(const Document& document, const Rule_entry& rule, Arena& texts, std::vector<Fact>& facts)
+      : document_(document), rule_(rule), texts_(&texts), facts_(&facts) {}
+  Fact_sink(const Document& document, const Rule_entry& rule, std::vector<Fact_mark>& marks)
+      : document_(document), rule_(rule), marks_(&marks) {}
+  /// Asked before each fact: whether to add it. False where its mark does. Facts of one key that are `said`
+  /// in the same words must agree.
+  bool wants(std::string_view key, std::initializer_list<std::string_view> said);
   /// The texts are copied.
   void add(Node_id node, std::string_view key, std::string_view value, std::string_view text);
 
 private:
   const Document& document_;
-  std::string_view rule_;
-  Arena& texts_;
-  std::vector<Fact>& facts_;
+  const Rule_entry& rule_;
+  Arena* texts_ = nullptr;
+  std::vector<Fact>* facts_ = nullptr;
+  std::vector<Fact_mark>* marks_ = nullptr;
 };
 
 /// A finding at the place of a fact.
@@ -122,6 +138,9 @@ struct Rule {
   /// value, file and place.
   void (*collect)(const Subject& subject, Fact_sink& sink) = nullptr;
   void (*judge)(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) = nullptr;
+  /// The verdict is on facts that no other shares its key with: it holds where the whole corpus was looked
+  /// at, and is left out elsewhere.
+  bool judges_lone_facts = false;
   Rule_status status = Rule_status::stable;
 };
 
@@ -148,7 +167,8 @@ struct Linted {
   std::string file;
   std::string document; ///< see Finding; empty where no id can be read
   std::vector<Finding> findings;
-  std::vector<Fact> facts;
+  std::vector<Fact> facts;      ///< of the corpus-wide rules
+  std::vector<Fact_mark> marks; ///< in their place, where they were asked for
   std::vector<Kept_waiver> waivers;
   std::vector<std::string> troubles; ///< rules that could not do their work
   bool whole = false;                ///< it parsed to its end, and no finding of the reader was left out
@@ -167,12 +187,22 @@ struct Lint_options {
 Linted lint_document(const Read_result& read, const Surroundings& surroundings,
                      std::span<const Rule_entry> rules = all_rules());
 
+/// Facts of many documents need much memory, and hardly any is contradicted: marks tell whose facts to
+/// collect.
+enum class Kept_facts : std::uint8_t { whole, marks };
+
 /// The same over several documents with the same surroundings, in their order. Each rule looks at all of them
 /// before the next one does: its code then stays in the processor's caches. `batch` is a number that pays.
 std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surroundings& surroundings,
-                                   std::span<const Rule_entry> rules = all_rules());
+                                   std::span<const Rule_entry> rules = all_rules(),
+                                   Kept_facts kept = Kept_facts::whole);
 inline constexpr std::size_t batch = 16;
 
+/// Which of several documents to collect the facts of, by their marks, in order: the verdicts on those facts
+/// are the verdicts on all.
+std::vector<std::size_t> contested(std::span<const Linted> linted);
+/// The facts of one document.
+std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings);
 /// The verdicts of the corpus-wide rules.
 std::vector<Finding> judge_facts(std::vector<Fact> facts);
 

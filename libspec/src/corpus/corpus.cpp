@@ -31,19 +31,40 @@ struct Group {
   std::vector<Read_result> in_hand; ///< read, not yet linted
   std::size_t bytes = 0;            ///< of those
   std::vector<Linted> linted;
-  std::vector<Fact> facts;
+  std::vector<std::string> files; ///< of those, as they are opened
 };
 }
 
+static Surroundings surroundings_of(const Group& group) {
+  return group.root ? group.root->surroundings() : Surroundings{};
+}
+
 static void lint_batch(Group& group) {
-  for (Linted& linted :
-       lint_documents(group.in_hand, group.root ? group.root->surroundings() : Surroundings{})) {
-    std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(group.facts));
-    linted.facts.clear();
+  for (Linted& linted : lint_documents(group.in_hand, surroundings_of(group), all_rules(), Kept_facts::marks))
     group.linted.push_back(std::move(linted));
-  }
   group.in_hand.clear();
   group.bytes = 0;
+}
+
+static std::optional<std::string> bytes_of(const std::string& file, const Lint_request& request,
+                                           std::vector<std::string>& troubles) {
+  if (file == "-") return request.standard_input;
+  std::string why;
+  auto bytes = read_file(file, why);
+  if (!bytes) troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+  return bytes;
+}
+
+// What corpus-wide rules say. Documents whose facts others contradict are read a second time.
+static std::vector<Finding> judged(const Group& group, const Lint_request& request,
+                                   std::vector<std::string>& troubles) {
+  std::vector<Fact> facts;
+  for (const std::size_t document : contested(group.linted))
+    if (const auto bytes = bytes_of(group.files[document], request, troubles)) {
+      auto more = facts_of(read_json(group.linted[document].file, *bytes), surroundings_of(group));
+      std::move(more.begin(), more.end(), std::back_inserter(facts));
+    }
+  return judge_facts(std::move(facts));
 }
 
 static void add(Group& group, Read_result read) {
@@ -100,19 +121,16 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
   };
 
   for (const std::string& file : files_of(request.paths, run.troubles)) {
-    std::string why;
-    const auto bytes = file == "-" ? std::optional(request.standard_input) : read_file(file, why);
-    if (!bytes) {
-      run.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
-      continue;
-    }
+    const auto bytes = bytes_of(file, request, run.troubles);
+    if (!bytes) continue;
     const Root* root = roots.of(file);
     auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.root == root; });
     if (group == groups.end())
-      group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .facts = {}});
+      group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .files = {}});
     const std::string name = file == "-" ? std::string(standard_input) : file;
     known.emplace(name, Known_file{known.size(), fail_on(root)});
     run.files.push_back(name);
+    group->files.push_back(file);
     add(*group, read_json(name, *bytes));
   }
   run.files_read = run.files.size();
@@ -126,15 +144,15 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
       std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
     }
     note(group, request, looked_at);
-    std::vector<Finding> judged;
+    std::vector<Finding> over_the_corpus;
     try {
-      judged = judge_facts(std::move(group.facts));
+      over_the_corpus = judged(group, request, run.troubles);
     } catch (const std::exception& thrown) { // as of rules that look at one document
       run.troubles.push_back(fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
       looked_at.everything = false;
     }
     std::vector<Finding> settled =
-        settle(std::move(group.linted), std::move(judged), group.root ? group.root->corpus : nullptr,
+        settle(std::move(group.linted), std::move(over_the_corpus), group.root ? group.root->corpus : nullptr,
                request.options, &run.suppressed);
     std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
   }

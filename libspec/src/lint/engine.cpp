@@ -45,16 +45,33 @@ static std::string_view kept(Arena& texts, std::string_view text) {
   return {at, text.size()};
 }
 
+static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {
+  // Odd constant: multiplicative hashing (Knuth, volume 3, 6.4). The length keeps "ab" "c" from "a" "bc".
+  return (hash ^ std::hash<std::string_view>()(text) ^ text.size()) * 0x9E3779B97F4A7C15u;
+}
+
+// The lowest bit of a key says that its rule judges lone facts.
+constexpr std::uint64_t lone = 1;
+
+bool Fact_sink::wants(std::string_view key, std::initializer_list<std::string_view> said) {
+  if (marks_ == nullptr) return true;
+  const std::uint64_t hash = mixed(mixed(0, rule_.slug), key);
+  Fact_mark mark{rule_.rule->judges_lone_facts ? hash | lone : hash & ~lone, 0};
+  for (const std::string_view words : said) mark.said = mixed(mark.said, words);
+  marks_->push_back(mark);
+  return false;
+}
+
 void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, std::string_view text) {
   const Node& n = document_.node(node);
-  Fact& fact = facts_.emplace_back();
-  fact.rule = rule_;
-  fact.key = kept(texts_, key);
-  fact.value = kept(texts_, value);
-  fact.text = kept(texts_, text);
+  Fact& fact = facts_->emplace_back();
+  fact.rule = rule_.slug;
+  fact.key = kept(*texts_, key);
+  fact.value = kept(*texts_, value);
+  fact.text = kept(*texts_, text);
   fact.region.begin = n.begin;
   fact.region.end = n.end;
-  fact.pointer = kept(texts_, document_.pointer(node));
+  fact.pointer = kept(*texts_, document_.pointer(node));
 }
 
 // What rules found and what they said, in one pass over the text.
@@ -72,24 +89,24 @@ static void place(std::string_view text, std::span<Finding> findings, std::span<
 }
 
 // All texts of the facts in one piece, so that neither the document nor room for more is kept.
-static void keep_texts(Linted& linted) {
-  std::size_t size = linted.file.size();
+static void keep_texts(std::string_view file, std::span<Fact> facts) {
+  std::size_t size = file.size();
   const auto each_text = [](Fact& fact, auto f) {
     for (std::string_view* text : {&fact.key, &fact.value, &fact.text, &fact.pointer, &fact.source_line})
       f(*text);
   };
-  for (Fact& fact : linted.facts) each_text(fact, [&](std::string_view& text) { size += text.size(); });
+  for (Fact& fact : facts) each_text(fact, [&](std::string_view& text) { size += text.size(); });
   std::shared_ptr<char[]> texts(new char[size]);
-  char* at = std::copy(linted.file.begin(), linted.file.end(), texts.get());
-  for (Fact& fact : linted.facts) {
-    fact.file = {texts.get(), linted.file.size()};
+  char* at = std::copy(file.begin(), file.end(), texts.get());
+  for (Fact& fact : facts) {
+    fact.file = {texts.get(), file.size()};
     each_text(fact, [&](std::string_view& text) {
       char* const begin = at;
       at = std::copy(text.begin(), text.end(), at);
       text = {begin, text.size()};
     });
   }
-  for (Fact& fact : linted.facts) fact.texts = texts;
+  for (Fact& fact : facts) fact.texts = texts;
 }
 
 Finding finding_of(const Fact& fact, Severity severity, std::string message) {
@@ -195,16 +212,20 @@ struct In_hand {
 };
 }
 
-static void run(const Rule_entry& entry, In_hand& hand, Arena& texts) try {
+static void collect(const Rule_entry& entry, const Subject& subject, Fact_sink sink) {
+  if (entry.rule->collect) entry.rule->collect(subject, sink);
+}
+
+static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts kept) try {
   const Document& document = hand.read.document;
   if (entry.rule->check) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
     entry.rule->check(hand.subject, sink);
   }
-  if (entry.rule->collect) {
-    Fact_sink sink(document, entry.slug, texts, hand.linted.facts);
-    entry.rule->collect(hand.subject, sink);
-  }
+  if (kept == Kept_facts::whole)
+    collect(entry, hand.subject, Fact_sink(document, entry, texts, hand.linted.facts));
+  else
+    collect(entry, hand.subject, Fact_sink(document, entry, hand.linted.marks));
 } catch (const std::exception& thrown) { // a defect of the rule: said, so that no gate is green by it
   hand.linted.troubles.push_back(
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
@@ -214,7 +235,7 @@ static void finish(In_hand& hand, bool with_all_rules) {
   const Document& document = hand.read.document;
   Linted& linted = hand.linted;
   place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
-  if (!linted.facts.empty()) keep_texts(linted);
+  keep_texts(linted.file, linted.facts);
   linted.is_corpus = document.corpus() != nullptr;
   linted.all_rules_ran =
       with_all_rules && linted.whole && linted.troubles.empty() && all_could_run(hand.read, hand.resolved);
@@ -222,13 +243,13 @@ static void finish(In_hand& hand, bool with_all_rules) {
 }
 
 std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surroundings& surroundings,
-                                   std::span<const Rule_entry> rules) {
+                                   std::span<const Rule_entry> rules, Kept_facts kept) {
   std::deque<In_hand> hands; // a subject is not moved
   for (const Read_result& document : read) hands.emplace_back(document, surroundings);
   Arena texts;
   for (const Rule_entry& entry : rules)
     for (In_hand& hand : hands)
-      if (hand.read.document.whole()) run(entry, hand, texts);
+      if (hand.read.document.whole()) run(entry, hand, texts, kept);
   std::vector<Linted> linted;
   linted.reserve(hands.size());
   for (In_hand& hand : hands) {
@@ -241,6 +262,50 @@ std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surr
 Linted lint_document(const Read_result& read, const Surroundings& surroundings,
                      std::span<const Rule_entry> rules) {
   return std::move(lint_documents({&read, 1}, surroundings, rules).front());
+}
+
+std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings) {
+  std::vector<Fact> facts;
+  const Document& document = read.document;
+  if (!document.whole()) return facts;
+  const Resolved resolved = resolve(document, surroundings);
+  const Subject subject(document, resolved);
+  Arena texts;
+  for (const Rule_entry& entry : all_rules())
+    collect(entry, subject, Fact_sink(document, entry, texts, facts));
+  place(document.text(), {}, facts);
+  keep_texts(document.name(), facts);
+  return facts;
+}
+
+std::vector<std::size_t> contested(std::span<const Linted> linted) {
+  std::vector<bool> wanted(linted.size());
+  struct Said {
+    Fact_mark mark;
+    std::size_t by;
+  };
+  std::vector<Said> said;
+  // Some of the keys after others: all of them at once would double what the marks of a large corpus take.
+  constexpr std::uint64_t parts = 16;
+  for (std::uint64_t part = 0; part < parts; ++part) {
+    said.clear();
+    for (std::size_t i = 0; i < linted.size(); ++i)
+      for (const Fact_mark& mark : linted[i].marks)
+        if ((mark.key >> 32) % parts == part) said.push_back({mark, i});
+    std::sort(said.begin(), said.end(), [](const Said& a, const Said& b) {
+      return std::tie(a.mark.key, a.mark.said) < std::tie(b.mark.key, b.mark.said);
+    });
+    for (auto first = said.begin(), last = first; first != said.end(); first = last) {
+      last = std::find_if(first, said.end(), [&](const Said& s) { return s.mark.key != first->mark.key; });
+      const bool is_alone = last - first == 1, agree = first->mark.said == (last - 1)->mark.said;
+      if ((first->mark.key & lone) ? is_alone : !agree)
+        for (auto each = first; each != last; ++each) wanted[each->by] = true;
+    }
+  }
+  std::vector<std::size_t> documents;
+  for (std::size_t i = 0; i < linted.size(); ++i)
+    if (wanted[i]) documents.push_back(i);
+  return documents;
 }
 
 std::vector<Finding> judge_facts(std::vector<Fact> facts) {
@@ -261,10 +326,10 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts) {
     while (last < order.size() && order[last].first == order[first].first &&
            order[last].second->rule == fact.rule && order[last].second->key == fact.key)
       ++last;
-    if (last - first < 2) continue; // nothing to disagree with, as most
+    const Rule& rule = *find_rule(fact.rule)->rule;
+    if ((last - first < 2) != rule.judges_lone_facts) continue; // nothing to disagree with, as most
     together.clear();
     for (std::size_t i = first; i < last; ++i) together.push_back(*order[i].second);
-    const Rule& rule = *find_rule(fact.rule)->rule;
     rule.judge(together, rule.severity, findings);
   }
   // In an order that no hash decides.
@@ -327,15 +392,19 @@ static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
 
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options, std::vector<Finding>* waived) {
-  std::map<std::string_view, Linted*> by_file;
-  for (Linted& file : linted) by_file.emplace(file.file, &file);
-  for (Finding& finding : judged)
-    if (const auto found = by_file.find(finding.file); found != by_file.end())
-      found->second->findings.push_back(std::move(finding));
-
   // Rules over a corpus say nothing of a waiver while only some of its documents were looked at.
   const bool whole_corpus =
       std::any_of(linted.begin(), linted.end(), [](const Linted& file) { return file.is_corpus; });
+  // Nor do they miss anything in one of parts alone.
+  const bool has_profile = std::any_of(
+      linted.begin(), linted.end(), [](const Linted& file) { return file.document.starts_with("profile "); });
+  std::map<std::string_view, Linted*> by_file;
+  for (Linted& file : linted) by_file.emplace(file.file, &file);
+  for (Finding& finding : judged) {
+    if (!(whole_corpus && has_profile) && find_rule(finding.rule)->rule->judges_lone_facts) continue;
+    if (const auto found = by_file.find(finding.file); found != by_file.end())
+      found->second->findings.push_back(std::move(finding));
+  }
   std::vector<Finding> all;
   const auto finish = [&](const Linted& file, std::vector<Finding>& findings, std::vector<Finding>& into) {
     apply_policy(findings, corpus);

@@ -49,18 +49,16 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const std::string board = board_of(subject.document, *profile);
   if (board.empty()) return;
   const Appliance& appliance = profile->appliance;
-  const std::string issues = packed_list(appliance.controller.issues), models = packed_list(appliance.models),
-                    of_board = packed_list(appliance.controller.software);
   std::string key = board, value, text;
   each_fault(subject, [&](Text, const Fault& fault) {
     key.resize(board.size());
-    if (!fault.meaning || !add_shown(key, fault.display)) return;
+    if (!fault.meaning || !add_shown(key, fault.display) || !sink.wants(key, {*fault.meaning})) return;
     value.clear();
     pack(value, *fault.meaning);
-    pack(value, issues);
-    pack(value, fault.when.software ? packed_list(fault.when.software) : of_board);
+    pack(value, packed_list(appliance.controller.issues));
+    pack(value, packed_list(fault.when.software ? fault.when.software : appliance.controller.software));
     pack(value, packed_list(fault.when.models));
-    pack(value, models);
+    pack(value, packed_list(appliance.models));
     text.clear();
     pack(text, *appliance.controller.part);
     add_name(text, fault.display);

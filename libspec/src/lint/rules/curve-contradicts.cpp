@@ -32,6 +32,13 @@ void collect(const Subject& subject, Fact_sink& sink) {
     // What comes as one of several under its number.
     if (part != nullptr && stated(subject.document, *component.own, "assembly", component.own->assembly))
       continue;
+    const std::string key = packed({maker, folded(orderable->value)});
+    // One curve, as far as the words say; the band of a part without tolerance is that of its digits.
+    const auto metal = component.get(&Component_type::metal);
+    if (!sink.wants(key,
+                    {word_of(component.kind()), model.document->written(model->node),
+                     metal ? word_of(**metal) : std::string_view(), part != nullptr ? "part" : "profile"}))
+      continue;
     const Adapted_model of_metal = with_metal(*model, component);
     std::string curve;
     for (const double celsius : grid)
@@ -40,7 +47,7 @@ void collect(const Subject& subject, Fact_sink& sink) {
         (curve += exactly(band ? band->low : 1)) += item_end;
         (curve += exactly(band ? band->high : 0)) += item_end;
       }
-    sink.add(component.node, packed({maker, folded(orderable->value)}),
+    sink.add(component.node, key,
              packed({word_of(component.kind()), curve, part != nullptr ? "" : " of the same maker"}),
              fmt::format("{} ({})", component.id, quoted(orderable->value)));
   }

@@ -3,10 +3,12 @@
 namespace ohmlore::rules {
 
 static void collect(const Subject& subject, Fact_sink& sink) {
-  if (const Profile* profile = subject.profile(); profile != nullptr && profile->id)
-    sink.add(profile->id.node, fmt::format("profile {}", *profile->id), "", "");
-  if (const Part* part = subject.document.part(); part != nullptr && part->id)
-    sink.add(part->id.node, fmt::format("part {}", *part->id), "", "");
+  const auto add = [&](std::string_view kind, const Value<Text>& id) {
+    const std::string key = fmt::format("{} {}", kind, *id);
+    if (id && sink.wants(key, {subject.document.name()})) sink.add(id.node, key, "", "");
+  };
+  if (const Profile* profile = subject.profile()) add("profile", profile->id);
+  if (const Part* part = subject.document.part()) add("part", part->id);
 }
 
 static void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {

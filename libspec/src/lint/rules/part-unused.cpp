@@ -1,45 +1,24 @@
-#include <algorithm>
-#include <set>
-
 #include "lint/facts.h"
 
 namespace ohmlore::rules {
 namespace {
 
-// All facts under one key: whether a part is used is known only beside all profiles of the corpus.
+// Of one id speak the part and the profiles that name it: a part that is alone with it is used by none.
 void collect(const Subject& subject, Fact_sink& sink) {
-  const auto add = [&](Node_id node, std::string_view what, Text id) {
-    sink.add(node, "parts", packed({what, id}), "");
+  const auto add = [&](const Value<Text>& id, std::string_view what) {
+    if (sink.wants(*id, {})) sink.add(id.node, *id, what, "");
   };
-  if (subject.document.corpus() != nullptr) add(Document::root, "corpus", "");
-  if (const Part* part = subject.document.part(); part != nullptr && part->id)
-    add(part->id.node, "part", *part->id);
+  if (const Part* part = subject.document.part(); part != nullptr && part->id) add(part->id, "part");
   if (subject.profile() == nullptr) return;
-  add(Document::root, "profile", "");
-  std::set<Text> named;
   for (const Resolved_component& component : subject.resolved.components)
-    if (component.placed->part && named.insert(*component.placed->part).second)
-      add(component.placed->part.node, "use", *component.placed->part);
+    if (component.placed->part) add(component.placed->part, "use");
 }
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
-  std::set<std::string_view> used;
-  bool corpus = false;
-  std::size_t profiles = 0;
-  for (const Fact& fact : facts) {
-    const auto fields = unpacked(fact.value);
-    if (fields[0] == "use") used.insert(fields[1]);
-    if (fields[0] == "corpus") corpus = true;
-    if (fields[0] == "profile") ++profiles;
-  }
-  if (!corpus || profiles == 0) return; // not the whole corpus, or one of parts alone
-  for (const Fact& fact : facts) {
-    const auto fields = unpacked(fact.value);
-    if (fields[0] == "part" && used.count(fields[1]) == 0)
-      findings.push_back(
-          finding_of(fact, severity,
-                     fmt::format("no profile of this corpus names part {} ({} read)", fields[1], profiles)));
-  }
+  const Fact& fact = facts.front();
+  if (fact.value == "part")
+    findings.push_back(
+        finding_of(fact, severity, fmt::format("no profile of this corpus names part {}", fact.key)));
 }
 
 }
@@ -50,6 +29,7 @@ extern const Rule part_unused = {
     .summary = "No profile of the corpus names a part.",
     .collect = collect,
     .judge = judge,
+    .judges_lone_facts = true,
 };
 
 }

@@ -28,12 +28,13 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const std::string board = board_of(subject.document, *profile);
   if (board.empty()) return;
   const Appliance& appliance = profile->appliance;
-  const std::string of_board =
-      packed({packed_list(appliance.controller.issues), packed_list(appliance.controller.software),
-              packed_list(appliance.models), packed_list(appliance.markets)});
   for (const auto& connector : profile->connectors) {
     if (!is_id(connector.id) || connector.value.pins.empty()) continue;
-    std::string value = packed({connector.id}) + of_board;
+    const std::string key = board + packed({connector.id});
+    if (!sink.wants(key, {subject.document.written(connector.value.node)})) continue;
+    std::string value = packed({connector.id, packed_list(appliance.controller.issues),
+                                packed_list(appliance.controller.software), packed_list(appliance.models),
+                                packed_list(appliance.markets)});
     for (const auto& pin : connector.value.pins) {
       if (!is_id(pin.id)) continue;
       const auto* circuit = subject.resolved.circuit_class({connector.id, pin.id});
@@ -45,7 +46,7 @@ void collect(const Subject& subject, Fact_sink& sink) {
       if (wire.base && wire.stripe) (value += " with ") += *wire.stripe;
       (value += item_end) += field_end;
     }
-    sink.add(connector.key, board + packed({connector.id}), value, *appliance.controller.part);
+    sink.add(connector.key, key, value, *appliance.controller.part);
   }
 }
 
