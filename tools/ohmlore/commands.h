@@ -26,10 +26,6 @@ void add_fit(CLI::App& app, int& status);
 /// What is wrong with the words of the command line, and what to do.
 std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
 
-/// A text for people as a log may hold it: where GitHub Actions takes lines of the log for workflow commands,
-/// what would be one is broken, visibly. Documents and file names are not to command.
-std::string for_log(const std::string& text);
-
 /// Says on stderr why the work could not be done; returns the exit status of that, 2.
 int complain(const std::string& trouble);
 

@@ -3,6 +3,7 @@
 #include <string_view>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/text.h"
 
 // As ActionCommand.cs of the repository actions/runner finds them: `##[` anywhere in a line, `::` where a

@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/version.h"
 
 int main(int argc, char** argv) {

@@ -84,8 +84,8 @@ static void note(const Group& group, Looked_at& looked_at) {
     if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
   }
   if (group.root == nullptr || group.root->corpus == nullptr) return;
-  for (const auto& [rule, severity] : group.root->corpus->policy.severities)
-    if (severity && *severity == Severity::off) looked_at.switched_off.emplace(rule);
+  for (const auto& entry : group.root->corpus->policy.severities)
+    if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
 }
 
 // Why one baseline does not do for the documents of a run, or nothing.
