@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "ohmlore/baseline.h"
 #include "ohmlore/corpus.h"
 
@@ -30,7 +32,7 @@ Baseline baseline(const std::vector<Baseline_entry>& entries) {
   return std::move(read.baseline);
 }
 
-const Looked_at all_of_a = {{{"profile a", {true, true}}}, true};
+const Looked_at all_of_a = {{{"profile a", {true, true}}}, true, {}};
 
 // "rule /pointer" of what is said of the baseline.
 Texts said(const std::vector<Baseline_entry>& entries, std::vector<Finding>& findings,
@@ -87,14 +89,41 @@ TEST(Key, takes_the_value_from_the_document) {
   const Finding list = read_finding(text, "type-wrong");
   EXPECT_EQ(list.value, R"([1,"\u0032"])");
   EXPECT_EQ(list.document, "profile a");
-  EXPECT_EQ(read_finding(text, "key-missing").value, "") << "of a record with records in it, nothing";
+  EXPECT_EQ(read_finding(text, "key-missing").value, "appliance") << "where a key is missing, that key";
   const Finding broken =
       read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a", )", "json-syntax");
   EXPECT_EQ(broken.document, "profile a") << "known by its id although it does not parse";
   EXPECT_EQ(read_finding("", "json-syntax").document, "file a.profile.json");
 }
 
+TEST(Key, tells_the_missing_keys_of_one_record_apart) {
+  for (const std::string text : {"{}", R"({"format":"ohmlore/1.0","kind":"profile","id":"a"})"}) {
+    std::vector<Finding_key> keys;
+    for (const Finding& one : lint_text("a.profile.json", text))
+      if (one.rule == "key-missing") keys.push_back(key_of(one));
+    ASSERT_GE(keys.size(), 2u);
+    std::sort(keys.begin(), keys.end());
+    EXPECT_EQ(std::adjacent_find(keys.begin(), keys.end()), keys.end()) << text;
+  }
+}
+
 // ---- what is new
+
+TEST(Baseline, knows_nothing_of_what_hides_the_rest) {
+  const Finding broken = finding("/a", "1"), cut = finding("/b", "", "count-out-of-limits");
+  const Looked_at not_whole = {{{"profile a", {false, false}}}, true, {}};
+  std::vector<Finding> findings = {broken};
+  EXPECT_EQ(said({entry(broken)}, findings, not_whole), Texts());
+  EXPECT_EQ(findings.size(), 1u) << "of a document that was not read to its end";
+  findings = {cut};
+  EXPECT_EQ(said({entry(cut)}, findings), Texts{"baseline-stale /entries/0"});
+  EXPECT_EQ(findings.size(), 1u) << "of a list that was cut off";
+
+  const Renewed_baseline of_broken = renewed({}, std::vector{broken}, {}, not_whole, {}, {});
+  EXPECT_EQ(of_broken.entries.size(), 0u);
+  EXPECT_EQ(of_broken.not_whole, std::set<std::string>{"profile a"});
+  EXPECT_EQ(renewed({}, std::vector{cut, broken}, {}, all_of_a, {}, {}).entries.size(), 1u);
+}
 
 TEST(Baseline, knows_as_many_as_it_counts) {
   const Finding known = finding("/a", "1");
@@ -125,6 +154,13 @@ TEST(Baseline, expired_entries_suppress_nothing) {
   EXPECT_EQ(findings.size(), 1u);
 }
 
+TEST(Baseline, an_entry_is_not_expired_for_what_a_waiver_silences) {
+  Baseline_entry expired = entry(finding("/a", "1"));
+  expired.until = "2026-06-30";
+  std::vector<Finding> findings, waived = {finding("/a", "1")};
+  EXPECT_TRUE(apply_baseline(baseline({expired}), findings, waived, all_of_a, {"2026-07-01"}).empty());
+}
+
 // ---- what is stale
 
 TEST(Baseline, an_entry_that_knows_too_much_is_stale) {
@@ -142,16 +178,19 @@ TEST(Baseline, nothing_is_stale_that_could_not_be_found) {
   const auto is_stale = [&](const auto& entries, const Looked_at& looked_at, Lint_options options = {}) {
     return !said(entries, none, looked_at, options).empty();
   };
-  const Looked_at some = {{{"profile a", {true, true}}}, false},
-                  other = {{{"profile b", {true, true}}}, false},
-                  other_of_all = {{{"profile b", {true, true}}}, true},
-                  refused = {{{"profile a", {true, false}}}, true},
-                  cut = {{{"profile a", {false, false}}}, true},
-                  refused_beside = {{{"profile a", {true, true}}, {"profile b", {true, false}}}, true};
+  const Looked_at some = {{{"profile a", {true, true}}}, false, {}},
+                  other = {{{"profile b", {true, true}}}, false, {}},
+                  other_of_all = {{{"profile b", {true, true}}}, true, {}},
+                  refused = {{{"profile a", {true, false}}}, true, {}},
+                  cut = {{{"profile a", {false, false}}}, true, {}},
+                  refused_beside = {{{"profile a", {true, true}}, {"profile b", {true, false}}}, true, {}},
+                  switched_off = {{{"profile a", {true, true}}}, true, {"pin-undeclared"}};
   EXPECT_TRUE(is_stale(of_rule, some));
   EXPECT_FALSE(is_stale(of_rule, other));
   EXPECT_TRUE(is_stale(of_rule, other_of_all));
   EXPECT_FALSE(is_stale(of_rule, refused));
+  EXPECT_FALSE(is_stale(of_rule, switched_off));
+  EXPECT_TRUE(is_stale(of_reader, switched_off));
   EXPECT_TRUE(is_stale(of_reader, refused));
   EXPECT_FALSE(is_stale(of_reader, cut));
   EXPECT_FALSE(is_stale(of_corpus, some));
@@ -183,9 +222,9 @@ TEST(Baseline, renewed_keeps_what_is_found_or_unseen_and_adds_the_rest) {
   unseen.key.document = "profile b";
   const std::vector<Baseline_entry> entries = {kept, gone, unseen};
   const std::vector<Finding> findings = {finding("/kept", "1"), finding("/new", "1"), finding("/new", "1")};
-  const Looked_at looked_at = {{{"profile a", {true, true}}}, false};
+  const Looked_at looked_at = {{{"profile a", {true, true}}}, false, {}};
   const Renewed_baseline renewed =
-      ohmlore::renewed(entries, findings, looked_at, {}, {{}, 1, "y", "new", "2027-01", 0});
+      ohmlore::renewed(entries, findings, {}, looked_at, {}, {{}, 1, "y", "new", "2027-01", 0});
   EXPECT_EQ(renewed.added, 2u);
   EXPECT_EQ(renewed.kept, 2u);
   EXPECT_EQ(renewed.removed, 3u);
@@ -198,6 +237,15 @@ TEST(Baseline, renewed_keeps_what_is_found_or_unseen_and_adds_the_rest) {
   EXPECT_EQ(renewed.entries[2].count, 2u);
   EXPECT_EQ(renewed.entries[2].owner, "y");
   EXPECT_EQ(renewed.entries[2].until, "2027-01");
+}
+
+TEST(Baseline, renewed_keeps_what_a_waiver_silences_and_does_not_add_it) {
+  const std::vector<Finding> waived = {finding("/known", "1"), finding("/other", "1")};
+  const Renewed_baseline renewed =
+      ohmlore::renewed(std::vector{entry(waived[0])}, {}, waived, all_of_a, {}, {});
+  ASSERT_EQ(renewed.entries.size(), 1u) << "as a run with it calls it live";
+  EXPECT_EQ(renewed.entries[0].key, key_of(waived[0]));
+  EXPECT_EQ(renewed.kept, 1u);
 }
 
 TEST(Baseline, is_written_in_one_order_and_read_back) {
@@ -219,6 +267,11 @@ TEST(Baseline, that_cannot_be_read_says_where) {
       read_baseline("b.json", R"({"format":"ohmlore-baseline/1.0","entries":[{"rule":"a","lines":3}]})")
           .problems;
   ASSERT_FALSE(problems.empty());
+  const Texts twice =
+      read_baseline("b.json", baseline_text({entry(finding("/a", "1")), entry(finding("/a", "1"), 2)}))
+          .problems;
+  ASSERT_EQ(twice.size(), 1u);
+  EXPECT_TRUE(twice[0].starts_with("b.json:12:5: the entry of line 4 has the same")) << twice[0];
   for (const std::string& problem : problems) EXPECT_TRUE(problem.starts_with("b.json:1:")) << problem;
 }
 

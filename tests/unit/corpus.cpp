@@ -350,5 +350,160 @@ TEST_F(Corpus_run, the_failing_level_is_the_requests_else_the_policys_else_error
   EXPECT_EQ(failing({}), 1u) << "raised to an error";
 }
 
+// ---- the baseline of a corpus
+
+// A profile whose sensor is on a pin that is not there.
+constexpr std::string_view off_pin =
+    R"(, "connectors": { "X4": { "label": "X4", "ways": 2, "circuit": "selv", "pins": { "1": {}, "2": {} } } },
+         "components": { "s": { "kind": "ntc", "name": "Sensor", "between": ["X4.1", "X4.9"] } })";
+
+class Baseline_run_of_corpus : public Corpus_run {
+protected:
+  static Lint_request request(std::vector<std::string> paths, std::string baseline) {
+    Lint_request request;
+    request.paths = std::move(paths);
+    request.baseline = std::move(baseline);
+    request.options.today = "2026-01-01";
+    return request;
+  }
+  static Baseline_run write_it(const Lint_request& request, std::string owner = "x", std::string until = {}) {
+    return write_baseline({request, std::move(owner), "old", std::move(until)});
+  }
+  static std::size_t count(const Lint_run& run, std::string_view rule) {
+    return static_cast<std::size_t>(std::count_if(run.findings.begin(), run.findings.end(),
+                                                  [&](const Finding& f) { return f.rule == rule; }));
+  }
+  static std::string bytes_of(const std::string& path) {
+    std::string why;
+    return read_file(path, why).value_or("");
+  }
+};
+
+TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  for (const char* name : {"c/new.profile.json", "parts/x.part.json", "corpus.json"}) {
+    const Baseline_run run = write_it(request({"c"}, name));
+    ASSERT_EQ(run.troubles.size(), 1u) << name;
+    EXPECT_NE(run.troubles[0].find("the name is that of a document"), std::string::npos);
+    EXPECT_FALSE(fs::exists(name));
+  }
+  fs::create_symlink("corpus.json", "c/link.json");
+  EXPECT_EQ(write_it(request({"c"}, "c/link.json")).troubles.size(), 1u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_of_one_corpus) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  corpus("c/nested/corpus.json");
+  profile("c/nested/b.profile.json", off_pin);
+  ASSERT_EQ(write_it(request({"c"}, "b.json")).troubles.size(), 1u);
+  EXPECT_FALSE(fs::exists("b.json"));
+  write("b.json", R"({"format":"ohmlore-baseline/1.0","entries":[]})");
+  const Lint_run run = lint_paths(request({"c"}, "b.json"));
+  EXPECT_EQ(troubles(run), "b.json: a baseline is of one corpus, and these documents are of several (c, "
+                           "c/nested); lint each with a baseline of its own, or name one --root for all\n");
+  Lint_request one_root = request({"c"}, "c/b.json");
+  one_root.root = "c";
+  EXPECT_GE(write_it(one_root).added, 2u);
+}
+
+TEST_F(Baseline_run_of_corpus, keeps_what_a_root_below_did_not_look_at) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  const std::size_t known = write_it(request({"c"}, "c/b.json")).added;
+  ASSERT_GE(known, 1u);
+  corpus("c/nested/corpus.json");
+  profile("c/nested/n.profile.json");
+  const Lint_run run = lint_paths(request({"c/nested"}, "c/b.json"));
+  EXPECT_EQ(troubles(run), "");
+  EXPECT_EQ(count(run, "baseline-stale"), 0u);
+  const Baseline_run again = write_it(request({"c/nested"}, "c/b.json"));
+  EXPECT_EQ(again.removed, 0u);
+  EXPECT_EQ(again.kept, known);
+}
+
+TEST_F(Baseline_run_of_corpus, knows_nothing_of_a_document_that_was_not_read_to_its_end) {
+  profile("a.profile.json", off_pin);
+  const std::string whole = bytes_of("a.profile.json");
+  // A syntax error, a kind that nobody knows, a list that is too long.
+  std::string kindless = whole, longer = whole;
+  kindless.replace(kindless.find("\"profile\""), 9, "\"profil\"");
+  std::string models;
+  for (int i = 0; i < 2000; ++i) models += fmt::format("\"m{}\", ", i);
+  longer.insert(longer.find("\"Larch 24 C\""), models);
+  const std::pair<std::string, std::string> broken[] = {
+      {whole + "!", "json-syntax"}, {kindless, "word-unknown"}, {longer, "count-out-of-limits"}};
+  for (const auto& [text, rule] : broken) {
+    write("a.profile.json", text);
+    fs::remove("b.json");
+    const Baseline_run run = write_it(request({"a.profile.json"}, "b.json"));
+    ASSERT_EQ(run.troubles.size(), 1u) << rule;
+    EXPECT_NE(run.troubles[0].find("was not read to its end"), std::string::npos) << run.troubles[0];
+    EXPECT_FALSE(fs::exists("b.json"));
+  }
+}
+
+TEST_F(Baseline_run_of_corpus, knows_nothing_where_findings_were_left_out) {
+  std::string unknown;
+  for (int i = 0; i < 1100; ++i) unknown += fmt::format(R"(, "k{}": 1)", i);
+  profile("a.profile.json", unknown);
+  EXPECT_EQ(write_it(request({"a.profile.json"}, "b.json")).troubles.size(), 1u);
+  EXPECT_FALSE(fs::exists("b.json"));
+}
+
+TEST_F(Baseline_run_of_corpus, is_written_only_where_it_can_be_read_back) {
+  profile("a.profile.json", off_pin);
+  for (const std::string owner : {std::string(), std::string("a\nb"), std::string(5000, 'x')}) {
+    const Baseline_run run = write_it(request({"a.profile.json"}, "b.json"), owner);
+    ASSERT_EQ(run.troubles.size(), 1u);
+    EXPECT_NE(run.troubles[0].find("`owner`"), std::string::npos) << run.troubles[0];
+    EXPECT_FALSE(fs::exists("b.json"));
+  }
+}
+
+TEST_F(Baseline_run_of_corpus, is_not_written_with_a_last_day_that_is_past) {
+  profile("a.profile.json", off_pin);
+  EXPECT_EQ(write_it(request({"a.profile.json"}, "b.json"), "x", "2025-12").troubles.size(), 1u);
+  EXPECT_FALSE(fs::exists("b.json"));
+  EXPECT_EQ(write_it(request({"a.profile.json"}, "b.json"), "x", "2026-01-01").troubles.size(), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, knows_a_file_without_id_however_it_is_spelt) {
+  write("a.profile.json", R"({"format":"ohmlore/1.0","kind":"profile","revision":1})");
+  ASSERT_GE(write_it(request({"./a.profile.json"}, "b.json")).added, 1u);
+  EXPECT_NE(bytes_of("b.json").find("\"file a.profile.json\""), std::string::npos) << bytes_of("b.json");
+  EXPECT_EQ(lint_paths(request({fs::absolute("a.profile.json").string()}, "b.json")).findings.size(), 0u);
+  fs::create_directory("d");
+  fs::current_path("d");
+  EXPECT_EQ(lint_paths(request({"../a.profile.json"}, "../b.json")).findings.size(), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, obeys_the_policy_of_the_documents_wherever_it_lies) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  ASSERT_GE(write_it(request({"c"}, "b.json")).added, 1u);
+  profile("c/a.profile.json");
+  const std::size_t stale = count(lint_paths(request({"c"}, "b.json")), "baseline-stale");
+  ASSERT_GE(stale, 1u);
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "baseline-stale": "error" } })");
+  EXPECT_EQ(lint_paths(request({"c"}, "b.json")).failing, stale);
+}
+
+TEST_F(Baseline_run_of_corpus, keeps_entries_of_rules_that_are_switched_off) {
+  corpus("c/corpus.json");
+  write("c/p.profile.json", profile_text("other", ""));
+  ASSERT_GE(write_it(request({"c"}, "c/b.json")).added, 1u);
+  ASSERT_NE(bytes_of("c/b.json").find("file-name-differs"), std::string::npos);
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "file-name-differs": "off" } })");
+  EXPECT_EQ(count(lint_paths(request({"c"}, "c/b.json")), "baseline-stale"), 0u);
+  EXPECT_EQ(write_it(request({"c"}, "c/b.json")).removed, 0u);
+}
+
+TEST_F(Corpus_run, a_file_called_standard_input_is_not_taken_for_it) {
+  write("standard input", profile_text("a", ""));
+  EXPECT_EQ(lint({"standard input"}).files, std::vector<std::string>{"./standard input"});
+}
+
 }
 }

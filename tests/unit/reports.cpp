@@ -83,6 +83,7 @@ TEST(Sarif_report, of_nothing_has_one_run_that_succeeded) {
   EXPECT_EQ(json["runs"][0]["results"].Size(), 0u);
   EXPECT_TRUE(json["runs"][0]["invocations"][0]["executionSuccessful"].GetBool());
   EXPECT_STREQ(json["runs"][0]["columnKind"].GetString(), "unicodeCodePoints");
+  EXPECT_STREQ(json["runs"][0]["automationDetails"]["id"].GetString(), "ohmlore/1/") << "as of many runs";
 }
 
 TEST(Sarif_report, says_troubles) {
@@ -94,6 +95,21 @@ TEST(Sarif_report, says_troubles) {
   // 3.11.5: braces are doubled
   EXPECT_STREQ(invocation["toolExecutionNotifications"][0]["message"]["text"].GetString(),
                "x {{y}}: cannot be read");
+}
+
+// 3.11.6: what would be a link is escaped
+TEST(Sarif_report, makes_no_link_of_a_message) {
+  Lint_run run;
+  run.findings = {finding("\\ [here](https://larch.example)")};
+  EXPECT_STREQ(sarif(run)["runs"][0]["results"][0]["message"]["text"].GetString(),
+               "\\\\ \\[here\\](https://larch.example)");
+}
+
+TEST(Sarif_report, has_no_justification_where_a_waiver_says_none) {
+  Lint_run run;
+  run.suppressed = {finding("waived")};
+  run.suppressed[0].suppressed = {Suppressed_by::waiver, ""};
+  EXPECT_FALSE(sarif(run)["runs"][0]["results"][0]["suppressions"][0].HasMember("justification"));
 }
 
 TEST(Sarif_report, marks_what_is_suppressed_and_keeps_it) {
@@ -159,7 +175,7 @@ TEST(Sarif_report, splits_what_is_too_much_for_one_run_and_says_so) {
   ASSERT_EQ(json["runs"].Size(), 2u);
   EXPECT_EQ(json["runs"][0]["results"].Size(), most_sarif_results);
   EXPECT_EQ(json["runs"][1]["results"].Size(), 1u);
-  EXPECT_STREQ(json["runs"][1]["automationDetails"]["id"].GetString(), "ohmlore/2-of-2/");
+  EXPECT_STREQ(json["runs"][1]["automationDetails"]["id"].GetString(), "ohmlore/2/");
   EXPECT_STREQ(
       json["runs"][0]["invocations"][0]["toolExecutionNotifications"][0]["message"]["text"].GetString(),
       "this is run 1 of 2: of 25001 results, at most 25000 stand in one run");

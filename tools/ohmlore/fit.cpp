@@ -10,6 +10,7 @@
 #include "commands.h"
 #include "job.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/report.h"
 
@@ -114,8 +115,9 @@ int fit(const Options& options) {
   std::string why;
   const auto bytes = bytes_of(options.measurements, why);
   if (!bytes) return complain(fmt::format("{}: cannot be read: {}", options.measurements, why));
-  const auto table =
-      read_measurements(options.measurements == "-" ? "standard input" : options.measurements, *bytes);
+  const auto table = read_measurements(
+      options.measurements == "-" ? std::string(ohmlore::name_of_standard_input) : options.measurements,
+      *bytes);
   for (const Finding& finding : table.findings) std::fputs(text_report(finding).c_str(), stderr);
   if (!table.measurements) return 2;
   const Fit_result result = fit_part(*table.measurements, request);

@@ -1,10 +1,38 @@
 #include <cstdio>
+#include <cstdlib>
+#include <string_view>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/text.h"
 
+// As ActionCommand.cs of the repository actions/runner finds them: `##[` anywhere in a line, `::` where a
+// line begins, spaces before it aside.
+std::string for_log(const std::string& text) {
+  const char* actions = std::getenv("GITHUB_ACTIONS");
+  if (actions == nullptr || std::string_view(actions) != "true") return text;
+  std::string out;
+  bool begins = true;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::string_view rest = std::string_view(text).substr(i);
+    if (rest.starts_with("##[")) {
+      out += "##\\u{005B}";
+      i += 3;
+    } else if (begins && rest.starts_with("::")) {
+      out += "\\u{003A}:";
+      i += 2;
+    } else {
+      out += text[i++];
+      begins = out.back() == '\n' || (begins && (out.back() == ' ' || out.back() == '\t'));
+      continue;
+    }
+    begins = false;
+  }
+  return out;
+}
+
 int complain(const std::string& trouble) {
-  std::fprintf(stderr, "ohmlore: %s\n", ohmlore::printable(trouble).c_str());
+  std::fprintf(stderr, "ohmlore: %s\n", for_log(ohmlore::printable(trouble)).c_str());
   return 2;
 }
 

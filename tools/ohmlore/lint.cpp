@@ -2,17 +2,21 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cstdio>
 #include <cstdlib>
 #include <ctime>
 #include <filesystem>
 #include <map>
 #include <memory>
+#include <optional>
 
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
 
 namespace {
@@ -53,6 +57,7 @@ const std::map<std::string, Writer>& writers() {
 struct Options {
   ohmlore::Lint_request request;
   std::string format = "text";
+  std::string started; // of the run, for the reports
   std::vector<std::string> reports_given;
   std::vector<Report> reports;
   std::string write_baseline, owner, why, until;
@@ -83,6 +88,17 @@ int show_fixes(const Options& options) {
   return run.files.empty() ? 0 : 1;
 }
 
+// However it is spelt.
+std::string real_path(const std::string& file) {
+  std::error_code error;
+  // What is not there yet stays relative, unless it was made absolute.
+  const std::filesystem::path real =
+      std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
+  return error ? file : real.string();
+}
+
+bool is_name_of_document(const std::string& file) { return ohmlore::is_document_name(file, ".json"); }
+
 // What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.
 std::string report_problem(Options& options, bool format_given) {
   std::vector<std::string> kinds;
@@ -96,9 +112,14 @@ std::string report_problem(Options& options, bool format_given) {
                          ohmlore::printable(given));
     if (const std::string unknown = one_of(kinds)(report.kind); !unknown.empty())
       return "--report: " + unknown;
-    if (const auto [other, fresh] = by_file.emplace(report.file, report.kind); !fresh)
+    if (const auto [other, fresh] =
+            by_file.emplace(report.file == "-" ? report.file : real_path(report.file), report.kind);
+        !fresh)
       return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
                          ohmlore::printable(report.file));
+    if (is_name_of_document(report.file) || is_name_of_document(real_path(report.file)))
+      return fmt::format("--report: the report {} is not written to {}: the name is that of a document",
+                         report.kind, ohmlore::printable(report.file));
     if (report.file == "-" && format_given)
       return "--report: with --format, stdout is taken; leave --format out, or name a file";
     options.reports.push_back(std::move(report));
@@ -106,21 +127,26 @@ std::string report_problem(Options& options, bool format_given) {
   return {};
 }
 
-std::string now() {
-  const char* set = std::getenv("SOURCE_DATE_EPOCH"); // reproducible-builds.org: the time to write
-  const std::time_t time = set != nullptr ? static_cast<std::time_t>(std::atoll(set)) : std::time(nullptr);
+// The time that reports say; or nothing where the environment gives one that is none.
+std::optional<std::string> now() {
+  std::time_t time = std::time(nullptr);
+  if (const char* set = std::getenv("SOURCE_DATE_EPOCH")) { // reproducible-builds.org: the time to write
+    constexpr std::time_t end_of_9999 = 253402300799;
+    const char* end = set + std::string_view(set).size();
+    const auto [stopped, error] = std::from_chars(set, end, time);
+    if (error != std::errc() || stopped != end || time < 0 || time > end_of_9999 || *set == '-')
+      return std::nullopt;
+  }
   std::tm utc{};
   gmtime_r(&time, &utc);
   char text[20];
-  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &utc);
-  return text;
+  return std::string(text, std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &utc));
 }
 
 // What is linted is never written over.
 bool is_read(const std::string& file, const ohmlore::Lint_run& run, const Options& options) {
-  std::error_code error;
-  if (!std::filesystem::exists(file, error)) return false;
-  const auto same = [&](const std::string& other) { return std::filesystem::equivalent(file, other, error); };
+  const std::string real = real_path(file);
+  const auto same = [&](const std::string& other) { return real_path(other) == real; };
   return std::any_of(run.files.begin(), run.files.end(), same) ||
          (options.request.baseline && same(*options.request.baseline));
 }
@@ -128,7 +154,7 @@ bool is_read(const std::string& file, const ohmlore::Lint_run& run, const Option
 // Every report that can be written; why another could not is a trouble.
 void write_reports(const Options& options, const ohmlore::Lint_run& run, std::vector<std::string>& troubles) {
   std::error_code error;
-  const ohmlore::Report_context context{std::filesystem::current_path(error).string(), now()};
+  const ohmlore::Report_context context{std::filesystem::current_path(error).string(), options.started};
   for (const Report& report : options.reports) {
     const std::string text = writers().at(report.kind)(run, context);
     std::string why;
@@ -141,8 +167,8 @@ void write_reports(const Options& options, const ohmlore::Lint_run& run, std::ve
       troubles.push_back(
           fmt::format("{}: the report {} cannot be written: {}", report.file, report.kind, why));
     if (const std::size_t runs = ohmlore::sarif_runs(run); report.kind == "sarif" && runs > 1)
-      fmt::print(stderr, "ohmlore: {}: {} results, more than the {} of one run: split into {} runs\n",
-                 report.file, run.findings.size() + run.suppressed.size(), ohmlore::most_sarif_results, runs);
+      complain(fmt::format("{}: {} results, more than the {} of one run: split into {} runs", report.file,
+                           run.findings.size() + run.suppressed.size(), ohmlore::most_sarif_results, runs));
   }
 }
 
@@ -154,8 +180,8 @@ bool write_baseline(Options& options) {
       ohmlore::write_baseline({options.request, options.owner, options.why, options.until});
   for (const std::string& trouble : written.troubles) complain(trouble);
   if (!written.troubles.empty()) return false;
-  fmt::print(stderr, "ohmlore: {}: {} findings added, {} kept, {} removed\n",
-             ohmlore::printable(options.write_baseline), written.added, written.kept, written.removed);
+  complain(fmt::format("{}: {} findings added, {} kept, {} removed", options.write_baseline, written.added,
+                       written.kept, written.removed));
   return true;
 }
 
@@ -189,8 +215,9 @@ int lint(Options& options) {
   } else if (text && run.files_read > 0) {
     const bool colour = wants_colour();
     for (const ohmlore::Fixed_file& file : fixed.files)
-      print(fmt::format("{}: {} fixed\n", ohmlore::printable(file.name), file.fixes));
-    for (const ohmlore::Finding& finding : run.findings) print(ohmlore::text_report(finding, colour));
+      print(for_log(fmt::format("{}: {} fixed\n", ohmlore::printable(file.name), file.fixes)));
+    for (const ohmlore::Finding& finding : run.findings)
+      print(for_log(ohmlore::text_report(finding, colour)));
     print(ohmlore::summary_line(run));
   }
   std::fflush(stdout);
@@ -214,13 +241,14 @@ void add_lint(CLI::App& app, int& status) {
       command->add_option("--format", options->format, "text for people (the default), json for programs")
           ->type_name("FORMAT")
           ->check(one_of({"text", "json"}));
-  command
-      ->add_option("--report", options->reports_given,
-                   "write a report beside the text, as often as you like: json, sarif, junit,\n"
-                   "github (annotations) or markdown; - as FILE is stdout, in the place of the text")
-      ->type_name("KIND=FILE")
-      ->allow_extra_args(false)
-      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  CLI::Option* report =
+      command
+          ->add_option("--report", options->reports_given,
+                       "write a report beside the text, as often as you like: json, sarif, junit,\n"
+                       "github (annotations) or markdown; - as FILE is stdout, in the place of the text")
+          ->type_name("KIND=FILE")
+          ->allow_extra_args(false)
+          ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   command
       ->add_option("--fail-on", options->fail_on,
                    "error, warning or note: the least that gives exit status 1;\n"
@@ -238,8 +266,9 @@ void add_lint(CLI::App& app, int& status) {
   CLI::Option* write =
       command
           ->add_option("--write-baseline", options->write_baseline,
-                       "write what is found now into the baseline: entries that still match stay as they\n"
-                       "are, stale ones go, new ones get the owner; then lint with it")
+                       "write what is found now into the baseline: entries that still match stay, with a\n"
+                       "smaller count where fewer do, stale ones go, new ones get the owner; then lint\n"
+                       "with it")
           ->type_name("FILE");
   CLI::Option* owner =
       command->add_option("--owner", options->owner, "with --write-baseline: who is to mend what is new")
@@ -264,13 +293,23 @@ void add_lint(CLI::App& app, int& status) {
   command
       ->add_flag("--dry-run", options->dry_run,
                  "with --fix: change nothing, print a unified diff; exit status 1 where\nthere is one")
-      ->needs(fix);
+      ->needs(fix)
+      ->excludes(report)
+      ->excludes(baseline)
+      ->excludes(write);
   command->footer(
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
   command->callback([options, format, baseline, write, &status] {
     if (*write && *baseline)
       throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
+    if (*write && options->write_baseline.empty())
+      throw CLI::ValidationError("--write-baseline: the name of its file is empty");
+    const auto started = now();
+    if (!started && !options->reports_given.empty())
+      throw CLI::ValidationError(
+          "SOURCE_DATE_EPOCH: it is no number of seconds from 1970 up to the year 9999");
+    options->started = started.value_or("");
     if (const std::string problem = report_problem(*options, format->count() > 0); !problem.empty())
       throw CLI::ValidationError(problem);
     status = lint(*options);

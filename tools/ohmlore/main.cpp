@@ -3,6 +3,7 @@
 #include <string>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/version.h"
 
 int main(int argc, char** argv) {
@@ -30,7 +31,7 @@ int main(int argc, char** argv) {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error); // help and version
-    std::fprintf(stderr, "ohmlore: %s\n", usage_problem(app, error).c_str());
+    std::fprintf(stderr, "ohmlore: %s\n", for_log(usage_problem(app, error)).c_str());
     return 2;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "ohmlore: %s\n", error.what());

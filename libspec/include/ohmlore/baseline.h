@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <functional>
 #include <map>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -42,12 +43,14 @@ struct Looked_at {
     bool whole = true, all_rules_ran = true; ///< as of Linted
   };
   std::map<std::string, Document_looked_at, std::less<>> documents; ///< by the names that keys have
-  bool everything = false; ///< no document of the corpus was left out
+  bool everything = false;                         ///< no document of the corpus was left out
+  std::set<std::string, std::less<>> switched_off; ///< rules that the policy does not let speak
 };
 
 /// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
 /// and returns what is to be said of the baseline itself: stale entries, and those whose last day is past,
-/// which suppress nothing. What a waiver suppressed already counts as known.
+/// which suppress nothing. What a waiver suppressed already counts as known. Nothing is known of a document
+/// that was not read to its end: what is new there could not be seen.
 std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
                                     std::vector<Finding>& suppressed, const Looked_at& looked_at,
                                     const Lint_options& options);
@@ -55,12 +58,14 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
 struct Renewed_baseline {
   std::vector<Baseline_entry> entries;
   std::size_t added = 0, kept = 0, removed = 0; ///< findings that entries stand for
+  std::set<std::string> not_whole; ///< documents that hide what comes behind a finding: to be mended first
 };
 
 /// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do,
-/// all that the run could not judge, and new ones as `fresh` has them for the rest.
+/// all that the run could not judge, and new ones as `fresh` has them for the rest. What a waiver suppressed
+/// is found too, but not added.
 Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
-                         const Looked_at& looked_at, const Lint_options& options,
-                         const Baseline_entry& fresh);
+                         std::span<const Finding> suppressed, const Looked_at& looked_at,
+                         const Lint_options& options, const Baseline_entry& fresh);
 
 }

@@ -15,6 +15,7 @@
 #include "ohmlore/edit.h"
 #include "ohmlore/exchange.h"
 #include "ohmlore/existence.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/finding.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/fix.h"

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "corpus/lint_run.h"
+#include "lint/until.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 
@@ -31,24 +33,40 @@ Baseline_run write_baseline(const Baseline_request& request) {
   const std::string& path = *request.lint.baseline;
   std::vector<Baseline_entry> entries;
   std::error_code error;
+  const std::filesystem::path real = std::filesystem::weakly_canonical(path, error);
+  if (is_document_name(path, ".json") || is_document_name(real, ".json")) {
+    result.troubles.push_back(
+        fmt::format("{}: no baseline is written there: the name is that of a document", path));
+    return result;
+  }
+  if (has_ended(request.until, request.lint.options.today)) {
+    result.troubles.push_back(fmt::format(
+        "{}: not written: {} is past, so its new entries would forgive nothing", path, request.until));
+    return result;
+  }
   if (std::filesystem::exists(path, error)) {
     auto old = open_baseline(path, result.troubles);
     if (!old) return result;
     entries = std::move(old->entries);
   }
-  Lint_request without = request.lint;
-  without.baseline.reset();
   Looked_at looked_at;
-  Lint_run run = lint_request(without, &looked_at);
+  Lint_run run = lint_request(request.lint, &looked_at);
   result.troubles = std::move(run.troubles);
   if (run.files_read == 0) result.troubles.emplace_back("no document was read, so no baseline is written");
   if (!result.troubles.empty()) return result;
 
   const Baseline_entry fresh{{}, 1, request.owner, request.why, request.until, 0};
-  Renewed_baseline baseline = renewed(entries, run.findings, looked_at, request.lint.options, fresh);
+  Renewed_baseline baseline =
+      renewed(entries, run.findings, run.suppressed, looked_at, request.lint.options, fresh);
   result.added = baseline.added;
   result.kept = baseline.kept;
   result.removed = baseline.removed;
+  for (const std::string& document : baseline.not_whole)
+    result.troubles.push_back(fmt::format(
+        "{}: not written: {} was not read to its end, and a baseline would hide what comes behind "
+        "that; mend what `ohmlore lint` finds there first",
+        path, document));
+  if (!result.troubles.empty()) return result;
   const std::string text = baseline_text(std::move(baseline.entries));
   std::string why;
   if (text.size() > most_bytes)
@@ -56,6 +74,9 @@ Baseline_run write_baseline(const Baseline_request& request) {
         fmt::format("{}: not written: with {} findings it would have more than {} MiB; switch "
                     "rules off by the policy of the corpus, or mend some",
                     path, result.added + result.kept, most_bytes >> 20));
+  else if (const Baseline_read back = read_baseline(path, text); !back.problems.empty())
+    result.troubles.push_back(
+        fmt::format("{}: not written: it could not be read back: {}", path, back.problems.front()));
   else if (!write_file(path, text, why))
     result.troubles.push_back(fmt::format("{}: not written: {}", path, why));
   return result;

@@ -13,6 +13,7 @@
 #include "corpus/tables.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 namespace {
@@ -124,7 +125,7 @@ private:
       return;
     }
     ++run_.documents_read;
-    std::string name = file == "-" ? "standard input" : file;
+    std::string name = file == "-" ? std::string(name_of_standard_input) : file;
     const Read_result read = request_.from == Document_form::xml
                                  ? std::move(read_xml(std::move(name), *bytes).read)
                                  : read_json(std::move(name), *bytes);

@@ -10,10 +10,9 @@
 #include "corpus/files.h"
 #include "corpus/lint_run.h"
 #include "corpus/roots.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
-
-static constexpr const char* standard_input = "standard input";
 
 static Severity severity_of(Failing_level level) {
   switch (level) {
@@ -74,12 +73,18 @@ static void add(Group& group, Read_result read) {
   if (group.in_hand.size() >= batch || group.bytes >= bytes_at_once) lint_batch(group);
 }
 
-// What has no id is known by its path from the folder of the corpus, wherever the program is run.
-static std::string name_by_path(const std::string& file, const Root* root) {
+// The folder that a baseline lies in, or the current one.
+static std::filesystem::path folder_of_baseline(const Lint_request& request) {
+  return std::filesystem::path(request.baseline.value_or("")).parent_path() / ".";
+}
+
+// What has no id is known by its path from the folder of the corpus, wherever the program is run and however
+// the path is spelt.
+static std::string name_by_path(const std::string& file, const std::filesystem::path& folder) {
   namespace fs = std::filesystem;
   std::error_code error;
-  if (root == nullptr || file == "-") return fmt::format("file {}", file == "-" ? standard_input : file);
-  const fs::path inside = fs::proximate(file, root->folder, error);
+  if (file == name_of_standard_input) return fmt::format("file {}", file);
+  const fs::path inside = fs::proximate(file, folder, error);
   return fmt::format("file {}", error ? file : inside.generic_string());
 }
 
@@ -91,7 +96,7 @@ static bool holds(const std::vector<std::string>& paths, const std::filesystem::
   });
 }
 
-static void note(const Group& group, const Lint_request& request, Looked_at& looked_at) {
+static void note(const Group& group, Looked_at& looked_at) {
   for (const Linted& linted : group.linted) {
     auto& seen = looked_at.documents[text_in_keys(linted.document)];
     seen.whole = seen.whole && linted.whole;
@@ -99,10 +104,22 @@ static void note(const Group& group, const Lint_request& request, Looked_at& loo
     // It may be any of those that are not seen.
     if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
   }
-  const std::filesystem::path folder =
-      group.root ? group.root->folder
-                 : std::filesystem::path(request.baseline.value_or("")).parent_path() / "."; // where it lies
-  if (!holds(request.paths, folder)) looked_at.everything = false;
+  if (group.root == nullptr || group.root->corpus == nullptr) return;
+  for (const auto& entry : group.root->corpus->policy.severities)
+    if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
+}
+
+// Why one baseline does not do for the documents of a run, or nothing.
+static std::string several_corpora(const std::vector<Group>& groups, const std::string& baseline) {
+  if (groups.size() < 2) return {};
+  std::string names;
+  for (const Group& group : groups)
+    names += fmt::format("{}{}", names.empty() ? "" : ", ",
+                         group.root ? group.root->folder.string() : std::string("files of none"));
+  return fmt::format(
+      "{}: a baseline is of one corpus, and these documents are of several ({}); lint each with "
+      "a baseline of its own, or name one --root for all",
+      baseline, names);
 }
 
 Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
@@ -127,7 +144,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
     auto group = std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.root == root; });
     if (group == groups.end())
       group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .files = {}});
-    const std::string name = file == "-" ? std::string(standard_input) : file;
+    const std::string name = file == "-" ? std::string(name_of_standard_input) : file;
     known.emplace(name, Known_file{known.size(), fail_on(root)});
     run.files.push_back(name);
     group->files.push_back(file);
@@ -140,10 +157,12 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
   for (Group& group : groups) {
     lint_batch(group);
     for (Linted& linted : group.linted) {
-      if (linted.document.empty()) linted.document = name_by_path(linted.file, group.root);
+      if (linted.document.empty())
+        linted.document =
+            name_by_path(linted.file, group.root ? group.root->folder : folder_of_baseline(request));
       std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
     }
-    note(group, request, looked_at);
+    note(group, looked_at);
     std::vector<Finding> over_the_corpus;
     try {
       over_the_corpus = judged(group, request, run.troubles);
@@ -158,12 +177,24 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
   }
 
   std::vector<Finding> about_baseline;
-  if (request.baseline)
+  std::string unfit;
+  if (request.baseline) {
+    unfit = several_corpora(groups, *request.baseline);
+    if (!unfit.empty()) run.troubles.push_back(unfit);
+    // A root below that of the baseline is not all that its entries may speak of.
+    const Root* of_documents = groups.empty() ? nullptr : groups.front().root;
+    const Root* of_baseline = roots.of(*request.baseline);
+    const Root* outer = of_baseline ? of_baseline : of_documents;
+    if (!holds(request.paths, outer ? outer->folder : folder_of_baseline(request)) ||
+        (of_documents && !holds(request.paths, of_documents->folder)))
+      looked_at.everything = false;
+  }
+  if (request.baseline && unfit.empty() && asked == nullptr)
     if (const auto baseline = open_baseline(*request.baseline, run.troubles)) {
       Linted linted;
       linted.file = *request.baseline;
       linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
-      const Root* root = roots.of(*request.baseline);
+      const Root* root = groups.empty() ? roots.of(*request.baseline) : groups.front().root;
       known.emplace(linted.file, Known_file{known.size(), fail_on(root)});
       std::vector<Linted> alone;
       alone.push_back(std::move(linted));

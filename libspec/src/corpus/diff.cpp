@@ -11,6 +11,7 @@
 #include "corpus/files.h"
 #include "corpus/roots.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 namespace {
@@ -42,7 +43,7 @@ public:
       if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       return std::nullopt;
     }
-    Read_result read = read_json(from_input ? "standard input" : file, *bytes);
+    Read_result read = read_json(from_input ? std::string(name_of_standard_input) : file, *bytes);
     std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
     if (read.findings.empty()) return std::move(read.document);
     if (report) {

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 namespace fs = std::filesystem;
@@ -108,6 +109,7 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
   std::set<fs::path> known;
   for (std::string& file : files) {
     std::error_code error;
+    if (file == name_of_standard_input) file = "./" + file;
     const fs::path real = file == "-" ? fs::path(file) : fs::weakly_canonical(file, error);
     if (known.insert(error ? fs::path(file) : real).second) once.push_back(std::move(file));
   }

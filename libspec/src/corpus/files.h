@@ -13,7 +13,6 @@ namespace ohmlore {
 inline constexpr std::string_view corpus_file = "corpus.json";
 
 /// *.profile, *.part and corpus with the extension.
-bool is_document_name(const std::filesystem::path& name, std::string_view extension);
 
 /// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
 /// entries and links to folders are left out.

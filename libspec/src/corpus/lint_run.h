@@ -9,7 +9,7 @@ namespace ohmlore {
 /// The baseline of a request, where it names one; what is wrong with it is added to `troubles`.
 std::optional<Baseline> open_baseline(const std::string& path, std::vector<std::string>& troubles);
 
-/// lint_paths. `looked_at` is filled where it is asked for.
+/// lint_paths. Where `looked_at` is asked for, the baseline is about to be written, and is not applied.
 Lint_run lint_request(const Lint_request& request, Looked_at* looked_at = nullptr);
 
 }

@@ -7,6 +7,7 @@
 #include "corpus/open_profile.h"
 #include "lint/rule.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 namespace {
@@ -65,7 +66,7 @@ Opened_component open_component(const std::string& name, const std::optional<std
   const auto bytes = from_input ? std::optional(std::string(standard_input)) : read_file(wanted.file, why);
   if (!bytes) return fail(fmt::format("{}: cannot be read: {}", wanted.file, why));
   const std::string file = wanted.file;
-  if (from_input) wanted.file = "standard input";
+  if (from_input) wanted.file = std::string(name_of_standard_input);
 
   const auto opened = std::make_shared<Opened>(root, result.troubles);
   opened->read = read_json(wanted.file, *bytes);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 
@@ -28,7 +29,7 @@ void rewrite_paths(const Rewrite_request& request, Rewrite_run& run, const Rewri
       continue;
     }
     ++run.files_read;
-    const std::string name = from_input ? "standard input" : file;
+    const std::string name = from_input ? std::string(name_of_standard_input) : file;
     std::optional<std::string> text = rewritten(name, *bytes);
     if (!text) continue;
     const bool changes = *text != *bytes;

@@ -104,7 +104,8 @@ void Decoder::report_kindless() {
   for (const Word& word : Document_kind_words.words) words.push_back(word.text);
   if (const Node_id kind = document_.member(root, "kind"); kind == 0) {
     report_in("key-missing", root, document_.node(root).begin, document_.node(root).begin + 1,
-              fmt::format("a document needs `kind`; it is one of {}", alternatives(words)));
+              fmt::format("a document needs `kind`; it is one of {}", alternatives(words)))
+        .value = "kind";
   } else if (document_.node(kind).type != Node_type::string) {
     report("type-wrong", kind,
            fmt::format("`kind` must be text, here it is {}", type_name(document_.node(kind).type)));
@@ -119,7 +120,8 @@ void Decoder::report_kindless() {
   }
   if (const Node_id format = document_.member(root, "format"); format == 0)
     report_in("key-missing", root, document_.node(root).begin, document_.node(root).begin + 1,
-              fmt::format("a document needs `format`, for example \"format\": \"{}\"", format_tag));
+              fmt::format("a document needs `format`, for example \"format\": \"{}\"", format_tag))
+        .value = "format";
   else if (document_.node(format).type != Node_type::string)
     report("type-wrong", format,
            fmt::format("`format` must be text, here it is {}", type_name(document_.node(format).type)));
@@ -233,7 +235,8 @@ void Decoder::report_missing(const Record& record, int kind, const Field& field,
   report_in(
       field.absent_rule, object, at.begin, key != 0 ? at.end : at.begin + 1,
       fmt::format("{} needs `{}` ({}){}", record_name(record, kind, name), field.key, in_sentence(field.doc),
-                  short_example ? fmt::format(", for example \"{}\": {}", field.key, field.example) : ""));
+                  short_example ? fmt::format(", for example \"{}\": {}", field.key, field.example) : ""))
+      .value = field.key; // of several keys that one record lacks, each is known by itself
 }
 
 // Reports keys that stood before in the same object, and takes them out.

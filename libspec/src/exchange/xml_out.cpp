@@ -6,6 +6,7 @@
 #include "exchange/numbers.h"
 #include "ohmlore/exchange.h"
 #include "publish/exchange_names.h"
+#include "text/xml_text.h"
 
 namespace ohmlore {
 namespace {
@@ -34,14 +35,7 @@ public:
     attribute(root, "format", document_.string(document_.member(Document::root, "format")));
     members(root, record, Document::root, {});
 
-    struct Writer : pugi::xml_writer {
-      std::string bytes;
-      void write(const void* data, std::size_t size) override {
-        bytes.append(static_cast<const char*>(data), size);
-      }
-    } writer;
-    xml_.save(writer, "  ", pugi::format_indent, pugi::encoding_utf8);
-    return std::move(writer.bytes);
+    return xml_text(xml_);
   }
 
 private:

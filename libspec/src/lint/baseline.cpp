@@ -31,31 +31,39 @@ Baseline_entry entry_of(const Described_baseline_entry& from) {
 class Found {
 public:
   explicit Found(std::span<const Baseline_entry> entries) : entries_(entries), found_(entries.size()) {
-    for (std::size_t i = 0; i < entries.size(); ++i) by_key_[entries[i].key].push_back(i);
+    for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
   /// The entry that a finding falls under, or null: then it is new.
   const Baseline_entry* take(const Finding& finding) {
     const auto same = by_key_.find(key_of(finding));
     if (same == by_key_.end()) return nullptr;
-    for (const std::size_t i : same->second)
-      if (found_[i] < entries_[i].count) {
-        ++found_[i];
-        return &entries_[i];
-      }
-    return nullptr;
+    const std::size_t i = same->second;
+    if (found_[i] == entries_[i].count) return nullptr;
+    ++found_[i];
+    return &entries_[i];
   }
-  std::size_t of(std::size_t entry) const { return found_[entry]; }
+  const std::vector<std::size_t>& counts() const { return found_; }
 
 private:
   std::span<const Baseline_entry> entries_;
   std::vector<std::size_t> found_;
-  std::map<Finding_key, std::vector<std::size_t>> by_key_;
+  std::map<Finding_key, std::size_t> by_key_;
 };
+
+// The reader takes no more of such a list or object.
+constexpr std::string_view cuts_off = "count-out-of-limits";
+
+// What lies behind such a finding was not looked at: if it were known, all that is new there would be hidden.
+bool hides_others(const Finding& finding, const Looked_at& looked_at) {
+  const auto document = looked_at.documents.find(key_of(finding).document);
+  return finding.rule == cuts_off || (document != looked_at.documents.end() && !document->second.whole);
+}
 
 // Whether a finding of that key would have been made if it were there still.
 bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Lint_options& options) {
   const Rule_entry* entry = find_rule(key.rule);
-  if (entry == nullptr) return true; // no rule finds it
+  if (entry == nullptr || key.rule == cuts_off) return true; // never known
+  if (looked_at.switched_off.contains(key.rule)) return false;
   const bool about_waivers = key.rule.starts_with("waiver-");
   if (about_waivers && options.no_waivers) return false;
   const auto document = looked_at.documents.find(key.document);
@@ -77,6 +85,10 @@ std::string why_stale(const Baseline_entry& entry, std::size_t found, const Look
                        entry.key.rule, place_of(entry.key), found, found == 1 ? "is" : "are", found);
   if (find_rule(entry.key.rule) == nullptr)
     return fmt::format("there is no rule {}; remove this entry", printable(entry.key.rule));
+  if (entry.key.rule == cuts_off)
+    return fmt::format("what {} finds is not forgiven, since what lies behind it is not looked at; mend {}, "
+                       "and remove this entry",
+                       cuts_off, place_of(entry.key));
   if (looked_at.documents.find(entry.key.document) == looked_at.documents.end())
     return fmt::format("there is no {} in this corpus any more; remove this entry",
                        printable(entry.key.document));
@@ -106,8 +118,21 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
     result.problems.push_back(fmt::format("{}: {} is not a baseline that this program reads; it reads \"{}\"",
                                           shown, quoted(*described.format), baseline_format));
   if (!result.problems.empty()) return result;
-  for (const Described_baseline_entry& entry : described.entries)
+  std::map<Finding_key, Node_id> known;
+  for (const Described_baseline_entry& entry : described.entries) {
     result.baseline.entries.push_back(entry_of(entry));
+    const auto [first, fresh] = known.emplace(result.baseline.entries.back().key, entry.node);
+    if (fresh) continue;
+    const auto begin_of = [&](Node_id node) {
+      const Node& n = read.document.node(node);
+      return read.document.region(n.begin, n.end).first;
+    };
+    const Position second = begin_of(entry.node);
+    result.problems.push_back(fmt::format(
+        "{}:{}:{}: the entry of line {} has the same document, rule, at and value; leave one, with "
+        "`count` for how many findings it is",
+        shown, second.line, second.column, begin_of(first->second).line));
+  }
   result.baseline.document = std::move(read.document);
   return result;
 }
@@ -119,7 +144,7 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
   const std::size_t waived = suppressed.size();
   std::vector<Finding> fresh;
   for (Finding& finding : findings) {
-    const Baseline_entry* entry = found.take(finding);
+    const Baseline_entry* entry = hides_others(finding, looked_at) ? nullptr : found.take(finding);
     if (entry == nullptr || has_ended(entry->until, options.today)) {
       fresh.push_back(std::move(finding));
       continue;
@@ -128,6 +153,7 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
     suppressed.push_back(std::move(finding));
   }
   findings = std::move(fresh);
+  const std::vector<std::size_t> of_what_counts = found.counts();
   // What a waiver silences is known too, but takes nothing away from what counts.
   for (std::size_t i = 0; i < waived; ++i) found.take(suppressed[i]);
 
@@ -139,25 +165,31 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
       said.push_back(unplaced_finding(baseline.document, rule, find_rule(rule)->rule->severity, entry.node,
                                       n.begin, n.end, std::move(message)));
     };
-    if (found.of(i) < entry.count && would_be_found(entry.key, looked_at, options))
-      say("baseline-stale", why_stale(entry, found.of(i), looked_at));
-    if (found.of(i) > 0 && has_ended(entry.until, options.today)) say("baseline-expired", why_expired(entry));
+    const std::size_t count = found.counts()[i];
+    if (count < entry.count && would_be_found(entry.key, looked_at, options))
+      say("baseline-stale", why_stale(entry, count, looked_at));
+    if (of_what_counts[i] > 0 && has_ended(entry.until, options.today))
+      say("baseline-expired", why_expired(entry));
   }
   place(baseline.document.text(), said);
   return said;
 }
 
 Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
-                         const Looked_at& looked_at, const Lint_options& options,
-                         const Baseline_entry& fresh) {
+                         std::span<const Finding> suppressed, const Looked_at& looked_at,
+                         const Lint_options& options, const Baseline_entry& fresh) {
   Found found(entries);
+  Renewed_baseline out;
   std::map<Finding_key, std::size_t> others;
   for (const Finding& finding : findings)
-    if (found.take(finding) == nullptr) ++others[key_of(finding)];
-  Renewed_baseline out;
+    if (hides_others(finding, looked_at))
+      out.not_whole.insert(finding.document);
+    else if (found.take(finding) == nullptr)
+      ++others[key_of(finding)];
+  for (const Finding& finding : suppressed) found.take(finding);
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Baseline_entry entry = entries[i];
-    if (would_be_found(entry.key, looked_at, options)) entry.count = found.of(i);
+    if (would_be_found(entry.key, looked_at, options)) entry.count = found.counts()[i];
     out.kept += entry.count;
     out.removed += entries[i].count - entry.count;
     if (entry.count > 0) out.entries.push_back(std::move(entry));

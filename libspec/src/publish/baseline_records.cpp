@@ -16,10 +16,10 @@ constexpr Limits many = {0, 1'000'000};
 
 // clang-format off
 constexpr Field entry_fields[] = {
-    {OHMLORE_MEMBER(Described_baseline_entry, document), .doc = "Where it is: `profile ID`, `part ID`, or `file PATH` (from the folder of `corpus.json`, where there is one) for what has no id that can be read.", .example = R"("profile orrinvale-ov4410")", .required = true},
+    {OHMLORE_MEMBER(Described_baseline_entry, document), .doc = "Where it is: `profile ID`, `part ID`, or `file PATH` (from the folder of `corpus.json`; where there is none, from that of the baseline) for what has no id that can be read.", .example = R"("profile orrinvale-ov4410")", .required = true},
     {OHMLORE_MEMBER(Described_baseline_entry, rule), .doc = "The rule, by its name.", .example = R"("band-too-wide")", .required = true, .form = Form::id},
     {OHMLORE_MEMBER(Described_baseline_entry, at), .doc = "JSON Pointer of the finding; empty for the document.", .example = R"("/components/tank_sensor/model/tolerance")", .required = true, .form = Form::any},
-    {OHMLORE_MEMBER(Described_baseline_entry, value), .doc = "What stands there: the text of a string, else as written; empty for a record or list that holds others. A text beyond 200 bytes, or with characters that are not seen, is `sha256:` and its SHA-256.", .example = R"("60 %")", .required = true, .form = Form::any},
+    {OHMLORE_MEMBER(Described_baseline_entry, value), .doc = "What stands there: the text of a string, else as written; empty for a record or list that holds others; where a key is missing, that key. A text beyond 200 bytes, or with characters that are not seen, is `sha256:` and its SHA-256.", .example = R"("60 %")", .required = true, .form = Form::any},
     {OHMLORE_MEMBER(Described_baseline_entry, count), .doc = "How many findings this is; without it, one. One more is new.", .example = "2", .limits = some},
     {OHMLORE_MEMBER(Described_baseline_entry, owner), .doc = "Who is to mend it.", .example = R"("sensors group")", .required = true},
     {OHMLORE_MEMBER(Described_baseline_entry, why), .doc = "Why it may stay for now.", .example = R"("copied from the old sheets; to be measured")", .required = true},

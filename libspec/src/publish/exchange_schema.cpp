@@ -16,6 +16,7 @@
 #include "publish/exchange_names.h"
 #include "publish/phrases.h"
 #include "publish/records.h"
+#include "text/xml_text.h"
 
 namespace ohmlore {
 namespace {
@@ -69,14 +70,7 @@ public:
     quantities();
     extension();
 
-    struct Writer : pugi::xml_writer {
-      std::string bytes;
-      void write(const void* data, std::size_t size) override {
-        bytes.append(static_cast<const char*>(data), size);
-      }
-    } writer;
-    document_.save(writer, "  ", pugi::format_indent, pugi::encoding_utf8);
-    return std::move(writer.bytes);
+    return xml_text(document_);
   }
 
 private:

@@ -5,15 +5,11 @@
 #include <fmt/format.h>
 
 #include "ohmlore/diff.h"
-#include "ohmlore/report.h"
+#include "report/counts.h"
 #include "report/json_writer.h"
 
 namespace ohmlore {
 namespace {
-
-std::string some(std::size_t n, std::string_view one) {
-  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
-}
 
 std::string title_of(const Document_diff& diff) {
   return diff.id.empty() ? std::string(word_of(diff.kind))

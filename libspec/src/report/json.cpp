@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "ohmlore/report.h"
+#include "report/counts.h"
 #include "report/json_writer.h"
 
 namespace ohmlore {
@@ -91,10 +91,7 @@ std::string json_report(const Lint_run& run) {
     key(out, "totals");
     out.StartObject();
     for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
-      number(out, word_of(severity),
-             static_cast<std::uint64_t>(
-                 std::count_if(run.findings.begin(), run.findings.end(),
-                               [&](const Finding& f) { return f.severity == severity; })));
+      number(out, word_of(severity), count_of(run, severity));
     out.EndObject();
     for (const auto& [name, findings] :
          {std::pair{"findings", &run.findings}, {"suppressed", &run.suppressed}}) {

@@ -6,6 +6,7 @@
 #include <pugixml.hpp>
 
 #include "ohmlore/report.h"
+#include "text/xml_text.h"
 
 namespace ohmlore {
 namespace {
@@ -75,7 +76,8 @@ public:
       pugi::xml_node skipped = test(fmt::format("{} (suppressed)", rule)).append_child("skipped");
       const Finding_suppression& why = *findings.front()->suppressed;
       set(skipped, "message",
-          fmt::format("{}: {}", why.by == Suppressed_by::waiver ? "waived" : "in the baseline", why.why));
+          fmt::format("{}{}{}", why.by == Suppressed_by::waiver ? "waived" : "in the baseline",
+                      why.why.empty() ? "" : ": ", why.why));
       say(skipped, text_of(findings));
     }
     end(below);
@@ -129,13 +131,6 @@ private:
   std::size_t number_ = 0;
 };
 
-struct To_string : pugi::xml_writer {
-  std::string text;
-  void write(const void* data, std::size_t size) override {
-    text.append(static_cast<const char*>(data), size);
-  }
-};
-
 }
 
 std::string junit_report(const Lint_run& run, const Report_context& context) {
@@ -163,9 +158,7 @@ std::string junit_report(const Lint_run& run, const Report_context& context) {
     suite_of(finding.file).suppressed[finding.rule].push_back(&finding);
   for (const Suite& suite : suites) writer.suite(suite);
 
-  To_string text;
-  document.save(text, "  ");
-  return text.text;
+  return xml_text(document);
 }
 
 }

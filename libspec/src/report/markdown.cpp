@@ -3,8 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "ohmlore/fix.h"
-#include "ohmlore/report.h"
+#include "report/counts.h"
 
 namespace ohmlore {
 namespace {
@@ -27,16 +26,10 @@ std::string cell(std::string_view text) {
   return out;
 }
 
-std::string some(std::size_t n, std::string_view one) {
-  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
-}
-
 }
 
 std::string markdown_report(const Lint_run& run, const Report_context&) {
-  const auto known = static_cast<std::size_t>(
-      std::count_if(run.suppressed.begin(), run.suppressed.end(),
-                    [](const Finding& f) { return f.suppressed->by == Suppressed_by::baseline; }));
+  const std::size_t known = count_in_baseline(run);
   std::string out =
       fmt::format("## Ohmlore: {}\n\n", !run.troubles.empty() ? "the work could not be done"
                                         : run.failing > 0     ? some(run.failing, "finding") + " to mend"
@@ -73,9 +66,8 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
   if (run.findings.empty()) return out;
 
   out += "\n### What to do\n\n";
-  const auto fixable = static_cast<std::size_t>(std::count_if(
-      run.findings.begin(), run.findings.end(), [](const Finding& f) { return safe_fix(f) != nullptr; }));
-  if (fixable > 0) out += fmt::format("- `ohmlore lint --fix` mends {}.\n", fixable);
+  if (const std::size_t fixable = count_fixable(run); fixable > 0)
+    out += fmt::format("- `ohmlore lint --fix` mends {}.\n", fixable);
   out += "- `ohmlore explain RULE` says what a rule checks, why it matters on the bench, and how it is done "
          "right.\n"
          "- What is right as it stands gets a waiver in its document, with the reason.\n";

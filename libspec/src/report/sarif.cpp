@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "ohmlore/file_names.h"
 #include "ohmlore/fix.h"
 #include "ohmlore/report.h"
 #include "report/json_members.h"
@@ -68,11 +69,15 @@ private:
   void text(std::string_view name, std::string_view said) {
     object(out_, name, [&] { member(out_, "text", said); });
   }
-  // 3.11.5: in a message, braces are for placeholders, and doubled where they are none.
+  // In a message, braces are for placeholders (3.11.5) and doubled where they are none, and brackets are for
+  // links (3.11.6), which no document is to make.
   void message(std::string_view name, std::string_view said) {
-    std::string doubled;
-    for (const char c : said) doubled.append(c == '{' || c == '}' ? 2 : 1, c);
-    text(name, doubled);
+    std::string plain;
+    for (const char c : said) {
+      if (std::string_view("[]\\").find(c) != std::string_view::npos) plain += '\\';
+      plain.append(c == '{' || c == '}' ? 2 : 1, c);
+    }
+    text(name, plain);
   }
 
   void one_run(const Results& results, std::size_t number_of_run, std::size_t runs, std::size_t all) {
@@ -89,10 +94,9 @@ private:
         list(out_, "rules", rules, [&](const auto& rule) { describe(*find_rule(rule.first)); });
       });
     });
-    // 3.17: services tell the runs of one tool apart by it.
-    if (runs > 1)
-      object(out_, "automationDetails",
-             [&] { member(out_, "id", fmt::format("ohmlore/{}-of-{}/", number_of_run, runs)); });
+    // 3.17: services tell the runs of one tool apart by it, and follow each from log to log: it says nothing
+    // that changes with the number of results.
+    object(out_, "automationDetails", [&] { member(out_, "id", fmt::format("ohmlore/{}/", number_of_run)); });
     list(out_, "invocations", std::vector{0}, [&](int) {
       truth(out_, "executionSuccessful", run_.troubles.empty());
       key(out_, "toolExecutionNotifications");
@@ -140,7 +144,7 @@ private:
   // A document that came from standard input has no address.
   void artifact(std::string_view file) {
     object(out_, "artifactLocation", [&] {
-      if (file == "standard input") return message("description", file);
+      if (file == name_of_standard_input) return message("description", file);
       const std::string uri = uri_of(file, context_.folder);
       member(out_, "uri", uri);
       if (!uri.starts_with("file:")) member(out_, "uriBaseId", root_name);
@@ -196,7 +200,7 @@ private:
       list(out_, "suppressions", std::vector{*finding.suppressed},
            [&](const Finding_suppression& suppression) {
              member(out_, "kind", suppression.by == Suppressed_by::waiver ? "inSource" : "external");
-             member(out_, "justification", suppression.why);
+             if (!suppression.why.empty()) member(out_, "justification", suppression.why);
            });
     else
       texts(out_, "suppressions", {}); // 3.27.23: they were looked for

@@ -3,8 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "ohmlore/fix.h"
-#include "ohmlore/report.h"
+#include "report/counts.h"
 
 namespace ohmlore {
 namespace {
@@ -129,26 +128,15 @@ std::string text_report(const Finding& finding, bool colour) {
 }
 
 std::string summary_line(const Lint_run& run) {
-  const auto count = [&](Severity severity) {
-    return std::count_if(run.findings.begin(), run.findings.end(),
-                         [&](const Finding& f) { return f.severity == severity; });
-  };
-  const auto some = [](auto n, std::string_view one) {
-    return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
-  };
-  const auto in_baseline =
-      std::count_if(run.suppressed.begin(), run.suppressed.end(), [](const Finding& finding) {
-        return finding.suppressed && finding.suppressed->by == Suppressed_by::baseline;
-      });
+  const std::size_t in_baseline = count_in_baseline(run), fixable = count_fixable(run);
   const std::string known = in_baseline > 0 ? fmt::format("; {} in the baseline", in_baseline) : "";
   if (run.findings.empty())
     return fmt::format("{} read, nothing {}found{}\n", some(run.files_read, "file"),
                        in_baseline > 0 ? "new " : "", known);
-  const auto fixable = std::count_if(run.findings.begin(), run.findings.end(),
-                                     [](const Finding& finding) { return safe_fix(finding) != nullptr; });
   return fmt::format("{} read: {}, {}, {}{}{}\n", some(run.files_read, "file"),
-                     some(count(Severity::error), "error"), some(count(Severity::warning), "warning"),
-                     some(count(Severity::note), "note"), known,
+                     some(count_of(run, Severity::error), "error"),
+                     some(count_of(run, Severity::warning), "warning"),
+                     some(count_of(run, Severity::note), "note"), known,
                      fixable > 0 ? fmt::format("; {} mended by `ohmlore lint --fix`", fixable) : "");
 }
 

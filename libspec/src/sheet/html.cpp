@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "ohmlore/text.h"
+#include "text/xml_text.h"
 
 namespace ohmlore::sheet {
 namespace {
@@ -97,15 +98,7 @@ Element add_picture(Element parent, const std::string& svg) {
 
 std::string html_of(pugi::xml_document& document) {
   finish(document);
-  struct Writer : pugi::xml_writer {
-    std::string bytes = "<!DOCTYPE html>";
-    void write(const void* data, std::size_t size) override {
-      bytes.append(static_cast<const char*>(data), size);
-    }
-  } writer;
-  document.save(writer, "", pugi::format_raw | pugi::format_no_declaration, pugi::encoding_utf8);
-  writer.bytes += '\n';
-  return std::move(writer.bytes);
+  return "<!DOCTYPE html>" + xml_text(document, pugi::format_raw | pugi::format_no_declaration) + '\n';
 }
 
 }

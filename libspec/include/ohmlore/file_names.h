@@ -1,0 +1,15 @@
+// Names of files that mean something.
+#pragma once
+
+#include <filesystem>
+#include <string_view>
+
+namespace ohmlore {
+
+/// *.profile, *.part and corpus with the extension.
+bool is_document_name(const std::filesystem::path& name, std::string_view extension);
+
+/// What a document is called that came from there. A file of that name is "./standard input".
+inline constexpr std::string_view name_of_standard_input = "standard input";
+
+}

@@ -1,0 +1,38 @@
+// Numbers in the texts for people.
+#pragma once
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "ohmlore/fix.h"
+#include "ohmlore/report.h"
+
+namespace ohmlore {
+
+/// "1 file", "2 files".
+inline std::string some(std::size_t n, std::string_view one) {
+  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
+}
+
+inline std::size_t count_of(const Lint_run& run, Severity severity) {
+  return static_cast<std::size_t>(
+      std::count_if(run.findings.begin(), run.findings.end(),
+                    [&](const Finding& finding) { return finding.severity == severity; }));
+}
+/// Findings that `--fix` mends.
+inline std::size_t count_fixable(const Lint_run& run) {
+  return static_cast<std::size_t>(
+      std::count_if(run.findings.begin(), run.findings.end(),
+                    [](const Finding& finding) { return safe_fix(finding) != nullptr; }));
+}
+inline std::size_t count_in_baseline(const Lint_run& run) {
+  return static_cast<std::size_t>(
+      std::count_if(run.suppressed.begin(), run.suppressed.end(), [](const Finding& finding) {
+        return finding.suppressed && finding.suppressed->by == Suppressed_by::baseline;
+      }));
+}
+
+}
