@@ -7,6 +7,7 @@ xmllint. Baselines that are written are judged likewise, and read back: then not
 Usage: report_schemas.py PROGRAM WRITE_MUTANTS SOURCE_FOLDER REFERENCE_FOLDER COUNT. Exit status 77: a judge is missing."""
 import json
 import pathlib
+import re
 import shutil
 import subprocess
 import sys
@@ -98,7 +99,7 @@ def judge(name, paths, folder, *options):
     told = [(f["rule"], f["region"]["begin"], f["message"], "suppression" in f)
             for f in report["findings"] + report["suppressed"]]
     same = [(r["ruleId"], r["locations"][0]["physicalLocation"]["region"]["byteOffset"],
-             r["message"]["text"].replace("{{", "{").replace("}}", "}"), bool(r["suppressions"])) for r in results]
+             re.sub(r"\\([\[\]\\])", r"\1", r["message"]["text"].replace("{{", "{").replace("}}", "}")), bool(r["suppressions"])) for r in results]
     if told != same:
         fail(f"{name}: SARIF and JSON differ")
     prints = [r["partialFingerprints"]["ohmlore/v1"] for r in results]
@@ -121,7 +122,15 @@ def judge(name, paths, folder, *options):
     return report
 
 
-def judge_baseline(name, paths, folder):
+def is_read_to_its_end(finding):
+    """What a baseline refuses: behind it others may hide."""
+    return finding["rule"] not in ("json-syntax", "count-out-of-limits", "format-unsupported") and not (
+        finding["family"] == "shape" and finding["pointer"] in ("", "/kind", "/format"))
+
+
+def judge_baseline(name, paths, report, folder):
+    cut = {finding["file"] for finding in report["findings"] if not is_read_to_its_end(finding)}
+    paths = [path for path in paths if path.is_file() and str(path) not in cut]
     baseline = folder / f"{name}.baseline.json"
     lint(paths, folder, "--write-baseline", str(baseline), "--owner", "x")
     judge_with_ajv(folder, baseline_schema, baseline, f"{name}, baseline")
@@ -140,15 +149,13 @@ with tempfile.TemporaryDirectory() as name:
     judge("corpus", [source / "corpus"], folder)
     cases = sorted(path for path in (source / "tests/rules").glob("*/*")
                    if path.name.startswith(("bad", "good")) and (path.is_dir() or path.suffix == ".json"))
-    judge("cases", cases, folder)
-    judge_baseline("cases", cases, folder)
+    judge_baseline("cases", cases, judge("cases", cases, folder), folder)
     mutants = folder / "mutants"
     mutants.mkdir()
     subprocess.run([write_mutants, mutants, count], check=True)
     (mutants / "verdicts.json").unlink()
     broken = sorted(mutants.iterdir())
-    judge("mutants", broken, folder)
-    judge_baseline("mutants", broken, folder)
+    judge_baseline("mutants", broken, judge("mutants", broken, folder), folder)
 
 print(", ".join(f"{number} {what}" for what, number in counts.items()))
 if counts["results"] < 2 * int(count) or min(counts.values()) < 5:

@@ -15,7 +15,8 @@ struct All_linted {
   std::vector<Finding> judged;
 };
 
-/// Expects the verdicts of corpus-wide rules to be those on all facts, though marks choose whose are collected.
+/// Expects the verdicts of corpus-wide rules to be those on all facts, though marks choose whose are
+/// collected.
 inline All_linted lint_all(std::span<const Read_result> documents, const Surroundings& surroundings) {
   All_linted all;
   std::vector<Fact> facts, chosen;
