@@ -97,8 +97,6 @@ std::string real_path(const std::string& file) {
   return error ? file : real.string();
 }
 
-bool is_name_of_document(const std::string& file) { return ohmlore::is_document_name(file, ".json"); }
-
 // What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.
 std::string report_problem(Options& options, bool format_given) {
   std::vector<std::string> kinds;
@@ -117,7 +115,7 @@ std::string report_problem(Options& options, bool format_given) {
         !fresh)
       return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
                          ohmlore::printable(report.file));
-    if (is_name_of_document(report.file) || is_name_of_document(real_path(report.file)))
+    if (ohmlore::is_place_of_document(report.file))
       return fmt::format("--report: the report {} is not written to {}: the name is that of a document",
                          report.kind, ohmlore::printable(report.file));
     if (report.file == "-" && format_given)
@@ -145,6 +143,8 @@ std::optional<std::string> now() {
 
 // What is linted is never written over.
 bool is_read(const std::string& file, const ohmlore::Lint_run& run, const Options& options) {
+  std::error_code error;
+  if (!std::filesystem::exists(file, error)) return false; // nothing could have been read there
   const std::string real = real_path(file);
   const auto same = [&](const std::string& other) { return real_path(other) == real; };
   return std::any_of(run.files.begin(), run.files.end(), same) ||

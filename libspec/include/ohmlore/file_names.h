@@ -9,6 +9,9 @@ namespace ohmlore {
 /// *.profile, *.part and corpus with the extension.
 bool is_document_name(const std::filesystem::path& name, std::string_view extension);
 
+/// Whether a JSON document stands there by its name, or by that of the file which a link leads to.
+bool is_place_of_document(const std::filesystem::path& file);
+
 /// What a document is called that came from there. A file of that name is "./standard input".
 inline constexpr std::string_view name_of_standard_input = "standard input";
 

@@ -49,6 +49,11 @@ bool is_document_name(const fs::path& name, std::string_view extension) {
          (stem.ends_with(".profile") || stem.ends_with(".part") || stem == "corpus");
 }
 
+bool is_place_of_document(const fs::path& file) {
+  std::error_code error;
+  return is_document_name(file, ".json") || is_document_name(fs::weakly_canonical(file, error), ".json");
+}
+
 void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,
                          std::string_view extension, const std::function<void(const std::string&)>& take) {
   std::vector<fs::path> entries;
