@@ -10,7 +10,7 @@ option(OHMLORE_PRECOMPILE "Precompile the headers of the standard library, of fm
 option(OHMLORE_PRECOMPILE_OWN "Precompile own headers, too: fast for a build of everything, slow after an edit of one" OFF)
 set(ohmlore_headers_of_others <algorithm> <array> <cmath> <functional> <map> <memory> <optional> <span> <string>
                               <string_view> <utility> <vector> <fmt/format.h>)
-if(OHMLORE_DEVELOPER AND OHMLORE_PRECOMPILE AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+if(OHMLORE_PRECOMPILE AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   # gcc 12 loses sight of what is a system header where one is precompiled, and warns in std::string when it optimises.
   target_compile_options(ohmlore_developer INTERFACE -Wno-array-bounds -Wno-restrict -Wno-stringop-overflow
                                                      -Wno-stringop-overread)
