@@ -26,6 +26,11 @@ function(ohmlore_precompile target)
   endif()
 endfunction()
 
+option(OHMLORE_LIBCXX "With the standard library of LLVM (clang)" OFF)
+if(OHMLORE_LIBCXX)
+  include(libcxx/libcxx)
+endif()
+
 option(OHMLORE_SANITIZE "AddressSanitizer and UndefinedBehaviorSanitizer" OFF)
 if(OHMLORE_SANITIZE)
   target_compile_options(ohmlore_developer INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
