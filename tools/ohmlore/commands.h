@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 
 void add_lint(CLI::App& app, int& status);
+void add_merge(CLI::App& app, int& status);
 void add_normalise(CLI::App& app, int& status);
 void add_rules(CLI::App& app, int& status);
 void add_explain(CLI::App& app, int& status);

@@ -4,67 +4,29 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdio>
-#include <cstdlib>
-#include <ctime>
-#include <filesystem>
-#include <map>
 #include <memory>
-#include <optional>
+#include <thread>
 
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "gate.h"
 #include "log.h"
-#include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
 
 namespace {
 
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm day{};
-  localtime_r(&now, &day);
-  char text[11];
-  std::strftime(text, sizeof text, "%Y-%m-%d", &day);
-  return text;
-}
-
-bool wants_colour() {
-  const char* off = std::getenv("NO_COLOR");
-  return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;
-}
-
-// main() looks whether all was written.
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-
-// A report that goes into a file, or with "-" to stdout in the place of the text.
-struct Report {
-  std::string kind, file;
-};
-
-using Writer = std::string (*)(const ohmlore::Lint_run&, const ohmlore::Report_context&);
-const std::map<std::string, Writer>& writers() {
-  static const std::map<std::string, Writer> all = {
-      {"github", ohmlore::github_report},
-      {"json", [](const ohmlore::Lint_run& run, const auto&) { return ohmlore::json_report(run); }},
-      {"junit", ohmlore::junit_report},
-      {"markdown", ohmlore::markdown_report},
-      {"sarif", ohmlore::sarif_report}};
-  return all;
-}
-
 struct Options {
   ohmlore::Lint_request request;
-  std::string format = "text";
-  std::string started; // of the run, for the reports
-  std::vector<std::string> reports_given;
-  std::vector<Report> reports;
+  Showing showing;
   std::string write_baseline, owner, why, until;
-  std::string fail_on;
+  std::string shard, changed_from;
   bool fix = false;
   bool dry_run = false;
 };
+
+void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 constexpr const char* nothing_read = "no document was read, so nothing was checked";
 
@@ -88,90 +50,6 @@ int show_fixes(const Options& options) {
   return run.files.empty() ? 0 : 1;
 }
 
-// However it is spelt.
-std::string real_path(const std::string& file) {
-  std::error_code error;
-  // What is not there yet stays relative, unless it was made absolute.
-  const std::filesystem::path real =
-      std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
-  return error ? file : real.string();
-}
-
-// What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.
-std::string report_problem(Options& options, bool format_given) {
-  std::vector<std::string> kinds;
-  for (const auto& [kind, writer] : writers()) kinds.push_back(kind);
-  std::map<std::string, std::string> by_file;
-  for (const std::string& given : options.reports_given) {
-    const std::size_t sign = std::min(given.find('='), given.size());
-    Report report{given.substr(0, sign), given.substr(std::min(sign + 1, given.size()))};
-    if (report.file.empty())
-      return fmt::format("--report: `{}` names no file; write KIND=FILE, as in sarif=findings.sarif",
-                         ohmlore::printable(given));
-    if (const std::string unknown = one_of(kinds)(report.kind); !unknown.empty())
-      return "--report: " + unknown;
-    if (const auto [other, fresh] =
-            by_file.emplace(report.file == "-" ? report.file : real_path(report.file), report.kind);
-        !fresh)
-      return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
-                         ohmlore::printable(report.file));
-    if (ohmlore::is_place_of_document(report.file))
-      return fmt::format("--report: the report {} is not written to {}: the name is that of a document",
-                         report.kind, ohmlore::printable(report.file));
-    if (report.file == "-" && format_given)
-      return "--report: with --format, stdout is taken; leave --format out, or name a file";
-    options.reports.push_back(std::move(report));
-  }
-  return {};
-}
-
-// The time that reports say; or nothing where the environment gives one that is none.
-std::optional<std::string> now() {
-  std::time_t time = std::time(nullptr);
-  if (const char* set = std::getenv("SOURCE_DATE_EPOCH")) { // reproducible-builds.org: the time to write
-    constexpr std::time_t end_of_9999 = 253402300799;
-    const char* end = set + std::string_view(set).size();
-    const auto [stopped, error] = std::from_chars(set, end, time);
-    if (error != std::errc() || stopped != end || time < 0 || time > end_of_9999 || *set == '-')
-      return std::nullopt;
-  }
-  std::tm utc{};
-  gmtime_r(&time, &utc);
-  char text[20];
-  return std::string(text, std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &utc));
-}
-
-// What is linted is never written over.
-bool is_read(const std::string& file, const ohmlore::Lint_run& run, const Options& options) {
-  std::error_code error;
-  if (!std::filesystem::exists(file, error)) return false; // nothing could have been read there
-  const std::string real = real_path(file);
-  const auto same = [&](const std::string& other) { return real_path(other) == real; };
-  return std::any_of(run.files.begin(), run.files.end(), same) ||
-         (options.request.baseline && same(*options.request.baseline));
-}
-
-// Every report that can be written; why another could not is a trouble.
-void write_reports(const Options& options, const ohmlore::Lint_run& run, std::vector<std::string>& troubles) {
-  std::error_code error;
-  const ohmlore::Report_context context{std::filesystem::current_path(error).string(), options.started};
-  for (const Report& report : options.reports) {
-    const std::string text = writers().at(report.kind)(run, context);
-    std::string why;
-    if (report.file == "-")
-      print(text);
-    else if (is_read(report.file, run, options))
-      troubles.push_back(
-          fmt::format("{}: the report {} is not written over what was read", report.file, report.kind));
-    else if (!ohmlore::write_file(report.file, text, why))
-      troubles.push_back(
-          fmt::format("{}: the report {} cannot be written: {}", report.file, report.kind, why));
-    if (const std::size_t runs = ohmlore::sarif_runs(run); report.kind == "sarif" && runs > 1)
-      complain(fmt::format("{}: {} results, more than the {} of one run: split into {} runs", report.file,
-                           run.findings.size() + run.suppressed.size(), ohmlore::most_sarif_results, runs));
-  }
-}
-
 // The baseline anew; the run after it is as with --baseline. False: it was not written.
 bool write_baseline(Options& options) {
   options.request.baseline = options.write_baseline;
@@ -185,46 +63,101 @@ bool write_baseline(Options& options) {
   return true;
 }
 
+// One a line; or each ended by a zero byte, as `git diff -z` has them: then no name is in quotes.
+std::vector<std::string> listed(const std::string& text) {
+  const char end = text.find('\0') == std::string::npos ? '\n' : '\0';
+  std::vector<std::string> paths;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t stop = std::min(text.find(end, at), text.size());
+    std::string path = text.substr(at, stop - at);
+    if (end == '\n' && path.ends_with('\r')) path.pop_back();
+    if (!path.empty()) paths.push_back(std::move(path));
+    at = stop + 1;
+  }
+  return paths;
+}
+
+// The list of changed files, or why there is none.
+std::string read_changed(Options& options) {
+  if (options.changed_from == "-") {
+    options.request.changed = listed(all_of_stdin(ohmlore::most_bytes));
+    return {};
+  }
+  std::string why;
+  const auto text = ohmlore::read_file(options.changed_from, why);
+  if (!text)
+    return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
+  options.request.changed = listed(*text);
+  return {};
+}
+
 int lint(Options& options) {
-  using ohmlore::Severity;
-  if (options.request.paths.empty()) options.request.paths = {"."};
-  for (const std::string& path : options.request.paths)
-    if (path == "-" && options.request.standard_input.empty())
-      options.request.standard_input = all_of_stdin(ohmlore::most_bytes);
-  static const std::map<std::string, Severity> levels = {
-      {"error", Severity::error}, {"warning", Severity::warning}, {"note", Severity::note}};
-  if (!options.fail_on.empty()) options.request.fail_on = levels.at(options.fail_on);
-  options.request.options.today = today();
+  ohmlore::Lint_request& request = options.request;
+  if (request.paths.empty()) request.paths = {"."};
+  for (const std::string& path : request.paths)
+    if (path == "-" && request.standard_input.empty())
+      request.standard_input = all_of_stdin(ohmlore::most_bytes);
+  if (!options.changed_from.empty())
+    if (const std::string problem = read_changed(options); !problem.empty()) return complain(problem);
+  request.progress = progress_bar();
 
   if (options.dry_run) return show_fixes(options);
   ohmlore::Fix_run fixed;
-  if (options.fix) fixed = ohmlore::fix_paths(options.request, true);
+  if (options.fix) fixed = ohmlore::fix_paths(request, true);
   if (!options.write_baseline.empty() && !write_baseline(options)) return 2;
 
-  ohmlore::Lint_run run = ohmlore::lint_paths(options.request);
+  ohmlore::Shard_run shard;
+  if (request.shard)
+    shard = ohmlore::lint_shard(request);
+  else
+    shard.run = ohmlore::lint_paths(request);
+  ohmlore::Lint_run& run = shard.run;
+  std::string before;
+  for (const ohmlore::Fixed_file& file : fixed.files)
+    before += fmt::format("{}: {} fixed\n", ohmlore::printable(file.name), file.fixes);
   for (std::string& trouble : fixed.troubles)
     if (std::find(run.troubles.begin(), run.troubles.end(), trouble) == run.troubles.end())
       run.troubles.push_back(std::move(trouble));
-  if (run.files_read == 0) run.troubles.emplace_back(nothing_read);
-  std::vector<std::string> unwritten;
-  write_reports(options, run, unwritten);
-  const bool text = std::none_of(options.reports.begin(), options.reports.end(),
-                                 [](const Report& report) { return report.file == "-"; });
-  if (options.format == "json") {
-    print(ohmlore::json_report(run));
-  } else if (text && run.files_read > 0) {
-    const bool colour = wants_colour();
-    for (const ohmlore::Fixed_file& file : fixed.files)
-      print(for_log(fmt::format("{}: {} fixed\n", ohmlore::printable(file.name), file.fixes)));
-    for (const ohmlore::Finding& finding : run.findings)
-      print(for_log(ohmlore::text_report(finding, colour)));
-    print(ohmlore::summary_line(run));
+  if (run.files_read + run.files_unchanged == 0 && !request.shard) run.troubles.emplace_back(nothing_read);
+  std::vector<std::string> inputs;
+  if (request.baseline) inputs.push_back(*request.baseline);
+  if (request.changed) inputs.push_back(options.changed_from);
+  if (request.cache) inputs.push_back(*request.cache);
+  return show(run, options.showing, std::move(inputs), shard.text, before);
+}
+
+// "3/8".
+std::optional<ohmlore::Shard> shard_of(const std::string& text) {
+  ohmlore::Shard shard;
+  const char* const end = text.data() + text.size();
+  const auto number = std::from_chars(text.data(), end, shard.number);
+  if (number.ec != std::errc() || number.ptr == end || *number.ptr != '/') return std::nullopt;
+  const auto of = std::from_chars(number.ptr + 1, end, shard.of);
+  constexpr std::size_t most = 10'000;
+  if (of.ec != std::errc() || of.ptr != end || shard.number < 1 || shard.number > shard.of || shard.of > most)
+    return std::nullopt;
+  return shard;
+}
+
+// What does not go together.
+void check(Options& options, bool baseline) {
+  if (!options.shard.empty()) {
+    options.request.shard = shard_of(options.shard);
+    if (!options.request.shard)
+      throw CLI::ValidationError(
+          fmt::format("--shard: `{}` is no part of a whole; write 3/8 for the third of eight",
+                      ohmlore::printable(options.shard)));
+    options.showing.of_shard = true;
   }
-  std::fflush(stdout);
-  for (const std::string& trouble : run.troubles) complain(trouble);
-  for (const std::string& trouble : unwritten) complain(trouble);
-  if (!run.troubles.empty() || !unwritten.empty()) return 2;
-  return run.failing > 0 ? 1 : 0;
+  if (!options.write_baseline.empty() && baseline)
+    throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
+  const auto& paths = options.request.paths;
+  if (options.request.cache && ohmlore::is_place_of_document(*options.request.cache))
+    throw CLI::ValidationError(fmt::format("--cache: none is kept in {}: the name is that of a document",
+                                           ohmlore::printable(*options.request.cache)));
+  if (options.changed_from == "-" && std::find(paths.begin(), paths.end(), "-") != paths.end())
+    throw CLI::ValidationError("--changed-from: standard input is the document already; name a file");
+  check_showing(options.showing, options.request);
 }
 
 }
@@ -237,24 +170,7 @@ void add_lint(CLI::App& app, int& status) {
       ->add_option("PATH", options->request.paths,
                    "files, folders, or - for standard input; without one, the folder you are in")
       ->type_name("");
-  CLI::Option* format =
-      command->add_option("--format", options->format, "text for people (the default), json for programs")
-          ->type_name("FORMAT")
-          ->check(one_of({"text", "json"}));
-  CLI::Option* report =
-      command
-          ->add_option("--report", options->reports_given,
-                       "write a report beside the text, as often as you like: json, sarif, junit,\n"
-                       "github (annotations) or markdown; - as FILE is stdout, in the place of the text")
-          ->type_name("KIND=FILE")
-          ->allow_extra_args(false)
-          ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  command
-      ->add_option("--fail-on", options->fail_on,
-                   "error, warning or note: the least that gives exit status 1;\n"
-                   "without it, what corpus.json says, else error")
-      ->type_name("SEVERITY")
-      ->check(one_of({"error", "warning", "note"}));
+  add_showing(*command, options->showing);
   command
       ->add_option("--root", options->request.root,
                    "the folder that holds corpus.json; without it, the nearest at or\nabove each file")
@@ -294,24 +210,44 @@ void add_lint(CLI::App& app, int& status) {
       ->add_flag("--dry-run", options->dry_run,
                  "with --fix: change nothing, print a unified diff; exit status 1 where\nthere is one")
       ->needs(fix)
-      ->excludes(report)
+      ->excludes(command->get_option("--report"))
       ->excludes(baseline)
       ->excludes(write);
+  CLI::Option* shard =
+      command
+          ->add_option("--shard", options->shard,
+                       "lint only this part of the documents, as in 3/8 for the third of eight; with\n"
+                       "--report shard=FILE for `ohmlore merge`, which gives the verdict on all")
+          ->type_name("N/OF")
+          ->excludes(fix)
+          ->excludes(write)
+          ->excludes(baseline)
+          ->excludes(command->get_option("--format"));
+  command
+      ->add_option("--changed-from", options->changed_from,
+                   "say only what the changed files can have brought that FILE lists, one a line\n"
+                   "(or - for standard input); the others are read for what they have to do with them")
+      ->type_name("FILE")
+      ->excludes(fix)
+      ->excludes(write)
+      ->excludes(shard);
+  command
+      ->add_option("--cache", options->request.cache,
+                   "keep what is found in FILE, so that the next run lints only what changed")
+      ->type_name("FILE");
+  command
+      ->add_option("--jobs", options->request.jobs,
+                   "how many threads lint; without it, one for each processor. The output is the same")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(std::size_t(1), std::size_t(1024), "a number from 1 to 1024"));
+  options->request.jobs = std::max(1U, std::thread::hardware_concurrency());
   command->footer(
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
-  command->callback([options, format, baseline, write, &status] {
-    if (*write && *baseline)
-      throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
+  command->callback([options, baseline, write, &status] {
     if (*write && options->write_baseline.empty())
       throw CLI::ValidationError("--write-baseline: the name of its file is empty");
-    const auto started = now();
-    if (!started && !options->reports_given.empty())
-      throw CLI::ValidationError(
-          "SOURCE_DATE_EPOCH: it is no number of seconds from 1970 up to the year 9999");
-    options->started = started.value_or("");
-    if (const std::string problem = report_problem(*options, format->count() > 0); !problem.empty())
-      throw CLI::ValidationError(problem);
+    check(*options, baseline->count() > 0);
     status = lint(*options);
   });
 }

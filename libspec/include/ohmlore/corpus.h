@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -12,6 +13,11 @@
 #include "ohmlore/upgrade.h"
 
 namespace ohmlore {
+
+/// One of several parts of a run, told apart by the paths of their documents.
+struct Shard {
+  std::size_t number = 1, of = 1; ///< from 1 to `of`
+};
 
 struct Lint_request {
   /// Files, folders (all *.profile.json, *.part.json and corpus.json below them, hidden folders left out), or
@@ -25,6 +31,20 @@ struct Lint_request {
   std::optional<Severity> fail_on;
   /// A baseline (see baseline.h): what it knows does not count.
   std::optional<std::string> baseline;
+  /// Files that changed, those that are gone among them: said is only what they can have brought. That is all
+  /// of themselves, of the profiles that name a part among them, of a corpus whose policy or schema is among
+  /// them, and what rules over a corpus find with their help. The other documents are read for that alone.
+  std::optional<std::vector<std::string>> changed;
+  /// Only this part of the documents (see lint_shard).
+  std::optional<Shard> shard;
+  /// A file in which is kept what linting each document gave, for the next run: what is the same, read by the
+  /// same program in the same surroundings, is not linted again. It is made where there is none; what cannot
+  /// be used of it is not. No document may stand in its place.
+  std::optional<std::string> cache;
+  /// How many threads lint; what is found does not depend on it.
+  std::size_t jobs = 1;
+  /// Told how many documents of all are done, by one thread at a time.
+  std::function<void(std::size_t done, std::size_t all)> progress;
   Lint_options options;
 };
 
@@ -33,6 +53,7 @@ struct Lint_run {
   std::vector<Finding> suppressed; ///< what waivers silence or the baseline knows, in the same order
   std::vector<std::string> files;  ///< those that were read, as findings name them, in their order
   std::size_t files_read = 0;
+  std::size_t files_unchanged = 0;   ///< read only for what changed files have to do with them
   std::size_t failing = 0;           ///< findings that fail
   std::vector<std::string> troubles; ///< why some of the work could not be done; one sentence each
 };
@@ -41,6 +62,25 @@ struct Lint_run {
 /// read, a root or a baseline that cannot be used, a path that matches no document, or a rule that throws is
 /// a trouble.
 Lint_run lint_paths(const Lint_request& request);
+
+/// What one shard gave, by name: of a file, for messages.
+struct Shard_file {
+  std::string name, text;
+};
+
+struct Shard_run {
+  Lint_run run;     ///< of its documents alone: without what only all of them show
+  std::string text; ///< for merge_shards
+};
+
+/// Lints the documents of `request.shard`. Rules over a corpus, unused waivers and the baseline are for the
+/// merge.
+Shard_run lint_shard(const Lint_request& request);
+
+/// What lint_paths of the whole gives, from all its shards: they must be of this program and of one run. Of
+/// the request, `fail_on`, `baseline` and `options` count, and `paths` and `root` as they were given to the
+/// shards.
+Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& request);
 
 struct Baseline_request {
   Lint_request lint; ///< `baseline` is the file to write; what stands in it already is kept while it is found

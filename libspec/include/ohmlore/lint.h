@@ -3,6 +3,7 @@
 
 #include <initializer_list>
 #include <memory>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -180,6 +181,8 @@ struct Linted {
 struct Lint_options {
   std::string today;       ///< YYYY-MM-DD, for waivers with a last day; empty: none has expired
   bool no_waivers = false; ///< of documents that are not trusted: no waiver of theirs silences anything
+  bool part_of_run =
+      false; ///< more documents are linted elsewhere: whether a waiver is unused is known there
 };
 
 /// Runs rules over one document that was read, all of them unless some are given. Never throws on bad input.
@@ -203,8 +206,10 @@ inline constexpr std::size_t batch = 16;
 std::vector<std::size_t> contested(std::span<const Linted> linted);
 /// The facts of one document.
 std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings);
-/// The verdicts of the corpus-wide rules.
-std::vector<Finding> judge_facts(std::vector<Fact> facts);
+/// The verdicts of the corpus-wide rules; where `files` are given, those in which one of them has a say, and
+/// those on facts that no other shares its key with.
+std::vector<Finding> judge_facts(std::vector<Fact> facts,
+                                 const std::set<std::string, std::less<>>* files = nullptr);
 
 /// True where a waiver may silence the findings of a rule: not those of the reader, which leaves out what it
 /// refuses, so that no other rule looks at it.

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "document/findings.h"
+#include "lint/kept_texts.h"
 #include "lint/until.h"
 #include "ohmlore/lint.h"
 
@@ -89,7 +90,7 @@ static void place(std::string_view text, std::span<Finding> findings, std::span<
 }
 
 // All texts of the facts in one piece, so that neither the document nor room for more is kept.
-static void keep_texts(std::string_view file, std::span<Fact> facts) {
+void keep_texts(std::string_view file, std::span<Fact> facts) {
   std::size_t size = file.size();
   const auto each_text = [](Fact& fact, auto f) {
     for (std::string_view* text : {&fact.key, &fact.value, &fact.text, &fact.pointer, &fact.source_line})
@@ -311,7 +312,7 @@ std::vector<std::size_t> contested(std::span<const Linted> linted) {
   return documents;
 }
 
-std::vector<Finding> judge_facts(std::vector<Fact> facts) {
+std::vector<Finding> judge_facts(std::vector<Fact> facts, const std::set<std::string, std::less<>>* files) {
   // By key, in any order that brings the same together; within a key as a rule expects it.
   std::vector<std::pair<std::size_t, const Fact*>> order;
   order.reserve(facts.size());
@@ -333,6 +334,10 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts) {
     if ((last - first < 2) != rule.judges_lone_facts) continue; // nothing to disagree with, as most
     together.clear();
     for (std::size_t i = first; i < last; ++i) together.push_back(*order[i].second);
+    if (files != nullptr && !rule.judges_lone_facts &&
+        std::none_of(together.begin(), together.end(),
+                     [&](const Fact& f) { return files->contains(f.file); }))
+      continue;
     rule.judge(together, rule.severity, findings);
   }
   // In an order that no hash decides.
@@ -374,7 +379,8 @@ static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& o
           "this waiver of {} ended on {}; look at the finding again, then give a new date or mend it",
           waiver.rule, waiver.until);
     } else if (const Rule_entry* entry = find_rule(waiver.rule);
-               finding.message.empty() || (entry->rule->judge != nullptr && !whole_corpus)) {
+               finding.message.empty() || options.part_of_run ||
+               (entry->rule->judge != nullptr && !whole_corpus)) {
       continue;
     }
     about_waivers.push_back(std::move(finding));

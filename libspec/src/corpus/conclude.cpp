@@ -1,0 +1,208 @@
+#include "corpus/conclude.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "corpus/files.h"
+#include "corpus/lint_run.h"
+#include "ohmlore/file_names.h"
+
+namespace ohmlore {
+
+static Severity severity_of(Failing_level level) {
+  switch (level) {
+  case Failing_level::note: return Severity::note;
+  case Failing_level::warning: return Severity::warning;
+  case Failing_level::error: return Severity::error;
+  }
+  return Severity::error;
+}
+
+namespace {
+// The documents of one root: facts agree within it. Those without a root are judged together.
+struct Group {
+  const Root* root = nullptr;
+  std::vector<Linted> linted;
+  std::set<std::string, std::less<>> looked_at; ///< files of these, unless it is all
+};
+}
+
+static std::vector<Group> grouped(std::vector<Gathered> documents) {
+  const bool all = std::all_of(documents.begin(), documents.end(),
+                               [](const Gathered& document) { return document.looked_at; });
+  std::vector<Group> groups;
+  for (Gathered& document : documents) {
+    if (!document.read) continue;
+    auto group =
+        std::find_if(groups.begin(), groups.end(), [&](const Group& g) { return g.root == document.root; });
+    if (group == groups.end()) {
+      group = groups.insert(groups.end(), Group{});
+      group->root = document.root;
+    }
+    if (!all && document.looked_at) group->looked_at.insert(document.linted.file);
+    group->linted.push_back(std::move(document.linted));
+  }
+  return groups;
+}
+
+// What corpus-wide rules say: all of it, or what documents that are looked at have to do with.
+static std::vector<Finding> judged(Group& group, bool all, const Facts_of& facts_of_document,
+                                   std::vector<std::string>& troubles) {
+  std::vector<Fact> facts;
+  for (Linted& linted : group.linted)
+    std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(facts));
+  for (const std::size_t document : contested(group.linted)) {
+    auto more = facts_of_document(group.linted[document].file, group.root, troubles);
+    std::move(more.begin(), more.end(), std::back_inserter(facts));
+  }
+  return judge_facts(std::move(facts), all ? nullptr : &group.looked_at);
+}
+
+// The folder that a baseline lies in, or the current one.
+static std::filesystem::path folder_of_baseline(const Lint_request& request) {
+  return std::filesystem::path(request.baseline.value_or("")).parent_path() / ".";
+}
+
+// What has no id is known by its path from the folder of the corpus, wherever the program is run and however
+// the path is spelt.
+static std::string name_by_path(const std::string& file, const std::filesystem::path& folder) {
+  namespace fs = std::filesystem;
+  std::error_code error;
+  if (file == name_of_standard_input) return fmt::format("file {}", file);
+  const fs::path inside = fs::proximate(file, folder, error);
+  return fmt::format("file {}", error ? file : inside.generic_string());
+}
+
+// Whether one of the folders holds this one.
+static bool hold(const std::vector<std::string>& folders, const std::filesystem::path& folder) {
+  return std::any_of(folders.begin(), folders.end(),
+                     [&](const std::string& outer) { return lies_in(folder, outer); });
+}
+
+static void note(const Group& group, bool all, Looked_at& looked_at) {
+  for (const Linted& linted : group.linted) {
+    if (!all && !group.looked_at.contains(linted.file)) continue;
+    auto& seen = looked_at.documents[text_in_keys(linted.document)];
+    seen.whole = seen.whole && linted.whole;
+    seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
+    // It may be any of those that are not seen.
+    if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
+  }
+  if (group.root == nullptr || group.root->corpus == nullptr) return;
+  for (const auto& entry : group.root->corpus->policy.severities)
+    if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
+}
+
+// Why one baseline does not do for the documents of a run, or nothing.
+static std::string several_corpora(const std::vector<Group>& groups, const std::string& baseline) {
+  if (groups.size() < 2) return {};
+  std::string names;
+  for (const Group& group : groups)
+    names += fmt::format("{}{}", names.empty() ? "" : ", ",
+                         group.root ? group.root->folder.string() : std::string("files of none"));
+  return fmt::format(
+      "{}: a baseline is of one corpus, and these documents are of several ({}); lint each with "
+      "a baseline of its own, or name one --root for all",
+      baseline, names);
+}
+
+static Severity fail_on(const Lint_request& request, const Root* root) {
+  const Corpus* corpus = root ? root->corpus : nullptr;
+  return request.fail_on.value_or(corpus && corpus->policy.fail_on ? severity_of(*corpus->policy.fail_on)
+                                                                   : Severity::error);
+}
+
+// A root below that of the baseline is not all that its entries may speak of.
+static bool all_of_baseline(const Lint_request& request, const std::vector<std::string>& folders,
+                            const Root* of_documents, Roots& roots) {
+  const Root* of_baseline = roots.of(*request.baseline);
+  const Root* outer = of_baseline ? of_baseline : of_documents;
+  return hold(folders, outer ? outer->folder : folder_of_baseline(request)) &&
+         (of_documents == nullptr || hold(folders, of_documents->folder));
+}
+
+Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with) {
+  Lint_run run;
+  run.troubles = std::move(with.troubles);
+  struct Known_file {
+    std::size_t order = 0;
+    Severity fail_on = Severity::error;
+  };
+  std::map<std::string, Known_file, std::less<>> known;
+  for (Gathered& document : documents) {
+    Linted& linted = document.linted;
+    std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
+    linted.troubles.clear();
+    if (!document.read) continue;
+    known.emplace(linted.file, Known_file{known.size(), fail_on(request, document.root)});
+    if (document.looked_at)
+      run.files.push_back(linted.file);
+    else
+      ++run.files_unchanged;
+  }
+  run.files_read = run.files.size();
+
+  Looked_at looked_at;
+  looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
+  std::vector<Group> groups = grouped(std::move(documents));
+  for (Group& group : groups) {
+    for (Linted& linted : group.linted)
+      if (linted.document.empty())
+        linted.document =
+            name_by_path(linted.file, group.root ? group.root->folder : folder_of_baseline(request));
+    note(group, run.files_unchanged == 0, looked_at);
+    std::vector<Finding> over_the_corpus;
+    if (!request.options.part_of_run) try {
+        over_the_corpus = judged(group, run.files_unchanged == 0, with.facts_of, run.troubles);
+      } catch (const std::exception& thrown) { // as of rules that look at one document
+        run.troubles.push_back(
+            fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
+        looked_at.everything = false;
+      }
+    std::vector<Finding> settled =
+        settle(std::move(group.linted), std::move(over_the_corpus), group.root ? group.root->corpus : nullptr,
+               request.options, &run.suppressed);
+    std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
+  }
+
+  std::vector<Finding> about_baseline;
+  std::string unfit;
+  if (request.baseline) {
+    unfit = several_corpora(groups, *request.baseline);
+    if (!unfit.empty()) run.troubles.push_back(unfit);
+    if (!all_of_baseline(request, with.folders, groups.empty() ? nullptr : groups.front().root, with.roots))
+      looked_at.everything = false;
+  }
+  if (request.baseline && unfit.empty() && with.looked_at == nullptr)
+    if (const auto baseline = open_baseline(*request.baseline, run.troubles)) {
+      Linted linted;
+      linted.file = *request.baseline;
+      linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
+      if (request.options.part_of_run) linted.findings.clear();
+      const Root* root = groups.empty() ? with.roots.of(*request.baseline) : groups.front().root;
+      known.emplace(linted.file, Known_file{known.size(), fail_on(request, root)});
+      std::vector<Linted> alone;
+      alone.push_back(std::move(linted));
+      about_baseline = settle(std::move(alone), {}, root ? root->corpus : nullptr, request.options);
+    }
+  std::move(about_baseline.begin(), about_baseline.end(), std::back_inserter(run.findings));
+  for (std::vector<Finding>* findings : {&run.findings, &run.suppressed})
+    std::stable_sort(findings->begin(), findings->end(), [&](const Finding& a, const Finding& b) {
+      return std::tuple(known[a.file].order, a.region.begin, a.rule) <
+             std::tuple(known[b.file].order, b.region.begin, b.rule);
+    });
+  for (Finding& finding : run.findings) {
+    finding.fails = finding.severity >= known[finding.file].fail_on &&
+                    find_rule(finding.rule)->rule->status != Rule_status::preview;
+    run.failing += finding.fails;
+  }
+  if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);
+  return run;
+}
+
+}

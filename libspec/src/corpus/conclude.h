@@ -1,0 +1,27 @@
+// The second half of a run: what follows from all of its documents together.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "corpus/gather.h"
+#include "ohmlore/baseline.h"
+
+namespace ohmlore {
+
+/// What a document says that others contradict; why that cannot be known is added.
+using Facts_of =
+    std::function<std::vector<Fact>(const std::string& file, const Root*, std::vector<std::string>&)>;
+
+struct Conclusion {
+  std::vector<std::string> troubles; ///< of the run as a whole
+  std::vector<std::string> folders;  ///< those of which all documents are in the run
+  Roots& roots;                      ///< for the baseline
+  Facts_of facts_of;
+  Looked_at* looked_at = nullptr; ///< asked for: the baseline is about to be written, and is not applied
+};
+
+Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with);
+
+}

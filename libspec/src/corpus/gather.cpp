@@ -1,0 +1,196 @@
+#include "corpus/gather.h"
+
+#include <algorithm>
+#include <atomic>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+#include <fmt/format.h>
+
+#include "corpus/cache.h"
+#include "corpus/changed.h"
+#include "corpus/files.h"
+#include "corpus/shard.h"
+#include "ohmlore/file_names.h"
+#include "text/sha256.h"
+
+namespace ohmlore {
+namespace {
+
+std::optional<std::string> bytes_of(const std::string& name, const Lint_request& request,
+                                    std::vector<std::string>& troubles) {
+  if (name == name_of_standard_input) return request.standard_input;
+  std::string why;
+  auto bytes = read_file(name, why);
+  if (!bytes) troubles.push_back(fmt::format("{}: cannot be read: {}", name, why));
+  return bytes;
+}
+
+Surroundings surroundings_of(const Root* root) { return root ? root->surroundings() : Surroundings{}; }
+
+// What is asked of a document of which nothing is to be said by itself.
+std::span<const Rule_entry> rules_over_a_corpus() {
+  static const std::vector<Rule_entry> rules = [] {
+    std::vector<Rule_entry> those;
+    std::copy_if(all_rules().begin(), all_rules().end(), std::back_inserter(those),
+                 [](const Rule_entry& entry) { return entry.rule->judge != nullptr; });
+    return those;
+  }();
+  return rules;
+}
+
+// What is kept of a document of which nothing is to be said by itself.
+void set_aside(Linted& linted) {
+  linted.findings.clear();
+  for (Kept_waiver& waiver : linted.waivers) waiver.unused.message.clear();
+}
+
+struct Means {
+  const Lint_request& request;
+  const Changed* changed = nullptr; ///< null: all is looked at
+  Cache* cache = nullptr;
+  Kept_facts facts = Kept_facts::marks;
+};
+
+// Several documents of one root that are linted together (see lint_documents).
+class Batch {
+public:
+  explicit Batch(const Means& means) : means_(means) {}
+
+  void add(Gathered& document) {
+    if (!looked_at_.documents.empty() || !aside_.documents.empty())
+      if (root_ != document.root) finish();
+    root_ = document.root;
+    Linted& linted = document.linted;
+    const auto bytes = bytes_of(linted.file, means_.request, linted.troubles);
+    if (!bytes) return;
+    document.read = true;
+    std::string key;
+    if (means_.cache != nullptr) {
+      key = means_.cache->key_of(root_, linted.file, *bytes);
+      if (auto known = means_.cache->find(key, root_)) {
+        document.looked_at = touched(document, known->parts);
+        linted = std::move(known->linted);
+        if (!document.looked_at) set_aside(linted);
+        return;
+      }
+    }
+    Read_result read = read_json(linted.file, *bytes);
+    document.looked_at = means_.changed == nullptr || touched(document, parts_named(read.document));
+    // What is remembered is all of it, for a day on which it is touched.
+    Several& several = document.looked_at || means_.cache != nullptr ? looked_at_ : aside_;
+    several.documents.push_back(&document);
+    several.read.push_back(std::move(read));
+    several.keys.push_back(std::move(key));
+    bytes_ += bytes->size();
+    constexpr std::size_t bytes_at_once = 1 << 20; // a large document ends its batch
+    if (looked_at_.documents.size() + aside_.documents.size() >= batch || bytes_ >= bytes_at_once) finish();
+  }
+
+  void finish() {
+    lint(looked_at_, all_rules());
+    lint(aside_, rules_over_a_corpus());
+    bytes_ = 0;
+  }
+
+private:
+  struct Several {
+    std::vector<Gathered*> documents;
+    std::vector<Read_result> read;
+    std::vector<std::string> keys;
+  };
+
+  bool touched(const Gathered& document, const std::vector<std::string>& parts) const {
+    return means_.changed == nullptr || touches(*means_.changed, document, parts);
+  }
+
+  void lint(Several& several, std::span<const Rule_entry> rules) {
+    if (several.documents.empty()) return;
+    auto linted = lint_documents(several.read, surroundings_of(root_), rules, means_.facts);
+    for (std::size_t i = 0; i < linted.size(); ++i) {
+      if (means_.cache != nullptr)
+        means_.cache->add(several.keys[i], root_, several.read[i].document, linted[i]);
+      Gathered& document = *several.documents[i];
+      document.linted = std::move(linted[i]);
+      if (!document.looked_at) set_aside(document.linted);
+    }
+    several = {};
+  }
+
+  const Means& means_;
+  const Root* root_ = nullptr;
+  Several looked_at_, aside_;
+  std::size_t bytes_ = 0; // of both
+};
+
+// Documents a thread takes at a time: enough that it seldom asks, few enough that all end together.
+constexpr std::size_t at_once = 4 * batch;
+
+// Each thread takes the next few documents until none is left; what one gives does not depend on who took it.
+void lint_all(std::span<Gathered> documents, const Means& means) {
+  const Lint_request& request = means.request;
+  std::atomic<std::size_t> next = 0;
+  std::mutex saying; // also guards what follows
+  std::size_t done = 0;
+  std::exception_ptr thrown;
+  const auto work = [&] {
+    try {
+      Batch in_hand(means);
+      for (std::size_t first; (first = next.fetch_add(at_once)) < documents.size();) {
+        const auto some = documents.subspan(first, std::min(at_once, documents.size() - first));
+        for (Gathered& document : some) in_hand.add(document);
+        in_hand.finish();
+        const std::scoped_lock lock(saying);
+        done += some.size();
+        if (request.progress) request.progress(done, documents.size());
+      }
+    } catch (...) { // want of memory: no half of a run is a run
+      const std::scoped_lock lock(saying);
+      thrown = std::current_exception();
+      next = documents.size();
+    }
+  };
+  const std::size_t parts = (documents.size() + at_once - 1) / at_once;
+  std::vector<std::thread> others;
+  for (std::size_t i = 1; i < std::min<std::size_t>(request.jobs, parts); ++i) others.emplace_back(work);
+  work();
+  for (std::thread& other : others) other.join();
+  if (thrown) std::rethrow_exception(thrown);
+}
+
+}
+
+Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
+                 std::vector<std::string>& troubles) {
+  Gathering run;
+  std::string names;
+  for (const std::string& file : files_of(request.paths, troubles)) {
+    Gathered document;
+    document.order = run.all++;
+    document.root = roots.of(file); // also where another shard lints it: then all shards say the same
+    document.linted.file = file == "-" ? std::string(name_of_standard_input) : file;
+    if (document.root != nullptr &&
+        std::find(run.roots.begin(), run.roots.end(), document.root) == run.roots.end())
+      run.roots.push_back(document.root);
+    if (request.shard) (names += document.linted.file) += '\n';
+    if (!request.shard || is_of_shard(document, *request.shard)) run.documents.push_back(std::move(document));
+  }
+  if (request.shard) run.names = sha256(names);
+  Means means{request, nullptr, nullptr, facts};
+  std::optional<Changed> changed;
+  if (request.changed) means.changed = &changed.emplace(what_changed(*request.changed, run, troubles));
+  std::optional<Cache> cache;
+  if (request.cache) means.cache = &cache.emplace(*request.cache, facts, run.roots);
+  lint_all(run.documents, means);
+  if (cache) cache->write(troubles);
+  return run;
+}
+
+std::vector<Fact> facts_again(const std::string& file, const Root* root, const Lint_request& request,
+                              std::vector<std::string>& troubles) {
+  const auto bytes = bytes_of(file, request, troubles);
+  return bytes ? facts_of(read_json(file, *bytes), surroundings_of(root)) : std::vector<Fact>();
+}
+
+}

@@ -1,0 +1,266 @@
+#include "corpus/shard.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <map>
+
+#include <fmt/format.h>
+#include <rapidjson/document.h>
+#include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
+
+#include "corpus/files.h"
+#include "corpus/fingerprint.h"
+#include "corpus/kept.h"
+#include "text/sha256.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::string_view kind_of_file = "ohmlore shard";
+constexpr std::string_view end_of_file = "end ";
+
+// FNV-1a: the same everywhere, unlike std::hash.
+std::uint64_t hashed(std::string_view text) {
+  std::uint64_t hash = 0xcbf29ce484222325;
+  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
+  return hash;
+}
+
+// What all shards of one run say alike.
+struct Of_run {
+  std::string fingerprint;
+  std::uint64_t shards = 0, documents = 0;
+  std::string names; ///< SHA-256 of the names of all documents
+  struct Corpus_text {
+    std::string folder, path, text;
+    bool operator==(const Corpus_text&) const = default;
+  };
+  std::vector<Corpus_text> corpora;
+  std::vector<std::string> troubles, folders;
+  bool operator==(const Of_run&) const = default;
+};
+
+struct Header {
+  std::uint64_t number = 0;
+  Of_run run;
+};
+
+using Json = rapidjson::Writer<rapidjson::StringBuffer>;
+
+void put(Json& out, std::string_view text) {
+  out.String(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+}
+
+std::string written(const Header& header) {
+  rapidjson::StringBuffer buffer;
+  Json out(buffer);
+  out.StartArray();
+  put(out, kind_of_file);
+  put(out, header.run.fingerprint);
+  out.Uint64(header.number);
+  out.Uint64(header.run.shards);
+  out.Uint64(header.run.documents);
+  put(out, header.run.names);
+  for (const Of_run::Corpus_text& corpus : header.run.corpora)
+    for (const std::string* text : {&corpus.folder, &corpus.path, &corpus.text}) put(out, *text);
+  for (const auto* texts : {&header.run.troubles, &header.run.folders}) {
+    out.Uint64(texts->size());
+    for (const std::string& text : *texts) put(out, text);
+  }
+  out.EndArray();
+  return {buffer.GetString(), buffer.GetSize()};
+}
+
+std::optional<Header> header_of(std::string_view line) {
+  rapidjson::Document json;
+  json.Parse<rapidjson::kParseIterativeFlag>(line.data(), line.size());
+  if (json.HasParseError() || !json.IsArray()) return std::nullopt;
+  const auto* next = json.Begin();
+  const auto text = [&](std::string& into) {
+    if (next == json.End() || !next->IsString()) return false;
+    into.assign(next->GetString(), next->GetStringLength());
+    ++next;
+    return true;
+  };
+  const auto number = [&](std::uint64_t& into) {
+    if (next == json.End() || !next->IsUint64()) return false;
+    into = (next++)->GetUint64();
+    return true;
+  };
+  Header header;
+  std::string kind;
+  if (!text(kind) || kind != kind_of_file || !text(header.run.fingerprint) || !number(header.number) ||
+      !number(header.run.shards) || !number(header.run.documents) || !text(header.run.names))
+    return std::nullopt;
+  for (Of_run::Corpus_text corpus; text(corpus.folder);) {
+    if (!text(corpus.path) || !text(corpus.text)) return std::nullopt;
+    header.run.corpora.push_back(std::move(corpus));
+  }
+  for (auto* texts : {&header.run.troubles, &header.run.folders}) {
+    std::uint64_t count = 0;
+    if (!number(count)) return std::nullopt;
+    for (std::string one; text(one);) texts->push_back(std::move(one));
+    if (texts->size() != count) return std::nullopt;
+  }
+  if (next != json.End() || header.number < 1 || header.number > header.run.shards) return std::nullopt;
+  return header;
+}
+
+// What stands before the document itself: "ORDER ROOT READ LOOKED_AT "; 0 is no root.
+std::optional<std::array<std::uint64_t, 4>> numbers_before(std::string_view& line) {
+  std::array<std::uint64_t, 4> numbers{};
+  for (std::uint64_t& number : numbers) {
+    const auto [end, error] = std::from_chars(line.data(), line.data() + line.size(), number);
+    if (error != std::errc() || end == line.data() + line.size() || *end != ' ') return std::nullopt;
+    line.remove_prefix(static_cast<std::size_t>(end - line.data()) + 1);
+  }
+  return numbers;
+}
+
+std::string_view next_line(std::string_view& text) {
+  const std::size_t end = std::min(text.find('\n'), text.size());
+  const std::string_view line = text.substr(0, end);
+  text.remove_prefix(std::min(end + 1, text.size()));
+  return line;
+}
+
+// The text without its checksum, where that is right.
+std::optional<std::string_view> whole(std::string_view text) {
+  const std::size_t end = text.rfind(end_of_file);
+  if (end == std::string_view::npos ||
+      text.substr(end) != fmt::format("{}{}\n", end_of_file, sha256(text.substr(0, end))))
+    return std::nullopt;
+  return text.substr(0, end);
+}
+
+std::unique_ptr<Root> root_of(const Of_run::Corpus_text& corpus) {
+  auto root = std::make_unique<Root>();
+  root->folder = corpus.folder;
+  if (corpus.text.empty()) return root; // it had errors, and was no root to speak of
+  root->read = read_json(corpus.path, corpus.text);
+  root->corpus = root->read.document.corpus();
+  return root;
+}
+
+bool add_documents(std::string_view lines, std::span<const std::unique_ptr<Root>> roots, Joined& into) {
+  while (!lines.empty()) {
+    std::string_view line = next_line(lines);
+    const auto numbers = numbers_before(line);
+    auto linted = numbers ? linted_of(line) : std::nullopt;
+    if (!linted || (*numbers)[1] > roots.size()) return false;
+    Gathered& document = into.documents.emplace_back();
+    document.order = (*numbers)[0];
+    document.root = (*numbers)[1] == 0 ? nullptr : roots[(*numbers)[1] - 1].get();
+    document.read = (*numbers)[2] == 1;
+    document.looked_at = (*numbers)[3] == 1;
+    document.linted = std::move(*linted);
+  }
+  return true;
+}
+
+// Which of them are missing, or nothing.
+std::string missing(const std::map<std::uint64_t, std::string_view>& by_number, std::uint64_t shards) {
+  std::string names;
+  for (std::uint64_t number = 1; number <= shards && names.size() < 100; ++number)
+    if (!by_number.contains(number))
+      names += fmt::format("{}{}/{}", names.empty() ? "" : ", ", number, shards);
+  return names;
+}
+
+}
+
+bool is_of_shard(const Gathered& document, const Shard& shard) {
+  std::error_code error;
+  std::filesystem::path path = document.linted.file;
+  if (document.root != nullptr)
+    if (auto inside = std::filesystem::proximate(path, document.root->folder, error); !error) path = inside;
+  return hashed(path.generic_string()) % shard.of == shard.number - 1;
+}
+
+std::string shard_text(const Shard& shard, const Gathering& gathering,
+                       const std::vector<std::string>& troubles) {
+  Header header{shard.number,
+                {std::string(fingerprint()),
+                 shard.of,
+                 gathering.all,
+                 gathering.names,
+                 {},
+                 troubles,
+                 gathering.folders}};
+  std::map<const Root*, std::size_t> number_of = {{nullptr, 0}};
+  for (const Root* root : gathering.roots) {
+    number_of.emplace(root, number_of.size());
+    header.run.corpora.push_back({root->folder.string(), root->read.document.name(),
+                                  root->corpus ? std::string(root->read.document.text()) : std::string()});
+  }
+  std::string text = written(header) + '\n';
+  for (const Gathered& document : gathering.documents)
+    text += fmt::format("{} {} {:d} {:d} {}\n", document.order, number_of.at(document.root), document.read,
+                        document.looked_at, kept_text(document.linted));
+  return text + fmt::format("{}{}\n", end_of_file, sha256(text));
+}
+
+Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& problems) {
+  Joined all;
+  std::optional<Header> first;
+  std::string_view first_name;
+  std::map<std::uint64_t, std::string_view> by_number;
+  for (const Shard_file& shard : shards) {
+    const auto problem = [&](std::string what) {
+      problems.push_back(fmt::format("{}: {}", shard.name, what));
+    };
+    std::string_view text = shard.text;
+    if (!text.starts_with(fmt::format("[\"{}\"", kind_of_file))) {
+      problem("is no report of a shard; write one with `ohmlore lint --shard N/OF --report shard=FILE`");
+      continue;
+    }
+    const auto checked = whole(text);
+    if (!checked) {
+      problem("is torn or was changed: its checksum is not that of what it holds; run this shard again");
+      continue;
+    }
+    text = *checked;
+    auto header = header_of(next_line(text));
+    if (header && header->run.fingerprint != fingerprint()) {
+      problem("was written by another version of this program; run its shard again with this one");
+      continue;
+    }
+    if (header && !first) {
+      first = header;
+      first_name = shard.name;
+      for (const Of_run::Corpus_text& corpus : header->run.corpora) all.roots.push_back(root_of(corpus));
+    }
+    if (header && header->run != first->run) {
+      problem(
+          header->run.shards != first->run.shards
+              ? fmt::format("is one of {} shards, and {} is one of {}", header->run.shards, first_name,
+                            first->run.shards)
+              : fmt::format("is of another run than {}: the documents, the corpus or the request are not the "
+                            "same; run all shards on the same files",
+                            first_name));
+      continue;
+    }
+    if (header && !by_number.emplace(header->number, shard.name).second)
+      problem(fmt::format("is shard {}/{}, as {} is; leave one out", header->number, header->run.shards,
+                          by_number[header->number]));
+    else if (!header || !add_documents(text, all.roots, all))
+      problem("is not what this program writes; run this shard again");
+  }
+  if (!problems.empty() || !first) return {};
+  if (const std::string names = missing(by_number, first->run.shards); !names.empty())
+    problems.push_back(
+        fmt::format("{} of {} shards are here; missing: {}", by_number.size(), first->run.shards, names));
+  else if (all.documents.size() != first->run.documents)
+    problems.push_back(
+        fmt::format("the shards hold {} of {} documents", all.documents.size(), first->run.documents));
+  if (!problems.empty()) return {};
+  all.troubles = first->run.troubles;
+  all.folders = first->run.folders;
+  std::sort(all.documents.begin(), all.documents.end(),
+            [](const Gathered& a, const Gathered& b) { return a.order < b.order; });
+  return all;
+}
+
+}

@@ -1,0 +1,20 @@
+# A corpus linted in shards by make: make -f shards.mk -j 8 CORPUS=corpus SHARDS=8
+# The verdict is that of one run: exit status 0 or, of make, 2 where something fails. LINT and MERGE take further words.
+CORPUS ?= .
+SHARDS ?= 8
+OUTPUT ?= shards
+OHMLORE ?= ohmlore
+
+numbers := $(shell seq $(SHARDS))
+files := $(numbers:%=$(OUTPUT)/%.shard)
+
+.PHONY: verdict FORCE
+verdict: $(files)
+	$(OHMLORE) merge $(files) $(MERGE)
+
+# Each time anew: what a shard depends on is for the cache to know, as in LINT="--cache cache".
+$(OUTPUT)/%.shard: FORCE | $(OUTPUT)
+	$(OHMLORE) lint $(CORPUS) --shard $*/$(SHARDS) --report shard=$@ --jobs 1 $(LINT)
+
+$(OUTPUT):
+	mkdir -p $@
