@@ -12,9 +12,9 @@ files := $(numbers:%=$(OUTPUT)/%.shard)
 verdict: $(files)
 	$(OHMLORE) merge $(files) $(MERGE)
 
-# Each time anew: what a shard depends on is for the cache to know, as in LINT="--cache cache".
+# What it finds the verdict says, too. Each time anew: what a shard depends on is for the cache to know, as in LINT="--cache cache".
 $(OUTPUT)/%.shard: FORCE | $(OUTPUT)
-	$(OHMLORE) lint $(CORPUS) --shard $*/$(SHARDS) --report shard=$@ --jobs 1 $(LINT)
+	$(OHMLORE) lint $(CORPUS) --shard $*/$(SHARDS) --report shard=$@ --jobs 1 $(LINT) >/dev/null
 
 $(OUTPUT):
 	mkdir -p $@
