@@ -105,6 +105,7 @@ static void note(const Group& group, Looked_at& looked_at) {
     if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
   }
   if (group.root == nullptr || group.root->corpus == nullptr) return;
+  looked_at.redirects.merge(redirected_documents(*group.root->corpus));
   for (const auto& entry : group.root->corpus->policy.severities)
     if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
 }
@@ -129,6 +130,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
   struct Known_file {
     std::size_t order = 0;
     Severity fail_on = Severity::error;
+    const Corpus* corpus = nullptr;
   };
   std::map<std::string, Known_file> known;
   const auto fail_on = [&](const Root* root) {
@@ -145,7 +147,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
     if (group == groups.end())
       group = groups.insert(groups.end(), Group{.root = root, .in_hand = {}, .linted = {}, .files = {}});
     const std::string name = file == "-" ? std::string(name_of_standard_input) : file;
-    known.emplace(name, Known_file{known.size(), fail_on(root)});
+    known.emplace(name, Known_file{known.size(), fail_on(root), root ? root->corpus : nullptr});
     run.files.push_back(name);
     group->files.push_back(file);
     add(*group, read_json(name, *bytes));
@@ -195,7 +197,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
       linted.file = *request.baseline;
       linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
       const Root* root = groups.empty() ? roots.of(*request.baseline) : groups.front().root;
-      known.emplace(linted.file, Known_file{known.size(), fail_on(root)});
+      known.emplace(linted.file, Known_file{known.size(), fail_on(root), root ? root->corpus : nullptr});
       std::vector<Linted> alone;
       alone.push_back(std::move(linted));
       about_baseline = settle(std::move(alone), {}, root ? root->corpus : nullptr, request.options);
@@ -208,7 +210,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* asked) {
     });
   for (Finding& finding : run.findings) {
     finding.fails = finding.severity >= known[finding.file].fail_on &&
-                    find_rule(finding.rule)->rule->status != Rule_status::preview;
+                    may_fail(*find_rule(finding.rule)->rule, known[finding.file].corpus);
     run.failing += finding.fails;
   }
   if (asked != nullptr) *asked = std::move(looked_at);
