@@ -155,12 +155,13 @@ def complete(schemas):
     for fault in document["faults"].values():
         del fault["suspects"][2]["decided_by"]
     yield case("full-faults", "profile", "every key of a fault, its display and its suspects", document)
-    yield case("full-corpus", "corpus", "every key of a corpus, its policy and its meter", {
+    yield case("full-corpus", "corpus", "every key of a corpus, its policy, its meter and its redirects", {
         "$schema": "corpus.schema.json", **CORPUS, "policy": of("policy",
                                                                 severities={"source-unused": "off",
                                                                             "component-unreached": "note",
                                                      "band-empty": "warning", "pin-undeclared": "error"}),
-        "meter": of("meter"), "house_schema": "house.schema.json", "part_paths": ["parts"]})
+        "meter": of("meter"), "house_schema": "house.schema.json", "part_paths": ["parts"],
+        "redirects": of("redirects")})
 
 
 THREE_ENDS = ("winding", "potentiometer", "transformer")

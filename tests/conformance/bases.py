@@ -144,7 +144,7 @@ def home(name, kind=None):
         return part(PART["component"]), ""
     if name == "corpus":
         return copy.deepcopy(CORPUS), ""
-    if name in ("policy", "meter"):
+    if name in ("policy", "meter", "redirects"):
         return copy.deepcopy({**CORPUS, name: {}}), f"/{name}"
     if name in ("appliance", "safety"):
         return profile(), f"/{name}"

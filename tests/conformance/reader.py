@@ -268,6 +268,7 @@ class Reader:
             "[date](#dates)": (r"[0-9]{4}-(0[1-9]|1[0-2])(-(0[1-9]|[12][0-9]|3[01]))?", "text-malformed"),
             "[path](#paths)": (r"(?!.*/[./])[A-Za-z0-9_][A-Za-z0-9_./-]*", "text-malformed"),
             "JSON Pointer": ("/.*", "text-malformed"),
+            "version, MAJOR.MINOR": (r"(0|[1-9][0-9]{0,3})\.(0|[1-9][0-9]{0,3})", "text-malformed"),
             "two capital letters": ("[A-Z]{2}", "text-malformed"),
         }
         for name, (form, rule) in forms.items():

@@ -87,6 +87,7 @@ FORMS = [  # mark in the pattern, rule, what it is, wrong ones
     ("[./]", "text-malformed", "a path", ["../parts", "/parts", "parts/../other", "parts//ntc"]),
     ("{0,63}", "id-malformed", "an id", ["two words", "_first", "-first", "café", "a" * 65, "a.b"]),
     ("^/", "text-malformed", "a JSON Pointer", ["components/pump"]),
+    ("{0,3}", "text-malformed", "a version", ["1", "1.0.0", "1.", "01.0", "1.00", "v1.0", "10000.0"]),
 ]
 
 

@@ -88,8 +88,9 @@ private:
     if (n.type != Node_type::object) return std::string(document_.written(node));
     for (Node_id key = node + 1; key < n.next; key = document_.node(key + 1).next) {
       const Text name = document_.string(key);
-      const std::string_view keyed[] = {"sources", "connectors", "components", "circuits", "tests",
-                                        "faults",  "pins",       "terminals",  "states",   "severities"};
+      const std::string_view keyed[] = {"sources", "connectors", "components", "circuits",
+                                        "tests",   "faults",     "pins",       "terminals",
+                                        "states",  "severities", "profiles",   "parts"};
       const bool is_map = std::find(std::begin(keyed), std::end(keyed), name) != std::end(keyed);
       const bool free = ordered_below_ || name.starts_with("x_");
       const bool outer = ordered_below_;

@@ -29,6 +29,7 @@
 #include "../support/files.h"
 #include "ohmlore/baseline.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/house_schema.h"
 #include "ohmlore/report.h"
 #include "support/lint_all.h"
 
@@ -150,7 +151,13 @@ std::vector<Finding> lint_example(const Example& example) {
   Parts parts;
   const Corpus* corpus = nullptr;
   std::optional<Baseline> baseline;
+  std::optional<House_schema> house;
   for (const File& file : example) {
+    if (file.name.ends_with(".schema.json")) {
+      house = read_house_schema(file.name, file.text);
+      EXPECT_EQ(house->problem, "");
+      continue;
+    }
     if (file.name == "baseline.json") {
       Baseline_read read = read_baseline(file.name, file.text);
       EXPECT_EQ(read.problems, std::vector<std::string>());
@@ -163,7 +170,9 @@ std::vector<Finding> lint_example(const Example& example) {
   }
   for (const Read_result& read : documents)
     if (read.document.corpus() != nullptr) corpus = read.document.corpus();
-  const Surroundings surroundings{corpus, parts.size() > 0 || corpus != nullptr ? &parts : nullptr};
+  if (corpus != nullptr) parts.redirect(redirects_of(corpus->redirects.parts));
+  const Surroundings surroundings{corpus, parts.size() > 0 || corpus != nullptr ? &parts : nullptr,
+                                  house ? &*house : nullptr};
   test::All_linted all = test::lint_all(documents, surroundings);
   Looked_at looked_at;
   for (const Linted& one : all.linted) looked_at.documents[one.document] = {one.whole, one.all_rules_ran};
@@ -236,7 +245,7 @@ TEST(Rules, have_pages_of_one_form) {
     SCOPED_TRACE(std::string(entry.slug));
     const std::string head =
         fmt::format("# {}\n\n{} · family {} · {}\n\n{}\n", entry.slug, word_of(entry.rule->severity),
-                    name_of(entry.rule->family), name_of(entry.rule->status), entry.rule->summary);
+                    name_of(entry.rule->family), life_of(*entry.rule), entry.rule->summary);
     EXPECT_TRUE(entry.page.starts_with(head)) << "the page must begin with\n" << head;
     std::size_t at = 0;
     for (const std::string_view heading : {"\n## Checks\n", "\n## Why it matters on the bench\n",
@@ -245,6 +254,21 @@ TEST(Rules, have_pages_of_one_form) {
       EXPECT_NE(at, std::string_view::npos) << heading << "is missing, or out of order";
       if (at == std::string_view::npos) break;
     }
+  }
+}
+
+TEST(Rules, have_a_life_that_adds_up) {
+  for (const Rule_entry& entry : all_rules()) {
+    SCOPED_TRACE(std::string(entry.slug));
+    const Rule& rule = *entry.rule;
+    EXPECT_LE(rule.since, current_ruleset);
+    EXPECT_EQ(rule.status == Rule_status::deprecated, !rule.replaced_by.empty());
+    if (rule.replaced_by.empty()) continue;
+    const Rule_entry* successor = find_rule(rule.replaced_by);
+    ASSERT_NE(successor, nullptr) << rule.replaced_by;
+    EXPECT_EQ(successor->rule->status, Rule_status::stable);
+    EXPECT_NE(entry.page.find(fmt::format("({}.md)", rule.replaced_by)), std::string_view::npos)
+        << "the page must link to its successor";
   }
 }
 

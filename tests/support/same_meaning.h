@@ -113,8 +113,9 @@ inline std::string order_of_ids(const Document& document) {
     if (document.node(node).key || document.node(node).type != Node_type::object) continue;
     const std::string pointer = document.pointer(node);
     const std::string_view name = std::string_view(pointer).substr(pointer.rfind('/') + 1);
-    const std::string_view maps_of_ids[] = {"sources", "connectors", "components", "circuits", "tests",
-                                            "faults",  "pins",       "terminals",  "states",   "severities"};
+    const std::string_view maps_of_ids[] = {"sources", "connectors", "components", "circuits",
+                                            "tests",   "faults",     "pins",       "terminals",
+                                            "states",  "severities", "profiles",   "parts"};
     const bool keyed =
         std::find(std::begin(maps_of_ids), std::end(maps_of_ids), name) != std::end(maps_of_ids);
     if (keyed || pointer.find("/x_") != std::string::npos) maps[pointer] = node;

@@ -9,6 +9,8 @@
 #include <fstream>
 #include <string>
 
+#include "ohmlore/schema_engine.h"
+
 namespace fs = std::filesystem;
 
 namespace ohmlore {
@@ -350,6 +352,127 @@ TEST_F(Corpus_run, the_failing_level_is_the_requests_else_the_policys_else_error
   EXPECT_EQ(failing({}), 1u) << "raised to an error";
 }
 
+// ---- the schema of the house
+
+TEST_F(Corpus_run, a_house_schema_is_checked_in_profiles) {
+  corpus("corpus.json", R"(, "house_schema": "house/profile.schema.json")");
+  write("house/profile.schema.json", R"({ "required": ["title"] })");
+  profile("p.profile.json");
+  part("parts/x.part.json", "x");
+  const Lint_run run = lint({"."});
+  EXPECT_EQ(troubles(run), "");
+  if (!has_schema_engine()) return;
+  EXPECT_EQ(told(run), "p.profile.json error house-schema-broken\nparts/x.part.json note part-unused\n");
+  EXPECT_EQ(run.failing, 1u);
+}
+
+TEST_F(Corpus_run, a_house_schema_that_cannot_be_used_is_a_trouble) {
+  if (!has_schema_engine()) return;
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  profile("p.profile.json");
+  const auto trouble_of = [&](std::string_view schema) {
+    write("house.json", schema);
+    const Lint_run run = lint({"p.profile.json"});
+    return troubles(run);
+  };
+  const std::string so = "; this corpus cannot be checked against its house schema\n";
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "house.json: `house_schema` names it, but it is not there\n");
+  EXPECT_EQ(trouble_of("{ \"required\": [\n  \"title\" }"),
+            "house.json:2:11: `}` stands here, but the `[` of line 1 is still open; a `]` is missing before" +
+                so);
+  EXPECT_EQ(trouble_of(R"({ "required": ["title"], "required": ["note"] })"),
+            "house.json:1:26: this object has `required` twice" + so);
+  EXPECT_EQ(trouble_of("[]"), "house.json: a schema is one JSON object" + so);
+  EXPECT_EQ(trouble_of(R"({ "$schema": "https://json-schema.org/draft/2020-12/schema" })"),
+            "house.json: it is written for https://json-schema.org/draft/2020-12/schema; this program knows "
+            "http://json-schema.org/draft-07/schema#" +
+                so);
+  EXPECT_NE(trouble_of(R"({ "properties": { "id": { "pattern": "(" } } })")
+                .find("house.json: the pattern ( is not a regular expression"),
+            std::string::npos);
+  EXPECT_EQ(
+      trouble_of(R"({ "$ref": "other.json" })"),
+      "house.json: `$ref` to other.json leads out of the schema; copy what it names into `definitions`" + so);
+  fs::remove("house.json");
+  fs::create_directory("house.json");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})),
+            "house.json: `house_schema` names it, but it cannot be read: it is a folder\n");
+  fs::remove("house.json");
+  write("../outside.json", "{}");
+  fs::create_symlink("../outside.json", "house.json");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "house.json: `house_schema` leads out of the root .\n");
+}
+
+TEST_F(Corpus_run, a_house_schema_with_a_byte_order_mark_is_read) {
+  if (!has_schema_engine()) return;
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  write("house.json", "\xEF\xBB\xBF{ \"required\": [\"title\"] }");
+  write("p.profile.json", "\xEF\xBB\xBF" + profile_text("p", ""));
+  const Lint_run run = lint({"p.profile.json"});
+  EXPECT_EQ(troubles(run), "");
+  EXPECT_NE(told(run).find("error house-schema-broken"), std::string::npos);
+}
+
+// ---- the set of rules
+
+TEST_F(Corpus_run, a_set_of_rules_that_the_program_does_not_know_is_a_trouble) {
+  profile("p.profile.json");
+  corpus("corpus.json", R"(, "policy": { "ruleset": "1.0" })");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "");
+  corpus("corpus.json", R"(, "policy": { "ruleset": "2.0" })");
+  EXPECT_EQ(
+      troubles(lint({"p.profile.json"})),
+      "corpus.json: `ruleset` of the policy is 2.0, and this program knows the rules up to 1.0; upgrade the "
+      "program\n");
+  corpus("corpus.json", R"(, "policy": { "ruleset": "newest" })");
+  EXPECT_EQ(told(lint({"corpus.json"})), "corpus.json error text-malformed\n");
+}
+
+// ---- ids that documents had before
+
+TEST_F(Corpus_run, an_old_id_finds_the_part_that_has_another_now) {
+  profile("p.profile.json", uses("old"));
+  part("parts/new.part.json", "new");
+  corpus("corpus.json", R"(, "redirects": { "parts": { "old": "older", "older": "new" } })");
+  const Lint_run run = lint({"."});
+  EXPECT_EQ(told(run), "p.profile.json note part-id-superseded\n");
+  Lint_request request;
+  request.paths = {"p.profile.json"};
+  const Fix_run fixed = fix_paths(request, true);
+  EXPECT_EQ(fixed.troubles, std::vector<std::string>());
+  EXPECT_EQ(told(lint({"."})), "");
+  corpus("corpus.json", R"(, "redirects": { "parts": { "old": "older", "older": "old" } })");
+  profile("p.profile.json", uses("old"));
+  EXPECT_EQ(told(lint({"p.profile.json"})), not_there) << "a circle ends";
+}
+
+TEST_F(Corpus_run, a_redirect_is_not_judged_while_a_document_hides_its_id) {
+  corpus("corpus.json", R"(, "redirects": { "profiles": { "old": "new" } })");
+  profile("p.profile.json");
+  EXPECT_NE(told(lint({"."})).find("redirect-target-unknown"), std::string::npos);
+  write("new.profile.json", R"({ "kind": "profile" "id": "new" })");
+  EXPECT_EQ(told(lint({"."})).find("redirect-target-unknown"), std::string::npos);
+}
+
+// Parts that contradict each other are read again, the profile that uses both is not.
+TEST_F(Corpus_run, a_part_is_not_unused_because_it_contradicts_another) {
+  corpus("corpus.json");
+  const auto with = [](std::string_view b_value) {
+    return fmt::format(
+        R"(, "orderable": "OV-77", "model": {{ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C",
+             "tolerance": "1 %", "b_value": "{}", "b_between": "25 °C to 85 °C", "b_tolerance": "1 %" }})",
+        b_value);
+  };
+  part("parts/a.part.json", "a", with("3977 K"));
+  part("parts/b.part.json", "b", with("3435 K"));
+  profile("p.profile.json",
+          R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "part": "a", "orderable": "1" },
+                                                  "t": { "kind": "ntc", "name": "Sensor", "part": "b", "orderable": "2" } })");
+  const std::string found = told(lint({"."}));
+  EXPECT_NE(found.find("curve-contradicts"), std::string::npos) << found;
+  EXPECT_EQ(found.find("part-unused"), std::string::npos) << found;
+}
+
 // ---- the baseline of a corpus
 
 // A profile whose sensor is on a pin that is not there.
@@ -498,6 +621,46 @@ TEST_F(Baseline_run_of_corpus, keeps_entries_of_rules_that_are_switched_off) {
   corpus("c/corpus.json", R"(, "policy": { "severities": { "file-name-differs": "off" } })");
   EXPECT_EQ(count(lint_paths(request({"c"}, "c/b.json")), "baseline-stale"), 0u);
   EXPECT_EQ(write_it(request({"c"}, "c/b.json")).removed, 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, follows_a_document_to_its_new_id) {
+  corpus("c/corpus.json");
+  profile("c/old.profile.json", off_pin);
+  const Lint_request all = request({"c"}, "c/baseline.json");
+  EXPECT_EQ(write_it(all).troubles, std::vector<std::string>());
+  fs::rename("c/old.profile.json", "c/new.profile.json");
+  profile("c/new.profile.json", off_pin);
+  Lint_run run = lint_paths(all);
+  EXPECT_EQ(count(run, "pin-undeclared"), 1u) << "another document";
+  EXPECT_GT(count(run, "baseline-stale"), 0u);
+
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "old": "between", "between": "new" } })");
+  run = lint_paths(all);
+  EXPECT_EQ(run.findings.size(), 0u);
+  EXPECT_EQ(write_it(all).added, 0u);
+  EXPECT_EQ(bytes_of("c/baseline.json").find("profile old"), std::string::npos);
+
+  corpus("c/corpus.json"); // the redirect may go once the baseline is written anew
+  EXPECT_EQ(lint_paths(all).findings.size(), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, knows_of_merged_documents_what_it_knew_of_each) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  profile("c/b.profile.json", off_pin);
+  const Lint_request all = request({"c"}, "c/baseline.json");
+  EXPECT_EQ(write_it(all).troubles, std::vector<std::string>());
+  fs::remove("c/b.profile.json");
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "b": "a" } })");
+  Lint_run run = lint_paths(all);
+  EXPECT_EQ(count(run, "pin-undeclared"), 0u);
+  EXPECT_GT(count(run, "baseline-stale"), 0u) << "two were known, one is left";
+  EXPECT_EQ(write_it(all).troubles, std::vector<std::string>());
+  EXPECT_EQ(lint_paths(all).findings.size(), 0u);
+
+  // A document that is there is never taken for another.
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "a": "b" } })");
+  EXPECT_EQ(count(lint_paths(all), "pin-undeclared"), 0u);
 }
 
 TEST_F(Corpus_run, a_file_called_standard_input_is_not_taken_for_it) {

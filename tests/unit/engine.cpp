@@ -63,9 +63,9 @@ struct Lint_all {
 std::string told(const std::vector<Finding>& findings) {
   std::string out;
   for (const Finding& f : findings)
-    for (const std::string_view rule :
-         {"pin-undeclared", "prefix-suspicious", "id-used-twice", "key-missing", "unit-missing",
-          "supplies-missing", "waiver-unused", "waiver-expired", "waiver-rule-unknown", "sample-too-small"})
+    for (const std::string_view rule : {"pin-undeclared", "prefix-suspicious", "id-used-twice", "key-missing",
+                                        "unit-missing", "supplies-missing", "waiver-unused", "waiver-expired",
+                                        "waiver-rule-unknown", "sample-too-small", "source-not-accepted"})
       if (f.rule == rule) out += fmt::format("{} {} {}\n", f.rule, word_of(f.severity), f.pointer);
   return out;
 }
@@ -414,6 +414,85 @@ TEST(Policy, of_a_rule_that_is_switched_off_still_uses_its_waivers) {
   Lint_all run;
   run.add(profile("p", faulty(waiver("prefix-suspicious", "/components"))));
   EXPECT_EQ(told(run.settled(policy.document.corpus())), pin);
+}
+
+TEST(Policy, lowers_what_only_the_house_asks_for) {
+  const auto told_with = [](std::string_view severity) {
+    const Read_result policy = corpus(fmt::format(
+        R"({{ "required_sources": ["measurement"], "severities": {{ "source-not-accepted": "{}" }} }})",
+        severity));
+    Lint_all run;
+    run.add(profile("p", R"("components": { "r": { "kind": "resistor", "name": "Ballast",
+      "model": { "kind": "fixed", "resistance": "470 Ω", "tolerance": "5 %" } } })"),
+            {policy.document.corpus(), nullptr, nullptr});
+    run.add(policy, {policy.document.corpus(), nullptr, nullptr});
+    return told(run.settled(policy.document.corpus()));
+  };
+  EXPECT_EQ(told_with("error"), "source-not-accepted error /components/r/model\n");
+  EXPECT_EQ(told_with("warning"), "source-not-accepted warning /components/r/model\n");
+  EXPECT_EQ(told_with("off"), "");
+}
+
+// ---- the life of rules; rules that never were
+
+bool fails_under(const Rule& rule, std::string_view policy) {
+  const Read_result read = corpus(policy);
+  EXPECT_NE(read.document.corpus(), nullptr);
+  return may_fail(rule, read.document.corpus());
+}
+
+TEST(Ruleset, that_a_corpus_pins_is_not_failed_by_rules_that_came_later) {
+  const Rule first{.summary = "of the first set"};
+  const Rule later{.summary = "of a later set", .since = {1, 1}};
+  const Rule much_later{.summary = "of a set with two digits", .since = {1, 10}};
+  const std::string_view none = "{}", pins_1_0 = R"({ "ruleset": "1.0" })",
+                         pins_1_1 = R"({ "ruleset": "1.1" })", pins_1_9 = R"({ "ruleset": "1.9" })",
+                         pins_2_0 = R"({ "ruleset": "2.0" })";
+  EXPECT_TRUE(fails_under(first, none));
+  EXPECT_TRUE(fails_under(first, pins_1_0));
+  EXPECT_TRUE(fails_under(first, pins_1_1));
+  EXPECT_TRUE(fails_under(later, none));
+  EXPECT_FALSE(fails_under(later, pins_1_0));
+  EXPECT_TRUE(fails_under(later, pins_1_1));
+  EXPECT_TRUE(fails_under(later, pins_2_0));
+  EXPECT_FALSE(fails_under(much_later, pins_1_9)) << "numbers, not text";
+  EXPECT_TRUE(may_fail(later, nullptr)) << "without a corpus nothing is pinned";
+}
+
+TEST(Ruleset, never_lets_a_preview_rule_fail) {
+  const Rule preview{.summary = "tried out", .status = Rule_status::preview};
+  EXPECT_FALSE(may_fail(preview, nullptr));
+  EXPECT_FALSE(fails_under(preview, R"({ "ruleset": "1.0" })"));
+  const Rule deprecated{
+      .summary = "outdated", .status = Rule_status::deprecated, .replaced_by = "pin-undeclared"};
+  EXPECT_TRUE(may_fail(deprecated, nullptr)) << "it works on";
+}
+
+TEST(Ruleset, that_the_program_does_not_know_yet_is_a_problem) {
+  const Read_result read = corpus(R"({ "ruleset": "1.1" })");
+  EXPECT_EQ(
+      ruleset_problem(*read.document.corpus(), {1, 0}),
+      "`ruleset` of the policy is 1.1, and this program knows the rules up to 1.0; upgrade the program");
+  EXPECT_EQ(ruleset_problem(*read.document.corpus(), {1, 1}), "");
+  EXPECT_EQ(ruleset_problem(*read.document.corpus(), {2, 0}), "");
+  EXPECT_EQ(ruleset_problem(*corpus("{}").document.corpus(), {1, 0}), "");
+}
+
+TEST(Ruleset, is_two_numbers) {
+  EXPECT_EQ(ruleset_of("1.0"), (Ruleset{1, 0}));
+  EXPECT_EQ(ruleset_of("12.345"), (Ruleset{12, 345}));
+  for (const std::string_view text :
+       {"", "1", "1.", ".1", "1.0.0", "01.0", "1.00", "v1.0", "1.0 ", "-1.0", "10000.0"})
+    EXPECT_EQ(ruleset_of(text), std::nullopt) << text;
+  EXPECT_EQ(name_of(Ruleset{1, 10}), "1.10");
+}
+
+TEST(Rule_life, is_said) {
+  EXPECT_EQ(life_of(Rule{.summary = ""}), "stable");
+  EXPECT_EQ(life_of(Rule{.summary = "", .since = {1, 2}}), "stable since 1.2");
+  EXPECT_EQ(life_of(Rule{.summary = "", .status = Rule_status::preview}), "preview");
+  EXPECT_EQ(life_of(Rule{.summary = "", .status = Rule_status::deprecated, .replaced_by = "pin-undeclared"}),
+            "deprecated, replaced by pin-undeclared");
 }
 
 }

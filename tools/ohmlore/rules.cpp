@@ -29,10 +29,10 @@ static int list_rules(const std::string& family) {
   }
   for (const Rule_entry& entry : all_rules()) {
     if (!family.empty() && name_of(entry.rule->family) != family) continue;
-    const bool stable = entry.rule->status == Rule_status::stable;
+    const std::string life = life_of(*entry.rule);
     fmt::print("{:{}}  {:8} {:8} {}{}\n", entry.slug, width, name_of(entry.rule->family),
                word_of(entry.rule->severity), entry.rule->summary,
-               stable ? "" : fmt::format(" ({})", name_of(entry.rule->status)));
+               life == name_of(Rule_status::stable) ? "" : fmt::format(" ({})", life));
   }
   return 0;
 }

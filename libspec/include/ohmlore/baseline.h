@@ -45,6 +45,7 @@ struct Looked_at {
   std::map<std::string, Document_looked_at, std::less<>> documents; ///< by the names that keys have
   bool everything = false;                         ///< no document of the corpus was left out
   std::set<std::string, std::less<>> switched_off; ///< rules that the policy does not let speak
+  Redirects redirects = {};                        ///< by the names that documents had in keys before
 };
 
 /// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
@@ -64,7 +65,7 @@ struct Renewed_baseline {
 /// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do,
 /// all that the run could not judge, and new ones as `fresh` has them for the rest. What a waiver suppressed
 /// is found too, but not added.
-Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
+Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const Finding> findings,
                          std::span<const Finding> suppressed, const Looked_at& looked_at,
                          const Lint_options& options, const Baseline_entry& fresh);
 

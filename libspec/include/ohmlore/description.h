@@ -65,6 +65,7 @@ enum class Form : std::uint8_t {
   country, ///< two capital letters (ISO 3166-1)
   pointer, ///< JSON Pointer (RFC 6901)
   path,    ///< relative path inside the root, with '/' (see is_inner_path)
+  version, ///< MAJOR.MINOR, without leading zeros
 };
 
 /// What a text refers to: an entry of a map of the same document, or a part.
@@ -152,6 +153,7 @@ OHMLORE_DESCRIBED(Part, part_record)
 OHMLORE_DESCRIBED(Corpus, corpus_record)
 OHMLORE_DESCRIBED(Policy, policy_record)
 OHMLORE_DESCRIBED(Meter, meter_record)
+OHMLORE_DESCRIBED(Redirected_ids, redirects_record)
 OHMLORE_DESCRIBED(Appliance, appliance_record)
 OHMLORE_DESCRIBED(Controller, controller_record)
 OHMLORE_DESCRIBED(Safety, safety_record)

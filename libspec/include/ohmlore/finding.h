@@ -69,7 +69,7 @@ struct Finding {
   /// holds no other: what lies deeper has a pointer of its own. Of a corpus-wide rule, what it compared.
   std::string value;
   std::optional<Finding_suppression> suppressed;
-  bool fails = false; ///< at or above the failing level of its run, and of no preview rule
+  bool fails = false; ///< at or above the failing level of its run, and of a rule that may fail
 };
 
 /// What a finding is known by from run to run, whatever line it has moved to.

@@ -1,8 +1,10 @@
 // The linter: rules, and the engine that runs them over one document and over a corpus.
 #pragma once
 
+#include <compare>
 #include <initializer_list>
 #include <memory>
+#include <optional>
 #include <set>
 #include <span>
 #include <string>
@@ -34,9 +36,19 @@ enum class Family : std::uint8_t {
 };
 std::string_view name_of(Family family);
 
-/// Life of a rule. A preview rule never fails a gate; a deprecated one names its successor on its page.
+/// Life of a rule. A preview rule never fails a gate; a deprecated one works on, and names its successor.
 enum class Rule_status : std::uint8_t { preview, stable, deprecated };
 std::string_view name_of(Rule_status status);
+
+/// A version of the set of stable rules. A corpus that pins one is not failed by rules that came later.
+struct Ruleset {
+  unsigned major = 1, minor = 0;
+  friend auto operator<=>(const Ruleset&, const Ruleset&) = default;
+};
+inline constexpr Ruleset current_ruleset = {1, 0};
+std::string name_of(Ruleset ruleset);
+/// "1.0"; nothing where the text is no version.
+std::optional<Ruleset> ruleset_of(std::string_view text);
 
 /// What a rule looks at: one document, bound to its surroundings.
 struct Subject {
@@ -142,8 +154,17 @@ struct Rule {
   /// The verdict is on facts that no other shares its key with: it holds where the whole corpus was looked
   /// at, and is left out elsewhere.
   bool judges_lone_facts = false;
+  /// It finds what the keeper of a corpus asked for, not what is wrong in itself: a policy may lower even its
+  /// errors.
+  bool is_of_the_house = false;
   Rule_status status = Rule_status::stable;
+  Ruleset since = {1, 0};            ///< the set in which it came to be stable; of a preview rule unused
+  std::string_view replaced_by = {}; ///< of a deprecated rule the slug of its successor
 };
+
+/// Where a rule is in its life: "preview", "stable", "stable since 1.1", "deprecated, replaced by X". Of the
+/// first set the version goes without saying.
+std::string life_of(const Rule& rule);
 
 /// A rule with its slug and its page (Markdown of spec/v1/rules).
 struct Rule_entry {
@@ -211,12 +232,19 @@ std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surround
 std::vector<Finding> judge_facts(std::vector<Fact> facts,
                                  const std::set<std::string, std::less<>>* files = nullptr);
 
+/// Whether findings of a rule can fail a gate: it is no preview rule, and not newer than the set of rules
+/// that the corpus pins.
+bool may_fail(const Rule& rule, const Corpus* corpus);
+/// Why a corpus cannot be judged by the rules that this program has, or nothing: it pins a set that is newer.
+std::string ruleset_problem(const Corpus& corpus, Ruleset known = current_ruleset);
+
 /// True where a waiver may silence the findings of a rule: not those of the reader, which leaves out what it
 /// refuses, so that no other rule looks at it.
 bool can_be_waived(const Rule& rule);
 
 /// The steps after all documents: waivers, unused waivers, policy, order. `findings` of the corpus-wide rules
-/// are given to the files they stand in. An error keeps its severity; a waiver in place silences it.
+/// are given to the files they stand in. An error keeps its severity, but for rules of the house; a waiver in
+/// place silences it.
 /// What waivers silence is not among the findings; `waived` takes it, where somebody asks.
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options, std::vector<Finding>* waived = nullptr);

@@ -304,9 +304,16 @@ struct Part : Record_base {
 };
 
 struct Policy : Record_base {
+  Value<Text> ruleset;
   Keyed<Value<Severity>> severities;
   Value<Failing_level> fail_on;
+  List<Value<Source_kind>> required_sources;
   Value<Quantity> service_limit;
+};
+
+/// Ids that documents had: by the old one the new one.
+struct Redirected_ids : Record_base {
+  Keyed<Value<Text>> profiles, parts;
 };
 
 /// The meter that a corpus is judged with: ±(accuracy of reading + counts of the last digit).
@@ -326,6 +333,7 @@ struct Corpus : Record_base {
   Meter meter;
   Value<Text> house_schema;
   List<Value<Text>> part_paths;
+  Redirected_ids redirects;
 };
 
 }

@@ -19,6 +19,7 @@
 #include "ohmlore/finding.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/fix.h"
+#include "ohmlore/house_schema.h"
 #include "ohmlore/interval.h"
 #include "ohmlore/job.h"
 #include "ohmlore/judge.h"

@@ -12,11 +12,31 @@
 
 namespace ohmlore {
 
+/// By an old id, or the name of a document in keys, the new one.
+using Redirects = std::map<std::string, std::string, std::less<>>;
+Redirects redirects_of(const Keyed<Value<Text>>& written);
+/// The same of the documents of a corpus, by their names in keys: "profile old" to "profile new".
+Redirects redirected_documents(const Corpus& corpus);
+
+/// The first of the ids from `id` on, along the redirects, that `is_there`; empty where none is. A loop ends.
+template <class Is_there>
+std::string_view redirected(const Redirects& redirects, std::string_view id, Is_there is_there) {
+  for (std::size_t steps = 0; !is_there(id); ++steps) {
+    const auto next = redirects.find(id);
+    if (next == redirects.end() || steps == redirects.size()) return {};
+    id = next->second;
+  }
+  return id;
+}
+
 /// Part documents by id. Filled once, read-only afterwards.
 class Parts {
 public:
   /// Adds a part; the first one of an id stays. Documents without a part record are ignored.
   void add(Document document);
+  /// Names that parts had before.
+  void redirect(Redirects redirects) { redirects_ = std::move(redirects); }
+  /// The part of an id; where there is none, the one that it is redirected to.
   const Document* find(Text id) const;
   /// A part file that does not read without errors: known by its file name only, never overlaid.
   void add_broken(std::string file_name, std::string path) {
@@ -31,12 +51,16 @@ public:
 private:
   std::map<std::string, Document, std::less<>> by_id_;
   std::map<std::string, std::string, std::less<>> broken_;
+  Redirects redirects_;
 };
+
+struct House_schema;
 
 /// What surrounds a document; null members where there is no root.
 struct Surroundings {
   const Corpus* corpus = nullptr;
   const Parts* parts = nullptr;
+  const House_schema* house_schema = nullptr; ///< null where the corpus has none; else usable
 };
 
 /// A member together with the document that it stands in (an overlaid one stands in the part's).
@@ -170,8 +194,9 @@ struct Resolved {
   const Fault* fault(Text id) const;
   /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
   const Value<Circuit_class>* circuit_class(const Contact& contact) const;
-  /// The nearest source reference at or above a node, by the tree; null where none.
-  bool has_source(Node_id node) const;
+  /// The nearest source reference at or above a node, by the tree; 0 where there is none.
+  Node_id source_reference(Node_id node) const;
+  bool has_source(Node_id node) const { return source_reference(node) != 0; }
 };
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);

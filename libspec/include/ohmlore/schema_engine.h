@@ -21,6 +21,7 @@ struct Schema {
 struct Schema_refusal {
   std::string pointer; ///< JSON Pointer of the value
   std::string message;
+  std::string_view keyword; ///< of the schema that refuses it; empty where that is not known
 };
 
 struct Schema_verdict {

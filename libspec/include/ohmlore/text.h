@@ -54,6 +54,8 @@ std::string_view nearest_word(std::string_view word, std::span<const std::string
 bool is_id(std::string_view text);
 /// YYYY-MM or YYYY-MM-DD, month 01 to 12, day 01 to 31.
 bool is_date(std::string_view text);
+/// MAJOR.MINOR: two numbers of up to four digits, without leading zeros.
+bool is_version(std::string_view text);
 /// A relative path that stays below where it starts: ASCII letters, digits, `_`, `.`, `-` and `/`; it begins
 /// with a letter, digit or `_`, and after a `/` comes neither `/` nor `.`.
 bool is_inner_path(std::string_view text);

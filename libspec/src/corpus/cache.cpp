@@ -15,8 +15,8 @@ namespace {
 
 // Told to people, and to know a file that may be written anew.
 constexpr std::string_view first_line = "ohmlore cache: made by `ohmlore lint --cache`; it may be deleted\n";
-// Each other line is "AGE KEY CHECKSUM PARTS DOCUMENT", its parts "ID=HASH,…" or "-". The checksum is over all behind
-// it and the key.
+// Each other line is "AGE KEY CHECKSUM PARTS DOCUMENT", its parts "ID=HASH,…" or "-". The checksum is over
+// all behind it and the key.
 constexpr int oldest = 8;
 constexpr std::size_t length_of_hash = 64;
 
@@ -54,9 +54,10 @@ Cache::Cache(const std::string& file, Kept_facts facts, const std::vector<const 
     : file_(file), what_(facts == Kept_facts::whole ? "whole" : "marks") {
   for (const Root* root : roots) {
     Root_hashes& hashes = roots_[root];
-    hashes.corpus = sha256(root->read.document.text());
+    const std::string_view house = root->house_schema ? root->house_schema->document.text() : "";
+    hashes.corpus = hash_of({root->read.document.text(), house});
     for (const auto& [id, document] : root->parts)
-      hashes.parts[id] = hash_of({document.name(), document.text()});
+      hashes.parts[&document] = hash_of({document.name(), document.text()});
   }
   std::string why;
   constexpr std::size_t any_size = std::string::npos - 1;
@@ -84,6 +85,11 @@ const Cache::Root_hashes& Cache::hashes_of(const Root* root) const {
   return found == roots_.end() ? none : found->second;
 }
 
+std::string_view Cache::hash_of_part(const Root* root, std::string_view id) const {
+  const Document* part = root != nullptr && root->corpus != nullptr ? root->parts.find(id) : nullptr;
+  return part != nullptr ? std::string_view(hashes_of(root).parts.at(part)) : std::string_view();
+}
+
 std::string Cache::key_of(const Root* root, std::string_view name, std::string_view bytes) const {
   return hash_of({fingerprint(), what_, hashes_of(root).corpus, name, bytes});
 }
@@ -95,16 +101,14 @@ std::optional<Remembered> Cache::find(const std::string& key, const Root* root) 
   if (next_word(line) != checksum(key, line)) return std::nullopt;
   Remembered out;
   std::string_view parts = next_word(line);
-  const auto& hashes = hashes_of(root).parts;
   while (!parts.empty() && parts != "-") {
     const std::size_t end = std::min(parts.find(','), parts.size());
     const std::string_view part = parts.substr(0, end);
     parts.remove_prefix(std::min(end + 1, parts.size()));
     const std::size_t sign = std::min(part.find('='), part.size());
-    const auto now = hashes.find(part.substr(0, sign));
-    if (now == hashes.end() || now->second != part.substr(std::min(sign + 1, part.size())))
-      return std::nullopt;
-    out.parts.emplace_back(now->first);
+    const std::string_view id = part.substr(0, sign), hash = part.substr(std::min(sign + 1, part.size()));
+    if (hash.empty() || hash != hash_of_part(root, id)) return std::nullopt;
+    out.parts.emplace_back(id);
   }
   auto linted = linted_of(line);
   if (!linted) return std::nullopt;
@@ -116,12 +120,11 @@ std::optional<Remembered> Cache::find(const std::string& key, const Root* root) 
 
 void Cache::add(const std::string& key, const Root* root, const Document& document, const Linted& linted) {
   if (!linted.troubles.empty()) return;
-  const auto& hashes = hashes_of(root).parts;
   std::string parts;
   for (const std::string& id : parts_named(document)) {
-    const auto hash = hashes.find(id);
-    if (hash == hashes.end()) return;
-    parts += fmt::format("{}{}={}", parts.empty() ? "" : ",", id, hash->second);
+    const std::string_view hash = hash_of_part(root, id);
+    if (hash.empty()) return;
+    parts += fmt::format("{}{}={}", parts.empty() ? "" : ",", id, hash);
   }
   const std::string rest = fmt::format("{} {}", parts.empty() ? "-" : parts, kept_text(linted));
   std::string line = fmt::format("0 {} {} {}\n", key, checksum(key, rest), rest);

@@ -44,9 +44,11 @@ private:
   };
   struct Root_hashes {
     std::string corpus;
-    std::map<std::string, std::string, std::less<>> parts; ///< by id
+    std::map<const Document*, std::string> parts;
   };
   const Root_hashes& hashes_of(const Root* root) const;
+  /// Empty where there is no such part.
+  std::string_view hash_of_part(const Root* root, std::string_view id) const;
 
   std::string file_, text_, what_;
   std::map<const Root*, Root_hashes> roots_;

@@ -38,6 +38,16 @@ void add_root(const fs::path& path, const Root& root, Changed& changed) {
     changed.roots.insert(&root);
 }
 
+// A profile may name a part by an id that it had before.
+void add_old_ids(const Root& root, Changed& changed) {
+  if (root.corpus == nullptr) return;
+  const Redirects redirects = redirects_of(root.corpus->redirects.parts);
+  for (const auto& [old, next] : redirects) {
+    const auto is_changed = [&](std::string_view id) { return changed.parts.contains(id); };
+    if (!redirected(redirects, old, is_changed).empty()) changed.parts.insert(old);
+  }
+}
+
 }
 
 Changed what_changed(const std::vector<std::string>& paths, const Gathering& run,
@@ -52,6 +62,7 @@ Changed what_changed(const std::vector<std::string>& paths, const Gathering& run
     if (path.ends_with(end_of_part)) add_part(path, changed);
     for (const Root* root : run.roots) add_root(canonical, *root, changed);
   }
+  for (const Root* root : run.roots) add_old_ids(*root, changed);
   // A gate that took it for a change of nothing would be green without a look.
   if (paths.empty())
     troubles.emplace_back("the list of changed files is empty, so nothing was checked; if nothing changed, "

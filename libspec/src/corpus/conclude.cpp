@@ -94,6 +94,7 @@ static void note(const Group& group, bool all, Looked_at& looked_at) {
     if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
   }
   if (group.root == nullptr || group.root->corpus == nullptr) return;
+  looked_at.redirects.merge(redirected_documents(*group.root->corpus));
   for (const auto& entry : group.root->corpus->policy.severities)
     if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
 }
@@ -111,8 +112,10 @@ static std::string several_corpora(const std::vector<Group>& groups, const std::
       baseline, names);
 }
 
+static const Corpus* corpus_of(const Root* root) { return root ? root->corpus : nullptr; }
+
 static Severity fail_on(const Lint_request& request, const Root* root) {
-  const Corpus* corpus = root ? root->corpus : nullptr;
+  const Corpus* corpus = corpus_of(root);
   return request.fail_on.value_or(corpus && corpus->policy.fail_on ? severity_of(*corpus->policy.fail_on)
                                                                    : Severity::error);
 }
@@ -132,6 +135,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   struct Known_file {
     std::size_t order = 0;
     Severity fail_on = Severity::error;
+    const Corpus* corpus = nullptr;
   };
   std::map<std::string, Known_file, std::less<>> known;
   for (Gathered& document : documents) {
@@ -139,7 +143,8 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
     linted.troubles.clear();
     if (!document.read) continue;
-    known.emplace(linted.file, Known_file{known.size(), fail_on(request, document.root)});
+    known.emplace(linted.file,
+                  Known_file{known.size(), fail_on(request, document.root), corpus_of(document.root)});
     if (document.looked_at)
       run.files.push_back(linted.file);
     else
@@ -185,7 +190,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
       linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
       if (request.options.part_of_run) linted.findings.clear();
       const Root* root = groups.empty() ? with.roots.of(*request.baseline) : groups.front().root;
-      known.emplace(linted.file, Known_file{known.size(), fail_on(request, root)});
+      known.emplace(linted.file, Known_file{known.size(), fail_on(request, root), corpus_of(root)});
       std::vector<Linted> alone;
       alone.push_back(std::move(linted));
       about_baseline = settle(std::move(alone), {}, root ? root->corpus : nullptr, request.options);
@@ -198,7 +203,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     });
   for (Finding& finding : run.findings) {
     finding.fails = finding.severity >= known[finding.file].fail_on &&
-                    find_rule(finding.rule)->rule->status != Rule_status::preview;
+                    may_fail(*find_rule(finding.rule)->rule, known[finding.file].corpus);
     run.failing += finding.fails;
   }
   if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);

@@ -17,6 +17,27 @@ const Finding* first_error(const std::vector<Finding>& findings) {
   return found == findings.end() ? nullptr : &*found;
 }
 
+// Never green where a check was asked for and not made.
+void load_house_schema(Root& root, std::vector<std::string>& troubles) {
+  const fs::path path = (root.folder / *root.corpus->house_schema).lexically_normal();
+  const auto complain = [&](std::string_view why) {
+    troubles.push_back(fmt::format("{}: `house_schema` {}", path.string(), why));
+  };
+  std::error_code error;
+  if (!fs::exists(path, error)) return complain("names it, but it is not there");
+  if (!lies_in(path, root.folder))
+    return complain(fmt::format("leads out of the root {}", root.folder.string()));
+  std::string why;
+  const auto bytes = read_file(path.string(), why);
+  if (!bytes) return complain(fmt::format("names it, but it cannot be read: {}", why));
+  House_schema house = read_house_schema(path.string(), *bytes);
+  if (!house.problem.empty())
+    troubles.push_back(
+        fmt::format("{}; this corpus cannot be checked against its house schema", house.problem));
+  else
+    root.house_schema = std::move(house);
+}
+
 std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles) {
   auto root = std::make_unique<Root>();
   root->folder = folder;
@@ -39,8 +60,9 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
     return root;
   }
   root->corpus = corpus;
-  if (corpus->house_schema) // never green where a check was asked for and not made
-    troubles.push_back(fmt::format("{}: `house_schema` is not checked by this version; leave it out", path));
+  if (std::string problem = ruleset_problem(*corpus); !problem.empty())
+    troubles.push_back(fmt::format("{}: {}", path, problem));
+  if (corpus->house_schema) load_house_schema(*root, troubles);
   std::vector<std::string> folders;
   for (const Value<Text>& part_path : corpus->part_paths)
     if (part_path) folders.emplace_back(*part_path);
@@ -78,6 +100,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
         root->parts.add_broken(fs::path(file).filename().string(), file);
     }
   }
+  root->parts.redirect(redirects_of(corpus->redirects.parts));
   return root;
 }
 

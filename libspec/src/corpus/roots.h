@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "ohmlore/house_schema.h"
 #include "ohmlore/resolve.h"
 
 namespace ohmlore {
@@ -17,7 +18,10 @@ struct Root {
   Read_result read;
   Parts parts;
   const Corpus* corpus = nullptr; ///< null where the document has errors: then there is no root to speak of
-  Surroundings surroundings() const { return {corpus, corpus ? &parts : nullptr}; }
+  std::optional<House_schema> house_schema; ///< where the corpus names one that can be used
+  Surroundings surroundings() const {
+    return {corpus, corpus ? &parts : nullptr, house_schema ? &*house_schema : nullptr};
+  }
 };
 
 /// Roots by folder, each loaded once with its parts.

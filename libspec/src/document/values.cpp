@@ -187,6 +187,10 @@ bool Decoder::form(const Field& field, Node_id node, Text text) {
     if (is_inner_path(text)) return true;
     wanted = "a path inside the corpus; write it relative to the root, with `/`, for example \"parts\"";
     break;
+  case Form::version:
+    if (is_version(text)) return true;
+    wanted = "a version; write two numbers with a point between, for example \"1.0\"";
+    break;
   }
   report(rule, node, fmt::format("{} is not {}", shown(document_, node), wanted));
   return false;

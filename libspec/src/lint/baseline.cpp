@@ -33,22 +33,38 @@ public:
   explicit Found(std::span<const Baseline_entry> entries) : entries_(entries), found_(entries.size()) {
     for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
-  /// The entry that a finding falls under, or null: then it is new.
+  /// The entry that a finding falls under, or null: then it is new. Where a redirect made one key of two, the
+  /// first that does not have all it counts.
   const Baseline_entry* take(const Finding& finding) {
-    const auto same = by_key_.find(key_of(finding));
-    if (same == by_key_.end()) return nullptr;
-    const std::size_t i = same->second;
-    if (found_[i] == entries_[i].count) return nullptr;
-    ++found_[i];
-    return &entries_[i];
+    const auto [first, last] = by_key_.equal_range(key_of(finding));
+    for (auto same = first; same != last; ++same) {
+      const std::size_t i = same->second;
+      if (found_[i] == entries_[i].count) continue;
+      ++found_[i];
+      return &entries_[i];
+    }
+    return nullptr;
   }
   const std::vector<std::size_t>& counts() const { return found_; }
 
 private:
   std::span<const Baseline_entry> entries_;
   std::vector<std::size_t> found_;
-  std::map<Finding_key, std::size_t> by_key_;
+  std::multimap<Finding_key, std::size_t> by_key_;
 };
+
+// Entries of documents that have another id now speak of those.
+std::vector<Baseline_entry> followed(std::span<const Baseline_entry> entries, const Looked_at& looked_at) {
+  std::vector<Baseline_entry> out(entries.begin(), entries.end());
+  if (looked_at.redirects.empty()) return out;
+  for (Baseline_entry& entry : out) {
+    const auto is_there = [&](std::string_view name) { return looked_at.documents.contains(name); };
+    if (const std::string_view now = redirected(looked_at.redirects, entry.key.document, is_there);
+        !now.empty())
+      entry.key.document = std::string(now);
+  }
+  return out;
+}
 
 // The reader takes no more of such a list or object.
 constexpr std::string_view cuts_off = "count-out-of-limits";
@@ -140,7 +156,8 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
 std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
                                     std::vector<Finding>& suppressed, const Looked_at& looked_at,
                                     const Lint_options& options) {
-  Found found(baseline.entries);
+  const std::vector<Baseline_entry> entries = followed(baseline.entries, looked_at);
+  Found found(entries);
   const std::size_t waived = suppressed.size();
   std::vector<Finding> fresh;
   for (Finding& finding : findings) {
@@ -158,8 +175,8 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
   for (std::size_t i = 0; i < waived; ++i) found.take(suppressed[i]);
 
   std::vector<Finding> said;
-  for (std::size_t i = 0; i < baseline.entries.size(); ++i) {
-    const Baseline_entry& entry = baseline.entries[i];
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const Baseline_entry& entry = entries[i];
     const auto say = [&](std::string_view rule, std::string message) {
       const Node& n = baseline.document.node(entry.node);
       said.push_back(unplaced_finding(baseline.document, rule, find_rule(rule)->rule->severity, entry.node,
@@ -175,9 +192,10 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
   return said;
 }
 
-Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<const Finding> findings,
+Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const Finding> findings,
                          std::span<const Finding> suppressed, const Looked_at& looked_at,
                          const Lint_options& options, const Baseline_entry& fresh) {
+  const std::vector<Baseline_entry> entries = followed(known, looked_at);
   Found found(entries);
   Renewed_baseline out;
   std::map<Finding_key, std::size_t> others;
@@ -187,12 +205,18 @@ Renewed_baseline renewed(std::span<const Baseline_entry> entries, std::span<cons
     else if (found.take(finding) == nullptr)
       ++others[key_of(finding)];
   for (const Finding& finding : suppressed) found.take(finding);
+  std::map<Finding_key, std::size_t> kept; // what two ids that are one now both had is one entry
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Baseline_entry entry = entries[i];
     if (would_be_found(entry.key, looked_at, options)) entry.count = found.counts()[i];
     out.kept += entry.count;
     out.removed += entries[i].count - entry.count;
-    if (entry.count > 0) out.entries.push_back(std::move(entry));
+    if (entry.count == 0) continue;
+    const auto [same, fresh_key] = kept.emplace(entry.key, out.entries.size());
+    if (fresh_key)
+      out.entries.push_back(std::move(entry));
+    else
+      out.entries[same->second].count += entry.count;
   }
   for (const auto& [key, count] : others) {
     Baseline_entry entry = fresh;

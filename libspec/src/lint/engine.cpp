@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <charconv>
 #include <deque>
 #include <exception>
 #include <functional>
@@ -134,6 +135,44 @@ const Rule_entry* find_rule(std::string_view slug) {
       std::lower_bound(rules.begin(), rules.end(), slug,
                        [](const Rule_entry& entry, std::string_view s) { return entry.slug < s; });
   return found != rules.end() && found->slug == slug ? &*found : nullptr;
+}
+
+std::string name_of(Ruleset ruleset) { return fmt::format("{}.{}", ruleset.major, ruleset.minor); }
+
+std::string life_of(const Rule& rule) {
+  if (rule.status == Rule_status::deprecated)
+    return fmt::format("{}, replaced by {}", name_of(rule.status), rule.replaced_by);
+  const bool since_later = rule.status == Rule_status::stable && rule.since != Ruleset{};
+  return fmt::format("{}{}", name_of(rule.status), since_later ? " since " + name_of(rule.since) : "");
+}
+
+std::optional<Ruleset> ruleset_of(std::string_view text) {
+  if (!is_version(text)) return std::nullopt;
+  const std::size_t point = text.find('.');
+  const auto number = [](std::string_view digits) {
+    unsigned value = 0;
+    std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    return value;
+  };
+  return Ruleset{number(text.substr(0, point)), number(text.substr(point + 1))};
+}
+
+static std::optional<Ruleset> pinned(const Corpus& corpus) {
+  return corpus.policy.ruleset ? ruleset_of(*corpus.policy.ruleset) : std::nullopt;
+}
+
+bool may_fail(const Rule& rule, const Corpus* corpus) {
+  if (rule.status == Rule_status::preview) return false;
+  const auto most = corpus != nullptr ? pinned(*corpus) : std::nullopt;
+  return !most || rule.since <= *most;
+}
+
+std::string ruleset_problem(const Corpus& corpus, Ruleset known) {
+  const auto asked = pinned(corpus);
+  if (!asked || *asked <= known) return {};
+  return fmt::format(
+      "`ruleset` of the policy is {}, and this program knows the rules up to {}; upgrade the program",
+      name_of(*asked), name_of(known));
 }
 
 bool can_be_waived(const Rule& rule) { return rule.check != nullptr || rule.judge != nullptr; }
@@ -282,6 +321,31 @@ std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surround
   return facts;
 }
 
+// A fact that is not alone would seem so where the other documents of its key are left out: one of them comes
+// along, that with the fewest facts of its own.
+static void add_companions(std::span<const Linted> linted, std::vector<bool>& wanted) {
+  std::vector<std::pair<std::uint64_t, std::size_t>> said; // key, and by which document
+  for (std::size_t i = 0; i < linted.size(); ++i)
+    for (const Fact_mark& mark : linted[i].marks)
+      if (mark.key & lone) said.emplace_back(mark.key, i);
+  std::sort(said.begin(), said.end());
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (auto first = said.begin(), last = first; first != said.end(); first = last) {
+      last = std::find_if(first, said.end(), [&](const auto& one) { return one.first != first->first; });
+      const auto chosen = std::count_if(first, last, [&](const auto& one) { return wanted[one.second]; });
+      if (last - first < 2 || chosen != 1) continue;
+      const auto weight = [&](const auto& one) {
+        return wanted[one.second] ? std::string_view::npos : linted[one.second].marks.size();
+      };
+      const auto lightest =
+          std::min_element(first, last, [&](const auto& a, const auto& b) { return weight(a) < weight(b); });
+      wanted[lightest->second] = true;
+      changed = true;
+    }
+  }
+}
+
 std::vector<std::size_t> contested(std::span<const Linted> linted) {
   std::vector<bool> wanted(linted.size());
   struct Said {
@@ -306,6 +370,7 @@ std::vector<std::size_t> contested(std::span<const Linted> linted) {
         for (auto each = first; each != last; ++each) wanted[each->by] = true;
     }
   }
+  add_companions(linted, wanted);
   std::vector<std::size_t> documents;
   for (std::size_t i = 0; i < linted.size(); ++i)
     if (wanted[i]) documents.push_back(i);
@@ -388,11 +453,12 @@ static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& o
   std::move(about_waivers.begin(), about_waivers.end(), std::back_inserter(file.findings));
 }
 
-// An error keeps its severity: policy speaks of what is implausible or could be better.
+// An error keeps its severity: policy speaks of what is implausible, could be better, or is asked for by the
+// house itself.
 static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
   if (corpus == nullptr) return;
   for (Finding& finding : findings) {
-    if (finding.severity == Severity::error) continue;
+    if (finding.severity == Severity::error && !find_rule(finding.rule)->rule->is_of_the_house) continue;
     if (const auto* entry = corpus->policy.severities.find(finding.rule); entry != nullptr && entry->value)
       finding.severity = *entry->value;
   }
@@ -404,13 +470,16 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   // Rules over a corpus say nothing of a waiver while only some of its documents were looked at.
   const bool whole_corpus =
       std::any_of(linted.begin(), linted.end(), [](const Linted& file) { return file.is_corpus; });
-  // Nor do they miss anything in one of parts alone.
+  // Nor do they miss anything in one of parts alone, or while a document hides what it says.
   const bool has_profile = std::any_of(
       linted.begin(), linted.end(), [](const Linted& file) { return file.document.starts_with("profile "); });
+  const bool all_whole =
+      std::all_of(linted.begin(), linted.end(), [](const Linted& file) { return file.whole; });
   std::map<std::string_view, Linted*> by_file;
   for (Linted& file : linted) by_file.emplace(file.file, &file);
   for (Finding& finding : judged) {
-    if (!(whole_corpus && has_profile) && find_rule(finding.rule)->rule->judges_lone_facts) continue;
+    if (!(whole_corpus && has_profile && all_whole) && find_rule(finding.rule)->rule->judges_lone_facts)
+      continue;
     if (const auto found = by_file.find(finding.file); found != by_file.end())
       found->second->findings.push_back(std::move(finding));
   }

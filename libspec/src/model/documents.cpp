@@ -86,17 +86,41 @@ constinit const Record part_record = {"part", "Part", "A component type that man
                                       part_fields};
 
 static constexpr Field policy_fields[] = {
+    {OHMLORE_MEMBER(Policy, ruleset),
+     .doc =
+         "The set of rules that may fail the gate; findings of rules that came later are shown, and do not "
+         "fail. All rules where absent.",
+     .example = R"("1.0")", .form = Form::version},
     {OHMLORE_MEMBER(Policy, severities),
-     .doc = "Severity of a rule, by its name; an error can not be lowered.",
+     .doc = "Severity of a rule, by its name; an error can not be lowered, unless it is the house that asks "
+            "(`house_schema`, `required_sources`).",
      .example = R"({ "source-unused": "off" })"},
     {OHMLORE_MEMBER(Policy, fail_on), .doc = "The least severity that fails the gate; error where absent.",
      .example = R"("warning")"},
+    {OHMLORE_MEMBER(Policy, required_sources),
+     .doc =
+         "The kinds of source that numbers and pin-outs must have, one of them each; no demand where absent.",
+     .example = R"(["maker_document", "measurement"])", .limits = {1, 16}},
     {OHMLORE_MEMBER(Policy, service_limit),
      .doc = "Service limit of a temperature sensor that states none; 3 K where absent (common practice).",
      .example = R"("3 K")", .dimensions = Dimension::temperature_difference},
 };
 constinit const Record policy_record = {"policy", "Policy", "How strictly the corpus is linted.",
                                         policy_fields};
+
+static constexpr Field redirects_fields[] = {
+    {OHMLORE_MEMBER(Redirected_ids, profiles),
+     .doc =
+         "By an id that a profile had, the id that it has now; of profiles that were merged, that of the one "
+         "left.",
+     .example = R"({ "ov4410": "orrinvale-ov4410" })", .form = Form::id},
+    {OHMLORE_MEMBER(Redirected_ids, parts), .doc = "The same of parts.",
+     .example = R"({ "ntc-10k": "ntc-10k-b3977-1pct" })", .form = Form::id, .target = Target::part},
+};
+constinit const Record redirects_record = {
+    "redirects", "Redirects",
+    "Ids of documents that were renamed or merged: what still has the old id finds the new document.",
+    redirects_fields};
 
 static constexpr Field meter_fields[] = {
     {OHMLORE_MEMBER(Meter, accuracy),
@@ -137,6 +161,8 @@ static constexpr Field corpus_fields[] = {
     {OHMLORE_MEMBER(Corpus, part_paths),
      .doc = "Folders of part documents, relative to the root; `parts` where absent.",
      .example = R"(["parts"])", .form = Form::path, .limits = {1, 32}},
+    {OHMLORE_MEMBER(Corpus, redirects), .doc = "Ids that documents had before.",
+     .example = R"({ "parts": { "ntc-10k": "ntc-10k-b3977-1pct" } })"},
 };
 constinit const Record corpus_record = {"corpus", "Corpus", "The root of a folder of profiles and parts.",
                                         corpus_fields};

@@ -303,6 +303,7 @@ private:
     case Form::country: return "country";
     case Form::pointer: return "pointer";
     case Form::path: return "path";
+    case Form::version: return "version";
     default: return "text";
     }
   }
@@ -333,6 +334,7 @@ private:
     simple("country", "xs:string", {"[A-Z][A-Z]"});
     simple("pointer", "text", {"/[\\s\\S]*"});
     simple("path", "text", {"[A-Za-z0-9_][A-Za-z0-9_.\\-]*(/[A-Za-z0-9_\\-][A-Za-z0-9_.\\-]*)*/?"});
+    simple("version", "xs:string", {"(0|[1-9][0-9]{0,3})\\.(0|[1-9][0-9]{0,3})"});
     const xml_node boolean = simple("boolean", "xs:token", {});
     for (const char* word : {"true", "false"}) add(boolean, "xs:enumeration", {{"value", word}});
   }

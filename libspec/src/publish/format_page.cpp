@@ -43,6 +43,7 @@ std::string value_words(const Field& field, const Type& type) {
     case Form::country: return "two capital letters";
     case Form::pointer: return "JSON Pointer";
     case Form::path: return link("path", "paths");
+    case Form::version: return "version, MAJOR.MINOR";
     }
     return {};
   case Shape::boolean: return "true or false";

@@ -31,6 +31,7 @@ std::string_view pattern_of(Form form) {
   case Form::country: return "^[A-Z][A-Z]$";
   case Form::pointer: return "^/";
   case Form::path: return "^(?!.*/[./])[A-Za-z0-9_][A-Za-z0-9_./-]*$";
+  case Form::version: return "^(0|[1-9][0-9]{0,3})\\.(0|[1-9][0-9]{0,3})$";
   }
   return {};
 }

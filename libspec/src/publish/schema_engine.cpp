@@ -89,6 +89,12 @@ const Json* find(const Json& object, std::string_view key) {
 }
 Json* find(Json& object, std::string_view key) { return const_cast<Json*>(find(std::as_const(object), key)); }
 
+void parse(std::string_view text, rapidjson::Document& document) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+  document.Parse<parse_flags>(text.data(), text.size());
+}
+
 std::string parse_problem(const rapidjson::Document& document) {
   return fmt::format("not JSON at byte {}: {}", document.GetErrorOffset(),
                      rapidjson::GetParseError_En(document.GetParseError()));
@@ -380,12 +386,13 @@ std::string number_in(const std::string& text) {
 struct Error {
   Place place;
   std::string message;
+  std::string_view keyword; // that refused it
   bool step = false;
   bool choice = false; // anyOf, oneOf: what the alternatives refused stands before it
 };
 
 Error read_error(const Json& root, const valijson::ValidationResults::Error& raw) {
-  Error error{place_of(raw.context), {}, false, false};
+  Error error{place_of(raw.context), {}, {}, false, false};
   const std::string& text = raw.description;
   const Json* value = value_at(root, error.place);
   auto says = [&](std::string_view words) { return text.find(words) != std::string::npos; };
@@ -400,33 +407,52 @@ Error read_error(const Json& root, const valijson::ValidationResults::Error& raw
     error.step = true;
   } else if (says("anyOf constraint") || says("oneOf constraint")) {
     error.choice = true;
+    error.keyword = says("anyOf") ? "anyOf" : "oneOf";
     error.message = fmt::format("{} fits none of the alternatives of the schema", shown(value));
   } else if (says("exactly one child schema")) {
+    error.keyword = "oneOf";
     error.message = fmt::format("{} fits more than one alternative of the schema", shown(value));
   } else if (says("Missing required property")) {
+    error.keyword = "required";
     error.message = fmt::format("the schema asks for `{}` here", printable(quoted(text)));
   } else if (says("Object contains a property")) {
+    error.keyword = "additionalProperties";
     error.place.keys.push_back(quoted(text));
     error.message =
         fmt::format("`{}` is not a key that the schema allows here", printable(error.place.keys.back()));
   } else if (says("not permitted by 'type'")) {
+    error.keyword = "type";
     error.message = fmt::format("the schema does not allow {} here", kind_of(value));
   } else if (says("'pattern' constraint")) {
+    error.keyword = "pattern";
     error.message = fmt::format("{} does not have the form that the schema asks for", shown(value));
   } else if (says("any enum values")) {
+    error.keyword = "enum";
     error.message = fmt::format("{} is not one of the values that the schema allows", shown(value));
   } else if (says("'const' constraint")) {
+    error.keyword = "const";
     error.message = fmt::format("{} is not the value that the schema asks for", shown(value));
   } else if (says("Expected number")) {
     const std::string_view relation = says("less than or equal")      ? "at most"
                                       : says("greater than or equal") ? "at least"
                                       : says("less than")             ? "less than"
                                                                       : "more than";
+    error.keyword = says("less than or equal")      ? "maximum"
+                    : says("greater than or equal") ? "minimum"
+                    : says("less than")             ? "exclusiveMaximum"
+                                                    : "exclusiveMinimum";
     error.message = fmt::format("{} must be {} {}", shown(value), relation, number_in(text));
   } else if (says("no fewer than") || says("no more than")) {
-    const std::string_view what = says("elements") ? "items" : says("properties") ? "members" : "characters";
-    error.message = fmt::format("{} must have {} {} {}", shown(value),
-                                says("no fewer than") ? "at least" : "at most", number_in(text), what);
+    struct Counted {
+      std::string_view what, least, most;
+    };
+    const Counted counted = says("elements")     ? Counted{"items", "minItems", "maxItems"}
+                            : says("properties") ? Counted{"members", "minProperties", "maxProperties"}
+                                                 : Counted{"characters", "minLength", "maxLength"};
+    const bool too_few = says("no fewer than");
+    error.keyword = too_few ? counted.least : counted.most;
+    error.message = fmt::format("{} must have {} {} {}", shown(value), too_few ? "at least" : "at most",
+                                number_in(text), counted.what);
   } else {
     error.message = fmt::format("{} is refused by the schema: {}", shown(value), printable(text));
   }
@@ -454,7 +480,7 @@ public:
     };
     for (const Error& error : errors_) {
       if (error.step && explained(error)) continue;
-      Schema_refusal refusal{error.place.pointer(), error.message};
+      Schema_refusal refusal{error.place.pointer(), error.message, error.keyword};
       if (error.step) refusal.message = "this is refused by the schema, for its keys or as a whole";
       if (std::none_of(out.begin(), out.end(), [&](const Schema_refusal& known) {
             return known.pointer == refusal.pointer && known.message == refusal.message;
@@ -489,7 +515,7 @@ bool has_schema_engine() { return true; }
 Schema compile_schema(std::string_view text) {
   Schema result;
   rapidjson::Document document;
-  document.Parse<parse_flags>(text.data(), text.size());
+  parse(text, document);
   if (document.HasParseError())
     result.problem = parse_problem(document);
   else if (!document.IsObject() && !document.IsBool())
@@ -525,7 +551,7 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
     return verdict;
   }
   rapidjson::Document document;
-  document.Parse<parse_flags>(text.data(), text.size());
+  parse(text, document);
   if (document.HasParseError())
     verdict.problem = parse_problem(document);
   else if (deeper_than(document, most_depth))
@@ -546,7 +572,7 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
     verdict.refusals = refusals.take();
     // Refused without a word: by the schema `false`, or by the keys of the document.
     if (verdict.refusals.empty())
-      verdict.refusals.push_back({"", "the document is refused by the schema as a whole"});
+      verdict.refusals.push_back({"", "the document is refused by the schema as a whole", {}});
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& error) {

@@ -137,6 +137,8 @@ private:
     object(out_, "properties", [&] {
       member(out_, "family", name_of(entry.rule->family));
       member(out_, "status", name_of(entry.rule->status));
+      if (entry.rule->status != Rule_status::preview) member(out_, "since", name_of(entry.rule->since));
+      if (!entry.rule->replaced_by.empty()) member(out_, "replacedBy", entry.rule->replaced_by);
       texts(out_, "tags", {std::string(name_of(entry.rule->family))});
     });
   }

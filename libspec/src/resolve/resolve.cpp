@@ -14,8 +14,25 @@ void Parts::add(Document document) {
 }
 
 const Document* Parts::find(Text id) const {
-  const auto found = by_id_.find(id);
+  const auto found = by_id_.find(redirected(redirects_, id, [&](Text one) { return by_id_.contains(one); }));
   return found == by_id_.end() ? nullptr : &found->second;
+}
+
+Redirects redirects_of(const Keyed<Value<Text>>& written) {
+  Redirects redirects;
+  for (const auto& entry : written)
+    if (entry.value) redirects.emplace(entry.id, *entry.value);
+  return redirects;
+}
+
+Redirects redirected_documents(const Corpus& corpus) {
+  Redirects redirects;
+  const auto add = [&](const std::string& kind, const Keyed<Value<Text>>& written) {
+    for (const auto& [old, now] : redirects_of(written)) redirects.emplace(kind + old, kind + now);
+  };
+  add("profile ", corpus.redirects.profiles);
+  add("part ", corpus.redirects.parts);
+  return redirects;
 }
 
 std::string_view Parts::broken(Text id) const {
@@ -170,10 +187,10 @@ const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) cons
   return plug != nullptr && plug->circuit ? &plug->circuit : nullptr;
 }
 
-bool Resolved::has_source(Node_id node) const {
+Node_id Resolved::source_reference(Node_id node) const {
   for (; node != 0; node = document->node(node).parent)
-    if (document->member(node, "source") != 0) return true;
-  return false;
+    if (const Node_id source = document->member(node, "source"); source != 0) return source;
+  return 0;
 }
 
 static bool is_earth(const Resolved& resolved, const Contact& contact) {

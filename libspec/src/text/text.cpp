@@ -239,6 +239,16 @@ bool is_date(std::string_view text) {
   return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
+bool is_version(std::string_view text) {
+  const auto is_number = [](std::string_view digits) {
+    return !digits.empty() && digits.size() <= 4 && (digits == "0" || digits[0] != '0') &&
+           digits.find_first_not_of("0123456789") == std::string_view::npos;
+  };
+  const std::size_t point = text.find('.');
+  return point != std::string_view::npos && is_number(text.substr(0, point)) &&
+         is_number(text.substr(point + 1));
+}
+
 bool is_inner_path(std::string_view text) {
   if (text.empty() || (!is_letter_or_digit(text[0]) && text[0] != '_')) return false;
   for (std::size_t i = 1; i < text.size(); ++i) {

@@ -3,15 +3,18 @@
 namespace ohmlore::rules {
 namespace {
 
-// Of one id speak the part and the profiles that name it: a part that is alone with it is used by none.
+// Of one id speak the part and the profiles that name it, be it by an old id: a part that is alone with it is
+// used by none.
 void collect(const Subject& subject, Fact_sink& sink) {
-  const auto add = [&](const Value<Text>& id, std::string_view what) {
-    if (sink.wants(*id, {})) sink.add(id.node, *id, what, "");
+  const auto add = [&](Node_id node, Text id, std::string_view what) {
+    if (sink.wants(id, {})) sink.add(node, id, what, "");
   };
-  if (const Part* part = subject.document.part(); part != nullptr && part->id) add(part->id, "part");
+  if (const Part* part = subject.document.part(); part != nullptr && part->id)
+    add(part->id.node, *part->id, "part");
   if (subject.profile() == nullptr) return;
   for (const Resolved_component& component : subject.resolved.components)
-    if (component.placed->part) add(component.placed->part, "use");
+    if (const Value<Text>& named = component.placed->part)
+      add(named.node, component.part != nullptr ? *component.part->part()->id : *named, "use");
 }
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {

@@ -7,8 +7,8 @@ static void check(const Subject& subject, Sink& sink) {
   if (corpus == nullptr) return;
   for (const auto& entry : corpus->policy.severities) {
     const Rule_entry* rule = find_rule(entry.id);
-    if (rule == nullptr || rule->rule->severity != Severity::error || !entry.value ||
-        *entry.value == Severity::error)
+    if (rule == nullptr || rule->rule->severity != Severity::error || rule->rule->is_of_the_house ||
+        !entry.value || *entry.value == Severity::error)
       continue;
     const std::string way = can_be_waived(*rule->rule)
                                 ? "waive it where it stands, with the reason, if it must be accepted"

@@ -1,0 +1,55 @@
+#include "lint/rule.h"
+#include "ohmlore/house_schema.h"
+
+namespace ohmlore::rules {
+namespace {
+
+// What the schema writes there, where it is short.
+std::string written_demand(const Document& schema, Node_id demand, std::string_view keyword) {
+  constexpr std::size_t longest = 60;
+  const Text written = demand != 0 ? schema.written(demand) : Text();
+  if (written.empty() || written.size() > longest || written.find('\n') != Text::npos) return {};
+  return fmt::format(" (`{}` is {})", keyword, printable(written));
+}
+
+// What it says of it in words: beside the demand, or nothing.
+std::string described(const Document& schema, Node_id demand) {
+  const Node_id words = schema.member(schema.node(demand).parent, "description");
+  return words != 0 && schema.node(words).type == Node_type::string
+             ? fmt::format(": {}", quoted(schema.string(words)))
+             : std::string();
+}
+
+void check(const Subject& subject, Sink& sink) {
+  const House_schema* house = subject.resolved.surroundings.house_schema;
+  if (house == nullptr || subject.profile() == nullptr) return;
+  const Document& profile = subject.document;
+  const std::string name = printable(house->document.name());
+  const Schema_verdict verdict = check_schema(house->schema, profile.text());
+  if (!verdict.problem.empty())
+    sink.report(Document::root, fmt::format("this profile cannot be checked against the house schema {}: {}; "
+                                            "mend that first",
+                                            name, verdict.problem));
+  for (const Schema_refusal& refusal : verdict.refusals) {
+    const Node_id value = profile.find(refusal.pointer);
+    const Node_id demand = demanded_at(*house, profile, refusal);
+    sink.report(value != 0 ? value : Document::root,
+                fmt::format("{}{}; see the house schema {}", refusal.message,
+                            written_demand(house->document, demand, refusal.keyword), name));
+    if (demand != 0)
+      sink.relate(house->document, demand,
+                  fmt::format("what the house asks for{}", described(house->document, demand)));
+  }
+}
+
+}
+
+extern const Rule house_schema_broken = {
+    .family = Family::corpus,
+    .severity = Severity::error,
+    .summary = "A profile does not keep to the schema of the house.",
+    .check = check,
+    .is_of_the_house = true,
+};
+
+}
