@@ -21,15 +21,6 @@
 
 namespace {
 
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm day{};
-  localtime_r(&now, &day);
-  char text[11];
-  std::strftime(text, sizeof text, "%Y-%m-%d", &day);
-  return text;
-}
-
 bool wants_colour() {
   const char* off = std::getenv("NO_COLOR");
   return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;

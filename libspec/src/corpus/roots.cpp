@@ -17,12 +17,13 @@ const Finding* first_error(const std::vector<Finding>& findings) {
   return found == findings.end() ? nullptr : &*found;
 }
 
-std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles) {
+std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles,
+                                const File_reader& reader) {
   auto root = std::make_unique<Root>();
   root->folder = folder;
   const std::string path = (folder / corpus_file).lexically_normal().string();
   std::string why;
-  const auto bytes = read_file(path, why);
+  const auto bytes = reader(path, why);
   if (!bytes) {
     troubles.push_back(fmt::format("{}: cannot be read: {}", path, why));
     return root;
@@ -65,7 +66,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
         troubles.push_back(fmt::format("{}: a link that leads out of the root {}", file, folder.string()));
         continue;
       }
-      const auto part_bytes = read_file(file, why);
+      const auto part_bytes = reader(file, why);
       if (!part_bytes) {
         troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
         root->parts.add_broken(fs::path(file).filename().string(), file);
@@ -83,8 +84,9 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
 
 }
 
-Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles)
-    : troubles_(troubles) {
+Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader)
+    : troubles_(troubles), reader_(std::move(reader)) {
+  if (!reader_) reader_ = [](const std::string& path, std::string& why) { return read_file(path, why); };
   if (fixed) fixed_ = fs::path(*fixed);
 }
 
@@ -110,7 +112,7 @@ const Root* Roots::of(const std::string& file) {
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
   auto& root = loaded_[folder.lexically_normal()];
-  if (!root) root = load_root(shown, troubles_);
+  if (!root) root = load_root(shown, troubles_, reader_);
   return root.get();
 }
 
