@@ -18,7 +18,8 @@ namespace {
 enum Kind : unsigned { a_property = 10, a_value = 12, a_reference = 18, an_enum_member = 20 };
 
 struct Item {
-  std::string label, detail, doc;
+  std::string label, detail;
+  std::string doc;     ///< may have line breaks: safe to be shown as it is
   std::string text;    // what is written, quotation marks included
   std::string snippet; // the same with places to fill in; may be empty
   Kind kind = a_value;
@@ -124,7 +125,7 @@ void add_parts(std::vector<Item>& items, const Surroundings& around) {
     const Component_type& component = part.part()->component;
     const std::string kind = component.kind ? std::string(word_of(*component.kind)) : "";
     items.push_back(
-        {id, kind, component.name ? std::string(*component.name) : "", in_quotes(id), {}, a_reference});
+        {id, kind, component.name ? printable(*component.name) : "", in_quotes(id), {}, a_reference});
   }
 }
 
@@ -218,7 +219,7 @@ void write_items(const Asked& asked, std::vector<Item> items, const Cursor& curs
     member(out, "label", printable(item.label));
     number(out, "kind", item.kind);
     if (!item.detail.empty()) member(out, "detail", printable(item.detail));
-    if (!item.doc.empty()) member(out, "documentation", printable(item.doc));
+    if (!item.doc.empty()) member(out, "documentation", item.doc);
     member(out, "sortText", fmt::format("{:04}", place++));
     member(out, "filterText", cursor.quoted ? in_quotes(item.label) : item.label);
     number(out, "insertTextFormat", fills_in ? 2 : 1);

@@ -135,10 +135,12 @@ void add_reading(Page& page, const Analysis& analysis, Node_id node) {
   else
     for (const Caution& caution : cautions()) warnings.emplace_back(caution.text);
   page.items(warnings);
-  if (measured.component != nullptr)
-    add_component(page, *measured.component);
-  else
-    add_test(page, resolved, *measured.test);
+  if (measured.test != nullptr) return add_test(page, resolved, *measured.test);
+  add_component(page, *measured.component);
+  if (document.profile() != nullptr)
+    for (const auto& test : document.profile()->tests)
+      if (test.value.component && *test.value.component == measured.component->id)
+        add_test(page, resolved, test);
 }
 
 void add_findings(Page& page, const std::vector<const Finding*>& findings) {
