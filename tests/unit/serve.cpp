@@ -355,6 +355,16 @@ TEST(Serve_session, encoding) {
   }
 }
 
+TEST(Serve_session, asks_to_be_told_of_files) {
+  Editor editor(R"({"workspace": {"didChangeWatchedFiles": {"dynamicRegistration": true}}})");
+  const auto sent = editor.notify("initialized", "{}");
+  ASSERT_EQ(sent.size(), 1u);
+  EXPECT_STREQ(sent[0]["method"].GetString(), "client/registerCapability");
+  EXPECT_STREQ(sent[0]["params"]["registrations"][0]["method"].GetString(),
+               "workspace/didChangeWatchedFiles");
+  EXPECT_TRUE(Editor("{}").notify("initialized", "{}").empty());
+}
+
 TEST(Serve_documents, findings_follow_what_is_typed) {
   Editor editor;
   editor.open(profile(R"("x_note": "𐐀", "revisio": 1)"));
@@ -498,6 +508,13 @@ TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
   const std::string shown = editor.hover(with_cursor(profile(wrong), "\"li"));
   EXPECT_EQ(shown.find("- Errors that ohmlore lint finds in this file: "), 0u) << shown;
   EXPECT_NE(shown.find("446.5 Ω to 493.5 Ω"), std::string::npos);
+}
+
+TEST(Serve_hover, a_part_that_is_not_known) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "fl‸ow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"], "part": "none" } })"));
+  EXPECT_NE(shown.find("The part none is not known here"), std::string::npos) << shown;
 }
 
 TEST(Serve_hover, keys_words_and_rules) {

@@ -83,6 +83,10 @@ std::string at_20_celsius(const Curve& curve) {
 }
 
 void add_component(Page& page, const Resolved_component& component) {
+  if (component.placed != nullptr && component.placed->part && component.part == nullptr &&
+      !component.own->model)
+    return page.add(page.plain(
+        fmt::format("The part {} is not known here, so neither is what it reads.", *component.placed->part)));
   std::vector<std::string> terminals; // of each resistance that the model states
   const auto model = component.get(&Component_type::model);
   if (model)
