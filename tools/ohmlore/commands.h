@@ -21,6 +21,7 @@ void add_curve(CLI::App& app, int& status);
 void add_judge(CLI::App& app, int& status);
 void add_plan(CLI::App& app, int& status);
 void add_sheet(CLI::App& app, int& status);
+void add_serve(CLI::App& app, int& status);
 void add_find(CLI::App& app, int& status);
 void add_fit(CLI::App& app, int& status);
 
@@ -29,6 +30,9 @@ std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
 
 /// Says on stderr why the work could not be done; returns the exit status of that, 2.
 int complain(const std::string& trouble);
+
+/// YYYY-MM-DD, where the machine stands.
+std::string today();
 
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);

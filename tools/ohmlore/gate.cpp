@@ -144,15 +144,6 @@ int end_of_shard(const ohmlore::Lint_run& run) {
 
 }
 
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm day{};
-  localtime_r(&now, &day);
-  char text[11];
-  std::strftime(text, sizeof text, "%Y-%m-%d", &day);
-  return text;
-}
-
 void add_showing(CLI::App& command, Showing& showing) {
   showing.format_option =
       command.add_option("--format", showing.format, "text for people (the default), json for programs")

@@ -36,6 +36,3 @@ int show(ohmlore::Lint_run& run, const Showing& showing, std::vector<std::string
 
 /// Told how far a run is, it draws that on stderr, where this is a terminal and the run takes its time.
 std::function<void(std::size_t, std::size_t)> progress_bar();
-
-/// YYYY-MM-DD.
-std::string today();

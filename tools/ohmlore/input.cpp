@@ -1,5 +1,6 @@
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 #include <string_view>
 
 #include "commands.h"
@@ -34,6 +35,15 @@ std::string for_log(const std::string& text) {
 int complain(const std::string& trouble) {
   std::fprintf(stderr, "ohmlore: %s\n", for_log(ohmlore::printable(trouble)).c_str());
   return 2;
+}
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm day{};
+  localtime_r(&now, &day);
+  char text[11];
+  std::strftime(text, sizeof text, "%Y-%m-%d", &day);
+  return text;
 }
 
 std::string all_of_stdin(std::size_t most) {

@@ -21,7 +21,7 @@ int main(int argc, char** argv) {
   int status = 0;
   for (const auto add :
        {add_lint, add_merge, add_find, add_judge, add_plan, add_sheet, add_normalise, add_upgrade,
-        add_convert, add_diff, add_rules, add_explain, add_new, add_schema, add_curve, add_fit})
+        add_convert, add_diff, add_rules, add_explain, add_new, add_schema, add_curve, add_fit, add_serve})
     add(app, status);
   for (CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
     command->group("Commands");

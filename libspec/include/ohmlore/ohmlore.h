@@ -37,6 +37,7 @@
 #include "ohmlore/resolve.h"
 #include "ohmlore/schema_engine.h"
 #include "ohmlore/separation.h"
+#include "ohmlore/serve.h"
 #include "ohmlore/sheet.h"
 #include "ohmlore/text.h"
 #include "ohmlore/upgrade.h"

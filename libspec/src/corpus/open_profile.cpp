@@ -7,11 +7,18 @@
 
 namespace ohmlore {
 
-std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings) {
+std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& surroundings,
+                                const Lint_options& options, std::vector<std::string>& troubles) {
   std::vector<Linted> linted;
   linted.push_back(lint_document(read, surroundings));
-  linted.front().facts.clear(); // what must agree over a corpus is no error of one document
-  std::vector<Finding> errors = settle(std::move(linted), {}, surroundings.corpus, {});
+  linted.front().facts.clear();
+  for (std::string& trouble : linted.front().troubles) troubles.push_back(std::move(trouble));
+  return settle(std::move(linted), {}, surroundings.corpus, options);
+}
+
+std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings) {
+  std::vector<std::string> troubles; // a rule that broke says nothing of the document
+  std::vector<Finding> errors = lint_alone(read, surroundings, {}, troubles);
   std::erase_if(errors, [](const Finding& finding) { return finding.severity != Severity::error; });
   return errors;
 }

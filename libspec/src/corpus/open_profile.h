@@ -2,8 +2,13 @@
 #pragma once
 
 #include "corpus/roots.h"
+#include "ohmlore/lint.h"
 
 namespace ohmlore {
+
+/// What lint finds in one document by itself: what must agree over a corpus is left out.
+std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& surroundings,
+                                const Lint_options& options, std::vector<std::string>& troubles);
 
 /// What lint finds to be wrong in one document by itself.
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);

@@ -18,7 +18,7 @@ const Finding* first_error(const std::vector<Finding>& findings) {
 }
 
 // Never green where a check was asked for and not made.
-void load_house_schema(Root& root, std::vector<std::string>& troubles) {
+void load_house_schema(Root& root, std::vector<std::string>& troubles, const File_reader& reader) {
   const fs::path path = (root.folder / *root.corpus->house_schema).lexically_normal();
   const auto complain = [&](std::string_view why) {
     troubles.push_back(fmt::format("{}: `house_schema` {}", path.string(), why));
@@ -28,7 +28,7 @@ void load_house_schema(Root& root, std::vector<std::string>& troubles) {
   if (!lies_in(path, root.folder))
     return complain(fmt::format("leads out of the root {}", root.folder.string()));
   std::string why;
-  const auto bytes = read_file(path.string(), why);
+  const auto bytes = reader(path.string(), why);
   if (!bytes) return complain(fmt::format("names it, but it cannot be read: {}", why));
   House_schema house = read_house_schema(path.string(), *bytes);
   if (!house.problem.empty())
@@ -38,12 +38,13 @@ void load_house_schema(Root& root, std::vector<std::string>& troubles) {
     root.house_schema = std::move(house);
 }
 
-std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles) {
+std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>& troubles,
+                                const File_reader& reader) {
   auto root = std::make_unique<Root>();
   root->folder = folder;
   const std::string path = (folder / corpus_file).lexically_normal().string();
   std::string why;
-  const auto bytes = read_file(path, why);
+  const auto bytes = reader(path, why);
   if (!bytes) {
     troubles.push_back(fmt::format("{}: cannot be read: {}", path, why));
     return root;
@@ -62,7 +63,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
   root->corpus = corpus;
   if (std::string problem = ruleset_problem(*corpus); !problem.empty())
     troubles.push_back(fmt::format("{}: {}", path, problem));
-  if (corpus->house_schema) load_house_schema(*root, troubles);
+  if (corpus->house_schema) load_house_schema(*root, troubles, reader);
   std::vector<std::string> folders;
   for (const Value<Text>& part_path : corpus->part_paths)
     if (part_path) folders.emplace_back(*part_path);
@@ -87,7 +88,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
         troubles.push_back(fmt::format("{}: a link that leads out of the root {}", file, folder.string()));
         continue;
       }
-      const auto part_bytes = read_file(file, why);
+      const auto part_bytes = reader(file, why);
       if (!part_bytes) {
         troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
         root->parts.add_broken(fs::path(file).filename().string(), file);
@@ -106,8 +107,9 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
 
 }
 
-Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles)
-    : troubles_(troubles) {
+Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader)
+    : troubles_(troubles), reader_(std::move(reader)) {
+  if (!reader_) reader_ = [](const std::string& path, std::string& why) { return read_file(path, why); };
   if (fixed) fixed_ = fs::path(*fixed);
 }
 
@@ -133,7 +135,7 @@ const Root* Roots::of(const std::string& file) {
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
   auto& root = loaded_[folder.lexically_normal()];
-  if (!root) root = load_root(shown, troubles_);
+  if (!root) root = load_root(shown, troubles_, reader_);
   return root.get();
 }
 

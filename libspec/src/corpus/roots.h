@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -24,12 +25,16 @@ struct Root {
   }
 };
 
+/// The bytes of a file, as read_file gives them.
+using File_reader = std::function<std::optional<std::string>(const std::string& path, std::string& why)>;
+
 /// Roots by folder, each loaded once with its parts.
 class Roots {
 public:
   /// `fixed`: the root of every file; absent: the nearest folder at or above that holds a corpus.json. Why
-  /// one cannot be used is added to `troubles`.
-  Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles);
+  /// one cannot be used is added to `troubles`. `reader` is for those who know a file's text before it is
+  /// saved; empty: as it is on disk.
+  Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader = {});
   /// Null where there is none.
   const Root* of(const std::string& file);
 
@@ -40,6 +45,7 @@ private:
   std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
   std::map<std::filesystem::path, const Root*> nearest_;
   std::vector<std::string>& troubles_;
+  File_reader reader_;
 };
 
 }

@@ -64,6 +64,8 @@ std::string chore_words(const Resolved& resolved, const Chore_words& chore) {
   return {};
 }
 
+}
+
 void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
                 const std::optional<Part_temperature>& temperature) {
   std::string problem;
@@ -97,8 +99,6 @@ void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
   for (const double kelvin : at)
     if (const auto ohm = expected->service_at(kelvin))
       step.limits.push_back({expected->varies ? std::optional(kelvin) : std::nullopt, *ohm});
-}
-
 }
 
 Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,

@@ -25,16 +25,6 @@ std::string side_words(const Plan_step& step) {
   return step.side.empty() ? std::string() : fmt::format(", {}", spoken(step.side));
 }
 
-std::string limits_words(const Plan_step& step) {
-  std::string out;
-  for (const Plan_limits& one : step.limits)
-    out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
-                       one.kelvin ? " at " + celsius(*one.kelvin) : "");
-  if (out.empty()) return step.limit_words;
-  return step.limit_words.empty() || step.limit_words == out ? out
-                                                             : fmt::format("{} ({})", out, step.limit_words);
-}
-
 // The number of a test's step, or its name.
 struct Step_numbers {
   const Plan& plan;

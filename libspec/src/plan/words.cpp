@@ -5,6 +5,9 @@
 
 #include <fmt/format.h>
 
+#include "judge/measuring.h"
+#include "lint/rule.h"
+
 namespace ohmlore {
 
 OHMLORE_WORDS(Showing, "showing", OHMLORE_SHOWINGS)
@@ -40,6 +43,16 @@ std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
                                                : ", ",
                        shown_words(shown[i], watches_it_rise(test)));
   return out;
+}
+
+std::string limits_words(const Plan_step& step) {
+  std::string out;
+  for (const Plan_limits& one : step.limits)
+    out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
+                       one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
+  if (out.empty()) return step.limit_words;
+  return step.limit_words.empty() || step.limit_words == out ? out
+                                                             : fmt::format("{} ({})", out, step.limit_words);
 }
 
 std::string name_of(const Resolved& resolved, const Culprit& culprit) {

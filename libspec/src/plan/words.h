@@ -14,6 +14,9 @@ std::string shown_words(const std::vector<Showing>& shown, const Test& test);
 /// A healthy part reads low at first, and rises.
 bool watches_it_rise(const Test& test);
 
+/// "15.1 kΩ to 16.9 kΩ at 15 °C (service limit ± 3 K)"; empty where the step has no limits.
+std::string limits_words(const Plan_step& step);
+
 /// "Flow sensor", "harness of X4", "control board"
 std::string name_of(const Resolved& resolved, const Culprit& culprit);
 

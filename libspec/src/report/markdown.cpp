@@ -4,27 +4,12 @@
 #include <fmt/format.h>
 
 #include "report/counts.h"
+#include "report/markdown_text.h"
 
 namespace ohmlore {
 namespace {
 
 constexpr std::size_t most_rows_of_file = 20, most_rows = 500;
-
-// Words of a document in a cell: nothing of them is markup, a reference or a mention.
-std::string cell(std::string_view text) {
-  std::string out;
-  for (const char c : printable(text)) {
-    if (c == '<')
-      out += "&lt;";
-    else if (c == '@')
-      out += "&#64;";
-    else if (std::string_view("\\`*_{}[]#|~>&!").find(c) != std::string_view::npos)
-      (out += '\\') += c;
-    else
-      out += c;
-  }
-  return out;
-}
 
 }
 
@@ -40,7 +25,7 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
                          : "");
   if (!run.troubles.empty()) {
     out += "\n### What could not be done\n\n";
-    for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", cell(trouble));
+    for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", markdown_text(trouble));
   }
 
   std::size_t rows = 0, left_out = 0;
@@ -51,11 +36,12 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
     left_out += last - first - shown;
     if (shown == 0) continue;
     rows += shown;
-    out += fmt::format("\n### {}\n\n| line | | rule | finding |\n| ---: | --- | --- | --- |\n", cell(file));
+    out += fmt::format("\n### {}\n\n| line | | rule | finding |\n| ---: | --- | --- | --- |\n",
+                       markdown_text(file));
     for (std::size_t i = first; i < first + shown; ++i) {
       const Finding& finding = run.findings[i];
       out += fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
-                         finding.fails ? ", fails" : "", finding.rule, cell(finding.message));
+                         finding.fails ? ", fails" : "", finding.rule, markdown_text(finding.message));
     }
     if (shown < last - first)
       out += fmt::format("\n**{} more in this file are not shown.**\n", last - first - shown);

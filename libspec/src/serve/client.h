@@ -1,0 +1,33 @@
+// What the editor can do, as it says when it begins.
+#pragma once
+
+#include "serve/json.h"
+#include "serve/positions.h"
+
+namespace ohmlore::serve {
+
+struct Client {
+  Encoding encoding = Encoding::utf16;
+  bool markdown = false; ///< in what is shown over a place
+  bool snippets = false; ///< texts with places to fill in
+  bool related = false;  ///< other places that explain a finding
+  bool literal_actions = false;
+  bool versioned_edits = false;
+  bool watches_files = false; ///< and tells of those that changed
+};
+
+inline Client client_of(const Json* parameters) {
+  const Json* can = at(parameters, {"capabilities"});
+  const Json* documents = at(can, {"textDocument"});
+  Client client;
+  if (holds(can, {"general", "positionEncodings"}, "utf-8")) client.encoding = Encoding::utf8;
+  client.markdown = holds(documents, {"hover", "contentFormat"}, "markdown");
+  client.snippets = truth_at(documents, {"completion", "completionItem", "snippetSupport"});
+  client.related = truth_at(documents, {"publishDiagnostics", "relatedInformation"});
+  client.literal_actions = at(documents, {"codeAction", "codeActionLiteralSupport"}) != nullptr;
+  client.versioned_edits = truth_at(can, {"workspace", "workspaceEdit", "documentChanges"});
+  client.watches_files = truth_at(can, {"workspace", "didChangeWatchedFiles", "dynamicRegistration"});
+  return client;
+}
+
+}

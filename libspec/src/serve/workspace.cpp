@@ -1,0 +1,157 @@
+#include "serve/workspace.h"
+
+#include <algorithm>
+#include <charconv>
+#include <filesystem>
+#include <iterator>
+
+#include "corpus/open_profile.h"
+#include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
+#include "ohmlore/report.h"
+
+namespace ohmlore::serve {
+namespace fs = std::filesystem;
+namespace {
+
+bool is_error(const Finding& finding) { return finding.severity == Severity::error; }
+
+// Percent-encoding (RFC 3986, 2.1) undone; nothing where it is broken.
+std::optional<std::string> unescaped(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '%') {
+      out += text[i];
+      continue;
+    }
+    unsigned byte = 0;
+    const char *first = text.data() + i + 1, *last = first + 2;
+    if (i + 2 >= text.size() || std::from_chars(first, last, byte, 16).ptr != last || byte == 0)
+      return std::nullopt;
+    out += static_cast<char>(byte);
+    i += 2;
+  }
+  return out;
+}
+
+std::string normal(const std::string& path) {
+  std::error_code error;
+  const fs::path whole = fs::absolute(path, error);
+  return (error ? fs::path(path) : whole).lexically_normal().string();
+}
+
+}
+
+std::optional<std::string> path_of(std::string_view uri) {
+  constexpr std::string_view scheme = "file:";
+  if (!uri.starts_with(scheme)) return std::nullopt;
+  uri.remove_prefix(scheme.size());
+  if (uri.starts_with("//")) { // the host: none, or this one
+    const std::size_t slash = uri.find('/', 2);
+    if (slash == uri.npos) return std::nullopt;
+    const std::string_view host = uri.substr(2, slash - 2);
+    if (!host.empty() && host != "localhost") return std::nullopt;
+    uri.remove_prefix(slash);
+  }
+  if (!uri.starts_with('/')) return std::nullopt;
+  const auto path = unescaped(uri.substr(0, uri.find_first_of("?#")));
+  return path ? std::optional(fs::path(*path).lexically_normal().string()) : std::nullopt;
+}
+
+bool Analysis::reads_without_errors() const {
+  return std::none_of(read.findings.begin(), read.findings.end(), is_error);
+}
+
+std::vector<Finding> Analysis::errors() const {
+  std::vector<Finding> errors;
+  std::copy_if(findings.begin(), findings.end(), std::back_inserter(errors), is_error);
+  return errors;
+}
+
+Open_document* Workspace::open(std::string uri, std::string text, std::optional<std::int64_t> version) {
+  Open_document document;
+  if (const auto path = path_of(uri)) {
+    document.name = *path;
+    document.is_file = true;
+  } else {
+    const std::string_view last = std::string_view(uri).substr(uri.find_last_of("/:") + 1);
+    document.name = unescaped(last).value_or(std::string());
+  }
+  if (!is_document_name(document.name, ".json")) return nullptr;
+  document.uri = uri;
+  document.text = std::move(text);
+  document.version = version;
+  Open_document& kept = documents_[std::move(uri)] = std::move(document);
+  forget_files(); // its text stands for the file from now on
+  return &kept;
+}
+
+Open_document* Workspace::find(std::string_view uri) {
+  const auto found = documents_.find(uri);
+  return found == documents_.end() ? nullptr : &found->second;
+}
+
+void Workspace::changed(Open_document& document) {
+  document.due = true;
+  document.analysis.reset();
+  if (!document.name.ends_with(".profile.json")) forget_files();
+}
+
+void Workspace::close(Open_document& document) {
+  documents_.erase(std::string(document.uri));
+  forget_files();
+}
+
+void Workspace::forget_files() {
+  for (auto& [uri, document] : documents_) {
+    document.due = true;
+    document.analysis.reset(); // it views into what is around it
+  }
+  roots_.reset();
+  troubles_.clear();
+}
+
+std::optional<std::string> Workspace::read(const std::string& path, std::string& why) const {
+  const std::string whole = normal(path);
+  for (const auto& [uri, document] : documents_)
+    if (document.is_file && document.name == whole) return document.text;
+  return read_file(path, why);
+}
+
+const Analysis& Workspace::analysis(Open_document& document) {
+  if (document.analysis) return *document.analysis;
+  if (!roots_)
+    roots_.emplace(options_.root, troubles_,
+                   [this](const std::string& path, std::string& why) { return read(path, why); });
+  const Root* root = document.is_file || options_.root ? roots_->of(document.name) : nullptr;
+  const Surroundings around = root != nullptr ? root->surroundings() : Surroundings{};
+  Read_result read = read_json(document.name, document.text);
+  Lint_options lint;
+  if (options_.today != nullptr) lint.today = options_.today();
+  std::vector<std::string> troubles;
+  std::vector<Finding> findings = lint_alone(read, around, lint, troubles);
+  for (std::string& trouble : troubles)
+    if (std::find(troubles_.begin(), troubles_.end(), trouble) == troubles_.end())
+      troubles_.push_back(std::move(trouble));
+  const std::string_view text = read.document.text();
+  document.analysis =
+      std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings), Lines_of_text(text)});
+  return *document.analysis;
+}
+
+std::string Workspace::uri_of_file(const std::string& path) const {
+  const std::string whole = normal(path);
+  for (const auto& [uri, document] : documents_)
+    if (document.name == whole) return uri;
+  return uri_of(whole, "");
+}
+
+std::vector<std::string> Workspace::new_troubles() {
+  std::vector<std::string> fresh;
+  for (const std::string& trouble : troubles_)
+    if (std::find(said_.begin(), said_.end(), trouble) == said_.end()) fresh.push_back(trouble);
+  said_ = troubles_;
+  return fresh;
+}
+
+}

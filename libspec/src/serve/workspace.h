@@ -1,0 +1,73 @@
+// The documents that are open in the editor, and what is around them.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "corpus/roots.h"
+#include "ohmlore/lint.h"
+#include "ohmlore/serve.h"
+#include "serve/positions.h"
+
+namespace ohmlore::serve {
+
+/// A document read and linted in its surroundings, as its text is now.
+struct Analysis {
+  Read_result read;
+  Surroundings around;
+  std::vector<Finding> findings;
+  Lines_of_text lines;
+
+  bool reads_without_errors() const;
+  /// Of what lint finds, the reader included.
+  std::vector<Finding> errors() const;
+};
+
+struct Open_document {
+  std::string uri;  ///< as the editor writes it
+  std::string name; ///< its path; of what is no file, the last part of its uri
+  bool is_file = false;
+  std::string text;
+  std::optional<std::int64_t> version;
+  bool due = true;                    ///< its findings are to be sent
+  std::unique_ptr<Analysis> analysis; ///< null: not of this text
+};
+
+/// The absolute path of a file's URI (RFC 8089), or nothing.
+std::optional<std::string> path_of(std::string_view uri);
+
+class Workspace {
+public:
+  explicit Workspace(Serve_options options) : options_(std::move(options)) {}
+
+  /// Null where its name is not that of a document.
+  Open_document* open(std::string uri, std::string text, std::optional<std::int64_t> version);
+  Open_document* find(std::string_view uri);
+  /// After a change of its text. What is around others may have changed with it.
+  void changed(Open_document& document);
+  void close(Open_document& document);
+  /// Files may have changed: everything is looked at anew.
+  void forget_files();
+
+  const Analysis& analysis(Open_document& document);
+  std::map<std::string, Open_document, std::less<>>& documents() { return documents_; }
+  /// The URI of a file, as the editor writes it where it is open.
+  std::string uri_of_file(const std::string& path) const;
+  /// Why something could not be looked at; those that were not said yet.
+  std::vector<std::string> new_troubles();
+
+private:
+  std::optional<std::string> read(const std::string& path, std::string& why) const;
+
+  Serve_options options_;
+  std::map<std::string, Open_document, std::less<>> documents_;
+  std::optional<Roots> roots_;
+  std::vector<std::string> troubles_, said_;
+};
+
+}

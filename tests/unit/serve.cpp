@@ -1,0 +1,740 @@
+// The language server: its base protocol, places in texts, and what it answers about a document. The
+// sentences of the specification (Language Server Protocol 3.17, Microsoft) are quoted where they are held
+// to.
+#include "ohmlore/serve.h"
+
+#include <algorithm>
+#include <random>
+#include <set>
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+#include <rapidjson/document.h>
+#include <rapidjson/pointer.h>
+#include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
+
+#include "ohmlore/cautions.h"
+#include "ohmlore/document.h"
+#include "serve/cursor.h"
+#include "serve/positions.h"
+#include "serve/workspace.h"
+#include "support/cases.h"
+#include "support/files.h"
+
+namespace ohmlore {
+namespace {
+
+using serve::Encoding, serve::Lines_of_text, serve::Place;
+using Json = rapidjson::Document;
+
+// ---- places
+
+// "a string of the form a𐐀b the character offset of the character a is 0, the character offset of 𐐀 is 1 and
+// the character offset of b is 3 since 𐐀 is represented using two code units in UTF-16."
+TEST(Serve_positions, example_of_the_specification) {
+  const std::string text = "a𐐀b";
+  const Lines_of_text lines(text);
+  const std::size_t b = text.find('b');
+  EXPECT_EQ(lines.place_of(0, Encoding::utf16).character, 0u);
+  EXPECT_EQ(lines.place_of(1, Encoding::utf16).character, 1u);
+  EXPECT_EQ(lines.place_of(b, Encoding::utf16).character, 3u);
+  EXPECT_EQ(lines.offset_of({0, 3}, Encoding::utf16), b);
+  EXPECT_EQ(lines.offset_of({0, 2}, Encoding::utf16), 1u) << "between the two halves";
+  // With the encoding utf-8, "character offsets count UTF-8 code units (e.g bytes)".
+  EXPECT_EQ(lines.place_of(b, Encoding::utf8).character, 5u);
+  EXPECT_EQ(lines.offset_of({0, 5}, Encoding::utf8), b);
+  EXPECT_EQ(lines.offset_of({0, 3}, Encoding::utf8), 1u) << "inside of it";
+}
+
+// "export const EOL: string[] = ['\n', '\r\n', '\r'];"
+TEST(Serve_positions, line_ends_of_the_specification) {
+  const std::string text = "ä\nb\r\nc\rd\r\r\n";
+  const Lines_of_text lines(text);
+  const auto at = [&](const char* what) { return lines.place_of(text.find(what), Encoding::utf16); };
+  EXPECT_EQ(at("b").line, 1u);
+  EXPECT_EQ(at("c").line, 2u);
+  EXPECT_EQ(at("d").line, 3u);
+  EXPECT_EQ(lines.place_of(text.size(), Encoding::utf16).line, 5u);
+  // "If the character value is greater than the line length it defaults back to the line length."
+  EXPECT_EQ(lines.offset_of({0, 9}, Encoding::utf16), 2u);
+  EXPECT_EQ(lines.offset_of({1, 9}, Encoding::utf16), text.find("b") + 1);
+  EXPECT_EQ(lines.offset_of({4, 9}, Encoding::utf16), text.find("d") + 2);
+  EXPECT_EQ(lines.offset_of({99, 0}, Encoding::utf16), text.size());
+  EXPECT_EQ(lines.offset_of({0xFFFFFFFF, 0xFFFFFFFF}, Encoding::utf16), text.size());
+}
+
+TEST(Serve_positions, there_and_back_of_every_character) {
+  std::mt19937 random(3);
+  const std::string_view pieces[] = {"a", "Ω", "€", "𐐀", "\n", "\r\n", "\r", "\"", "\xFF"};
+  for (int round = 0; round < test::cases(400); ++round) {
+    std::string text;
+    for (int i = 0; i < 40; ++i) text += pieces[random() % std::size(pieces)];
+    const Lines_of_text lines(text);
+    for (const Encoding encoding : {Encoding::utf8, Encoding::utf16})
+      for (std::size_t at = 0; at <= text.size();) {
+        const bool inside_of_line_end =
+            at > 0 && at < text.size() && text[at - 1] == '\r' && text[at] == '\n';
+        if (!inside_of_line_end) {
+          EXPECT_EQ(lines.offset_of(lines.place_of(at, encoding), encoding), at);
+        }
+        if (at == text.size()) break;
+        next_code_point(text, at);
+      }
+  }
+}
+
+TEST(Serve_uris, files) {
+  EXPECT_EQ(serve::path_of("file:///a/b.profile.json"), "/a/b.profile.json");
+  EXPECT_EQ(serve::path_of("file://localhost/a%20b/%CE%A9.json"), "/a b/Ω.json");
+  EXPECT_EQ(serve::path_of("file:/a/../b"), "/b"); // RFC 8089, appendix B
+  for (const char* none : {"file://elsewhere/a", "untitled:a", "https://a/b", "file:a", "file://", "",
+                           "file:///%4", "file:///%zz", "file:///%00", "file:///%"})
+    EXPECT_EQ(serve::path_of(none), std::nullopt) << none;
+}
+
+// ---- framing
+
+std::vector<Received> read_all(std::string_view stream, std::size_t at_once) {
+  Message_reader reader;
+  std::vector<Received> all;
+  for (std::size_t i = 0; i < stream.size(); i += at_once) {
+    reader.add(stream.substr(i, at_once));
+    while (auto received = reader.next()) all.push_back(std::move(*received));
+  }
+  return all;
+}
+
+TEST(Serve_framing, whatever_the_pieces_are) {
+  const std::string stream =
+      framed("{}") +
+      "content-length:  3 \r\nContent-Type: application/vscode-jsonrpc; charset=utf-8\r\n\r\n\"Ω" +
+      "Content-Type: x; charset=utf8\r\nContent-Length: 0\r\n\r\n" + framed("[1]");
+  for (const std::size_t at_once : {1u, 2u, 7u, 1000u}) {
+    const auto all = read_all(stream, at_once);
+    ASSERT_EQ(all.size(), 4u);
+    EXPECT_EQ(all[0].content, "{}");
+    EXPECT_EQ(all[1].content, "\"Ω");
+    EXPECT_EQ(all[2].content, "");
+    EXPECT_EQ(all[3].content, "[1]");
+  }
+}
+
+TEST(Serve_framing, goes_on_behind_damage) {
+  for (const std::string& damage :
+       {std::string("Content-Length: x\r\n\r\n{}"), std::string("Content-Length: 4x\r\n\r\n{}"),
+        std::string("Content-Length: -1\r\n\r\n{}"), std::string("Content-Length:\r\n\r\n{}"),
+        std::string("Content-Type: a\r\n\r\n{}"),
+        std::string("Content-Length: 2\r\nContent-Type: a; charset=utf-16\r\n\r\n{}"),
+        std::string("no colon\r\n\r\n{}"), std::string("tail of a message that was longer}"),
+        std::string(10'000, 'x'), std::string("\r\n\r\n"),
+        std::string("Content-Length: 18446744073709551616\r\n\r\n"),
+        fmt::format("Content-Length: {}\r\n\r\n{{}}", most_message + 1)})
+    for (const std::size_t at_once : {1u, 100'000u}) {
+      const auto all = read_all(damage + framed("[]") + framed("{}"), at_once);
+      ASSERT_GE(all.size(), 3u) << damage;
+      EXPECT_FALSE(all[0].problem.empty()) << damage;
+      EXPECT_EQ(all[all.size() - 2].content, "[]") << damage;
+      EXPECT_EQ(all.back().content, "{}") << damage;
+    }
+  // Where a wrong length reaches into what follows, that is lost, too, and no more.
+  for (const char* damage :
+       {"Content-Length: 2\r\nContent-Length: 3\r\n\r\n{}", "Content-Length: 30\r\n\r\n{}"})
+    EXPECT_EQ(read_all(damage + framed("[]") + framed("[1]") + framed("{}"), 1).back().content, "{}")
+        << damage;
+}
+
+// ---- a session
+
+std::string text_of(const rapidjson::Value& json) {
+  rapidjson::StringBuffer buffer;
+  rapidjson::Writer writer(buffer);
+  json.Accept(writer);
+  return buffer.GetString();
+}
+std::string json_text(std::string_view text) {
+  return text_of(
+      rapidjson::Value(rapidjson::StringRef(text.data(), static_cast<rapidjson::SizeType>(text.size()))));
+}
+
+constexpr std::string_view cursor = "‸"; // in documents: where the editor's cursor stands
+
+struct Editor {
+  Language_server server;
+  int asked = 0;
+  std::string uri = "file:///nowhere/example.profile.json";
+  std::string text; // of the document, without the cursor
+  Place place;
+
+  explicit Editor(const std::string& capabilities = R"({"general": {"positionEncodings": ["utf-8"]},
+      "textDocument": {"hover": {"contentFormat": ["markdown"]},
+                       "completion": {"completionItem": {"snippetSupport": true}},
+                       "publishDiagnostics": {"relatedInformation": true},
+                       "codeAction": {"codeActionLiteralSupport": {}}}})") {
+    ask("initialize", fmt::format(R"({{"capabilities": {}}})", capabilities));
+    notify("initialized", "{}");
+  }
+  std::vector<Json> take(const std::string& message) {
+    std::vector<Json> answers;
+    for (const std::string& one : server.take({message, {}})) {
+      Json& json = answers.emplace_back();
+      json.Parse(one.c_str());
+      EXPECT_FALSE(json.HasParseError()) << one;
+      EXPECT_STREQ(json["jsonrpc"].GetString(), "2.0");
+    }
+    return answers;
+  }
+  Json ask(const std::string& method, const std::string& params) {
+    auto answers = take(fmt::format(R"({{"jsonrpc": "2.0", "id": {}, "method": "{}", "params": {}}})",
+                                    ++asked, method, params));
+    EXPECT_FALSE(answers.empty());
+    if (answers.empty()) return {};
+    EXPECT_EQ(answers[0]["id"].GetInt(), asked);
+    return std::move(answers[0]);
+  }
+  std::vector<Json> notify(const std::string& method, const std::string& params) {
+    return take(fmt::format(R"({{"jsonrpc": "2.0", "method": "{}", "params": {}}})", method, params));
+  }
+  int error_of(const std::string& method, const std::string& params) {
+    const Json answer = ask(method, params);
+    return answer.HasMember("error") ? answer["error"]["code"].GetInt() : 0;
+  }
+  void open(std::string_view written) {
+    text = written;
+    const std::size_t at = text.find(cursor);
+    if (at != std::string::npos) text.erase(at, cursor.size());
+    place = Lines_of_text(text).place_of(at == std::string::npos ? 0 : at, Encoding::utf8);
+    notify("textDocument/didOpen",
+           fmt::format(R"({{"textDocument": {{"uri": {}, "version": 1, "text": {}}}}})", json_text(uri),
+                       json_text(text)));
+  }
+  std::string at_cursor() const {
+    return fmt::format(R"({{"textDocument": {{"uri": {}}}, "position": {{"line": {}, "character": {}}}}})",
+                       json_text(uri), place.line, place.character);
+  }
+  // Result of a request about the cursor of a document.
+  Json about(const std::string& method, std::string_view written) {
+    open(written);
+    Json answer = ask("textDocument/" + method, at_cursor());
+    Json result;
+    EXPECT_TRUE(answer.HasMember("result")) << text_of(answer);
+    if (answer.HasMember("result")) result.CopyFrom(answer["result"], result.GetAllocator());
+    return result;
+  }
+  std::string hover(std::string_view written) {
+    const Json result = about("hover", written);
+    return result.IsNull() ? "" : result["contents"]["value"].GetString();
+  }
+  // "label -> what is written"
+  std::vector<std::string> offered(std::string_view written) {
+    const Json result = about("completion", written);
+    std::vector<std::string> all;
+    if (result.IsObject())
+      for (const auto& item : result["items"].GetArray())
+        all.push_back(
+            fmt::format("{} -> {}", item["label"].GetString(), item["textEdit"]["newText"].GetString()));
+    return all;
+  }
+  // The text at the range of a definition in the same document; empty where there is none.
+  std::string definition(std::string_view written) {
+    const Json result = about("definition", written);
+    if (result.IsNull()) return "";
+    EXPECT_EQ(result["uri"].GetString(), uri);
+    return range_text(result["range"]);
+  }
+  std::string range_text(const rapidjson::Value& range) const {
+    const Lines_of_text lines(text);
+    const auto offset = [&](const char* end) {
+      return lines.offset_of({range[end]["line"].GetUint(), range[end]["character"].GetUint()},
+                             Encoding::utf8);
+    };
+    return text.substr(offset("start"), offset("end") - offset("start"));
+  }
+  std::vector<Json> idle() {
+    std::vector<Json> all;
+    for (const std::string& one : server.when_idle()) all.emplace_back().Parse(one.c_str());
+    return all;
+  }
+};
+
+bool has(const std::vector<std::string>& all, std::string_view one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+// A profile with these members behind the usual ones.
+std::string profile(std::string_view members) {
+  return fmt::format(R"({{
+  "format": "ohmlore/1.0",
+  "kind": "profile",
+  "id": "example",
+  "revision": 1,
+  "appliance": {{ "maker": "Orrinvale", "models": ["Larch 24 C"], "type": "combination_boiler",
+                 "fuel": "natural_gas", "controller": {{ "part": "OV-4410" }} }},
+  "safety": {{ "supplies": [{{ "kind": "mains", "isolate_at": "spur under the stairs" }}] }},
+  "sources": {{ "notes": {{ "kind": "maker_document", "title": "Larch service notes" }} }},
+  "source": {{ "from": "notes" }},
+  "connectors": {{ "X4": {{ "label": "X4", "ways": 2, "circuit": "selv", "pins": {{ "1": {{ "signal": "sensor" }}, "2": {{}} }} }} }},
+{}
+}})",
+                     members);
+}
+
+TEST(Serve_session, life) {
+  {
+    Language_server server;
+    EXPECT_EQ(server.status(), 1);
+    const auto answers = server.take({R"({"jsonrpc":"2.0","id":"a","method":"shutdown"})", {}});
+    ASSERT_EQ(answers.size(), 1u);
+    Json json;
+    json.Parse(answers[0].c_str());
+    EXPECT_EQ(json["error"]["code"].GetInt(), -32002); // ServerNotInitialized
+    EXPECT_STREQ(json["id"].GetString(), "a");
+    EXPECT_TRUE(server.take({R"({"jsonrpc":"2.0","method":"exit"})", {}}).empty());
+    EXPECT_TRUE(server.ended());
+    EXPECT_EQ(server.status(), 1);
+  }
+  Editor editor;
+  EXPECT_EQ(editor.error_of("initialize", "{}"), -32600);
+  EXPECT_EQ(editor.error_of("no/such", "{}"), -32601);
+  EXPECT_EQ(editor.error_of("$/no/such", "{}"), -32601);
+  EXPECT_TRUE(editor.notify("$/cancelRequest", R"({"id": 3})").empty());
+  EXPECT_TRUE(editor.notify("no/such", "{}").empty());
+  EXPECT_EQ(editor.error_of("textDocument/hover", "{}"), -32602);
+  EXPECT_EQ(editor.error_of("textDocument/hover",
+                            R"({"textDocument": {"uri": "a"}, "position": {"line": -1, "character": 0}})"),
+            -32602);
+  EXPECT_EQ(editor.error_of("textDocument/hover",
+                            R"({"textDocument": {"uri": "a"}, "position": {"line": 0, "character": 0}})"),
+            0);
+  EXPECT_EQ(editor.error_of("shutdown", "null"), 0);
+  EXPECT_EQ(editor.error_of("textDocument/hover", "{}"), -32600);
+  EXPECT_FALSE(editor.server.ended());
+  EXPECT_TRUE(editor.notify("exit", "null").empty());
+  EXPECT_TRUE(editor.server.ended());
+  EXPECT_EQ(editor.server.status(), 0);
+}
+
+// JSON-RPC 2.0, section 5.1, and its examples in section 7.
+TEST(Serve_session, what_is_no_request) {
+  Editor editor;
+  const auto code = [&](const std::string& message) {
+    const auto answers = editor.take(message);
+    EXPECT_EQ(answers.size(), 1u) << message;
+    if (answers.size() != 1) return 0;
+    return answers[0]["error"]["code"].GetInt();
+  };
+  EXPECT_EQ(code(R"({"jsonrpc": "2.0", "method": "foobar, "params": "bar", "baz])"), -32700);
+  EXPECT_EQ(code(R"({"jsonrpc": "2.0", "method": 1, "params": "bar"})"), -32600);
+  EXPECT_EQ(code("[]"), -32600);
+  EXPECT_EQ(code("[1,2,3]"), -32600);
+  EXPECT_EQ(code(""), -32700);
+  EXPECT_EQ(code("null"), -32600);
+  EXPECT_EQ(code(R"({"jsonrpc": "2.0", "id": {}, "method": "shutdown"})"), -32600);
+  EXPECT_EQ(code(R"({"id": 1, "method": "shutdown"})"), -32600);
+  EXPECT_EQ(code(R"({"jsonrpc": "2.0", "id": 1, "method": "\ud800"})"), -32700);
+  EXPECT_EQ(code("\"\xFF\""), -32700);
+  EXPECT_EQ(code(std::string(1'000'000, '[')), -32700);
+  EXPECT_EQ(code(std::string(100, '[') + std::string(100, ']')), -32600);
+  EXPECT_TRUE(editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "result": null})").empty());
+  EXPECT_EQ(editor.server.take({{}, "why"}).size(), 1u);
+}
+
+TEST(Serve_session, encoding) {
+  for (const auto& [offered, agreed] : {std::pair{R"(["utf-16", "utf-8"])", "utf-8"},
+                                        {R"(["utf-32"])", "utf-16"},
+                                        {R"("utf-8")", "utf-16"},
+                                        {"7", "utf-16"}}) {
+    Language_server server;
+    const auto answers = server.take({fmt::format(R"({{"jsonrpc": "2.0", "id": 1, "method": "initialize",
+                         "params": {{"capabilities": {{"general": {{"positionEncodings": {}}}}}}}}})",
+                                                  offered),
+                                      {}});
+    Json json;
+    json.Parse(answers.at(0).c_str());
+    EXPECT_STREQ(json["result"]["capabilities"]["positionEncoding"].GetString(), agreed) << offered;
+  }
+}
+
+TEST(Serve_session, asks_to_be_told_of_files) {
+  Editor editor(R"({"workspace": {"didChangeWatchedFiles": {"dynamicRegistration": true}}})");
+  const auto sent = editor.notify("initialized", "{}");
+  ASSERT_EQ(sent.size(), 1u);
+  EXPECT_STREQ(sent[0]["method"].GetString(), "client/registerCapability");
+  EXPECT_STREQ(sent[0]["params"]["registrations"][0]["method"].GetString(),
+               "workspace/didChangeWatchedFiles");
+  EXPECT_TRUE(Editor("{}").notify("initialized", "{}").empty());
+}
+
+TEST(Serve_documents, findings_follow_what_is_typed) {
+  Editor editor;
+  editor.open(profile(R"("x_note": "𐐀", "revisio": 1)"));
+  auto sent = editor.idle();
+  ASSERT_EQ(sent.size(), 1u);
+  EXPECT_STREQ(sent[0]["params"]["uri"].GetString(), editor.uri.c_str());
+  EXPECT_EQ(sent[0]["params"]["version"].GetInt(), 1);
+  ASSERT_EQ(sent[0]["params"]["diagnostics"].Size(), 1u);
+  const auto& finding = sent[0]["params"]["diagnostics"][0];
+  EXPECT_STREQ(finding["code"].GetString(), "key-unknown");
+  EXPECT_STREQ(finding["source"].GetString(), "ohmlore");
+  EXPECT_EQ(finding["severity"].GetInt(), 1);
+  EXPECT_EQ(editor.range_text(finding["range"]), "\"revisio\"");
+  EXPECT_TRUE(editor.idle().empty()) << "nothing changed";
+
+  // both changes of one message, the second in the text that the first left
+  const auto line = finding["range"]["start"]["line"].GetUint();
+  const auto column = finding["range"]["start"]["character"].GetUint();
+  editor.notify("textDocument/didChange",
+                fmt::format(R"({{"textDocument": {{"uri": {}, "version": 2}}, "contentChanges": [
+      {{"range": {{"start": {{"line": {}, "character": {}}}, "end": {{"line": {}, "character": {}}}}}, "text": "\"y"}},
+      {{"range": {{"start": {{"line": {}, "character": {}}}, "end": {{"line": {}, "character": {}}}}}, "text": "x_"}}]}})",
+                            json_text(editor.uri), line, column, line, column + 8, line, column + 1, line,
+                            column + 2));
+  sent = editor.idle();
+  ASSERT_EQ(sent.size(), 1u);
+  EXPECT_EQ(sent[0]["params"]["version"].GetInt(), 2);
+  EXPECT_EQ(sent[0]["params"]["diagnostics"].Size(), 0u) << text_of(sent[0]);
+
+  // the whole text
+  editor.notify(
+      "textDocument/didChange",
+      fmt::format(R"({{"textDocument": {{"uri": {}, "version": 3}}, "contentChanges": [{{"text": "{{"}}]}})",
+                  json_text(editor.uri)));
+  sent = editor.idle();
+  ASSERT_EQ(sent.size(), 1u);
+  EXPECT_STREQ(sent[0]["params"]["diagnostics"][0]["code"].GetString(), "json-syntax");
+  const auto closed = editor.notify(
+      "textDocument/didClose", fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+  ASSERT_EQ(closed.size(), 1u);
+  EXPECT_EQ(closed[0]["params"]["diagnostics"].Size(), 0u);
+  EXPECT_TRUE(editor.idle().empty());
+}
+
+TEST(Serve_documents, a_change_that_cannot_be_made_is_said) {
+  for (
+      const char* change :
+      {R"({"range": {"start": {"line": 0, "character": 1}, "end": {"line": 0, "character": 0}}, "text": ""})",
+       R"({"range": {"start": {"line": 0}, "end": {"line": 0, "character": 0}}, "text": ""})",
+       R"({"text": 1})", "3", R"({"range": 1, "text": ""})"}) {
+    Editor editor;
+    editor.open("{}");
+    const auto sent = editor.notify(
+        "textDocument/didChange",
+        fmt::format(R"({{"textDocument": {{"uri": {}, "version": 2}}, "contentChanges": [{}]}})",
+                    json_text(editor.uri), change));
+    ASSERT_EQ(sent.size(), 2u) << change;
+    EXPECT_STREQ(sent[0]["method"].GetString(), "window/showMessage");
+    EXPECT_EQ(sent[1]["params"]["diagnostics"].Size(), 0u) << "its findings are withdrawn";
+    EXPECT_TRUE(editor.idle().empty());
+  }
+}
+
+TEST(Serve_documents, others_are_left_alone) {
+  for (const char* uri : {"file:///a/b.json", "file:///a/profile.json", "untitled:a", "", "file:///"}) {
+    Editor editor;
+    editor.uri = uri;
+    editor.open("{");
+    EXPECT_TRUE(editor.idle().empty()) << uri;
+  }
+  Editor editor;
+  editor.uri = "untitled:a.profile.json"; // no file, but its name says what it is
+  editor.open("{");
+  EXPECT_EQ(editor.idle().size(), 1u);
+}
+
+TEST(Serve_documents, related_places) {
+  const std::string twice = profile(R"("title": "a", "title": "b")");
+  Editor editor;
+  editor.open(twice);
+  const auto with = editor.idle();
+  const auto& diagnostics = with.at(0)["params"]["diagnostics"];
+  ASSERT_EQ(diagnostics.Size(), 1u);
+  const auto& related = diagnostics[0]["relatedInformation"];
+  ASSERT_EQ(related.Size(), 1u);
+  EXPECT_EQ(editor.range_text(related[0]["location"]["range"]), "\"title\"");
+
+  Editor plain("{}");
+  plain.open(twice);
+  const auto without = plain.idle();
+  const auto& message = without.at(0)["params"]["diagnostics"][0];
+  EXPECT_FALSE(message.HasMember("relatedInformation"));
+  EXPECT_NE(std::string_view(message["message"].GetString()).find("/nowhere/example.profile.json:12:1: "),
+            std::string_view::npos)
+      << message["message"].GetString();
+}
+
+// ---- hover
+
+constexpr std::string_view fixed_resistor =
+    R"("components": { "link": { "kind": "coding", "name": "Link", "between": ["X4.1", "X4.2"],
+    "code": "24 kW", "model": { "kind": "fixed", "resistance": "470 Ω", "tolerance": "5 %" } } },
+  "tests": { "link_test": { "component": "link", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+    "expect": { "kind": "band", "nominal": "480 Ω", "tolerance": "10 %", "at": "20 °C" } } })";
+
+std::string with_cursor(std::string text, std::string_view before) {
+  const std::size_t at = text.find(before);
+  EXPECT_NE(at, std::string::npos) << before;
+  return text.insert(at + before.size(), cursor);
+}
+
+TEST(Serve_hover, bands_and_every_caution) {
+  // by hand: 470 Ω less and plus 5 %; 480 Ω less and plus 10 %
+  const std::string text = profile(fixed_resistor);
+  for (const auto& [before, band] : {std::pair{"\"li", "446.5 Ω to 493.5 Ω"},
+                                     {"24 kW\", \"mod", "446.5 Ω to 493.5 Ω"},
+                                     {"\"component\": \"li", "446.5 Ω to 493.5 Ω"},
+                                     {"\"link_", "432 Ω to 528 Ω"},
+                                     {"\"exp", "432 Ω to 528 Ω"}}) {
+    Editor editor;
+    const std::string shown = editor.hover(with_cursor(text, before));
+    ASSERT_NE(shown.find(band), std::string::npos) << before << ": " << shown;
+    // In Markdown some letters are escaped: compared without.
+    std::string plain;
+    for (const char c : shown.substr(0, shown.find(band)))
+      if (c != '\\') plain += c;
+    for (const Caution& caution : cautions()) // what a profile adds stands behind the sentence
+      EXPECT_NE(plain.find(caution.text.substr(0, caution.text.size() - 1)), std::string::npos)
+          << caution.text;
+    EXPECT_NE(plain.find("spur under the stairs"), std::string::npos);
+  }
+}
+
+TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
+  Editor editor;
+  const std::string broken = with_cursor(profile(std::string(fixed_resistor) + R"(, "revisio": 1)"), "\"li");
+  EXPECT_NE(editor.hover(broken).find("No band is shown"), std::string::npos);
+  // An error of lint alone: the band, and before all else the warning.
+  std::string wrong(fixed_resistor);
+  wrong.replace(wrong.find(R"("X4.2"], "side")"), 6, R"("X4.7")");
+  const std::string shown = editor.hover(with_cursor(profile(wrong), "\"li"));
+  EXPECT_EQ(shown.find("- Errors that ohmlore lint finds in this file: "), 0u) << shown;
+  EXPECT_NE(shown.find("446.5 Ω to 493.5 Ω"), std::string::npos);
+}
+
+TEST(Serve_hover, a_part_that_is_not_known) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "fl‸ow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"], "part": "none" } })"));
+  EXPECT_NE(shown.find("The part none is not known here"), std::string::npos) << shown;
+}
+
+TEST(Serve_hover, keys_words_and_rules) {
+  Editor editor;
+  const std::string text = profile(fixed_resistor);
+  const std::string key = editor.hover(with_cursor(text, "\"unpl"));
+  EXPECT_NE(key.find("The connector to withdraw first."), std::string::npos) << key;
+  EXPECT_EQ(key.find("at 20 °C"), std::string::npos);
+  EXPECT_NE(editor.hover(with_cursor(text, "\"prob")).find("required"), std::string::npos);
+  EXPECT_NE(editor.hover(with_cursor(text, "\"at_board")).find("plug"), std::string::npos);
+  EXPECT_EQ(editor.hover(with_cursor(text, "Larch")), "");
+  const std::string rule = editor.hover(with_cursor(profile(R"("revisio": 1)"), "\"revisio\""));
+  EXPECT_NE(rule.find("# key-unknown"), std::string::npos) << rule;
+  EXPECT_NE(rule.find("a profile has no key \"revisio\""), std::string::npos) << rule;
+}
+
+TEST(Serve_hover, words_of_documents_are_no_markup) {
+  std::string text(fixed_resistor);
+  text.replace(text.find("Link\""), 4, "![x](http://a) <b>");
+  Editor editor;
+  const std::string shown = editor.hover(with_cursor(profile(text), "\"li"));
+  EXPECT_EQ(shown.find("![x]("), std::string::npos) << shown;
+  EXPECT_EQ(shown.find("<b>"), std::string::npos) << shown;
+  Editor plain("{}");
+  EXPECT_NE(plain.hover(with_cursor(profile(text), "\"li")).find("![x](http://a) <b>"), std::string::npos)
+      << "no Markdown, nothing to escape";
+}
+
+// ---- completion
+
+TEST(Serve_completion, keys) {
+  Editor editor;
+  const auto keys = editor.offered(profile(R"("tests": { "a": { "side": "at_component", ‸ } })"));
+  ASSERT_GE(keys.size(), 3u);
+  EXPECT_EQ(keys[0], R"(component -> "component": "$1")") << "required first";
+  EXPECT_EQ(keys[1], R"(probes -> "probes": [$1])");
+  EXPECT_TRUE(has(keys, R"(expect -> "expect": {$1})"));
+  EXPECT_FALSE(has(keys, R"(side -> "side": "$1")")) << "it is there already";
+  // those behind the cursor are there, too
+  const auto before = editor.offered(profile(R"("tests": { "a": { "‸" "side": "at_component" } })"));
+  EXPECT_FALSE(has(before, R"(side -> "side": "$1",)"));
+  EXPECT_TRUE(has(before, R"(component -> "component": "$1",)")) << "the comma that is missing then";
+  // where a colon follows, the key alone
+  EXPECT_TRUE(
+      has(editor.offered(profile(R"("tests": { "a": { "eff‸": "low" } })")), R"(effort -> "effort")"));
+  // of a variant, those of its kind
+  const auto of_kind = editor.offered(profile(R"("components": { "a": { "kind": "ptc", ‸ } })"));
+  EXPECT_TRUE(has(of_kind, R"(type -> "type": "$1")"));
+  EXPECT_FALSE(has(of_kind, R"(linearised -> "linearised": $1)"));
+  const auto without = editor.offered(profile(R"("components": { "a": {‸} })"));
+  EXPECT_EQ(without.at(0), R"(kind -> "kind": "$1")");
+  // at the root, of an empty document too; $ means something in snippets
+  const auto root = editor.offered("{‸");
+  EXPECT_EQ(root.at(0), R"(format -> "format": "ohmlore/1.0")");
+  EXPECT_TRUE(has(root, R"(kind -> "kind": "profile")"));
+  EXPECT_TRUE(has(root, R"($schema -> "\$schema": "$1")"));
+  EXPECT_TRUE(editor.offered(profile(R"("tests": {‸})")).empty()) << "ids are free";
+  EXPECT_TRUE(editor.offered(profile(R"("x_own": {‸})")).empty());
+  EXPECT_TRUE(editor.offered("‸").empty());
+  EXPECT_TRUE(editor.offered("{}‸").empty());
+  Editor plain("{}");
+  EXPECT_EQ(plain.offered("{\"fo‸").at(0), R"(format -> "format": "ohmlore/1.0")");
+  EXPECT_TRUE(has(plain.offered("{‸"), R"(id -> "id": )"));
+}
+
+TEST(Serve_completion, words_and_references) {
+  Editor editor;
+  const auto in_test = [&](std::string_view member) {
+    return editor.offered(profile(fmt::format(
+        R"("components": {{ "flow": {{ "kind": "switch", "name": "Flow switch", "states": {{ "cold": "closed", "hot": "open" }} }} }},
+           "tests": {{ "a": {{ "component": "flow", {} }} }})",
+        member)));
+  };
+  EXPECT_TRUE(has(in_test(R"("side": "‸")"), R"(at_component -> "at_component")"));
+  EXPECT_TRUE(has(in_test(R"("side": at‸)"), R"(at_component -> "at_component")"))
+      << "without quotation marks";
+  EXPECT_EQ(in_test(R"("unplug": "‸")"), std::vector<std::string>{R"(X4 -> "X4")"});
+  EXPECT_EQ(in_test(R"("probes": ["X4.1", "X4.‸"])"),
+            (std::vector<std::string>{R"(X4.1 -> "X4.1")", R"(X4.2 -> "X4.2")"}));
+  EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)").size(), 2u) << "without the comma, and nothing is closed";
+  EXPECT_EQ(in_test(R"("condition": "‸")"),
+            (std::vector<std::string>{R"(cold -> "cold")", R"(hot -> "hot")"}));
+  EXPECT_EQ(in_test(R"("source": { "from": ‸ })"), std::vector<std::string>{R"(notes -> "notes")"});
+  EXPECT_TRUE(in_test(R"("note": "‸")").empty());
+  EXPECT_TRUE(in_test(R"("note": "a" ‸)").empty()) << "a comma must come first";
+  EXPECT_EQ(editor.offered(profile(R"("components": { "flow": { "kind": "ntc", "name": "Flow" } },
+                                      "tests": { "a": { "component": "f‸" } })")),
+            std::vector<std::string>{R"(flow -> "flow")"});
+  EXPECT_TRUE(has(editor.offered(profile(R"("components": { "a": { "kind": "‸" } })")), R"(ntc -> "ntc")"));
+  EXPECT_TRUE(
+      has(editor.offered(profile(R"("components": { "a": { "kind": "rtd", "purely_resistive": ‸ } })")),
+          "true -> true"));
+  EXPECT_TRUE(has(editor.offered(profile(R"("waivers": [{ "rule": "band-‸" }])")),
+                  R"(band-inverted -> "band-inverted")"));
+  EXPECT_TRUE(has(editor.offered(profile(R"("faults": { "H1": { "suspects": [{ "kind": "‸" }] } })")),
+                  R"(harness -> "harness")"));
+}
+
+TEST(Serve_completion, replaces_the_word_with_its_quotation_marks) {
+  Editor editor;
+  const Json result = editor.about("completion", profile(R"("tests": { "𐐀": { "side": "at_‸board" } })"));
+  const auto& item = result["items"][0];
+  EXPECT_EQ(editor.range_text(item["textEdit"]["range"]), "\"at_board\"");
+  EXPECT_EQ(std::string_view(item["filterText"].GetString()).front(), '"');
+}
+
+// ---- definitions
+
+TEST(Serve_definition, of_each_kind_of_reference) {
+  Editor editor;
+  const std::string text =
+      profile(R"("components": { "flow": { "kind": "switch", "name": "Flow", "between": ["X4.1", "X4.3"],
+      "states": { "cold": "closed" }, "source": { "from": "notes" } } },
+    "circuits": { "chain": { "between": ["X4.1", "X4.2"], "arrangement": "series", "elements": [] } },
+    "tests": { "a_test": { "component": "flow", "unplug": "X4", "probes": [], "side": "at_component", "condition": "cold" } },
+    "faults": { "H1": { "suspects": [{ "kind": "component", "component": "no_such", "decided_by": ["a_test"] }] } })");
+  for (const auto& [before, found] : {std::pair{"\"component\": \"fl", "\"flow\""},
+                                      {"\"unplug\": \"X", "\"X4\""},
+                                      {"[\"X4.1", "\"1\""},
+                                      {"\"X4.3", "\"X4\""},
+                                      {"\"condition\": \"c", "\"cold\""},
+                                      {"[\"a_t", "\"a_test\""},
+                                      {"\"source\": { \"from\": \"no", "\"notes\""},
+                                      {"\"no_such", ""},
+                                      {"\"side\": \"at", ""},
+                                      {"\"kind\": \"pro", ""}})
+    EXPECT_EQ(editor.definition(with_cursor(text, before)), found) << before;
+}
+
+TEST(Serve_definition, of_a_part_is_its_file) {
+  const std::filesystem::path corpus = std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus";
+  Editor editor;
+  editor.uri = fmt::format("file://{}/profiles/new.profile.json", corpus.string());
+  const Json result = editor.about(
+      "definition", profile(R"("components": { "a": { "kind": "ntc", "part": "ntc-10k-‸b3977-1pct" } })"));
+  ASSERT_TRUE(result.IsObject());
+  const std::filesystem::path file = corpus / "parts/ntc-10k-b3977-1pct.part.json";
+  EXPECT_EQ(result["uri"].GetString(), "file://" + file.string());
+  editor.text = test::read_bytes(file);
+  EXPECT_EQ(editor.range_text(result["range"]), "\"ntc-10k-b3977-1pct\"");
+  // and all of them are offered
+  const auto parts = editor.offered(profile(R"("components": { "a": { "kind": "ntc", "part": "‸" } })"));
+  EXPECT_TRUE(has(parts, R"(pt1000-class-b -> "pt1000-class-b")"));
+}
+
+// ---- actions
+
+TEST(Serve_actions, fixes_that_a_person_may_take) {
+  for (const bool versioned : {false, true}) {
+    Editor editor(fmt::format(R"({{"general": {{"positionEncodings": ["utf-8"]}},
+        "workspace": {{"workspaceEdit": {{"documentChanges": {}}}}},
+        "textDocument": {{"codeAction": {{"codeActionLiteralSupport": {{}}}}}}}})",
+                              versioned));
+    editor.open(profile(R"("x_note": "𐐀", "titel": "Larch")"));
+    const auto ask = [&](std::string_view context) {
+      return editor.ask("textDocument/codeAction",
+                        fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []{}}},
+            "range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 99, "character": 0}}}}}})",
+                                    json_text(editor.uri), context));
+    };
+    const Json answer = ask("");
+    ASSERT_EQ(answer["result"].Size(), 1u) << text_of(answer);
+    const auto& action = answer["result"][0];
+    EXPECT_STREQ(action["kind"].GetString(), "quickfix");
+    EXPECT_STREQ(action["diagnostics"][0]["code"].GetString(), "key-unknown");
+    const auto& edit = action["edit"];
+    const auto& change =
+        versioned ? edit["documentChanges"][0]["edits"][0] : edit["changes"][editor.uri.c_str()][0];
+    EXPECT_EQ(editor.range_text(change["range"]), "\"titel\"");
+    EXPECT_STREQ(change["newText"].GetString(), "\"title\"");
+    if (versioned) {
+      EXPECT_EQ(edit["documentChanges"][0]["textDocument"]["version"].GetInt(), 1);
+    }
+    EXPECT_TRUE(ask(R"(, "only": ["refactor"])")["result"].IsNull());
+    EXPECT_EQ(ask(R"(, "only": ["quickfix"])")["result"].Size(), 1u);
+  }
+}
+
+TEST(Serve_actions, none_that_only_shows_what_was_meant) {
+  // Limits that were surely not merely exchanged: the fix is for display (band-inverted).
+  Editor editor;
+  editor.open(
+      profile(R"("components": { "a": { "kind": "ntc", "name": "A", "between": ["X4.1", "X4.2"], "model":
+      { "kind": "table", "rows": [{ "at": "25 °C", "min": "99 kΩ", "max": "9.8 kΩ" }] } } })"));
+  const Json answer =
+      editor.ask("textDocument/codeAction",
+                 fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []}},
+          "range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 99, "character": 0}}}}}})",
+                             json_text(editor.uri)));
+  for (const auto& action : answer["result"].GetArray())
+    EXPECT_STRNE(action["diagnostics"][0]["code"].GetString(), "band-inverted");
+}
+
+// ---- whatever is typed
+
+TEST(Serve_robustness, every_question_at_places_of_damaged_documents) {
+  const std::string whole = test::larch_profile();
+  std::mt19937 random(11);
+  Editor editor("{}");
+  for (int round = 0; round < test::cases(400); ++round) {
+    std::string text = whole;
+    switch (random() % 4) {
+    case 0: text.resize(random() % text.size()); break;
+    case 1: text.erase(random() % text.size(), random() % 30); break;
+    case 2: text.insert(random() % text.size(), 1, "{}[]\",:\\ \n"[random() % 10]); break;
+    default: break;
+    }
+    std::size_t at = random() % (text.size() + 1);
+    while (at > 0 && at < text.size() && (text[at] & 0xC0) == 0x80) --at;
+    if (find_invalid_utf8(text) != std::string::npos) continue; // no message can carry it
+    text.insert(at, cursor);
+    for (const char* question : {"hover", "completion", "definition"}) editor.about(question, text);
+    const auto mended = serve::cursor_in(editor.text, at);
+    if (mended) {
+      ASSERT_LE(mended->begin, mended->end);
+      ASSERT_LE(mended->end, editor.text.size());
+    }
+    ASSERT_EQ(editor.idle().size(), 1u);
+  }
+}
+
+}
+}
