@@ -510,6 +510,25 @@ TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
   EXPECT_NE(shown.find("446.5 Ω to 493.5 Ω"), std::string::npos);
 }
 
+TEST(Serve_hover, a_part) {
+  // IEC 60751:2022, table 1: 107.79 Ω at 20 °C of a part with 100 Ω at 0 °C; here ten times that.
+  Editor editor;
+  editor.uri = "file:///nowhere/pt1000-class-b.part.json";
+  const std::string shown = editor.hover(with_cursor(
+      test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts/pt1000-class-b.part.json"),
+      "\"comp"));
+  EXPECT_NE(shown.find("nominal 1.078 kΩ"), std::string::npos) << shown;
+  EXPECT_EQ(shown.find("- Dead test only"), 0u) << shown;
+}
+
+TEST(Serve_hover, the_condition_of_a_test) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "stat": { "kind": "switch", "name": "Stat", "between": ["X4.1", "X4.2"], "states": { "cold": "closed" } } },
+         "tests": { "st‸at_cold": { "component": "stat", "probes": ["X4.1", "X4.2"], "side": "at_component", "condition": "cold" } })"));
+  EXPECT_NE(shown.find("while cold"), std::string::npos) << shown;
+}
+
 TEST(Serve_hover, a_part_that_is_not_known) {
   Editor editor;
   const std::string shown = editor.hover(profile(
