@@ -760,7 +760,8 @@ TEST(Serve_robustness, every_question_at_places_of_damaged_documents) {
 void each_value(rapidjson::Value& value, const std::function<void(rapidjson::Value&)>& take) {
   take(value);
   if (value.IsObject())
-    for (auto& one : value.GetObject()) each_value(one.value, take);
+    for (int i = 0; i < static_cast<int>(value.MemberCount()); ++i)
+      each_value((value.MemberBegin() + i)->value, take);
   if (value.IsArray())
     for (auto& one : value.GetArray()) each_value(one, take);
 }
