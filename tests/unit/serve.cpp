@@ -522,6 +522,14 @@ TEST(Serve_hover, a_part) {
   EXPECT_EQ(shown.find("- Dead test only"), 0u) << shown;
 }
 
+TEST(Serve_hover, beyond_what_a_model_speaks_of) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "mo‸del": { "kind": "ntc", "name": "Flue sensor", "between": ["X4.1", "X4.2"], "temperature_range": "50 °C to 200 °C",
+         "model": { "kind": "beta", "resistance": "10 kΩ", "tolerance": "2 %", "at": "100 °C", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } } })"));
+  EXPECT_NE(shown.find("beyond 50 °C to 200 °C: take it with doubt"), std::string::npos) << shown;
+}
+
 TEST(Serve_hover, the_condition_of_a_test) {
   Editor editor;
   const std::string shown = editor.hover(profile(
