@@ -4,6 +4,7 @@
 #include "ohmlore/serve.h"
 
 #include <algorithm>
+#include <functional>
 #include <random>
 #include <set>
 
@@ -510,6 +511,33 @@ TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
   EXPECT_NE(shown.find("446.5 Ω to 493.5 Ω"), std::string::npos);
 }
 
+TEST(Serve_hover, a_part) {
+  // IEC 60751:2022, table 1: 107.79 Ω at 20 °C of a part with 100 Ω at 0 °C; here ten times that.
+  Editor editor;
+  editor.uri = "file:///nowhere/pt1000-class-b.part.json";
+  const std::string shown = editor.hover(with_cursor(
+      test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts/pt1000-class-b.part.json"),
+      "\"comp"));
+  EXPECT_NE(shown.find("nominal 1.078 kΩ"), std::string::npos) << shown;
+  EXPECT_EQ(shown.find("- Dead test only"), 0u) << shown;
+}
+
+TEST(Serve_hover, beyond_what_a_model_speaks_of) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "mo‸del": { "kind": "ntc", "name": "Flue sensor", "between": ["X4.1", "X4.2"], "temperature_range": "50 °C to 200 °C",
+         "model": { "kind": "beta", "resistance": "10 kΩ", "tolerance": "2 %", "at": "100 °C", "b_value": "3977 K", "b_between": "25 °C to 85 °C" } } })"));
+  EXPECT_NE(shown.find("beyond 50 °C to 200 °C: take it with doubt"), std::string::npos) << shown;
+}
+
+TEST(Serve_hover, the_condition_of_a_test) {
+  Editor editor;
+  const std::string shown = editor.hover(profile(
+      R"("components": { "stat": { "kind": "switch", "name": "Stat", "between": ["X4.1", "X4.2"], "states": { "cold": "closed" } } },
+         "tests": { "st‸at_cold": { "component": "stat", "probes": ["X4.1", "X4.2"], "side": "at_component", "condition": "cold" } })"));
+  EXPECT_NE(shown.find("while cold"), std::string::npos) << shown;
+}
+
 TEST(Serve_hover, a_part_that_is_not_known) {
   Editor editor;
   const std::string shown = editor.hover(profile(
@@ -733,6 +761,64 @@ TEST(Serve_robustness, every_question_at_places_of_damaged_documents) {
       ASSERT_LE(mended->end, editor.text.size());
     }
     ASSERT_EQ(editor.idle().size(), 1u);
+  }
+}
+
+// Every value of good messages replaced by others: nothing of a message is taken for granted.
+void each_value(rapidjson::Value& value, const std::function<void(rapidjson::Value&)>& take) {
+  take(value);
+  if (value.IsObject())
+    for (int i = 0; i < static_cast<int>(value.MemberCount()); ++i)
+      each_value((value.MemberBegin() + i)->value, take);
+  if (value.IsArray())
+    for (auto& one : value.GetArray()) each_value(one, take);
+}
+
+TEST(Serve_robustness, values_of_other_types_in_messages) {
+  const std::string uri = "file:///nowhere/example.profile.json";
+  const std::string at = fmt::format(
+      R"("textDocument": {{"uri": "{}"}}, "position": {{"line": 3, "character": 4}}, "context": {{"diagnostics": [], "only": ["quickfix"]}},
+         "range": {{"start": {{"line": 1, "character": 4}}, "end": {{"line": 3, "character": 2}}}})",
+      uri);
+  std::vector<std::string> messages = {
+      R"({"jsonrpc": "2.0", "id": 1, "method": "initialize", "params": {"capabilities": {"general": {"positionEncodings": ["utf-8"]},
+          "textDocument": {"hover": {"contentFormat": ["markdown"]}, "codeAction": {"codeActionLiteralSupport": {}}}}}})",
+      fmt::format(R"({{"jsonrpc": "2.0", "method": "textDocument/didOpen", "params": {{"textDocument":
+          {{"uri": "{}", "version": 1, "text": {}}}}}}})",
+                  uri, json_text("{\n  \"kind\": \"profile\",\n  \"id\": \"a\",\n  \"revision\": 1\n}")),
+      fmt::format(
+          R"({{"jsonrpc": "2.0", "method": "textDocument/didChange", "params": {{"textDocument": {{"uri": "{}", "version": 2}},
+          "contentChanges": [{{"range": {{"start": {{"line": 1, "character": 4}}, "end": {{"line": 1, "character": 5}}}}, "text": "f"}}]}}}})",
+          uri)};
+  for (const char* method : {"hover", "completion", "definition", "codeAction"})
+    messages.push_back(fmt::format(
+        R"({{"jsonrpc": "2.0", "id": 2, "method": "textDocument/{}", "params": {{{}}}}})", method, at));
+  const char* others[] = {"null", "true", "-1", "4294967296", "1e300", "\"\"", "\"file:///a.part.json\"",
+                          "[]",   "[[]]", "{}"};
+  for (std::size_t changed = 0; changed < messages.size(); ++changed) {
+    Json whole;
+    whole.Parse(messages[changed].c_str());
+    std::size_t values = 0;
+    each_value(whole, [&](rapidjson::Value&) { ++values; });
+    for (std::size_t chosen = 0; chosen < values; ++chosen)
+      for (const char* other : others) {
+        Json message, replacement;
+        message.CopyFrom(whole, message.GetAllocator());
+        replacement.Parse(other);
+        std::size_t number = 0;
+        rapidjson::Value* place = nullptr;
+        each_value(message, [&](rapidjson::Value& value) {
+          if (number++ == chosen) place = &value;
+        });
+        place->CopyFrom(replacement, message.GetAllocator());
+        Language_server server;
+        for (std::size_t i = 0; i < messages.size(); ++i)
+          for (const std::string& answer : server.take({i == changed ? text_of(message) : messages[i], {}})) {
+            Json json;
+            ASSERT_FALSE(json.Parse(answer.c_str()).HasParseError()) << answer;
+          }
+        server.when_idle();
+      }
   }
 }
 

@@ -64,10 +64,8 @@ std::string chore_words(const Resolved& resolved, const Chore_words& chore) {
   return {};
 }
 
-}
-
-void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
-                const std::optional<Part_temperature>& temperature) {
+void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
+                 const std::optional<Part_temperature>& temperature) {
   std::string problem;
   const auto expected = expected_of(resolved, test, false, problem);
   if (!expected) {
@@ -99,6 +97,16 @@ void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
   for (const double kelvin : at)
     if (const auto ohm = expected->service_at(kelvin))
       step.limits.push_back({expected->varies ? std::optional(kelvin) : std::nullopt, *ohm});
+}
+
+}
+
+void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
+                const std::optional<Part_temperature>& temperature) {
+  add_healthy(step, resolved, test, temperature);
+  if (test.condition)
+    step.limit_words +=
+        fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", spoken(*test.condition));
 }
 
 Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,
@@ -136,9 +144,6 @@ Plan_step instructions(const Resolved& resolved, const Situation& situation, con
     step.leads.push_back((positive ? "positive lead on " : "") + contact_words(resolved, contact));
   }
   add_limits(step, resolved, test, temperature);
-  if (test.condition)
-    step.limit_words +=
-        fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", spoken(*test.condition));
   if (test.response.kind) {
     step.response = spoken(*test.response.kind);
     if (test.response.how) step.response += fmt::format(": {}", *test.response.how);

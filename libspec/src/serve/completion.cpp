@@ -1,6 +1,5 @@
 // What may be written at the cursor.
 #include <algorithm>
-#include <map>
 
 #include <fmt/format.h>
 

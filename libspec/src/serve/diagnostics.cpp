@@ -1,6 +1,4 @@
 // Findings as diagnostics, and their fixes as actions.
-#include <algorithm>
-#include <map>
 
 #include "serve/features.h"
 

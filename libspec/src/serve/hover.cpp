@@ -62,8 +62,8 @@ Measured measured_at(const Resolved& resolved, Node_id node) {
   Node_id record = 0;
   if (document.node(node).key) {
     const Text key = document.string(node);
-    const Node_id parent = document.node(node).parent;
-    record = key == "expect" || key == "model" ? parent : node + 1;
+    const bool is_member = (key == "expect" || key == "model") && !described(document, node).is_entry;
+    record = is_member ? document.node(node).parent : node + 1;
   } else if (const Target target = target_of(document, node);
              target == Target::component || target == Target::test) {
     const Declared place = declared(resolved, node, target);
@@ -78,8 +78,13 @@ std::string at_20_celsius(const Curve& curve) {
   const std::string at = temperature_text(shown_kelvin, Temperature_unit::celsius);
   if (!band) return fmt::format("at {}: the model says nothing here", at);
   const auto nominal = nominal_resistance(curve.model, shown_kelvin);
-  return fmt::format("at {}: {}{}", at, band_text(*band),
-                     nominal ? fmt::format(", nominal {}", describe(*nominal, Dimension::resistance)) : "");
+  const auto shown = [&](double kelvin) { return temperature_text(kelvin, Temperature_unit::celsius); };
+  return fmt::format("at {}: {}{}{}", at, band_text(*band),
+                     nominal ? fmt::format(", nominal {}", describe(*nominal, Dimension::resistance)) : "",
+                     curve.kelvin.contains(shown_kelvin)
+                         ? std::string()
+                         : fmt::format("; that is computed beyond {} to {}: take it with doubt",
+                                       shown(curve.kelvin.low), shown(curve.kelvin.high)));
 }
 
 void add_component(Page& page, const Resolved_component& component) {
@@ -102,7 +107,7 @@ void add_component(Page& page, const Resolved_component& component) {
       page.add(page.plain(result.problem));
       continue;
     }
-    if (said.empty()) page.add(page.strong(result.curve->title));
+    if (&pair == &terminals.front()) page.add(page.strong(result.curve->title));
     page.add(page.strong((pair.empty() ? "" : pair + " ") + at_20_celsius(*result.curve)));
     for (const Curve_note& note : result.curve->notes) {
       std::string words = note_text(note);
