@@ -125,7 +125,10 @@ def main(place):
     cache = place / "cache"
     wanted = run(folder, "lint", ".", "--jobs=2")
     compare("cache, first run", wanted, cached(folder, cache))
+    known = cache.read_bytes()
     compare("cache, second run", wanted, cached(folder, cache))
+    if cache.read_bytes() != known:
+        fail("a second run does not know what the first one kept")
     compare("cache, eight threads", wanted, cached(folder, cache, "--jobs=8"))
     changed = sorted((folder / "profiles").glob("*/*.profile.json"))[3]
     changed.write_text(changed.read_text(encoding="utf-8").replace("kΩ", "Ω"), encoding="utf-8")

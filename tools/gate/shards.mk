@@ -12,7 +12,7 @@ files := $(numbers:%=$(OUTPUT)/%.shard)
 verdict: $(files)
 	$(OHMLORE) merge $(files) $(MERGE)
 
-# What it finds the verdict says, too. Each time anew: what a shard depends on is for the cache to know, as in LINT="--cache cache".
+# What it finds the verdict says, too. Each time anew: what a shard depends on is for a cache to know, each shard's own: LINT='--cache cache.$$*'.
 $(OUTPUT)/%.shard: FORCE | $(OUTPUT)
 	$(OHMLORE) lint $(CORPUS) --shard $*/$(SHARDS) --report shard=$@ --jobs 1 $(LINT) >/dev/null
 

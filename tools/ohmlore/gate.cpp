@@ -18,6 +18,14 @@
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
 
+std::string real_path(const std::string& file) {
+  std::error_code error;
+  // What is not there yet stays relative, unless it was made absolute.
+  const std::filesystem::path real =
+      std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
+  return error ? file : real.string();
+}
+
 namespace {
 
 bool wants_colour() {
@@ -39,15 +47,6 @@ const std::map<std::string, Writer>& writers() {
       {"markdown", ohmlore::markdown_report},
       {"sarif", ohmlore::sarif_report}};
   return all;
-}
-
-// However it is spelt.
-std::string real_path(const std::string& file) {
-  std::error_code error;
-  // What is not there yet stays relative, unless it was made absolute.
-  const std::filesystem::path real =
-      std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
-  return error ? file : real.string();
 }
 
 // What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.

@@ -22,6 +22,7 @@ struct Options {
   Showing showing;
   std::string write_baseline, owner, why, until;
   std::string shard, changed_from;
+  const CLI::Option* changed_option = nullptr;
   bool fix = false;
   bool dry_run = false;
 };
@@ -79,15 +80,17 @@ std::vector<std::string> listed(const std::string& text) {
 
 // The list of changed files, or why there is none.
 std::string read_changed(Options& options) {
-  if (options.changed_from == "-") {
-    options.request.changed = listed(all_of_stdin(ohmlore::most_bytes));
-    return {};
-  }
+  constexpr std::size_t any_size = std::string::npos - 1;
   std::string why;
-  const auto text = ohmlore::read_file(options.changed_from, why);
+  const auto text = options.changed_from == "-" ? all_of_stdin(any_size)
+                                                : ohmlore::read_file(options.changed_from, why, any_size);
   if (!text)
     return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
   options.request.changed = listed(*text);
+  for (const std::string& path : *options.request.changed)
+    if (path.starts_with('"') && text->find('\0') == std::string::npos)
+      return fmt::format("{}: {} is a name as git quotes it; have it written as it is, by `git diff -z`",
+                         options.changed_from, path);
   return {};
 }
 
@@ -97,7 +100,7 @@ int lint(Options& options) {
   for (const std::string& path : request.paths)
     if (path == "-" && request.standard_input.empty())
       request.standard_input = all_of_stdin(ohmlore::most_bytes);
-  if (!options.changed_from.empty())
+  if (options.changed_option->count() > 0)
     if (const std::string problem = read_changed(options); !problem.empty()) return complain(problem);
   request.progress = progress_bar();
 
@@ -152,6 +155,13 @@ void check(Options& options, bool baseline) {
   if (!options.write_baseline.empty() && baseline)
     throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
   const auto& paths = options.request.paths;
+  const auto same = [](const std::optional<std::string>& a, const std::string& b) {
+    return a && !b.empty() && real_path(*a) == real_path(b);
+  };
+  for (const std::string& other :
+       {options.changed_from, options.write_baseline, options.request.baseline.value_or("")})
+    if (same(options.request.cache, other))
+      throw CLI::ValidationError(fmt::format("--cache: {} is taken already", ohmlore::printable(other)));
   if (options.request.cache && ohmlore::is_place_of_document(*options.request.cache))
     throw CLI::ValidationError(fmt::format("--cache: none is kept in {}: the name is that of a document",
                                            ohmlore::printable(*options.request.cache)));
@@ -223,14 +233,15 @@ void add_lint(CLI::App& app, int& status) {
           ->excludes(write)
           ->excludes(baseline)
           ->excludes(command->get_option("--format"));
-  command
-      ->add_option("--changed-from", options->changed_from,
-                   "say only what the changed files can have brought that FILE lists, one a line\n"
-                   "(or - for standard input); the others are read for what they have to do with them")
-      ->type_name("FILE")
-      ->excludes(fix)
-      ->excludes(write)
-      ->excludes(shard);
+  options->changed_option =
+      command
+          ->add_option("--changed-from", options->changed_from,
+                       "say only what the changed files can have brought that FILE lists, one a line\n"
+                       "(or - for standard input); the others are read for what they have to do with them")
+          ->type_name("FILE")
+          ->excludes(fix)
+          ->excludes(write)
+          ->excludes(shard);
   command
       ->add_option("--cache", options->request.cache,
                    "keep what is found in FILE, so that the next run lints only what changed")

@@ -31,9 +31,10 @@ struct Lint_request {
   std::optional<Severity> fail_on;
   /// A baseline (see baseline.h): what it knows does not count.
   std::optional<std::string> baseline;
-  /// Files that changed, those that are gone among them: said is only what they can have brought. That is all
-  /// of themselves, of the profiles that name a part among them, of a corpus whose policy or schema is among
-  /// them, and what rules over a corpus find with their help. The other documents are read for that alone.
+  /// Files that changed, those that are gone among them, of a renamed one both names: said is only what they
+  /// can have brought. That is all of themselves, of the profiles that name a part among them, of a corpus
+  /// whose policy or schema is among them, and what rules over a corpus find with their help. The other
+  /// documents are read for that alone.
   std::optional<std::vector<std::string>> changed;
   /// Only this part of the documents (see lint_shard).
   std::optional<Shard> shard;
@@ -78,8 +79,7 @@ struct Shard_run {
 Shard_run lint_shard(const Lint_request& request);
 
 /// What lint_paths of the whole gives, from all its shards: they must be of this program and of one run. Of
-/// the request, `fail_on`, `baseline` and `options` count, and `paths` and `root` as they were given to the
-/// shards.
+/// the request, `fail_on`, `baseline` and `options` count.
 Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& request);
 
 struct Baseline_request {

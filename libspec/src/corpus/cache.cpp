@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <charconv>
+#include <chrono>
 
 #include <fmt/format.h>
 
+#include "corpus/files.h"
 #include "corpus/fingerprint.h"
 #include "corpus/kept.h"
 #include "ohmlore/corpus.h"
@@ -15,9 +17,10 @@ namespace {
 
 // Told to people, and to know a file that may be written anew.
 constexpr std::string_view first_line = "ohmlore cache: made by `ohmlore lint --cache`; it may be deleted\n";
-// Each other line is "AGE KEY CHECKSUM PARTS DOCUMENT", its parts "ID=HASH,…" or "-". The checksum is over
-// all behind it and the key.
-constexpr int oldest = 8;
+constexpr std::string_view least_of_it = "ohmlore cache";
+// Each other line is "DAY KEY CHECKSUM PARTS DOCUMENT": the day it was last asked for, from 1970; its parts
+// "ID=HASH,…" or "-"; the checksum is over the key and all behind it.
+constexpr int days_kept = 30;
 constexpr std::size_t length_of_hash = 64;
 
 std::string_view next_word(std::string_view& line) {
@@ -27,15 +30,32 @@ std::string_view next_word(std::string_view& line) {
   return word;
 }
 
+std::optional<int> number_of(std::string_view digits) {
+  int number = 0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  if (error != std::errc() || end != digits.data() + digits.size()) return std::nullopt;
+  return number;
+}
+
+// "YYYY-MM-DD" as days from 1970; 0 where it is none.
+int day_of(std::string_view date) {
+  if (date.size() != 10) return 0;
+  const auto year = number_of(date.substr(0, 4)), month = number_of(date.substr(5, 2)),
+             day = number_of(date.substr(8, 2));
+  if (!year || !month || !day) return 0;
+  const std::chrono::year_month_day when{std::chrono::year(*year),
+                                         std::chrono::month(static_cast<unsigned>(*month)),
+                                         std::chrono::day(static_cast<unsigned>(*day))};
+  return when.ok() ? static_cast<int>(std::chrono::sys_days(when).time_since_epoch().count()) : 0;
+}
+
 std::string checksum(std::string_view key, std::string_view rest) {
   return sha256(fmt::format("{} {}", key, rest));
 }
 
-// Of texts that cannot run into each other.
-std::string hash_of(std::initializer_list<std::string_view> texts) {
-  std::string all;
-  for (const std::string_view text : texts) all += fmt::format("{}:{}", text.size(), text);
-  return sha256(all);
+bool is_whole(std::string_view key, std::string_view line) {
+  const std::string_view stated = next_word(line);
+  return stated == checksum(key, line);
 }
 
 }
@@ -50,33 +70,33 @@ std::vector<std::string> parts_named(const Document& document) {
   return ids;
 }
 
-Cache::Cache(const std::string& file, Kept_facts facts, const std::vector<const Root*>& roots)
-    : file_(file), what_(facts == Kept_facts::whole ? "whole" : "marks") {
+Cache::Cache(const std::string& file, Kept_facts facts, const std::vector<const Root*>& roots,
+             std::string_view today)
+    : file_(file), facts_(facts), today_(day_of(today)) {
   for (const Root* root : roots) {
     Root_hashes& hashes = roots_[root];
-    const std::string_view house = root->house_schema ? root->house_schema->document.text() : "";
-    hashes.corpus = hash_of({root->read.document.text(), house});
+    hashes.corpus = hash_of_corpus(*root);
     for (const auto& [id, document] : root->parts)
       hashes.parts[&document] = hash_of({document.name(), document.text()});
   }
   std::string why;
-  constexpr std::size_t any_size = std::string::npos - 1;
   text_ = read_file(file, why, any_size).value_or("");
+  bool one_is_whole = false;
   for (std::string_view rest = text_; !rest.empty();) {
     const std::size_t end = std::min(rest.find('\n'), rest.size());
     std::string_view line = rest.substr(0, end);
     rest.remove_prefix(std::min(end + 1, rest.size()));
-    Entry entry;
-    const std::string_view age = next_word(line), key = next_word(line);
-    if (std::from_chars(age.data(), age.data() + age.size(), entry.age).ec != std::errc() || entry.age < 0 ||
-        key.size() != length_of_hash)
-      continue;
-    ++entry.age;
-    entry.line = line;
-    entries_.emplace(key, entry);
+    const auto day = number_of(next_word(line));
+    const std::string_view key = next_word(line);
+    if (!day || key.size() != length_of_hash) continue;
+    entries_.emplace(key, Entry{*day, line});
   }
   const std::string_view begin = std::string_view(text_).substr(0, first_line.size());
-  foreign_ = !first_line.starts_with(begin) && entries_.empty();
+  const bool is_ours = text_.empty() || begin == first_line ||
+                       (begin.starts_with(least_of_it) && first_line.starts_with(begin));
+  for (const auto& [key, entry] : entries_) // where only its first line is damaged
+    if (!is_ours && !one_is_whole) one_is_whole = is_whole(key, entry.line);
+  foreign_ = !is_ours && !one_is_whole;
 }
 
 const Cache::Root_hashes& Cache::hashes_of(const Root* root) const {
@@ -85,51 +105,50 @@ const Cache::Root_hashes& Cache::hashes_of(const Root* root) const {
   return found == roots_.end() ? none : found->second;
 }
 
-std::string_view Cache::hash_of_part(const Root* root, std::string_view id) const {
-  const Document* part = root != nullptr && root->corpus != nullptr ? root->parts.find(id) : nullptr;
-  return part != nullptr ? std::string_view(hashes_of(root).parts.at(part)) : std::string_view();
+std::optional<std::string> Cache::parts_of(const Root* root, const std::vector<std::string>& ids) const {
+  if (root == nullptr || root->corpus == nullptr) return "-"; // nobody asks for them
+  std::string all;
+  for (const std::string& id : ids) {
+    const Document* part = root->parts.find(id);
+    if (part == nullptr) return std::nullopt;
+    all += fmt::format("{}{}={}", all.empty() ? "" : ",", id, hashes_of(root).parts.at(part));
+  }
+  return all.empty() ? "-" : all;
 }
 
 std::string Cache::key_of(const Root* root, std::string_view name, std::string_view bytes) const {
-  return hash_of({fingerprint(), what_, hashes_of(root).corpus, name, bytes});
+  const std::string_view facts = facts_ == Kept_facts::whole ? "whole" : "marks";
+  return hash_of({fingerprint(), facts, hashes_of(root).corpus, name, bytes});
 }
 
 std::optional<Remembered> Cache::find(const std::string& key, const Root* root) {
   const auto found = entries_.find(key);
-  if (found == entries_.end()) return std::nullopt;
+  if (foreign_ || found == entries_.end() || !is_whole(key, found->second.line)) return std::nullopt;
   std::string_view line = found->second.line;
-  if (next_word(line) != checksum(key, line)) return std::nullopt;
+  next_word(line);
+  const std::string_view parts = next_word(line);
   Remembered out;
-  std::string_view parts = next_word(line);
-  while (!parts.empty() && parts != "-") {
-    const std::size_t end = std::min(parts.find(','), parts.size());
-    const std::string_view part = parts.substr(0, end);
-    parts.remove_prefix(std::min(end + 1, parts.size()));
-    const std::size_t sign = std::min(part.find('='), part.size());
-    const std::string_view id = part.substr(0, sign), hash = part.substr(std::min(sign + 1, part.size()));
-    if (hash.empty() || hash != hash_of_part(root, id)) return std::nullopt;
-    out.parts.emplace_back(id);
+  for (std::string_view rest = parts == "-" ? "" : parts; !rest.empty();) {
+    const std::size_t end = std::min(rest.find(','), rest.size());
+    out.parts.emplace_back(rest.substr(0, std::min(rest.find('='), end)));
+    rest.remove_prefix(std::min(end + 1, rest.size()));
   }
+  if (parts_of(root, out.parts) != parts) return std::nullopt;
   auto linted = linted_of(line);
   if (!linted) return std::nullopt;
   out.linted = std::move(*linted);
   const std::scoped_lock lock(mutex_);
-  found->second.age = 0;
+  found->second.day = today_;
   return out;
 }
 
 void Cache::add(const std::string& key, const Root* root, const Document& document, const Linted& linted) {
-  if (!linted.troubles.empty()) return;
-  std::string parts;
-  for (const std::string& id : parts_named(document)) {
-    const std::string_view hash = hash_of_part(root, id);
-    if (hash.empty()) return;
-    parts += fmt::format("{}{}={}", parts.empty() ? "" : ",", id, hash);
-  }
-  const std::string rest = fmt::format("{} {}", parts.empty() ? "-" : parts, kept_text(linted));
-  std::string line = fmt::format("0 {} {} {}\n", key, checksum(key, rest), rest);
+  const auto parts = parts_of(root, parts_named(document));
+  if (!linted.troubles.empty() || !parts) return;
+  const std::string rest = fmt::format("{} {}", *parts, kept_text(linted));
+  std::string line = fmt::format("{} {} {} {}\n", today_, key, checksum(key, rest), rest);
   const std::scoped_lock lock(mutex_);
-  fresh_.push_back(std::move(line));
+  fresh_.emplace(key, std::move(line));
 }
 
 void Cache::write(std::vector<std::string>& troubles) const {
@@ -137,13 +156,15 @@ void Cache::write(std::vector<std::string>& troubles) const {
     troubles.push_back(fmt::format("{}: not used as cache and not written: it holds something else", file_));
     return;
   }
-  std::vector<std::string> lines = fresh_;
+  std::vector<std::string> lines;
+  for (const auto& [key, line] : fresh_) lines.push_back(line);
   for (const auto& [key, entry] : entries_)
-    if (entry.age <= oldest) lines.push_back(fmt::format("{} {} {}\n", entry.age, key, entry.line));
+    if (!fresh_.contains(std::string(key)) && entry.day <= today_ && today_ - entry.day <= days_kept)
+      lines.push_back(fmt::format("{} {} {}\n", entry.day, key, entry.line));
   std::sort(lines.begin(), lines.end()); // the same bytes, whichever thread was first
   std::string text(first_line), why;
   for (const std::string& line : lines) text += line;
-  if (!write_file(file_, text, why))
+  if (text != text_ && !write_file(file_, text, why))
     troubles.push_back(fmt::format("{}: the cache cannot be written: {}", file_, why));
 }
 

@@ -14,72 +14,105 @@ namespace {
 
 constexpr std::string_view end_of_part = ".part.json";
 
-fs::path real(const fs::path& path) {
+fs::path as_spelt(const fs::path& path) {
   std::error_code error;
-  fs::path canonical = fs::weakly_canonical(path, error);
-  return error ? path : canonical;
+  return fs::absolute(path, error).lexically_normal();
+}
+fs::path links_followed(const fs::path& path) {
+  std::error_code error;
+  const fs::path canonical = fs::weakly_canonical(as_spelt(path), error);
+  return error ? as_spelt(path) : canonical;
 }
 
-// By the name of the file, which is all that is known of one that is gone, and by what stands in it.
-void add_part(const std::string& path, Changed& changed) {
-  const std::string name = fs::path(path).filename().string();
-  changed.parts.insert(name.substr(0, name.size() - end_of_part.size()));
+// A file is listed by itself, or by a folder above it: git lists a submodule and a link to a folder as one
+// path.
+bool is_listed(const Changed& changed, const fs::path& file) {
+  for (fs::path path : {as_spelt(file), links_followed(file)})
+    for (; path.has_relative_path(); path = path.parent_path())
+      if (changed.listed.contains(path)) return true;
+  return false;
+}
+
+bool lies_below(const fs::path& file, const fs::path& folder) {
+  return std::mismatch(folder.begin(), folder.end(), file.begin(), file.end()).first == folder.end();
+}
+
+// Under which id its users knew a part that is gone, or is not named by its id, nobody says.
+void add_part(const fs::path& path, Changed& changed) {
+  const std::string name = path.filename().string(), stem = name.substr(0, name.size() - end_of_part.size());
   std::string why;
-  const auto bytes = read_file(path, why);
-  if (!bytes) return;
-  const Read_result read = read_json(path, *bytes);
-  if (const Part* part = read.document.part(); part != nullptr && part->id) changed.parts.emplace(*part->id);
+  const auto bytes = read_file(path.string(), why);
+  const Read_result read = read_json(path.string(), bytes.value_or(""));
+  const Part* part = read.document.part();
+  changed.parts.insert(stem);
+  changed.any_part = changed.any_part || part == nullptr || !part->id || *part->id != stem;
 }
 
-// Its own documents, and those of which it is the policy or the schema.
-void add_root(const fs::path& path, const Root& root, Changed& changed) {
-  if (path == real(root.folder / corpus_file) ||
-      (root.corpus && root.corpus->house_schema && path == real(root.folder / *root.corpus->house_schema)))
-    changed.roots.insert(&root);
+// What a path says by its name.
+void add_name(const fs::path& path, Changed& changed) {
+  std::error_code error;
+  const std::string name = path.filename().string();
+  if (name == corpus_file) changed.corpora.insert(links_followed(path).parent_path());
+  if (name.ends_with(end_of_part)) add_part(path, changed);
+  if (path.extension().empty() && !fs::exists(path, error)) changed.any_part = true; // a folder, perhaps
 }
 
-// A profile may name a part by an id that it had before.
-void add_old_ids(const Root& root, Changed& changed) {
+// Its parts, its policy, its schema; a part may be named by an id that it had before, too.
+void add_root(const Root& root, Changed& changed) {
+  if (is_listed(changed, root.folder / corpus_file)) changed.roots.insert(&root);
   if (root.corpus == nullptr) return;
+  if (root.corpus->house_schema && is_listed(changed, root.folder / *root.corpus->house_schema))
+    changed.roots.insert(&root);
+  for (const auto& [id, part] : root.parts)
+    if (is_listed(changed, part.name())) changed.parts.insert(id);
   const Redirects redirects = redirects_of(root.corpus->redirects.parts);
-  for (const auto& [old, next] : redirects) {
-    const auto is_changed = [&](std::string_view id) { return changed.parts.contains(id); };
+  const auto is_changed = [&](std::string_view id) { return changed.parts.contains(id); };
+  for (const auto& [old, next] : redirects)
     if (!redirected(redirects, old, is_changed).empty()) changed.parts.insert(old);
-  }
+}
+
+// A list of another folder would be taken for a change of nothing, and be green without a look.
+bool may_be_of_here(const fs::path& path) {
+  std::error_code error;
+  const fs::path folder = path.lexically_normal().parent_path();
+  return folder.empty() || fs::exists(path, error) ||
+         fs::exists(folder.is_absolute() ? folder : *folder.begin(), error);
 }
 
 }
 
-Changed what_changed(const std::vector<std::string>& paths, const Gathering& run,
-                     std::vector<std::string>& troubles) {
+Changed what_changed(const Lint_request& request, const Gathering& run, std::vector<std::string>& troubles) {
   Changed changed;
-  bool may_be_of_here = false;
-  for (const std::string& path : paths) {
-    std::error_code error;
-    const fs::path canonical = real(path);
-    may_be_of_here = may_be_of_here || fs::exists(canonical.parent_path(), error);
-    changed.files.insert(canonical);
-    if (path.ends_with(end_of_part)) add_part(path, changed);
-    for (const Root* root : run.roots) add_root(canonical, *root, changed);
-  }
-  for (const Root* root : run.roots) add_old_ids(*root, changed);
-  // A gate that took it for a change of nothing would be green without a look.
-  if (paths.empty())
+  if (request.changed->empty())
     troubles.emplace_back("the list of changed files is empty, so nothing was checked; if nothing changed, "
                           "do not ask");
-  else if (!may_be_of_here)
-    troubles.push_back(
-        fmt::format("the list of changed files does not fit this folder: not even the folder of "
-                    "{} is here; write the paths from here",
-                    paths.front()));
+  bool fits = true;
+  for (const std::string& path : *request.changed) {
+    changed.listed.insert(as_spelt(path));
+    changed.listed.insert(links_followed(path));
+    add_name(path, changed);
+    if (!fits || !is_document_name(path, ".json") || may_be_of_here(path)) continue;
+    fits = false;
+    troubles.push_back(fmt::format("the list of changed files does not fit this folder: neither {} nor its "
+                                   "first folder is here; write the paths from here",
+                                   path));
+  }
+  for (const Root* root : run.roots) add_root(*root, changed);
+  changed.everything = request.baseline && is_listed(changed, *request.baseline);
   return changed;
 }
 
 bool touches(const Changed& changed, const Gathered& document, const std::vector<std::string>& parts) {
-  return document.linted.file == name_of_standard_input || changed.roots.contains(document.root) ||
-         changed.files.contains(real(document.linted.file)) ||
-         std::any_of(parts.begin(), parts.end(),
-                     [&](const std::string& id) { return changed.parts.contains(id); });
+  const std::string& file = document.linted.file;
+  const auto is_changed = [&](const std::string& id) {
+    return changed.any_part || changed.parts.contains(id);
+  };
+  if (changed.everything || file == name_of_standard_input || changed.roots.contains(document.root) ||
+      is_listed(changed, file) || std::any_of(parts.begin(), parts.end(), is_changed))
+    return true;
+  const fs::path real = changed.corpora.empty() ? fs::path() : links_followed(file);
+  return std::any_of(changed.corpora.begin(), changed.corpora.end(),
+                     [&](const fs::path& folder) { return lies_below(real, folder); });
 }
 
 }

@@ -11,15 +11,16 @@
 namespace ohmlore {
 
 struct Changed {
-  std::set<std::filesystem::path> files;    ///< as weakly_canonical has them
-  std::set<std::string, std::less<>> parts; ///< ids of part documents: what names one is touched
-  std::set<const Root*> roots;              ///< whose corpus.json or house schema changed: all is touched
+  bool everything = false;                  ///< the baseline changed
+  std::set<std::filesystem::path> listed;   ///< absolute, as they are spelt and with links followed
+  std::set<std::string, std::less<>> parts; ///< ids that parts have or had: what names one is touched
+  bool any_part = false;                    ///< a part is gone, or had another id: what names any is touched
+  std::set<std::filesystem::path> corpora;  ///< folders whose corpus.json changed, came or went
+  std::set<const Root*> roots;              ///< whose corpus.json or house schema changed
 };
 
-/// Of paths that changed, added and removed ones among them. A list that cannot be of this folder is a
-/// trouble.
-Changed what_changed(const std::vector<std::string>& paths, const Gathering& run,
-                     std::vector<std::string>& troubles);
+/// Of what a request lists. A list that cannot be of this folder is a trouble.
+Changed what_changed(const Lint_request& request, const Gathering& run, std::vector<std::string>& troubles);
 
 /// `parts`: ids of those that the document names.
 bool touches(const Changed& changed, const Gathered& document, const std::vector<std::string>& parts);

@@ -24,6 +24,7 @@ Lint_run lint_request(const Lint_request& request, Looked_at* looked_at) {
   Gathering gathering = gather(request, roots, Kept_facts::marks, troubles);
   troubles.insert(troubles.end(), of_roots.begin(), of_roots.end());
   of_roots.clear();
+  std::move(gathering.troubles.begin(), gathering.troubles.end(), std::back_inserter(troubles));
   const Facts_of again = [&](const std::string& file, const Root* root, std::vector<std::string>& why_not) {
     return facts_again(file, root, request, why_not);
   };
@@ -43,7 +44,9 @@ Shard_run lint_shard(const Lint_request& request) {
   troubles.insert(troubles.end(), of_roots.begin(), of_roots.end());
   of_roots.clear();
   gathering.folders = folders_among(request.paths);
+  gathering.root = request.root.value_or("");
   result.text = shard_text(*request.shard, gathering, troubles);
+  std::move(gathering.troubles.begin(), gathering.troubles.end(), std::back_inserter(troubles));
   Lint_request alone = request;
   alone.options.part_of_run = true;
   result.run = conclude(std::move(gathering.documents), alone,
@@ -59,10 +62,12 @@ Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& re
     run.troubles = std::move(problems);
     return run;
   }
-  Roots roots(request.root, of_roots); // of the baseline, where its folder is here
+  Roots roots(all.root, of_roots); // for that of the baseline
   const Facts_of in_hand = [](const auto&...) { return std::vector<Fact>(); };
-  return conclude(std::move(all.documents), request,
-                  {std::move(all.troubles), std::move(all.folders), roots, in_hand, nullptr});
+  Lint_run run = conclude(std::move(all.documents), request,
+                          {std::move(all.troubles), std::move(all.folders), roots, in_hand, nullptr});
+  std::move(of_roots.begin(), of_roots.end(), std::back_inserter(run.troubles));
+  return run;
 }
 
 }

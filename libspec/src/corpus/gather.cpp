@@ -4,6 +4,7 @@
 #include <atomic>
 #include <exception>
 #include <mutex>
+#include <system_error>
 #include <thread>
 
 #include <fmt/format.h>
@@ -59,7 +60,7 @@ public:
   explicit Batch(const Means& means) : means_(means) {}
 
   void add(Gathered& document) {
-    if (!looked_at_.documents.empty() || !aside_.documents.empty())
+    if (!fully_.documents.empty() || !aside_.documents.empty())
       if (root_ != document.root) finish();
     root_ = document.root;
     Linted& linted = document.linted;
@@ -79,17 +80,17 @@ public:
     Read_result read = read_json(linted.file, *bytes);
     document.looked_at = means_.changed == nullptr || touched(document, parts_named(read.document));
     // What is remembered is all of it, for a day on which it is touched.
-    Several& several = document.looked_at || means_.cache != nullptr ? looked_at_ : aside_;
+    Several& several = document.looked_at || means_.cache != nullptr ? fully_ : aside_;
     several.documents.push_back(&document);
     several.read.push_back(std::move(read));
     several.keys.push_back(std::move(key));
     bytes_ += bytes->size();
     constexpr std::size_t bytes_at_once = 1 << 20; // a large document ends its batch
-    if (looked_at_.documents.size() + aside_.documents.size() >= batch || bytes_ >= bytes_at_once) finish();
+    if (fully_.documents.size() + aside_.documents.size() >= batch || bytes_ >= bytes_at_once) finish();
   }
 
   void finish() {
-    lint(looked_at_, all_rules());
+    lint(fully_, all_rules());
     lint(aside_, rules_over_a_corpus());
     bytes_ = 0;
   }
@@ -120,7 +121,7 @@ private:
 
   const Means& means_;
   const Root* root_ = nullptr;
-  Several looked_at_, aside_;
+  Several fully_, aside_; // by all rules, and by those over a corpus alone
   std::size_t bytes_ = 0; // of both
 };
 
@@ -153,7 +154,10 @@ void lint_all(std::span<Gathered> documents, const Means& means) {
   };
   const std::size_t parts = (documents.size() + at_once - 1) / at_once;
   std::vector<std::thread> others;
-  for (std::size_t i = 1; i < std::min<std::size_t>(request.jobs, parts); ++i) others.emplace_back(work);
+  try {
+    for (std::size_t i = 1; i < std::min<std::size_t>(request.jobs, parts); ++i) others.emplace_back(work);
+  } catch (const std::system_error&) { // fewer threads are to be had; what is found does not depend on it
+  }
   work();
   for (std::thread& other : others) other.join();
   if (thrown) std::rethrow_exception(thrown);
@@ -179,11 +183,11 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
   if (request.shard) run.names = sha256(names);
   Means means{request, nullptr, nullptr, facts};
   std::optional<Changed> changed;
-  if (request.changed) means.changed = &changed.emplace(what_changed(*request.changed, run, troubles));
+  if (request.changed) means.changed = &changed.emplace(what_changed(request, run, troubles));
   std::optional<Cache> cache;
-  if (request.cache) means.cache = &cache.emplace(*request.cache, facts, run.roots);
+  if (request.cache) means.cache = &cache.emplace(*request.cache, facts, run.roots, request.options.today);
   lint_all(run.documents, means);
-  if (cache) cache->write(troubles);
+  if (cache) cache->write(run.troubles);
   return run;
 }
 

@@ -25,6 +25,9 @@ struct Gathering {
   std::vector<const Root*> roots;   ///< in the order in which documents come to them
   std::string names;                ///< of a shard: SHA-256 of the names of all documents
   std::vector<std::string> folders; ///< of a shard: those of which all documents are in the run
+  std::string root;                 ///< of a shard: that was given for all documents
+  // Of this shard alone:
+  std::vector<std::string> troubles; ///< beside those of documents
 };
 
 /// Lints what a request names. What is wrong with it as a whole is added to `troubles`, the same in every

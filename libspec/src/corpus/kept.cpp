@@ -31,19 +31,19 @@ void members(Each& each, Edit& it) {
 template <class Each>
 void members(Each& each, Fix& it) {
   each(it.description);
-  each.word(it.safety, Fix_safety::safe);
+  each.word(it.safety, Fix_safety::display_only, Fix_safety::safe);
   each(it.edits);
 }
 // Before the run is settled: nothing is suppressed yet, nothing fails, and the file is that of the document.
 template <class Each>
 void members(Each& each, Finding& it) {
   each.rule(it.rule);
-  each.word(it.severity, Severity::error);
+  each.word(it.severity, Severity::note, Severity::error); // nothing is switched off before the policy
   each(it.region, it.pointer, it.message, it.source_line, it.source_column, it.related, it.fixes, it.value);
 }
 template <class Each>
 void members(Each& each, Fact& it) {
-  each.rule(it.rule);
+  each.rule(it.rule, true);
   each(it.key, it.value, it.text, it.region, it.pointer, it.source_line, it.source_column);
 }
 template <class Each>
@@ -75,10 +75,10 @@ public:
     (put(member), ...);
   }
   template <class Enumeration>
-  void word(Enumeration& value, Enumeration) {
+  void word(Enumeration& value, Enumeration, Enumeration) {
     json_.Uint64(static_cast<std::uint64_t>(value));
   }
-  void rule(std::string_view& slug) { put(slug); }
+  void rule(std::string_view& slug, bool = false) { put(slug); }
   std::string text() const { return {buffer_.GetString(), buffer_.GetSize()}; }
 
   template <class T>
@@ -115,16 +115,16 @@ public:
     (take(member), ...);
   }
   template <class Enumeration>
-  void word(Enumeration& value, Enumeration last) {
+  void word(Enumeration& value, Enumeration first, Enumeration last) {
     std::uint8_t number = 0;
     take(number);
-    good_ = good_ && number <= static_cast<std::uint8_t>(last);
+    good_ = good_ && number >= static_cast<std::uint8_t>(first) && number <= static_cast<std::uint8_t>(last);
     if (good_) value = static_cast<Enumeration>(number);
   }
-  void rule(std::string_view& slug) {
+  void rule(std::string_view& slug, bool over_a_corpus = false) {
     take(slug);
     const Rule_entry* entry = good_ ? find_rule(slug) : nullptr;
-    good_ = entry != nullptr;
+    good_ = entry != nullptr && (!over_a_corpus || entry->rule->judge != nullptr);
     if (good_) slug = entry->slug; // of the registry: it outlives the text
   }
 

@@ -6,6 +6,7 @@
 
 #include "corpus/files.h"
 #include "ohmlore/corpus.h"
+#include "text/sha256.h"
 
 namespace ohmlore {
 namespace fs = std::filesystem;
@@ -105,6 +106,25 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
   return root;
 }
 
+}
+
+std::string hash_of(std::initializer_list<std::string_view> texts) {
+  std::string all;
+  for (const std::string_view text : texts) all += fmt::format("{}:{}", text.size(), text);
+  return sha256(all);
+}
+
+std::string hash_of_corpus(const Root& root) {
+  const Document& corpus = root.read.document;
+  if (!root.house_schema) return hash_of({corpus.name(), corpus.text()});
+  const Document& house = root.house_schema->document;
+  return hash_of({corpus.name(), corpus.text(), house.name(), house.text()});
+}
+
+std::string hash_of_surroundings(const Root& root) {
+  std::string all = hash_of_corpus(root);
+  for (const auto& [id, part] : root.parts) all = hash_of({all, part.name(), part.text()});
+  return all;
 }
 
 Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader)

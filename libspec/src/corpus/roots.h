@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <initializer_list>
 #include <map>
 #include <memory>
 #include <optional>
@@ -24,6 +25,13 @@ struct Root {
     return {corpus, corpus ? &parts : nullptr, house_schema ? &*house_schema : nullptr};
   }
 };
+
+/// SHA-256 of texts that cannot run into each other.
+std::string hash_of(std::initializer_list<std::string_view> texts);
+/// Of what all documents of a root depend on: its corpus.json and its house schema, by name and content.
+std::string hash_of_corpus(const Root& root);
+/// The same with all parts.
+std::string hash_of_surroundings(const Root& root);
 
 /// The bytes of a file, as read_file gives them.
 using File_reader = std::function<std::optional<std::string>(const std::string& path, std::string& why)>;

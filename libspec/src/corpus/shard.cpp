@@ -14,6 +14,7 @@
 #include "corpus/fingerprint.h"
 #include "corpus/kept.h"
 #include "text/sha256.h"
+#include "text/stable_hash.h"
 
 namespace ohmlore {
 namespace {
@@ -21,20 +22,15 @@ namespace {
 constexpr std::string_view kind_of_file = "ohmlore shard";
 constexpr std::string_view end_of_file = "end ";
 
-// FNV-1a: the same everywhere, unlike std::hash.
-std::uint64_t hashed(std::string_view text) {
-  std::uint64_t hash = 0xcbf29ce484222325;
-  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
-  return hash;
-}
-
 // What all shards of one run say alike.
 struct Of_run {
   std::string fingerprint;
   std::uint64_t shards = 0, documents = 0;
   std::string names; ///< SHA-256 of the names of all documents
+  std::string root;  ///< that was given for all; empty where each document has its own
   struct Corpus_text {
     std::string folder, path, text;
+    std::string surroundings; ///< see hash_of_surroundings
     bool operator==(const Corpus_text&) const = default;
   };
   std::vector<Corpus_text> corpora;
@@ -63,8 +59,10 @@ std::string written(const Header& header) {
   out.Uint64(header.run.shards);
   out.Uint64(header.run.documents);
   put(out, header.run.names);
+  put(out, header.run.root);
   for (const Of_run::Corpus_text& corpus : header.run.corpora)
-    for (const std::string* text : {&corpus.folder, &corpus.path, &corpus.text}) put(out, *text);
+    for (const std::string* text : {&corpus.folder, &corpus.path, &corpus.text, &corpus.surroundings})
+      put(out, *text);
   for (const auto* texts : {&header.run.troubles, &header.run.folders}) {
     out.Uint64(texts->size());
     for (const std::string& text : *texts) put(out, text);
@@ -92,10 +90,11 @@ std::optional<Header> header_of(std::string_view line) {
   Header header;
   std::string kind;
   if (!text(kind) || kind != kind_of_file || !text(header.run.fingerprint) || !number(header.number) ||
-      !number(header.run.shards) || !number(header.run.documents) || !text(header.run.names))
+      !number(header.run.shards) || !number(header.run.documents) || !text(header.run.names) ||
+      !text(header.run.root))
     return std::nullopt;
   for (Of_run::Corpus_text corpus; text(corpus.folder);) {
-    if (!text(corpus.path) || !text(corpus.text)) return std::nullopt;
+    if (!text(corpus.path) || !text(corpus.text) || !text(corpus.surroundings)) return std::nullopt;
     header.run.corpora.push_back(std::move(corpus));
   }
   for (auto* texts : {&header.run.troubles, &header.run.folders}) {
@@ -176,24 +175,26 @@ bool is_of_shard(const Gathered& document, const Shard& shard) {
   std::filesystem::path path = document.linted.file;
   if (document.root != nullptr)
     if (auto inside = std::filesystem::proximate(path, document.root->folder, error); !error) path = inside;
-  return hashed(path.generic_string()) % shard.of == shard.number - 1;
+  return stable_hash(path.generic_string()) % shard.of == shard.number - 1;
 }
 
 std::string shard_text(const Shard& shard, const Gathering& gathering,
                        const std::vector<std::string>& troubles) {
-  Header header{shard.number,
-                {std::string(fingerprint()),
-                 shard.of,
-                 gathering.all,
-                 gathering.names,
-                 {},
-                 troubles,
-                 gathering.folders}};
+  Header header;
+  header.number = shard.number;
+  header.run.fingerprint = fingerprint();
+  header.run.shards = shard.of;
+  header.run.documents = gathering.all;
+  header.run.names = gathering.names;
+  header.run.root = gathering.root;
+  header.run.troubles = troubles;
+  header.run.folders = gathering.folders;
   std::map<const Root*, std::size_t> number_of = {{nullptr, 0}};
   for (const Root* root : gathering.roots) {
     number_of.emplace(root, number_of.size());
     header.run.corpora.push_back({root->folder.string(), root->read.document.name(),
-                                  root->corpus ? std::string(root->read.document.text()) : std::string()});
+                                  root->corpus ? std::string(root->read.document.text()) : std::string(),
+                                  hash_of_surroundings(*root)});
   }
   std::string text = written(header) + '\n';
   for (const Gathered& document : gathering.documents)
@@ -243,8 +244,10 @@ Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& prob
       continue;
     }
     if (header && !by_number.emplace(header->number, shard.name).second)
-      problem(fmt::format("is shard {}/{}, as {} is; leave one out", header->number, header->run.shards,
-                          by_number[header->number]));
+      problem(by_number[header->number] == shard.name
+                  ? "was given twice; leave one out"
+                  : fmt::format("is shard {}/{}, as {} is; leave one out", header->number, header->run.shards,
+                                by_number[header->number]));
     else if (!header || !add_documents(text, all.roots, all))
       problem("is not what this program writes; run this shard again");
   }
@@ -252,14 +255,22 @@ Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& prob
   if (const std::string names = missing(by_number, first->run.shards); !names.empty())
     problems.push_back(
         fmt::format("{} of {} shards are here; missing: {}", by_number.size(), first->run.shards, names));
-  else if (all.documents.size() != first->run.documents)
-    problems.push_back(
-        fmt::format("the shards hold {} of {} documents", all.documents.size(), first->run.documents));
   if (!problems.empty()) return {};
-  all.troubles = first->run.troubles;
-  all.folders = first->run.folders;
   std::sort(all.documents.begin(), all.documents.end(),
             [](const Gathered& a, const Gathered& b) { return a.order < b.order; });
+  std::string names;
+  bool in_order = all.documents.size() == first->run.documents;
+  for (std::size_t i = 0; i < all.documents.size(); ++i) {
+    in_order = in_order && all.documents[i].order == i;
+    (names += all.documents[i].linted.file) += '\n';
+  }
+  if (!in_order || sha256(names) != first->run.names) {
+    problems.emplace_back("the shards do not hold the documents that they name; run all of them again");
+    return {};
+  }
+  all.troubles = first->run.troubles;
+  all.folders = first->run.folders;
+  if (!first->run.root.empty()) all.root = first->run.root;
   return all;
 }
 

@@ -23,6 +23,7 @@ struct Joined {
   std::vector<Gathered> documents;          ///< in the order of the run
   std::vector<std::string> troubles;        ///< of the run as a whole
   std::vector<std::string> folders;         ///< those of which all documents are in it
+  std::optional<std::string> root;          ///< that was given for all documents
 };
 
 /// What is wrong with the shards (torn, of another program, of another run, one missing) is added to

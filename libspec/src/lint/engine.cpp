@@ -11,6 +11,7 @@
 #include "lint/kept_texts.h"
 #include "lint/until.h"
 #include "ohmlore/lint.h"
+#include "text/stable_hash.h"
 
 namespace ohmlore {
 
@@ -49,7 +50,7 @@ static std::string_view kept(Arena& texts, std::string_view text) {
 
 static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {
   // Odd constant: multiplicative hashing (Knuth, volume 3, 6.4). The length keeps "ab" "c" from "a" "bc".
-  return (hash ^ std::hash<std::string_view>()(text) ^ text.size()) * 0x9E3779B97F4A7C15u;
+  return (hash ^ stable_hash(text) ^ text.size()) * 0x9E3779B97F4A7C15u;
 }
 
 // The lowest bit of a key says that its rule judges lone facts.

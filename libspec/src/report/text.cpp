@@ -129,12 +129,14 @@ std::string text_report(const Finding& finding, bool colour) {
 
 std::string summary_line(const Lint_run& run) {
   const std::size_t in_baseline = count_in_baseline(run), fixable = count_fixable(run);
+  const std::string read = run.files_unchanged > 0
+                               ? fmt::format("{} of {} looked at", run.files_read,
+                                             some(run.files_read + run.files_unchanged, "file"))
+                               : fmt::format("{} read", some(run.files_read, "file"));
   const std::string known = in_baseline > 0 ? fmt::format("; {} in the baseline", in_baseline) : "";
   if (run.findings.empty())
-    return fmt::format("{} read, nothing {}found{}\n", some(run.files_read, "file"),
-                       in_baseline > 0 ? "new " : "", known);
-  return fmt::format("{} read: {}, {}, {}{}{}\n", some(run.files_read, "file"),
-                     some(count_of(run, Severity::error), "error"),
+    return fmt::format("{}, nothing {}found{}\n", read, in_baseline > 0 ? "new " : "", known);
+  return fmt::format("{}: {}, {}, {}{}{}\n", read, some(count_of(run, Severity::error), "error"),
                      some(count_of(run, Severity::warning), "warning"),
                      some(count_of(run, Severity::note), "note"), known,
                      fixable > 0 ? fmt::format("; {} mended by `ohmlore lint --fix`", fixable) : "");

@@ -37,7 +37,7 @@ void add_name(std::string& text, const Display& display) {
   pack(text, *display.subcode);
 }
 std::string in_words(std::string_view text) {
-  const auto fields = unpacked(text);
+  const auto fields = unpacked(text, field_end, 3);
   const std::string code =
       fields[2].empty() ? quoted(fields[1]) : fmt::format("{} with {}", quoted(fields[1]), quoted(fields[2]));
   return fmt::format("{} of board {}", code, quoted(fields[0]));
@@ -96,7 +96,8 @@ bool same_conditions(std::span<const std::string_view> a, std::span<const std::s
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   for (std::size_t i = 1; i < facts.size(); ++i)
     for (std::size_t k = 0; k < i; ++k) {
-      const auto here = unpacked(facts[i].value), there = unpacked(facts[k].value);
+      const auto here = unpacked(facts[i].value, field_end, 5),
+                 there = unpacked(facts[k].value, field_end, 5);
       if (facts[i].file == facts[k].file || folded(here[0]) == folded(there[0]) ||
           !same_conditions(here, there))
         continue;

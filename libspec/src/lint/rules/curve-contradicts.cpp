@@ -71,9 +71,9 @@ struct Curve {
 };
 
 Curve curve_of(const Fact& fact) {
-  const auto fields = unpacked(fact.value);
+  const auto fields = unpacked(fact.value, field_end, 3);
   Curve curve{&fact, fields[0], {}, fields[2]};
-  const auto numbers = unpacked(fields[1], item_end);
+  const auto numbers = unpacked(fields[1], item_end, 4 * grid.size());
   for (std::size_t i = 0; i < grid.size(); ++i)
     curve.points[i] = {{value_of(numbers[4 * i]), value_of(numbers[4 * i + 1])},
                        {value_of(numbers[4 * i + 2]), value_of(numbers[4 * i + 3])}};

@@ -51,10 +51,10 @@ void collect(const Subject& subject, Fact_sink& sink) {
 }
 
 Pinout pinout_of(const Fact& fact) {
-  const auto fields = unpacked(fact.value);
+  const auto fields = unpacked(fact.value, field_end, fields_before_ways);
   Pinout pinout{&fact, fields[0], fields[1], fields[2], fields[3], fields[4], {}};
   for (std::size_t i = fields_before_ways; i < fields.size(); ++i) {
-    const auto way = unpacked(fields[i], item_end);
+    const auto way = unpacked(fields[i], item_end, 4);
     pinout.ways.push_back({way[0], way[1], way[2], way[3]});
   }
   return pinout;
