@@ -76,7 +76,7 @@ bool may_be_of_here(const fs::path& path) {
   std::error_code error;
   const fs::path folder = path.lexically_normal().parent_path();
   return folder.empty() || fs::exists(path, error) ||
-         fs::exists(folder.is_absolute() ? folder : *folder.begin(), error);
+         fs::is_directory(folder.is_absolute() ? folder : *folder.begin(), error);
 }
 
 }
