@@ -8,7 +8,7 @@
 // "with": text } (the text must occur exactly once) or { "append_spaces": number }. An edit with "in" goes to
 // that file of the corpus instead. `found_at` is the pointer of the finding; for text edits `line_of` may
 // stand in its place: a text in the edited document, whose line is meant. With "today" waivers are judged on
-// that day.
+// that day, with "house_schema" profiles by that schema too.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 #include <rapidjson/document.h>
@@ -20,9 +20,11 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <optional>
 #include <set>
 
 #include "ohmlore/corpus.h"
+#include "ohmlore/house_schema.h"
 #include "ohmlore/report.h"
 #include "support/lint_all.h"
 
@@ -107,7 +109,7 @@ std::string edited(const std::string& text, const rapidjson::Value& edit) {
 bool is_corpus_wide(const Rule& rule) { return rule.collect != nullptr; }
 
 std::vector<Finding> lint_edited(const Files& files, const std::string& file, const Rule& rule,
-                                 const std::string& today) {
+                                 const std::string& today, const House_schema* house) {
   Parts parts;
   for (const auto& [path, bytes] : files) {
     if (!path.ends_with(".part.json")) continue;
@@ -120,7 +122,9 @@ std::vector<Finding> lint_edited(const Files& files, const std::string& file, co
       parts.add(std::move(read.document));
   }
   const Read_result corpus = read_json("corpus.json", files.at("corpus.json"));
-  const Surroundings surroundings{corpus.document.corpus(), &parts};
+  if (corpus.document.corpus() != nullptr)
+    parts.redirect(redirects_of(corpus.document.corpus()->redirects.parts));
+  const Surroundings surroundings{corpus.document.corpus(), &parts, house};
   std::vector<Read_result> documents;
   for (const auto& [path, bytes] : files)
     if (path == file || is_corpus_wide(rule)) documents.push_back(read_json(path, bytes));
@@ -181,7 +185,11 @@ TEST(Seeded_defects, are_each_found_by_their_rule_at_their_line) {
         files[where] = edited(files[where], edit);
       }
       const std::string today = defect.HasMember("today") ? defect["today"].GetString() : "2026-01-01";
-      const std::vector<Finding> findings = lint_edited(files, file, *rule->rule, today);
+      std::optional<House_schema> house;
+      if (defect.HasMember("house_schema"))
+        house = read_house_schema("house.schema.json", json_of(defect["house_schema"]));
+      const std::vector<Finding> findings =
+          lint_edited(files, file, *rule->rule, today, house ? &*house : nullptr);
       EXPECT_TRUE(different.insert(slug + file + json_of(defect["edits"])).second) << "seeded twice";
 
       std::uint32_t line = 0;

@@ -3,6 +3,7 @@
 #include <thread>
 #include <vector>
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "ohmlore/publish.h"
@@ -166,6 +167,46 @@ TEST_F(Schema_engine, property_names_hold_behind_a_reference) {
   EXPECT_EQ(refusals(schema, R"({"a": {"k": 1}})"), "");
   EXPECT_EQ(refusals(schema, R"({"a": {"K": 1}})"),
             "/a: this is refused by the schema, for its keys or as a whole\n");
+}
+
+// valijson 1.0 alone divides by a `multipleOf` of 0, and takes several of these for schemas that accept all.
+TEST_F(Schema_engine, refuses_what_is_no_schema) {
+  for (const std::string_view wrong : {R"("required": "title")",
+                                       R"("required": [1])",
+                                       R"("type": "strin")",
+                                       R"("type": [])",
+                                       R"("type": 5)",
+                                       R"("properties": [])",
+                                       R"("properties": {"id": 5})",
+                                       R"("minLength": -1)",
+                                       R"("minLength": "x")",
+                                       R"("pattern": 5)",
+                                       R"("enum": "a")",
+                                       R"("additionalProperties": "no")",
+                                       R"("allOf": {})",
+                                       R"("anyOf": [])",
+                                       R"("not": [])",
+                                       R"("if": 5)",
+                                       R"("multipleOf": 0)",
+                                       R"("multipleOf": -1)",
+                                       R"("multipleOf": "a")",
+                                       R"("maximum": "a")",
+                                       R"("items": 5)",
+                                       R"("items": [5])",
+                                       R"("dependencies": [])",
+                                       R"("dependencies": {"id": 5})",
+                                       R"("contains": [])",
+                                       R"("patternProperties": {"^a": 5})",
+                                       R"("uniqueItems": "x")",
+                                       R"("definitions": {"a": {"type": "wrong"}})"})
+    EXPECT_NE(problem(fmt::format("{{{}}}", wrong)).find(" is no schema of draft-07: "), std::string::npos)
+        << wrong;
+  EXPECT_EQ(problem(R"({"properties": {"revision": {"multipleOf": 0}}})"),
+            "what stands at /properties/revision/multipleOf is no schema of draft-07: 0 must be more than 0");
+}
+
+TEST_F(Schema_engine, a_description_may_be_long) {
+  EXPECT_EQ(compile_schema(repeated("{\"description\": \"", 5000, 'a', "\"}")).problem, "");
 }
 
 TEST_F(Schema_engine, formats_are_annotations) {

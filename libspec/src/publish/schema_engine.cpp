@@ -512,20 +512,57 @@ private:
 
 bool has_schema_engine() { return true; }
 
-Schema compile_schema(std::string_view text) {
-  Schema result;
-  rapidjson::Document document;
-  parse(text, document);
-  if (document.HasParseError())
-    result.problem = parse_problem(document);
-  else if (!document.IsObject() && !document.IsBool())
-    result.problem = "a schema is one JSON object";
-  else if (deeper_than(document, most_depth))
-    result.problem = fmt::format("it is nested more than {} deep", most_depth);
-  else if (document.IsObject())
-    result.problem = draft_problem(document);
-  if (!result.problem.empty()) return result;
+// What draft-07 says of its own keywords (JSON Schema Validation, draft-handrews-json-schema-validation-01,
+// section 6). The engine takes some of what is no schema for one that accepts everything, and divides by a
+// `multipleOf` of 0.
+static constexpr std::string_view schema_of_schemas = R"({
+  "definitions": {
+    "schemas": { "type": "array", "minItems": 1, "items": { "$ref": "#" } },
+    "map": { "type": "object", "additionalProperties": { "$ref": "#" } },
+    "count": { "type": "integer", "minimum": 0 },
+    "texts": { "type": "array", "items": { "type": "string" }, "uniqueItems": true },
+    "type": { "enum": ["null", "boolean", "object", "array", "number", "string", "integer"] }
+  },
+  "type": ["object", "boolean"],
+  "properties": {
+    "title": { "type": "string" }, "description": { "type": "string" },
+    "type": {
+      "if": { "type": "array" },
+      "then": { "items": { "$ref": "#/definitions/type" }, "minItems": 1, "uniqueItems": true },
+      "else": { "$ref": "#/definitions/type" }
+    },
+    "enum": { "type": "array" },
+    "multipleOf": { "type": "number", "exclusiveMinimum": 0 },
+    "maximum": { "type": "number" }, "exclusiveMaximum": { "type": "number" },
+    "minimum": { "type": "number" }, "exclusiveMinimum": { "type": "number" },
+    "maxLength": { "$ref": "#/definitions/count" }, "minLength": { "$ref": "#/definitions/count" },
+    "pattern": { "type": "string" },
+    "items": {
+      "if": { "type": "array" }, "then": { "$ref": "#/definitions/schemas" }, "else": { "$ref": "#" }
+    },
+    "additionalItems": { "$ref": "#" }, "contains": { "$ref": "#" },
+    "maxItems": { "$ref": "#/definitions/count" }, "minItems": { "$ref": "#/definitions/count" },
+    "uniqueItems": { "type": "boolean" },
+    "maxProperties": { "$ref": "#/definitions/count" }, "minProperties": { "$ref": "#/definitions/count" },
+    "required": { "$ref": "#/definitions/texts" },
+    "properties": { "$ref": "#/definitions/map" }, "patternProperties": { "$ref": "#/definitions/map" },
+    "additionalProperties": { "$ref": "#" }, "propertyNames": { "$ref": "#" },
+    "dependencies": {
+      "type": "object",
+      "additionalProperties": {
+        "if": { "type": "array" }, "then": { "$ref": "#/definitions/texts" }, "else": { "$ref": "#" }
+      }
+    },
+    "definitions": { "$ref": "#/definitions/map" },
+    "if": { "$ref": "#" }, "then": { "$ref": "#" }, "else": { "$ref": "#" }, "not": { "$ref": "#" },
+    "allOf": { "$ref": "#/definitions/schemas" },
+    "anyOf": { "$ref": "#/definitions/schemas" },
+    "oneOf": { "$ref": "#/definitions/schemas" }
+  }
+})";
 
+static Schema built(rapidjson::Document& document) {
+  Schema result;
   if (document.IsObject()) {
     Rewriter{document};
     result.problem = Inspector(document).problem();
@@ -544,6 +581,59 @@ Schema compile_schema(std::string_view text) {
   return result;
 }
 
+static Schema_verdict verdict_on(const rapidjson::Document& document, const Compiled_schema& schema) {
+  Schema_verdict verdict;
+  try {
+    // Most documents are accepted, and without results to fill the engine is faster.
+    const valijson::adapters::RapidJsonAdapter adapter(document);
+    const Borrowed_validator validator(schema);
+    if (validator->validate(schema.schema, adapter, nullptr)) return verdict;
+    valijson::ValidationResults results;
+    validator->validate(schema.schema, adapter, &results);
+    Refusals refusals;
+    valijson::ValidationResults::Error error;
+    while (results.popError(error)) refusals.add(read_error(document, error));
+    verdict.refusals = refusals.take();
+    // Refused without a word: by the schema `false`, or by the keys of the document.
+    if (verdict.refusals.empty())
+      verdict.refusals.push_back({"", "the document is refused by the schema as a whole", {}});
+  } catch (const std::bad_alloc&) {
+    throw;
+  } catch (const std::exception& error) {
+    verdict.problem = printable(error.what());
+  }
+  return verdict;
+}
+
+static std::string misuse_problem(const rapidjson::Document& document) {
+  static const Schema schema = [] {
+    rapidjson::Document known;
+    parse(schema_of_schemas, known);
+    return built(known);
+  }();
+  const Schema_verdict verdict = verdict_on(document, *schema.compiled);
+  if (!verdict.problem.empty() || verdict.refusals.empty()) return verdict.problem;
+  const Schema_refusal& first = verdict.refusals.front();
+  return fmt::format("what stands at {} is no schema of draft-07: {}",
+                     first.pointer.empty() ? "its root" : printable(first.pointer), first.message);
+}
+
+Schema compile_schema(std::string_view text) {
+  Schema result;
+  rapidjson::Document document;
+  parse(text, document);
+  if (document.HasParseError())
+    result.problem = parse_problem(document);
+  else if (!document.IsObject() && !document.IsBool())
+    result.problem = "a schema is one JSON object";
+  else if (deeper_than(document, most_depth))
+    result.problem = fmt::format("it is nested more than {} deep", most_depth);
+  else if (document.IsObject())
+    result.problem = draft_problem(document);
+  if (result.problem.empty()) result.problem = misuse_problem(document);
+  return result.problem.empty() ? built(document) : result;
+}
+
 Schema_verdict check_schema(const Schema& schema, std::string_view text) {
   Schema_verdict verdict;
   if (!schema) {
@@ -558,27 +648,7 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
     verdict.problem = fmt::format("the document is nested more than {} deep", most_depth);
   else if (has_long_text(document))
     verdict.problem = fmt::format("the document holds a text of more than {} bytes", most_text);
-  if (!verdict.problem.empty()) return verdict;
-  try {
-    // Most documents are accepted, and without results to fill the engine is faster.
-    const valijson::adapters::RapidJsonAdapter adapter(document);
-    const Borrowed_validator validator(*schema.compiled);
-    if (validator->validate(schema.compiled->schema, adapter, nullptr)) return verdict;
-    valijson::ValidationResults results;
-    validator->validate(schema.compiled->schema, adapter, &results);
-    Refusals refusals;
-    valijson::ValidationResults::Error error;
-    while (results.popError(error)) refusals.add(read_error(document, error));
-    verdict.refusals = refusals.take();
-    // Refused without a word: by the schema `false`, or by the keys of the document.
-    if (verdict.refusals.empty())
-      verdict.refusals.push_back({"", "the document is refused by the schema as a whole", {}});
-  } catch (const std::bad_alloc&) {
-    throw;
-  } catch (const std::exception& error) {
-    verdict.problem = printable(error.what());
-  }
-  return verdict;
+  return verdict.problem.empty() ? verdict_on(document, *schema.compiled) : verdict;
 }
 
 }
