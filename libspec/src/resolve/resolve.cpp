@@ -165,9 +165,10 @@ const Fault* Resolved::fault(Text id) const {
 }
 
 const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
-  if (const Pin* p = pin(contact); p != nullptr && p->circuit) return &p->circuit;
   const Connector* plug = connector(contact.connector);
-  return plug != nullptr && plug->circuit ? &plug->circuit : nullptr;
+  if (plug == nullptr) return nullptr;
+  if (const Pin* p = value_of(plug->pins, contact.pin); p != nullptr && p->circuit) return &p->circuit;
+  return plug->circuit ? &plug->circuit : nullptr;
 }
 
 bool Resolved::has_source(Node_id node) const {

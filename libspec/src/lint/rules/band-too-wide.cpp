@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -47,7 +48,7 @@ void check(const Subject& subject, Sink& sink) {
     const Expectation& expect = test.expect;
     if (!expect || spreads_widely(component)) return;
     const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
-    check_band(sink, expected_interval(expect), expect.node,
+    check_band(sink, expected(subject, test), expect.node,
                !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0));
   });
 }

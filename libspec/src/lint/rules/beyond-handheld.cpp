@@ -1,5 +1,6 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -62,7 +63,7 @@ void check(const Subject& subject, Sink& sink) {
       judge(e.reverse_min);
       if (!e.min || !(written_interval(*e.min).low > highest)) judge(e.max);
     }
-    if (const auto band = expected_interval(e); band && band->low >= 0 && below_lowest_range(meter, *band))
+    if (const auto& band = expected(subject, test); band && band->low >= 0 && below_lowest_range(meter, *band))
       too_low(e.node, ohm(*band));
     if (e.below && written_interval(*e.below).high < least)
       too_low(e.below.node, "at most " + ohm(e.below->si));

@@ -33,7 +33,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (!test.component) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     // In a circuit the reading speaks of the other elements too.
-    if (component != nullptr && circuits_of(subject.resolved, component->id).empty())
+    if (component != nullptr && circuits_of(subject.resolved, *component).empty())
       check_modes(*component, test.excludes, true, sink);
   });
 }
