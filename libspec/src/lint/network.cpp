@@ -295,7 +295,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
         test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
       return;
     const Resolved_component* component = subject.resolved.component_of(test);
-    if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
+    if (component == nullptr || !component->known_kind || reads_oddly(*component)) return;
     if (component->placed->when) return; // not in every appliance
     const auto joined_with = [&](const Value<Contact>& probe) -> const Contact& {
       const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, *probe);

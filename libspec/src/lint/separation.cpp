@@ -571,7 +571,7 @@ bool one_pair(const std::vector<Named_test>& tests, Text connector) {
 }
 
 Separation separation(Asked& asked, const Fault& fault) {
-  Separation matrix{named_tests(asked, fault), {}};
+  Separation matrix{named_tests(asked, fault), {}, {}};
   auto& paths = asked.paths;
   auto& places = asked.places;
   auto& chains = asked.chains;
@@ -581,6 +581,7 @@ Separation separation(Asked& asked, const Fault& fault) {
   std::size_t modes = 0;
   for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
   matrix.rows.reserve(modes);
+  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
@@ -601,14 +602,14 @@ Separation separation(Asked& asked, const Fault& fault) {
       for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(*paths[i], suspect, alone);
     }
     const auto add_row = [&](std::optional<Mode> mode) {
-      Suspected_mode& row = matrix.rows.emplace_back(Suspected_mode{&suspect, mode, {}});
-      row.cells.reserve(paths.size());
+      Cell* const cells = matrix.cells.get() + matrix.rows.size() * paths.size();
+      matrix.rows.push_back({&suspect, mode, {cells, paths.size()}});
       for (std::size_t i = 0; i < paths.size(); ++i) {
         const Reader reader{*paths[i], matrix.tests[i].healthy, places[i], asked.highest_range, component,
                             chains[i]};
-        row.cells.push_back(mode                            ? reader.in(*mode)
-                            : places[i] == Place::elsewhere ? reader.unchanged()
-                                                            : reader.anything());
+        cells[i] = mode                            ? reader.in(*mode)
+                   : places[i] == Place::elsewhere ? reader.unchanged()
+                                                   : reader.anything();
       }
     };
     for (const Value<Mode>& mode : suspect.modes)

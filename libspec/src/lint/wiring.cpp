@@ -63,7 +63,7 @@ bool is_steady(const Resolved_component& component) {
 
 Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
   const auto model = component.get(&Component_type::model);
-  if (!component.own->kind || !model || !model->kind || model->pairs || *model->kind == Model_kind::power ||
+  if (!component.known_kind || !model || !model->kind || model->pairs || *model->kind == Model_kind::power ||
       !conducts_like_a_resistor(component))
     return unknown;
   const Taken taken = *model->kind == Model_kind::table ? Taken::literally : Taken::generously;

@@ -23,7 +23,7 @@ bool spreads_widely(const Resolved_component* component) {
                                              Component_kind::electrode,    Component_kind::igniter,
                                              Component_kind::anode,        Component_kind::potentiometer,
                                              Component_kind::thermocouple, Component_kind::transformer};
-  return component == nullptr || !component->own->kind ||
+  return component == nullptr || !component->known_kind ||
          std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
 }
 

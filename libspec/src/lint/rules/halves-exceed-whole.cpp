@@ -26,11 +26,10 @@ void check_halves(const Readings& readings, Interval contact, Sink& sink) {
                       "({}) is in the halves twice; {}",
                       ends_of(*one), ends_of(*other), ohm(halves.low), ends_of(whole), ohm(whole.ohm.high),
                       ohm(contact),
-                      likely.empty()
-                          ? "measure all three at one position"
-                          : fmt::format("the largest reading is the whole, so that {} is likely "
-                                        "the wiper: exchange {} and {}",
-                                        likely, wiper, likely)));
+                      likely.empty() ? "measure all three at one position"
+                                     : fmt::format("the largest reading is the whole, so that {} is likely "
+                                                   "the wiper: exchange {} and {}",
+                                                   likely, wiper, likely)));
       sink.relate(one->node, ends_of(*one));
       sink.relate(other->node, ends_of(*other));
       return;

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check_modes(const Resolved_component& component, const List<Value<Mode>>& modes, bool excluded,
                         Sink& sink) {
-  if (!component.own->kind) return;
+  if (!component.known_kind) return;
   for (const Value<Mode>& mode : modes) {
     if (!mode) continue;
     const Likelihood found = likelihood(component.kind(), *mode);
@@ -23,11 +23,8 @@ static void check_modes(const Resolved_component& component, const List<Value<Mo
 }
 
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects)
-      if (suspect.component)
-        if (const Resolved_component* component = subject.resolved.component(*suspect.component))
-          check_modes(*component, suspect.modes, false, sink);
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    if (suspect.component != nullptr) check_modes(*suspect.component, suspect.own->modes, false, sink);
   });
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component) return;

@@ -17,6 +17,8 @@ static bool only_provable(Mode mode) {
   }
 }
 
+static bool is_excludable(const Value<Mode>& mode) { return mode && !only_provable(*mode); }
+
 static bool holds(const List<Value<Mode>>& modes, Mode mode) {
   return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
 }
@@ -29,32 +31,27 @@ static bool excludes_none(const Subject& subject, const Test* test, const Suspec
                       [&](const Value<Mode>& mode) { return !mode || holds(suspect.modes, *mode); });
 }
 
-static void report(const Subject& subject, const Suspect& suspect, Sink& sink) {
+static void report(const Bound_suspect& suspect, Sink& sink) {
   std::vector<std::string_view> modes, tests;
-  for (const Value<Mode>& mode : suspect.modes)
+  for (const Value<Mode>& mode : suspect.own->modes)
     if (mode) modes.push_back(word_of(*mode));
-  for (const Value<Text>& id : suspect.decided_by) tests.push_back(*id);
+  for (const Value<Text>& id : suspect.own->decided_by) tests.push_back(*id);
   sink.report(
-      suspect.decided_by.node,
+      suspect.own->decided_by.node,
       fmt::format("{} {} none of the suspected modes ({}); say in `excludes` what a healthy reading rules "
                   "out, or name another test",
                   listed(tests), tests.size() == 1 ? "excludes" : "exclude", listed(modes)));
-  sink.relate(subject.resolved.test(tests.front())->node, "the test");
+  sink.relate(suspect.tests.front()->node, "the test");
 }
 
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects) {
-      const auto& modes = suspect.modes;
-      const auto& tests = suspect.decided_by;
-      const bool excludable = std::any_of(
-          modes.begin(), modes.end(), [](const Value<Mode>& mode) { return mode && !only_provable(*mode); });
-      if (!excludable || tests.empty()) continue;
-      if (std::all_of(tests.begin(), tests.end(), [&](const Value<Text>& id) {
-            return excludes_none(subject, id ? subject.resolved.test(*id) : nullptr, suspect);
-          }))
-        report(subject, suspect, sink);
-    }
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    const auto& modes = suspect.own->modes;
+    const auto& tests = suspect.tests;
+    if (!tests.empty() && std::any_of(modes.begin(), modes.end(), is_excludable) &&
+        std::all_of(tests.begin(), tests.end(),
+                    [&](const Test* test) { return excludes_none(subject, test, *suspect.own); }))
+      report(suspect, sink);
   });
 }
 

@@ -35,8 +35,7 @@ static void check(const Subject& subject, Sink& sink) {
     rows.reserve(model.rows.size());
     for (const Table_row& row : model.rows)
       if (row.at) rows.push_back(&row);
-    if (!std::is_sorted(rows.begin(), rows.end(), colder))
-      std::stable_sort(rows.begin(), rows.end(), colder);
+    if (!std::is_sorted(rows.begin(), rows.end(), colder)) std::stable_sort(rows.begin(), rows.end(), colder);
     for (std::size_t first = 0, last = 0; first < rows.size(); first = last) {
       while (last < rows.size() && rows[last]->at->si == rows[first]->at->si) ++last;
       if (last - first > 1) check_group(subject.document, sink, std::span(rows).subspan(first, last - first));

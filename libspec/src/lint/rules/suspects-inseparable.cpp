@@ -43,8 +43,9 @@ std::vector<Party> comparable_parties(const Document& document, const Separation
 // Every mode of one reads like some mode of the other.
 bool covers(const Party& a, const Party& b) {
   return std::all_of(b.seen.begin(), b.seen.end(), [&](const Suspected_mode* mode) {
-    return std::any_of(a.seen.begin(), a.seen.end(),
-                       [&](const Suspected_mode* other) { return other->cells == mode->cells; });
+    return std::any_of(a.seen.begin(), a.seen.end(), [&](const Suspected_mode* other) {
+      return std::equal(other->cells.begin(), other->cells.end(), mode->cells.begin());
+    });
   });
 }
 
