@@ -105,7 +105,7 @@ TEST(Separation, agrees_with_what_chains_read) {
       std::vector<double> broken = ohm;
       broken[i / 2] = *found.rows[i].mode == Mode::open ? infinity : 0;
       const double truth = reading(chain, broken);
-      const Cell& cell = found.rows[i].cells.at(0);
+      const Cell& cell = found.rows[i].cells[0];
       SCOPED_TRACE(fmt::format("round {}, r{} {}: {} Ω, healthy {} Ω", round, i / 2, i % 2, truth, healthy));
       EXPECT_TRUE(cell.ohm.contains(truth)) << cell.ohm.low << " to " << cell.ohm.high;
       const bool passes = low <= truth && truth <= high;

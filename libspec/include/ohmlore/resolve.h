@@ -4,6 +4,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -78,9 +79,10 @@ struct Resolved_component {
   Text id;
   Node_id node = 0; ///< of its record, in `document`
   const Document* document = nullptr;
-  const Component_type* own = nullptr; ///< never null
-  const Component* placed = nullptr;   ///< null for the component of a part document
-  const Document* part = nullptr;      ///< the part document; null where none is named or found
+  const Component_type* own = nullptr;      ///< never null
+  std::optional<Component_kind> known_kind; ///< empty where it could not be read
+  const Component* placed = nullptr;        ///< null for the component of a part document
+  const Document* part = nullptr;           ///< the part document; null where none is named or found
   /// Contacts that it lies on: of `between` and of `terminals`, in document order.
   std::span<const Value<Contact>> contacts = {};
 
@@ -91,8 +93,17 @@ struct Resolved_component {
     if (mine.node != 0 || part == nullptr) return {&mine, document};
     return {&(part->part()->component.*member), part};
   }
-  Component_kind kind() const { return own->kind.value; }
-  bool is(Component_kind wanted) const { return own->kind && own->kind.value == wanted; }
+  Component_kind kind() const { return known_kind.value_or(Component_kind{}); }
+  bool is(Component_kind wanted) const { return known_kind == wanted; }
+};
+
+/// One suspect of a fault, with what it names.
+struct Bound_suspect {
+  const Keyed<Fault>::Entry* fault = nullptr; ///< never null
+  const Suspect* own = nullptr;               ///< never null
+  const Resolved_component* component = nullptr;
+  /// The tests of `decided_by`, in its order: null for one that the document does not have.
+  std::span<const Test* const> tests = {};
 };
 
 /// Entries by id: where in its map each stands.
@@ -179,6 +190,8 @@ struct Resolved {
   Contact_index lying;
 
   std::vector<const Resolved_component*> of_tests; ///< the component of each test, null where there is none
+  std::vector<Bound_suspect> suspects;             ///< of all faults, in document order
+  std::vector<const Test*> deciding;               ///< of all suspects, which view into it
   Id_index component_index, connector_index, circuit_index, test_index, fault_index;
 
   const Resolved_component* component(Text id) const;

@@ -1,7 +1,9 @@
 // Can it be told apart: for a fault, what each test that it names shows in each failure mode of each suspect.
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "ohmlore/physics.h"
@@ -54,13 +56,14 @@ struct Named_test {
 struct Suspected_mode {
   const Suspect* suspect = nullptr; ///< never null
   std::optional<Mode> mode;
-  std::vector<Cell> cells;
+  std::span<const Cell> cells; ///< of the matrix
 };
 
 /// The matrix of a fault. Views into the document: keep it alive.
 struct Separation {
   std::vector<Named_test> tests; ///< each that any suspect names in `decided_by`, once, in order
   std::vector<Suspected_mode> rows;
+  std::unique_ptr<Cell[]> cells; ///< row after row
 };
 
 /// What the tests of a fault tell apart. How a mode shows is the trade's common practice, no source: an open

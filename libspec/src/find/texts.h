@@ -32,7 +32,7 @@ void each_text(const Resolved& resolved, F take) {
     one(Find_field::spare, *component.get(&Component_type::assembly).value);
     one(Find_field::text, component.placed->where);
     one(Find_field::text, component.own->note);
-    if (component.own->kind) take(Find_field::text, word_of(component.kind()), nullptr);
+    if (component.known_kind) take(Find_field::text, word_of(component.kind()), nullptr);
   }
   for (const auto& connector : profile.connectors) {
     one(Find_field::text, connector.value.label);

@@ -267,7 +267,7 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
       const Interval at = kelvin_interval(*expect.at);
       if (at.width() == 0) expected.stated_at = at.low;
       const auto of_part = expected.manufacturing_at(at.middle());
-      const bool in_circuit = !circuits_of(resolved, component->id).empty();
+      const bool in_circuit = !circuits_of(resolved, *component).empty();
       expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     }
     if (!expected.stated_at) {

@@ -33,11 +33,17 @@ std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit
   return components;
 }
 
+static const std::vector<const Circuit*> no_circuits;
+
+const std::vector<const Circuit*>& circuits_of(const Resolved& resolved,
+                                               const Resolved_component& component) {
+  const auto position = static_cast<std::size_t>(&component - resolved.components.data());
+  return resolved.circuits_around.empty() ? no_circuits : resolved.circuits_around[position];
+}
+
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component) {
-  static const std::vector<const Circuit*> none;
-  if (resolved.circuits_around.empty()) return none;
-  const std::size_t position = resolved.component_index.find(component);
-  return position < resolved.circuits_around.size() ? resolved.circuits_around[position] : none;
+  const Resolved_component* found = resolved.component(component);
+  return found != nullptr ? circuits_of(resolved, *found) : no_circuits;
 }
 
 Reach::Reach(const Resolved& resolved, const Resolved_component& component) : resolved_(&resolved) {
@@ -48,7 +54,7 @@ Reach::Reach(const Resolved& resolved, const Resolved_component& component) : re
   };
   ends_.reserve(component.contacts.size());
   for (const Value<Contact>& contact : component.contacts) add(contact);
-  for (const Circuit* circuit : circuits_of(resolved, component.id))
+  for (const Circuit* circuit : circuits_of(resolved, component))
     for (const Value<Contact>& contact : circuit->between) add(contact);
   std::sort(sets_.begin(), sets_.end());
 }

@@ -20,6 +20,7 @@ const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const C
 std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit);
 
 /// The circuits that hold a component, directly or through another circuit.
+const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, const Resolved_component& component);
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component);
 
 /// Where a component can be reached: its contacts, the ends of the circuits that hold it, and what the board

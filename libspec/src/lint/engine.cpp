@@ -10,6 +10,7 @@
 #include "document/findings.h"
 #include "lint/kept_texts.h"
 #include "lint/until.h"
+#include "lint/worked_out.h"
 #include "ohmlore/lint.h"
 #include "text/stable_hash.h"
 
@@ -40,12 +41,6 @@ void Sink::relate(const Document& document, Node_id node, std::string message) {
   else
     findings_.back().related.push_back(
         {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
-}
-
-static std::string_view kept(Arena& texts, std::string_view text) {
-  char* at = static_cast<char*>(texts.take(text.size(), 1));
-  std::copy(text.begin(), text.end(), at);
-  return {at, text.size()};
 }
 
 static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {

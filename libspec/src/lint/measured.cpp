@@ -78,7 +78,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->own->kind || test.probes.size() != 2 || !test.probes[0] ||
+  if (component == nullptr || !component->known_kind || test.probes.size() != 2 || !test.probes[0] ||
       !test.probes[1])
     return std::nullopt;
   const Contact &a = *test.probes[0], &b = *test.probes[1];

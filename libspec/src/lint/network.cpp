@@ -1,11 +1,8 @@
 #include "lint/network.h"
 
 #include <algorithm>
-#include <functional>
 #include <iterator>
 #include <span>
-#include <unordered_map>
-#include <unordered_set>
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -16,10 +13,10 @@
 namespace ohmlore::rules {
 namespace {
 
-std::string terminal_name(const Resolved_component& component, const Contact& contact) {
+Text terminal_name(const Resolved_component& component, const Value<Contact>& contact) {
   for (const auto& terminal : component.placed->terminals)
-    if (terminal.value && *terminal.value == contact) return std::string(terminal.id);
-  return text_of(contact);
+    if (terminal.value && *terminal.value == *contact) return terminal.id;
+  return component.document->string(contact.node);
 }
 
 // What a wiper reads depends on where it stands: two readings may be of two networks.
@@ -113,8 +110,7 @@ std::vector<Reading> stated_pairs(const Resolved_component& component) {
     row.tolerance = model.tolerance;
     const auto ohm = row_interval(row, Taken::generously);
     if (!ohm) continue;
-    readings.push_back(
-        {std::string(*pair.from), std::string(*pair.to), *ohm, pair.node, nullptr, component.id, certain});
+    readings.push_back({*pair.from, *pair.to, *ohm, pair.node, nullptr, component.id, certain});
   }
   return readings;
 }
@@ -212,20 +208,37 @@ bool reads_oddly(const Resolved_component& component) {
 
 }
 
-const Reading* Readings::between(std::string_view from, std::string_view to) const {
+const Reading* Readings::between(Text from, Text to) const {
   const auto found = std::find_if(all.begin(), all.end(), [&](const Reading& reading) {
     return (reading.from == from && reading.to == to) || (reading.from == to && reading.to == from);
   });
   return found == all.end() ? nullptr : &*found;
 }
 
-std::vector<std::string> Readings::terminals() const {
-  std::vector<std::string> names;
-  std::unordered_set<std::string_view> seen;
-  for (const Reading& reading : all)
-    for (const std::string& end : {std::cref(reading.from), std::cref(reading.to)})
-      if (seen.insert(end).second) names.push_back(end);
-  return names;
+namespace {
+// The terminals that readings name, numbered in the order in which they come.
+struct Terminals {
+  std::vector<Text> names;
+  Id_index numbers;
+
+  explicit Terminals(const Readings& readings) { numbers.reserve(2 * readings.all.size()); }
+  std::size_t number(Text name) {
+    const std::size_t known = numbers.find(name);
+    if (known != Id_index::npos) return known;
+    numbers.add(name, names.size());
+    names.push_back(name);
+    return names.size() - 1;
+  }
+};
+}
+
+std::vector<Text> Readings::terminals() const {
+  Terminals terminals(*this);
+  for (const Reading& reading : all) {
+    terminals.number(reading.from);
+    terminals.number(reading.to);
+  }
+  return std::move(terminals.names);
 }
 
 // Two windings without a joint take two readings to contradict; all else takes three, as one way round has.
@@ -242,8 +255,8 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
     if (subject.resolved.component_of(test) != &component) return;
     auto reading = stated_reading(subject, test);
     if (!reading) return;
-    reading->from = terminal_name(component, *test.probes[0]);
-    reading->to = terminal_name(component, *test.probes[1]);
+    reading->from = terminal_name(component, test.probes[0]);
+    reading->to = terminal_name(component, test.probes[1]);
     reading->certain = is_certain(subject, component, test);
     readings.push_back(*reading);
   });
@@ -265,8 +278,8 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
   // A reading that is part of a way round shares both its ends with others: few do.
   struct Candidate {
     const Test* test;
-    Contact from, to;
-    std::size_t a, b; // numbers of the two
+    Text from, to;    // names of the two contacts
+    std::size_t a, b; // their numbers
   };
   std::vector<Candidate> candidates;
   Contact_numbers numbers;
@@ -282,14 +295,20 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
         test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
       return;
     const Resolved_component* component = subject.resolved.component_of(test);
-    if (component == nullptr || !component->own->kind || reads_oddly(*component)) return;
+    if (component == nullptr || !component->known_kind || reads_oddly(*component)) return;
     if (component->placed->when) return; // not in every appliance
-    const auto node = [&](const Contact& contact) {
-      const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, contact);
-      return set != nullptr ? set->front() : contact;
+    const auto joined_with = [&](const Value<Contact>& probe) -> const Contact& {
+      const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, *probe);
+      return set != nullptr ? set->front() : *probe;
     };
-    const Contact from = node(*test.probes[0]), to = node(*test.probes[1]);
-    if (!(from == to)) candidates.push_back({&test, from, to, number(from), number(to)});
+    const auto name = [&](const Value<Contact>& probe, const Contact& contact) {
+      return &contact == &*probe ? subject.document.string(probe.node)
+                                 : kept(subject.worked_out->names, text_of(contact));
+    };
+    const Contact &from = joined_with(test.probes[0]), &to = joined_with(test.probes[1]);
+    if (from == to) return;
+    candidates.push_back(
+        {&test, name(test.probes[0], from), name(test.probes[1], to), number(from), number(to)});
   });
   std::vector<Reading> readings;
   for (const Candidate& candidate : candidates) {
@@ -297,8 +316,8 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     const Test& test = *candidate.test;
     auto reading = stated_reading(subject, test);
     if (!reading) continue;
-    reading->from = text_of(candidate.from);
-    reading->to = text_of(candidate.to);
+    reading->from = candidate.from;
+    reading->to = candidate.to;
     reading->certain = is_certain(subject, *subject.resolved.component_of(test), test);
     readings.push_back(std::move(*reading));
   }
@@ -326,17 +345,15 @@ bool taken_alike(const Reading& a, const Reading& b) {
 }
 
 std::vector<Between> numbered(const Readings& readings, bool without_leads) {
-  std::unordered_map<std::string_view, std::size_t> numbers;
-  const auto number = [&](const std::string& name) {
-    return numbers.try_emplace(name, numbers.size()).first->second;
-  };
+  Terminals terminals(readings);
   std::vector<Between> numbered;
+  numbered.reserve(readings.all.size());
   for (const Reading& reading : readings.all) {
     Interval ohm = reading.ohm;
     if (without_leads && reading.test != nullptr)
       ohm.low = std::max((ohm - Interval{most_leads, most_leads}).low, 0.0);
-    const std::size_t from = number(reading.from);
-    numbered.push_back({from, number(reading.to), ohm});
+    const std::size_t from = terminals.number(reading.from);
+    numbered.push_back({from, terminals.number(reading.to), ohm});
   }
   return numbered;
 }

@@ -13,7 +13,7 @@ namespace ohmlore::rules {
 
 /// One stated resistance between two terminals, rounding of what is written allowed for.
 struct Reading {
-  std::string from, to; ///< names of terminals, or contacts where the terminal has no name
+  Text from, to; ///< names of terminals, or contacts where the terminal has no name
   Interval ohm;
   Node_id node = 0;
   const Test* test = nullptr; ///< null where the model's `pairs` state it
@@ -30,9 +30,9 @@ struct Readings {
   bool brought_to_20 = false; ///< of copper at several temperatures, each brought to 20 °C
 
   /// The readings between two terminals, or null.
-  const Reading* between(std::string_view from, std::string_view to) const;
+  const Reading* between(Text from, Text to) const;
   /// Every terminal that a reading names, once.
-  std::vector<std::string> terminals() const;
+  std::vector<Text> terminals() const;
 };
 
 /// What lies on each contact, and whether all that is joined with a contact behind its plug is linear.

@@ -10,6 +10,7 @@ namespace ohmlore::rules {
 
 std::vector<Row> rows_by_temperature(const Document& document, const Resistance_model& model) {
   std::vector<Row> rows;
+  rows.reserve(model.rows.size());
   for (const Table_row& row : model.rows) {
     if (!row.at || !fully_read(document, row)) continue;
     const auto ohm = row_interval(row, Taken::generously);
@@ -17,8 +18,8 @@ std::vector<Row> rows_by_temperature(const Document& document, const Resistance_
     if (!ohm || !(ohm->low > 0) || !(kelvin.low > 0)) continue;
     rows.push_back({&row, *ohm, thermistor_gate(kelvin, *ohm)});
   }
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const Row& a, const Row& b) { return a.row->at->si < b.row->at->si; });
+  const auto colder = [](const Row& a, const Row& b) { return a.row->at->si < b.row->at->si; };
+  if (!std::is_sorted(rows.begin(), rows.end(), colder)) std::stable_sort(rows.begin(), rows.end(), colder);
   return rows;
 }
 

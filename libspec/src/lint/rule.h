@@ -92,7 +92,7 @@ template <class F>
 void each_component_test(const Subject& subject, F f) {
   each_test(subject, [&](Text id, const Test& test) {
     const Resolved_component* component = subject.resolved.component_of(test);
-    if (component != nullptr && component->own->kind) f(id, test, *component);
+    if (component != nullptr && component->known_kind) f(id, test, *component);
   });
 }
 
@@ -102,6 +102,13 @@ void each_fault(const Subject& subject, F f) {
   if (const Profile* profile = subject.profile())
     for (const auto& entry : profile->faults)
       if (entry.value) f(entry.id, entry.value);
+}
+
+/// Calls `f(suspect)` for each suspect of each fault.
+template <class F>
+void each_suspect(const Subject& subject, F f) {
+  for (const Bound_suspect& suspect : subject.resolved.suspects)
+    if (suspect.fault->value) f(suspect);
 }
 
 /// One stated pair of limits, wherever it stands: a table row or an expectation.

@@ -68,7 +68,7 @@ struct Suspected_part {
 
   Suspected_part(const Resolved& resolved, const Resolved_component& part)
       : component(part), terminals(part.contacts.size()), reached(resolved, part),
-        circuits(circuits_of(resolved, part.id)) {}
+        circuits(circuits_of(resolved, part)) {}
 };
 
 bool holds_component(const Resolved& resolved, const Circuit& circuit, Text component) {
@@ -516,6 +516,10 @@ struct Asked {
   double highest_range;
   std::vector<std::optional<Asked_test>> tests;
   std::vector<std::optional<Suspected_part>> parts;
+  /// Of one fault after the other: by test, what one suspect is to it.
+  std::vector<const Path*> paths;
+  std::vector<Place> places;
+  std::vector<const Circuit*> chains;
 
   explicit Asked(const Resolved& all)
       : resolved(all), highest_range(rules::highest_range(reference_meter(all.surroundings.corpus))),
@@ -539,6 +543,9 @@ struct Asked {
 // The tests that a fault names, each once.
 std::vector<Named_test> named_tests(Asked& asked, const Fault& fault) {
   std::vector<Named_test> tests;
+  std::size_t most = 0;
+  for (const Suspect& suspect : fault.suspects) most += suspect.decided_by.size();
+  tests.reserve(most);
   for (const Suspect& suspect : fault.suspects)
     for (const Value<Text>& id : suspect.decided_by) {
       const Test* test = id ? asked.resolved.test(*id) : nullptr;
@@ -564,16 +571,17 @@ bool one_pair(const std::vector<Named_test>& tests, Text connector) {
 }
 
 Separation separation(Asked& asked, const Fault& fault) {
-  Separation matrix{named_tests(asked, fault), {}};
-  std::vector<const Path*> paths;
-  paths.reserve(matrix.tests.size());
+  Separation matrix{named_tests(asked, fault), {}, {}};
+  auto& paths = asked.paths;
+  auto& places = asked.places;
+  auto& chains = asked.chains;
+  paths.clear();
   for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
 
   std::size_t modes = 0;
   for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
   matrix.rows.reserve(modes);
-  std::vector<Place> places;
-  std::vector<const Circuit*> chains;
+  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
@@ -594,14 +602,14 @@ Separation separation(Asked& asked, const Fault& fault) {
       for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(*paths[i], suspect, alone);
     }
     const auto add_row = [&](std::optional<Mode> mode) {
-      Suspected_mode& row = matrix.rows.emplace_back(Suspected_mode{&suspect, mode, {}});
-      row.cells.reserve(paths.size());
+      Cell* const cells = matrix.cells.get() + matrix.rows.size() * paths.size();
+      matrix.rows.push_back({&suspect, mode, {cells, paths.size()}});
       for (std::size_t i = 0; i < paths.size(); ++i) {
         const Reader reader{*paths[i], matrix.tests[i].healthy, places[i], asked.highest_range, component,
                             chains[i]};
-        row.cells.push_back(mode                            ? reader.in(*mode)
-                            : places[i] == Place::elsewhere ? reader.unchanged()
-                                                            : reader.anything());
+        cells[i] = mode                            ? reader.in(*mode)
+                   : places[i] == Place::elsewhere ? reader.unchanged()
+                                                   : reader.anything();
       }
     };
     for (const Value<Mode>& mode : suspect.modes)

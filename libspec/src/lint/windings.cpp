@@ -4,7 +4,7 @@
 
 namespace ohmlore::rules {
 
-bool is_common(std::string_view terminal) {
+bool is_common(Text terminal) {
   std::string name(terminal);
   std::transform(name.begin(), name.end(), name.begin(),
                  [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
@@ -22,7 +22,7 @@ Readings finite(Readings readings) {
 std::vector<Around_common> around_common(const Readings& readings) {
   std::vector<Around_common> found;
   const auto terminals = readings.terminals();
-  for (const std::string& common : terminals) {
+  for (const Text common : terminals) {
     if (!is_common(common)) continue;
     for (const Reading& whole : readings.all) {
       if (is_common(whole.from) || is_common(whole.to)) continue;
@@ -42,13 +42,13 @@ bool in_series(const Reading& whole, const Reading& one, const Reading& other) {
   return whole.ohm.high + series_slack(sum) >= sum.low;
 }
 
-const std::string* likely_common(const Around_common& three) {
+Text likely_common(const Around_common& three) {
   const Reading &one = *three.one, &other = *three.other, &whole = *three.whole;
-  if (in_series(whole, one, other)) return nullptr;
+  if (in_series(whole, one, other)) return {};
   const double largest = std::max({one.ohm.middle(), other.ohm.middle(), whole.ohm.middle()});
-  if (one.ohm.middle() == largest && in_series(one, other, whole)) return &three.other_end;
-  if (other.ohm.middle() == largest && in_series(other, one, whole)) return &three.one_end;
-  return nullptr;
+  if (one.ohm.middle() == largest && in_series(one, other, whole)) return three.other_end;
+  if (other.ohm.middle() == largest && in_series(other, one, whole)) return three.one_end;
+  return {};
 }
 
 }

@@ -6,7 +6,7 @@
 namespace ohmlore::rules {
 
 /// A terminal whose name says that it is the common end: common…, com, c, neutral, n.
-bool is_common(std::string_view terminal);
+bool is_common(Text terminal);
 
 /// The readings that give a resistance: those that call for an open path, or for more than a value, are left
 /// out.
@@ -14,7 +14,7 @@ Readings finite(Readings readings);
 
 /// The three readings among a common end and two others; null where one is missing.
 struct Around_common {
-  std::string common, one_end, other_end;
+  Text common, one_end, other_end;
   const Reading *one = nullptr, *other = nullptr; ///< from the common to each end
   const Reading* whole = nullptr;                 ///< from end to end
 };
@@ -29,7 +29,7 @@ double series_slack(Interval sum);
 bool in_series(const Reading& whole, const Reading& one, const Reading& other);
 
 /// The end that is the common instead, where the named one cannot be: the sum does not hold for it, and does
-/// for the other, whose opposite reading is the largest. Null where the readings do not say so.
-const std::string* likely_common(const Around_common& three);
+/// for the other, whose opposite reading is the largest. Empty where the readings do not say so.
+Text likely_common(const Around_common& three);
 
 }

@@ -63,7 +63,7 @@ bool is_steady(const Resolved_component& component) {
 
 Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
   const auto model = component.get(&Component_type::model);
-  if (!component.own->kind || !model || !model->kind || model->pairs || *model->kind == Model_kind::power ||
+  if (!component.known_kind || !model || !model->kind || model->pairs || *model->kind == Model_kind::power ||
       !conducts_like_a_resistor(component))
     return unknown;
   const Taken taken = *model->kind == Model_kind::table ? Taken::literally : Taken::generously;
@@ -128,6 +128,8 @@ Wiring wiring_of(const Resolved& resolved) {
     return number;
   };
   const auto join = [&](const Branch& branch) { wiring.branches.push_back(branch); };
+  wiring.branches.reserve(resolved.contacts->size() + profile.circuits.size());
+  wiring.leaves_anyway.reserve(resolved.contacts->size() + 1);
   node({});                                             // node 0
   std::vector<bool> inside(resolved.components.size()); // of circuits, without contacts of their own
   for (const auto& circuit : profile.circuits) {
@@ -179,8 +181,10 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
     for (std::size_t other = node == 0 ? 1 : node; other < (node == 0 ? count : node + 1); ++other)
       if (leaves(other)) f(known + other);
   };
-  std::vector<std::size_t> nodes = {a};
-  std::vector<std::size_t> ends(count); // branches at a node; 0 where it was not reached
+  std::vector<std::size_t> nodes;
+  nodes.reserve(count);
+  nodes.push_back(a);
+  std::vector<std::size_t> ends(count); // branches at a node
   std::vector<bool> reached(count), taken(known + count);
   reached[a] = true;
   for (std::size_t next = 0; next < nodes.size(); ++next)
@@ -208,6 +212,7 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
     });
   }
   std::vector<Branch> way;
+  way.reserve(std::min<std::size_t>(nodes.size(), most_on_the_way + 1));
   for (std::size_t i = 0; i < taken.size() && way.size() <= most_on_the_way; ++i)
     if (taken[i]) way.push_back(branch(i));
   return way;
@@ -239,7 +244,7 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
 bool lies_alone(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
   if (component == nullptr || component->contacts.size() != 2 || component->placed->when ||
-      !circuits_of(resolved, component->id).empty())
+      !circuits_of(resolved, *component).empty())
     return false;
   const Contact &a = *component->contacts[0], &b = *component->contacts[1];
   const bool probed =

@@ -35,7 +35,11 @@ const std::optional<Interval>& expected(const Subject& subject, const Test& test
 
 const std::optional<Interval>& healthy_readings(const Subject& subject, const Test& test) {
   auto& healthy = worked_out(subject, test).healthy;
-  if (!healthy) healthy = healthy_readings(test.expect);
+  if (!healthy) {
+    const auto& kind = test.expect.kind;
+    healthy = kind && *kind == Expectation_kind::band ? expected(subject, test, Taken::generously)
+                                                      : healthy_readings(test.expect);
+  }
   return *healthy;
 }
 

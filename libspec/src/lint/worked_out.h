@@ -1,6 +1,7 @@
 // What several rules ask of one document: worked out at the first question, kept for the others.
 #pragma once
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <vector>
@@ -34,9 +35,17 @@ struct Worked_out {
   std::optional<rules::Behind> behind;
   std::optional<std::vector<Separation>> separations; ///< in the order of the faults
   std::map<Node_id, Of_model> models;                 ///< tables of the document itself
+  Arena names;                                        ///< texts that stand nowhere in the document
   /// Quantities in another spelling than the canonical one.
   std::optional<std::vector<std::pair<const Quantity_use*, Unit_problem>>> spellings;
 };
+
+/// A copy of a text, in an arena.
+inline Text kept(Arena& texts, std::string_view text) {
+  char* at = static_cast<char*>(texts.take(text.size(), 1));
+  std::copy(text.begin(), text.end(), at);
+  return {at, text.size()};
+}
 
 namespace rules {
 

@@ -82,9 +82,11 @@ Interval reduced(std::span<const Between> resistors, double Interval::*end, std:
   for (const Between& r : resistors)
     if (node[r.a] != node[r.b] && !std::isinf(r.ohm.*end))
       add(node[r.a], node[r.b], point(1) / point(r.ohm.*end));
+  std::vector<std::size_t> near;
+  near.reserve(nodes);
   for (std::size_t k = 0; k < nodes; ++k) {
     if (k == a || k == b) continue;
-    std::vector<std::size_t> near;
+    near.clear();
     Interval total{0, 0};
     for (std::size_t i = 0; i < nodes; ++i)
       if (i != k && between(i, k).high > 0) {

@@ -223,10 +223,12 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
     if (component == nullptr || component->placed == nullptr || is_on(component->placed->when, model))
       kept.push_back(t);
   }
+  std::vector<Cell> cells;
+  cells.reserve(matrix.rows.size() * kept.size()); // and so nothing moves
   for (Suspected_mode& row : matrix.rows) {
-    std::vector<Cell> cells;
+    const Cell* const first = cells.data() + cells.size();
     for (const std::size_t t : kept) cells.push_back(row.cells[t]);
-    row.cells = std::move(cells);
+    row.cells = {first, kept.size()};
   }
   for (const std::size_t t : kept) situation.tests.push_back(matrix.tests[t]);
   add_rows(situation, matrix, culprits, weights,

@@ -182,15 +182,20 @@ const Fault* Resolved::fault(Text id) const {
 }
 
 const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
-  if (const Pin* p = pin(contact); p != nullptr && p->circuit) return &p->circuit;
   const Connector* plug = connector(contact.connector);
-  return plug != nullptr && plug->circuit ? &plug->circuit : nullptr;
+  if (plug == nullptr) return nullptr;
+  if (const Pin* p = value_of(plug->pins, contact.pin); p != nullptr && p->circuit) return &p->circuit;
+  return plug->circuit ? &plug->circuit : nullptr;
 }
 
 Node_id Resolved::source_reference(Node_id node) const {
   for (; node != 0; node = document->node(node).parent)
     if (const Node_id source = document->member(node, "source"); source != 0) return source;
   return 0;
+}
+
+static std::optional<Component_kind> kind_of(const Component_type& component) {
+  return component.kind ? std::optional(*component.kind) : std::nullopt;
 }
 
 static bool is_earth(const Resolved& resolved, const Contact& contact) {
@@ -319,6 +324,24 @@ static void bind_circuits(const Profile& profile, Resolved& resolved) {
   }
 }
 
+static void bind_suspects(const Profile& profile, Resolved& resolved) {
+  std::size_t suspects = 0, tests = 0;
+  for (const auto& fault : profile.faults) {
+    suspects += fault.value.suspects.size();
+    for (const Suspect& suspect : fault.value.suspects) tests += suspect.decided_by.size();
+  }
+  resolved.suspects.reserve(suspects);
+  resolved.deciding.reserve(tests); // and so nothing moves
+  for (const auto& fault : profile.faults)
+    for (const Suspect& suspect : fault.value.suspects) {
+      const auto* component = suspect.component ? resolved.component(*suspect.component) : nullptr;
+      const Test* const* first = resolved.deciding.data() + resolved.deciding.size();
+      for (const Value<Text>& id : suspect.decided_by)
+        resolved.deciding.push_back(id ? resolved.test(*id) : nullptr);
+      resolved.suspects.push_back({&fault, &suspect, component, {first, suspect.decided_by.size()}});
+    }
+}
+
 Resolved resolve(const Document& document, const Surroundings& surroundings) {
   Resolved resolved;
   resolved.document = &document;
@@ -330,7 +353,13 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
       const Component& component = entry.value;
       const Document* part =
           component.part && surroundings.parts ? surroundings.parts->find(*component.part) : nullptr;
-      resolved.components.push_back({entry.id, component.node, &document, &component, &component, part});
+      resolved.components.push_back({.id = entry.id,
+                                     .node = component.node,
+                                     .document = &document,
+                                     .own = &component,
+                                     .known_kind = kind_of(component),
+                                     .placed = &component,
+                                     .part = part});
     }
     bind_contacts(resolved);
     index_contacts(*profile, resolved);
@@ -339,8 +368,11 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
     resolved.test_index = index_of(profile->tests);
     resolved.fault_index = index_of(profile->faults);
   } else if (const Part* part = document.part(); part != nullptr && part->component) {
-    resolved.components.push_back(
-        {*part->id, part->component.node, &document, &part->component, nullptr, nullptr});
+    resolved.components.push_back({.id = *part->id,
+                                   .node = part->component.node,
+                                   .document = &document,
+                                   .own = &part->component,
+                                   .known_kind = kind_of(part->component)});
   }
   resolved.component_index.reserve(resolved.components.size());
   for (std::size_t i = 0; i < resolved.components.size(); ++i)
@@ -350,6 +382,7 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
     resolved.of_tests.reserve(profile->tests.size());
     for (const auto& test : profile->tests)
       resolved.of_tests.push_back(test.value.component ? resolved.component(*test.value.component) : nullptr);
+    bind_suspects(*profile, resolved);
   }
   return resolved;
 }

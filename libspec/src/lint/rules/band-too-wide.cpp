@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -22,7 +23,7 @@ bool spreads_widely(const Resolved_component* component) {
                                              Component_kind::electrode,    Component_kind::igniter,
                                              Component_kind::anode,        Component_kind::potentiometer,
                                              Component_kind::thermocouple, Component_kind::transformer};
-  return component == nullptr || !component->own->kind ||
+  return component == nullptr || !component->known_kind ||
          std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
 }
 
@@ -47,7 +48,7 @@ void check(const Subject& subject, Sink& sink) {
     const Expectation& expect = test.expect;
     if (!expect || spreads_widely(component)) return;
     const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
-    check_band(sink, expected_interval(expect), expect.node,
+    check_band(sink, expected(subject, test), expect.node,
                !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0));
   });
 }

@@ -1,5 +1,6 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -22,7 +23,7 @@ std::optional<From_model> from_model(const Subject& subject, const Test& test) {
 // What conducts so well that a band beyond the meter is a slip of the prefix, and prefix-suspicious says so.
 bool is_conductor(const Subject& subject, const Test& test) {
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->own->kind) return false;
+  if (component == nullptr || !component->known_kind) return false;
   switch (component->kind()) {
   case Component_kind::ntc:
   case Component_kind::ptc:
@@ -62,7 +63,8 @@ void check(const Subject& subject, Sink& sink) {
       judge(e.reverse_min);
       if (!e.min || !(written_interval(*e.min).low > highest)) judge(e.max);
     }
-    if (const auto band = expected_interval(e); band && band->low >= 0 && below_lowest_range(meter, *band))
+    if (const auto& band = expected(subject, test);
+        band && band->low >= 0 && below_lowest_range(meter, *band))
       too_low(e.node, ohm(*band));
     if (e.below && written_interval(*e.below).high < least)
       too_low(e.below.node, "at most " + ohm(e.below->si));

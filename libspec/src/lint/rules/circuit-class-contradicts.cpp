@@ -98,7 +98,7 @@ void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   check_links(subject, sink);
   for (const Resolved_component& component : subject.resolved.components)
-    if (component.own->kind && !may_bridge(component))
+    if (component.known_kind && !may_bridge(component))
       check_ends(subject, component.placed->between,
                  may_limit(component) ? Severity::warning : Severity::error, component.id, sink);
   for (const auto& circuit : subject.profile()->circuits)

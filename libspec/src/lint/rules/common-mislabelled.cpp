@@ -20,14 +20,14 @@ void check(const Subject& subject, Sink& sink) {
     for (const Readings& all : readings_of(subject, component)) {
       const Readings readings = finite(all);
       for (const Around_common& three : around_common(readings)) {
-        const std::string* likely = likely_common(three);
-        if (likely == nullptr) continue;
-        const Reading& largest = *likely == three.one_end ? *three.other : *three.one;
+        const Text likely = likely_common(three);
+        if (likely.empty()) continue;
+        const Reading& largest = likely == three.one_end ? *three.other : *three.one;
         sink.report(largest.node,
                     fmt::format("{} reads {}, more than {} with {}: the largest reading is between the two "
                                 "ends that are not common, so {} is likely the common; exchange {} and {}",
                                 ends_of(largest), ohm(largest.ohm), ends_of(*three.whole),
-                                ohm(three.whole->ohm), *likely, three.common, *likely));
+                                ohm(three.whole->ohm), likely, three.common, likely));
         sink.relate(three.whole->node, ends_of(*three.whole));
         break;
       }

@@ -14,11 +14,11 @@ static void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) {
     any_fault = true;
     if (fault.raised.component) reach(subject.resolved.component(*fault.raised.component));
-    for (const Suspect& suspect : fault.suspects) {
-      if (suspect.component) reach(subject.resolved.component(*suspect.component));
-      for (const Value<Text>& id : suspect.decided_by)
-        if (const Test* test = subject.resolved.test(*id)) reach(subject.resolved.component_of(*test));
-    }
+  });
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    reach(suspect.component);
+    for (const Test* test : suspect.tests)
+      if (test != nullptr) reach(subject.resolved.component_of(*test));
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
   for (const Resolved_component& component : components)

@@ -16,19 +16,23 @@ struct Claim {
   const List<Value<Contact>>* ends = nullptr; // null for a named terminal
 };
 
-std::vector<Claim> claims_of(const Profile& profile) {
+// On contacts where several things lie: on most, one does.
+std::vector<Claim> claims_of(const Resolved& resolved) {
   std::vector<Claim> claims;
+  const auto add = [&](const Claim& claim) {
+    if (claim.contact && resolved.lying.at(*claim.contact).size() > 1) claims.push_back(claim);
+  };
+  const Profile& profile = *resolved.document->profile();
   for (const auto& component : profile.components) {
     for (const Value<Contact>& end : component.value.between)
-      if (end) claims.push_back({end, component.id, nullptr, &component.value, &component.value.between});
+      add({end, component.id, nullptr, &component.value, &component.value.between});
     if (component.value.between) continue; // contacts named in both ways are one claim
     for (const auto& terminal : component.value.terminals)
-      if (terminal.value)
-        claims.push_back({terminal.value, component.id, nullptr, &component.value, nullptr});
+      add({terminal.value, component.id, nullptr, &component.value, nullptr});
   }
   for (const auto& circuit : profile.circuits)
     for (const Value<Contact>& end : circuit.value.between)
-      if (end) claims.push_back({end, circuit.id, &circuit.value, nullptr, &circuit.value.between});
+      add({end, circuit.id, &circuit.value, nullptr, &circuit.value.between});
   return claims;
 }
 
@@ -66,10 +70,10 @@ std::string name_of(const Claim& claim) {
 }
 
 void check(const Subject& subject, Sink& sink) {
-  const Profile* profile = subject.profile();
-  if (profile == nullptr) return;
+  if (subject.profile() == nullptr) return;
   const Resolved& resolved = subject.resolved;
-  const std::vector<Claim> claims = claims_of(*profile);
+  const std::vector<Claim> claims = claims_of(resolved);
+  if (claims.empty()) return;
   Contact_numbers numbers;
   std::vector<std::size_t> number_of; // of each claim's contact
   for (const Claim& claim : claims) number_of.push_back(numbers.number(*claim.contact));

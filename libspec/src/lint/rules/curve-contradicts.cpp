@@ -28,7 +28,7 @@ void collect(const Subject& subject, Fact_sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto orderable = component.get(&Component_type::orderable);
     const auto model = component.get(&Component_type::model);
-    if (!orderable || !model || !component.own->kind) continue;
+    if (!orderable || !model || !component.known_kind) continue;
     // What comes as one of several under its number.
     if (part != nullptr && stated(subject.document, *component.own, "assembly", component.own->assembly))
       continue;

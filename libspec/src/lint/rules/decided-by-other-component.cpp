@@ -7,7 +7,8 @@ namespace ohmlore::rules {
 
 // A test says something of a component where a lead touches it, or where it is compared with it.
 static bool speaks_of(const Resolved& resolved, const Test& test, const Resolved_component& component) {
-  if (!test.component || *test.component == component.id) return true;
+  const Resolved_component* tested = resolved.component_of(test);
+  if (tested == &component || !test.component) return true;
   if (test.expect.with && *test.expect.with == component.id) return true;
   const Reach reached(resolved, component);
   if (reached.empty()) return true; // nothing says where it lies
@@ -16,18 +17,16 @@ static bool speaks_of(const Resolved& resolved, const Test& test, const Resolved
 }
 
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects) {
-      if (!suspect.component) continue;
-      const Resolved_component* component = subject.resolved.component(*suspect.component);
-      if (component == nullptr) continue;
-      for (const Value<Text>& id : suspect.decided_by) {
-        const Test* test = id ? subject.resolved.test(*id) : nullptr;
-        if (test == nullptr || !*test || speaks_of(subject.resolved, *test, *component)) continue;
-        sink.report(id.node, fmt::format("{} tests {} and touches no contact of {}; name a test of {}", *id,
-                                         *test->component, component->id, component->id));
-        sink.relate(test->node, "the test");
-      }
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    const Resolved_component* component = suspect.component;
+    if (component == nullptr) return;
+    for (std::size_t i = 0; i < suspect.tests.size(); ++i) {
+      const Test* test = suspect.tests[i];
+      if (test == nullptr || !*test || speaks_of(subject.resolved, *test, *component)) continue;
+      const Value<Text>& id = suspect.own->decided_by[i];
+      sink.report(id.node, fmt::format("{} tests {} and touches no contact of {}; name a test of {}", *id,
+                                       *test->component, component->id, component->id));
+      sink.relate(test->node, "the test");
     }
   });
 }

@@ -1,4 +1,5 @@
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -6,14 +7,14 @@ namespace {
 // The expected path: what the test states, else what the component's model gives.
 enum class Path : std::uint8_t { unknown, open, not_short, closed, from_zero };
 
-Path path_of(const Test& test, const Resolved_component* component) {
+Path path_of(const Subject& subject, const Test& test, const Resolved_component* component) {
   if (test.expect.kind) {
     switch (*test.expect.kind) {
     case Expectation_kind::open: return Path::open;
     case Expectation_kind::not_short: return Path::not_short;
     case Expectation_kind::closed: return Path::closed;
     case Expectation_kind::band: {
-      const auto band = expected_interval(test.expect);
+      const auto& band = expected(subject, test);
       return band && band->low <= 0 && test.expect.min && test.expect.max ? Path::from_zero : Path::unknown;
     }
     default: return Path::unknown;
@@ -51,11 +52,10 @@ void check(const Subject& subject, Sink& sink) {
     // A response shows the part in a second state; what is done before may show it too.
     if (!test.component || stated(subject.document, test, "response", test.response)) return;
     const bool prepared = stated(subject.document, test, "before", test.before);
-    const bool expected = stated(subject.document, test, "expect", test.expect);
-    if (expected != bool(test.expect)) return;
+    if (stated(subject.document, test, "expect", test.expect) != bool(test.expect)) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component != nullptr && is_changeover(*component)) return;
-    const Path path = path_of(test, component);
+    const Path path = path_of(subject, test, component);
     for (const Value<Mode>& mode : test.excludes) {
       const std::string_view why = mode ? reason(path, *mode) : "";
       if (!why.empty())

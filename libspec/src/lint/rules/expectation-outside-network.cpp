@@ -26,6 +26,7 @@ Interval read_between(const Resolved& resolved, const std::vector<Branch>& way, 
                       const Wiring& wiring) {
   // Nodes are numbered anew: few are on the way.
   std::vector<std::size_t> nodes;
+  nodes.reserve(way.size() + 1);
   const auto number = [&](std::size_t node) {
     const auto found = std::find(nodes.begin(), nodes.end(), node);
     if (found != nodes.end()) return static_cast<std::size_t>(found - nodes.begin());
@@ -35,6 +36,7 @@ Interval read_between(const Resolved& resolved, const std::vector<Branch>& way, 
   const auto node = [&](const Contact& contact) { return number(wiring.nodes.find(contact)); };
   const std::size_t a = node(*test.probes[0]), b = node(*test.probes[1]);
   std::vector<Between> resistors;
+  resistors.reserve(way.size());
   for (const Branch& branch : way)
     resistors.push_back({number(branch.a), number(branch.b), ohm_of(resolved, branch, test.expect.at)});
   return network_resistance(resistors, nodes.size(), a, b);
@@ -58,12 +60,13 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
 }
 
 void check_test(const Subject& subject, const Test& test, Sink& sink) {
-  const auto& way = on_the_way(subject, test);
   const bool band = *test.expect.kind == Expectation_kind::band;
+  if (band && lies_alone(subject.resolved, test)) return; // for expectation-outside-model
+  const auto& way = on_the_way(subject, test);
   const Resolved_component* first = way.empty() ? nullptr : way.front().component;
   const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
   if (way.empty() || way.size() > most_on_the_way) return;
-  if (band && alone) return; // for expectation-outside-model
+  if (band && alone) return; // likewise
   const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
   const Interval read = way.size() == 1 ? ohm_of(subject.resolved, way.front(), test.expect.at)

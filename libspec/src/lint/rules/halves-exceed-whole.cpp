@@ -10,7 +10,7 @@ bool is_wiper(std::string_view terminal) {
 }
 
 void check_halves(const Readings& readings, Interval contact, Sink& sink) {
-  for (const std::string& wiper : readings.terminals()) {
+  for (const Text wiper : readings.terminals()) {
     if (!is_wiper(wiper)) continue;
     for (const Reading& whole : readings.all) {
       const Reading* one = readings.between(wiper, whole.from);
@@ -19,18 +19,17 @@ void check_halves(const Readings& readings, Interval contact, Sink& sink) {
       const Interval halves = one->ohm + other->ohm, allowed = whole.ohm + contact + contact;
       if (halves.low <= allowed.high + leads) continue;
       const Around_common around = {wiper, whole.from, whole.to, one, other, &whole};
-      const std::string* likely = likely_common(around);
+      const Text likely = likely_common(around);
       sink.report(
           whole.node,
           fmt::format("{} and {} add up to {} at least, but {} is {} at most, and the wiper's contact "
                       "({}) is in the halves twice; {}",
                       ends_of(*one), ends_of(*other), ohm(halves.low), ends_of(whole), ohm(whole.ohm.high),
                       ohm(contact),
-                      likely == nullptr
-                          ? "measure all three at one position"
-                          : fmt::format("the largest reading is the whole, so that {} is likely "
-                                        "the wiper: exchange {} and {}",
-                                        *likely, wiper, *likely)));
+                      likely.empty() ? "measure all three at one position"
+                                     : fmt::format("the largest reading is the whole, so that {} is likely "
+                                                   "the wiper: exchange {} and {}",
+                                                   likely, wiper, likely)));
       sink.relate(one->node, ends_of(*one));
       sink.relate(other->node, ends_of(*other));
       return;

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check_modes(const Resolved_component& component, const List<Value<Mode>>& modes, bool excluded,
                         Sink& sink) {
-  if (!component.own->kind) return;
+  if (!component.known_kind) return;
   for (const Value<Mode>& mode : modes) {
     if (!mode) continue;
     const Likelihood found = likelihood(component.kind(), *mode);
@@ -23,17 +23,14 @@ static void check_modes(const Resolved_component& component, const List<Value<Mo
 }
 
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects)
-      if (suspect.component)
-        if (const Resolved_component* component = subject.resolved.component(*suspect.component))
-          check_modes(*component, suspect.modes, false, sink);
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    if (suspect.component != nullptr) check_modes(*suspect.component, suspect.own->modes, false, sink);
   });
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     // In a circuit the reading speaks of the other elements too.
-    if (component != nullptr && circuits_of(subject.resolved, component->id).empty())
+    if (component != nullptr && circuits_of(subject.resolved, *component).empty())
       check_modes(*component, test.excludes, true, sink);
   });
 }

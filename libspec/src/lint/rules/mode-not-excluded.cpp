@@ -17,35 +17,41 @@ static bool only_provable(Mode mode) {
   }
 }
 
+static bool is_excludable(const Value<Mode>& mode) { return mode && !only_provable(*mode); }
+
+static bool holds(const List<Value<Mode>>& modes, Mode mode) {
+  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
+}
+
+// Whether a test surely excludes none of the modes of a suspect.
+static bool excludes_none(const Subject& subject, const Test* test, const Suspect& suspect) {
+  return test != nullptr && *test && // else reported elsewhere
+         stated(subject.document, *test, "excludes", test->excludes) == bool(test->excludes) &&
+         std::none_of(test->excludes.begin(), test->excludes.end(),
+                      [&](const Value<Mode>& mode) { return !mode || holds(suspect.modes, *mode); });
+}
+
+static void report(const Bound_suspect& suspect, Sink& sink) {
+  std::vector<std::string_view> modes, tests;
+  for (const Value<Mode>& mode : suspect.own->modes)
+    if (mode) modes.push_back(word_of(*mode));
+  for (const Value<Text>& id : suspect.own->decided_by) tests.push_back(*id);
+  sink.report(
+      suspect.own->decided_by.node,
+      fmt::format("{} {} none of the suspected modes ({}); say in `excludes` what a healthy reading rules "
+                  "out, or name another test",
+                  listed(tests), tests.size() == 1 ? "excludes" : "exclude", listed(modes)));
+  sink.relate(suspect.tests.front()->node, "the test");
+}
+
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects) {
-      std::vector<std::string_view> modes, tests;
-      bool excluded = false, known = true, excludable = false;
-      for (const Value<Mode>& mode : suspect.modes) {
-        if (!mode) continue;
-        modes.push_back(word_of(*mode));
-        excludable = excludable || !only_provable(*mode);
-      }
-      for (const Value<Text>& id : suspect.decided_by) {
-        const Test* test = id ? subject.resolved.test(*id) : nullptr;
-        known = known && test != nullptr && *test &&
-                stated(subject.document, *test, "excludes", test->excludes) == bool(test->excludes);
-        if (!known) break; // reported elsewhere
-        tests.push_back(*id);
-        for (const Value<Mode>& mode : test->excludes)
-          excluded =
-              excluded || !mode || std::find(modes.begin(), modes.end(), word_of(*mode)) != modes.end();
-      }
-      if (!known || excluded || !excludable || tests.empty()) continue;
-      sink.report(
-          suspect.decided_by.node,
-          fmt::format(
-              "{} {} none of the suspected modes ({}); say in `excludes` what a healthy reading rules "
-              "out, or name another test",
-              listed(tests), tests.size() == 1 ? "excludes" : "exclude", listed(modes)));
-      if (const Test* test = subject.resolved.test(tests.front())) sink.relate(test->node, "the test");
-    }
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    const auto& modes = suspect.own->modes;
+    const auto& tests = suspect.tests;
+    if (!tests.empty() && std::any_of(modes.begin(), modes.end(), is_excludable) &&
+        std::all_of(tests.begin(), tests.end(),
+                    [&](const Test* test) { return excludes_none(subject, test, *suspect.own); }))
+      report(suspect, sink);
   });
 }
 

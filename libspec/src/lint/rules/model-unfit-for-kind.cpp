@@ -66,7 +66,7 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
 
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (!component.own->kind) return;
+    if (!component.known_kind) return;
     if (const auto found = unfit(component, model))
       sink.report_as(found->surely ? Severity::error : Severity::warning, model.kind.node,
                      fmt::format("{} is of kind `{}`, and its model is `{}`: {}", component.id,

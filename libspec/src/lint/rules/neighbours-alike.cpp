@@ -3,6 +3,7 @@
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -42,7 +43,7 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
     const Expectation& e = test.expect;
     if (e.kind && *e.kind == Expectation_kind::both_directions && e.min && e.max && e.min->si <= e.max->si)
       return Interval{e.min->si, e.max->si};
-    return expected_interval(e);
+    return expected(subject, test);
   }
   if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
   const Resolved_component* component = subject.resolved.component_of(test);

@@ -4,7 +4,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
-    if (component.part == nullptr || !component.own->kind) continue;
+    if (component.part == nullptr || !component.known_kind) continue;
     const Value<Component_kind>& kind = component.part->part()->component.kind;
     if (!kind || *kind == component.kind()) continue;
     sink.report(

@@ -6,12 +6,14 @@ static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
   if (profile == nullptr || !profile->connectors) return; // contacts stand in profiles only
   const Document& document = subject.document;
+  Text name; // contacts of one connector mostly follow each other
+  const Connector* connector = nullptr;
   for (const Reference_use& use : document.references()) {
     if (use.target != Target::contact) continue;
     const Text text = document.string(use.node);
     const std::size_t dot = text.find('.');
     const Contact contact{text.substr(0, dot), text.substr(dot + 1)};
-    const Connector* connector = subject.resolved.connector(contact.connector);
+    if (contact.connector != name) connector = subject.resolved.connector(name = contact.connector);
     if (connector == nullptr) {
       const std::string near = hint(contact.connector, ids_of(profile->connectors));
       sink.report(use.node, fmt::format("contact {}: there is no connector {}{}", text, contact.connector,

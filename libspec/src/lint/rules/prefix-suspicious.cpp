@@ -124,7 +124,7 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   default: return;
   }
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->own->kind || !on_own_contacts(test, *component)) return;
+  if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component)) return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {

@@ -46,11 +46,8 @@ void check(const Subject& subject, Sink& sink) {
     check_temperature(sink, component, test.expect.at);
     check_modes(sink, component, test.excludes);
   });
-  each_fault(subject, [&](Text, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects)
-      if (suspect.component)
-        if (const Resolved_component* component = subject.resolved.component(*suspect.component))
-          check_modes(sink, *component, suspect.modes);
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    if (suspect.component != nullptr) check_modes(sink, *suspect.component, suspect.own->modes);
   });
 }
 

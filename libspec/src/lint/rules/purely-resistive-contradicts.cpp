@@ -30,7 +30,7 @@ std::string_view obstacle(const Resolved_component& component) {
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const Value<bool>& declared = component.own->purely_resistive;
-    if (!declared || !*declared || !component.own->kind) continue;
+    if (!declared || !*declared || !component.known_kind) continue;
     const std::string_view why = obstacle(component);
     if (!why.empty())
       sink.report(declared.node, fmt::format("{} is declared linear and without polarity, but {}; "

@@ -26,7 +26,7 @@ void check_product(Sink& sink, const Resolved_component& component) {
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     // The rating of a contact is what it switches, not what it draws.
-    if (!component.own->kind || component.is(Component_kind::switch_) || component.is(Component_kind::fuse))
+    if (!component.known_kind || component.is(Component_kind::switch_) || component.is(Component_kind::fuse))
       continue;
     check_product(sink, component);
   }

@@ -43,23 +43,23 @@ void complete_sets(const std::vector<Between>& readings, const std::vector<std::
 
 struct Set {
   std::vector<std::size_t> readings; // positions in the group
-  std::vector<std::string> names;    // of its terminals
+  std::vector<Text> names;           // of its terminals
   bool alike = true;
 };
 
 void report(const Readings& group, const Set& set, const Unrealizable& found, bool certain, Sink& sink) {
   const auto of_pair = [&](const Reading& reading) {
-    const std::string &a = set.names[found.a], &b = set.names[found.b];
+    const Text a = set.names[found.a], b = set.names[found.b];
     return (reading.from == a && reading.to == b) || (reading.from == b && reading.to == a);
   };
   auto shown = found.terminals;
   std::sort(shown.begin(), shown.end());
-  std::vector<std::string> terminals;
+  std::vector<Text> terminals;
   for (const std::size_t terminal : shown) terminals.push_back(set.names[terminal]);
   std::vector<const Reading*> involved;
   for (const std::size_t i : set.readings) {
     const Reading& reading = group.all[i];
-    const auto in = [&](const std::string& end) {
+    const auto in = [&](Text end) {
       return std::find(terminals.begin(), terminals.end(), end) != terminals.end();
     };
     if (in(reading.from) && in(reading.to)) involved.push_back(&reading);

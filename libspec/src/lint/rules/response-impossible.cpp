@@ -72,7 +72,7 @@ Answer answer(const Resolved_component& component, Response_kind response) {
 void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text, const Test& test, const Resolved_component& component) {
     // In a circuit the other elements answer too.
-    const bool alone = circuits_of(subject.resolved, component.id).empty();
+    const bool alone = circuits_of(subject.resolved, component).empty();
     const auto report = [&](Node_id node, std::string_view word, const Answer& found) {
       if (found.verdict == Verdict::possible) return;
       sink.report_as(found.verdict == Verdict::impossible && alone ? Severity::error : Severity::warning,

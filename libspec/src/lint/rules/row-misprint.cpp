@@ -1,7 +1,6 @@
 // A wrong digit in a table that still falls shows as a kink of ln R over 1/T, which is nearly straight for a
 // thermistor: each row is compared with the curve through its neighbours.
 #include <algorithm>
-#include <functional>
 #include <numeric>
 #include <utility>
 #include <vector>
@@ -38,12 +37,18 @@ Digits digits_of(const Quantity& value) {
 }
 
 // How many digits the rows of a table have: the second most of what surely is none, as one row may be wrong.
-int usual_digits(const std::vector<const Quantity*>& numbers) {
-  std::vector<int> sure = {0, 0};
-  for (const Quantity* number : numbers) sure.push_back(digits_of(*number).sure);
-  std::nth_element(sure.begin(), sure.begin() + 1, sure.end(), std::greater<>());
-  return sure[1];
-}
+class Usual_digits {
+public:
+  void add(const Quantity& number) {
+    const int sure = digits_of(number).sure;
+    second_ = std::max(second_, std::min(sure, most_));
+    most_ = std::max(most_, sure);
+  }
+  int digits() const { return second_; }
+
+private:
+  int most_ = 0, second_ = 0;
+};
 
 // Half of the last digit that counts, in ohm. A zero at the end of a whole number counts where the other rows
 // have as many digits: "10000 Ω" beside "8311 Ω", but not "100 kΩ" beside "64 kΩ".
@@ -60,15 +65,18 @@ bool has_limits(const Table_row& row) {
 
 // Rows by rising temperature; empty where two share one.
 std::vector<Point> points_of(const Resistance_model& model) {
-  std::vector<const Quantity*> numbers;
+  Usual_digits all;
   for (const Table_row& row : model.rows) {
-    if (has_nominal(row))
-      numbers.push_back(&*row.nominal);
-    else if (has_limits(row))
-      numbers.insert(numbers.end(), {&*row.min, &*row.max});
+    if (has_nominal(row)) {
+      all.add(*row.nominal);
+    } else if (has_limits(row)) {
+      all.add(*row.min);
+      all.add(*row.max);
+    }
   }
-  const int usual = usual_digits(numbers);
+  const int usual = all.digits();
   std::vector<Point> points;
+  points.reserve(model.rows.size());
   for (const Table_row& row : model.rows) {
     if (!row.at || !(row.at->si > 0)) continue;
     Point p{&row, row.at->si, 1 / row.at->si};

@@ -30,11 +30,12 @@ static void check_group(const Document& document, Sink& sink, std::span<const Ta
 
 static void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
+    const auto colder = [](const Table_row* a, const Table_row* b) { return a->at->si < b->at->si; };
     std::vector<const Table_row*> rows;
+    rows.reserve(model.rows.size());
     for (const Table_row& row : model.rows)
       if (row.at) rows.push_back(&row);
-    std::stable_sort(rows.begin(), rows.end(),
-                     [](const Table_row* a, const Table_row* b) { return a->at->si < b->at->si; });
+    if (!std::is_sorted(rows.begin(), rows.end(), colder)) std::stable_sort(rows.begin(), rows.end(), colder);
     for (std::size_t first = 0, last = 0; first < rows.size(); first = last) {
       while (last < rows.size() && rows[last]->at->si == rows[first]->at->si) ++last;
       if (last - first > 1) check_group(subject.document, sink, std::span(rows).subspan(first, last - first));

@@ -4,18 +4,16 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  each_fault(subject, [&](Text id, const Fault& fault) {
-    for (const Suspect& suspect : fault.suspects) {
-      if (!suspect.component) continue;
-      const Resolved_component* component = subject.resolved.component(*suspect.component);
-      if (component == nullptr || !never_together(component->placed->when, fault.when)) continue;
-      sink.report(suspect.component.node,
-                  fmt::format("{} holds for models or software that do not have {}; name the part that they "
-                              "have, or correct one `when`",
-                              id, component->id));
-      sink.relate(component->placed->when.node, fmt::format("which have {}", component->id));
-      sink.relate(fault.when.node, fmt::format("for which {} holds", id));
-    }
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    const Resolved_component* component = suspect.component;
+    const auto& [id, key, fault] = *suspect.fault;
+    if (component == nullptr || !never_together(component->placed->when, fault.when)) return;
+    sink.report(suspect.own->component.node,
+                fmt::format("{} holds for models or software that do not have {}; name the part that they "
+                            "have, or correct one `when`",
+                            id, component->id));
+    sink.relate(component->placed->when.node, fmt::format("which have {}", component->id));
+    sink.relate(fault.when.node, fmt::format("for which {} holds", id));
   });
 }
 

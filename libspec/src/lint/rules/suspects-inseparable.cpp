@@ -13,13 +13,16 @@ struct Party {
   const Suspect* suspect = nullptr; ///< the first of it
   std::vector<const Suspected_mode*> seen;
   bool comparable = true;
+  bool named = false; // beside another that reads alike
 };
 
 bool is_unknown(const Cell& cell) { return cell.shows == Shows::anything; }
 bool is_seen(const Cell& cell) { return cell.outcome != Outcome::passes; }
 
-std::vector<Party> parties(const Document& document, const Separation& matrix) {
+// Those whose modes all have readings that are known, and of which a test sees one.
+std::vector<Party> comparable_parties(const Document& document, const Separation& matrix) {
   std::vector<Party> found;
+  found.reserve(matrix.rows.size());
   for (const Suspected_mode& row : matrix.rows) {
     const Suspect& suspect = *row.suspect;
     const Text name = suspect.component ? *suspect.component : *suspect.connector;
@@ -27,20 +30,22 @@ std::vector<Party> parties(const Document& document, const Separation& matrix) {
     auto party = std::find_if(found.begin(), found.end(), [&](const Party& known) {
       return known.name == name && *known.suspect->kind == *suspect.kind;
     });
-    if (party == found.end()) party = found.insert(found.end(), {name, &suspect, {}, true});
+    if (party == found.end()) party = found.insert(party, {.name = name, .suspect = &suspect, .seen = {}});
     // Whoever says why no test decides has answered.
     if (stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
     if (!row.mode || std::any_of(row.cells.begin(), row.cells.end(), is_unknown)) party->comparable = false;
     if (std::any_of(row.cells.begin(), row.cells.end(), is_seen)) party->seen.push_back(&row);
   }
+  std::erase_if(found, [](const Party& party) { return !party.comparable || party.seen.empty(); });
   return found;
 }
 
 // Every mode of one reads like some mode of the other.
 bool covers(const Party& a, const Party& b) {
   return std::all_of(b.seen.begin(), b.seen.end(), [&](const Suspected_mode* mode) {
-    return std::any_of(a.seen.begin(), a.seen.end(),
-                       [&](const Suspected_mode* other) { return other->cells == mode->cells; });
+    return std::any_of(a.seen.begin(), a.seen.end(), [&](const Suspected_mode* other) {
+      return std::equal(other->cells.begin(), other->cells.end(), mode->cells.begin());
+    });
   });
 }
 
@@ -72,20 +77,23 @@ struct Finding_of {
 
 void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& findings) {
   const Separation& matrix = separation_of(subject, fault);
-  if (matrix.tests.empty()) return;
-  std::vector<Party> left = parties(subject.document, matrix);
-  std::erase_if(left, [](const Party& party) { return !party.comparable || party.seen.empty(); });
-  while (!left.empty()) {
-    std::vector<Party> alike, others;
-    for (const Party& party : left)
-      (covers(left.front(), party) && covers(party, left.front()) ? alike : others).push_back(party);
-    left = std::move(others);
+  if (matrix.tests.empty() || fault.suspects.size() < 2) return;
+  std::vector<Party> parties = comparable_parties(subject.document, matrix);
+  std::vector<const Party*> alike;
+  for (auto first = parties.begin(); first != parties.end(); ++first) {
+    if (first->named) continue;
+    alike = {&*first};
+    for (auto party = first + 1; party != parties.end(); ++party) {
+      if (party->named || !covers(*first, *party) || !covers(*party, *first)) continue;
+      party->named = true;
+      alike.push_back(&*party);
+    }
     if (alike.size() < 2) continue;
     Text harness;
     std::vector<std::string> names;
-    for (const Party& party : alike) {
-      names.push_back(label(party));
-      if (*party.suspect->kind == Suspect_kind::harness) harness = party.name;
+    for (const Party* party : alike) {
+      names.push_back(label(*party));
+      if (*party->suspect->kind == Suspect_kind::harness) harness = party->name;
     }
     const auto known = std::find_if(findings.begin(), findings.end(), [&](const Finding_of& finding) {
       return !harness.empty() && finding.harness == harness;
@@ -94,11 +102,11 @@ void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& 
       ++known->again;
       continue;
     }
-    const Suspected_mode& mode = *alike.front().seen.front();
+    const Suspected_mode& mode = *first->seen.front();
     const auto column = static_cast<std::size_t>(std::find_if(mode.cells.begin(), mode.cells.end(), is_seen) -
                                                  mode.cells.begin());
     findings.push_back(
-        {alike.back().suspect->node,
+        {alike.back()->suspect->node,
          fmt::format(
              "no test that this fault names tells {} apart: {} of any reads {} in {}; add a test that "
              "sees one of them alone, such as at_component beside at_board_plug",

@@ -13,8 +13,7 @@ bool contact_alone(const Subject& subject, const Resolved_component& component, 
   const auto indicator = component.get(&Component_type::indicator);
   if ((contacts && **contacts == Contacts::changeover) || (pulse && **pulse) || (indicator && **indicator))
     return false;
-  if (!same_ends(component.placed->between, test.probes) ||
-      !circuits_of(subject.resolved, component.id).empty())
+  if (!same_ends(component.placed->between, test.probes) || !circuits_of(subject.resolved, component).empty())
     return false;
   const auto& components = subject.resolved.components;
   return std::none_of(components.begin(), components.end(), [&](const Resolved_component& other) {

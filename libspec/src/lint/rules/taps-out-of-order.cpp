@@ -23,7 +23,7 @@ void check_taps(const Readings& readings, Sink& sink) {
   std::vector<Tap> taps;
   for (const Reading& reading : readings.all) {
     if (is_common(reading.from) == is_common(reading.to)) continue;
-    const std::string& end = is_common(reading.from) ? reading.to : reading.from;
+    const Text end = is_common(reading.from) ? reading.to : reading.from;
     if (speed_of(end) >= 0) taps.push_back({&reading, end, speed_of(end)});
   }
   for (const Tap& slow : taps)

@@ -4,7 +4,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
-    if (component.placed == nullptr || !component.own->kind ||
+    if (component.placed == nullptr || !component.known_kind ||
         stated(*component.document, component.node, "terminals"))
       continue;
     const List<Terminal_pair>& pairs = component.own->model.pairs;

@@ -9,14 +9,13 @@ static void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   std::vector<bool> cited(profile->tests.size());
   bool any_fault = false, dangling = false;
-  each_fault(subject, [&](Text, const Fault& fault) {
-    any_fault = true;
-    for (const Suspect& suspect : fault.suspects)
-      for (const Value<Text>& id : suspect.decided_by)
-        if (const Test* test = subject.resolved.test(*id))
-          cited[profile->tests.position_of(*test)] = true;
-        else
-          dangling = true;
+  each_fault(subject, [&](Text, const Fault&) { any_fault = true; });
+  each_suspect(subject, [&](const Bound_suspect& suspect) {
+    for (const Test* test : suspect.tests)
+      if (test != nullptr)
+        cited[profile->tests.position_of(*test)] = true;
+      else
+        dangling = true;
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
   if (dangling) return;   // a name that no test has may be meant for the one that nobody cites

@@ -4,7 +4,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   const List<Waiver>* waivers = subject.document.waivers();
-  if (waivers == nullptr) return;
+  if (waivers == nullptr || waivers->empty()) return;
   std::vector<std::string_view> slugs;
   for (const Rule_entry& entry : all_rules()) slugs.push_back(entry.slug);
   // A newer minor version may bring rules that this program does not have.

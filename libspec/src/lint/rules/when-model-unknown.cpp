@@ -6,14 +6,16 @@ namespace ohmlore::rules {
 
 static void check_list(const List<Value<Text>>& used, const List<Value<Text>>& known, Severity severity,
                        std::string_view what, std::string_view where, Sink& sink) {
-  if (known.empty() || used.empty()) return;
-  std::vector<std::string_view> words;
-  for (const Value<Text>& word : known) {
-    if (!word) return; // not all could be read
-    words.push_back(*word);
-  }
+  const auto is_known = [&](const Value<Text>& word) {
+    return std::any_of(known.begin(), known.end(), [&](const auto& one) { return *one == *word; });
+  };
+  if (used.empty() || known.empty() ||
+      !std::all_of(known.begin(), known.end(), [](const auto& one) { return bool(one); }))
+    return; // none, or not all could be read
   for (const Value<Text>& word : used) {
-    if (!word || std::find(words.begin(), words.end(), *word) != words.end()) continue;
+    if (!word || is_known(word)) continue;
+    std::vector<std::string_view> words;
+    for (const Value<Text>& one : known) words.push_back(*one);
     sink.report_as(severity, word.node,
                    fmt::format("the appliance has no {} {}, only {}{}; correct it, or add it to `{}`", what,
                                printable(*word), printable(listed(words)), printable(hint(*word, words)),

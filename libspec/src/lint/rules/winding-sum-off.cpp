@@ -33,7 +33,7 @@ void check_start_run(const Readings& readings, Sink& sink) {
 // Only a terminal that says so is the common: readings among phases alone are all alike.
 void check_common(const Readings& readings, std::string_view why, Sink& sink) {
   for (const Around_common& three : around_common(readings))
-    if (likely_common(three) == nullptr) check_sum(*three.whole, *three.one, *three.other, why, sink);
+    if (likely_common(three).empty()) check_sum(*three.whole, *three.one, *three.other, why, sink);
 }
 
 void check(const Subject& subject, Sink& sink) {

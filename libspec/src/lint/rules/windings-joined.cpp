@@ -6,14 +6,12 @@ namespace ohmlore::rules {
 namespace {
 
 // The terminals that readings join with the first one.
-std::vector<std::string> joined_with_first(const Readings& readings) {
-  std::vector<std::string> joined = {readings.all.front().from};
-  const auto has = [&](const std::string& end) {
-    return std::find(joined.begin(), joined.end(), end) != joined.end();
-  };
+std::vector<Text> joined_with_first(const Readings& readings) {
+  std::vector<Text> joined = {readings.all.front().from};
+  const auto has = [&](Text end) { return std::find(joined.begin(), joined.end(), end) != joined.end(); };
   for (std::size_t next = 0; next < joined.size(); ++next)
     for (const Reading& reading : readings.all) {
-      const std::string here = joined[next];
+      const Text here = joined[next];
       if (reading.from == here && !has(reading.to)) joined.push_back(reading.to);
       if (reading.to == here && !has(reading.from)) joined.push_back(reading.from);
     }
@@ -25,9 +23,9 @@ void check_bipolar(const Readings& readings, Sink& sink) {
   for (std::size_t i = 0; i < readings.all.size(); ++i)
     for (std::size_t j = 0; j < i; ++j) {
       const Reading &later = readings.all[i], &earlier = readings.all[j];
-      const auto at = [&](const std::string& end) { return earlier.from == end || earlier.to == end; };
+      const auto at = [&](Text end) { return earlier.from == end || earlier.to == end; };
       if (at(later.from) == at(later.to)) continue; // apart, or the same two
-      const std::string& shared = at(later.from) ? later.from : later.to;
+      const Text shared = at(later.from) ? later.from : later.to;
       sink.report(later.node,
                   fmt::format("{} reads {} and {} {}: the two windings of a bipolar stepper do "
                               "not touch, so {} can have a reading to one end only; correct the "
