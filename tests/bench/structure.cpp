@@ -1,5 +1,6 @@
-// The structural check in memory: structure FOLDER SCHEMA. Prints nanoseconds a byte of RapidJSON's DOM, of the reader
-// with all its structural checks, and of valijson with the published schema; each the best of several passes.
+// The structural check in memory: structure FOLDER SCHEMA. Prints nanoseconds a byte of RapidJSON's DOM, of
+// the reader with all its structural checks, and of valijson with the published schema; each the best of
+// several passes.
 #include <fmt/format.h>
 #include <rapidjson/document.h>
 

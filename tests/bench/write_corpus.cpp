@@ -1,5 +1,5 @@
-// Writes a corpus of generated healthy profiles: write_corpus FOLDER PROFILES [FINDINGS]. The profiles of one number
-// are always the same. With FINDINGS, each has so many misspelt keys.
+// Writes a corpus of generated healthy profiles: write_corpus FOLDER PROFILES [FINDINGS]. The profiles of one
+// number are always the same. With FINDINGS, each has so many misspelt keys.
 #include <fmt/format.h>
 
 #include <charconv>

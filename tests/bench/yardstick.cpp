@@ -1,5 +1,5 @@
-// The yardstick: walks a folder, reads every document and parses it with RapidJSON into a DOM, as it comes from its
-// package. Compiled by itself with flags of its own, so that nothing of ohmlore moves it.
+// The yardstick: walks a folder, reads every document and parses it with RapidJSON into a DOM, as it comes
+// from its package. Compiled by itself with flags of its own, so that nothing of ohmlore moves it.
 #include <rapidjson/document.h>
 
 #include <cstdio>
