@@ -171,7 +171,7 @@ def main(place):
     merged(folder, 7)
     for what, given, text in (
             ("one missing", files[:3] + files[4:], "6 of 7 shards are here; missing: 4/7"),
-            ("one twice", files + files[:1], "is shard 1/7, as"),
+            ("one twice", files + files[:1], "was given twice"),
             ("no shard", [str(policy)], "is no report of a shard")):
         status, out, err = quiet(folder, "merge", *given)
         if status != 2 or text not in err or out:
