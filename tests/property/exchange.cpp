@@ -81,11 +81,12 @@ TEST(Exchange, documents_of_the_corpus_come_back) {
 }
 
 TEST(Exchange, every_field_of_every_kind_comes_back) {
-  for (const std::string& json : test::documents_of_examples()) {
+  const std::vector<std::string> documents = test::documents_of_examples();
+  for (std::size_t i = 0; i < documents.size(); i += test::step) {
     std::vector<Read_result> one;
-    one.push_back(read_json("document.json", json));
-    EXPECT_EQ(lost_in_xml(one[0]), "") << json;
-    EXPECT_EQ(lost_in_csv(one), "") << json;
+    one.push_back(read_json("document.json", documents[i]));
+    EXPECT_EQ(lost_in_xml(one[0]), "") << documents[i];
+    EXPECT_EQ(lost_in_csv(one), "") << documents[i];
   }
 }
 
