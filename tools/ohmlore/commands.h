@@ -34,6 +34,9 @@ int complain(const std::string& trouble);
 /// YYYY-MM-DD, where the machine stands.
 std::string today();
 
+/// Prints to stdout; main() looks whether all was written.
+void print(const std::string& text);
+
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);
 

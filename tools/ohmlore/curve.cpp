@@ -24,8 +24,6 @@ struct Options {
   std::optional<std::string> root;
 };
 
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-
 Temperature_unit unit_of(const Options& options) {
   static const std::map<std::string, Temperature_unit> units = {
       {"C", Temperature_unit::celsius}, {"F", Temperature_unit::fahrenheit}, {"K", Temperature_unit::kelvin}};

@@ -21,8 +21,6 @@ struct Options {
   bool of_format = false;
 };
 
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-
 int diff(const Options& options) {
   const bool from_input = options.older == "-" || options.newer == "-";
   const ohmlore::Diff_run run = ohmlore::diff_paths(

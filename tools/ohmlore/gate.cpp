@@ -18,23 +18,12 @@
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
 
-std::string real_path(const std::string& file) {
-  std::error_code error;
-  // What is not there yet stays relative, unless it was made absolute.
-  const std::filesystem::path real =
-      std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
-  return error ? file : real.string();
-}
-
 namespace {
 
 bool wants_colour() {
   const char* off = std::getenv("NO_COLOR");
   return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;
 }
-
-// main() looks whether all was written.
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 constexpr const char* kind_for_merge = "shard"; // see ohmlore::Shard_run
 
@@ -68,8 +57,8 @@ std::string report_problem(Showing& showing) {
                  ? "--report: a shard reports to the merge alone, as shard=FILE; the merge writes "
                    "all other reports"
                  : "--report: " + unknown;
-    if (const auto [other, fresh] =
-            by_file.emplace(report.file == "-" ? report.file : real_path(report.file), report.kind);
+    if (const auto [other, fresh] = by_file.emplace(
+            report.file == "-" ? report.file : ohmlore::real_path(report.file).string(), report.kind);
         !fresh)
       return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
                          ohmlore::printable(report.file));
@@ -105,8 +94,8 @@ std::optional<std::string> now() {
 bool is_read(const std::string& file, const ohmlore::Lint_run& run, const std::vector<std::string>& inputs) {
   std::error_code error;
   if (!std::filesystem::exists(file, error)) return false; // nothing could have been read there
-  const std::string real = real_path(file);
-  const auto same = [&](const std::string& other) { return real_path(other) == real; };
+  const std::string real = ohmlore::real_path(file);
+  const auto same = [&](const std::string& other) { return ohmlore::real_path(other) == real; };
   return std::any_of(run.files.begin(), run.files.end(), same) ||
          std::any_of(inputs.begin(), inputs.end(), same);
 }

@@ -34,8 +34,7 @@ void check_showing(Showing& showing, ohmlore::Lint_request& request);
 int show(ohmlore::Lint_run& run, const Showing& showing, std::vector<std::string> inputs,
          const std::string& shard = {}, const std::string& before = {});
 
-/// However it is spelt.
-std::string real_path(const std::string& file);
+inline constexpr const char* nothing_read = "no document was read, so nothing was checked";
 
 /// Told how far a run is, it draws that on stderr, where this is a terminal and the run takes its time.
 std::function<void(std::size_t, std::size_t)> progress_bar();

@@ -37,6 +37,8 @@ int complain(const std::string& trouble) {
   return 2;
 }
 
+void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
 std::string today() {
   const std::time_t now = std::time(nullptr);
   std::tm day{};

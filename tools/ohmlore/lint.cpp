@@ -27,10 +27,6 @@ struct Options {
   bool dry_run = false;
 };
 
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-
-constexpr const char* nothing_read = "no document was read, so nothing was checked";
-
 // On a terminal nothing of the documents may steer it; elsewhere the bytes are for patch.
 void print_diff(const std::string& diff) {
   if (isatty(STDOUT_FILENO) != 1) return print(diff);
@@ -80,10 +76,10 @@ std::vector<std::string> listed(const std::string& text) {
 
 // The list of changed files, or why there is none.
 std::string read_changed(Options& options) {
-  constexpr std::size_t any_size = std::string::npos - 1;
   std::string why;
-  const auto text = options.changed_from == "-" ? all_of_stdin(any_size)
-                                                : ohmlore::read_file(options.changed_from, why, any_size);
+  const auto text = options.changed_from == "-"
+                        ? all_of_stdin(ohmlore::any_size)
+                        : ohmlore::read_file(options.changed_from, why, ohmlore::any_size);
   if (!text)
     return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
   options.request.changed = listed(*text);
@@ -156,7 +152,7 @@ void check(Options& options, bool baseline) {
     throw CLI::ValidationError("--write-baseline: it reads the baseline itself; leave --baseline out");
   const auto& paths = options.request.paths;
   const auto same = [](const std::optional<std::string>& a, const std::string& b) {
-    return a && !b.empty() && real_path(*a) == real_path(b);
+    return a && !b.empty() && ohmlore::real_path(*a) == ohmlore::real_path(b);
   };
   for (const std::string& other :
        {options.changed_from, options.write_baseline, options.request.baseline.value_or("")})

@@ -20,8 +20,7 @@ int merge(Options& options) {
   int status = 0;
   for (const std::string& file : options.shards) {
     std::string why;
-    constexpr std::size_t any_size = std::string::npos - 1;
-    auto text = ohmlore::read_file(file, why, any_size);
+    auto text = ohmlore::read_file(file, why, ohmlore::any_size);
     if (!text)
       status = complain(fmt::format("{}: cannot be read: {}", file, why));
     else
@@ -29,8 +28,7 @@ int merge(Options& options) {
   }
   if (status != 0) return status;
   ohmlore::Lint_run run = ohmlore::merge_shards(shards, options.request);
-  if (run.files_read == 0 && run.troubles.empty())
-    run.troubles.emplace_back("no document was read, so nothing was checked");
+  if (run.files_read == 0 && run.troubles.empty()) run.troubles.emplace_back(nothing_read);
   std::vector<std::string> inputs = options.shards;
   if (options.request.baseline) inputs.push_back(*options.request.baseline);
   return show(run, options.showing, std::move(inputs));

@@ -143,6 +143,9 @@ struct Upgrade_run : Rewrite_run {
 Upgrade_run upgrade_paths(const Rewrite_request& request,
                           std::span<const Format_step> steps = format_steps());
 
+/// For read_file, of what is no document.
+inline constexpr std::size_t any_size = std::string::npos - 1;
+
 /// The bytes of a file; empty optional where it cannot be read (`why` says why). Hardly more than `most` are
 /// read.
 std::optional<std::string> read_file(const std::string& path, std::string& why,

@@ -9,6 +9,9 @@ namespace ohmlore {
 /// *.profile, *.part and corpus with the extension.
 bool is_document_name(const std::filesystem::path& name, std::string_view extension);
 
+/// A path however it is spelt: absolute, with links followed as far as it exists.
+std::filesystem::path real_path(const std::filesystem::path& path);
+
 /// Whether a JSON document stands there by its name, or by that of the file which a link leads to.
 bool is_place_of_document(const std::filesystem::path& file);
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <chrono>
 
 #include <fmt/format.h>
 
@@ -10,6 +9,8 @@
 #include "corpus/fingerprint.h"
 #include "corpus/kept.h"
 #include "ohmlore/corpus.h"
+#include "text/calendar.h"
+#include "text/cut.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
@@ -23,13 +24,6 @@ constexpr std::string_view least_of_it = "ohmlore cache";
 constexpr int days_kept = 30;
 constexpr std::size_t length_of_hash = 64;
 
-std::string_view next_word(std::string_view& line) {
-  const std::size_t end = std::min(line.find(' '), line.size());
-  const std::string_view word = line.substr(0, end);
-  line.remove_prefix(std::min(end + 1, line.size()));
-  return word;
-}
-
 std::optional<int> number_of(std::string_view digits) {
   int number = 0;
   const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
@@ -37,16 +31,11 @@ std::optional<int> number_of(std::string_view digits) {
   return number;
 }
 
-// "YYYY-MM-DD" as days from 1970; 0 where it is none.
+// YYYY-MM-DD as days from 1970; 0 where it is none.
 int day_of(std::string_view date) {
-  if (date.size() != 10) return 0;
-  const auto year = number_of(date.substr(0, 4)), month = number_of(date.substr(5, 2)),
-             day = number_of(date.substr(8, 2));
-  if (!year || !month || !day) return 0;
-  const std::chrono::year_month_day when{std::chrono::year(*year),
-                                         std::chrono::month(static_cast<unsigned>(*month)),
-                                         std::chrono::day(static_cast<unsigned>(*day))};
-  return when.ok() ? static_cast<int>(std::chrono::sys_days(when).time_since_epoch().count()) : 0;
+  constexpr std::size_t full = 10;
+  if (date.size() != full || !is_date(date) || !calendar_day(date).ok()) return 0;
+  return static_cast<int>(std::chrono::sys_days(calendar_day(date)).time_since_epoch().count());
 }
 
 std::string checksum(std::string_view key, std::string_view rest) {
@@ -54,7 +43,7 @@ std::string checksum(std::string_view key, std::string_view rest) {
 }
 
 bool is_whole(std::string_view key, std::string_view line) {
-  const std::string_view stated = next_word(line);
+  const std::string_view stated = cut(line, ' ');
   return stated == checksum(key, line);
 }
 
@@ -83,11 +72,9 @@ Cache::Cache(const std::string& file, Kept_facts facts, const std::vector<const 
   text_ = read_file(file, why, any_size).value_or("");
   bool one_is_whole = false;
   for (std::string_view rest = text_; !rest.empty();) {
-    const std::size_t end = std::min(rest.find('\n'), rest.size());
-    std::string_view line = rest.substr(0, end);
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-    const auto day = number_of(next_word(line));
-    const std::string_view key = next_word(line);
+    std::string_view line = cut(rest, '\n');
+    const auto day = number_of(cut(line, ' '));
+    const std::string_view key = cut(line, ' ');
     if (!day || key.size() != length_of_hash) continue;
     entries_.emplace(key, Entry{*day, line});
   }
@@ -125,13 +112,12 @@ std::optional<Remembered> Cache::find(const std::string& key, const Root* root) 
   const auto found = entries_.find(key);
   if (foreign_ || found == entries_.end() || !is_whole(key, found->second.line)) return std::nullopt;
   std::string_view line = found->second.line;
-  next_word(line);
-  const std::string_view parts = next_word(line);
+  cut(line, ' ');
+  const std::string_view parts = cut(line, ' ');
   Remembered out;
   for (std::string_view rest = parts == "-" ? "" : parts; !rest.empty();) {
-    const std::size_t end = std::min(rest.find(','), rest.size());
-    out.parts.emplace_back(rest.substr(0, std::min(rest.find('='), end)));
-    rest.remove_prefix(std::min(end + 1, rest.size()));
+    std::string_view part = cut(rest, ',');
+    out.parts.emplace_back(cut(part, '='));
   }
   if (parts_of(root, out.parts) != parts) return std::nullopt;
   auto linted = linted_of(line);

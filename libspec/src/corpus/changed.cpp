@@ -18,16 +18,11 @@ fs::path as_spelt(const fs::path& path) {
   std::error_code error;
   return fs::absolute(path, error).lexically_normal();
 }
-fs::path links_followed(const fs::path& path) {
-  std::error_code error;
-  const fs::path canonical = fs::weakly_canonical(as_spelt(path), error);
-  return error ? as_spelt(path) : canonical;
-}
 
 // A file is listed by itself, or by a folder above it: git lists a submodule and a link to a folder as one
 // path.
 bool is_listed(const Changed& changed, const fs::path& file) {
-  for (fs::path path : {as_spelt(file), links_followed(file)})
+  for (fs::path path : {as_spelt(file), real_path(file)})
     for (; path.has_relative_path(); path = path.parent_path())
       if (changed.listed.contains(path)) return true;
   return false;
@@ -52,7 +47,7 @@ void add_part(const fs::path& path, Changed& changed) {
 void add_name(const fs::path& path, Changed& changed) {
   std::error_code error;
   const std::string name = path.filename().string();
-  if (name == corpus_file) changed.corpora.insert(links_followed(path).parent_path());
+  if (name == corpus_file) changed.corpora.insert(real_path(path).parent_path());
   if (name.ends_with(end_of_part)) add_part(path, changed);
   if (path.extension().empty() && !fs::exists(path, error)) changed.any_part = true; // a folder, perhaps
 }
@@ -89,7 +84,7 @@ Changed what_changed(const Lint_request& request, const Gathering& run, std::vec
   bool fits = true;
   for (const std::string& path : *request.changed) {
     changed.listed.insert(as_spelt(path));
-    changed.listed.insert(links_followed(path));
+    changed.listed.insert(real_path(path));
     add_name(path, changed);
     if (!fits || !is_document_name(path, ".json") || may_be_of_here(path)) continue;
     fits = false;
@@ -110,7 +105,7 @@ bool touches(const Changed& changed, const Gathered& document, const std::vector
   if (changed.everything || file == name_of_standard_input || changed.roots.contains(document.root) ||
       is_listed(changed, file) || std::any_of(parts.begin(), parts.end(), is_changed))
     return true;
-  const fs::path real = changed.corpora.empty() ? fs::path() : links_followed(file);
+  const fs::path real = changed.corpora.empty() ? fs::path() : real_path(file);
   return std::any_of(changed.corpora.begin(), changed.corpora.end(),
                      [&](const fs::path& folder) { return lies_below(real, folder); });
 }

@@ -49,9 +49,16 @@ bool is_document_name(const fs::path& name, std::string_view extension) {
          (stem.ends_with(".profile") || stem.ends_with(".part") || stem == "corpus");
 }
 
-bool is_place_of_document(const fs::path& file) {
+fs::path real_path(const fs::path& path) {
   std::error_code error;
-  return is_document_name(file, ".json") || is_document_name(fs::weakly_canonical(file, error), ".json");
+  // What is not there yet stays relative, unless it was made absolute.
+  const fs::path absolute = fs::absolute(path, error).lexically_normal();
+  const fs::path real = fs::weakly_canonical(absolute, error);
+  return error ? absolute : real;
+}
+
+bool is_place_of_document(const fs::path& file) {
+  return is_document_name(file, ".json") || is_document_name(real_path(file), ".json");
 }
 
 void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,

@@ -11,8 +11,6 @@
 namespace ohmlore {
 
 inline constexpr std::string_view corpus_file = "corpus.json";
-/// For read_file, of what is not a document.
-inline constexpr std::size_t any_size = std::string::npos - 1;
 
 /// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
 /// entries and links to folders are left out.

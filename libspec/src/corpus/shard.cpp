@@ -6,13 +6,12 @@
 #include <map>
 
 #include <fmt/format.h>
-#include <rapidjson/document.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
 
+#include "corpus/archive.h"
 #include "corpus/files.h"
 #include "corpus/fingerprint.h"
 #include "corpus/kept.h"
+#include "text/cut.h"
 #include "text/sha256.h"
 #include "text/stable_hash.h"
 
@@ -39,71 +38,28 @@ struct Of_run {
 };
 
 struct Header {
+  std::string kind{kind_of_file};
   std::uint64_t number = 0;
   Of_run run;
 };
 
-using Json = rapidjson::Writer<rapidjson::StringBuffer>;
-
-void put(Json& out, std::string_view text) {
-  out.String(text.data(), static_cast<rapidjson::SizeType>(text.size()));
+template <class Each>
+void members(Each& each, Of_run::Corpus_text& it) {
+  each(it.folder, it.path, it.text, it.surroundings);
 }
-
-std::string written(const Header& header) {
-  rapidjson::StringBuffer buffer;
-  Json out(buffer);
-  out.StartArray();
-  put(out, kind_of_file);
-  put(out, header.run.fingerprint);
-  out.Uint64(header.number);
-  out.Uint64(header.run.shards);
-  out.Uint64(header.run.documents);
-  put(out, header.run.names);
-  put(out, header.run.root);
-  for (const Of_run::Corpus_text& corpus : header.run.corpora)
-    for (const std::string* text : {&corpus.folder, &corpus.path, &corpus.text, &corpus.surroundings})
-      put(out, *text);
-  for (const auto* texts : {&header.run.troubles, &header.run.folders}) {
-    out.Uint64(texts->size());
-    for (const std::string& text : *texts) put(out, text);
-  }
-  out.EndArray();
-  return {buffer.GetString(), buffer.GetSize()};
+template <class Each>
+void members(Each& each, Of_run& it) {
+  each(it.fingerprint, it.shards, it.documents, it.names, it.root, it.corpora, it.troubles, it.folders);
+}
+template <class Each>
+void members(Each& each, Header& it) {
+  each(it.kind, it.number, it.run);
 }
 
 std::optional<Header> header_of(std::string_view line) {
-  rapidjson::Document json;
-  json.Parse<rapidjson::kParseIterativeFlag>(line.data(), line.size());
-  if (json.HasParseError() || !json.IsArray()) return std::nullopt;
-  const auto* next = json.Begin();
-  const auto text = [&](std::string& into) {
-    if (next == json.End() || !next->IsString()) return false;
-    into.assign(next->GetString(), next->GetStringLength());
-    ++next;
-    return true;
-  };
-  const auto number = [&](std::uint64_t& into) {
-    if (next == json.End() || !next->IsUint64()) return false;
-    into = (next++)->GetUint64();
-    return true;
-  };
   Header header;
-  std::string kind;
-  if (!text(kind) || kind != kind_of_file || !text(header.run.fingerprint) || !number(header.number) ||
-      !number(header.run.shards) || !number(header.run.documents) || !text(header.run.names) ||
-      !text(header.run.root))
-    return std::nullopt;
-  for (Of_run::Corpus_text corpus; text(corpus.folder);) {
-    if (!text(corpus.path) || !text(corpus.text) || !text(corpus.surroundings)) return std::nullopt;
-    header.run.corpora.push_back(std::move(corpus));
-  }
-  for (auto* texts : {&header.run.troubles, &header.run.folders}) {
-    std::uint64_t count = 0;
-    if (!number(count)) return std::nullopt;
-    for (std::string one; text(one);) texts->push_back(std::move(one));
-    if (texts->size() != count) return std::nullopt;
-  }
-  if (next != json.End() || header.number < 1 || header.number > header.run.shards) return std::nullopt;
+  const bool read = unarchived(line, header, [] {});
+  if (!read || header.number < 1 || header.number > header.run.shards) return std::nullopt;
   return header;
 }
 
@@ -116,13 +72,6 @@ std::optional<std::array<std::uint64_t, 4>> numbers_before(std::string_view& lin
     line.remove_prefix(static_cast<std::size_t>(end - line.data()) + 1);
   }
   return numbers;
-}
-
-std::string_view next_line(std::string_view& text) {
-  const std::size_t end = std::min(text.find('\n'), text.size());
-  const std::string_view line = text.substr(0, end);
-  text.remove_prefix(std::min(end + 1, text.size()));
-  return line;
 }
 
 // The text without its checksum, where that is right.
@@ -145,7 +94,7 @@ std::unique_ptr<Root> root_of(const Of_run::Corpus_text& corpus) {
 
 bool add_documents(std::string_view lines, std::span<const std::unique_ptr<Root>> roots, Joined& into) {
   while (!lines.empty()) {
-    std::string_view line = next_line(lines);
+    std::string_view line = cut(lines, '\n');
     const auto numbers = numbers_before(line);
     auto linted = numbers ? linted_of(line) : std::nullopt;
     if (!linted || (*numbers)[1] > roots.size()) return false;
@@ -196,7 +145,7 @@ std::string shard_text(const Shard& shard, const Gathering& gathering,
                                   root->corpus ? std::string(root->read.document.text()) : std::string(),
                                   hash_of_surroundings(*root)});
   }
-  std::string text = written(header) + '\n';
+  std::string text = archived(header) + '\n';
   for (const Gathered& document : gathering.documents)
     text += fmt::format("{} {} {:d} {:d} {}\n", document.order, number_of.at(document.root), document.read,
                         document.looked_at, kept_text(document.linted));
@@ -223,7 +172,7 @@ Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& prob
       continue;
     }
     text = *checked;
-    auto header = header_of(next_line(text));
+    auto header = header_of(cut(text, '\n'));
     if (header && header->run.fingerprint != fingerprint()) {
       problem("was written by another version of this program; run its shard again with this one");
       continue;

@@ -14,7 +14,7 @@ inline constexpr char item_end = '\x1E';
 
 /// Adds a text to several as one.
 inline void pack(std::string& out, std::string_view field) { (out += field) += field_end; }
-/// Several texts as one, and back: `least` of them, whatever a fact of another machine holds.
+/// Several texts as one.
 inline std::string packed(std::initializer_list<std::string_view> fields) {
   std::size_t size = 0;
   for (const std::string_view field : fields) size += field.size() + 1;
@@ -23,6 +23,7 @@ inline std::string packed(std::initializer_list<std::string_view> fields) {
   for (const std::string_view field : fields) pack(out, field);
   return out;
 }
+/// And back: `least` of them, whatever a fact of another machine holds.
 inline std::vector<std::string_view> unpacked(std::string_view text, char end = field_end,
                                               std::size_t least = 0) {
   std::vector<std::string_view> fields;

@@ -1,10 +1,9 @@
 #include "plan/job_list.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "lint/rule.h"
+#include "text/cut.h"
 
 namespace ohmlore {
 namespace {
@@ -51,9 +50,7 @@ std::vector<Job_reading> read_list(std::string_view name, std::string_view text,
   std::vector<Job_reading> readings;
   std::size_t number = 0;
   while (!text.empty()) {
-    const std::size_t end = std::min(text.find('\n'), text.size());
-    std::string_view line = text.substr(0, end);
-    text.remove_prefix(std::min(end + 1, text.size()));
+    std::string_view line = cut(text, '\n');
     ++number;
     line = trimmed(line.substr(0, line.find('#')));
     if (line.empty()) continue;
@@ -64,8 +61,7 @@ std::vector<Job_reading> read_list(std::string_view name, std::string_view text,
     const std::size_t space = std::min(line.find_first_of(" \t"), line.size());
     reading.test = std::string(line.substr(0, space));
     std::string_view rest = trimmed(line.substr(space));
-    std::string_view first = trimmed(rest.substr(0, rest.find(',')));
-    rest.remove_prefix(std::min(std::min(rest.find(','), rest.size()) + 1, rest.size()));
+    std::string_view first = trimmed(cut(rest, ','));
     if (const std::size_t at = first.find(" at "); at != std::string_view::npos) {
       reading.temperature = std::string(trimmed(first.substr(at + 4)));
       first = trimmed(first.substr(0, at));
@@ -76,11 +72,7 @@ std::vector<Job_reading> read_list(std::string_view name, std::string_view text,
       continue;
     }
     std::string why;
-    while (!rest.empty() && why.empty()) {
-      const std::size_t comma = std::min(rest.find(','), rest.size());
-      why = clause_problem(trimmed(rest.substr(0, comma)), reading);
-      rest.remove_prefix(std::min(comma + 1, rest.size()));
-    }
+    while (!rest.empty() && why.empty()) why = clause_problem(trimmed(cut(rest, ',')), reading);
     if (why.empty())
       readings.push_back(std::move(reading));
     else

@@ -1,7 +1,5 @@
-#include <charconv>
-#include <chrono>
-
 #include "lint/rule.h"
+#include "text/calendar.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -9,16 +7,7 @@ namespace {
 // YYYY-MM-DD, of which the reader has seen the form. A date without a day is always possible.
 bool in_calendar(Text date) {
   constexpr std::size_t full = 10;
-  if (date.size() != full) return true;
-  const auto number = [&](std::size_t at, std::size_t count) {
-    int value = 0;
-    std::from_chars(date.data() + at, date.data() + at + count, value);
-    return value;
-  };
-  return std::chrono::year_month_day{std::chrono::year{number(0, 4)},
-                                     std::chrono::month{static_cast<unsigned>(number(5, 2))},
-                                     std::chrono::day{static_cast<unsigned>(number(8, 2))}}
-      .ok();
+  return date.size() != full || calendar_day(date).ok();
 }
 
 void check_date(Sink& sink, const Value<Text>& date) {
