@@ -5,7 +5,11 @@
 #include <cstdio>
 #include <cstring>
 #include <memory>
-#include <set>
+#include <unordered_map>
+#include <unordered_set>
+#include <utility>
+
+#include <sys/stat.h>
 
 #include <fmt/format.h>
 
@@ -16,26 +20,35 @@ namespace ohmlore {
 namespace fs = std::filesystem;
 
 std::optional<std::string> read_file(const std::string& path, std::string& why, std::size_t most) {
-  const auto close = [](std::FILE* file) { std::fclose(file); };
-  errno = 0;
-  std::error_code error;
-  if (fs::is_directory(path, error)) {
+  struct stat about;
+  const bool known = ::stat(path.c_str(), &about) == 0; // opening says why not
+  if (known && S_ISDIR(about.st_mode)) {
     why = "it is a folder";
     return std::nullopt;
   }
-  if (fs::exists(path, error) && !fs::is_regular_file(path, error)) {
+  if (known && !S_ISREG(about.st_mode)) {
     why = "it is no plain file; what a pipe holds is read as -";
     return std::nullopt;
   }
+  const auto close = [](std::FILE* file) { std::fclose(file); };
+  errno = 0;
   const std::unique_ptr<std::FILE, decltype(close)> file(std::fopen(path.c_str(), "rb"), close);
   if (!file) {
     why = std::strerror(errno);
     return std::nullopt;
   }
+  std::setvbuf(file.get(), nullptr, _IONBF, 0); // straight into the bytes
   std::string bytes;
-  char block[1 << 16];
-  for (std::size_t n; (n = std::fread(block, 1, sizeof block, file.get())) > 0 && bytes.size() <= most;)
-    bytes.append(block, n);
+  // One byte more than there should be, so that the first read sees the end; a file may grow meanwhile.
+  constexpr std::size_t more = 1 << 16;
+  std::size_t size = 0, room = std::min(static_cast<std::size_t>(known ? about.st_size : 0), most) + 1;
+  for (bool full = true; full && size <= most; room = more) {
+    bytes.resize(size + room);
+    const std::size_t n = std::fread(bytes.data() + size, 1, room, file.get());
+    full = n == room;
+    size += n;
+  }
+  bytes.resize(size);
   if (std::ferror(file.get()) != 0) {
     why = std::strerror(errno);
     return std::nullopt;
@@ -43,10 +56,12 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
   return bytes;
 }
 
-bool is_document_name(const fs::path& name, std::string_view extension) {
-  const std::string stem = name.stem().string();
-  return name.extension() == extension &&
-         (stem.ends_with(".profile") || stem.ends_with(".part") || stem == "corpus");
+bool is_document_name(const fs::path& file, std::string_view extension) {
+  std::string_view name = file.native();
+  name.remove_prefix(name.rfind('/') + 1); // npos + 1 is 0
+  if (!name.ends_with(extension)) return false;
+  name.remove_suffix(extension.size());
+  return name.ends_with(".profile") || name.ends_with(".part") || name == "corpus";
 }
 
 fs::path real_path(const fs::path& path) {
@@ -63,21 +78,22 @@ bool is_place_of_document(const fs::path& file) {
 
 void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,
                          std::string_view extension, const std::function<void(const std::string&)>& take) {
-  std::vector<fs::path> entries;
+  std::vector<std::pair<std::string, fs::directory_entry>> entries;
   std::error_code error;
   for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
-    if (!at->path().filename().string().starts_with('.')) entries.push_back(at->path().filename());
+    if (std::string name = at->path().filename().string(); !name.starts_with('.'))
+      entries.emplace_back(std::move(name), *at);
   if (error) troubles.push_back(fmt::format("{}: cannot be searched: {}", folder.string(), error.message()));
-  std::sort(entries.begin(), entries.end());
-  for (const fs::path& name : entries) {
-    const fs::path path = folder == "." ? name : folder / name;
+  std::sort(entries.begin(), entries.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (const auto& [name, entry] : entries) {
+    const fs::path path = folder == "." ? fs::path(name) : entry.path();
     std::error_code ignored;
-    const fs::file_status link = fs::symlink_status(path, ignored);
-    if (fs::is_directory(link)) {
-      each_document_below(path, troubles, extension, take);
-    } else if (is_document_name(name, extension) && !fs::is_directory(path, ignored)) {
+    // What an entry knows of itself it need not ask again.
+    if (entry.is_directory(ignored)) {
+      if (!entry.is_symlink(ignored)) each_document_below(path, troubles, extension, take);
+    } else if (is_document_name(name, extension)) {
       // A broken link is a document that cannot be read: kept, so that reading it says so.
-      if (fs::is_regular_file(path, ignored) || !fs::exists(path, ignored))
+      if (entry.is_regular_file(ignored) || !entry.exists(ignored))
         take(path.string());
       else
         troubles.push_back(fmt::format("{}: is no plain file", path.string()));
@@ -101,6 +117,31 @@ bool lies_in(const fs::path& inner, const fs::path& outer) {
   return std::mismatch(b.begin(), b.end(), a.begin(), a.end()).first == b.end();
 }
 
+namespace {
+
+// Names of files with links followed; each folder is asked once.
+class Real_names {
+public:
+  std::string of(const std::string& file) {
+    const std::size_t behind_folder = file.rfind('/') + 1; // npos + 1 is 0
+    std::error_code error;
+    if (fs::is_symlink(file, error)) return canonical(file);
+    const auto [known, is_new] = folders_.try_emplace(file.substr(0, behind_folder));
+    if (is_new) known->second = canonical(behind_folder == 0 ? "." : known->first) + '/';
+    return known->second + file.substr(behind_folder);
+  }
+
+private:
+  static std::string canonical(const std::string& path) {
+    std::error_code error;
+    const fs::path real = fs::weakly_canonical(path, error);
+    return error ? path : real.string();
+  }
+  std::unordered_map<std::string, std::string> folders_;
+};
+
+}
+
 std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,
                                   std::string_view extension) {
   std::vector<std::string> files;
@@ -118,12 +159,12 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
   }
   // A file named twice is read once, however it is spelt.
   std::vector<std::string> once;
-  std::set<fs::path> known;
+  once.reserve(files.size());
+  Real_names real;
+  std::unordered_set<std::string> known;
   for (std::string& file : files) {
-    std::error_code error;
     if (file == name_of_standard_input) file = "./" + file;
-    const fs::path real = file == "-" ? fs::path(file) : fs::weakly_canonical(file, error);
-    if (known.insert(error ? fs::path(file) : real).second) once.push_back(std::move(file));
+    if (known.insert(file == "-" ? file : real.of(file)).second) once.push_back(std::move(file));
   }
   return once;
 }

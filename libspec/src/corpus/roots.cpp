@@ -134,23 +134,24 @@ Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& 
 }
 
 const Root* Roots::of(const std::string& file) {
-  if (fixed_) return load(*fixed_, *fixed_);
+  const std::string_view folder = std::string_view(file).substr(0, file.rfind('/') + 1); // npos + 1 is 0
+  const auto known = nearest_.find(folder);
+  if (known != nearest_.end()) return known->second;
+  const Root* root = fixed_ ? load(*fixed_, *fixed_) : nearest(folder);
+  nearest_.emplace(folder, root);
+  return root;
+}
+
+const Root* Roots::nearest(const fs::path& to) {
   std::error_code error;
-  const fs::path given = file == "-" ? fs::path(".") / file : fs::path(file);
-  fs::path folder = fs::absolute(given, error).lexically_normal().parent_path();
-  const fs::path start = folder;
-  if (const auto known = nearest_.find(start); known != nearest_.end()) return known->second;
-  const Root* root = nullptr;
-  for (;; folder = folder.parent_path()) {
-    if (fs::exists(folder / corpus_file, error)) {
-      // Shown as the file was given: a relative path in what is printed does not depend on the machine.
-      const fs::path here = fs::current_path(error);
-      root = load(folder, given.is_absolute() || error ? folder : folder.lexically_relative(here));
-      break;
-    }
-    if (folder == folder.root_path() || folder.empty()) break;
+  const fs::path here = fs::current_path(error);
+  for (fs::path folder = (here / to / corpus_file).lexically_normal().parent_path();;
+       folder = folder.parent_path()) {
+    // Shown as the file was given: a relative path in what is printed does not depend on the machine.
+    if (fs::exists(folder / corpus_file, error))
+      return load(folder, to.is_absolute() || here.empty() ? folder : folder.lexically_relative(here));
+    if (folder == folder.root_path() || folder.empty()) return nullptr;
   }
-  return nearest_[start] = root;
 }
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {

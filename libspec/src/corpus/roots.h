@@ -47,11 +47,12 @@ public:
   const Root* of(const std::string& file);
 
 private:
+  const Root* nearest(const std::filesystem::path& to);
   const Root* load(const std::filesystem::path& folder, const std::filesystem::path& shown);
 
   std::optional<std::filesystem::path> fixed_;
   std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
-  std::map<std::filesystem::path, const Root*> nearest_;
+  std::map<std::string, const Root*, std::less<>> nearest_; ///< by the folder of a file as it was given
   std::vector<std::string>& troubles_;
   File_reader reader_;
 };
