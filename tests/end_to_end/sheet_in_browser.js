@@ -153,15 +153,18 @@ function profiles(folder) {
   page.on('pageerror', (error) => fail(`${name}: ${error}`));
   page.on('request', (request) => !request.url().startsWith('file://') && !request.url().startsWith('data:') && fail(`${name}: asks for ${request.url()}`));
   let sheets = 0, pages = 0;
-  for (const profile of profiles(corpus)) {
+  const all = profiles(corpus);
+  for (const [number, profile] of all.entries()) {
     for (const folder of [site, german]) {
+      const some = number % 3 === 0; // what the pages share is looked at on one in three
+      if (folder === german && !some) continue;
       name = `${profile.id}${folder === german ? ' in German' : ''}`;
       sheets += 1;
       await page.setViewportSize(phone);
       await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
       await page.goto(`file://${folder}/${profile.id}.html`);
       await checkWidth(page, name, phone.width);
-      for (const width of [720, 800, 900]) {
+      for (const width of some ? [720, 800, 900] : [800]) {
         await page.setViewportSize({ width, height: 1000 });
         await checkWidth(page, name, width);
       }

@@ -2,7 +2,8 @@
 """Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
 way: `lint` must come to its end on every one.
 
-Usage: largest.py PROGRAM [NAME ...]; with names, only those documents. Prints what each took."""
+Usage: largest.py PROGRAM [NUMBER | NAME ...]; with a number, one document in so many; with names, only those. Prints
+what each took."""
 import json
 import pathlib
 import random
@@ -523,8 +524,9 @@ DOCUMENTS = [
 def main():
     program, names = sys.argv[1], sys.argv[2:]
     failed = False
+    one_in = int(names.pop()) if names and names[0].isdigit() else 1
     with tempfile.TemporaryDirectory() as folder:
-        for make in DOCUMENTS:
+        for make in DOCUMENTS[::one_in]:
             if names and make.__name__ not in names:
                 continue
             path = pathlib.Path(folder) / f"{make.__name__}.profile.json"

@@ -13,12 +13,12 @@ namespace {
 
 using ohmlore::Document_form;
 
-struct Options {
+struct Convert_options {
   ohmlore::Convert_request request;
   std::string from = "json", to, delimiter;
 };
 
-int convert(Options& options) {
+int convert(Convert_options& options) {
   static const std::map<std::string, Document_form> forms = {{"json", Document_form::json},
                                                              {"jsonl", Document_form::jsonl},
                                                              {"xml", Document_form::xml},
@@ -54,7 +54,7 @@ int convert(Options& options) {
 }
 
 void add_convert(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Convert_options>();
   CLI::App* command =
       app.add_subcommand("convert", "Write documents as XML, CSV or JSON lines for other programs, and back");
   command

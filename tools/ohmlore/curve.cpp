@@ -16,7 +16,7 @@ namespace {
 
 using ohmlore::Temperature_unit;
 
-struct Options {
+struct Curve_options {
   std::string component;
   std::string from, to, step, at, reading;
   std::string unit, format;
@@ -24,7 +24,7 @@ struct Options {
   std::optional<std::string> root;
 };
 
-Temperature_unit unit_of(const Options& options) {
+Temperature_unit unit_of(const Curve_options& options) {
   static const std::map<std::string, Temperature_unit> units = {
       {"C", Temperature_unit::celsius}, {"F", Temperature_unit::fahrenheit}, {"K", Temperature_unit::kelvin}};
   if (!options.unit.empty()) return units.at(options.unit);
@@ -92,7 +92,7 @@ bool answer_reading(const ohmlore::Curve& curve, const std::string& text, const 
   return true;
 }
 
-int curve(const Options& options) {
+int curve(const Curve_options& options) {
   const auto usage = [](const std::string& problem) {
     fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(problem));
     return 2;
@@ -169,7 +169,7 @@ int curve(const Options& options) {
 }
 
 void add_curve(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Curve_options>();
   CLI::App* command = app.add_subcommand(
       "curve",
       "Show resistance over temperature with its band: a table, CSV or a picture; or what a reading means");

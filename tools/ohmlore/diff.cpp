@@ -15,13 +15,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct Options {
+struct Diff_options {
   std::string older, newer;
   std::string format = "text";
   bool of_format = false;
 };
 
-int diff(const Options& options) {
+int diff(const Diff_options& options) {
   const bool from_input = options.older == "-" || options.newer == "-";
   const ohmlore::Diff_run run = ohmlore::diff_paths(
       options.older, options.newer, from_input ? all_of_stdin(ohmlore::most_bytes) : std::string());
@@ -47,7 +47,7 @@ std::vector<std::pair<fs::path, fs::path>> schemas_of(const fs::path& older, con
   return pairs;
 }
 
-int compare_formats(const Options& options) {
+int compare_formats(const Diff_options& options) {
   std::size_t narrowings = 0, compared = 0;
   for (const auto& [older, newer] : schemas_of(options.older, options.newer)) {
     std::string why;
@@ -83,7 +83,7 @@ int compare_formats(const Options& options) {
 }
 
 void add_diff(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Diff_options>();
   CLI::App* command = app.add_subcommand(
       "diff", "Say what changed between two documents: bands, contacts, tests, suspects, or only words");
   command->add_option("OLD", options->older, "the older file, - for standard input, or a folder of documents")

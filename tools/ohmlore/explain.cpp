@@ -9,8 +9,6 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/lint.h"
 
-using namespace ohmlore;
-
 // "Key Missing", "KEY_MISSING" and "[key-missing]" mean key-missing.
 static std::string as_slug(const std::string& written) {
   std::string slug;
@@ -21,6 +19,7 @@ static std::string as_slug(const std::string& written) {
 }
 
 static int explain(const std::string& written) {
+  using namespace ohmlore;
   const std::string slug = as_slug(written);
   if (const Rule_entry* entry = find_rule(slug)) {
     fmt::print("{}", entry->page);

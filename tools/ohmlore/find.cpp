@@ -7,13 +7,13 @@
 
 namespace {
 
-struct Options {
+struct Find_options {
   ohmlore::Find_request request;
   std::size_t most = 10;
   std::string format = "text";
 };
 
-int find(const Options& options) {
+int find(const Find_options& options) {
   using namespace ohmlore;
   const Find_run run = find_paths(options.request);
   if (run.profiles > 0) {
@@ -30,7 +30,7 @@ int find(const Options& options) {
 }
 
 void add_find(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Find_options>();
   CLI::App* command = app.add_subcommand(
       "find", "Find profiles by maker, model, board, code, spare number or any other word");
   command

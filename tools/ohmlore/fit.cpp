@@ -16,27 +16,13 @@
 
 namespace {
 
-struct Options {
+struct Fit_options {
   std::string measurements, kind, model;
   std::string meter, thermometer, leads;
   std::string content, confidence;
   std::string id, name, instrument, date;
   std::string format = "text", svg, part;
 };
-
-template <class T>
-bool read(const char* option, const std::string& text,
-          std::optional<T> (*parse)(std::string_view, std::string&), T& into) {
-  if (text.empty()) return true;
-  std::string problem;
-  const auto value = parse(text, problem);
-  if (!value) {
-    complain(fmt::format("{}: {}", option, problem));
-    return false;
-  }
-  into = *value;
-  return true;
-}
 
 // From 50 % to 99.9 %.
 bool read_share(const char* option, const std::string& text, double& into) {
@@ -66,7 +52,7 @@ bool read_thermometer(const std::string& text, double& into) {
   return false;
 }
 
-std::optional<std::string> bytes_of(const std::string& path, std::string& why) {
+std::optional<std::string> measurements_of(const std::string& path, std::string& why) {
   if (path == "-") return all_of_stdin(ohmlore::most_bytes);
   return ohmlore::read_file(path, why);
 }
@@ -84,7 +70,7 @@ std::string usual_id(const std::string& path) {
   return ohmlore::is_id(stem) ? stem : "measured-part";
 }
 
-int fit(const Options& options) {
+int fit(const Fit_options& options) {
   using namespace ohmlore;
   Fit_request request;
   static const std::map<std::string, Component_kind> kinds = {
@@ -96,8 +82,8 @@ int fit(const Options& options) {
   if (!options.model.empty())
     request.model = options.model == "beta" ? Model_kind::beta : Model_kind::steinhart_hart;
   Fit_means& means = request.means;
-  if (!read("--meter", options.meter, parse_meter, means.meter) ||
-      !read("--leads", options.leads, parse_leads, means.leads) ||
+  if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
+      !read_option("--leads", options.leads, parse_leads, means.leads) ||
       !read_thermometer(options.thermometer, means.thermometer) ||
       !read_share("--content", options.content, means.content) ||
       !read_share("--confidence", options.confidence, means.confidence))
@@ -113,7 +99,7 @@ int fit(const Options& options) {
   request.date = options.date;
 
   std::string why;
-  const auto bytes = bytes_of(options.measurements, why);
+  const auto bytes = measurements_of(options.measurements, why);
   if (!bytes) return complain(fmt::format("{}: cannot be read: {}", options.measurements, why));
   const auto table = read_measurements(
       options.measurements == "-" ? std::string(ohmlore::name_of_standard_input) : options.measurements,
@@ -137,7 +123,7 @@ int fit(const Options& options) {
 }
 
 void add_fit(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Fit_options>();
   CLI::App* command = app.add_subcommand(
       "fit", "Make a part, with its tolerance, from readings of good specimens at known temperatures");
   const auto text = [&](const char* name, std::string& into, const char* type, const char* help) {

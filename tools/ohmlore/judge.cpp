@@ -15,7 +15,7 @@
 
 namespace {
 
-struct Options {
+struct Judge_options {
   std::string profile;
   std::vector<std::string> readings; // TEST READING, as often as wanted
   std::string temperature, place, meter, leads, rule = "guarded", room;
@@ -25,17 +25,6 @@ struct Options {
   std::string format = "text";
 };
 
-// Reads an option with a parser of the library; false, and said, where it is wrong.
-template <class T>
-bool read(const char* option, const std::string& text,
-          std::optional<T> (*parse)(std::string_view, std::string&), std::optional<T>& into) {
-  if (text.empty()) return true;
-  std::string problem;
-  into = parse(text, problem);
-  if (!into) complain(fmt::format("{}: {}", option, problem));
-  return into.has_value();
-}
-
 // From 0 to 99999.
 std::optional<double> whole_number(const std::string& text) {
   if (text.empty() || text.size() > 5 || text.find_first_not_of("0123456789") != std::string::npos)
@@ -43,8 +32,9 @@ std::optional<double> whole_number(const std::string& text) {
   return std::stoi(text);
 }
 
-bool read_temperature(const Options& options, std::optional<ohmlore::Part_temperature>& temperature) {
-  if (!read("--temperature", options.temperature, ohmlore::parse_part_temperature, temperature)) return false;
+bool read_temperature(const Judge_options& options, std::optional<ohmlore::Part_temperature>& temperature) {
+  if (!read_option("--temperature", options.temperature, ohmlore::parse_part_temperature, temperature))
+    return false;
   if (temperature && !options.place.empty()) {
     using ohmlore::Temperature_place;
     static const std::map<std::string, Temperature_place> places = {{"immersed", Temperature_place::immersed},
@@ -82,8 +72,8 @@ bool read_room(const std::string& text, ohmlore::Interval& room) {
 
 // The readings of a record or a list, with the meter, leads and rule that it names; false, and said, where it
 // cannot be used.
-bool read_readings(const Options& options, std::vector<ohmlore::Judge_request>& requests,
-                   ohmlore::Judge_means& means) {
+bool read_record(const Judge_options& options, std::vector<ohmlore::Judge_request>& requests,
+                 ohmlore::Judge_means& means) {
   using namespace ohmlore;
   std::string why;
   const auto bytes = read_file(options.record, why);
@@ -103,7 +93,7 @@ bool read_readings(const Options& options, std::vector<ohmlore::Judge_request>& 
   return read.job && problems.empty();
 }
 
-int judge(const Options& options) {
+int judge(const Judge_options& options) {
   using namespace ohmlore;
   if (options.profile == "-")
     return complain("the profile is read from a file, since its parts lie beside it; name the file");
@@ -120,8 +110,9 @@ int judge(const Options& options) {
                     "\"15.25 kΩ\"",
                     options.readings.back()));
   Judge_means means;
-  if (!read("--meter", options.meter, parse_meter, means.meter) ||
-      !read("--leads", options.leads, parse_leads, means.leads) || !read_room(options.room, means.room))
+  if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
+      !read_option("--leads", options.leads, parse_leads, means.leads) ||
+      !read_room(options.room, means.room))
     return 2;
   means.rule = decision_rule(options.rule);
   std::optional<Part_temperature> temperature;
@@ -139,7 +130,7 @@ int judge(const Options& options) {
     requests.push_back(std::move(request));
   }
   if (!options.record.empty()) {
-    if (!read_readings(options, requests, means)) return 2;
+    if (!read_record(options, requests, means)) return 2;
     for (Judge_request& request : requests)
       if (!request.temperature) request.temperature = temperature;
     if (requests.empty()) return complain(fmt::format("{}: no reading stands in it", options.record));
@@ -149,12 +140,12 @@ int judge(const Options& options) {
   if (more && requests.size() > 1)
     return complain("--reverse, --twin, --at-part and --after belong to one test: judge it alone");
   Judge_request& first = requests[0];
-  if (!read("--reverse", options.reverse, parse_reading, first.reverse) ||
-      !read("--twin", options.twin, parse_reading, first.twin) ||
-      !read("--at-part", options.at_part, parse_reading, first.at_part) ||
-      !read("--after", options.after, parse_reading, first.after) ||
-      !read("--after-temperature", options.after_temperature, parse_part_temperature,
-            first.after_temperature))
+  if (!read_option("--reverse", options.reverse, parse_reading, first.reverse) ||
+      !read_option("--twin", options.twin, parse_reading, first.twin) ||
+      !read_option("--at-part", options.at_part, parse_reading, first.at_part) ||
+      !read_option("--after", options.after, parse_reading, first.after) ||
+      !read_option("--after-temperature", options.after_temperature, parse_part_temperature,
+                   first.after_temperature))
     return 2;
 
   const Judge_run run = judge_file(options.profile, requests, means, options.root);
@@ -173,7 +164,7 @@ int judge(const Options& options) {
 }
 
 void add_judge(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Judge_options>();
   CLI::App* command =
       app.add_subcommand("judge", "Say whether a reading is good, bad, or too close to call, and why");
   const auto text = [&](const char* name, std::string& into, const char* type, const char* help) {

@@ -17,7 +17,7 @@
 
 namespace {
 
-struct Options {
+struct Lint_options {
   ohmlore::Lint_request request;
   Showing showing;
   std::string write_baseline, owner, why, until;
@@ -37,7 +37,7 @@ void print_diff(const std::string& diff) {
   }
 }
 
-int show_fixes(const Options& options) {
+int show_fixes(const Lint_options& options) {
   const ohmlore::Fix_run run = ohmlore::fix_paths(options.request, false);
   for (const ohmlore::Fixed_file& file : run.files) print_diff(file.diff);
   std::fflush(stdout);
@@ -48,7 +48,7 @@ int show_fixes(const Options& options) {
 }
 
 // The baseline anew; the run after it is as with --baseline. False: it was not written.
-bool write_baseline(Options& options) {
+bool write_baseline(Lint_options& options) {
   options.request.baseline = options.write_baseline;
   if (options.why.empty()) options.why = "known since " + options.request.options.today;
   const ohmlore::Baseline_run written =
@@ -75,7 +75,7 @@ std::vector<std::string> listed(const std::string& text) {
 }
 
 // The list of changed files, or why there is none.
-std::string read_changed(Options& options) {
+std::string read_changed(Lint_options& options) {
   std::string why;
   const auto text = options.changed_from == "-"
                         ? all_of_stdin(ohmlore::any_size)
@@ -90,7 +90,7 @@ std::string read_changed(Options& options) {
   return {};
 }
 
-int lint(Options& options) {
+int lint(Lint_options& options) {
   ohmlore::Lint_request& request = options.request;
   if (request.paths.empty()) request.paths = {"."};
   for (const std::string& path : request.paths)
@@ -139,7 +139,7 @@ std::optional<ohmlore::Shard> shard_of(const std::string& text) {
 }
 
 // What does not go together.
-void check(Options& options, bool baseline) {
+void check(Lint_options& options, bool baseline) {
   if (!options.shard.empty()) {
     options.request.shard = shard_of(options.shard);
     if (!options.request.shard)
@@ -169,7 +169,7 @@ void check(Options& options, bool baseline) {
 }
 
 void add_lint(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Lint_options>();
   CLI::App* command =
       app.add_subcommand("lint", "Check profiles, parts and corpora: say what is wrong, where, and why");
   command

@@ -9,13 +9,13 @@
 
 namespace {
 
-struct Options {
+struct Merge_options {
   ohmlore::Lint_request request;
   Showing showing;
   std::vector<std::string> shards;
 };
 
-int merge(Options& options) {
+int merge(Merge_options& options) {
   std::vector<ohmlore::Shard_file> shards;
   int status = 0;
   for (const std::string& file : options.shards) {
@@ -37,7 +37,7 @@ int merge(Options& options) {
 }
 
 void add_merge(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Merge_options>();
   CLI::App* command =
       app.add_subcommand("merge", "Join what the shards of a lint found: findings and reports as of one run");
   command

@@ -10,12 +10,12 @@
 
 namespace {
 
-struct Options {
+struct New_options {
   std::string kind;
   std::string id;
 };
 
-int write_skeleton(const Options& options) {
+int write_skeleton(const New_options& options) {
   const bool profile = options.kind == "profile";
   const std::string id = options.id.empty() ? "new-" + options.kind : options.id;
   if (!ohmlore::is_id(id)) {
@@ -37,7 +37,7 @@ int write_skeleton(const Options& options) {
 }
 
 void add_new(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<New_options>();
   CLI::App* command = app.add_subcommand("new", "Print a skeleton of a profile or part, to be filled in");
   command->add_option("KIND", options->kind, "profile (one control board) or part (a component type)")
       ->type_name("")

@@ -6,11 +6,11 @@
 
 namespace {
 
-struct Options : Rewrite_options {
+struct Normalise_options : Rewrite_options {
   std::string units;
 };
 
-int normalise(Options& options) {
+int normalise(Normalise_options& options) {
   using ohmlore::Prefixes;
   static const std::map<std::string, Prefixes> prefixes = {
       {"", Prefixes::as_written}, {"si", Prefixes::si}, {"engineering", Prefixes::engineering}};
@@ -21,7 +21,7 @@ int normalise(Options& options) {
 }
 
 void add_normalise(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Normalise_options>();
   CLI::App* command = app.add_subcommand(
       "normalise",
       "Write documents in their canonical form: units, order of keys, layout; no meaning changes");

@@ -14,7 +14,7 @@
 
 namespace {
 
-struct Options {
+struct Plan_options {
   std::string profile;
   std::vector<std::string> codes;
   std::string model, software, temperature, meter, leads, rule, readings, record, format = "text";
@@ -22,23 +22,16 @@ struct Options {
   std::optional<std::string> root;
 };
 
-bool read_means(const Options& options, ohmlore::Judge_means& means) {
-  using namespace ohmlore;
-  std::string problem;
-  if (!options.meter.empty() && !(means.meter = parse_meter(options.meter, problem))) {
-    complain(fmt::format("--meter: {}", problem));
+bool read_means(const Plan_options& options, ohmlore::Judge_means& means) {
+  if (!read_option("--meter", options.meter, ohmlore::parse_meter, means.meter) ||
+      !read_option("--leads", options.leads, ohmlore::parse_leads, means.leads))
     return false;
-  }
-  if (!options.leads.empty() && !(means.leads = parse_leads(options.leads, problem))) {
-    complain(fmt::format("--leads: {}", problem));
-    return false;
-  }
   if (!options.rule.empty()) means.rule = decision_rule(options.rule);
   return true;
 }
 
 // The record or list that --readings names; false, and said, where it cannot be used.
-bool read_readings(const Options& options, ohmlore::Job& job) {
+bool read_readings(const Plan_options& options, ohmlore::Job& job) {
   using namespace ohmlore;
   if (options.readings.empty()) return true;
   std::string why;
@@ -61,7 +54,7 @@ bool read_readings(const Options& options, ohmlore::Job& job) {
 }
 
 // Whether the record may be written there, before anything else is done.
-bool can_write(const Options& options) {
+bool can_write(const Plan_options& options) {
   if (options.record.empty()) return true;
   if (!options.record.ends_with(".json") && !options.record.ends_with(".md")) {
     complain(fmt::format("--record {}: a record is a .json, to go on from, or a .md, to print and file",
@@ -79,7 +72,7 @@ bool can_write(const Options& options) {
   return false;
 }
 
-int plan(const Options& options) {
+int plan(const Plan_options& options) {
   using namespace ohmlore;
   if (options.profile == "-")
     return complain("the profile is read from a file, since its parts lie beside it; name the file");
@@ -132,7 +125,7 @@ int plan(const Options& options) {
 }
 
 void add_plan(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Plan_options>();
   CLI::App* command = app.add_subcommand(
       "plan", "Say which tests to do in which order for a fault code, and what each outcome means");
   const auto text = [&](const char* name, std::string& into, const char* type, const char* help) {

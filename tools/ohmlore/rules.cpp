@@ -9,9 +9,8 @@
 #include "commands.h"
 #include "ohmlore/lint.h"
 
-using namespace ohmlore;
-
 static int list_rules(const std::string& family) {
+  using namespace ohmlore;
   std::vector<std::string_view> families;
   std::size_t width = 0;
   for (const Rule_entry& entry : all_rules()) {

@@ -14,7 +14,7 @@
 
 namespace {
 
-struct Options {
+struct Schema_options {
   std::string name;
   std::string folder;
 };
@@ -70,7 +70,7 @@ int write_spec(const std::filesystem::path& folder) {
 }
 
 void add_schema(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Schema_options>();
   CLI::App* command = app.add_subcommand(
       "schema",
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");

@@ -10,12 +10,12 @@
 
 namespace {
 
-struct Options {
+struct Sheet_options {
   ohmlore::Sheet_request request;
   std::string language = "en";
 };
 
-int sheet(Options& options) {
+int sheet(Sheet_options& options) {
   if (options.request.path == "-") {
     std::fputs("ohmlore: the profile is read from a file, since its parts lie beside it; name the file\n",
                stderr);
@@ -36,7 +36,7 @@ int sheet(Options& options) {
 }
 
 void add_sheet(CLI::App& app, int& status) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<Sheet_options>();
   CLI::App* command = app.add_subcommand(
       "sheet", "Write a page to print: cautions, codes, pin-outs, readings; of a corpus a site with search");
   command
