@@ -28,7 +28,7 @@ endfunction()
 
 option(OHMLORE_LIBCXX "With the standard library of LLVM (clang)" OFF)
 if(OHMLORE_LIBCXX)
-  include(libcxx/libcxx)
+  include(libcxx)
 endif()
 
 option(OHMLORE_SANITIZE "AddressSanitizer and UndefinedBehaviorSanitizer" OFF)

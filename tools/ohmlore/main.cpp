@@ -1,10 +1,36 @@
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <string>
+#include <string_view>
 
 #include "commands.h"
 #include "log.h"
 #include "ohmlore/version.h"
+
+namespace {
+
+struct Command {
+  std::string_view name;
+  void (*add)(CLI::App& app, int& status);
+};
+constexpr Command commands[] = {
+    {"lint", add_lint},       {"merge", add_merge},   {"find", add_find},           {"judge", add_judge},
+    {"plan", add_plan},       {"sheet", add_sheet},   {"normalise", add_normalise}, {"upgrade", add_upgrade},
+    {"convert", add_convert}, {"diff", add_diff},     {"rules", add_rules},         {"explain", add_explain},
+    {"new", add_new},         {"schema", add_schema}, {"curve", add_curve},         {"fit", add_fit},
+    {"serve", add_serve}};
+
+// A quarter of a short run would go into describing commands that nobody asked for; help and a word that is
+// none of them need all.
+void add_commands(CLI::App& app, std::string_view first_word, int& status) {
+  const auto named = [&](const Command& command) { return command.name == first_word; };
+  const bool one = std::any_of(std::begin(commands), std::end(commands), named);
+  for (const Command& command : commands)
+    if (!one || named(command)) command.add(app, status);
+}
+
+}
 
 int main(int argc, char** argv) {
   CLI::App app{"Ohmlore: component test specs of heating appliances, written once and checked by machine.",
@@ -19,10 +45,7 @@ int main(int argc, char** argv) {
   app.get_formatter()->label("Excludes", "(not with)");
   app.require_subcommand(1);
   int status = 0;
-  for (const auto add :
-       {add_lint, add_merge, add_find, add_judge, add_plan, add_sheet, add_normalise, add_upgrade,
-        add_convert, add_diff, add_rules, add_explain, add_new, add_schema, add_curve, add_fit, add_serve})
-    add(app, status);
+  add_commands(app, argc > 1 ? argv[1] : "", status);
   for (CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
     command->group("Commands");
   app.footer(

@@ -216,11 +216,12 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings,
 enum class Kept_facts : std::uint8_t { whole, marks };
 
 /// The same over several documents with the same surroundings, in their order. Each rule looks at all of them
-/// before the next one does: its code then stays in the processor's caches. `batch` is a number that pays.
+/// before the next one does: its code then stays in the processor's caches. `batch` is a number that pays:
+/// with more, the documents leave the caches.
 std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surroundings& surroundings,
                                    std::span<const Rule_entry> rules = all_rules(),
                                    Kept_facts kept = Kept_facts::whole);
-inline constexpr std::size_t batch = 16;
+inline constexpr std::size_t batch = 8;
 
 /// Which of several documents to collect the facts of, by their marks, in order: the verdicts on those facts
 /// are the verdicts on all.

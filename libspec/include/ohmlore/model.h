@@ -77,44 +77,43 @@ struct Protector : Record_base {
 
 /// What a component is, wherever it sits: the whole of a part document, and the own members of a component.
 struct Component_type : Record_base {
+  // What is asked of every component lies together: rules look at many in turn.
   Value<Component_kind> kind;
+  Value<bool> purely_resistive;
+  Value<bool> linearised;                // ntc
+  Value<Ptc_type> type;                  // ptc
+  Value<Metal> metal;                    // rtd, coil, winding
+  Value<Drive> drive;                    // coil
+  Value<Suppression> suppression;        // coil
+  Value<Connection> connection;          // winding
+  Value<Heater_element> element;         // heater, igniter
+  Value<Contacts> contacts;              // switch
+  Value<bool> pulse;                     // switch
+  Value<bool> manual_reset, indicator;   // switch
+  Value<Fuse_construction> construction; // fuse
+  Value<bool> fitted_on_board;           // fuse
+  Value<Electrode_purpose> purpose;      // electrode
+  Value<Electrode_path> path;            // electrode
+  Value<Anode_protection> protection;    // anode
+  Value<std::int64_t> wires;             // rtd
+  Protector protector;                   // winding
+  Keyed<Value<Contact_state>> states;    // switch
+  Value<Quantity> series_resistance;     // coil, switch
   Value<Text> name;
   Resistance_model model;
   Value<Tolerance> service_limit;
   Value<Quantity> rated_voltage, rated_power, rated_current;
   Value<Range> temperature_range;
-  Value<bool> purely_resistive;
-  Value<Text> orderable, assembly;
-  // by kind
-  Value<bool> linearised;                // ntc
-  Value<Ptc_type> type;                  // ptc
-  Value<std::int64_t> wires;             // rtd
-  Value<Metal> metal;                    // rtd, coil, winding
-  Value<Drive> drive;                    // coil
-  Value<Suppression> suppression;        // coil
-  Value<Quantity> series_resistance;     // coil, switch
-  Value<Connection> connection;          // winding
-  Protector protector;                   // winding
-  Value<Heater_element> element;         // heater, igniter
-  Value<Contacts> contacts;              // switch
-  Value<bool> pulse;                     // switch
-  Keyed<Value<Contact_state>> states;    // switch
-  Value<Quantity> trips_at, resets_at;   // switch, fuse
-  Value<Text> operates_at;               // switch
-  Value<bool> manual_reset, indicator;   // switch
-  Value<Quantity> rating;                // fuse
-  Value<Fuse_construction> construction; // fuse
-  Value<bool> fitted_on_board;           // fuse
-  Value<Electrode_purpose> purpose;      // electrode
-  Value<Quantity> suppressor;            // electrode
-  Value<Electrode_path> path;            // electrode
-  Value<Quantity> wiper_contact;         // potentiometer
-  Value<Quantity> capacitance, bleeder;  // capacitor
-  Value<Quantity> dark, light;           // photocell
-  Value<Text> code;                      // coding
-  Value<Anode_protection> protection;    // anode
-  Value<Text> contains;                  // electronic
-  Value<Text> note;
+  Value<Quantity> trips_at, resets_at;  // switch, fuse
+  Value<Text> operates_at;              // switch
+  Value<Quantity> rating;               // fuse
+  Value<Quantity> suppressor;           // electrode
+  Value<Quantity> wiper_contact;        // potentiometer
+  Value<Quantity> capacitance, bleeder; // capacitor
+  Value<Quantity> dark, light;          // photocell
+  Value<Text> code;                     // coding
+  Value<Text> contains;                 // electronic
+  Value<Text> orderable, assembly, note;
   Source_reference source;
 };
 
@@ -168,11 +167,11 @@ struct Wire : Record_base {
 };
 
 struct Pin : Record_base {
-  Value<Text> signal;
-  Wire wire;
   Value<Circuit_class> circuit;
   Value<bool> shared;
   List<Value<Contact>> links;
+  Value<Text> signal;
+  Wire wire;
   Value<Text> note;
 };
 
@@ -222,15 +221,15 @@ struct Response : Record_base {
 };
 
 struct Test : Record_base {
-  Value<Text> component;
-  Value<Text> unplug;
-  List<Value<Text>> disconnect_also, before;
-  List<Value<Contact>> probes;
-  Value<Contact> positive;
+  // As with components: what every rule asks comes first.
   Value<Side> side;
-  Value<Text> condition;
+  Value<Text> component;
+  List<Value<Contact>> probes;
   Expectation expect;
   Response response;
+  Value<Text> unplug, condition;
+  Value<Contact> positive;
+  List<Value<Text>> disconnect_also, before;
   List<Value<Mode>> excludes;
   Value<Effort> effort;
   Value<Text> note;

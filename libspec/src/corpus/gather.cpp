@@ -181,6 +181,9 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
     if (!request.shard || is_of_shard(document, *request.shard)) run.documents.push_back(std::move(document));
   }
   if (request.shard) run.names = sha256(names);
+  // A few keep all that they say: it costs less than to read those again of which it is asked. What a cache
+  // holds is for runs over many.
+  if (run.documents.size() <= batch && !request.cache) facts = Kept_facts::whole;
   Means means{request, nullptr, nullptr, facts};
   std::optional<Changed> changed;
   if (request.changed) means.changed = &changed.emplace(what_changed(request, run, troubles));

@@ -251,8 +251,7 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
   if (component.own->model.pairs) groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
-  each_test(subject, [&](Text, const Test& test) {
-    if (subject.resolved.component_of(test) != &component) return;
+  each_test_of(subject, component, [&](const Test& test) {
     auto reading = stated_reading(subject, test);
     if (!reading) return;
     reading->from = terminal_name(component, test.probes[0]);
@@ -303,7 +302,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     };
     const auto name = [&](const Value<Contact>& probe, const Contact& contact) {
       return &contact == &*probe ? subject.document.string(probe.node)
-                                 : kept(subject.worked_out->names, text_of(contact));
+                                 : kept(subject.worked_out->arena, text_of(contact));
     };
     const Contact &from = joined_with(test.probes[0]), &to = joined_with(test.probes[1]);
     if (from == to) return;

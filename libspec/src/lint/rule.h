@@ -86,6 +86,14 @@ void each_test(const Subject& subject, F f) {
       if (entry.value) f(entry.id, entry.value);
 }
 
+/// Calls `f(test)` for each test of one component of a profile.
+template <class F>
+void each_test_of(const Subject& subject, const Resolved_component& component, F f) {
+  const auto& of_tests = subject.resolved.of_tests;
+  for (std::size_t i = 0; i < of_tests.size(); ++i)
+    if (of_tests[i] == &component) f(subject.profile()->tests.items[i].value);
+}
+
 /// Calls `f(id, test, component)` for each test of a component that the profile has, of a kind that could be
 /// read.
 template <class F>

@@ -39,7 +39,7 @@ struct Path {
   const Test& test;
   bool known = false; ///< both leads
   Contact first, second;
-  bool first_earthed = false, second_earthed = false;
+  mutable std::optional<bool> earthed_at_first, earthed_at_second;
   mutable std::optional<std::optional<Interval>> by_own_model; ///< what the model of its component gives
   mutable std::optional<bool> shared; ///< another part than its component lies on the same two contacts
 
@@ -48,10 +48,16 @@ struct Path {
     if (!known) return;
     first = *t.probes[0];
     second = *t.probes[1];
-    first_earthed = is_earthed(all, first);
-    second_earthed = is_earthed(all, second);
   }
-  bool to_earth() const { return first_earthed || second_earthed; }
+  bool first_earthed() const {
+    if (!earthed_at_first) earthed_at_first = known && is_earthed(resolved, first);
+    return *earthed_at_first;
+  }
+  bool second_earthed() const {
+    if (!earthed_at_second) earthed_at_second = known && is_earthed(resolved, second);
+    return *earthed_at_second;
+  }
+  bool to_earth() const { return first_earthed() || second_earthed(); }
   bool at_first(const Contact& contact) const { return are_joined(resolved, first, contact); }
   bool at_second(const Contact& contact) const { return are_joined(resolved, second, contact); }
   bool on(Text connector) const {
@@ -162,14 +168,14 @@ Place place_of(const Path& path, const Suspected_part& part) {
     if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
   // Between two of its own terminals, of which one is its earth: what leaks is seen there.
-  if (own && part.terminals > 2 && path.first_earthed != path.second_earthed) return Place::to_earth;
+  if (own && part.terminals > 2 && path.first_earthed() != path.second_earthed()) return Place::to_earth;
   const bool on_first = part.reached.holds(path.first), on_second = part.reached.holds(path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
     return disconnected ? Place::elsewhere : Place::in_parallel;
   }
   if (on_first || on_second) {
-    if (on_first ? path.second_earthed : path.first_earthed)
+    if (on_first ? path.second_earthed() : path.first_earthed())
       return own && part.terminals == 1 ? Place::across : Place::to_earth;
     return own ? (part.terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
   }

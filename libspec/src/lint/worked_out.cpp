@@ -60,12 +60,19 @@ const Wiring& wiring_of(const Subject& subject) {
   return *wiring;
 }
 
-const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test) {
+std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
   auto& way = worked_out(subject, test).way;
-  if (!way)
-    way = lies_alone(subject.resolved, test)
-              ? std::vector<Branch>{{0, 0, subject.resolved.component_of(test), nullptr}}
-              : on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]);
+  if (way) return *way;
+  const auto keep = [&](std::span<const Branch> found) {
+    Branch* at = subject.worked_out->arena.make<Branch>(found.size());
+    std::copy(found.begin(), found.end(), at);
+    way = {at, found.size()};
+  };
+  if (const Branch alone{0, 0, subject.resolved.component_of(test), nullptr};
+      lies_alone(subject.resolved, test))
+    keep({&alone, 1});
+  else
+    keep(on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]));
   return *way;
 }
 

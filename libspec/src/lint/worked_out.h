@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "lint/measured.h"
@@ -20,7 +21,7 @@ struct Worked_out {
     std::optional<std::optional<Interval>> expected, expected_generously, healthy;
     std::optional<std::optional<rules::Band_across>> across;
     std::optional<std::optional<rules::Measured>> measured;
-    std::optional<std::vector<rules::Branch>> way;
+    std::optional<std::span<const rules::Branch>> way;
   };
   struct Of_model {
     std::vector<rules::Row> rows;
@@ -35,7 +36,7 @@ struct Worked_out {
   std::optional<rules::Behind> behind;
   std::optional<std::vector<Separation>> separations; ///< in the order of the faults
   std::map<Node_id, Of_model> models;                 ///< tables of the document itself
-  Arena names;                                        ///< texts that stand nowhere in the document
+  Arena arena; ///< of texts that stand nowhere in the document, and of ways
   /// Quantities in another spelling than the canonical one.
   std::optional<std::vector<std::pair<const Quantity_use*, Unit_problem>>> spellings;
 };
@@ -62,7 +63,7 @@ std::size_t tests_of(const Subject& subject, const Resolved_component& component
 
 const Wiring& wiring_of(const Subject& subject);
 /// See on_the_way: between the leads of a test, whose plug is withdrawn. The nodes of one alone mean nothing.
-const std::vector<Branch>& on_the_way(const Subject& subject, const Test& test);
+std::span<const Branch> on_the_way(const Subject& subject, const Test& test);
 const Separation& separation_of(const Subject& subject, const Fault& fault);
 /// The rows of a table of the document itself, by temperature, and those that no bare NTC can have.
 const Worked_out::Of_model& rows_of(const Subject& subject, const Resistance_model& model);

@@ -11,7 +11,7 @@
 namespace ohmlore::rules {
 namespace {
 
-std::vector<std::string> names_of(const std::vector<Branch>& way) {
+std::vector<std::string> names_of(std::span<const Branch> way) {
   std::vector<std::string> names;
   for (const Branch& branch : way) {
     std::string name = branch.circuit != nullptr     ? fmt::format("circuit {}", branch.circuit->id)
@@ -22,7 +22,7 @@ std::vector<std::string> names_of(const std::vector<Branch>& way) {
   return names;
 }
 
-Interval read_between(const Resolved& resolved, const std::vector<Branch>& way, const Test& test,
+Interval read_between(const Resolved& resolved, std::span<const Branch> way, const Test& test,
                       const Wiring& wiring) {
   // Nodes are numbered anew: few are on the way.
   std::vector<std::size_t> nodes;
@@ -50,7 +50,7 @@ bool is_bounded(const Resolved_component& component, const Test& test) {
 
 // A profile may leave out a part that lies in parallel or moves: an error only where all that lies there is
 // declared to be linear. A part elsewhere may have another temperature than the one that is tested.
-bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test& test) {
+bool is_sure(const Subject& subject, std::span<const Branch> way, const Test& test) {
   return *test.expect.kind == Expectation_kind::band && fully_read(subject.document, test.expect) &&
          std::all_of(way.begin(), way.end(), [&](const Branch& branch) {
            const bool tested = branch.component != nullptr && branch.component->id == *test.component;
@@ -61,12 +61,11 @@ bool is_sure(const Subject& subject, const std::vector<Branch>& way, const Test&
 
 void check_test(const Subject& subject, const Test& test, Sink& sink) {
   const bool band = *test.expect.kind == Expectation_kind::band;
-  if (band && lies_alone(subject.resolved, test)) return; // for expectation-outside-model
-  const auto& way = on_the_way(subject, test);
+  const auto way = on_the_way(subject, test);
   const Resolved_component* first = way.empty() ? nullptr : way.front().component;
   const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
   if (way.empty() || way.size() > most_on_the_way) return;
-  if (band && alone) return; // likewise
+  if (band && alone) return; // for expectation-outside-model
   const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
   const Interval read = way.size() == 1 ? ohm_of(subject.resolved, way.front(), test.expect.at)

@@ -10,8 +10,8 @@ namespace {
 // All that a fault says of one component or of the wires of one connector.
 struct Party {
   Text name;
-  const Suspect* suspect = nullptr; ///< the first of it
-  std::vector<const Suspected_mode*> seen;
+  const Suspect* suspect = nullptr;           ///< the first of it
+  const Suspected_mode* first_seen = nullptr; ///< null where no test sees any
   bool comparable = true;
   bool named = false; // beside another that reads alike
 };
@@ -19,34 +19,47 @@ struct Party {
 bool is_unknown(const Cell& cell) { return cell.shows == Shows::anything; }
 bool is_seen(const Cell& cell) { return cell.outcome != Outcome::passes; }
 
-// Those whose modes all have readings that are known, and of which a test sees one.
-std::vector<Party> comparable_parties(const Document& document, const Separation& matrix) {
-  std::vector<Party> found;
-  found.reserve(matrix.rows.size());
-  for (const Suspected_mode& row : matrix.rows) {
+// The parties of a fault, and which of them each row that a test sees is of.
+struct Parties {
+  static constexpr std::size_t nobody = static_cast<std::size_t>(-1);
+  std::vector<Party> all;
+  std::vector<std::size_t> of_seen_rows;
+};
+
+// Comparable are those whose modes all have readings that are known.
+void find_parties(const Document& document, const Separation& matrix, Parties& found) {
+  found.all.clear();
+  found.of_seen_rows.assign(matrix.rows.size(), Parties::nobody);
+  for (std::size_t i = 0; i < matrix.rows.size(); ++i) {
+    const Suspected_mode& row = matrix.rows[i];
     const Suspect& suspect = *row.suspect;
     const Text name = suspect.component ? *suspect.component : *suspect.connector;
     if (name.empty()) continue; // board, supply, cause: no dead test sees them
-    auto party = std::find_if(found.begin(), found.end(), [&](const Party& known) {
-      return known.name == name && *known.suspect->kind == *suspect.kind;
+    auto party = std::find_if(found.all.begin(), found.all.end(), [&](const Party& known) {
+      return *known.suspect->kind == *suspect.kind && known.name == name;
     });
-    if (party == found.end()) party = found.insert(party, {.name = name, .suspect = &suspect, .seen = {}});
+    if (party == found.all.end()) party = found.all.insert(party, {.name = name, .suspect = &suspect});
     // Whoever says why no test decides has answered.
     if (stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
     if (!row.mode || std::any_of(row.cells.begin(), row.cells.end(), is_unknown)) party->comparable = false;
-    if (std::any_of(row.cells.begin(), row.cells.end(), is_seen)) party->seen.push_back(&row);
+    if (std::none_of(row.cells.begin(), row.cells.end(), is_seen)) continue;
+    if (party->first_seen == nullptr) party->first_seen = &row;
+    found.of_seen_rows[i] = static_cast<std::size_t>(party - found.all.begin());
   }
-  std::erase_if(found, [](const Party& party) { return !party.comparable || party.seen.empty(); });
-  return found;
 }
 
 // Every mode of one reads like some mode of the other.
-bool covers(const Party& a, const Party& b) {
-  return std::all_of(b.seen.begin(), b.seen.end(), [&](const Suspected_mode* mode) {
-    return std::any_of(a.seen.begin(), a.seen.end(), [&](const Suspected_mode* other) {
-      return std::equal(other->cells.begin(), other->cells.end(), mode->cells.begin());
-    });
-  });
+bool covers(const Separation& matrix, const Parties& parties, std::size_t a, std::size_t b) {
+  const auto any_of_a = [&](const Suspected_mode& mode) {
+    for (std::size_t i = 0; i < matrix.rows.size(); ++i)
+      if (parties.of_seen_rows[i] == a &&
+          std::equal(matrix.rows[i].cells.begin(), matrix.rows[i].cells.end(), mode.cells.begin()))
+        return true;
+    return false;
+  };
+  for (std::size_t i = 0; i < matrix.rows.size(); ++i)
+    if (parties.of_seen_rows[i] == b && !any_of_a(matrix.rows[i])) return false;
+  return true;
 }
 
 std::string_view in_words(Shows shows) {
@@ -75,18 +88,26 @@ struct Finding_of {
   std::size_t again = 0; ///< further faults of which the same holds
 };
 
-void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& findings) {
+void judge(const Subject& subject, const Fault& fault, Parties& parties, std::vector<Finding_of>& findings) {
+  if (fault.suspects.size() < 2) return;
   const Separation& matrix = separation_of(subject, fault);
-  if (matrix.tests.empty() || fault.suspects.size() < 2) return;
-  std::vector<Party> parties = comparable_parties(subject.document, matrix);
+  if (matrix.tests.empty()) return;
+  find_parties(subject.document, matrix, parties);
+  const auto may_be_alike = [&](std::size_t i) {
+    const Party& party = parties.all[i];
+    return party.comparable && party.first_seen != nullptr && !party.named;
+  };
   std::vector<const Party*> alike;
-  for (auto first = parties.begin(); first != parties.end(); ++first) {
-    if (first->named) continue;
-    alike = {&*first};
-    for (auto party = first + 1; party != parties.end(); ++party) {
-      if (party->named || !covers(*first, *party) || !covers(*party, *first)) continue;
-      party->named = true;
-      alike.push_back(&*party);
+  for (std::size_t first = 0; first < parties.all.size(); ++first) {
+    if (!may_be_alike(first)) continue;
+    alike.clear();
+    for (std::size_t other = first + 1; other < parties.all.size(); ++other) {
+      if (!may_be_alike(other) || !covers(matrix, parties, first, other) ||
+          !covers(matrix, parties, other, first))
+        continue;
+      if (alike.empty()) alike.push_back(&parties.all[first]);
+      parties.all[other].named = true;
+      alike.push_back(&parties.all[other]);
     }
     if (alike.size() < 2) continue;
     Text harness;
@@ -102,7 +123,7 @@ void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& 
       ++known->again;
       continue;
     }
-    const Suspected_mode& mode = *first->seen.front();
+    const Suspected_mode& mode = *alike.front()->first_seen;
     const auto column = static_cast<std::size_t>(std::find_if(mode.cells.begin(), mode.cells.end(), is_seen) -
                                                  mode.cells.begin());
     findings.push_back(
@@ -116,8 +137,9 @@ void judge(const Subject& subject, const Fault& fault, std::vector<Finding_of>& 
 }
 
 void check(const Subject& subject, Sink& sink) {
+  Parties parties; // of one fault after the other
   std::vector<Finding_of> findings;
-  each_fault(subject, [&](Text, const Fault& fault) { judge(subject, fault, findings); });
+  each_fault(subject, [&](Text, const Fault& fault) { judge(subject, fault, parties, findings); });
   for (const Finding_of& finding : findings) {
     const std::string again =
         finding.again == 0 ? ""

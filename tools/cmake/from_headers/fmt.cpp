@@ -1,5 +1,4 @@
-// fmt's own source file as far as ohmlore calls it: its package has the headers alone, and a library that
-// speaks of the other standard library's std::string.
+// fmt's own source file as far as ohmlore calls it: its package has the headers, and one library made of it.
 #include <fmt/format-inl.h>
 
 namespace fmt::detail {
