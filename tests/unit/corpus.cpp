@@ -413,6 +413,83 @@ TEST_F(Corpus_run, a_house_schema_with_a_byte_order_mark_is_read) {
   EXPECT_NE(told(run).find("error house-schema-broken"), std::string::npos);
 }
 
+// ---- one corpus, however it is spelt
+
+TEST_F(Corpus_run, a_corpus_is_found_through_links) {
+  corpus("c/corpus.json", R"(, "policy": { "ruleset": "2.0" })"); // so that it says that it was found
+  profile("c/profiles/p.profile.json");
+  fs::create_directory_symlink("c/profiles", "linked");
+  fs::create_symlink("c/profiles/p.profile.json", "p.profile.json");
+  fs::create_directories("q");
+  fs::create_directory_symlink("../c/profiles", "q/below");
+  const std::string_view paths[][2] = {{"linked", "linked"},
+                                       {"linked", "c"},
+                                       {"c", "linked"},
+                                       {"p.profile.json", "p.profile.json"},
+                                       {"p.profile.json", "c"},
+                                       {"c/profiles", "p.profile.json"},
+                                       {"q/below/../profiles", "c"},
+                                       {"q/below/../profiles", "q/below"}};
+  for (const auto& [first, second] : paths) {
+    const Lint_run run = lint({std::string(first), std::string(second)});
+    EXPECT_EQ(run.troubles.size(), 1u) << first << " and " << second << ": " << troubles(run);
+  }
+}
+
+TEST_F(Corpus_run, documents_of_one_corpus_agree_however_they_are_spelt) {
+  corpus("c/corpus.json");
+  profile("c/p.profile.json");
+  profile("c/more/p.profile.json");
+  fs::create_directory_symlink("c", "linked");
+  EXPECT_NE(told(lint({"linked/p.profile.json", "c/more"})).find("id-used-twice"), std::string::npos);
+}
+
+TEST_F(Corpus_run, a_corpus_that_is_a_broken_link_is_a_trouble) {
+  profile("c/p.profile.json");
+  fs::create_symlink("nowhere", "c/corpus.json");
+  EXPECT_EQ(troubles(lint({"c/p.profile.json"})),
+            "c/corpus.json: cannot be read: No such file or directory\n");
+}
+
+TEST_F(Corpus_run, a_corpus_below_the_root_of_the_run_says_nothing_of_it) {
+  const std::string_view known = R"(, "redirects": { "parts": { "old": "gone" } })",
+                         other = R"(, "redirects": { "parts": { "older": "gone", "old": "x" } })";
+  corpus("c/corpus.json", known);
+  corpus("c/more/corpus.json", other);
+  part("c/parts/x.part.json", "x");
+  profile("c/p.profile.json");
+  EXPECT_EQ(told(lint({"c"}, "c")),
+            "c/corpus.json warning redirect-target-unknown\nc/parts/x.part.json note part-unused\n");
+  EXPECT_EQ(told(lint({"c/more", "c/p.profile.json", "c/parts"}, "c")), "")
+      << "this is not all of the corpus";
+}
+
+TEST_F(Corpus_run, what_is_wrong_with_a_part_is_said_once) {
+  corpus("corpus.json");
+  fs::create_directories("parts");
+  fs::create_symlink("nowhere", "parts/x.part.json");
+  EXPECT_EQ(lint({"."}).troubles.size(), 1u) << troubles(lint({"."}));
+}
+
+TEST_F(Corpus_run, a_corpus_with_errors_says_nothing_of_redirects) {
+  part("parts/x.part.json", "x");
+  corpus("corpus.json", R"(, "policy": { "fail_on": "of" }, "redirects": { "parts": { "old": "x" } })");
+  EXPECT_EQ(told(lint({"."})).find("redirect-target-unknown"), std::string::npos);
+}
+
+TEST_F(Corpus_run, a_list_of_changes_that_misspells_the_house_schema_does_not_fit) {
+  if (!has_schema_engine()) return;
+  corpus("c/corpus.json", R"(, "house_schema": "house.json")");
+  write("c/house.json", R"({ "required": ["title"] })");
+  profile("c/p.profile.json");
+  Lint_request request;
+  request.paths = {"c"};
+  request.changed = {"elsewhere/c/house.json"};
+  EXPECT_EQ(lint_paths(request).troubles.size(), 1u) << troubles(lint_paths(request));
+  request.changed = {"c/house.json"};
+  EXPECT_EQ(told(lint_paths(request)), "c/p.profile.json error house-schema-broken\n");
+}
+
 // ---- the set of rules
 
 TEST_F(Corpus_run, a_set_of_rules_that_the_program_does_not_know_is_a_trouble) {
@@ -424,6 +501,10 @@ TEST_F(Corpus_run, a_set_of_rules_that_the_program_does_not_know_is_a_trouble) {
       troubles(lint({"p.profile.json"})),
       "corpus.json: `ruleset` of the policy is 2.0, and this program knows the rules up to 1.0; upgrade the "
       "program\n");
+  corpus("corpus.json", R"(, "policy": { "ruleset": "0.9" })");
+  EXPECT_EQ(troubles(lint({"p.profile.json"})), "corpus.json: `ruleset` of the policy is 0.9, and the first "
+                                                "set of rules is 1.0: no rule could fail; name a "
+                                                "set that there is\n");
   corpus("corpus.json", R"(, "policy": { "ruleset": "newest" })");
   EXPECT_EQ(told(lint({"corpus.json"})), "corpus.json error text-malformed\n");
 }

@@ -74,6 +74,15 @@ bool may_be_of_here(const fs::path& path) {
          fs::is_directory(folder.is_absolute() ? folder : *folder.begin(), error);
 }
 
+// Documents, and what their roots name.
+bool is_asked_for(const fs::path& path, const Gathering& run) {
+  return is_document_name(path, ".json") ||
+         std::any_of(run.roots.begin(), run.roots.end(), [&](const Root* root) {
+           return root->corpus != nullptr && root->corpus->house_schema &&
+                  fs::path(*root->corpus->house_schema).filename() == path.filename();
+         });
+}
+
 }
 
 Changed what_changed(const Lint_request& request, const Gathering& run, std::vector<std::string>& troubles) {
@@ -86,7 +95,7 @@ Changed what_changed(const Lint_request& request, const Gathering& run, std::vec
     changed.listed.insert(as_spelt(path));
     changed.listed.insert(real_path(path));
     add_name(path, changed);
-    if (!fits || !is_document_name(path, ".json") || may_be_of_here(path)) continue;
+    if (!fits || !is_asked_for(path, run) || may_be_of_here(path)) continue;
     fits = false;
     troubles.push_back(fmt::format("the list of changed files does not fit this folder: neither {} nor its "
                                    "first folder is here; write the paths from here",

@@ -28,13 +28,13 @@ namespace {
 struct Group {
   const Root* root = nullptr;
   std::vector<Linted> linted;
-  std::set<std::string, std::less<>> looked_at; ///< files of these, unless it is all
+  std::set<std::string, std::less<>> touched; ///< files of these, unless it is all
 };
 }
 
 static std::vector<Group> grouped(std::vector<Gathered> documents) {
   const bool all = std::all_of(documents.begin(), documents.end(),
-                               [](const Gathered& document) { return document.looked_at; });
+                               [](const Gathered& document) { return document.touched; });
   std::vector<Group> groups;
   for (Gathered& document : documents) {
     if (!document.read) continue;
@@ -44,7 +44,7 @@ static std::vector<Group> grouped(std::vector<Gathered> documents) {
       group = groups.insert(groups.end(), Group{});
       group->root = document.root;
     }
-    if (!all && document.looked_at) group->looked_at.insert(document.linted.file);
+    if (!all && document.touched) group->touched.insert(document.linted.file);
     group->linted.push_back(std::move(document.linted));
   }
   return groups;
@@ -60,7 +60,7 @@ static std::vector<Finding> judged(Group& group, bool all, const Facts_of& facts
     auto more = facts_of_document(group.linted[document].file, group.root, troubles);
     std::move(more.begin(), more.end(), std::back_inserter(facts));
   }
-  return judge_facts(std::move(facts), all ? nullptr : &group.looked_at);
+  return judge_facts(std::move(facts), all ? nullptr : &group.touched);
 }
 
 // The folder that a baseline lies in, or the current one.
@@ -86,7 +86,7 @@ static bool hold(const std::vector<std::string>& folders, const std::filesystem:
 
 static void note(const Group& group, bool all, Looked_at& looked_at) {
   for (const Linted& linted : group.linted) {
-    if (!all && !group.looked_at.contains(linted.file)) continue;
+    if (!all && !group.touched.contains(linted.file)) continue;
     auto& seen = looked_at.documents[text_in_keys(linted.document)];
     seen.whole = seen.whole && linted.whole;
     seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
@@ -129,6 +129,12 @@ static bool all_of_baseline(const Lint_request& request, const std::vector<std::
          (of_documents == nullptr || hold(folders, of_documents->folder));
 }
 
+void add_others(std::vector<std::string>& troubles, std::vector<std::string> more) {
+  for (std::string& trouble : more)
+    if (std::find(troubles.begin(), troubles.end(), trouble) == troubles.end())
+      troubles.push_back(std::move(trouble));
+}
+
 Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with) {
   Lint_run run;
   run.troubles = std::move(with.troubles);
@@ -140,12 +146,11 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   std::map<std::string, Known_file, std::less<>> known;
   for (Gathered& document : documents) {
     Linted& linted = document.linted;
-    std::move(linted.troubles.begin(), linted.troubles.end(), std::back_inserter(run.troubles));
-    linted.troubles.clear();
+    add_others(run.troubles, std::move(linted.troubles));
     if (!document.read) continue;
     known.emplace(linted.file,
                   Known_file{known.size(), fail_on(request, document.root), corpus_of(document.root)});
-    if (document.looked_at)
+    if (document.touched)
       run.files.push_back(linted.file);
     else
       ++run.files_unchanged;

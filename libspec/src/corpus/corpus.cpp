@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <utility>
 
 #include "corpus/conclude.h"
 #include "corpus/lint_run.h"
@@ -22,15 +23,14 @@ Lint_run lint_request(const Lint_request& request, Looked_at* looked_at) {
   std::vector<std::string> troubles, of_roots;
   Roots roots(request.root, of_roots);
   Gathering gathering = gather(request, roots, Kept_facts::marks, troubles);
-  troubles.insert(troubles.end(), of_roots.begin(), of_roots.end());
-  of_roots.clear();
+  add_others(troubles, std::exchange(of_roots, {}));
   std::move(gathering.troubles.begin(), gathering.troubles.end(), std::back_inserter(troubles));
   const Facts_of again = [&](const std::string& file, const Root* root, std::vector<std::string>& why_not) {
     return facts_again(file, root, request, why_not);
   };
   Lint_run run = conclude(std::move(gathering.documents), request,
                           {std::move(troubles), folders_among(request.paths), roots, again, looked_at});
-  std::move(of_roots.begin(), of_roots.end(), std::back_inserter(run.troubles)); // that of the baseline
+  add_others(run.troubles, std::move(of_roots)); // that of the baseline
   return run;
 }
 
@@ -41,8 +41,7 @@ Shard_run lint_shard(const Lint_request& request) {
   std::vector<std::string> troubles, of_roots;
   Roots roots(request.root, of_roots);
   Gathering gathering = gather(request, roots, Kept_facts::whole, troubles);
-  troubles.insert(troubles.end(), of_roots.begin(), of_roots.end());
-  of_roots.clear();
+  add_others(troubles, std::exchange(of_roots, {}));
   gathering.folders = folders_among(request.paths);
   gathering.root = request.root.value_or("");
   result.text = shard_text(*request.shard, gathering, troubles);
@@ -66,7 +65,7 @@ Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& re
   const Facts_of in_hand = [](const auto&...) { return std::vector<Fact>(); };
   Lint_run run = conclude(std::move(all.documents), request,
                           {std::move(all.troubles), std::move(all.folders), roots, in_hand, nullptr});
-  std::move(of_roots.begin(), of_roots.end(), std::back_inserter(run.troubles));
+  add_others(run.troubles, std::move(of_roots));
   return run;
 }
 

@@ -17,6 +17,7 @@
 #include "text/sha256.h"
 
 namespace ohmlore {
+namespace fs = std::filesystem;
 namespace {
 
 std::optional<std::string> bytes_of(const std::string& name, const Lint_request& request,
@@ -26,6 +27,13 @@ std::optional<std::string> bytes_of(const std::string& name, const Lint_request&
   auto bytes = read_file(name, why);
   if (!bytes) troubles.push_back(fmt::format("{}: cannot be read: {}", name, why));
   return bytes;
+}
+
+// What governs a document. A corpus.json below the root that was given for the run says nothing of it.
+const Root* root_around(const std::string& file, const Root* root) {
+  const bool is_other = root != nullptr && fs::path(file).filename() == corpus_file &&
+                        real_path(file) != real_path(root->folder / corpus_file);
+  return is_other ? nullptr : root;
 }
 
 Surroundings surroundings_of(const Root* root) { return root ? root->surroundings() : Surroundings{}; }
@@ -60,10 +68,10 @@ public:
   explicit Batch(const Means& means) : means_(means) {}
 
   void add(Gathered& document) {
-    if (!fully_.documents.empty() || !aside_.documents.empty())
-      if (root_ != document.root) finish();
-    root_ = document.root;
     Linted& linted = document.linted;
+    const Root* root = root_around(linted.file, document.root);
+    if (root_ != root) finish();
+    root_ = root;
     const auto bytes = bytes_of(linted.file, means_.request, linted.troubles);
     if (!bytes) return;
     document.read = true;
@@ -71,16 +79,17 @@ public:
     if (means_.cache != nullptr) {
       key = means_.cache->key_of(root_, linted.file, *bytes);
       if (auto known = means_.cache->find(key, root_)) {
-        document.looked_at = touched(document, known->parts);
+        document.touched = touched(document, known->parts);
         linted = std::move(known->linted);
-        if (!document.looked_at) set_aside(linted);
+        if (root != document.root) linted.is_corpus = false;
+        if (!document.touched) set_aside(linted);
         return;
       }
     }
     Read_result read = read_json(linted.file, *bytes);
-    document.looked_at = means_.changed == nullptr || touched(document, parts_named(read.document));
+    document.touched = means_.changed == nullptr || touched(document, parts_named(read.document));
     // What is remembered is all of it, for a day on which it is touched.
-    Several& several = document.looked_at || means_.cache != nullptr ? fully_ : aside_;
+    Several& several = document.touched || means_.cache != nullptr ? fully_ : aside_;
     several.documents.push_back(&document);
     several.read.push_back(std::move(read));
     several.keys.push_back(std::move(key));
@@ -114,7 +123,8 @@ private:
         means_.cache->add(several.keys[i], root_, several.read[i].document, linted[i]);
       Gathered& document = *several.documents[i];
       document.linted = std::move(linted[i]);
-      if (!document.looked_at) set_aside(document.linted);
+      if (root_ != document.root) document.linted.is_corpus = false;
+      if (!document.touched) set_aside(document.linted);
     }
     several = {};
   }
@@ -197,7 +207,8 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
 std::vector<Fact> facts_again(const std::string& file, const Root* root, const Lint_request& request,
                               std::vector<std::string>& troubles) {
   const auto bytes = bytes_of(file, request, troubles);
-  return bytes ? facts_of(read_json(file, *bytes), surroundings_of(root)) : std::vector<Fact>();
+  return bytes ? facts_of(read_json(file, *bytes), surroundings_of(root_around(file, root)))
+               : std::vector<Fact>();
 }
 
 }

@@ -15,7 +15,7 @@ struct Gathered {
   const Root* root = nullptr;
   Linted linted; ///< its name is there also where it could not be read
   bool read = false;
-  bool looked_at = true; ///< false: only for what it says that others may contradict
+  bool touched = true; ///< by what changed; false: only for what it says that others may contradict
 };
 
 struct Gathering {

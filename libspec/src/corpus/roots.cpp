@@ -6,6 +6,7 @@
 
 #include "corpus/files.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
@@ -138,6 +139,9 @@ const Root* Roots::of(const std::string& file) {
   const auto known = nearest_.find(folder);
   if (known != nearest_.end()) return known->second;
   const Root* root = fixed_ ? load(*fixed_, *fixed_) : nearest(folder);
+  std::error_code error;
+  if (root == nullptr && fs::is_symlink(file, error)) // where the file is, for once
+    return nearest(fs::weakly_canonical(file, error).parent_path());
   nearest_.emplace(folder, root);
   return root;
 }
@@ -145,17 +149,22 @@ const Root* Roots::of(const std::string& file) {
 const Root* Roots::nearest(const fs::path& to) {
   std::error_code error;
   const fs::path here = fs::current_path(error);
-  for (fs::path folder = (here / to / corpus_file).lexically_normal().parent_path();;
-       folder = folder.parent_path()) {
-    // Shown as the file was given: a relative path in what is printed does not depend on the machine.
-    if (fs::exists(folder / corpus_file, error))
-      return load(folder, to.is_absolute() || here.empty() ? folder : folder.lexically_relative(here));
-    if (folder == folder.root_path() || folder.empty()) return nullptr;
-  }
+  const auto at_or_above = [&](fs::path folder) -> const Root* {
+    for (;; folder = folder.parent_path()) {
+      // One that is a broken link is there, too: reading it says so.
+      if (fs::exists(fs::symlink_status(folder / corpus_file, error)))
+        // Shown as the file was given: a relative path in what is printed does not depend on the machine.
+        return load(folder, to.is_absolute() || here.empty() ? folder : folder.lexically_relative(here));
+      if (folder == folder.root_path() || folder.empty()) return nullptr;
+    }
+  };
+  const fs::path given = here / to / corpus_file;
+  const Root* root = at_or_above(given.lexically_normal().parent_path());
+  return root != nullptr ? root : at_or_above(fs::weakly_canonical(given, error).parent_path());
 }
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
-  auto& root = loaded_[folder.lexically_normal()];
+  auto& root = loaded_[real_path(folder)]; // one corpus, however it is spelt
   if (!root) root = load_root(shown, troubles_, reader_);
   return root.get();
 }

@@ -102,7 +102,7 @@ bool add_documents(std::string_view lines, std::span<const std::unique_ptr<Root>
     document.order = (*numbers)[0];
     document.root = (*numbers)[1] == 0 ? nullptr : roots[(*numbers)[1] - 1].get();
     document.read = (*numbers)[2] == 1;
-    document.looked_at = (*numbers)[3] == 1;
+    document.touched = (*numbers)[3] == 1;
     document.linted = std::move(*linted);
   }
   return true;
@@ -148,7 +148,7 @@ std::string shard_text(const Shard& shard, const Gathering& gathering,
   std::string text = archived(header) + '\n';
   for (const Gathered& document : gathering.documents)
     text += fmt::format("{} {} {:d} {:d} {}\n", document.order, number_of.at(document.root), document.read,
-                        document.looked_at, kept_text(document.linted));
+                        document.touched, kept_text(document.linted));
   return text + fmt::format("{}{}\n", end_of_file, sha256(text));
 }
 

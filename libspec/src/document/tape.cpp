@@ -193,7 +193,8 @@ void Tape_builder::build() {
   const std::string_view text = document_.text();
   if (text.size() > most_bytes) {
     report("file-too-large", 0, 0,
-           fmt::format("the file has {} bytes; a document has at most {} (16 MiB)", text.size(), most_bytes));
+           fmt::format("the file has {} bytes or more; a document has at most {} (16 MiB)", text.size(),
+                       most_bytes));
     return;
   }
   if (!check_encoding()) return;

@@ -165,6 +165,11 @@ bool may_fail(const Rule& rule, const Corpus* corpus) {
 
 std::string ruleset_problem(const Corpus& corpus, Ruleset known) {
   const auto asked = pinned(corpus);
+  if (asked && *asked < Ruleset{})
+    return fmt::format(
+        "`ruleset` of the policy is {}, and the first set of rules is {}: no rule could fail; name "
+        "a set that there is",
+        name_of(*asked), name_of(Ruleset{}));
   if (!asked || *asked <= known) return {};
   return fmt::format(
       "`ruleset` of the policy is {}, and this program knows the rules up to {}; upgrade the program",

@@ -9,7 +9,8 @@ namespace ohmlore::rules {
 template <class F>
 void each_redirected_kind(const Subject& subject, F f) {
   const Corpus* corpus = subject.document.corpus();
-  if (corpus == nullptr) return;
+  if (corpus == nullptr || subject.resolved.surroundings.corpus == nullptr)
+    return; // without it no part is known
   f(std::string_view("profile"), corpus->redirects.profiles);
   f(std::string_view("part"), corpus->redirects.parts);
 }

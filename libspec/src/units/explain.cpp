@@ -63,7 +63,7 @@ std::string how_written(const Case& c) {
       c.grammar == Quantity_grammar::tolerance ? dimensions_of_tolerance(c.allowed) : c.allowed;
   return fmt::format("{} is written for example {}",
                      list_of(dimensions, [](Dimension d) { return std::string(dimension_name(d)); }),
-                     list_of(dimensions, [&](Dimension d) { return quoted(example(d, c.grammar)); }));
+                     list_of(dimensions, [&](Dimension d) { return in_quotes(example(d, c.grammar)); }));
 }
 
 std::string_view without_spaces_before(std::string_view text) {
@@ -80,7 +80,7 @@ Words no_number(const Case& c) {
     return {"a space stands between the sign and the number",
             c.offer_instead(without_spaces_before(c.found()))};
   if (c.found().empty()) return {fmt::format("a number is missing; {}", how_written(c)), {}};
-  return {fmt::format("{} does not start with a number; {}", quoted(c.found()), how_written(c)), {}};
+  return {fmt::format("{} does not start with a number; {}", in_quotes(c.found()), how_written(c)), {}};
 }
 
 Words unit_unknown(const Case& c) {
@@ -88,25 +88,25 @@ Words unit_unknown(const Case& c) {
   // "10 k Ω", "20 ° C"
   if (const auto rest = without_spaces_before(c.after()); rest.size() < c.after().size())
     if (auto joined = c.offer(fmt::format("{}{}{}", c.before(), word, rest)); !joined.empty())
-      return {fmt::format("a space stands inside the unit, after {}", quoted(word)), std::move(joined)};
+      return {fmt::format("a space stands inside the unit, after {}", in_quotes(word)), std::move(joined)};
   if (const auto* misspelling = find_misspelling(word))
-    return {fmt::format("{} is not a unit here: {}", quoted(word), misspelling->why),
+    return {fmt::format("{} is not a unit here: {}", in_quotes(word), misspelling->why),
             misspelling->meant.empty() ? std::string() : c.offer_instead(misspelling->meant)};
   if (auto suggestion = c.offer_instead(fmt::format("{}Ω", word)); !suggestion.empty())
-    return {fmt::format("{} is a prefix without its unit", quoted(word)), std::move(suggestion)};
+    return {fmt::format("{} is a prefix without its unit", in_quotes(word)), std::move(suggestion)};
   if (auto suggestion = c.offer_instead(fmt::format("{}F", word)); !suggestion.empty())
-    return {fmt::format("{} is a prefix without its unit", quoted(word)), std::move(suggestion)};
+    return {fmt::format("{} is a prefix without its unit", in_quotes(word)), std::move(suggestion)};
   // "4n7" on a capacitor.
   if (!c.after().empty() && is_digit(c.after().front()))
     if (auto suggestion = c.offer(fmt::format("{}.{}{}F", c.before(), c.after(), word)); !suggestion.empty())
-      return {fmt::format("{} looks like a code; codes are read for resistances only", quoted(c.text)),
+      return {fmt::format("{} looks like a code; codes are read for resistances only", in_quotes(c.text)),
               std::move(suggestion)};
-  return {fmt::format("the unit {} is not known here; {}", quoted(word), how_written(c)), {}};
+  return {fmt::format("the unit {} is not known here; {}", in_quotes(word), how_written(c)), {}};
 }
 
 Words unit_of_other_dimension(const Case& c) {
   const auto name = dimension_name(c.failure.found); // "a voltage (V)": here without the unit
-  auto detail = fmt::format("the unit {} measures {}; {}", quoted(c.found()), name.substr(0, name.find(" (")),
+  auto detail = fmt::format("the unit {} measures {}; {}", in_quotes(c.found()), name.substr(0, name.find(" (")),
                             how_written(c));
   const auto unit = find_unit(c.found());
   if (unit && unit->unit == Unit::kelvin && unit->prefix == 0 && c.allowed.has(Dimension::resistance))
@@ -123,7 +123,7 @@ Words unit_of_other_dimension(const Case& c) {
 Words exponent(const Case& c) {
   auto detail =
       fmt::format("{} is an exponent, which only coefficients (K^-1 and the like) may have; use a prefix",
-                  quoted(c.found()));
+                  in_quotes(c.found()));
   const auto rest = without_spaces_before(c.after());
   for (int power = -12; power <= 9; power += 3) {
     // An exponent and a prefix of the same power, compared as text: "e3", "E+03".
@@ -140,7 +140,7 @@ Words too_many_digits(const Case& c) {
   std::size_t count = 0;
   for (const char character : c.found())
     if (is_digit(character) && (count > 0 || character != '0')) ++count;
-  return {fmt::format("{} has {} significant digits; at most 17 are read", quoted(c.found()), count), {}};
+  return {fmt::format("{} has {} significant digits; at most 17 are read", in_quotes(c.found()), count), {}};
 }
 
 Words left_over(const Case& c) {
@@ -165,19 +165,19 @@ Words left_over(const Case& c) {
     if (auto suggestion = c.offer_instead(rest.substr(1)); !suggestion.empty())
       return {"no digit follows the point", std::move(suggestion)};
   if (rest == "=" || rest == "\u2393")
-    return {fmt::format("{} does not say dc in words", quoted(rest)), c.offer_instead(" dc")};
+    return {fmt::format("{} does not say dc in words", in_quotes(rest)), c.offer_instead(" dc")};
   if (const auto unit = find_unit(rest);
       unit && c.reading.first.code && unit->unit == Unit::ohm && unit->prefix == 0)
     return {"a unit stands after a code, which has its unit already", c.offer_instead("")};
   if (c.grammar != Quantity_grammar::tolerance && (rest.starts_with("±") || rest.starts_with("+/-")))
-    return {fmt::format("{} is a tolerance, which is written in a field of its own", quoted(rest)),
+    return {fmt::format("{} is a tolerance, which is written in a field of its own", in_quotes(rest)),
             c.offer_instead("")};
   if (c.grammar == Quantity_grammar::quantity && rest.starts_with("to "))
-    return {fmt::format("one value is expected here, and {} makes it a range", quoted(rest)), {}};
+    return {fmt::format("one value is expected here, and {} makes it a range", in_quotes(rest)), {}};
   if (c.grammar == Quantity_grammar::range && rest.starts_with('/'))
-    return {fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", quoted(rest)),
+    return {fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", in_quotes(rest)),
             {}};
-  return {fmt::format("{} is left over; {}", quoted(rest), how_written(c)), {}};
+  return {fmt::format("{} is left over; {}", in_quotes(rest), how_written(c)), {}};
 }
 
 std::string_view tolerance_of_letter(char letter) {
@@ -206,46 +206,46 @@ Words first_unit_missing(const Case& c) {
   const auto whole = fmt::format("{}{}", prefix_symbol(unit.prefix), unit_symbol(unit.unit));
   std::string detail = "the first value has no unit";
   if (unit.prefix != 0)
-    detail += fmt::format(", and the prefix of {} may belong to both or to the second alone", quoted(whole));
+    detail += fmt::format(", and the prefix of {} may belong to both or to the second alone", in_quotes(whole));
   return {std::move(detail), c.offer_instead(fmt::format("{} {}", c.found(), whole))};
 }
 
 Words words_of(const Case& c) {
   switch (c.failure.fault) {
   case Fault::no_number: return no_number(c);
-  case Fault::unit_missing: return {fmt::format("{} has no unit; {}", quoted(c.found()), how_written(c)), {}};
+  case Fault::unit_missing: return {fmt::format("{} has no unit; {}", in_quotes(c.found()), how_written(c)), {}};
   case Fault::unit_unknown: return unit_unknown(c);
   case Fault::unit_of_other_dimension: return unit_of_other_dimension(c);
   case Fault::prefix_not_used:
-    return {fmt::format("the unit {} takes no prefix here; {}", quoted(c.found()), how_written(c)), {}};
+    return {fmt::format("the unit {} takes no prefix here; {}", in_quotes(c.found()), how_written(c)), {}};
   case Fault::exponent: return exponent(c);
   case Fault::too_many_digits: return too_many_digits(c);
   case Fault::out_of_reach:
     return {
-        fmt::format("{} lies outside of 1e-30 to 1e30 SI units, or has too many decimals", quoted(c.found())),
+        fmt::format("{} lies outside of 1e-30 to 1e30 SI units, or has too many decimals", in_quotes(c.found())),
         {}};
   case Fault::below_absolute_zero:
-    return {fmt::format("{} lies below absolute zero (0 K, -273.15 °C, -459.67 °F)", quoted(c.found())), {}};
+    return {fmt::format("{} lies below absolute zero (0 K, -273.15 °C, -459.67 °F)", in_quotes(c.found())), {}};
   case Fault::left_over: return left_over(c);
   case Fault::code_with_point:
     return {
-        fmt::format("{} is neither a code, which has no point, nor a number with a unit", quoted(c.found())),
+        fmt::format("{} is neither a code, which has no point, nor a number with a unit", in_quotes(c.found())),
         c.offer_instead(fmt::format("{}Ω", c.found()))};
   case Fault::code_with_tolerance:
     return {fmt::format("{} after a code is its tolerance, {}, which is written in a field of its own",
-                        quoted(c.found()), tolerance_of_letter(c.found().front())),
+                        in_quotes(c.found()), tolerance_of_letter(c.found().front())),
             c.offer_instead("")};
   case Fault::one_sided: return one_sided(c);
   case Fault::same_sign_twice:
     return {"both sides have the same sign; one is plus and the other is minus", {}};
   case Fault::sides_differ:
     return {fmt::format("{} has a relative and an absolute side; both are written in the same kind of unit",
-                        quoted(c.found())),
+                        in_quotes(c.found())),
             {}};
   case Fault::ends_differ:
-    return {fmt::format("the two ends of {} measure different things", quoted(c.found())), {}};
+    return {fmt::format("the two ends of {} measure different things", in_quotes(c.found())), {}};
   case Fault::supply_forms_differ:
-    return {fmt::format("one end of {} is ac and the other is dc", quoted(c.found())), {}};
+    return {fmt::format("one end of {} is ac and the other is dc", in_quotes(c.found())), {}};
   case Fault::first_unit_missing: return first_unit_missing(c);
   case Fault::hyphen_as_to:
     return {"a hyphen between two values could be the minus of the second; write \"to\"",
@@ -293,7 +293,7 @@ std::optional<Unit_problem> look_alike(const Case& c) {
   if (suggestion.empty()) suggestion = c.offer(replace_look_alikes(c.text, false));
   auto detail = found->meant.empty()
                     ? fmt::format("{} stands here and is not seen", found->name)
-                    : fmt::format("{} only looks like {}", found->name, quoted(found->meant));
+                    : fmt::format("{} only looks like {}", found->name, in_quotes(found->meant));
   return problem(Kind::look_alike, at, at + found->character.size(),
                  {std::move(detail), std::move(suggestion)});
 }
@@ -336,7 +336,7 @@ Unit_problem explain(std::string_view text, Quantity_grammar grammar, Dimensions
   return problem(kind_of(c.failure.fault), c.failure.begin, c.failure.end, words_of(c));
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   constexpr std::size_t longest = 60;
   std::string out = "\"";
   while (!text.empty() && out.size() < longest) {

@@ -10,6 +10,6 @@ Unit_problem explain(std::string_view text, Quantity_grammar grammar, Dimensions
                      const Outcome& outcome);
 
 /// `text` in quotation marks for a message: cut when long, with bytes that are not printable as \xNN.
-std::string quoted(std::string_view text);
+std::string in_quotes(std::string_view text);
 
 }

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -11,6 +13,16 @@ void check_value(Sink& sink, const Value<Quantity>& value, std::string_view why)
 // A resistance below 0 Ω is for band-negative.
 void check_resistance(Sink& sink, const Value<Quantity>& value, std::string_view why) {
   if (value && value->si == 0) check_value(sink, value, why);
+}
+
+// Zero may be how somebody says that nothing is allowed for age.
+void check_service_limit(Sink& sink, Node_id node, double least, Dimension dimension) {
+  if (node != 0 && least <= 0)
+    sink.report_as(
+        least < 0 ? Severity::error : Severity::warning, node,
+        fmt::format("{} is no service limit: no part is so near to its curve; state how far a used part may "
+                    "be from it",
+                    describe(least, dimension)));
 }
 
 void check_model(Sink& sink, const Resistance_model& model) {
@@ -29,6 +41,8 @@ void check_component(Sink& sink, const Component_type& component) {
   check_value(sink, component.rated_current, "is no rated current; state that of the rating plate");
   check_value(sink, component.rating, "is no rating of a fuse; state the current printed on it");
   check_value(sink, component.capacitance, "is no capacitance; state the one printed on the part");
+  const Value<Tolerance>& limit = component.service_limit;
+  check_service_limit(sink, limit.node, std::max(limit->minus, limit->plus), limit->dimension);
 }
 
 void check(const Subject& subject, Sink& sink) {
@@ -45,6 +59,10 @@ void check(const Subject& subject, Sink& sink) {
     if (difference && difference->minus == 0 && difference->plus == 0)
       sink.report(difference.node, "no two parts read exactly alike; state the largest healthy difference");
   });
+  if (const Corpus* corpus = subject.document.corpus()) {
+    const Value<Quantity>& limit = corpus->policy.service_limit;
+    check_service_limit(sink, limit.node, limit->si, limit->dimension);
+  }
   const Profile* profile = subject.profile();
   if (profile == nullptr) return;
   for (const Hazard& hazard : profile->safety.hazards)
