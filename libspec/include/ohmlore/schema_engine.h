@@ -33,12 +33,13 @@ struct Schema_verdict {
 bool has_schema_engine();
 
 /// Compiles a draft-07 schema (JSON text). `$ref` reaches into the schema itself only; `format` is an
-/// annotation and checks nothing; patterns are ECMAScript. Bad text, a keyword that has what draft-07 does
-/// not allow it, a bad pattern, another draft and endless references are problems. Never throws on bad input.
+/// annotation and checks nothing; patterns are ECMAScript as far as RE2 knows it. Bad text, a keyword that
+/// has what draft-07 does not allow it, a bad pattern, another draft and endless references are problems.
+/// Never throws on bad input.
 Schema compile_schema(std::string_view text);
 
 /// What the schema refuses in a document (JSON text), the deepest place of each refusal alone. A document
-/// that is not JSON, is nested beyond `most_depth` or holds a text beyond `most_text` bytes has no verdict.
+/// that is not JSON or is nested beyond `most_depth` has no verdict.
 /// Never throws on bad input.
 Schema_verdict check_schema(const Schema& schema, std::string_view text);
 

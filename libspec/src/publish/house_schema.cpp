@@ -1,6 +1,7 @@
 #include "ohmlore/house_schema.h"
 
 #include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
 
@@ -27,6 +28,53 @@ Node_id repeated_key(const Document& document) {
   return 0;
 }
 
+// The keywords by which a schema refuses anything, at once or further inside.
+constexpr std::array checking = {"$ref",
+                                 "type",
+                                 "enum",
+                                 "const",
+                                 "multipleOf",
+                                 "maximum",
+                                 "minimum",
+                                 "exclusiveMaximum",
+                                 "exclusiveMinimum",
+                                 "maxLength",
+                                 "minLength",
+                                 "pattern",
+                                 "items",
+                                 "additionalItems",
+                                 "maxItems",
+                                 "minItems",
+                                 "uniqueItems",
+                                 "contains",
+                                 "maxProperties",
+                                 "minProperties",
+                                 "required",
+                                 "properties",
+                                 "patternProperties",
+                                 "additionalProperties",
+                                 "dependencies",
+                                 "propertyNames",
+                                 "if",
+                                 "allOf",
+                                 "anyOf",
+                                 "oneOf",
+                                 "not"};
+
+std::string emptiness_of(const Document& document) {
+  constexpr Node_id root = Document::root;
+  if (document.node(root).type != Node_type::object) return "a schema is one JSON object";
+  const Node_id format = document.member(root, "format");
+  if (format != 0 && document.node(format).type == Node_type::string &&
+      document.string(format).starts_with("ohmlore/"))
+    return fmt::format("it is a document of {}, and no JSON Schema", printable(document.string(format)));
+  const bool checks = std::any_of(checking.begin(), checking.end(),
+                                  [&](const char* keyword) { return document.member(root, keyword) != 0; });
+  return checks
+             ? ""
+             : "it checks nothing: its root has none of the keywords with which draft-07 asks for something";
+}
+
 std::string problem_of(const Read_result& read, const Schema& schema) {
   const Document& document = read.document;
   const auto error = std::find_if(read.findings.begin(), read.findings.end(),
@@ -37,6 +85,8 @@ std::string problem_of(const Read_result& read, const Schema& schema) {
   if (const Node_id key = repeated_key(document); key != 0)
     return fmt::format("{}: this object has `{}` twice", place(document, document.region(key).first),
                        printable(document.string(key)));
+  if (const std::string empty = emptiness_of(document); !empty.empty())
+    return fmt::format("{}: {}", document.name(), empty);
   return {};
 }
 
@@ -116,7 +166,8 @@ House_schema read_house_schema(std::string name, std::string_view bytes) {
 Node_id demanded_at(const House_schema& house, const Document& profile, const Schema_refusal& refusal) {
   Node_id value = profile.find(refusal.pointer);
   if (value == 0 || refusal.keyword.empty()) return 0;
-  if (refusal.keyword == "additionalProperties") value = profile.node(value).parent;
+  if (refusal.keyword == "additionalProperties" || refusal.keyword == "propertyNames")
+    value = profile.node(value).parent;
   std::vector<Node_id> way;
   for (; value != 0; value = profile.node(value).parent) way.push_back(value);
   std::reverse(way.begin(), way.end());

@@ -7,10 +7,34 @@
 
 #if OHMLORE_SCHEMA_ENGINE
 
+#include "publish/pattern.h"
+
 #if !defined(VALIJSON_USE_EXCEPTIONS) || VALIJSON_USE_EXCEPTIONS != 1
 #error "Define VALIJSON_USE_EXCEPTIONS as 1: without it a bad schema ends the program"
 #endif
+#include <regex>
 #include <stdexcept>
+
+// valijson 1.0 names std::regex, which recurses over the text that it searches, takes for some texts longer
+// than anyone waits, and counts bytes. Within valijson, this is what it finds by that name.
+namespace valijson::std {
+using namespace ::std;
+
+class regex {
+public:
+  explicit regex(const string& text) : pattern_(ohmlore::compile_pattern(text)) {}
+  bool in(const string& text) const { return ohmlore::found(pattern_, text); }
+
+private:
+  ohmlore::Pattern pattern_;
+};
+
+inline bool regex_search(const string& text, const regex& expression) { return expression.in(text); }
+// Of formats, which are annotations: never asked.
+inline bool regex_match(const string&, smatch&, const regex&) { return true; }
+inline bool regex_match(const string&, const regex&) { return true; }
+}
+
 #include <valijson/adapters/rapidjson_adapter.hpp> // before any header of RapidJSON
 
 #include <valijson/schema.hpp>
@@ -19,16 +43,18 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <limits>
 #include <mutex>
-#include <regex>
+#include <optional>
 #include <span>
 #include <unordered_map>
+#include <unordered_set>
 #include <utility>
 
 #include <fmt/format.h>
 #include <rapidjson/document.h>
 #include <rapidjson/error/en.h>
-#include <rapidjson/pointer.h>
 #include <rapidjson/stringbuffer.h>
 #include <rapidjson/writer.h>
 
@@ -36,6 +62,8 @@ namespace ohmlore {
 
 struct Compiled_schema {
   valijson::Schema schema;
+  std::vector<std::unique_ptr<valijson::Schema>>
+      names; // of keys: each `propertyNames`, if they may be asked alone
   // A validator keeps the patterns that it has compiled, and serves one check at a time: idle ones wait here.
   mutable std::mutex mutex;
   mutable std::vector<std::unique_ptr<valijson::Validator>> idle;
@@ -60,7 +88,7 @@ public:
   }
   Borrowed_validator(const Borrowed_validator&) = delete;
   Borrowed_validator& operator=(const Borrowed_validator&) = delete;
-  valijson::Validator* operator->() const { return validator_.get(); }
+  valijson::Validator& operator*() const { return *validator_; }
 
 private:
   const Compiled_schema& schema_;
@@ -70,15 +98,13 @@ private:
 using Json = rapidjson::Value;
 
 constexpr unsigned parse_flags = rapidjson::kParseIterativeFlag | rapidjson::kParseValidateEncodingFlag;
-constexpr int most_chained = 256; // schemas inside or behind each other; the engine recurses over them
-constexpr int most_in_place = 16; // of those, schemas for one and the same value
+constexpr int most_chained = 256;       // schemas inside or behind each other; the engine recurses over them
+constexpr int most_in_place = 16;       // of those, schemas for one and the same value
+constexpr double most_applied = 10'000; // schemas that look at one value, each as often as it does
 
 std::string_view view(const Json& text) { return {text.GetString(), text.GetStringLength()}; }
 
 // Members as spans: RapidJSON's own iterators compare in a way that C++20 finds ambiguous.
-std::span<Json::Member> members(Json& object) {
-  return {object.ObjectEmpty() ? nullptr : &*object.MemberBegin(), object.MemberCount()};
-}
 std::span<const Json::Member> members(const Json& object) {
   return {object.ObjectEmpty() ? nullptr : &*object.MemberBegin(), object.MemberCount()};
 }
@@ -87,7 +113,6 @@ const Json* find(const Json& object, std::string_view key) {
     if (view(member.name) == key) return &member.value;
   return nullptr;
 }
-Json* find(Json& object, std::string_view key) { return const_cast<Json*>(find(std::as_const(object), key)); }
 
 void parse(std::string_view text, rapidjson::Document& document) {
   constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
@@ -111,15 +136,14 @@ bool deeper_than(const Json& value, unsigned most) {
                      [&](const Json::Member& member) { return deeper_than(member.value, most - 1); });
 }
 
-// std::regex recurses over the text that it searches.
-bool has_long_text(const Json& value) {
-  if (value.IsString()) return value.GetStringLength() > most_text;
-  if (value.IsArray()) return std::any_of(value.Begin(), value.End(), has_long_text);
-  if (!value.IsObject()) return false;
-  const std::span all = members(value);
-  return std::any_of(all.begin(), all.end(), [](const Json::Member& member) {
-    return has_long_text(member.name) || has_long_text(member.value);
-  });
+// The engine takes whole numbers of more than 63 bits for negative ones.
+void round_long_numbers(Json& value) {
+  if (value.IsUint64() && !value.IsInt64()) value.SetDouble(value.GetDouble());
+  if (value.IsArray())
+    for (Json& item : value.GetArray()) round_long_numbers(item);
+  if (value.IsObject())
+    for (rapidjson::SizeType i = 0; i < value.MemberCount(); ++i)
+      round_long_numbers((value.MemberBegin() + static_cast<std::ptrdiff_t>(i))->value);
 }
 
 // ---- the schema, looked at before the engine sees it
@@ -152,96 +176,134 @@ constexpr std::array keywords = {
 
 // Calls `visit(schema, in_place)` for each schema that stands directly in another.
 template <class Visit>
-void each_inner(Json& schema, Visit visit) {
-  auto take = [&](Json& value, bool in_place) {
+void each_inner(const Json& schema, Visit visit) {
+  auto take = [&](const Json& value, bool in_place) {
     if (value.IsObject()) visit(value, in_place);
   };
   for (const Keyword& keyword : keywords) {
-    Json* value = find(schema, keyword.name);
+    const Json* value = find(schema, keyword.name);
     if (value == nullptr) continue;
     if (keyword.holds == Holds::schema)
       take(*value, keyword.in_place);
     else if (keyword.holds == Holds::list && value->IsArray())
-      for (Json& item : value->GetArray()) take(item, keyword.in_place);
+      for (const Json& item : value->GetArray()) take(item, keyword.in_place);
     else if (keyword.holds == Holds::map && value->IsObject())
-      for (Json::Member& entry : members(*value)) take(entry.value, keyword.in_place);
+      for (const Json::Member& entry : members(*value)) take(entry.value, keyword.in_place);
   }
 }
 
-// Rewrites what the engine gets wrong, without a change of meaning. Formats: it would check three, and throw
-// where the value is no text. The schema of `propertyNames`: it is taken for the schema around it where a
-// `$ref` leads to that one; behind a `$ref` of its own it is not.
-class Rewriter {
-public:
-  explicit Rewriter(rapidjson::Document& root) : memory_(root.GetAllocator()) {
-    rewrite(root);
-    if (!names_.Empty()) root.AddMember(Json(key, memory_), names_, memory_);
-  }
+// What the engine may be asked to take for a schema: "" where it is one, and else why not.
+std::string misuse_problem(const Json& schema, std::string_view pointer);
 
-private:
-  void rewrite(Json& schema) {
-    schema.RemoveMember("format");
-    each_inner(schema, [&](Json& inner, bool) { rewrite(inner); });
-    Json* names = find(schema, "propertyNames");
-    if (names == nullptr || !names->IsObject()) return;
-    Json reference(rapidjson::kObjectType);
-    reference.AddMember("$ref", Json(fmt::format("#/{}/{}", key, names_.Size()).c_str(), memory_), memory_);
-    names_.PushBack(*names, memory_);
-    *names = reference;
+// The text after "#" of a `$ref`, as a JSON Pointer. Many write characters there that a URI must encode.
+std::string pointer_in(std::string_view fragment) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  auto digit = [&](std::size_t at) {
+    const char c = at < fragment.size() ? fragment[at] : ' ';
+    return digits.find(c >= 'A' && c <= 'F' ? static_cast<char>(c - 'A' + 'a') : c);
+  };
+  std::string out;
+  for (std::size_t at = 0; at < fragment.size(); ++at) {
+    const bool encoded = fragment[at] == '%' && digit(at + 1) != digits.npos && digit(at + 2) != digits.npos;
+    out += encoded ? static_cast<char>(digit(at + 1) * 16 + digit(at + 2)) : fragment[at];
+    if (encoded) at += 2;
   }
+  return out;
+}
 
-  static constexpr const char* key = "ohmlore_property_names";
-  rapidjson::Document::AllocatorType& memory_;
-  Json names_{rapidjson::kArrayType};
+// A reference token as it was before it was escaped.
+std::string key_of(std::string_view token) {
+  std::string key;
+  for (std::size_t at = 0; at < token.size(); ++at) {
+    const std::string_view two = token.substr(at, 2);
+    key += two == "~0" ? '~' : two == "~1" ? '/' : token[at];
+    if (two == "~0" || two == "~1") ++at;
+  }
+  return key;
+}
+
+const Json* item_of(const Json& list, std::string_view token) {
+  for (rapidjson::SizeType index = 0; index < list.Size(); ++index)
+    if (std::to_string(index) == token) return &list[index];
+  return nullptr;
+}
+
+// Of the schemas that look at one value before any looks at a part of it, with the one that is asked for: how
+// many stand in or behind each other, and how many there are, each as often as the engine comes to it.
+struct Weight {
+  int height = -1; // not known yet
+  double applied = 0;
 };
 
+// Looks at every schema that the engine will meet, and changes none.
 class Inspector {
 public:
-  explicit Inspector(rapidjson::Document& root) : root_(root) {}
+  explicit Inspector(const Json& root) : root_(root) {
+    if (!root.IsObject()) return;
+    know(root);
+    walk(root, 0);
+    for (const Json* schema : seen_) weigh(*schema);
+  }
 
-  // Empty where the engine can safely work with the schema.
-  std::string problem() {
-    walk(root_, 0);
-    for (Json* schema : seen_) height(*schema);
-    return problem_;
+  std::string problem; // empty where the engine can safely work with the schema
+  bool refers_to_root = false;
+
+  bool is_schema(const Json& value) const { return known_.count(&value) != 0; }
+  /// The `$ref` of a schema as the engine reads it; null where it will not meet that schema.
+  const std::string* reference_of(const Json& schema) const {
+    const auto at = references_.find(&schema);
+    return at == references_.end() ? nullptr : &at->second;
   }
 
 private:
+  void know(const Json& schema) {
+    if (!schema.IsObject() || !known_.insert(&schema).second) return;
+    each_inner(schema, [&](const Json& inner, bool) { know(inner); });
+  }
+
   // Every schema that the engine will meet, and how deep it recurses on the way.
-  void walk(Json& schema, int chained) {
-    if (!problem_.empty()) return;
+  void walk(const Json& schema, int chained) {
+    if (!problem.empty()) return;
     if (chained > most_chained) return fail("its schemas are nested, or refer to each other, too deeply");
-    if (!heights_.emplace(&schema, unknown).second) return;
+    if (!weights_.emplace(&schema, Weight{}).second) return;
     seen_.push_back(&schema);
     if (const Json* reference = find(schema, "$ref")) {
-      if (Json* target = resolve(*reference)) walk(*target, chained + 1);
+      if (const Json* target = resolve(schema, *reference)) walk(*target, chained + 1);
       return;
     }
     check_patterns(schema);
-    each_inner(schema, [&](Json& inner, bool) { walk(inner, chained + 1); });
+    each_inner(schema, [&](const Json& inner, bool) { walk(inner, chained + 1); });
   }
 
-  // How many schemas, this one included, look at one value before any looks at a part of it.
-  int height(Json& schema) {
-    int& known = heights_[&schema];
-    if (known == open)
+  Weight weigh(const Json& schema) {
+    Weight& known = weights_[&schema];
+    constexpr int unknown = Weight().height, open = 0;
+    if (known.height == open)
       fail("its `$ref`s lead back to where they start, without looking at a part of the document between");
-    if (known != unknown || !problem_.empty()) return known;
-    known = open;
-    int highest = 0;
-    if (const Json* reference = find(schema, "$ref")) {
-      if (Json* target = resolve(*reference)) highest = height(*target);
+    if (known.height != unknown || !problem.empty()) return known;
+    known.height = open;
+    Weight all{0, 1};
+    auto add = [&](const Json& inner) {
+      const Weight weight = weigh(inner);
+      all.height = std::max(all.height, weight.height);
+      all.applied += weight.applied;
+    };
+    if (find(schema, "$ref") != nullptr) {
+      if (const Json* target = targets_[&schema]) add(*target);
     } else {
-      each_inner(schema, [&](Json& inner, bool in_place) {
-        if (in_place) highest = std::max(highest, height(inner));
+      each_inner(schema, [&](const Json& inner, bool in_place) {
+        if (in_place) add(inner);
       });
     }
-    if (highest >= most_in_place)
+    if (all.height >= most_in_place)
       fail(fmt::format("more than {} of its schemas apply to one value", most_in_place));
-    return known = highest + 1;
+    if (all.applied > most_applied)
+      fail(fmt::format("its schemas, by way of `$ref`, apply more than {} times to one value", most_applied));
+    ++all.height;
+    return weights_[&schema] = all;
   }
 
-  Json* resolve(const Json& reference) {
+  const Json* resolve(const Json& schema, const Json& reference) {
     if (!reference.IsString()) {
       fail("a `$ref` is not text");
       return nullptr;
@@ -252,10 +314,36 @@ private:
                        printable(text)));
       return nullptr;
     }
-    const rapidjson::Pointer pointer(text.data(), text.size());
-    Json* target = pointer.IsValid() ? pointer.Get(root_) : nullptr;
-    if (target == nullptr) fail(fmt::format("`$ref` to {} names nothing", printable(text)));
-    return target != nullptr && target->IsObject() ? target : nullptr;
+    const std::string pointer = pointer_in(text.substr(1));
+    std::string canonical = "#";
+    const Json* target = &root_;
+    for (std::string_view rest = pointer; !rest.empty() && target != nullptr;) {
+      const std::size_t end = std::min(rest.find('/', 1), rest.size());
+      const std::string key = rest.starts_with('/') ? key_of(rest.substr(1, end - 1)) : std::string();
+      rest.remove_prefix(end);
+      if (is_schema(*target) && (key == "const" || key == "enum"))
+        target = nullptr;
+      else if (key.empty())
+        target = nullptr; // the engine would skip it
+      else if (target->IsObject())
+        target = find(*target, key);
+      else
+        target = target->IsArray() ? item_of(*target, key) : nullptr;
+      // It looks for what is percent-encoded, too.
+      for (const char c : '/' + pointer_token(key))
+        canonical += c == '%' ? std::string("%25") : std::string(1, c);
+    }
+    if (target == nullptr) {
+      fail(fmt::format("`$ref` to {} names nothing", printable(text)));
+      return nullptr;
+    }
+    if (!is_schema(*target)) {
+      if (std::string misuse = misuse_problem(*target, pointer); !misuse.empty()) fail(std::move(misuse));
+      know(*target);
+    }
+    if (target == &root_) refers_to_root = true;
+    references_[&schema] = std::move(canonical);
+    return targets_[&schema] = target->IsObject() ? target : nullptr;
   }
 
   void check_patterns(const Json& schema) {
@@ -267,22 +355,256 @@ private:
 
   void check_pattern(std::string_view pattern) {
     if (pattern.size() > most_text) return fail(fmt::format("a pattern has more than {} bytes", most_text));
-    try {
-      std::regex compiled(pattern.begin(), pattern.end());
-    } catch (const std::regex_error& error) {
-      fail(fmt::format("the pattern {} is not a regular expression: {}", printable(pattern), error.what()));
+    // The engine would read as far as there.
+    if (pattern.find('\0') != pattern.npos) return fail("a pattern holds U+0000; write it as \\\\u0000");
+    if (const Pattern compiled = compile_pattern(pattern); !compiled.problem.empty())
+      fail(fmt::format("the pattern {} {}", printable(pattern), printable(compiled.problem)));
+  }
+
+  void fail(std::string why) {
+    if (problem.empty()) problem = std::move(why);
+  }
+
+  const Json& root_;
+  std::unordered_set<const Json*> known_; // reached by keywords, from the root or from where a `$ref` leads
+  std::vector<const Json*> seen_;
+  std::unordered_map<const Json*, Weight> weights_;
+  std::unordered_map<const Json*, const Json*> targets_;
+  std::unordered_map<const Json*, std::string> references_;
+};
+
+// ---- keywords that we check ourselves, by names that no schema of draft-07 has
+
+// The engine tells numbers with six decimals, and reads some of them wrong.
+enum class Of { number, characters, items, members };
+enum class Must { at_most, less, at_least, more, multiple };
+struct Limit {
+  std::string_view keyword;
+  Of of;
+  Must must;
+};
+constexpr std::array limits = {
+    Limit{"maximum", Of::number, Must::at_most},         Limit{"exclusiveMaximum", Of::number, Must::less},
+    Limit{"minimum", Of::number, Must::at_least},        Limit{"exclusiveMinimum", Of::number, Must::more},
+    Limit{"multipleOf", Of::number, Must::multiple},     Limit{"maxLength", Of::characters, Must::at_most},
+    Limit{"minLength", Of::characters, Must::at_least},  Limit{"maxItems", Of::items, Must::at_most},
+    Limit{"minItems", Of::items, Must::at_least},        Limit{"maxProperties", Of::members, Must::at_most},
+    Limit{"minProperties", Of::members, Must::at_least},
+};
+
+const Limit* limit_of(std::string_view keyword) {
+  const auto at = std::find_if(limits.begin(), limits.end(),
+                               [&](const Limit& limit) { return limit.keyword == keyword; });
+  return at == limits.end() ? nullptr : &*at;
+}
+
+constexpr std::string_view own = "ohmlore:"; // before the names of such keywords, and before what they tell
+constexpr std::string_view refuses = "refuses";
+std::string own_name(std::string_view keyword) { return fmt::format("{}{}", own, keyword); }
+
+using Adapter = valijson::adapters::Adapter;
+using Context = std::vector<std::string>;
+
+template <class Own>
+class Own_constraint : public valijson::constraints::PolyConstraint {
+public:
+  bool validate(const Adapter& target, const Context& context,
+                valijson::ValidationResults* results) const override {
+    const Own& self = static_cast<const Own&>(*this);
+    if (self.accepts(target)) return true;
+    if (results != nullptr) results->pushError(context, self.tells());
+    return false;
+  }
+
+private:
+  valijson::constraints::Constraint* cloneInto(void* place) const override {
+    return new (place) Own(static_cast<const Own&>(*this));
+  }
+  std::size_t sizeOf() const override { return sizeof(Own); }
+};
+
+class Limited : public Own_constraint<Limited> {
+public:
+  Limited(const Limit& limit, std::string written) : limit_(&limit), written_(std::move(written)) {
+    rapidjson::Document number;
+    parse(written_, number);
+    bound_ = number.GetDouble();
+  }
+
+  bool accepts(const Adapter& target) const {
+    double value = 0;
+    switch (limit_->of) {
+    case Of::number:
+      if (!target.isNumber()) return true;
+      value = target.asDouble();
+      break;
+    case Of::characters:
+      if (!target.isString()) return true;
+      value = static_cast<double>(code_points(target.asString()));
+      break;
+    case Of::items:
+      if (!target.isArray()) return true;
+      value = static_cast<double>(target.getArraySize());
+      break;
+    case Of::members:
+      if (!target.isObject()) return true;
+      value = static_cast<double>(target.getObjectSize());
+      break;
     }
+    switch (limit_->must) {
+    case Must::at_most: return value <= bound_;
+    case Must::less: return value < bound_;
+    case Must::at_least: return value >= bound_;
+    case Must::more: return value > bound_;
+    case Must::multiple:
+      return std::fabs(std::remainder(value, bound_)) <= std::numeric_limits<double>::epsilon();
+    }
+    return true;
+  }
+  std::string tells() const { return fmt::format("{}{}:{}", own, limit_->keyword, written_); }
+
+private:
+  const Limit* limit_;
+  std::string written_;
+  double bound_ = 0;
+};
+
+// Refuses everything, and says for which keyword.
+class Refusing : public Own_constraint<Refusing> {
+public:
+  explicit Refusing(std::string cause) : cause_(std::move(cause)) {}
+  bool accepts(const Adapter&) const { return false; }
+  std::string tells() const { return fmt::format("{}{}", own, cause_); }
+
+private:
+  std::string cause_;
+};
+
+struct Limit_builder : valijson::ConstraintBuilder {
+  explicit Limit_builder(const Limit& of) : limit(of) {}
+  valijson::constraints::Constraint* make(const Adapter& written) const override {
+    return new Limited(limit, written.asString());
+  }
+  const Limit& limit;
+};
+struct Refusing_builder : valijson::ConstraintBuilder {
+  valijson::constraints::Constraint* make(const Adapter& cause) const override {
+    return new Refusing(cause.asString());
+  }
+};
+
+void add_own_keywords(valijson::SchemaParser& parser) {
+  for (const Limit& limit : limits)
+    parser.addConstraintBuilder(own_name(limit.keyword), new Limit_builder(limit));
+  parser.addConstraintBuilder(own_name(refuses), new Refusing_builder);
+}
+
+std::string json_of(const Json& value) {
+  rapidjson::StringBuffer buffer;
+  rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
+  value.Accept(writer);
+  return {buffer.GetString(), buffer.GetSize()};
+}
+
+std::string number_text(const Json& number) {
+  return number.IsDouble() ? fmt::format("{}", number.GetDouble()) : json_of(number);
+}
+
+// Writes the schema anew, without what the engine gets wrong, and with the same meaning. Left out: formats,
+// of which it would check three, and throw where the value is no text; and keywords of older drafts. The
+// schema of `propertyNames` it takes for the schema around it where a `$ref` leads to that one; behind a
+// `$ref` of its own it does not.
+class Rewriter {
+public:
+  Rewriter(const Json& root, const Inspector& inspected, rapidjson::Document& out)
+      : inspected_(inspected), memory_(out.GetAllocator()) {
+    Json written = any(root);
+    count_ = names_.Size();
+    if (count_ != 0) written.AddMember(text(own_name("names")), names_, memory_);
+    static_cast<Json&>(out) = written;
   }
 
-  void fail(std::string problem) {
-    if (problem_.empty()) problem_ = std::move(problem);
+  std::size_t names() const { return count_; }
+
+  static std::string names_reference(std::size_t index) {
+    return fmt::format("#/{}/{}", own_name("names"), index);
   }
 
-  rapidjson::Document& root_;
-  std::string problem_;
-  static constexpr int unknown = -1, open = 0;
-  std::vector<Json*> seen_;
-  std::unordered_map<const Json*, int> heights_;
+private:
+  Json text(std::string_view from) {
+    return Json(from.data(), static_cast<rapidjson::SizeType>(from.size()), memory_);
+  }
+  Json object_of(std::string_view key, Json value) {
+    Json out(rapidjson::kObjectType);
+    out.AddMember(text(key), value, memory_);
+    return out;
+  }
+  void append(Json& object, const Json& name, Json value) {
+    object.AddMember(Json(name, memory_), value, memory_);
+  }
+  Json refusing(std::string_view cause) { return object_of(own_name(refuses), text(cause)); }
+
+  Json any(const Json& value) {
+    if (value.IsObject()) return inspected_.is_schema(value) ? schema(value) : map(value, {});
+    if (!value.IsArray()) return Json(value, memory_);
+    Json out(rapidjson::kArrayType);
+    for (const Json& item : value.GetArray()) out.PushBack(any(item), memory_);
+    return out;
+  }
+
+  // `cause` says for which keyword an entry that is `false` refuses; without one it stays what it is.
+  Json map(const Json& value, std::string_view cause) {
+    Json out(rapidjson::kObjectType);
+    for (const Json::Member& member : members(value))
+      append(out, member.name,
+             member.value.IsFalse() && !cause.empty() ? refusing(cause) : any(member.value));
+    return out;
+  }
+
+  Json schema(const Json& value) {
+    Json out(rapidjson::kObjectType);
+    Json all(rapidjson::kArrayType);
+    const Json* names = nullptr;
+    for (const Json::Member& member : members(value)) {
+      const std::string_view key = view(member.name);
+      const Json& inner = member.value;
+      const std::string* reference = key == "$ref" ? inspected_.reference_of(value) : nullptr;
+      if (key.starts_with(own) || is_left_out(key)) continue;
+      if (reference != nullptr)
+        append(out, member.name, text(*reference));
+      else if (limit_of(key) != nullptr && inner.IsNumber())
+        out.AddMember(text(own_name(key)), text(number_text(inner)), memory_);
+      else if (key == "additionalProperties" && inner.IsFalse())
+        append(out, member.name, refusing(key));
+      else if ((key == "properties" || key == "patternProperties") && inner.IsObject())
+        append(out, member.name, map(inner, key));
+      else if (key == "propertyNames")
+        names = &inner;
+      else if (key == "allOf")
+        all = any(inner);
+      else
+        append(out, member.name, any(inner));
+    }
+    if (names != nullptr) {
+      Json asked = object_of("propertyNames", object_of("$ref", text(names_reference(names_.Size()))));
+      Json checked = object_of("if", std::move(asked));
+      checked.AddMember("else", refusing(fmt::format("propertyNames:{}", names_.Size())), memory_);
+      names_.PushBack(any(*names), memory_);
+      all.PushBack(checked, memory_);
+    }
+    if (!all.Empty()) out.AddMember("allOf", all, memory_);
+    return out;
+  }
+
+  static bool is_left_out(std::string_view key) {
+    constexpr std::array left_out = {"format", "divisibleBy", "extends", "disallow", "id"};
+    return std::find(left_out.begin(), left_out.end(), key) != left_out.end();
+  }
+
+  const Inspector& inspected_;
+  rapidjson::Document::AllocatorType& memory_;
+  Json names_{rapidjson::kArrayType};
+  std::size_t count_ = 0;
 };
 
 std::string draft_problem(const Json& schema) {
@@ -340,10 +662,7 @@ std::string shown(const Json* value) {
   if (value == nullptr) return "this";
   if (value->IsObject()) return "this object";
   if (value->IsArray()) return "this list";
-  rapidjson::StringBuffer buffer;
-  rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
-  value->Accept(writer);
-  std::string text(buffer.GetString(), buffer.GetSize());
+  const std::string text = json_of(*value);
   if (text.size() <= longest) return printable(text);
   std::size_t end = longest;
   while (end > 0 && utf8_length(text, end) == 0) --end;
@@ -364,95 +683,106 @@ std::string_view kind_of(const Json* value) {
   return "this";
 }
 
-// "… 'x'." gives x, "… 12 …" gives 12.
-std::string quoted(const std::string& text) {
-  const std::size_t begin = text.find('\'', text.find(": '") == std::string::npos ? 0 : text.find(": '"));
-  const std::size_t end = text.rfind('\'');
-  return begin == std::string::npos || end <= begin ? std::string() : text.substr(begin + 1, end - begin - 1);
-}
-std::string number_in(const std::string& text) {
-  const std::size_t begin = text.find_first_of("-0123456789");
-  const std::size_t end = text.find_first_not_of("-.0123456789", begin);
-  std::string number = begin == std::string::npos ? "" : text.substr(begin, end - begin);
-  // std::to_string writes six decimals.
-  if (number.find('.') != std::string::npos) {
-    number.erase(number.find_last_not_of('0') + 1);
-    if (number.ends_with('.')) number.pop_back();
-  }
-  return number;
-}
-
 // One error of the engine. `step` is set where it only says that something at a deeper place was refused.
 struct Error {
   Place place;
   std::string message;
   std::string_view keyword; // that refused it
   bool step = false;
-  bool choice = false; // anyOf, oneOf: what the alternatives refused stands before it
+  bool choice = false;  // anyOf, oneOf: what the alternatives refused stands before it
+  bool pattern = false; // a step by patternProperties, after which the engine looks at no other key
+  std::optional<std::size_t> names = {}; // propertyNames: which
 };
 
+// What our own keywords tell: "keyword:words".
+void read_own(Error& error, const Json* value, std::string_view told) {
+  const std::string_view keyword = told.substr(0, told.find(':'));
+  const Limit* limit = limit_of(keyword);
+  if (keyword == "propertyNames") {
+    error.keyword = "propertyNames";
+    error.message = "this object has a key that is not what the schema asks of keys";
+    error.names = std::stoul(std::string(told.substr(keyword.size() + 1)));
+    return;
+  }
+  if (limit == nullptr) { // a key that no place in the schema allows
+    error.keyword = keyword == "additionalProperties" ? "additionalProperties" : "";
+    error.message = fmt::format("`{}` is not a key that the schema allows here",
+                                printable(error.place.keys.empty() ? "" : error.place.keys.back()));
+    return;
+  }
+  constexpr std::array relations = {"at most", "less than", "at least", "more than", "a multiple of"};
+  constexpr std::array units = {"", " characters", " items", " members"};
+  error.keyword = limit->keyword;
+  error.message = fmt::format("{} must {} {} {}{}", shown(value), limit->of == Of::number ? "be" : "have",
+                              relations[static_cast<std::size_t>(limit->must)],
+                              told.substr(keyword.size() + 1), units[static_cast<std::size_t>(limit->of)]);
+}
+
+// By how the sentences of the engine begin: further on they hold words of the schema, or of the document.
 Error read_error(const Json& root, const valijson::ValidationResults::Error& raw) {
-  Error error{place_of(raw.context), {}, {}, false, false};
-  const std::string& text = raw.description;
+  Error error{place_of(raw.context), {}, {}};
+  const std::string_view text = raw.description;
   const Json* value = value_at(root, error.place);
-  auto says = [&](std::string_view words) { return text.find(words) != std::string::npos; };
-  if (says("associated with property name")) {
+  std::string_view rest;
+  auto begins = [&](std::string_view words) {
+    if (!text.starts_with(words)) return false;
+    rest = text.substr(words.size());
+    return true;
+  };
+  auto in_quotes = [&] { return std::string(rest.substr(0, rest.rfind('\''))); };
+  auto number = [&] { return std::string(rest.substr(0, rest.find(' '))); };
+  auto refuse = [&](std::string_view keyword, std::string message) {
+    error.keyword = keyword;
+    error.message = std::move(message);
+  };
+  if (begins(own)) {
+    read_own(error, value, rest);
+  } else if (begins("Failed to validate against schema associated with property name '")) {
     error.step = true;
-    error.place.keys.push_back(quoted(text));
-  } else if (says("Failed to validate item #")) {
+    error.place.keys.push_back(in_quotes());
+  } else if (begins("Failed to validate item #")) {
     error.step = true;
-    if (!says("corresponding item schema")) error.place.keys.push_back(number_in(text));
-  } else if (says("additional properties schema") || says("child schema #") || says("conditional schema") ||
-             says("dependent schema") || says("associated with pattern")) {
+    if (!rest.ends_with("corresponding item schema.")) error.place.keys.push_back(number());
+  } else if (begins("Failed to validate against additional properties schema") ||
+             begins("Failed to validate against child schema #") ||
+             begins("Failed to validate against a conditional schema") ||
+             begins("Failed to validate against dependent schema") || begins("Cannot validate item #")) {
     error.step = true;
-  } else if (says("anyOf constraint") || says("oneOf constraint")) {
+  } else if (begins("Failed to validate against schema associated with pattern '")) {
+    error.step = true;
+    error.pattern = true;
+  } else if (const bool any = begins("Failed to validate against any schemas allowed by anyOf");
+             any || begins("Failed to validate against any child schemas allowed by oneOf")) {
     error.choice = true;
-    error.keyword = says("anyOf") ? "anyOf" : "oneOf";
-    error.message = fmt::format("{} fits none of the alternatives of the schema", shown(value));
-  } else if (says("exactly one child schema")) {
-    error.keyword = "oneOf";
-    error.message = fmt::format("{} fits more than one alternative of the schema", shown(value));
-  } else if (says("Missing required property")) {
-    error.keyword = "required";
-    error.message = fmt::format("the schema asks for `{}` here", printable(quoted(text)));
-  } else if (says("Object contains a property")) {
-    error.keyword = "additionalProperties";
-    error.place.keys.push_back(quoted(text));
-    error.message =
-        fmt::format("`{}` is not a key that the schema allows here", printable(error.place.keys.back()));
-  } else if (says("not permitted by 'type'")) {
-    error.keyword = "type";
-    error.message = fmt::format("the schema does not allow {} here", kind_of(value));
-  } else if (says("'pattern' constraint")) {
-    error.keyword = "pattern";
-    error.message = fmt::format("{} does not have the form that the schema asks for", shown(value));
-  } else if (says("any enum values")) {
-    error.keyword = "enum";
-    error.message = fmt::format("{} is not one of the values that the schema allows", shown(value));
-  } else if (says("'const' constraint")) {
-    error.keyword = "const";
-    error.message = fmt::format("{} is not the value that the schema asks for", shown(value));
-  } else if (says("Expected number")) {
-    const std::string_view relation = says("less than or equal")      ? "at most"
-                                      : says("greater than or equal") ? "at least"
-                                      : says("less than")             ? "less than"
-                                                                      : "more than";
-    error.keyword = says("less than or equal")      ? "maximum"
-                    : says("greater than or equal") ? "minimum"
-                    : says("less than")             ? "exclusiveMaximum"
-                                                    : "exclusiveMinimum";
-    error.message = fmt::format("{} must be {} {}", shown(value), relation, number_in(text));
-  } else if (says("no fewer than") || says("no more than")) {
-    struct Counted {
-      std::string_view what, least, most;
-    };
-    const Counted counted = says("elements")     ? Counted{"items", "minItems", "maxItems"}
-                            : says("properties") ? Counted{"members", "minProperties", "maxProperties"}
-                                                 : Counted{"characters", "minLength", "maxLength"};
-    const bool too_few = says("no fewer than");
-    error.keyword = too_few ? counted.least : counted.most;
-    error.message = fmt::format("{} must have {} {} {}", shown(value), too_few ? "at least" : "at most",
-                                number_in(text), counted.what);
+    refuse(any ? "anyOf" : "oneOf",
+           fmt::format("{} fits none of the alternatives of the schema", shown(value)));
+  } else if (begins("Failed to validate against exactly one child schema")) {
+    refuse("oneOf", fmt::format("{} fits more than one alternative of the schema", shown(value)));
+  } else if (begins("Missing required property '")) {
+    refuse("required", fmt::format("the schema asks for `{}` here", printable(in_quotes())));
+  } else if (begins("Missing dependency '")) {
+    refuse("dependencies",
+           fmt::format("the schema asks for `{}` here, for the sake of another key", printable(in_quotes())));
+  } else if (begins("Value type not permitted by 'type'")) {
+    refuse("type", fmt::format("the schema does not allow {} here", kind_of(value)));
+  } else if (begins("Failed to match regex")) {
+    refuse("pattern", fmt::format("{} does not have the form that the schema asks for", shown(value)));
+  } else if (begins("Failed to match against any enum values")) {
+    refuse("enum", fmt::format("{} is not one of the values that the schema allows", shown(value)));
+  } else if (begins("Failed to match expected value")) {
+    refuse("const", fmt::format("{} is not the value that the schema asks for", shown(value)));
+  } else if (begins("Failed to any values against subschema in 'contains'")) {
+    refuse("contains", "no item of this list is what the schema asks for");
+  } else if (begins("Target should not validate")) {
+    refuse("not", fmt::format("{} is what the schema excludes", shown(value)));
+  } else if (begins("Array contains more items")) {
+    refuse("additionalItems", fmt::format("{} has more items than the schema allows", shown(value)));
+  } else if (begins("Elements at indexes #")) {
+    const std::size_t other = rest.find('#');
+    const std::string first = number();
+    rest.remove_prefix(std::min(rest.size(), other + 1));
+    refuse("uniqueItems",
+           fmt::format("the items {} and {} of this list (the first is 0) are the same", first, number()));
   } else {
     error.message = fmt::format("{} is refused by the schema: {}", shown(value), printable(text));
   }
@@ -479,9 +809,9 @@ public:
       });
     };
     for (const Error& error : errors_) {
-      if (error.step && explained(error)) continue;
+      if ((error.step && explained(error)) || is_doubtful(error)) continue;
       Schema_refusal refusal{error.place.pointer(), error.message, error.keyword};
-      if (error.step) refusal.message = "this is refused by the schema, for its keys or as a whole";
+      if (error.step) refusal.message = "this is refused by the schema as a whole";
       if (std::none_of(out.begin(), out.end(), [&](const Schema_refusal& known) {
             return known.pointer == refusal.pointer && known.message == refusal.message;
           }))
@@ -491,6 +821,16 @@ public:
   }
 
 private:
+  // After a refusal by one of `patternProperties` the engine takes keys that it did not look at for
+  // additional.
+  bool is_doubtful(const Error& error) const {
+    if (error.keyword != "additionalProperties") return false;
+    return std::any_of(errors_.begin(), errors_.end(), [&](const Error& other) {
+      return other.pattern && other.place.keys.size() + 1 == error.place.keys.size() &&
+             error.place.below(other.place);
+    });
+  }
+
   // Alternatives complain each for itself. Those that came furthest say most; where none came further than
   // the choice itself, the choice says it all.
   void keep_deepest_below(Error& choice) {
@@ -508,18 +848,14 @@ private:
   std::vector<Error> errors_;
 };
 
-}
-
-bool has_schema_engine() { return true; }
-
 // What draft-07 says of its own keywords (JSON Schema Validation, draft-handrews-json-schema-validation-01,
 // section 6). The engine takes some of what is no schema for one that accepts everything, and divides by a
 // `multipleOf` of 0.
-static constexpr std::string_view schema_of_schemas = R"({
+constexpr std::string_view schema_of_schemas = R"({
   "definitions": {
     "schemas": { "type": "array", "minItems": 1, "items": { "$ref": "#" } },
     "map": { "type": "object", "additionalProperties": { "$ref": "#" } },
-    "count": { "type": "integer", "minimum": 0 },
+    "count": { "type": "number", "multipleOf": 1, "minimum": 0 },
     "texts": { "type": "array", "items": { "type": "string" }, "uniqueItems": true },
     "type": { "enum": ["null", "boolean", "object", "array", "number", "string", "integer"] }
   },
@@ -561,17 +897,31 @@ static constexpr std::string_view schema_of_schemas = R"({
   }
 })";
 
-static Schema built(rapidjson::Document& document) {
-  Schema result;
-  if (document.IsObject()) {
-    Rewriter{document};
-    result.problem = Inspector(document).problem();
-    if (!result.problem.empty()) return result;
+// A schema for each `propertyNames`, where none needs the root that they lose by it.
+void add_names(valijson::SchemaParser& parser, rapidjson::Document& rewritten, std::size_t count,
+               Compiled_schema& compiled) {
+  auto& memory = rewritten.GetAllocator();
+  for (std::size_t index = 0; index < count; ++index) {
+    rewritten.RemoveMember("$ref");
+    rewritten.AddMember("$ref", Json(Rewriter::names_reference(index).c_str(), memory), memory);
+    compiled.names.push_back(std::make_unique<valijson::Schema>());
+    parser.populateSchema(valijson::adapters::RapidJsonAdapter(rewritten), *compiled.names.back());
   }
+}
+
+Schema built(const rapidjson::Document& document) {
+  Schema result;
+  const Inspector inspected(document);
+  result.problem = inspected.problem;
+  if (!result.problem.empty()) return result;
   try {
     auto compiled = std::make_shared<Compiled_schema>();
-    valijson::SchemaParser(valijson::SchemaParser::kDraft7)
-        .populateSchema(valijson::adapters::RapidJsonAdapter(document), compiled->schema);
+    rapidjson::Document rewritten;
+    const Rewriter rewriter(document, inspected, rewritten);
+    valijson::SchemaParser parser(valijson::SchemaParser::kDraft7);
+    add_own_keywords(parser);
+    parser.populateSchema(valijson::adapters::RapidJsonAdapter(rewritten), compiled->schema);
+    if (!inspected.refers_to_root) add_names(parser, rewritten, rewriter.names(), *compiled);
     result.compiled = std::move(compiled);
   } catch (const std::bad_alloc&) {
     throw;
@@ -581,22 +931,54 @@ static Schema built(rapidjson::Document& document) {
   return result;
 }
 
-static Schema_verdict verdict_on(const rapidjson::Document& document, const Compiled_schema& schema) {
+std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schema& schema,
+                                        const Compiled_schema& compiled, valijson::Validator& validator);
+
+// The keys of an object that are refused, each at its place.
+std::vector<Error> refused_keys(const Json& object, const Error& refusal, const Compiled_schema& compiled,
+                                valijson::Validator& validator) {
+  std::vector<Error> out;
+  for (const Json::Member& member : members(object)) {
+    const std::vector<Schema_refusal> why =
+        refusals_of(member.name, *compiled.names[*refusal.names], compiled, validator);
+    if (why.empty()) continue;
+    Error error = refusal;
+    error.place.keys.emplace_back(view(member.name));
+    error.message = fmt::format("as a key: {}", why.front().message);
+    out.push_back(std::move(error));
+  }
+  return out;
+}
+
+std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schema& schema,
+                                        const Compiled_schema& compiled, valijson::Validator& validator) {
+  // Most documents are accepted, and without results to fill the engine is faster.
+  const valijson::adapters::RapidJsonAdapter adapter(value);
+  if (validator.validate(schema, adapter, nullptr)) return {};
+  valijson::ValidationResults results;
+  validator.validate(schema, adapter, &results);
+  Refusals refusals;
+  valijson::ValidationResults::Error raw;
+  while (results.popError(raw)) {
+    Error error = read_error(value, raw);
+    const Json* object = error.names && !compiled.names.empty() ? value_at(value, error.place) : nullptr;
+    if (object == nullptr) {
+      refusals.add(std::move(error));
+      continue;
+    }
+    for (Error& key : refused_keys(*object, error, compiled, validator)) refusals.add(std::move(key));
+  }
+  std::vector<Schema_refusal> out = refusals.take();
+  // Refused without a word: by the schema `false`.
+  if (out.empty()) out.push_back({"", "the document is refused by the schema as a whole", {}});
+  return out;
+}
+
+Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema) {
   Schema_verdict verdict;
   try {
-    // Most documents are accepted, and without results to fill the engine is faster.
-    const valijson::adapters::RapidJsonAdapter adapter(document);
     const Borrowed_validator validator(schema);
-    if (validator->validate(schema.schema, adapter, nullptr)) return verdict;
-    valijson::ValidationResults results;
-    validator->validate(schema.schema, adapter, &results);
-    Refusals refusals;
-    valijson::ValidationResults::Error error;
-    while (results.popError(error)) refusals.add(read_error(document, error));
-    verdict.refusals = refusals.take();
-    // Refused without a word: by the schema `false`, or by the keys of the document.
-    if (verdict.refusals.empty())
-      verdict.refusals.push_back({"", "the document is refused by the schema as a whole", {}});
+    verdict.refusals = refusals_of(document, schema.schema, schema, *validator);
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& error) {
@@ -605,18 +987,23 @@ static Schema_verdict verdict_on(const rapidjson::Document& document, const Comp
   return verdict;
 }
 
-static std::string misuse_problem(const rapidjson::Document& document) {
-  static const Schema schema = [] {
-    rapidjson::Document known;
-    parse(schema_of_schemas, known);
-    return built(known);
+std::string misuse_problem(const Json& schema, std::string_view pointer) {
+  static const Schema known = [] {
+    rapidjson::Document document;
+    parse(schema_of_schemas, document);
+    return built(document);
   }();
-  const Schema_verdict verdict = verdict_on(document, *schema.compiled);
+  const Schema_verdict verdict = verdict_on(schema, *known.compiled);
   if (!verdict.problem.empty() || verdict.refusals.empty()) return verdict.problem;
   const Schema_refusal& first = verdict.refusals.front();
+  const std::string place = fmt::format("{}{}", pointer, first.pointer);
   return fmt::format("what stands at {} is no schema of draft-07: {}",
-                     first.pointer.empty() ? "its root" : printable(first.pointer), first.message);
+                     place.empty() ? "its root" : printable(place), first.message);
 }
+
+}
+
+bool has_schema_engine() { return true; }
 
 Schema compile_schema(std::string_view text) {
   Schema result;
@@ -630,7 +1017,9 @@ Schema compile_schema(std::string_view text) {
     result.problem = fmt::format("it is nested more than {} deep", most_depth);
   else if (document.IsObject())
     result.problem = draft_problem(document);
-  if (result.problem.empty()) result.problem = misuse_problem(document);
+  if (!result.problem.empty()) return result;
+  round_long_numbers(document);
+  result.problem = misuse_problem(document, {});
   return result.problem.empty() ? built(document) : result;
 }
 
@@ -646,9 +1035,9 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
     verdict.problem = parse_problem(document);
   else if (deeper_than(document, most_depth))
     verdict.problem = fmt::format("the document is nested more than {} deep", most_depth);
-  else if (has_long_text(document))
-    verdict.problem = fmt::format("the document holds a text of more than {} bytes", most_text);
-  return verdict.problem.empty() ? verdict_on(document, *schema.compiled) : verdict;
+  if (!verdict.problem.empty()) return verdict;
+  round_long_numbers(document);
+  return verdict_on(document, *schema.compiled);
 }
 
 }
