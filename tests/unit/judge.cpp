@@ -67,6 +67,22 @@ TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
   }
 }
 
+TEST(Judge, A_part_whose_file_has_errors_is_not_said_to_be_missing) {
+  std::string text(test::bench_profile);
+  const std::size_t model = text.find("\"model\"");
+  text.replace(model, text.find('}', model) + 1 - model, "\"part\": \"ntc-10k\"");
+  const Read_result read = read_json("bench.profile.json", text);
+  for (const bool broken : {false, true}) {
+    Parts parts;
+    if (broken) parts.add_broken("ntc-10k.part.json", "corpus/parts/ntc-10k.part.json");
+    const Resolved resolved = resolve(read.document, Surroundings{nullptr, &parts});
+    const Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
+    const Verdict found = judge(resolved, {&request, 1}, {});
+    EXPECT_EQ(says(found.problems, "corpus/parts/ntc-10k.part.json has errors"), broken);
+    EXPECT_EQ(says(found.problems, "is not found"), !broken);
+  }
+}
+
 // 43 Ω ± 5 % at 20 °C, read 42.1 Ω with the leads subtracted: within there; close at 25 °C (limit 41.65 Ω),
 // outside at 30 °C (limit 42.46 Ω).
 TEST(Judge, A_copper_coil_is_judged_at_its_temperature) {

@@ -235,10 +235,18 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
     }
     problem = fmt::format("nothing says what {} reads here: neither the test (`expect`) nor a model of {}",
                           quoted(component->id), component->part != nullptr ? "its part" : "the component");
-    if (component->placed != nullptr && component->placed->part && component->part == nullptr)
-      problem = fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or name "
-                            "the folder with --root",
-                            quoted(*component->placed->part), component->id);
+    if (component->placed != nullptr && component->placed->part && component->part == nullptr) {
+      const Value<Text>& part = component->placed->part;
+      const Parts* parts = resolved.surroundings.parts;
+      const std::string_view broken = parts != nullptr ? parts->broken(*part) : std::string_view();
+      problem =
+          broken.empty()
+              ? fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or "
+                            "name the folder with --root",
+                            quoted(*part), component->id)
+              : fmt::format("the part {} of {} cannot be used: {} has errors; mend it first", quoted(*part),
+                            component->id, printable(broken));
+    }
     return std::nullopt;
   }
 
