@@ -209,7 +209,7 @@ void write_items(const Asked& asked, std::vector<Item> items, const Cursor& curs
     std::erase_if(items, [&](const Item& item) { return !begins_with(item.label, typed); });
     items.resize(std::min(items.size(), most_offered));
   }
-  const Lines_of_text lines(text);
+  const Range range = range_of(Lines_of_text(text), cursor.begin, cursor.end, asked.client.encoding);
   std::size_t place = 0;
   out.StartObject();
   truth(out, "isIncomplete", too_many);
@@ -224,7 +224,7 @@ void write_items(const Asked& asked, std::vector<Item> items, const Cursor& curs
     number(out, "insertTextFormat", fills_in ? 2 : 1);
     object(out, "textEdit", [&] {
       key(out, "range");
-      write_range(out, lines, cursor.begin, cursor.end, asked.client.encoding);
+      write_range(out, range);
       member(out, "newText", fills_in ? item.snippet : item.text);
     });
   });
@@ -242,10 +242,12 @@ void write_completion(const Asked& asked, std::size_t offset) {
   const Node_id node = node_at(document, cursor->place);
   if (node == 0 || document.node(node).begin != cursor->place || document.node(node).key != cursor->is_key)
     return void(asked.out.Null());
-  write_items(asked,
-              cursor->is_key ? keys(document, document.node(node).parent, *cursor)
-                             : values(document, node, around),
-              *cursor, offset);
+  if (cursor->is_key)
+    return write_items(asked, keys(document, document.node(node).parent, *cursor), *cursor, offset);
+  std::vector<Item> items = values(document, node, around);
+  if (cursor->needs_comma)
+    for (Item& item : items) item.text += ',';
+  write_items(asked, std::move(items), *cursor, offset);
 }
 
 }

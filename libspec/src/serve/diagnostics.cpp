@@ -1,5 +1,6 @@
 // Findings as diagnostics, and their fixes as actions.
 
+#include "ohmlore/house_schema.h"
 #include "serve/features.h"
 
 namespace ohmlore::serve {
@@ -23,6 +24,9 @@ void write_place(Json_writer& out, std::string_view name, Place place) {
 // The document that a related place stands in, or null.
 const Document* document_of(const Analysis& analysis, const std::string& file) {
   if (file == analysis.read.document.name()) return &analysis.read.document;
+  if (analysis.around.house_schema != nullptr && file == analysis.around.house_schema->document.name())
+    return &analysis.around.house_schema->document;
+  if (analysis.corpus != nullptr && file == analysis.corpus->name()) return analysis.corpus;
   if (analysis.around.parts != nullptr)
     for (const auto& [id, part] : *analysis.around.parts)
       if (part.name() == file) return &part;
@@ -32,8 +36,10 @@ const Document* document_of(const Analysis& analysis, const std::string& file) {
 void write_related(const Asked& asked, const Analysis& analysis, const Finding& finding) {
   list(asked.out, "relatedInformation", finding.related, [&](const Related& related) {
     object(asked.out, "location", [&] {
-      member(asked.out, "uri", asked.workspace.uri_of_file(related.file));
       const Document* document = document_of(analysis, related.file);
+      member(asked.out, "uri",
+             document == &analysis.read.document ? asked.document.uri
+                                                 : asked.workspace.uri_of_file(related.file));
       key(asked.out, "range");
       if (document == &analysis.read.document)
         write_range(asked.out, analysis.lines, related.region.begin, related.region.end,
@@ -100,12 +106,20 @@ void write_workspace_edit(const Asked& asked, const Analysis& analysis, const Fi
 
 }
 
+Range range_of(const Lines_of_text& lines, std::size_t begin, std::size_t end, Encoding encoding) {
+  return {lines.place_of(begin, encoding), lines.place_of(end, encoding)};
+}
+
+void write_range(Json_writer& out, const Range& range) {
+  out.StartObject();
+  write_place(out, "start", range.first);
+  write_place(out, "end", range.last);
+  out.EndObject();
+}
+
 void write_range(Json_writer& out, const Lines_of_text& lines, std::size_t begin, std::size_t end,
                  Encoding encoding) {
-  out.StartObject();
-  write_place(out, "start", lines.place_of(begin, encoding));
-  write_place(out, "end", lines.place_of(end, encoding));
-  out.EndObject();
+  write_range(out, range_of(lines, begin, end, encoding));
 }
 
 void write_diagnostics(const Asked& asked) {

@@ -27,9 +27,17 @@ public:
   std::size_t offset_of(Place place, Encoding encoding) const;
 
 private:
+  /// A character in a long line, so that its places are not counted from its start.
+  struct Mark {
+    std::uint32_t offset = 0, utf16 = 0; ///< its byte in the text; code units before it in its line
+  };
+  static bool is_before(std::size_t offset, const Mark& mark) { return offset < mark.offset; }
   std::size_t end_of(std::size_t line) const; ///< without what ends it
+  void set_marks(std::size_t line);
+  std::uint32_t character_of(const Mark& mark, std::size_t line, Encoding encoding) const;
   std::string_view text_;
   std::vector<std::uint32_t> starts_;
+  std::vector<Mark> marks_; ///< in their order in the text
 };
 
 }

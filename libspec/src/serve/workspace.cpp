@@ -40,6 +40,17 @@ std::string normal(const std::string& path) {
   return (error ? fs::path(path) : whole).lexically_normal().string();
 }
 
+// "corpus.json" of "corpus.json:1:3: why"; of a text that names no place, nothing.
+std::string_view file_of_place(std::string_view trouble) {
+  std::string_view file = trouble.substr(0, trouble.find(": "));
+  for (int numbers = 0; numbers < 2; ++numbers) { // column and line
+    const std::size_t colon = file.find_last_not_of("0123456789");
+    if (colon == file.npos || file[colon] != ':' || colon + 1 == file.size()) return {};
+    file = file.substr(0, colon);
+  }
+  return file;
+}
+
 }
 
 std::optional<std::string> path_of(std::string_view uri) {
@@ -73,6 +84,7 @@ Open_document* Workspace::open(std::string uri, std::string text, std::optional<
   if (const auto path = path_of(uri)) {
     document.name = *path;
     document.is_file = true;
+    document.real = real_path(*path);
   } else {
     const std::string_view last = std::string_view(uri).substr(uri.find_last_of("/:") + 1);
     document.name = unescaped(last).value_or(std::string());
@@ -111,11 +123,16 @@ void Workspace::forget_files() {
   troubles_.clear();
 }
 
-std::optional<std::string> Workspace::read(const std::string& path, std::string& why) const {
-  const std::string whole = normal(path);
+const Open_document* Workspace::open_file(const fs::path& path) const {
+  const fs::path real = real_path(path);
   for (const auto& [uri, document] : documents_)
-    if (document.is_file && document.name == whole) return document.text;
-  return read_file(path, why);
+    if (document.is_file && document.real == real) return &document;
+  return nullptr;
+}
+
+std::optional<std::string> Workspace::read(const std::string& path, std::string& why) const {
+  const Open_document* document = open_file(path);
+  return document != nullptr ? document->text : read_file(path, why);
 }
 
 const Analysis& Workspace::analysis(Open_document& document) {
@@ -135,22 +152,25 @@ const Analysis& Workspace::analysis(Open_document& document) {
       troubles_.push_back(std::move(trouble));
   const std::string_view text = read.document.text();
   document.analysis =
-      std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings), Lines_of_text(text)});
+      std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings), Lines_of_text(text),
+                                          root != nullptr ? &root->read.document : nullptr});
   return *document.analysis;
 }
 
 std::string Workspace::uri_of_file(const std::string& path) const {
-  const std::string whole = normal(path);
-  for (const auto& [uri, document] : documents_)
-    if (document.name == whole) return uri;
-  return uri_of(whole, "");
+  const Open_document* document = open_file(path);
+  return document != nullptr ? document->uri : uri_of(normal(path), "");
 }
 
 std::vector<std::string> Workspace::new_troubles() {
-  std::vector<std::string> fresh;
-  for (const std::string& trouble : troubles_)
+  std::vector<std::string> fresh, said;
+  for (const std::string& trouble : troubles_) {
+    const std::string_view file = file_of_place(trouble);
+    if (!file.empty() && open_file(file) != nullptr) continue;
     if (std::find(said_.begin(), said_.end(), trouble) == said_.end()) fresh.push_back(trouble);
-  said_ = troubles_;
+    said.push_back(trouble);
+  }
+  said_ = std::move(said);
   return fresh;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <map>
 #include <memory>
 #include <optional>
@@ -22,6 +23,7 @@ struct Analysis {
   Surroundings around;
   std::vector<Finding> findings;
   Lines_of_text lines;
+  const Document* corpus = nullptr; ///< that its parts and its policy are of; null: there is none
 
   bool reads_without_errors() const;
   /// Of what lint finds, the reader included.
@@ -32,6 +34,7 @@ struct Open_document {
   std::string uri;  ///< as the editor writes it
   std::string name; ///< its path; of what is no file, the last part of its uri
   bool is_file = false;
+  std::filesystem::path real; ///< of a file: its path however it is spelt
   std::string text;
   std::optional<std::int64_t> version;
   bool due = true;                    ///< its findings are to be sent
@@ -58,10 +61,12 @@ public:
   std::map<std::string, Open_document, std::less<>>& documents() { return documents_; }
   /// The URI of a file, as the editor writes it where it is open.
   std::string uri_of_file(const std::string& path) const;
-  /// Why something could not be looked at; those that were not said yet.
+  /// Why something could not be looked at; those that were not said yet. Left out are errors at a place of an
+  /// open document: its findings say them.
   std::vector<std::string> new_troubles();
 
 private:
+  const Open_document* open_file(const std::filesystem::path& path) const;
   std::optional<std::string> read(const std::string& path, std::string& why) const;
 
   Serve_options options_;
