@@ -3,7 +3,11 @@
 // to.
 #include "ohmlore/serve.h"
 
+#include <unistd.h>
+
 #include <algorithm>
+#include <chrono>
+#include <fstream>
 #include <functional>
 #include <random>
 #include <set>
@@ -83,6 +87,52 @@ TEST(Serve_positions, there_and_back_of_every_character) {
         next_code_point(text, at);
       }
   }
+}
+
+TEST(Serve_positions, in_long_lines) {
+  std::mt19937 random(5);
+  const std::string_view pieces[] = {"a", "b", "Ω", "€", "𐐀", "\xFF"};
+  for (const std::string_view line_end : {"", "\n", "\r\n"}) {
+    std::string text;
+    std::vector<std::size_t> starts; // of the characters of the second line
+    text += fmt::format("first{}", line_end.empty() ? "\n" : line_end);
+    const std::size_t begin = text.size();
+    for (int i = 0; i < 6000; ++i) {
+      starts.push_back(text.size());
+      text += pieces[random() % std::size(pieces)];
+    }
+    starts.push_back(text.size());
+    text += fmt::format("{}last", line_end);
+    const Lines_of_text lines(text);
+    std::uint32_t utf16 = 0;
+    for (std::size_t i = 0; i + 1 < starts.size(); ++i) {
+      const auto utf8 = static_cast<std::uint32_t>(starts[i] - begin);
+      EXPECT_EQ(lines.place_of(starts[i], Encoding::utf8).character, utf8);
+      EXPECT_EQ(lines.place_of(starts[i], Encoding::utf16).character, utf16);
+      EXPECT_EQ(lines.place_of(starts[i + 1] - 1, Encoding::utf16).character, utf16) << "inside of it";
+      EXPECT_EQ(lines.offset_of({1, utf8}, Encoding::utf8), starts[i]);
+      EXPECT_EQ(lines.offset_of({1, utf16}, Encoding::utf16), starts[i]);
+      utf16 += starts[i + 1] - starts[i] == 4 ? 2 : 1;
+    }
+    if (!line_end.empty()) {
+      EXPECT_EQ(lines.offset_of({1, 0xFFFFFFFF}, Encoding::utf16), starts.back());
+    }
+    EXPECT_EQ(lines.offset_of({2, 2}, Encoding::utf16), line_end.empty() ? text.size() : text.size() - 2);
+  }
+}
+
+// A document of one line with thousands of findings: each place of it is not counted from the line's start.
+TEST(Serve_positions, of_a_long_line_cost_little) {
+  std::string text;
+  for (int i = 0; i < 200'000; ++i) text += "aΩ";
+  const auto begun = std::chrono::steady_clock::now();
+  const Lines_of_text lines(text);
+  std::size_t wrong = 0;
+  for (std::uint32_t i = 0; i < 20'000; ++i)
+    wrong += lines.offset_of(lines.place_of(text.size() - 3 * i, Encoding::utf16), Encoding::utf16) !=
+             text.size() - 3 * i;
+  EXPECT_EQ(wrong, 0u);
+  EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(3));
 }
 
 TEST(Serve_uris, files) {
@@ -213,6 +263,17 @@ struct Editor {
     return fmt::format(R"({{"textDocument": {{"uri": {}}}, "position": {{"line": {}, "character": {}}}}})",
                        json_text(uri), place.line, place.character);
   }
+  std::vector<Json> close() {
+    return notify("textDocument/didClose",
+                  fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(uri)));
+  }
+  // All actions in the document that was opened last.
+  Json actions(std::string_view context = "") {
+    return ask("textDocument/codeAction",
+               fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []{}}},
+            "range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 99, "character": 0}}}}}})",
+                           json_text(uri), context));
+  }
   // Result of a request about the cursor of a document.
   Json about(const std::string& method, std::string_view written) {
     open(written);
@@ -236,6 +297,18 @@ struct Editor {
             fmt::format("{} -> {}", item["label"].GetString(), item["textEdit"]["newText"].GetString()));
     return all;
   }
+  // The text with what is offered first taken; empty where nothing is.
+  std::string completed(std::string_view written) {
+    const Json result = about("completion", written);
+    if (!result.IsObject() || result["items"].Empty()) return "";
+    const auto& edit = result["items"][0]["textEdit"];
+    EXPECT_EQ(edit["range"]["start"]["line"].GetUint(), edit["range"]["end"]["line"].GetUint());
+    const std::string old = range_text(edit["range"]);
+    const std::size_t begin = Lines_of_text(text).offset_of(
+        {edit["range"]["start"]["line"].GetUint(), edit["range"]["start"]["character"].GetUint()},
+        Encoding::utf8);
+    return std::string(text).replace(begin, old.size(), edit["newText"].GetString());
+  }
   // The text at the range of a definition in the same document; empty where there is none.
   std::string definition(std::string_view written) {
     const Json result = about("definition", written);
@@ -256,6 +329,32 @@ struct Editor {
     for (const std::string& one : server.when_idle()) all.emplace_back().Parse(one.c_str());
     return all;
   }
+};
+
+std::vector<std::string> messages_shown(const std::vector<Json>& sent) {
+  std::vector<std::string> shown;
+  for (const Json& one : sent)
+    if (std::string_view(one["method"].GetString()) == "window/showMessage")
+      shown.emplace_back(one["params"]["message"].GetString());
+  return shown;
+}
+
+// A corpus on disk.
+struct Corpus_folder {
+  std::filesystem::path path =
+      std::filesystem::temp_directory_path() / fmt::format("ohmlore-unit-serve-{}", getpid());
+  Corpus_folder() {
+    std::filesystem::remove_all(path);
+    write("corpus.json", good);
+  }
+  ~Corpus_folder() { std::filesystem::remove_all(path); }
+  void write(const std::string& name, std::string_view text) const {
+    std::filesystem::create_directories((path / name).parent_path());
+    std::ofstream(path / name, std::ios::binary) << text;
+  }
+  std::string uri(std::string_view name) const { return fmt::format("file://{}/{}", path.string(), name); }
+  static constexpr std::string_view good =
+      R"({"format": "ohmlore/1.0", "kind": "corpus", "title": "Example", "licence": "CC0-1.0"})";
 };
 
 bool has(const std::vector<std::string>& all, std::string_view one) {
@@ -356,6 +455,23 @@ TEST(Serve_session, encoding) {
   }
 }
 
+// "The `CodeActionOptions` return type is only valid if the client signals code action literal support via
+// the property `textDocument.codeAction.codeActionLiteralSupport`."
+TEST(Serve_session, actions_are_offered_to_who_knows_them) {
+  for (const bool literals : {false, true}) {
+    Language_server server;
+    const auto answers = server.take({fmt::format(R"({{"jsonrpc": "2.0", "id": 1, "method": "initialize",
+        "params": {{"capabilities": {{"textDocument": {{"codeAction": {}}}}}}}}})",
+                                                  literals ? R"({"codeActionLiteralSupport": {}})" : "{}"),
+                                      {}});
+    Json json;
+    json.Parse(answers.at(0).c_str());
+    const auto& offered = json["result"]["capabilities"]["codeActionProvider"];
+    EXPECT_EQ(offered.IsObject(), literals) << text_of(offered);
+    EXPECT_EQ(offered.IsFalse(), !literals) << text_of(offered);
+  }
+}
+
 TEST(Serve_session, asks_to_be_told_of_files) {
   Editor editor(R"({"workspace": {"didChangeWatchedFiles": {"dynamicRegistration": true}}})");
   const auto sent = editor.notify("initialized", "{}");
@@ -363,6 +479,9 @@ TEST(Serve_session, asks_to_be_told_of_files) {
   EXPECT_STREQ(sent[0]["method"].GetString(), "client/registerCapability");
   EXPECT_STREQ(sent[0]["params"]["registrations"][0]["method"].GetString(),
                "workspace/didChangeWatchedFiles");
+  const auto& watchers = sent[0]["params"]["registrations"][0]["registerOptions"]["watchers"];
+  ASSERT_EQ(watchers.Size(), 1u);
+  EXPECT_STREQ(watchers[0]["globPattern"].GetString(), "**/*.json") << "a house schema may have any name";
   EXPECT_TRUE(Editor("{}").notify("initialized", "{}").empty());
 }
 
@@ -429,6 +548,100 @@ TEST(Serve_documents, a_change_that_cannot_be_made_is_said) {
   }
 }
 
+// What is lost may have changed the text: a fix of the text before it would damage what the editor shows.
+TEST(Serve_documents, a_change_that_was_lost_ends_what_is_said_of_them) {
+  const std::string change = R"({"jsonrpc": "2.0", "method": "textDocument/didChange", "params": )";
+  const std::vector<Received> losses = {
+      {change + R"({"contentChanges": [{"text": "\ud83d"}]}})", {}},
+      {change + "\"\xFF\"}", {}},
+      {change + std::string(1000, '['), {}},
+      {R"({"jsonrpc": "2.0", "method": "textDocument\/didOpen", "params": )", {}},
+      {{}, "a header has no Content-Length"}};
+  for (const Received& loss : losses) {
+    Editor editor;
+    editor.open("{}");
+    editor.uri = "file:///nowhere/other.profile.json";
+    editor.open(profile(R"("titel": "Larch")"));
+    editor.idle();
+    ASSERT_EQ(editor.actions()["result"].Size(), 1u);
+    std::vector<Json> answers;
+    for (const std::string& one : editor.server.take(loss)) answers.emplace_back().Parse(one.c_str());
+    ASSERT_EQ(answers.size(), 4u) << loss.content;
+    EXPECT_EQ(answers[0]["error"]["code"].GetInt(), -32700);
+    EXPECT_STREQ(answers[1]["method"].GetString(), "window/showMessage");
+    for (const std::size_t one : {2u, 3u})
+      EXPECT_EQ(answers[one]["params"]["diagnostics"].Size(), 0u) << "findings are withdrawn";
+    // The next change is one of a text that is not known.
+    EXPECT_TRUE(editor
+                    .notify("textDocument/didChange",
+                            fmt::format(R"({{"textDocument": {{"uri": {}, "version": 3}}, "contentChanges": [
+        {{"range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 0, "character": 0}}}}, "text": " "}}]}})",
+                                        json_text(editor.uri)))
+                    .empty());
+    EXPECT_TRUE(editor.actions()["result"].IsNull());
+    EXPECT_TRUE(editor.idle().empty());
+    editor.open(profile(R"("titel": "Larch")"));
+    EXPECT_EQ(editor.actions()["result"].Size(), 1u) << "opened again";
+  }
+  Editor editor;
+  editor.open(profile(R"("titel": "Larch")"));
+  EXPECT_EQ(editor.take(R"({"jsonrpc": "2.0", "id": 3, "method": "textDocument/hover", "params": )").size(),
+            1u);
+  EXPECT_EQ(editor.actions()["result"].Size(), 1u) << "a question changes nothing";
+}
+
+TEST(Serve_documents, errors_of_an_open_document_are_shown_in_it_alone) {
+  const Corpus_folder folder;
+  Editor editor;
+  editor.uri = folder.uri("larch.profile.json");
+  editor.open(profile("\"title\": \"a\""));
+  editor.uri = folder.uri("corpus.json");
+  editor.open("{");
+  auto sent = editor.idle();
+  EXPECT_EQ(sent.size(), 2u) << "the findings of both";
+  EXPECT_TRUE(messages_shown(sent).empty());
+  folder.write("corpus.json", "{");
+  editor.close();
+  const auto shown = messages_shown(editor.idle());
+  ASSERT_EQ(shown.size(), 1u) << "not open any more";
+  EXPECT_EQ(shown[0].find((folder.path / "corpus.json").string() + ":1:"), 0u) << shown[0];
+}
+
+TEST(Serve_documents, what_is_wrong_with_files_is_said_once) {
+  const Corpus_folder folder;
+  folder.write("corpus.json", "{");
+  Editor editor;
+  editor.uri = folder.uri("larch.profile.json");
+  editor.open(profile("\"title\": \"a\""));
+  EXPECT_EQ(messages_shown(editor.idle()).size(), 1u);
+  editor.notify("textDocument/didSave",
+                fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+  editor.ask("textDocument/completion", editor.at_cursor()); // at a place where nothing is looked at
+  EXPECT_TRUE(messages_shown(editor.idle()).empty());
+  folder.write("corpus.json", "");
+  editor.notify("workspace/didChangeWatchedFiles", R"({"changes": []})");
+  EXPECT_EQ(messages_shown(editor.idle()).size(), 1u) << "another error";
+}
+
+TEST(Serve_documents, one_file_under_two_paths) {
+  const Corpus_folder folder;
+  const std::string part =
+      test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts/pt1000-class-b.part.json");
+  folder.write("parts/pt1000-class-b.part.json", part);
+  std::filesystem::create_directory_symlink(".", folder.path / "link");
+  Editor editor;
+  editor.uri = folder.uri("parts/pt1000-class-b.part.json");
+  editor.open("{");
+  editor.uri = folder.uri("link/larch.profile.json");
+  editor.open(profile(
+      R"("components": { "a": { "kind": "rtd", "name": "A", "between": ["X4.1", "X4.2"], "part": "pt1000-class-b" } })"));
+  bool seen = false;
+  for (const Json& one : editor.idle())
+    for (const auto& finding : one["params"]["diagnostics"].GetArray())
+      seen = seen || std::string_view(finding["code"].GetString()) == "part-unknown";
+  EXPECT_TRUE(seen) << "the text that is typed counts";
+}
+
 TEST(Serve_documents, others_are_left_alone) {
   for (const char* uri : {"file:///a/b.json", "file:///a/profile.json", "untitled:a", "", "file:///"}) {
     Editor editor;
@@ -461,6 +674,27 @@ TEST(Serve_documents, related_places) {
   EXPECT_NE(std::string_view(message["message"].GetString()).find("/nowhere/example.profile.json:12:1: "),
             std::string_view::npos)
       << message["message"].GetString();
+}
+
+TEST(Serve_documents, related_places_in_the_schema_of_the_house) {
+  const std::filesystem::path corpus =
+      std::filesystem::path(OHMLORE_SOURCE_DIR) / "tests/rules/house-schema-broken/bad-demands";
+  Editor editor;
+  editor.uri = fmt::format("file://{}/larch.profile.json", corpus.string());
+  editor.open(test::read_bytes(corpus / "larch.profile.json"));
+  const auto sent = editor.idle();
+  editor.text = test::read_bytes(corpus / "house.schema.json");
+  std::size_t places = 0;
+  for (const auto& finding : sent.at(0)["params"]["diagnostics"].GetArray()) {
+    const std::string_view message = finding["message"].GetString();
+    if (!finding.HasMember("relatedInformation") || message.find("Alder") == message.npos) continue;
+    const auto& location = finding["relatedInformation"][0]["location"];
+    EXPECT_STREQ(location["uri"].GetString(),
+                 fmt::format("file://{}/house.schema.json", corpus.string()).c_str());
+    EXPECT_EQ(editor.range_text(location["range"]), "\"^Larch\"");
+    ++places;
+  }
+  EXPECT_EQ(places, 1u);
 }
 
 // ---- hover
@@ -543,6 +777,22 @@ TEST(Serve_hover, a_part_that_is_not_known) {
   const std::string shown = editor.hover(profile(
       R"("components": { "fl‸ow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"], "part": "none" } })"));
   EXPECT_NE(shown.find("The part none is not known here"), std::string::npos) << shown;
+}
+
+TEST(Serve_hover, a_part_whose_file_has_errors) {
+  const Corpus_folder folder;
+  folder.write("parts/lost.part.json", "{");
+  const std::string text = profile(
+      R"("components": { "flow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"], "part": "lost" } },
+         "tests": { "flow_test": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" } })");
+  Editor editor("{}");
+  editor.uri = folder.uri("larch.profile.json");
+  for (const char* before : {"\"components\": { \"fl", "\"flow_"}) {
+    const std::string shown = editor.hover(with_cursor(text, before));
+    EXPECT_NE(shown.find("lost.part.json has errors"), std::string::npos) << shown;
+    EXPECT_EQ(shown.find("is not found"), std::string::npos) << shown;
+    EXPECT_EQ(shown.find("not known here"), std::string::npos) << shown;
+  }
 }
 
 TEST(Serve_hover, keys_words_and_rules) {
@@ -649,6 +899,61 @@ TEST(Serve_completion, replaces_the_word_with_its_quotation_marks) {
   EXPECT_EQ(std::string_view(item["filterText"].GetString()).front(), '"');
 }
 
+TEST(Serve_completion, leaves_nothing_of_the_word) {
+  Editor editor;
+  const auto is = [&](std::string_view written, std::string_view completed) {
+    const auto in_test = [](std::string_view members) {
+      return profile(fmt::format(
+          R"("components": {{ "flow_sensor": {{ "kind": "ntc", "name": "Flow" }} }}, "tests": {{ "a": {{ {} }} }})",
+          members));
+    };
+    EXPECT_EQ(editor.completed(in_test(written)), completed.empty() ? "" : in_test(completed)) << written;
+  };
+  is(R"("component": "fl‸öw_sensor")", R"("component": "flow_sensor")");
+  is(R"("component": "fl‸ow sensor" , "probes": [])", R"("component": "flow_sensor" , "probes": [])");
+  is(R"("component": "‸flow \" sensor")", R"("component": "flow_sensor")");
+  is("\"component\": \"fl‸ow sensor\"\r\n", "\"component\": \"flow_sensor\"\r\n");
+  is(R"("probes": ["X4 ‸.2", "X4.2"])", R"("probes": ["X4.1", "X4.2"])");
+  is(R"("compo ‸nent": "flow_sensor", "probes": [], "side": "at_component")",
+     R"("component": "flow_sensor", "probes": [], "side": "at_component")");
+  // its quotation mark is missing: the next one begins another text
+  is(R"("component": "fl‸, "probes": [])", R"("component": "flow_sensor", "probes": [])");
+  is(R"("component": "fl‸ow "probes": [])", R"("component": "flow_sensor", "probes": [])");
+  is(R"("probes": ["X4.‸, "X4.2"])", R"("probes": ["X4.1", "X4.2"])");
+}
+
+TEST(Serve_completion, writes_no_second_value) {
+  Editor editor;
+  const auto in_test = [](std::string_view members) {
+    return profile(fmt::format(
+        R"("components": {{ "flow": {{ "kind": "ntc", "name": "Flow" }} }}, "tests": {{ "a": {{ {} }} }})",
+        members));
+  };
+  for (const char* before :
+       {R"("component": ‸"flow")", R"("component":‸ "flow", "probes": [])", R"("component": ‸ { "x": 1 })",
+        R"("component": ‸ [])", "\"component\": ‸\n\"flow\""})
+    EXPECT_EQ(editor.completed(in_test(before)), "") << before;
+  EXPECT_EQ(editor.completed(in_test(R"("probes": [‸"X4.2"])")), in_test(R"("probes": ["X4.1","X4.2"])"));
+  EXPECT_EQ(editor.completed(in_test("\"component\": ‸\n  \"probes\": []")),
+            in_test("\"component\": \"flow\",\n  \"probes\": []"))
+      << "what follows is the next key";
+}
+
+// "Note: The range of the edit must be a single line range."
+TEST(Serve_completion, of_one_line) {
+  for (const std::string_view written :
+       {"{\"kind\": \"pro\rfile‸\"}", "{\"kind\": \"pro\nfile‸\"}", "{\"kind\": \"pro\\\nfile‸\"}",
+        "{\"kind\": \"pro\\\r\nfile‸\"}", "{\"kind\": \"pro‸\rfile\"}", "{\"kind\": \"pro‸\\\nfile\"}"}) {
+    std::string text(written);
+    const std::size_t at = text.find(cursor);
+    text.erase(at, cursor.size());
+    const auto found = serve::cursor_in(text, at);
+    if (!found) continue;
+    const std::string word = text.substr(found->begin, found->end - found->begin);
+    EXPECT_EQ(word.find_first_of("\r\n"), std::string::npos) << written;
+  }
+}
+
 // ---- definitions
 
 TEST(Serve_definition, of_each_kind_of_reference) {
@@ -697,13 +1002,7 @@ TEST(Serve_actions, fixes_that_a_person_may_take) {
         "textDocument": {{"codeAction": {{"codeActionLiteralSupport": {{}}}}}}}})",
                               versioned));
     editor.open(profile(R"("x_note": "𐐀", "titel": "Larch")"));
-    const auto ask = [&](std::string_view context) {
-      return editor.ask("textDocument/codeAction",
-                        fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []{}}},
-            "range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 99, "character": 0}}}}}})",
-                                    json_text(editor.uri), context));
-    };
-    const Json answer = ask("");
+    const Json answer = editor.actions();
     ASSERT_EQ(answer["result"].Size(), 1u) << text_of(answer);
     const auto& action = answer["result"][0];
     EXPECT_STREQ(action["kind"].GetString(), "quickfix");
@@ -716,8 +1015,9 @@ TEST(Serve_actions, fixes_that_a_person_may_take) {
     if (versioned) {
       EXPECT_EQ(edit["documentChanges"][0]["textDocument"]["version"].GetInt(), 1);
     }
-    EXPECT_TRUE(ask(R"(, "only": ["refactor"])")["result"].IsNull());
-    EXPECT_EQ(ask(R"(, "only": ["quickfix"])")["result"].Size(), 1u);
+    EXPECT_TRUE(editor.actions(R"(, "only": ["refactor"])")["result"].IsNull());
+    EXPECT_EQ(editor.actions(R"(, "only": ["quickfix"])")["result"].Size(), 1u);
+    EXPECT_EQ(editor.actions(R"(, "only": [""])")["result"].Size(), 1u) << "the empty kind holds all";
   }
 }
 
@@ -727,11 +1027,7 @@ TEST(Serve_actions, none_that_only_shows_what_was_meant) {
   editor.open(
       profile(R"("components": { "a": { "kind": "ntc", "name": "A", "between": ["X4.1", "X4.2"], "model":
       { "kind": "table", "rows": [{ "at": "25 °C", "min": "99 kΩ", "max": "9.8 kΩ" }] } } })"));
-  const Json answer =
-      editor.ask("textDocument/codeAction",
-                 fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []}},
-          "range": {{"start": {{"line": 0, "character": 0}}, "end": {{"line": 99, "character": 0}}}}}})",
-                             json_text(editor.uri)));
+  const Json answer = editor.actions();
   for (const auto& action : answer["result"].GetArray())
     EXPECT_STRNE(action["diagnostics"][0]["code"].GetString(), "band-inverted");
 }
@@ -759,6 +1055,8 @@ TEST(Serve_robustness, every_question_at_places_of_damaged_documents) {
     if (mended) {
       ASSERT_LE(mended->begin, mended->end);
       ASSERT_LE(mended->end, editor.text.size());
+      const std::string word = editor.text.substr(mended->begin, mended->end - mended->begin);
+      ASSERT_EQ(word.find_first_of("\r\n"), std::string::npos);
     }
     ASSERT_EQ(editor.idle().size(), 1u);
   }

@@ -95,6 +95,11 @@ std::optional<Place> place_at(const Json* from, std::string_view name) {
   return Place{*line, *character};
 }
 
+// Of a request for actions, which names the kinds that are wanted; the empty one holds every other.
+bool may_be_fixes(const Json* only) {
+  return only == nullptr || holds(only, {}, "quickfix") || holds(only, {}, "");
+}
+
 // Deeper than any message of the protocol: it would cost memory without need.
 bool nests_too_deep(std::string_view json) {
   constexpr std::size_t most = 256;
@@ -133,9 +138,10 @@ struct Language_server::Session {
   void open(const Json* parameters);
   void change(const Json* parameters);
   void close(const Json* parameters);
+  void withdraw(Open_document& document);
+  void lost(const Received& received);
   bool make_change(Open_document& document, const Json& change) const;
   void send_findings(Open_document& document);
-  void show_troubles();
 };
 
 // ---- requests
@@ -155,7 +161,12 @@ std::string Language_server::Session::initialize(const Json* parameters) {
       truth(writer, "hoverProvider", true);
       truth(writer, "definitionProvider", true);
       object(writer, "completionProvider", [&] { texts(writer, "triggerCharacters", {"\"", ":", "."}); });
-      object(writer, "codeActionProvider", [&] { texts(writer, "codeActionKinds", {"quickfix"}); });
+      // "The `CodeActionOptions` return type is only valid if the client signals code action literal
+      // support": without it there are commands alone, and here are none.
+      if (client.literal_actions)
+        object(writer, "codeActionProvider", [&] { texts(writer, "codeActionKinds", {"quickfix"}); });
+      else
+        truth(writer, "codeActionProvider", false);
     });
     object(writer, "serverInfo", [&] {
       member(writer, "name", "ohmlore");
@@ -203,13 +214,11 @@ void Language_server::Session::request(const Json* id, std::string_view method, 
                    const Asked asked{writer, client, workspace, *document};
                    if (!actions)
                      ask(asked, begin);
-                   else if (at(parameters, {"context", "only"}) != nullptr &&
-                            !holds(parameters, {"context", "only"}, "quickfix"))
+                   else if (!may_be_fixes(at(parameters, {"context", "only"})))
                      writer.Null();
                    else
                      write_actions(asked, begin, lines.offset_of(*last, client.encoding));
                  })));
-  show_troubles();
 }
 
 // ---- notifications
@@ -224,8 +233,8 @@ void Language_server::Session::watch_files() {
         member(writer, "id", "ohmlore/watch");
         member(writer, "method", "workspace/didChangeWatchedFiles");
         object(writer, "registerOptions", [&] {
-          list(writer, "watchers",
-               std::initializer_list<std::string_view>{"**/*.part.json", "**/corpus.json"},
+          // A house schema may have any name.
+          list(writer, "watchers", std::initializer_list<std::string_view>{"**/*.json"},
                [&](std::string_view pattern) { member(writer, "globPattern", pattern); });
         });
       });
@@ -285,14 +294,33 @@ void Language_server::Session::change(const Json* parameters) {
 void Language_server::Session::close(const Json* parameters) {
   const auto uri = text_at(parameters, {"textDocument", "uri"});
   Open_document* document = uri ? workspace.find(*uri) : nullptr;
-  if (document == nullptr) return;
+  if (document != nullptr) withdraw(*document);
+}
+
+void Language_server::Session::withdraw(Open_document& document) {
   out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
     writer.StartObject();
-    member(writer, "uri", document->uri);
+    member(writer, "uri", document.uri);
     texts(writer, "diagnostics", {});
     writer.EndObject();
   }));
-  workspace.close(*document);
+  workspace.close(document);
+}
+
+// A change may have been in it, of any document: edits that are made for the text before it would damage what
+// the editor shows.
+void Language_server::Session::lost(const Received& received) {
+  if (phase != Phase::runs) return;
+  const auto holds = [&](std::string_view method_end) {
+    return received.content.find(method_end) != std::string::npos;
+  };
+  const bool opens = holds("didOpen\"");
+  if (received.problem.empty() && !opens && !holds("didChange\"")) return;
+  auto& documents = workspace.documents();
+  if (documents.empty() && !opens) return;
+  out.push_back(shown_message("a message of the editor was lost, so the open documents are not looked at any "
+                              "more; close and open them again"));
+  while (!documents.empty()) withdraw(documents.begin()->second);
 }
 
 void Language_server::Session::notified(std::string_view method, const Json* parameters) {
@@ -343,10 +371,6 @@ void Language_server::Session::send_findings(Open_document& document) {
   }
 }
 
-void Language_server::Session::show_troubles() {
-  for (const std::string& trouble : workspace.new_troubles()) out.push_back(shown_message(trouble));
-}
-
 Language_server::Language_server(Serve_options options)
     : session_(std::make_unique<Session>(std::move(options))) {}
 Language_server::~Language_server() = default;
@@ -355,17 +379,20 @@ std::vector<std::string> Language_server::take(const Received& received) {
   Session& session = *session_;
   session.out.clear();
   if (session.phase == Session::Phase::ended) return {};
-  if (!received.problem.empty()) return {failure(nullptr, parse_error, received.problem)};
-  if (nests_too_deep(received.content))
-    return {failure(nullptr, parse_error, "the message nests deeper than any of the protocol")};
+  const auto lost = [&](std::string_view why) {
+    session.out.push_back(failure(nullptr, parse_error, why));
+    session.lost(received);
+    return std::move(session.out);
+  };
+  if (!received.problem.empty()) return lost(received.problem);
+  if (nests_too_deep(received.content)) return lost("the message nests deeper than any of the protocol");
   // Iterative: what is nested deep needs no stack.
   constexpr unsigned how = rapidjson::kParseIterativeFlag | rapidjson::kParseValidateEncodingFlag;
   rapidjson::Document json;
   json.Parse<how>(received.content.data(), received.content.size());
   if (json.HasParseError())
-    return {failure(nullptr, parse_error,
-                    fmt::format("at byte {} of the message: {}", json.GetErrorOffset(),
-                                rapidjson::GetParseError_En(json.GetParseError())))};
+    return lost(fmt::format("at byte {} of the message: {}", json.GetErrorOffset(),
+                            rapidjson::GetParseError_En(json.GetParseError())));
   session.take(json);
   return std::move(session.out);
 }
@@ -376,7 +403,8 @@ std::vector<std::string> Language_server::when_idle() {
   if (session.phase != Session::Phase::runs) return {};
   for (auto& [uri, document] : session.workspace.documents())
     if (document.due) session.send_findings(document);
-  session.show_troubles();
+  for (const std::string& trouble : session.workspace.new_troubles())
+    session.out.push_back(shown_message(trouble));
   return std::move(session.out);
 }
 
