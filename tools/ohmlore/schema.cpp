@@ -1,10 +1,13 @@
 // ohmlore schema: the published schemas, and the files under spec/ that are derived from the descriptions.
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -25,22 +28,43 @@ std::optional<std::string> bytes_of(const std::filesystem::path& path) {
   return std::string(std::istreambuf_iterator<char>(in), {});
 }
 
+struct Published {
+  const char* name;
+  const char* language; ///< beside the name, where it is not JSON Schema
+  std::string (*text)();
+};
+constexpr Published published[] = {
+    {"profile", "", [] { return ohmlore::json_schema(ohmlore::Document_kind::profile); }},
+    {"part", "", [] { return ohmlore::json_schema(ohmlore::Document_kind::part); }},
+    {"corpus", "", [] { return ohmlore::json_schema(ohmlore::Document_kind::corpus); }},
+    {"report", "", ohmlore::report_schema},
+    {"diff", "", ohmlore::diff_schema},
+    {"judgement", "", ohmlore::judgement_schema},
+    {"find", "", ohmlore::find_schema},
+    {"fit", "", ohmlore::fit_schema},
+    {"plan", "", ohmlore::plan_schema},
+    {"job", "", ohmlore::job_schema},
+    {"baseline", "", ohmlore::baseline_schema},
+    {"xml", " (XSD)", ohmlore::xml_schema},
+    {"csv", " (CSVW)", ohmlore::tables_metadata}};
+
+std::vector<std::string> names() {
+  std::vector<std::string> names;
+  for (const Published& one : published) names.emplace_back(one.name);
+  return names;
+}
+
+std::string names_and_languages() {
+  std::vector<std::string> names;
+  for (const Published& one : published) names.push_back(fmt::format("{}{}", one.name, one.language));
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
 int print_schema(const std::string& name) {
-  const std::string schema = name == "report"      ? ohmlore::report_schema()
-                             : name == "diff"      ? ohmlore::diff_schema()
-                             : name == "judgement" ? ohmlore::judgement_schema()
-                             : name == "plan"      ? ohmlore::plan_schema()
-                             : name == "job"       ? ohmlore::job_schema()
-                             : name == "baseline"  ? ohmlore::baseline_schema()
-                             : name == "find"      ? ohmlore::find_schema()
-                             : name == "fit"       ? ohmlore::fit_schema()
-                             : name == "xml"       ? ohmlore::xml_schema()
-                             : name == "csv"       ? ohmlore::tables_metadata()
-                             : name == "part"      ? ohmlore::json_schema(ohmlore::Document_kind::part)
-                             : name == "corpus"    ? ohmlore::json_schema(ohmlore::Document_kind::corpus)
-                                                   : ohmlore::json_schema(ohmlore::Document_kind::profile);
-  const bool written = std::fwrite(schema.data(), 1, schema.size(), stdout) == schema.size();
-  return written && std::fflush(stdout) == 0 ? 0 : 2;
+  const auto found = std::find_if(std::begin(published), std::end(published),
+                                  [&](const Published& one) { return one.name == name; });
+  print(found->text());
+  return 0;
 }
 
 int write_spec(const std::filesystem::path& folder) {
@@ -74,13 +98,9 @@ void add_schema(CLI::App& app, int& status) {
   CLI::App* command = app.add_subcommand(
       "schema",
       "Print a schema of the format: JSON Schema (draft-07), XML Schema (1.0), or W3C metadata of CSV");
-  CLI::Option* name = command
-                          ->add_option("NAME", options->name,
-                                       "profile, part, corpus, report, diff, judgement, find, fit, plan, "
-                                       "job, baseline;\nxml (XSD) or csv (CSVW)")
+  CLI::Option* name = command->add_option("NAME", options->name, names_and_languages())
                           ->type_name("")
-                          ->check(one_of({"profile", "part", "corpus", "report", "diff", "judgement", "find",
-                                          "fit", "plan", "job", "baseline", "xml", "csv"}));
+                          ->check(one_of(names()));
   CLI::Option* write =
       command
           ->add_option(

@@ -19,6 +19,14 @@ const Finding* first_error(const std::vector<Finding>& findings) {
   return found == findings.end() ? nullptr : &*found;
 }
 
+// Why a file is not one of its root; empty where it is.
+std::string why_outside(const fs::path& file, const fs::path& root) {
+  std::error_code error;
+  (void)fs::weakly_canonical(file, error);
+  if (error) return fmt::format("cannot be reached: {}", error.message());
+  return lies_in(file, root) ? "" : fmt::format("leads out of the root {}", root.string());
+}
+
 // Never green where a check was asked for and not made.
 void load_house_schema(Root& root, std::vector<std::string>& troubles, const File_reader& reader) {
   const fs::path path = (root.folder / *root.corpus->house_schema).lexically_normal();
@@ -26,9 +34,9 @@ void load_house_schema(Root& root, std::vector<std::string>& troubles, const Fil
     troubles.push_back(fmt::format("{}: `house_schema` {}", path.string(), why));
   };
   std::error_code error;
-  if (!fs::exists(path, error)) return complain("names it, but it is not there");
-  if (!lies_in(path, root.folder))
-    return complain(fmt::format("leads out of the root {}", root.folder.string()));
+  const fs::file_status there = fs::status(path, error);
+  if (there.type() == fs::file_type::not_found) return complain("names it, but it is not there");
+  if (const std::string why = why_outside(path, root.folder); !why.empty()) return complain(why);
   std::string why;
   const auto bytes = reader(path.string(), why);
   if (!bytes) return complain(fmt::format("names it, but it cannot be read: {}", why));
@@ -79,15 +87,14 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
             fmt::format("{}: `part_paths` names it, but it is not there", part_folder.string()));
       continue;
     }
-    if (!lies_in(part_folder, folder)) {
-      troubles.push_back(
-          fmt::format("{}: `part_paths` leads out of the root {}", part_folder.string(), folder.string()));
+    if (const std::string outside = why_outside(part_folder, folder); !outside.empty()) {
+      troubles.push_back(fmt::format("{}: `part_paths` {}", part_folder.string(), outside));
       continue;
     }
     for (const std::string& file : documents_below(part_folder, troubles)) {
       if (!file.ends_with(".part.json")) continue;
-      if (!lies_in(file, folder)) {
-        troubles.push_back(fmt::format("{}: a link that leads out of the root {}", file, folder.string()));
+      if (const std::string outside = why_outside(file, folder); !outside.empty()) {
+        troubles.push_back(fmt::format("{}: {}", file, outside));
         continue;
       }
       const auto part_bytes = reader(file, why);
