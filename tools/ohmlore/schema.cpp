@@ -55,9 +55,10 @@ std::vector<std::string> names() {
 }
 
 std::string names_and_languages() {
-  std::vector<std::string> names;
-  for (const Published& one : published) names.push_back(fmt::format("{}{}", one.name, one.language));
-  return fmt::format("{}", fmt::join(names, ", "));
+  std::vector<std::string> json, others;
+  for (const Published& one : published)
+    (*one.language == '\0' ? json : others).push_back(fmt::format("{}{}", one.name, one.language));
+  return fmt::format("{};\n{}", fmt::join(json, ", "), fmt::join(others, " or "));
 }
 
 int print_schema(const std::string& name) {
