@@ -354,6 +354,7 @@ private:
   }
 
   void check_pattern(std::string_view pattern) {
+    if (!patterns_.insert(pattern).second) return;
     if (pattern.size() > most_text) return fail(fmt::format("a pattern has more than {} bytes", most_text));
     // The engine would read as far as there.
     if (pattern.find('\0') != pattern.npos) return fail("a pattern holds U+0000; write it as \\\\u0000");
@@ -368,6 +369,7 @@ private:
   const Json& root_;
   std::unordered_set<const Json*> known_; // reached by keywords, from the root or from where a `$ref` leads
   std::vector<const Json*> seen_;
+  std::unordered_set<std::string_view> patterns_;
   std::unordered_map<const Json*, Weight> weights_;
   std::unordered_map<const Json*, const Json*> targets_;
   std::unordered_map<const Json*, std::string> references_;
