@@ -359,6 +359,16 @@ TEST_F(Schema_engine, references_that_fan_out_are_problems) {
             "its schemas, by way of `$ref`, apply more than 10000 times to one value");
 }
 
+TEST_F(Schema_engine, references_that_double_at_each_level_end) {
+  const Schema schema = compile_schema(
+      R"({"allOf": [{"properties": {"a": {"$ref": "#"}}}, {"properties": {"a": {"$ref": "#"}}}]})");
+  std::string document = "1";
+  for (int i = 0; i < 60; ++i) document = R"({"a": )" + document + "}";
+  EXPECT_EQ(check_schema(schema, document).problem,
+            "its schemas apply too often to the values of this document");
+  EXPECT_EQ(check_schema(schema, R"({"a": {"a": 1}})").problem, "");
+}
+
 // Sentences of the engine hold words of the schema and of the document.
 TEST_F(Schema_engine, words_of_others_change_no_message) {
   EXPECT_EQ(refusals(R"({"additionalProperties": false})", R"({"x_child schema #": 1})"),

@@ -12,6 +12,8 @@
 #if !defined(VALIJSON_USE_EXCEPTIONS) || VALIJSON_USE_EXCEPTIONS != 1
 #error "Define VALIJSON_USE_EXCEPTIONS as 1: without it a bad schema ends the program"
 #endif
+#include <functional>
+#include <limits>
 #include <regex>
 #include <stdexcept>
 
@@ -33,6 +35,16 @@ inline bool regex_search(const string& text, const regex& expression) { return e
 // Of formats, which are annotations: never asked.
 inline bool regex_match(const string&, smatch&, const regex&) { return true; }
 inline bool regex_match(const string&, const regex&) { return true; }
+
+// What the engine calls each time that it applies a schema to a value: references may double that at every
+// level of a document.
+inline thread_local double applications_left = numeric_limits<double>::infinity();
+template <class... T>
+auto bind(T&&... parts) {
+  if (--applications_left < 0)
+    throw runtime_error("its schemas apply too often to the values of this document");
+  return ::std::bind(forward<T>(parts)...);
+}
 }
 
 #include <valijson/adapters/rapidjson_adapter.hpp> // before any header of RapidJSON
@@ -44,7 +56,6 @@ inline bool regex_match(const string&, const regex&) { return true; }
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <mutex>
 #include <optional>
 #include <span>
@@ -976,8 +987,10 @@ std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schem
   return out;
 }
 
-Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema) {
+Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema,
+                          double most_applications = std::numeric_limits<double>::infinity()) {
   Schema_verdict verdict;
+  valijson::std::applications_left = most_applications;
   try {
     const Borrowed_validator validator(schema);
     verdict.refusals = refusals_of(document, schema.schema, schema, *validator);
@@ -1039,7 +1052,7 @@ Schema_verdict check_schema(const Schema& schema, std::string_view text) {
     verdict.problem = fmt::format("the document is nested more than {} deep", most_depth);
   if (!verdict.problem.empty()) return verdict;
   round_long_numbers(document);
-  return verdict_on(document, *schema.compiled);
+  return verdict_on(document, *schema.compiled, 1e6 + 100 * static_cast<double>(text.size()));
 }
 
 }
