@@ -106,8 +106,8 @@ Words unit_unknown(const Case& c) {
 
 Words unit_of_other_dimension(const Case& c) {
   const auto name = dimension_name(c.failure.found); // "a voltage (V)": here without the unit
-  auto detail = fmt::format("the unit {} measures {}; {}", in_quotes(c.found()), name.substr(0, name.find(" (")),
-                            how_written(c));
+  auto detail = fmt::format("the unit {} measures {}; {}", in_quotes(c.found()),
+                            name.substr(0, name.find(" (")), how_written(c));
   const auto unit = find_unit(c.found());
   if (unit && unit->unit == Unit::kelvin && unit->prefix == 0 && c.allowed.has(Dimension::resistance))
     detail +=
@@ -175,8 +175,9 @@ Words left_over(const Case& c) {
   if (c.grammar == Quantity_grammar::quantity && rest.starts_with("to "))
     return {fmt::format("one value is expected here, and {} makes it a range", in_quotes(rest)), {}};
   if (c.grammar == Quantity_grammar::range && rest.starts_with('/'))
-    return {fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", in_quotes(rest)),
-            {}};
+    return {
+        fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", in_quotes(rest)),
+        {}};
   return {fmt::format("{} is left over; {}", in_quotes(rest), how_written(c)), {}};
 }
 
@@ -206,14 +207,16 @@ Words first_unit_missing(const Case& c) {
   const auto whole = fmt::format("{}{}", prefix_symbol(unit.prefix), unit_symbol(unit.unit));
   std::string detail = "the first value has no unit";
   if (unit.prefix != 0)
-    detail += fmt::format(", and the prefix of {} may belong to both or to the second alone", in_quotes(whole));
+    detail +=
+        fmt::format(", and the prefix of {} may belong to both or to the second alone", in_quotes(whole));
   return {std::move(detail), c.offer_instead(fmt::format("{} {}", c.found(), whole))};
 }
 
 Words words_of(const Case& c) {
   switch (c.failure.fault) {
   case Fault::no_number: return no_number(c);
-  case Fault::unit_missing: return {fmt::format("{} has no unit; {}", in_quotes(c.found()), how_written(c)), {}};
+  case Fault::unit_missing:
+    return {fmt::format("{} has no unit; {}", in_quotes(c.found()), how_written(c)), {}};
   case Fault::unit_unknown: return unit_unknown(c);
   case Fault::unit_of_other_dimension: return unit_of_other_dimension(c);
   case Fault::prefix_not_used:
@@ -221,16 +224,17 @@ Words words_of(const Case& c) {
   case Fault::exponent: return exponent(c);
   case Fault::too_many_digits: return too_many_digits(c);
   case Fault::out_of_reach:
-    return {
-        fmt::format("{} lies outside of 1e-30 to 1e30 SI units, or has too many decimals", in_quotes(c.found())),
-        {}};
+    return {fmt::format("{} lies outside of 1e-30 to 1e30 SI units, or has too many decimals",
+                        in_quotes(c.found())),
+            {}};
   case Fault::below_absolute_zero:
-    return {fmt::format("{} lies below absolute zero (0 K, -273.15 °C, -459.67 °F)", in_quotes(c.found())), {}};
+    return {fmt::format("{} lies below absolute zero (0 K, -273.15 °C, -459.67 °F)", in_quotes(c.found())),
+            {}};
   case Fault::left_over: return left_over(c);
   case Fault::code_with_point:
-    return {
-        fmt::format("{} is neither a code, which has no point, nor a number with a unit", in_quotes(c.found())),
-        c.offer_instead(fmt::format("{}Ω", c.found()))};
+    return {fmt::format("{} is neither a code, which has no point, nor a number with a unit",
+                        in_quotes(c.found())),
+            c.offer_instead(fmt::format("{}Ω", c.found()))};
   case Fault::code_with_tolerance:
     return {fmt::format("{} after a code is its tolerance, {}, which is written in a field of its own",
                         in_quotes(c.found()), tolerance_of_letter(c.found().front())),

@@ -35,8 +35,8 @@ std::optional<Unusual> unusual_in(const Value& value) {
   }
   const auto form = value.quantity.form == Supply_form::ac ? " ac" : " dc";
   if (!value.form_text.empty() && value.form_text != form)
-    return Unusual{value.form_text,
-                   fmt::format("{} is spelled {}", units::in_quotes(form), units::in_quotes(value.form_text))};
+    return Unusual{value.form_text, fmt::format("{} is spelled {}", units::in_quotes(form),
+                                                units::in_quotes(value.form_text))};
   return std::nullopt;
 }
 
@@ -115,7 +115,8 @@ std::optional<Unit_problem> spelling_problem(std::string_view text, Quantity_gra
   problem.kind = Unit_problem::Kind::not_canonical;
   auto unusual = unusual_in(text, outcome.reading, grammar);
   if (!unusual)
-    unusual = Unusual{text, fmt::format("the canonical spelling is {}", units::in_quotes(problem.suggestion))};
+    unusual =
+        Unusual{text, fmt::format("the canonical spelling is {}", units::in_quotes(problem.suggestion))};
   problem.begin = static_cast<std::uint32_t>(unusual->where.data() - text.data());
   problem.end = problem.begin + static_cast<std::uint32_t>(unusual->where.size());
   problem.detail = std::move(unusual->detail);
