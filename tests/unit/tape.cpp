@@ -419,7 +419,8 @@ TEST(Size, sixteen_mebibytes_and_no_more) {
   const auto [document, findings] = read_json("t", text);
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].rule, "file-too-large");
-  EXPECT_EQ(findings[0].message, "the file has 16777217 bytes or more; a document has at most 16777216 (16 MiB)");
+  EXPECT_EQ(findings[0].message,
+            "the file has 16777217 bytes or more; a document has at most 16777216 (16 MiB)");
   EXPECT_FALSE(document.whole());
 }
 
