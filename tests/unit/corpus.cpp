@@ -418,6 +418,26 @@ TEST_F(Corpus_run, a_house_schema_with_a_byte_order_mark_is_read) {
   EXPECT_NE(told(run).find("error house-schema-broken"), std::string::npos);
 }
 
+TEST_F(Corpus_run, a_waiver_of_a_rule_that_is_switched_off_is_not_unused) {
+  const std::string_view off = R"(, "policy": { "severities": { "spelling-not-canonical": "off" } })";
+  const std::string sensor =
+      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "service_limit": "3K" } })";
+  profile(
+      "p.profile.json",
+      sensor +
+          R"(, "waivers": [{ "rule": "spelling-not-canonical", "at": "/components/s", "why": "as printed" }])");
+  profile("q.profile.json", sensor);
+  const auto count = [&](std::string_view rule) {
+    const auto findings = lint({"."}).findings;
+    return std::count_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.rule == rule; });
+  };
+  corpus("corpus.json");
+  EXPECT_EQ(count("spelling-not-canonical"), 1) << "of q; that of p is waived";
+  corpus("corpus.json", off);
+  EXPECT_EQ(count("spelling-not-canonical"), 0);
+  EXPECT_EQ(count("waiver-unused"), 0);
+}
+
 // ---- one corpus, however it is spelt
 
 TEST_F(Corpus_run, a_corpus_is_found_through_links) {

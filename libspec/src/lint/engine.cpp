@@ -275,9 +275,33 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
 }
 
+// An error keeps its severity: policy speaks of what is implausible, could be better, or is asked for by the
+// house itself.
+static Severity severity_under(const Corpus& corpus, const Finding& finding) {
+  if (finding.severity == Severity::error && !find_rule(finding.rule)->rule->is_of_the_house)
+    return finding.severity;
+  const auto* entry = corpus.policy.severities.find(finding.rule);
+  return entry != nullptr && entry->value ? *entry->value : finding.severity;
+}
+
+// What rules found and the policy switches off is not kept, unless a waiver may speak of it.
+static void drop_switched_off(In_hand& hand) {
+  const Corpus* corpus = hand.resolved.surroundings.corpus;
+  const List<Waiver>* waivers = hand.read.document.waivers();
+  if (corpus == nullptr || !corpus->policy.severities || (waivers != nullptr && !waivers->empty())) return;
+  auto& findings = hand.linted.findings;
+  const auto of_rules = findings.begin() + static_cast<std::ptrdiff_t>(hand.read.findings.size());
+  findings.erase(std::remove_if(of_rules, findings.end(),
+                                [&](const Finding& finding) {
+                                  return severity_under(*corpus, finding) == Severity::off;
+                                }),
+                 findings.end());
+}
+
 static void finish(In_hand& hand, bool with_all_rules) {
   const Document& document = hand.read.document;
   Linted& linted = hand.linted;
+  drop_switched_off(hand);
   place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
   keep_texts(linted.file, linted.facts);
   linted.is_corpus = document.corpus() != nullptr;
@@ -465,15 +489,9 @@ static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& o
   std::move(about_waivers.begin(), about_waivers.end(), std::back_inserter(file.findings));
 }
 
-// An error keeps its severity: policy speaks of what is implausible, could be better, or is asked for by the
-// house itself.
 static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
   if (corpus == nullptr) return;
-  for (Finding& finding : findings) {
-    if (finding.severity == Severity::error && !find_rule(finding.rule)->rule->is_of_the_house) continue;
-    if (const auto* entry = corpus->policy.severities.find(finding.rule); entry != nullptr && entry->value)
-      finding.severity = *entry->value;
-  }
+  for (Finding& finding : findings) finding.severity = severity_under(*corpus, finding);
   std::erase_if(findings, [](const Finding& finding) { return finding.severity == Severity::off; });
 }
 
