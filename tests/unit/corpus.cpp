@@ -9,6 +9,7 @@
 #include <fstream>
 #include <string>
 
+#include "ohmlore/file_names.h"
 #include "ohmlore/schema_engine.h"
 
 namespace fs = std::filesystem;
@@ -459,6 +460,15 @@ TEST_F(Corpus_run, a_corpus_is_found_through_links) {
     const Lint_run run = lint({std::string(first), std::string(second)});
     EXPECT_EQ(run.troubles.size(), 1u) << first << " and " << second << ": " << troubles(run);
   }
+}
+
+TEST_F(Corpus_run, what_lies_above_a_link_is_above_its_target) {
+  profile("c/p.profile.json");
+  profile("q/p.profile.json");
+  fs::create_directories("c/below");
+  fs::create_directory_symlink("../c/below", "q/below");
+  EXPECT_EQ(real_path("q/below/../p.profile.json"), real_path("c/p.profile.json"));
+  EXPECT_EQ(lint({"q/below/../p.profile.json", "q/p.profile.json", "c/p.profile.json"}).files_read, 2u);
 }
 
 TEST_F(Corpus_run, documents_of_one_corpus_agree_however_they_are_spelt) {

@@ -66,10 +66,10 @@ bool is_document_name(const fs::path& file, std::string_view extension) {
 
 fs::path real_path(const fs::path& path) {
   std::error_code error;
-  // What is not there yet stays relative, unless it was made absolute.
-  const fs::path absolute = fs::absolute(path, error).lexically_normal();
+  // What is not there yet stays relative, unless it was made absolute; ".." behind a link is its target's.
+  const fs::path absolute = fs::absolute(path, error);
   const fs::path real = fs::weakly_canonical(absolute, error);
-  return error ? absolute : real;
+  return error ? absolute.lexically_normal() : real;
 }
 
 bool is_place_of_document(const fs::path& file) {
@@ -125,18 +125,13 @@ public:
   std::string of(const std::string& file) {
     const std::size_t behind_folder = file.rfind('/') + 1; // npos + 1 is 0
     std::error_code error;
-    if (fs::is_symlink(file, error)) return canonical(file);
+    if (fs::is_symlink(file, error)) return real_path(file).string();
     const auto [known, is_new] = folders_.try_emplace(file.substr(0, behind_folder));
-    if (is_new) known->second = canonical(behind_folder == 0 ? "." : known->first) + '/';
+    if (is_new) known->second = real_path(behind_folder == 0 ? "." : known->first).string() + '/';
     return known->second + file.substr(behind_folder);
   }
 
 private:
-  static std::string canonical(const std::string& path) {
-    std::error_code error;
-    const fs::path real = fs::weakly_canonical(path, error);
-    return error ? path : real.string();
-  }
   std::unordered_map<std::string, std::string> folders_;
 };
 

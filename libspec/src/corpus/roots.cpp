@@ -148,7 +148,7 @@ const Root* Roots::of(const std::string& file) {
   const Root* root = fixed_ ? load(*fixed_, *fixed_) : nearest(folder);
   std::error_code error;
   if (root == nullptr && fs::is_symlink(file, error)) // where the file is, for once
-    return nearest(fs::weakly_canonical(file, error).parent_path());
+    return nearest(real_path(file).parent_path());
   nearest_.emplace(folder, root);
   return root;
 }
@@ -167,7 +167,7 @@ const Root* Roots::nearest(const fs::path& to) {
   };
   const fs::path given = here / to / corpus_file;
   const Root* root = at_or_above(given.lexically_normal().parent_path());
-  return root != nullptr ? root : at_or_above(fs::weakly_canonical(given, error).parent_path());
+  return root != nullptr ? root : at_or_above(real_path(given).parent_path());
 }
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
