@@ -14,6 +14,7 @@ struct Compiled_schema;
 struct Schema {
   std::shared_ptr<const Compiled_schema> compiled;
   std::string problem; ///< why it cannot be used; empty where it can
+  bool asks = false;   ///< its root has a keyword by which draft-07 may refuse something
   explicit operator bool() const { return compiled != nullptr; }
 };
 

@@ -1,7 +1,6 @@
 #include "ohmlore/house_schema.h"
 
 #include <algorithm>
-#include <array>
 
 #include <fmt/format.h>
 
@@ -28,49 +27,14 @@ Node_id repeated_key(const Document& document) {
   return 0;
 }
 
-// The keywords by which a schema refuses anything, at once or further inside.
-constexpr std::array checking = {"$ref",
-                                 "type",
-                                 "enum",
-                                 "const",
-                                 "multipleOf",
-                                 "maximum",
-                                 "minimum",
-                                 "exclusiveMaximum",
-                                 "exclusiveMinimum",
-                                 "maxLength",
-                                 "minLength",
-                                 "pattern",
-                                 "items",
-                                 "additionalItems",
-                                 "maxItems",
-                                 "minItems",
-                                 "uniqueItems",
-                                 "contains",
-                                 "maxProperties",
-                                 "minProperties",
-                                 "required",
-                                 "properties",
-                                 "patternProperties",
-                                 "additionalProperties",
-                                 "dependencies",
-                                 "propertyNames",
-                                 "if",
-                                 "allOf",
-                                 "anyOf",
-                                 "oneOf",
-                                 "not"};
-
-std::string emptiness_of(const Document& document) {
+std::string emptiness_of(const Document& document, const Schema& schema) {
   constexpr Node_id root = Document::root;
   if (document.node(root).type != Node_type::object) return "a schema is one JSON object";
   const Node_id format = document.member(root, "format");
   if (format != 0 && document.node(format).type == Node_type::string &&
       document.string(format).starts_with("ohmlore/"))
     return fmt::format("it is a document of {}, and no JSON Schema", printable(document.string(format)));
-  const bool checks = std::any_of(checking.begin(), checking.end(),
-                                  [&](const char* keyword) { return document.member(root, keyword) != 0; });
-  return checks
+  return schema.asks
              ? ""
              : "it checks nothing: its root has none of the keywords with which draft-07 asks for something";
 }
@@ -85,7 +49,7 @@ std::string problem_of(const Read_result& read, const Schema& schema) {
   if (const Node_id key = repeated_key(document); key != 0)
     return fmt::format("{}: this object has `{}` twice", place(document, document.region(key).first),
                        printable(document.string(key)));
-  if (const std::string empty = emptiness_of(document); !empty.empty())
+  if (const std::string empty = emptiness_of(document, schema); !empty.empty())
     return fmt::format("{}: {}", document.name(), empty);
   return {};
 }

@@ -910,6 +910,27 @@ constexpr std::string_view schema_of_schemas = R"({
   }
 })";
 
+const rapidjson::Document& draft_7() {
+  static const rapidjson::Document document = [] {
+    rapidjson::Document schema;
+    parse(schema_of_schemas, schema);
+    return schema;
+  }();
+  return document;
+}
+
+// Whether one of the keywords of a schema may refuse something, at once or further inside.
+bool asks(const Json& schema) {
+  constexpr std::array<std::string_view, 5> harmless = {"title", "description", "definitions", "then",
+                                                        "else"};
+  const std::span all = members(schema);
+  return std::any_of(all.begin(), all.end(), [&](const Json::Member& member) {
+    const std::string_view key = view(member.name);
+    if (std::find(harmless.begin(), harmless.end(), key) != harmless.end()) return false;
+    return key == "$ref" || find(draft_7()["properties"], key) != nullptr;
+  });
+}
+
 // A schema for each `propertyNames`, where none needs the root that they lose by it.
 void add_names(valijson::SchemaParser& parser, rapidjson::Document& rewritten, std::size_t count,
                Compiled_schema& compiled) {
@@ -1003,11 +1024,7 @@ Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema,
 }
 
 std::string misuse_problem(const Json& schema, std::string_view pointer) {
-  static const Schema known = [] {
-    rapidjson::Document document;
-    parse(schema_of_schemas, document);
-    return built(document);
-  }();
+  static const Schema known = built(draft_7());
   const Schema_verdict verdict = verdict_on(schema, *known.compiled);
   if (!verdict.problem.empty() || verdict.refusals.empty()) return verdict.problem;
   const Schema_refusal& first = verdict.refusals.front();
@@ -1035,7 +1052,10 @@ Schema compile_schema(std::string_view text) {
   if (!result.problem.empty()) return result;
   round_long_numbers(document);
   result.problem = misuse_problem(document, {});
-  return result.problem.empty() ? built(document) : result;
+  if (!result.problem.empty()) return result;
+  result = built(document);
+  result.asks = document.IsObject() && asks(document);
+  return result;
 }
 
 Schema_verdict check_schema(const Schema& schema, std::string_view text) {
