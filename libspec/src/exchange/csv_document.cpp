@@ -6,6 +6,7 @@
 
 #include "document/syntax.h"
 #include "exchange/numbers.h"
+#include "text/pointer.h"
 
 namespace ohmlore {
 namespace {
@@ -18,17 +19,6 @@ std::vector<std::string> split(std::string_view text, std::string_view separator
     if (end == std::string_view::npos) return parts;
     text.remove_prefix(end + separator.size());
   }
-}
-
-// A reference token of a JSON Pointer (RFC 6901) as the key that it stands for.
-std::string key_of_token(std::string_view token) {
-  std::string key;
-  for (std::size_t i = 0; i < token.size(); ++i) {
-    const bool escape =
-        token[i] == '~' && i + 1 < token.size() && (token[i + 1] == '0' || token[i + 1] == '1');
-    key += !escape ? token[i] : token[++i] == '0' ? '~' : '/';
-  }
-  return key;
 }
 
 // Where kinds describe one key differently, the field of the kind of this row; of a kind that has no such key
@@ -92,7 +82,7 @@ Csv_document_maker::Extras Csv_document_maker::extras_of(const Table_row_text& r
              fmt::format("\"{}\" in `others` is no JSON Pointer; it begins with /", printable(pointer)));
       continue;
     }
-    extras.others.push_back({std::string(pointer.substr(0, slash)), key_of_token(pointer.substr(slash + 1)),
+    extras.others.push_back({std::string(pointer.substr(0, slash)), token_text(pointer.substr(slash + 1)),
                              std::string(json.written(key + 1))});
   }
   return extras;

@@ -8,6 +8,7 @@
 #if OHMLORE_SCHEMA_ENGINE
 
 #include "publish/pattern.h"
+#include "text/pointer.h"
 
 #if !defined(VALIJSON_USE_EXCEPTIONS) || VALIJSON_USE_EXCEPTIONS != 1
 #error "Define VALIJSON_USE_EXCEPTIONS as 1: without it a bad schema ends the program"
@@ -222,17 +223,6 @@ std::string pointer_in(std::string_view fragment) {
   return out;
 }
 
-// A reference token as it was before it was escaped.
-std::string key_of(std::string_view token) {
-  std::string key;
-  for (std::size_t at = 0; at < token.size(); ++at) {
-    const std::string_view two = token.substr(at, 2);
-    key += two == "~0" ? '~' : two == "~1" ? '/' : token[at];
-    if (two == "~0" || two == "~1") ++at;
-  }
-  return key;
-}
-
 const Json* item_of(const Json& list, std::string_view token) {
   for (rapidjson::SizeType index = 0; index < list.Size(); ++index)
     if (std::to_string(index) == token) return &list[index];
@@ -330,7 +320,7 @@ private:
     const Json* target = &root_;
     for (std::string_view rest = pointer; !rest.empty() && target != nullptr;) {
       const std::size_t end = std::min(rest.find('/', 1), rest.size());
-      const std::string key = rest.starts_with('/') ? key_of(rest.substr(1, end - 1)) : std::string();
+      const std::string key = rest.starts_with('/') ? token_text(rest.substr(1, end - 1)) : std::string();
       rest.remove_prefix(end);
       if (is_schema(*target) && (key == "const" || key == "enum"))
         target = nullptr;
