@@ -188,7 +188,7 @@ TEST(Fit_simulated, Tolerance_holds_what_it_states) {
                         Model_kind::beta);
       ASSERT_TRUE(fit.tolerance);
       const Read_result read = read_json("part.json", fit.part);
-      const Resistance_model& model = read.document.part()->component.model;
+      const Resistance_model& model = *read.document.part()->component.model;
       for (std::size_t i = 0; i < celsius.size(); ++i) {
         const double kelvin = celsius[i] + zero_celsius;
         const auto band = model_interval(model, {kelvin, kelvin});

@@ -73,7 +73,7 @@ TEST_P(Published_ntc, lies_within_its_own_beta_taken_generously) {
           R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "beta", {} "resistance": "{}", "at": "25 °C", "tolerance": "1 %" }})",
           GetParam().stated_b, at_25->ohm)));
   ASSERT_TRUE(read.findings.empty()) << read.findings.front().message;
-  const Resistance_model& model = read.document.part()->component.model;
+  const Resistance_model& model = *read.document.part()->component.model;
   for (const Printed_row& row : rows) {
     const double kelvin = parse_quantity(row.celsius + " °C", Dimension::temperature).value->si;
     const double ohm = parse_quantity(row.ohm, Dimension::resistance).value->si;
@@ -109,7 +109,7 @@ TEST_P(Published_ntc, rows_lie_in_the_band_between_their_neighbours) {
                         R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "table", "rows": [{}] }})",
                         rows_text(some))));
       ASSERT_TRUE(read.findings.empty()) << read.findings.front().message;
-      const Resistance_model& model = read.document.part()->component.model;
+      const Resistance_model& model = *read.document.part()->component.model;
       for (std::size_t i = first; i < rows.size(); ++i) {
         const std::size_t below = i - (i - first) % step, above = below + step;
         if (i == below || above >= rows.size()) continue;

@@ -23,7 +23,7 @@ public:
                                     members))) {
     EXPECT_TRUE(read_.findings.empty()) << members << ": " << read_.findings.front().message;
   }
-  const Resistance_model& operator*() const { return read_.document.part()->component.model; }
+  const Resistance_model& operator*() const { return *read_.document.part()->component.model; }
   std::optional<Interval> at(const char* celsius, Taken taken = Taken::literally) const {
     return at(celsius, celsius, taken);
   }

@@ -681,7 +681,7 @@ TEST(Quantity, every_one_that_was_read_is_remembered) {
   for (const Quantity_use& use : read.document.quantities())
     uses.emplace_back(read.document.string(use.node));
   EXPECT_EQ(uses, (std::vector<std::string>{"470 Ω", "5 %", "20 °C"}));
-  EXPECT_DOUBLE_EQ(read.document.part()->component.model.resistance->si, 470);
+  EXPECT_DOUBLE_EQ(read.document.part()->component.model->resistance->si, 470);
 }
 
 // ---- versions

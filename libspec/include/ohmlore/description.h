@@ -2,6 +2,7 @@
 // schemas, field tables, references) is an ordinary loop over these arrays.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <new>
 #include <span>
@@ -49,7 +50,8 @@ struct Type {
   const Enumeration* words = nullptr;
   const Type* item = nullptr;
   void (*set)(void* at, const Scalar& scalar) = nullptr;
-  /// Makes room for `count` items at `node` and returns the first; items are `stride` bytes apart.
+  /// Makes room for `count` items at `node` and returns the first; items are `stride` bytes apart. Of a
+  /// record, which is one: where its members go.
   void* (*grow)(void* at, Arena& arena, std::uint32_t count, Node_id node) = nullptr;
   /// Writes id and key node of a map's entry and returns its value.
   void* (*entry)(void* item, Text id, Node_id key) = nullptr;
@@ -133,13 +135,58 @@ struct Field {
   constexpr bool required_always() const { return required && kinds == every_kind; }
 };
 
+/// Where among the fields of a record those of a key stand: places in a table (open addressing), since most
+/// keys of a document are looked up.
+class Key_table {
+public:
+  constexpr explicit Key_table(std::span<const Field> fields) {
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+      std::size_t at = first(fields[i].key);
+      while (places_[at] != 0) at = next(at);
+      places_[at] = static_cast<std::uint8_t>(i + 1);
+    }
+  }
+  /// The first field of that key that `is_it`, or null.
+  template <class Is_it>
+  const Field* find(std::span<const Field> fields, std::string_view key, Is_it is_it) const {
+    for (std::size_t at = first(key); places_[at] != 0; at = next(at)) {
+      const Field& field = fields[places_[at] - 1u];
+      if (same_name(field.key, key) && is_it(field)) return &field;
+    }
+    return nullptr;
+  }
+
+private:
+  static constexpr std::size_t size = 128; // twice the most fields that a record can have
+  static constexpr std::size_t next(std::size_t at) { return (at + 1) % size; }
+  static constexpr std::size_t first(std::string_view key) {
+    if (key.empty()) return 0;
+    const auto letter = [&](std::size_t i) { return static_cast<unsigned char>(key[i]) + std::size_t{0}; };
+    return (key.size() * 5 + letter(0) * 3 + letter(key.size() / 2) * 17 + letter(key.size() - 1) * 31) %
+           size;
+  }
+  std::array<std::uint8_t, size> places_{};
+};
+
+inline constexpr std::size_t most_fields = 64; ///< of a record: one bit each
+
 /// A record; with `kinds` a variant, whose first field is "kind".
 struct Record {
+  constexpr Record(std::string_view its_name, std::string_view its_title, std::string_view its_doc,
+                   std::span<const Field> its_fields, const Enumeration* its_kinds = nullptr)
+      : name(its_name), title(its_title), doc(its_doc), fields(its_fields), kinds(its_kinds),
+        keys(its_fields) {
+    for (std::size_t i = 0; i < fields.size(); ++i)
+      if (fields[i].required || fields[i].required_by != 0) required |= std::uint64_t{1} << i;
+  }
   std::string_view name; ///< of its definition in the schema
   std::string_view title;
   std::string_view doc;
   std::span<const Field> fields;
   const Enumeration* kinds = nullptr;
+  // What follows from the fields.
+  Key_table keys;
+  std::uint64_t required = 0; ///< the fields that every kind requires, or one
 };
 
 // ---- where the descriptions are found: by name, and by type

@@ -64,7 +64,7 @@ struct Resistance_model : Record_base {
   Value<Quantity> k;
   Value<Quantity> voltage, power;
   Value<Quantity> above, below;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 // ---- components
@@ -96,11 +96,11 @@ struct Component_type : Record_base {
   Value<Electrode_path> path;            // electrode
   Value<Anode_protection> protection;    // anode
   Value<std::int64_t> wires;             // rtd
-  Protector protector;                   // winding
+  Apart<Protector> protector;            // winding
   Keyed<Value<Contact_state>> states;    // switch
   Value<Quantity> series_resistance;     // coil, switch
   Value<Text> name;
-  Resistance_model model;
+  Apart<Resistance_model> model;
   Value<Tolerance> service_limit;
   Value<Quantity> rated_voltage, rated_power, rated_current;
   Value<Range> temperature_range;
@@ -114,7 +114,7 @@ struct Component_type : Record_base {
   Value<Text> code;                     // coding
   Value<Text> contains;                 // electronic
   Value<Text> orderable, assembly, note;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 struct Component : Component_type {
@@ -183,7 +183,7 @@ struct Connector : Record_base {
   Value<Circuit_class> circuit;
   Keyed<Pin> pins;
   Value<Text> note;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 struct Element : Record_base {
@@ -198,7 +198,7 @@ struct Circuit : Record_base {
   Value<Arrangement> arrangement;
   List<Element> elements;
   Value<Text> note;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 // ---- tests
@@ -233,7 +233,7 @@ struct Test : Record_base {
   List<Value<Mode>> excludes;
   Value<Effort> effort;
   Value<Text> note;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 // ---- faults
@@ -265,7 +265,7 @@ struct Fault : Record_base {
   Raised raised;
   List<Suspect> suspects;
   Value<Text> note;
-  Source_reference source;
+  Apart<Source_reference> source;
 };
 
 // ---- documents
@@ -280,7 +280,7 @@ struct Profile : Record_base {
   Appliance appliance;
   Safety safety;
   Keyed<Source> sources;
-  Source_reference source;
+  Apart<Source_reference> source;
   Keyed<Connector> connectors;
   Keyed<Component> components;
   Keyed<Circuit> circuits;
@@ -297,7 +297,7 @@ struct Part : Record_base {
   Value<std::int64_t> revision;
   Value<Text> title;
   Keyed<Source> sources;
-  Source_reference source;
+  Apart<Source_reference> source;
   Component_type component;
   List<Waiver> waivers;
 };

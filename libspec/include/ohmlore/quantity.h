@@ -78,7 +78,7 @@ struct Tolerance {
 /// and `single` true.
 struct Range {
   Quantity low;
-  Quantity high;
+  [[no_unique_address]] Quantity high; // its unused end holds `single`
   bool single = false;
 };
 

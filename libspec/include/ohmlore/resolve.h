@@ -93,8 +93,27 @@ struct Resolved_component {
     if (mine.node != 0 || part == nullptr) return {&mine, document};
     return {&(part->part()->component.*member), part};
   }
+  template <class R>
+  In_document<R> get(Apart<R> Component_type::*member) const {
+    const Apart<R>& mine = own->*member;
+    if (mine || part == nullptr) return {&*mine, document};
+    return {&*(part->part()->component.*member), part};
+  }
   Component_kind kind() const { return known_kind.value_or(Component_kind{}); }
   bool is(Component_kind wanted) const { return known_kind == wanted; }
+};
+
+/// A test of a component that the profile has, of a kind that could be read.
+struct Component_test {
+  Text id;
+  const Test* test = nullptr;                    ///< never null
+  const Resolved_component* component = nullptr; ///< never null
+};
+
+/// A resistance model written in this document, of a kind that could be read, and the component that has it.
+struct Own_model {
+  const Resistance_model* model = nullptr;       ///< never null
+  const Resolved_component* component = nullptr; ///< never null
 };
 
 /// One suspect of a fault, with what it names.
@@ -190,6 +209,8 @@ struct Resolved {
   Contact_index lying;
 
   std::vector<const Resolved_component*> of_tests; ///< the component of each test, null where there is none
+  std::vector<Component_test> component_tests;     ///< in document order
+  std::vector<Own_model> own_models;               ///< in document order
   std::vector<Bound_suspect> suspects;             ///< of all faults, in document order
   std::vector<const Test*> deciding;               ///< of all suspects, which view into it
   Id_index component_index, connector_index, circuit_index, test_index, fault_index;

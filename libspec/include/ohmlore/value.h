@@ -16,7 +16,7 @@ using Node_id = std::uint32_t;
 /// A field: its value and where it stands. `node` 0 means absent, and `value` is then the default.
 template <class T>
 struct Value {
-  T value{};
+  [[no_unique_address]] T value{}; // what a quantity leaves unused at its end holds `node`
   Node_id node = 0;
   explicit operator bool() const { return node != 0; }
   const T& operator*() const { return value; }
@@ -29,17 +29,37 @@ struct Record_base {
   explicit operator bool() const { return node != 0; }
 };
 
+/// A record that is seldom stated, or large: it lies by itself, so that records without it stay small. Where
+/// it is absent, all its members are.
+template <class R>
+class Apart {
+public:
+  Apart() = default;
+  explicit Apart(const R& record) : record_(&record) {}
+  explicit operator bool() const { return record_->node != 0; }
+  const R& operator*() const { return *record_; }
+  const R* operator->() const { return record_; }
+
+private:
+  static constexpr R absent{};
+  const R* record_ = &absent;
+};
+
 /// Free text or an id: a view into the document, valid as long as the document.
 using Text = std::string_view;
+
+/// The same as ==, for names: neighbours ("X4.1" and "X4.2") differ in their last letter, which says most at
+/// the least cost.
+inline bool same_name(Text a, Text b) {
+  return a.size() == b.size() && (a.empty() || (a.back() == b.back() && a == b));
+}
 
 /// A contact "X4.1": connector and pin.
 struct Contact {
   Text connector;
   Text pin;
   friend bool operator==(const Contact& a, const Contact& b) {
-    // Neighbours differ in their last letter: that one says most, at the least cost.
-    return a.pin.size() == b.pin.size() && a.connector.size() == b.connector.size() &&
-           (a.pin.empty() || a.pin.back() == b.pin.back()) && a.pin == b.pin && a.connector == b.connector;
+    return a.connector.size() == b.connector.size() && same_name(a.pin, b.pin) && a.connector == b.connector;
   }
 };
 
@@ -77,10 +97,8 @@ struct Keyed {
   bool empty() const { return count == 0; }
   /// The entry of an id, or null.
   const Entry* find(Text id) const {
-    // Ids of one map often differ in their last letter alone.
     for (const Entry& entry : *this)
-      if (entry.id.size() == id.size() && (id.empty() || entry.id.back() == id.back()) && entry.id == id)
-        return &entry;
+      if (same_name(entry.id, id)) return &entry;
     return nullptr;
   }
   /// Where among the entries the one of `value` stands, which must be one of them.

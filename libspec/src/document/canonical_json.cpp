@@ -65,9 +65,8 @@ private:
       Node_id key;
     };
     std::vector<Placed> members;
-    std::size_t hint = 0;
     for (Node_id key = object + 1; key < document_.node(object).next; key = document_.node(key + 1).next) {
-      const Field* field = field_of(record, kind, document_.string(key), hint);
+      const Field* field = field_of(record, kind, document_.string(key));
       members.push_back(
           {field == nullptr ? record.fields.size() : static_cast<std::size_t>(field - record.fields.data()),
            key});

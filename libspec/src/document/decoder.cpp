@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 
 #include <fmt/format.h>
 
@@ -14,10 +15,7 @@
 namespace ohmlore {
 namespace {
 
-constexpr std::size_t most_fields = 64; // of a record: one bit each
-
 bool needed(const Record& record, const Field& field, int kind) {
-  if (!field.required && field.required_by == 0) return false;
   return record.kinds != nullptr && kind >= 0 ? field.required_in(static_cast<unsigned>(kind))
                                               : field.required_always();
 }
@@ -154,10 +152,9 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
   std::uint64_t seen = 0;
   std::array<Node_id, most_fields> first_of; // of the fields seen
   std::vector<Node_id> others;               // keys that no field has
-  std::size_t hint = 0;
   const Node_id end = document_.node(object).next;
   for (Node_id key = object + 1; key < end; key = document_.node(key + 1).next) {
-    const Field* field = field_of(record, kind, document_.string(key), hint);
+    const Field* field = field_of(record, kind, document_.string(key));
     if (field == nullptr) {
       others.push_back(key);
       continue;
@@ -175,9 +172,9 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
   std::vector<std::string_view> misspelt;
   if (!others.empty()) misspelt = report_unknown(record, kind, name, take_duplicates(others), seen);
 
-  for (std::size_t i = 0; i < record.fields.size(); ++i) {
-    const Field& field = record.fields[i];
-    if (((seen >> i) & 1u) || !needed(record, field, kind)) continue;
+  for (std::uint64_t unseen = record.required & ~seen; unseen != 0; unseen &= unseen - 1) {
+    const Field& field = record.fields[static_cast<std::size_t>(std::countr_zero(unseen))];
+    if (!needed(record, field, kind)) continue;
     if (std::find(misspelt.begin(), misspelt.end(), field.key) == misspelt.end())
       report_missing(record, kind, field, object, name);
   }
@@ -273,10 +270,9 @@ void Decoder::value(const Field& field, const Type& type, Node_id node, void* at
   case Shape::map: map(field, type, node, at); return;
   case Shape::record: {
     if (!is_type(field, node, Node_type::object, "an object")) return;
-    scalar_.node = node;
-    type.set(at, scalar_);
     const bool own_key = &type == field.member.type;
-    record(*type.record, node, at, own_key ? field.key : std::string_view());
+    record(*type.record, node, type.grow(at, document_.arena_, 1, node),
+           own_key ? field.key : std::string_view());
     return;
   }
   default: break;

@@ -12,8 +12,7 @@ int kind_of(const Document& document, const Record& record, Node_id object);
 /// True where a field belongs to a kind of its record. Without a known kind only those of every kind do.
 bool belongs(const Record& record, const Field& field, int kind);
 
-/// The field that a key names, or null. `hint` is where the search begins and is moved behind the hit:
-/// documents mostly keep the order of the description.
-const Field* field_of(const Record& record, int kind, std::string_view key, std::size_t& hint);
+/// The field that a key names, or null.
+const Field* field_of(const Record& record, int kind, std::string_view key);
 
 }

@@ -201,7 +201,7 @@ bool Decoder::word(const Field& field, const Type& type, Node_id node) {
   const Text written = document_.string(node);
   const std::span<const Word> words = type.words->words;
   for (std::size_t i = 0; i < words.size(); ++i)
-    if (words[i].text == written) {
+    if (same_name(words[i].text, written)) {
       scalar_.word = static_cast<std::uint8_t>(i);
       return true;
     }

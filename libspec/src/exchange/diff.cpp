@@ -180,9 +180,8 @@ void Comparison::strangers(const Record& record, Node_id a, Node_id b, const std
   const auto collect = [&](const Document& document, Node_id object) {
     std::map<std::string_view, Node_id> found;
     const int kind = kind_of(document, record, object);
-    std::size_t hint = 0;
     for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
-      if (field_of(record, kind, document.string(key), hint) == nullptr)
+      if (field_of(record, kind, document.string(key)) == nullptr)
         found.emplace(document.string(key), key + 1);
     return found;
   };
@@ -316,9 +315,8 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
       item.node = node;
       const int kind = kind_of(document, record, node);
       for (const std::string_view key : keys) {
-        std::size_t hint = 0;
         const Node_id at = document.member(node, key);
-        const Field* known = at == 0 ? nullptr : field_of(record, kind, key, hint);
+        const Field* known = at == 0 ? nullptr : field_of(record, kind, key);
         if (known == nullptr) continue;
         const Type& held = *known->member.type;
         const std::string text = &document == &older_.document ? old_text(*known, held, at)

@@ -36,7 +36,7 @@ bool is_table(const In_document<Resistance_model>& model) { return *model->kind 
 Bands bands_of(const Resolved& resolved) {
   Bands bands;
   for (const Resolved_component& component : resolved.components)
-    if (component.own->model) add_rows(component.own->model, bands);
+    if (component.own->model) add_rows(*component.own->model, bands);
   if (const Profile* profile = resolved.document->profile())
     for (const auto& test : profile->tests) {
       const Expectation& expect = test.value.expect;

@@ -10,10 +10,9 @@ Members members_of(const Document& document, const Record& record, Node_id objec
   Members members;
   members.kind = kind_of(document, record, object);
   members.fields.resize(record.fields.size());
-  std::size_t hint = 0;
   const Node_id end = document.node(object).next;
   for (Node_id key = object + 1; key < end; key = document.node(key + 1).next) {
-    const Field* field = field_of(record, members.kind, document.string(key), hint);
+    const Field* field = field_of(record, members.kind, document.string(key));
     if (field == nullptr)
       members.others.push_back(key);
     else

@@ -101,7 +101,7 @@ bool is_certain(const Subject& subject, const Resolved_component& component, con
 
 std::vector<Reading> stated_pairs(const Resolved_component& component) {
   std::vector<Reading> readings;
-  const Resistance_model& model = component.own->model;
+  const Resistance_model& model = *component.own->model;
   const bool certain = declared_linear(component) && fully_read(*component.document, model);
   for (const Terminal_pair& pair : model.pairs) {
     if (!pair.from || !pair.to || !pair.resistance || *pair.from == *pair.to) continue;
@@ -248,7 +248,7 @@ static std::size_t enough_readings(const Resolved_component& component) {
 
 static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
-  if (component.own->model.pairs) groups.push_back({.all = stated_pairs(component)});
+  if (component.own->model->pairs) groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
   each_test_of(subject, component, [&](const Test& test) {

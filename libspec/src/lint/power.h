@@ -18,7 +18,7 @@ inline std::optional<double> rated_resistance(const Resolved_component& componen
 template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
   constexpr Interval room = {zero_celsius, zero_celsius + 40};
-  const Resistance_model& model = component.own->model;
+  const Resistance_model& model = *component.own->model;
   if (model && model.kind && *model.kind != Model_kind::power)
     if (const auto band = model_interval(model, {zero_celsius + 20, zero_celsius + 20})) f(model.node, *band);
   const auto contacts = component.contacts;

@@ -45,7 +45,7 @@ inline bool stated(const Document& document, Node_id record, std::string_view ke
 /// The same of a member that is at hand, as `key` is in `record`; mostly it tells.
 template <class Record, class Member>
 bool stated(const Document& document, const Record& record, std::string_view key, const Member& member) {
-  return member.node != 0 || (!document.complete() && stated(document, record.node, key));
+  return bool(member) || (!document.complete() && stated(document, record.node, key));
 }
 
 /// The ids of a map, for hints.
@@ -74,8 +74,7 @@ std::string listed(const Words& words) {
 /// looked at in the part's own document).
 template <class F>
 void each_own_model(const Subject& subject, F f) {
-  for (const Resolved_component& component : subject.resolved.components)
-    if (component.own->model && component.own->model.kind) f(component.own->model, component);
+  for (const Own_model& own : subject.resolved.own_models) f(*own.model, *own.component);
 }
 
 /// Calls `f(id, test)` for each test.
@@ -98,10 +97,7 @@ void each_test_of(const Subject& subject, const Resolved_component& component, F
 /// read.
 template <class F>
 void each_component_test(const Subject& subject, F f) {
-  each_test(subject, [&](Text id, const Test& test) {
-    const Resolved_component* component = subject.resolved.component_of(test);
-    if (component != nullptr && component->known_kind) f(id, test, *component);
-  });
+  for (const Component_test& one : subject.resolved.component_tests) f(one.id, *one.test, *one.component);
 }
 
 /// Calls `f(id, fault)` for each fault.

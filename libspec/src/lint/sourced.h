@@ -19,7 +19,7 @@ void each_sourced(const Subject& subject, F f) {
   };
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
-    if (own.model) need(own.model.node, "the model", component.id);
+    if (own.model) need(own.model->node, "the model", component.id);
     if (own.service_limit) need(own.service_limit.node, "the service limit", component.id);
   }
   each_test(subject, [&](Text id, const Test& test) {

@@ -52,11 +52,25 @@ struct Type_of<Value<E>> {
 template <class R>
 requires std::is_base_of_v<Record_base, R>
 struct Type_of<R> {
-  static constexpr Type type = {
-      .shape = Shape::record,
-      .record = description(std::type_identity<R>{}),
-      .set = [](void* at, const Scalar& scalar) { static_cast<R*>(at)->node = scalar.node; },
-      .stride = sizeof(R)};
+  static constexpr Type type = {.shape = Shape::record,
+                                .record = description(std::type_identity<R>{}),
+                                .grow = [](void* at, Arena&, std::uint32_t, Node_id node) -> void* {
+                                  static_cast<R*>(at)->node = node;
+                                  return at;
+                                },
+                                .stride = sizeof(R)};
+};
+template <class R>
+struct Type_of<Apart<R>> {
+  static constexpr Type type = {.shape = Shape::record,
+                                .record = description(std::type_identity<R>{}),
+                                .grow = [](void* at, Arena& arena, std::uint32_t, Node_id node) -> void* {
+                                  R* record = arena.make<R>(1);
+                                  record->node = node;
+                                  *static_cast<Apart<R>*>(at) = Apart<R>(*record);
+                                  return record;
+                                },
+                                .stride = sizeof(Apart<R>)};
 };
 
 template <class T>

@@ -324,6 +324,17 @@ static void bind_circuits(const Profile& profile, Resolved& resolved) {
   }
 }
 
+static void bind_tests(const Profile& profile, Resolved& resolved) {
+  resolved.of_tests.reserve(profile.tests.size());
+  resolved.component_tests.reserve(profile.tests.size());
+  for (const auto& [id, key, test] : profile.tests) {
+    const auto* component = test.component ? resolved.component(*test.component) : nullptr;
+    resolved.of_tests.push_back(component);
+    if (component != nullptr && component->known_kind)
+      resolved.component_tests.push_back({id, &test, component});
+  }
+}
+
 static void bind_suspects(const Profile& profile, Resolved& resolved) {
   std::size_t suspects = 0, tests = 0;
   for (const auto& fault : profile.faults) {
@@ -377,11 +388,12 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
   resolved.component_index.reserve(resolved.components.size());
   for (std::size_t i = 0; i < resolved.components.size(); ++i)
     resolved.component_index.add(resolved.components[i].id, i);
+  for (const Resolved_component& component : resolved.components)
+    if (component.own->model && component.own->model->kind)
+      resolved.own_models.push_back({&*component.own->model, &component});
   if (const Profile* profile = document.profile()) {
     bind_circuits(*profile, resolved);
-    resolved.of_tests.reserve(profile->tests.size());
-    for (const auto& test : profile->tests)
-      resolved.of_tests.push_back(test.value.component ? resolved.component(*test.value.component) : nullptr);
+    bind_tests(*profile, resolved);
     bind_suspects(*profile, resolved);
   }
   return resolved;

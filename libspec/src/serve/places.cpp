@@ -89,10 +89,9 @@ Described described(const Document& document, Node_id node) {
     if (type->shape == Shape::record) {
       const Node_id object = document.node(at).parent;
       const Node_id key = document.key_of(at);
-      std::size_t hint = 0;
       here.around = type->record;
       here.kind = kind_of(document, *type->record, object);
-      here.field = key == 0 ? nullptr : field_of(*type->record, here.kind, document.string(key), hint);
+      here.field = key == 0 ? nullptr : field_of(*type->record, here.kind, document.string(key));
       type = here.field == nullptr ? nullptr : here.field->member.type;
     } else {
       type = type->shape == Shape::list || type->shape == Shape::map ? type->item : nullptr;

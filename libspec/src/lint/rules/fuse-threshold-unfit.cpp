@@ -33,7 +33,7 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto rating = component.get(&Component_type::rating);
     if (!component.is(Component_kind::fuse) || !rating) continue;
-    check_limit(sink, component, (*rating)->si, component.own->model.below);
+    check_limit(sink, component, (*rating)->si, component.own->model->below);
   }
   each_component_test(subject, [&](Text, const Test& test, const Resolved_component& component) {
     const auto rating = component.get(&Component_type::rating);

@@ -8,7 +8,7 @@ void check(const Subject& subject, Sink& sink) {
     const auto metal = component.get(&Component_type::metal);
     const auto model = component.get(&Component_type::model);
     if (!metal || !model || !model->kind || (!component.own->metal && !component.own->model)) continue;
-    const Node_id node = component.own->metal ? component.own->metal.node : component.own->model.node;
+    const Node_id node = component.own->metal ? component.own->metal.node : component.own->model->node;
     const std::string_view own = word_of(**metal);
     if (*model->kind == Model_kind::iec_60751 && **metal != Metal::platinum)
       sink.report(node,

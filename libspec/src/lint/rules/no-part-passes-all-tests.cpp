@@ -76,7 +76,7 @@ struct Line_gate {
 void add_gates_of_part(const Resolved_component& component, const Resistance_model& model,
                        std::vector<Line_gate>& gates) {
   if (component.part == nullptr || !component.own->model) return;
-  const Resistance_model& part = component.part->part()->component.model;
+  const Resistance_model& part = *component.part->part()->component.model;
   if (!part || !part.kind || !fully_read(*component.part, part)) return;
   constexpr std::string_view whose = "the model of its part";
   if (*part.kind == Model_kind::beta && part.resistance && part.at) {
@@ -97,7 +97,7 @@ void add_gates_of_part(const Resolved_component& component, const Resistance_mod
 bool is_bounded(const Resolved_component& component, const Resistance_model& model) {
   if (!model.tolerance || !model.b_tolerance) return false;
   if (component.part == nullptr || !component.own->model) return true;
-  const Resistance_model& part = component.part->part()->component.model;
+  const Resistance_model& part = *component.part->part()->component.model;
   return !part || !part.kind || states_tolerances(part);
 }
 

@@ -94,8 +94,8 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.part == nullptr) continue;
-    const Resistance_model& own = component.own->model;
-    const Resistance_model& part = component.part->part()->component.model;
+    const Resistance_model& own = *component.own->model;
+    const Resistance_model& part = *component.part->part()->component.model;
     if (own && own.kind && part && part.kind)
       compare(sink, component, *with_metal(own, component), *with_metal(part, component));
   }

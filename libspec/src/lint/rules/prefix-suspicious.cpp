@@ -137,7 +137,7 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
     if (!own.kind) continue;
-    if (own.model && own.model.kind) check_model(sink, own.model, component.kind());
+    if (own.model && own.model->kind) check_model(sink, *own.model, component.kind());
     check_value(sink, own.suppressor, &suppressor);
     check_value(sink, own.bleeder, &bleeder);
     check_value(sink, own.dark, &dark);

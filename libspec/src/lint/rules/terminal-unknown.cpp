@@ -37,11 +37,11 @@ static void check_part(const Resolved_component& component, Sink& sink) {
 static void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.placed == nullptr || component.placed->terminals.empty()) continue;
-    for (const Terminal_pair& pair : component.own->model.pairs)
+    for (const Terminal_pair& pair : component.own->model->pairs)
       for (const Value<Text>& name : {pair.from, pair.to})
         check_own(*component.placed, component.id, name, Severity::error, sink);
     // A protector in the star point sits at a joint that has no terminal.
-    check_own(*component.placed, component.id, component.own->protector.position, Severity::warning, sink);
+    check_own(*component.placed, component.id, component.own->protector->position, Severity::warning, sink);
     check_part(component, sink);
   }
 }

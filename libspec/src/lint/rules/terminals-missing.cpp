@@ -7,7 +7,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (component.placed == nullptr || !component.known_kind ||
         stated(*component.document, component.node, "terminals"))
       continue;
-    const List<Terminal_pair>& pairs = component.own->model.pairs;
+    const List<Terminal_pair>& pairs = component.own->model->pairs;
     if (pairs) {
       sink.report_as(
           Severity::warning, pairs.node,
