@@ -5,10 +5,23 @@
 #include <cstring>
 
 #include <fmt/format.h>
+
+// Sixteen bytes at a time, where the processor can; under another name, since other files, and programs that
+// use this library, may include RapidJSON without.
+#define RAPIDJSON_NAMESPACE rapidjson_by_sixteen
+#define RAPIDJSON_NAMESPACE_BEGIN namespace RAPIDJSON_NAMESPACE {
+#define RAPIDJSON_NAMESPACE_END }
+#if defined(__SSE2__)
+#define RAPIDJSON_SSE2
+#elif defined(__ARM_NEON)
+#define RAPIDJSON_NEON
+#endif
 #include <rapidjson/reader.h>
 
 #include "document/findings.h"
 #include "document/syntax.h"
+
+namespace rapidjson = RAPIDJSON_NAMESPACE;
 
 namespace ohmlore {
 namespace {
@@ -32,13 +45,8 @@ struct Handler {
   std::uint32_t here() const { return static_cast<std::uint32_t>(stream.Tell()); }
 
   Node& push(Node_type type, std::uint32_t begin, std::uint32_t end) {
-    Node& node = nodes.emplace_back();
-    node.begin = begin;
-    node.end = end;
-    node.type = type;
-    node.parent = open;
-    node.next = static_cast<Node_id>(nodes.size());
-    return node;
+    nodes.push_back({begin, end, static_cast<Node_id>(nodes.size() + 1), open, 0, type});
+    return nodes.back();
   }
   bool value(Node_type type, std::uint32_t begin, std::uint32_t end) {
     push(type, begin, end);
@@ -115,6 +123,15 @@ struct Handler {
     while (open != 0) finish(end);
   }
 };
+
+// The bytes with room behind: the parser looks at sixteen at a time.
+std::vector<char> padded(const std::vector<char>& text) {
+  std::vector<char> copy;
+  copy.reserve(text.size() + 16);
+  copy.assign(text.begin(), text.end());
+  copy.resize(text.size() + 16);
+  return copy;
+}
 
 Syntax_stop stop_of(rapidjson::ParseErrorCode code) {
   switch (code) {
@@ -211,7 +228,7 @@ void Tape_builder::build() {
 
 void Tape_builder::parse(std::size_t start) {
   const std::string_view text = document_.text();
-  std::vector<char> copy(document_.text_);
+  std::vector<char> copy = padded(document_.text_);
   std::vector<Patch> patches;
   document_.nodes_.reserve(text.size() / 10 + 2);
   for (;;) {
@@ -227,7 +244,7 @@ void Tape_builder::parse(std::size_t start) {
     document_.whole_ = !result.IsError() && stopped == text.size();
     if (document_.whole_) return place_patches(patches);
     if (step_over(result.Code(), stopped, patches)) {
-      copy = document_.text_;
+      copy = padded(document_.text_);
       for (const Patch& patch : patches) patch.bytes.copy(copy.data() + patch.at, patch.bytes.size());
       continue;
     }
@@ -282,7 +299,8 @@ void Tape_builder::place_patches(const std::vector<Patch>& patches) {
 
 // Whether what is nested too deep is JSON at all. This parser needs no stack, and keeps nothing.
 void Tape_builder::check_syntax(std::size_t start) {
-  rapidjson::StringStream stream(document_.text_.data());
+  const std::vector<char> copy = padded(document_.text_);
+  rapidjson::StringStream stream(copy.data());
   stream.src_ += start;
   rapidjson::BaseReaderHandler<> nothing;
   rapidjson::Reader reader;
