@@ -1,6 +1,7 @@
 #include "publish/schema_inspector.h"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -10,6 +11,7 @@
 #include "ohmlore/text.h"
 #include "publish/pattern.h"
 #include "publish/schema_keywords.h"
+#include "text/percent.h"
 #include "text/pointer.h"
 
 namespace ohmlore::schemas {
@@ -43,16 +45,11 @@ void each_inner(const Json& schema, Visit visit) {
 
 // The text after "#" of a `$ref`, as a JSON Pointer. Many write characters there that a URI must encode.
 std::string pointer_in(std::string_view fragment) {
-  constexpr std::string_view digits = "0123456789abcdef";
-  auto digit = [&](std::size_t at) {
-    const char c = at < fragment.size() ? fragment[at] : ' ';
-    return digits.find(c >= 'A' && c <= 'F' ? static_cast<char>(c - 'A' + 'a') : c);
-  };
   std::string out;
   for (std::size_t at = 0; at < fragment.size(); ++at) {
-    const bool encoded = fragment[at] == '%' && digit(at + 1) != digits.npos && digit(at + 2) != digits.npos;
-    out += encoded ? static_cast<char>(digit(at + 1) * 16 + digit(at + 2)) : fragment[at];
-    if (encoded) at += 2;
+    const std::optional<char> byte = percent_encoded(fragment, at);
+    out += byte.value_or(fragment[at]);
+    if (byte) at += 2;
   }
   return out;
 }

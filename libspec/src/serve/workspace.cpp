@@ -1,7 +1,6 @@
 #include "serve/workspace.h"
 
 #include <algorithm>
-#include <charconv>
 #include <filesystem>
 #include <iterator>
 
@@ -9,6 +8,7 @@
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
+#include "text/percent.h"
 
 namespace ohmlore::serve {
 namespace fs = std::filesystem;
@@ -16,7 +16,7 @@ namespace {
 
 bool is_error(const Finding& finding) { return finding.severity == Severity::error; }
 
-// Percent-encoding (RFC 3986, 2.1) undone; nothing where it is broken.
+// Percent-encoding undone; nothing where it is broken, or of a byte that no path holds.
 std::optional<std::string> unescaped(std::string_view text) {
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -24,11 +24,9 @@ std::optional<std::string> unescaped(std::string_view text) {
       out += text[i];
       continue;
     }
-    unsigned byte = 0;
-    const char *first = text.data() + i + 1, *last = first + 2;
-    if (i + 2 >= text.size() || std::from_chars(first, last, byte, 16).ptr != last || byte == 0)
-      return std::nullopt;
-    out += static_cast<char>(byte);
+    const std::optional<char> byte = percent_encoded(text, i);
+    if (!byte || *byte == '\0') return std::nullopt;
+    out += *byte;
     i += 2;
   }
   return out;
