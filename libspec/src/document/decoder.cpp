@@ -11,6 +11,7 @@
 #include "document/format_version.h"
 #include "document/tape.h"
 #include "document/wording.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {

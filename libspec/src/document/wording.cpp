@@ -36,12 +36,6 @@ std::string alternatives(std::span<const std::string_view> words) {
   return out;
 }
 
-std::string counted(std::int64_t n, std::string_view noun) {
-  if (n == 1) return fmt::format("1 {}", noun);
-  if (noun == "entry") return fmt::format("{} entries", n);
-  return fmt::format("{} {}s", n, noun);
-}
-
 std::string in_sentence(std::string_view text) {
   std::string out(text);
   if (out.ends_with('.')) out.pop_back();

@@ -21,9 +21,6 @@ std::string shown(const Document& document, Node_id node);
 /// "`a`, `b` or `c`"
 std::string alternatives(std::span<const std::string_view> words);
 
-/// "1 item", "3 items".
-std::string counted(std::int64_t n, std::string_view noun);
-
 /// A sentence of a description as part of a message: small first letter, no full stop.
 std::string in_sentence(std::string_view text);
 

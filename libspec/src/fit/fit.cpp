@@ -10,6 +10,7 @@
 #include "fit/remarks.h"
 #include "lint/e_series.h"
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -318,11 +319,10 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   auto work = thermistor ? chosen_thermistor(setting, request, observations, fit)
                          : worked_out(setting, model, observations);
   if (!work) {
-    result.problem =
-        fmt::format("{}: {} readings do not determine {} of {} specimen{}; take more readings, at more "
-                    "temperatures of one specimen",
-                    measurements.file, measurements.readings.size(), word_of(model),
-                    measurements.specimens.size(), measurements.specimens.size() == 1 ? "" : "s");
+    result.problem = fmt::format("{}: {} readings do not determine {} of {}; take more readings, at more "
+                                 "temperatures of one specimen",
+                                 measurements.file, measurements.readings.size(), word_of(model),
+                                 counted(measurements.specimens.size(), "specimen"));
     return result;
   }
   if (!thermistor) {

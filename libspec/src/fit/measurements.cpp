@@ -11,6 +11,7 @@
 #include "ohmlore/document.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/text.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -195,8 +196,8 @@ private:
     if (row_.cells.size() != width_) {
       const bool more = row_.cells.size() > width_;
       report_row("table-malformed",
-                 fmt::format("row {} has {} cell{} and the header has {}{}", row_.number, row_.cells.size(),
-                             row_.cells.size() == 1 ? "" : "s", width_,
+                 fmt::format("row {} has {} and the header has {}{}", row_.number,
+                             counted(row_.cells.size(), "cell"), width_,
                              !more ? ""
                              : reader_.delimiter() == ','
                                  ? "; a decimal comma splits a number in two: write 15.25 kΩ, with a point"

@@ -9,6 +9,7 @@
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/curve.h"
 #include "report/json_writer.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -78,10 +79,6 @@ void write_model(Json_writer& out, const Fit& fit) {
   if (fit.tolerance && fit.model != Model_kind::iec_60751)
     member(out, "tolerance", describe(fit.tolerance->share, Dimension::ratio, 2));
   out.EndObject();
-}
-
-std::string counted(std::size_t count, std::string_view noun) {
-  return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
 }
 
 // How the numbers came about, for whoever reads the part without the report.

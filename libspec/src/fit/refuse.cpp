@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -106,11 +107,10 @@ std::vector<Finding> refused_before(const Measurements& measurements, const Fit_
     const Fit_place& place = measurements.readings.front().place;
     findings.push_back(finding_about(
         measurements, place, place.temperature, "measurements-unfit",
-        fmt::format(
-            "the readings are at {}, and a thermometer of ± {} tells {} temperature{} apart there: {} "
-            "takes {} or more, since {}; measure at others too",
-            rules::celsius(Interval{*low, *high}), rules::kelvin(means.thermometer), found,
-            found == 1 ? "" : "s", word_of(request.kind), needed, why)));
+        fmt::format("the readings are at {}, and a thermometer of ± {} tells {} apart there: {} "
+                    "takes {} or more, since {}; measure at others too",
+                    rules::celsius(Interval{*low, *high}), rules::kelvin(means.thermometer),
+                    counted(found, "temperature"), word_of(request.kind), needed, why)));
   }
   return findings;
 }

@@ -13,6 +13,7 @@
 #include "ohmlore/curve.h"
 #include "report/json_members.h"
 #include "report/lines.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -101,9 +102,9 @@ std::string text_report(const Fit& fit) {
   Lines lines;
   for (const Caution& caution : cautions()) lines.wrapped("! ", caution.text);
   const Fit_means& means = fit.request.means;
-  lines.out += fmt::format("\n{}: {} readings of {} specimen{}, {}\n", printable(fit.measurements.file),
-                           fit.measurements.readings.size(), fit.measurements.specimens.size(),
-                           fit.measurements.specimens.size() == 1 ? "" : "s", celsius(fit.kelvin));
+  lines.out += fmt::format("\n{}: {} readings of {}, {}\n", printable(fit.measurements.file),
+                           fit.measurements.readings.size(),
+                           counted(fit.measurements.specimens.size(), "specimen"), celsius(fit.kelvin));
   for (const Fit_trial& trial : fit.trials)
     lines.add(trial.chosen ? "model" : "not",
               fmt::format("{}: {}; {}", word_of(trial.model),

@@ -13,6 +13,7 @@
 #include "job/curve_notes.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -124,8 +125,7 @@ std::string model_words(const Resistance_model& model, Temperature_unit unit) {
     return fmt::format("{}{}{}, B {}{}", ohm(model.resistance->si), tolerance, at(),
                        kelvin(model.b_value->si), tolerance_words(model.b_tolerance));
   case Model_kind::steinhart_hart: return "Steinhart-Hart" + tolerance;
-  case Model_kind::table:
-    return fmt::format("table of {} row{}", model.rows.size(), model.rows.size() == 1 ? "" : "s");
+  case Model_kind::table: return fmt::format("table of {}", counted(model.rows.size(), "row"));
   case Model_kind::iec_60751:
     if (!model.r0) break;
     return fmt::format("platinum {} after IEC 60751{}", ohm(model.r0->si),

@@ -1,21 +1,12 @@
-// Numbers in the texts for people.
+// How many findings of a run, in the texts for people.
 #pragma once
 
 #include <algorithm>
-#include <string>
-#include <string_view>
-
-#include <fmt/format.h>
 
 #include "ohmlore/fix.h"
 #include "ohmlore/report.h"
 
 namespace ohmlore {
-
-/// "1 file", "2 files".
-inline std::string some(std::size_t n, std::string_view one) {
-  return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
-}
 
 inline std::size_t count_of(const Lint_run& run, Severity severity) {
   return static_cast<std::size_t>(

@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "ohmlore/diff.h"
-#include "report/counts.h"
 #include "report/json_writer.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -106,7 +106,7 @@ std::string markdown_of(const Document_diff& diff) {
                            weight == Change_weight::explanation ? " (explanation)" : "");
   if (readable) out += '\n';
   if (const std::size_t n = diff.count(Change_weight::spelling); n > 0)
-    out += fmt::format("{} in spelling or order alone.\n\n", some(n, "difference"));
+    out += fmt::format("{} in spelling or order alone.\n\n", counted(n, "difference"));
   return out;
 }
 
@@ -156,16 +156,17 @@ void document(Json_writer& out, const Document_diff& diff) {
 std::string text_report(const Diff_run& run) {
   std::string out;
   for (const Document_diff& diff : run.documents) out += text_of(diff);
-  out += fmt::format("{} compared: {}, {}, {} in spelling or order alone\n", some(run.compared, "document"),
-                     some(run.count(Change_weight::meaning), "change") + " of meaning",
-                     some(run.count(Change_weight::explanation), "change") + " of names, notes and sources",
-                     run.count(Change_weight::spelling));
+  out +=
+      fmt::format("{} compared: {}, {}, {} in spelling or order alone\n", counted(run.compared, "document"),
+                  counted(run.count(Change_weight::meaning), "change") + " of meaning",
+                  counted(run.count(Change_weight::explanation), "change") + " of names, notes and sources",
+                  run.count(Change_weight::spelling));
   return out;
 }
 
 std::string markdown_report(const Diff_run& run) {
   if (run.documents.empty())
-    return fmt::format("{} compared, nothing differs.\n", some(run.compared, "document"));
+    return fmt::format("{} compared, nothing differs.\n", counted(run.compared, "document"));
   std::string out;
   for (const Document_diff& diff : run.documents) out += markdown_of(diff);
   out.pop_back();

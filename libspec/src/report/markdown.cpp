@@ -5,6 +5,7 @@
 
 #include "report/counts.h"
 #include "report/markdown_text.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -17,7 +18,7 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
   const std::size_t known = count_in_baseline(run);
   std::string out =
       fmt::format("## Ohmlore: {}\n\n", !run.troubles.empty() ? "the work could not be done"
-                                        : run.failing > 0     ? some(run.failing, "finding") + " to mend"
+                                        : run.failing > 0     ? counted(run.failing, "finding") + " to mend"
                                                               : std::string("nothing fails"));
   out += fmt::format("{}.{}\n", summary_line(run).substr(0, summary_line(run).size() - 1),
                      run.suppressed.size() > known

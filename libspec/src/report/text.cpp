@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "report/counts.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -131,14 +132,14 @@ std::string summary_line(const Lint_run& run) {
   const std::size_t in_baseline = count_in_baseline(run), fixable = count_fixable(run);
   const std::string read = run.files_unchanged > 0
                                ? fmt::format("{} of {} looked at", run.files_read,
-                                             some(run.files_read + run.files_unchanged, "file"))
-                               : fmt::format("{} read", some(run.files_read, "file"));
+                                             counted(run.files_read + run.files_unchanged, "file"))
+                               : fmt::format("{} read", counted(run.files_read, "file"));
   const std::string known = in_baseline > 0 ? fmt::format("; {} in the baseline", in_baseline) : "";
   if (run.findings.empty())
     return fmt::format("{}, nothing {}found{}\n", read, in_baseline > 0 ? "new " : "", known);
-  return fmt::format("{}: {}, {}, {}{}{}\n", read, some(count_of(run, Severity::error), "error"),
-                     some(count_of(run, Severity::warning), "warning"),
-                     some(count_of(run, Severity::note), "note"), known,
+  return fmt::format("{}: {}, {}, {}{}{}\n", read, counted(count_of(run, Severity::error), "error"),
+                     counted(count_of(run, Severity::warning), "warning"),
+                     counted(count_of(run, Severity::note), "note"), known,
                      fixable > 0 ? fmt::format("; {} mended by `ohmlore lint --fix`", fixable) : "");
 }
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore::rules {
 
@@ -55,11 +56,10 @@ static void check(const Subject& subject, Sink& sink) {
     const std::int64_t ways = *connector.ways;
     const std::int64_t pins = counted_pins(connector);
     if (pins > ways) {
-      sink.report(
-          connector.ways.node,
-          fmt::format("{} has {} way{} but declares {} pins; correct `ways`, or remove the pins that it "
-                      "does not have",
-                      id, ways, ways == 1 ? "" : "s", pins));
+      sink.report(connector.ways.node,
+                  fmt::format("{} has {} but declares {} pins; correct `ways`, or remove the pins that it "
+                              "does not have",
+                              id, counted(ways, "way"), pins));
       sink.relate(connector.pins.node, fmt::format("the pins of {}", id));
       continue;
     }
@@ -68,9 +68,9 @@ static void check(const Subject& subject, Sink& sink) {
     for (const auto& pin : connector.pins)
       if (const auto number = number_of(pin.id); number && *number > ways) {
         sink.report_as(Severity::warning, pin.key,
-                       fmt::format("{} has {} way{}, pin {} lies beyond the last; count the ways again, or "
+                       fmt::format("{} has {}, pin {} lies beyond the last; count the ways again, or "
                                    "correct the number",
-                                   id, ways, ways == 1 ? "" : "s", *number));
+                                   id, counted(ways, "way"), *number));
         sink.relate(connector.ways.node, fmt::format("the ways of {}", id));
       }
   }

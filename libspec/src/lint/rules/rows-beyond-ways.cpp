@@ -1,4 +1,5 @@
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore::rules {
 
@@ -7,9 +8,8 @@ static void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   for (const auto& [id, key, connector] : profile->connectors) {
     if (!connector.ways || !connector.rows || *connector.rows <= *connector.ways) continue;
-    sink.report(connector.rows.node,
-                fmt::format("{} has {} rows but only {} way{}; a row has at least one way", id,
-                            *connector.rows, *connector.ways, *connector.ways == 1 ? "" : "s"));
+    sink.report(connector.rows.node, fmt::format("{} has {} rows but only {}; a row has at least one way", id,
+                                                 *connector.rows, counted(*connector.ways, "way")));
     sink.relate(connector.ways.node, fmt::format("the ways of {}", id));
   }
 }
