@@ -298,6 +298,38 @@ TEST(Parts, remember_a_broken_file_by_its_name) {
   EXPECT_EQ(parts.find("ntc-10k"), nullptr);
 }
 
+TEST(Missing_part, says_why_a_named_part_is_not_there) {
+  const Document named = profile(R"("components": {
+    "nothing": { "kind": "ntc" },
+    "there": { "kind": "ntc", "part": "x" }, "renamed": { "kind": "ntc", "part": "old" },
+    "broken": { "kind": "ntc", "part": "ntc-10k" }, "unknown": { "kind": "ntc", "part": "y" } })");
+  Parts parts;
+  parts.add(part("x", R"({ "kind": "ntc" })"));
+  parts.add_broken("ntc-10k.part.json", "corpus/parts/ntc-10k.part.json");
+  parts.redirect({{"old", "x"}});
+  const Resolved among = resolve(named, {nullptr, &parts}), alone = resolve(named, {});
+  const auto missing = [](const Resolved& resolved, Text id) {
+    const Resolved_component& component = *resolved.component(id);
+    const auto found = missing_part(resolved, component);
+    EXPECT_EQ(component.lacks_part(), found.has_value()) << id;
+    return found;
+  };
+  EXPECT_FALSE(missing(among, "nothing"));
+  EXPECT_FALSE(missing(alone, "nothing"));
+  EXPECT_FALSE(missing(among, "there"));
+  EXPECT_FALSE(missing(among, "renamed"));
+  const auto without_root = missing(alone, "there"), broken = missing(among, "broken"),
+             unknown = missing(among, "unknown");
+  ASSERT_TRUE(without_root && broken && unknown);
+  EXPECT_EQ(without_root->why, Missing_part::Why::no_root);
+  EXPECT_EQ(without_root->id, "x");
+  EXPECT_EQ(broken->why, Missing_part::Why::broken);
+  EXPECT_EQ(broken->broken, "corpus/parts/ntc-10k.part.json");
+  EXPECT_EQ(unknown->why, Missing_part::Why::unknown);
+  EXPECT_EQ(unknown->id, "y");
+  EXPECT_EQ(unknown->broken, "");
+}
+
 TEST(Parts, records_outlive_a_move_of_their_documents) {
   Parts parts;
   parts.add(part("x", R"({ "kind": "ntc", "orderable": "Ω \"quoted\"" })"));

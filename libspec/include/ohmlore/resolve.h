@@ -99,6 +99,8 @@ struct Resolved_component {
     if (mine || part == nullptr) return {&*mine, document};
     return {&*(part->part()->component.*member), part};
   }
+  /// It names a part, and that is not there: `missing_part` says why.
+  bool lacks_part() const { return part == nullptr && placed != nullptr && placed->part; }
   Component_kind kind() const { return known_kind.value_or(Component_kind{}); }
   bool is(Component_kind wanted) const { return known_kind == wanted; }
 };
@@ -234,6 +236,16 @@ struct Resolved {
 };
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);
+
+/// A part that a component names and that is not there.
+struct Missing_part {
+  enum class Why { no_root, broken, unknown };
+  Why why;
+  Text id;                 ///< as the component writes it
+  std::string_view broken; ///< path of the file that does not read without errors
+};
+/// Nothing where the component names no part, or has it: under its id, or redirected.
+std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolved_component& component);
 
 /// "X4.1"
 std::string text_of(const Contact& contact);

@@ -89,7 +89,7 @@ Opened_component open_component(const std::string& name, const std::optional<std
   if (result.component == nullptr) return fail(no_such_component(opened->resolved, wanted, is_part));
 
   const Resolved_component& component = *result.component;
-  if (component.placed && component.placed->part && component.part == nullptr && !component.own->model) {
+  if (component.lacks_part() && !component.own->model) {
     const std::string part(*component.placed->part);
     result.component = nullptr;
     return fail(

@@ -235,18 +235,14 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
     }
     problem = fmt::format("nothing says what {} reads here: neither the test (`expect`) nor a model of {}",
                           quoted(component->id), component->part != nullptr ? "its part" : "the component");
-    if (component->placed != nullptr && component->placed->part && component->part == nullptr) {
-      const Value<Text>& part = component->placed->part;
-      const Parts* parts = resolved.surroundings.parts;
-      const std::string_view broken = parts != nullptr ? parts->broken(*part) : std::string_view();
+    if (const auto part = missing_part(resolved, *component))
       problem =
-          broken.empty()
-              ? fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or "
+          part->why == Missing_part::Why::broken
+              ? fmt::format("the part {} of {} cannot be used: {} has errors; mend it first",
+                            quoted(part->id), component->id, printable(part->broken))
+              : fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or "
                             "name the folder with --root",
-                            quoted(*part), component->id)
-              : fmt::format("the part {} of {} cannot be used: {} has errors; mend it first", quoted(*part),
-                            component->id, printable(broken));
-    }
+                            quoted(part->id), component->id);
     return std::nullopt;
   }
 

@@ -399,6 +399,16 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
   return resolved;
 }
 
+std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolved_component& component) {
+  using enum Missing_part::Why;
+  if (!component.lacks_part()) return std::nullopt;
+  const Text id = *component.placed->part;
+  const Parts* parts = resolved.surroundings.parts;
+  if (parts == nullptr) return Missing_part{no_root, id, {}};
+  const std::string_view path = parts->broken(id);
+  return Missing_part{path.empty() ? unknown : broken, id, path};
+}
+
 std::string text_of(const Contact& contact) {
   return std::string(contact.connector) + '.' + std::string(contact.pin);
 }

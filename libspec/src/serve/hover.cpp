@@ -87,19 +87,17 @@ std::string at_20_celsius(const Curve& curve) {
                                        shown(curve.kelvin.low), shown(curve.kelvin.high)));
 }
 
-void add_missing_part(Page& page, Text part, const Parts* parts) {
-  const std::string_view broken = parts != nullptr ? parts->broken(part) : std::string_view();
+void add_missing_part(Page& page, const Missing_part& part) {
   page.add(page.plain(
-      broken.empty()
-          ? fmt::format("The part {} is not known here, so neither is what it reads.", part)
-          : fmt::format("The part {} cannot be used: {} has errors. So it is not known what it reads.", part,
-                        broken)));
+      part.why == Missing_part::Why::broken
+          ? fmt::format("The part {} cannot be used: {} has errors. So it is not known what it reads.",
+                        part.id, part.broken)
+          : fmt::format("The part {} is not known here, so neither is what it reads.", part.id)));
 }
 
-void add_component(Page& page, const Resolved_component& component, const Parts* parts) {
-  if (component.placed != nullptr && component.placed->part && component.part == nullptr &&
-      !component.own->model)
-    return add_missing_part(page, *component.placed->part, parts);
+void add_component(Page& page, const Resolved& resolved, const Resolved_component& component) {
+  if (const auto part = missing_part(resolved, component); part && !component.own->model)
+    return add_missing_part(page, *part);
   std::vector<std::string> terminals; // of each resistance that the model states
   const auto model = component.get(&Component_type::model);
   if (model)
@@ -153,7 +151,7 @@ void add_reading(Page& page, const Analysis& analysis, Node_id node) {
     for (const Caution& caution : cautions()) warnings.emplace_back(caution.text);
   page.items(warnings);
   if (measured.test != nullptr) return add_test(page, resolved, *measured.test);
-  add_component(page, *measured.component, analysis.around.parts);
+  add_component(page, resolved, *measured.component);
   if (document.profile() != nullptr)
     for (const auto& test : document.profile()->tests)
       if (test.value.component && *test.value.component == measured.component->id)

@@ -52,8 +52,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
   const auto expected = expected_of(page.resolved, test, false, problem);
   if (!expected) {
     const Resolved_component* component = page.resolved.component_of(test);
-    const bool lost = component != nullptr && component->placed != nullptr && component->placed->part &&
-                      component->part == nullptr && !test.expect;
+    const bool lost = component != nullptr && component->lacks_part() && !test.expect;
     say(value, lost ? words.say(Phrase::part_not_found, *component->placed->part)
                     : words.say(Phrase::nothing_expected));
     return false;

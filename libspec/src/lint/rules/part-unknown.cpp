@@ -8,19 +8,26 @@ static void check(const Subject& subject, Sink& sink) {
   if (parts != nullptr)
     for (const auto& [id, document] : *parts) ids.push_back(id);
   for (const Resolved_component& component : subject.resolved.components) {
-    if (component.placed == nullptr || !component.placed->part || component.part != nullptr) continue;
-    const Value<Text>& part = component.placed->part;
-    if (parts == nullptr)
+    const auto missing = missing_part(subject.resolved, component);
+    if (!missing) continue;
+    const Node_id node = component.placed->part.node;
+    switch (missing->why) {
+    case Missing_part::Why::no_root:
       sink.report_as(
-          Severity::note, part.node,
+          Severity::note, node,
           fmt::format("part {} is not looked up: no usable corpus.json stands above this file; what "
                       "follows from the part is not checked",
-                      *part));
-    else if (const std::string_view path = parts->broken(*part); !path.empty())
-      sink.report(part.node, fmt::format("part {} cannot be used: {} has errors; mend it first", *part,
-                                         printable(path)));
-    else
-      sink.report(part.node, fmt::format("no part of this corpus has the id {}{}", *part, hint(*part, ids)));
+                      missing->id));
+      break;
+    case Missing_part::Why::broken:
+      sink.report(node, fmt::format("part {} cannot be used: {} has errors; mend it first", missing->id,
+                                    printable(missing->broken)));
+      break;
+    case Missing_part::Why::unknown:
+      sink.report(node,
+                  fmt::format("no part of this corpus has the id {}{}", missing->id, hint(missing->id, ids)));
+      break;
+    }
   }
 }
 

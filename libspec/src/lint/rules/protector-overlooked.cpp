@@ -5,9 +5,7 @@ namespace {
 
 // A protector may stand in a part that is not at hand.
 bool surely_without(const Resolved_component& component) {
-  const bool unknown_part =
-      component.placed != nullptr && component.placed->part && component.part == nullptr;
-  return component.is(Component_kind::winding) && !unknown_part &&
+  return component.is(Component_kind::winding) && !component.lacks_part() &&
          !stated(*component.document, *component.own, "protector", component.own->protector) &&
          !component.get(&Component_type::protector);
 }

@@ -8,7 +8,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (!is_ohm(fault.raised.below) && !is_ohm(fault.raised.above)) return;
     const Resolved_component* sensor = sensor_of(subject.resolved, fault);
     if (sensor == nullptr || sensor->placed == nullptr) return;
-    if (sensor->placed->part && sensor->part == nullptr) return; // the part may say it
+    if (sensor->lacks_part()) return; // the part may say it
     const bool model = bool(sensor->get(&Component_type::model)),
                range = bool(sensor->get(&Component_type::temperature_range));
     if (model && range) return;
