@@ -64,7 +64,7 @@ public:
   Text string(Node_id id) const {
     const Node& n = nodes_[id];
     if (n.escaped) return decoded_[n.count];
-    return text().substr(n.begin + 1, n.end - n.begin - 2);
+    return {text_.data() + n.begin + 1, n.end - n.begin - std::size_t{2}};
   }
   /// The bytes of a node, as written.
   Text written(Node_id id) const {

@@ -39,6 +39,9 @@ std::size_t find_invalid_utf8(std::string_view text, std::size_t from = 0);
 /// Number of code points.
 std::size_t code_points(std::string_view text);
 
+/// How many characters from U+0020 to U+007E the text begins with: nearly all of most texts.
+std::size_t plain_prefix(std::string_view text);
+
 /// Text made safe for a terminal: controls, line separators, bidirectional controls and other characters that
 /// are not seen as \u{…}, bytes that are not UTF-8 as \x… Doing it twice changes nothing.
 std::string printable(std::string_view text);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <bit>
+#include <bitset>
 
 #include <fmt/format.h>
 
@@ -12,6 +13,7 @@
 #include "document/tape.h"
 #include "document/wording.h"
 #include "text/counted.h"
+#include "text/stable_hash.h"
 
 namespace ohmlore {
 namespace {
@@ -313,14 +315,20 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
   if (!is_type(field, node, Node_type::object, "an object keyed by id")) return;
   const std::uint32_t entries = count(field, node, "entry");
   auto* item = static_cast<std::byte*>(type.grow(at, document_.arena_, entries, node));
+  std::bitset<2048> met; // by their hashes: hardly any map must be searched for ids that stand twice
+  bool perhaps_twice = false;
   Node_id key = node + 1;
   for (std::uint32_t i = 0; i < entries; ++i, item += type.stride) {
     const Text id = document_.string(key);
+    const std::size_t hash = stable_hash(id) % met.size();
+    perhaps_twice |= met.test(hash);
+    met.set(hash);
     if (!is_id(id))
       report("id-malformed", key, fmt::format("{} is not an id: {}", shown(document_, key), id_problem(id)));
     value(field, *type.item, key + 1, type.entry(item, id, key));
     key = document_.node(key + 1).next;
   }
+  if (!perhaps_twice) return;
   keys_.clear();
   key = node + 1;
   for (std::uint32_t i = 0; i < entries; ++i, key = document_.node(key + 1).next) keys_.push_back(key);

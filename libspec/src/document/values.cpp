@@ -1,7 +1,6 @@
 // Texts, words, numbers, contacts and quantities: what they must be, and what is said where they are not.
 #include <algorithm>
 #include <charconv>
-#include <cstring>
 
 #include <fmt/format.h>
 
@@ -26,19 +25,6 @@ std::string_view rule_of(Unit_problem::Kind kind) {
 }
 
 namespace {
-
-// How many characters from U+0020 to U+007E the text begins with: nearly all of most texts.
-std::size_t plain_prefix(std::string_view text) {
-  std::size_t i = 0;
-  for (std::uint64_t eight; i + 8 <= text.size(); i += 8) {
-    std::memcpy(&eight, text.data() + i, 8);
-    const std::uint64_t below = (eight - 0x2020202020202020u) & ~eight; // high bit: a byte below 0x20
-    const std::uint64_t above = eight | (eight + 0x0101010101010101u);  // high bit: a byte above 0x7E
-    if ((below | above) & 0x8080808080808080u) break;
-  }
-  while (i < text.size() && text[i] >= 0x20 && text[i] < 0x7F) ++i;
-  return i;
-}
 
 bool is_integer(std::string_view text) {
   if (text.starts_with('-')) text.remove_prefix(1);

@@ -12,7 +12,6 @@
 #include "lint/until.h"
 #include "lint/worked_out.h"
 #include "ohmlore/lint.h"
-#include "text/stable_hash.h"
 
 namespace ohmlore {
 
@@ -43,9 +42,23 @@ void Sink::relate(const Document& document, Node_id node, std::string message) {
         {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
 }
 
+// The same on every machine: marks are kept in files.
 static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {
   // Odd constant: multiplicative hashing (Knuth, volume 3, 6.4). The length keeps "ab" "c" from "a" "bc".
-  return (hash ^ stable_hash(text) ^ text.size()) * 0x9E3779B97F4A7C15u;
+  const auto mix = [&](std::uint64_t more) {
+    hash = (hash ^ more) * 0x9E3779B97F4A7C15u;
+    hash ^= hash >> 32;
+  };
+  const auto first = [&](std::size_t count) {
+    std::uint64_t bytes = 0;
+    for (std::size_t i = 0; i < count; ++i)
+      bytes |= std::uint64_t{static_cast<unsigned char>(text[i])} << (8 * i);
+    return bytes;
+  };
+  mix(text.size());
+  for (; text.size() >= 8; text.remove_prefix(8)) mix(first(8));
+  mix(first(text.size()));
+  return hash;
 }
 
 // The lowest bit of a key says that its rule judges lone facts.

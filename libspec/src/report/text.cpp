@@ -65,7 +65,11 @@ void append_source(std::string& out, const Finding& finding, std::string_view co
 
   std::vector<Cell> cells;
   std::size_t columns = 0, first = begin.column - std::min<std::size_t>(start, begin.column);
+  cells.reserve(source.size() + 1);
   for (std::size_t i = 0; i < source.size();) {
+    const std::size_t plain_end = i + plain_prefix(source.substr(i));
+    for (; i < plain_end; ++i, ++columns) cells.push_back({std::string(1, source[i]), 1});
+    if (i == source.size()) break;
     const std::size_t at = i;
     next_code_point(source, i);
     cells.push_back(cell_of(source.substr(at, i - at), cells.size() == first));

@@ -102,6 +102,18 @@ std::size_t code_points(std::string_view text) {
   return count;
 }
 
+std::size_t plain_prefix(std::string_view text) {
+  std::size_t i = 0;
+  for (std::uint64_t eight; i + 8 <= text.size(); i += 8) {
+    std::memcpy(&eight, text.data() + i, 8);
+    const std::uint64_t below = (eight - 0x2020202020202020u) & ~eight; // high bit: a byte below 0x20
+    const std::uint64_t above = eight | (eight + 0x0101010101010101u);  // high bit: a byte above 0x7E
+    if ((below | above) & 0x8080808080808080u) break;
+  }
+  while (i < text.size() && text[i] >= 0x20 && text[i] < 0x7F) ++i;
+  return i;
+}
+
 // In blocks small enough for sums of one byte, of which a processor makes many at once.
 static std::uint32_t line_breaks(std::string_view text) {
   constexpr std::size_t block = 128;
@@ -148,6 +160,9 @@ std::string printable(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   for (std::size_t i = 0; i < text.size();) {
+    const std::size_t plain = plain_prefix(text.substr(i));
+    out.append(text, i, plain);
+    if ((i += plain) == text.size()) break;
     const std::size_t start = i;
     const bool whole = utf8_length(text, i) != 0;
     const char32_t c = next_code_point(text, i);

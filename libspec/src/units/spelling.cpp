@@ -63,17 +63,20 @@ std::optional<Unusual> unusual_in(std::string_view text, const units::Reading& r
 // A number, one space and the canonical spelling of a unit: what nearly every quantity is, told without
 // reading it. Units that another dimension spells otherwise are left to the reader.
 bool plainly_canonical(std::string_view text, Dimensions allowed) {
-  constexpr std::string_view digits = "0123456789";
   if (text.starts_with('-')) text.remove_prefix(1);
-  const std::size_t whole = std::min(text.find_first_not_of(digits), text.size());
+  bool is_zero = true;
+  const auto digits_end = [&](std::size_t at) {
+    for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at) is_zero &= text[at] == '0';
+    return at;
+  };
+  const std::size_t whole = digits_end(0);
   if (whole == 0) return false;
   std::size_t number = whole;
   if (text.substr(whole).starts_with('.')) {
-    number = std::min(text.find_first_not_of(digits, whole + 1), text.size());
+    number = digits_end(whole + 1);
     if (number == whole + 1) return false;
   }
-  // Of -0 the sign goes.
-  if (text.substr(0, number).find_first_of("123456789") == std::string_view::npos) return false;
+  if (is_zero) return false; // of -0 the sign goes
   const std::string_view unit = text.substr(number);
   const auto is = [&](auto... symbols) { return ((unit == symbols) || ...); };
   if (is(" °C"))
