@@ -41,6 +41,7 @@ struct Reader {
 std::string_view skip_spaces(Reader& reader) {
   const auto begin = reader.at;
   while (!reader.at_end()) {
+    if (const char c = reader.next(); c > ' ' && c < '\x7F') break; // no space, as most
     const auto space = leading_space(reader.rest());
     if (space.empty()) break;
     reader.at += space.size();
