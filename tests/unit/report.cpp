@@ -325,10 +325,12 @@ TEST(Json_report, holds_what_a_finding_holds) {
   finding.fixes.push_back({"rename", Fix_safety::unsafe, {{100, 108, "\"code\""}}});
   run.findings = {finding};
   run.files_read = 3;
+  run.files_unchanged = 40;
   run.troubles = {"x: cannot be read"};
   const rapidjson::Document json = parsed(json_report(run));
   EXPECT_STREQ(json["format"].GetString(), "ohmlore-report/1.0");
   EXPECT_EQ(json["files_read"].GetInt(), 3);
+  EXPECT_EQ(json["files_unchanged"].GetInt(), 40);
   EXPECT_EQ(json["totals"]["error"].GetInt(), 1);
   EXPECT_EQ(json["totals"]["warning"].GetInt(), 0);
   EXPECT_STREQ(json["troubles"][0].GetString(), "x: cannot be read");

@@ -49,15 +49,16 @@ static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {
     hash = (hash ^ more) * 0x9E3779B97F4A7C15u;
     hash ^= hash >> 32;
   };
-  const auto first = [&](std::size_t count) {
-    std::uint64_t bytes = 0;
-    for (std::size_t i = 0; i < count; ++i)
-      bytes |= std::uint64_t{static_cast<unsigned char>(text[i])} << (8 * i);
-    return bytes;
-  };
   mix(text.size());
-  for (; text.size() >= 8; text.remove_prefix(8)) mix(first(8));
-  mix(first(text.size()));
+  for (; text.size() >= 8; text.remove_prefix(8)) {
+    std::uint64_t eight = 0;
+    for (std::size_t i = 0; i < 8; ++i)
+      eight |= std::uint64_t{static_cast<unsigned char>(text[i])} << (8 * i);
+    mix(eight);
+  }
+  std::uint64_t rest = 0;
+  for (const char c : text) rest = rest << 8 | static_cast<unsigned char>(c);
+  mix(rest);
   return hash;
 }
 

@@ -80,7 +80,7 @@ struct Report_finding : Record_base {
 struct Report : Record_base {
   Value<Text> format;
   Report_program program;
-  Value<std::int64_t> files_read;
+  Value<std::int64_t> files_read, files_unchanged;
   Report_totals totals;
   List<Report_finding> findings, suppressed;
   List<Value<Text>> troubles;
@@ -204,6 +204,9 @@ constexpr Field report_fields[] = {
     {OHMLORE_MEMBER(Report, program), .doc = "What wrote it.",
      .example = R"({ "name": "ohmlore", "version": "1.0.0" })", .required = true},
     {OHMLORE_MEMBER(Report, files_read), .doc = "How many files were read.", .example = "12",
+     .required = true, .limits = any_number},
+    {OHMLORE_MEMBER(Report, files_unchanged),
+     .doc = "How many more were read only for what changed files have to do with them.", .example = "0",
      .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Report, totals), .doc = "How many findings count, of each severity.",
      .example = R"({ "error": 1, "warning": 0, "note": 2 })", .required = true},

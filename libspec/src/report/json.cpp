@@ -88,6 +88,7 @@ void finding(Json_writer& out, const Finding& finding) {
 std::string json_report(const Lint_run& run) {
   return written_report("ohmlore-report/1.0", [&](Json_writer& out) {
     number(out, "files_read", run.files_read);
+    number(out, "files_unchanged", run.files_unchanged);
     key(out, "totals");
     out.StartObject();
     for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
