@@ -2,11 +2,13 @@
 
 namespace ohmlore::rules {
 
-static void check(const Subject& subject, Sink& sink) {
-  const Parts* parts = subject.resolved.surroundings.parts;
+static std::string hint_of(Text id, const Parts& parts) {
   std::vector<std::string_view> ids;
-  if (parts != nullptr)
-    for (const auto& [id, document] : *parts) ids.push_back(id);
+  for (const auto& [known, document] : parts) ids.push_back(known);
+  return hint(id, ids);
+}
+
+static void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto missing = missing_part(subject.resolved, component);
     if (!missing) continue;
@@ -24,8 +26,8 @@ static void check(const Subject& subject, Sink& sink) {
                                     printable(missing->broken)));
       break;
     case Missing_part::Why::unknown:
-      sink.report(node,
-                  fmt::format("no part of this corpus has the id {}{}", missing->id, hint(missing->id, ids)));
+      sink.report(node, fmt::format("no part of this corpus has the id {}{}", missing->id,
+                                    hint_of(missing->id, *subject.resolved.surroundings.parts)));
       break;
     }
   }
