@@ -115,9 +115,7 @@ public:
   void* take(std::size_t bytes, std::size_t alignment) {
     std::size_t start = (used_ + alignment - 1) & ~(alignment - 1);
     if (blocks_.empty() || start + bytes > size_) {
-      size_ = bytes + alignment > block_size ? bytes + alignment : block_size;
-      // make_unique would clear it, and libc++ 14 has no make_unique_for_overwrite
-      blocks_.push_back(std::unique_ptr<std::byte[]>(new std::byte[size_]));
+      add_block(bytes + alignment > block_size ? bytes + alignment : block_size);
       start = 0;
     }
     used_ = start + bytes;
@@ -132,7 +130,19 @@ public:
     return first;
   }
 
+  /// The first block is to hold so much.
+  void reserve(std::size_t bytes) {
+    if (blocks_.empty()) add_block(bytes);
+  }
+
 private:
+  void add_block(std::size_t bytes) {
+    // make_unique would clear it, and libc++ 14 has no make_unique_for_overwrite
+    blocks_.push_back(std::unique_ptr<std::byte[]>(new std::byte[bytes]));
+    size_ = bytes;
+    used_ = 0;
+  }
+
   static constexpr std::size_t block_size = 32 * 1024;
   std::vector<std::unique_ptr<std::byte[]>> blocks_;
   std::size_t used_ = 0;

@@ -40,7 +40,17 @@ Finding& Decoder::report_in(std::string_view rule, Node_id node, std::uint32_t b
   return dropped_ = {};
 }
 
+// About what most documents need, so that little has to grow.
+void Decoder::make_room() {
+  constexpr std::size_t most = 1 << 18;
+  const std::size_t nodes = document_.nodes_.size();
+  document_.arena_.reserve(std::min(4 * document_.text().size(), most));
+  document_.references_.reserve(nodes / 8);
+  document_.quantities_.reserve(nodes / 16);
+}
+
 void Decoder::decode() {
+  make_room();
   decode_root();
   finish();
 }

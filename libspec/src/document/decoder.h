@@ -16,6 +16,7 @@ public:
 private:
   // decoder.cpp: objects and lists. `name` is the key that a record stands under, empty where that key is the
   // contributor's own or there is none.
+  void make_room();
   void decode_root();
   void report_kindless();
   bool format(Node_id node);

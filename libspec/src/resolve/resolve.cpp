@@ -206,6 +206,11 @@ static bool is_earth(const Resolved& resolved, const Contact& contact) {
 static void bind_contacts(Resolved& resolved) {
   auto all = std::make_shared<std::vector<Value<Contact>>>();
   std::vector<std::size_t> begins;
+  begins.reserve(resolved.components.size() + 1);
+  std::size_t most = 0;
+  for (const Resolved_component& component : resolved.components)
+    most += component.placed->between.size() + component.placed->terminals.size();
+  all->reserve(most);
   for (const Resolved_component& component : resolved.components) {
     begins.push_back(all->size());
     for (const Value<Contact>& contact : component.placed->between)
