@@ -43,7 +43,7 @@ struct Overlaid {
   }
   const Resolved_component& c() const { return *resolved.component("c"); }
   template <class T>
-  In_document<T> get(T Component_type::*member) const {
+  auto get(T Component_type::*member) const {
     return c().get(member);
   }
 };
