@@ -427,6 +427,7 @@ TEST_F(Schema_engine, a_house_schema_asks_for_something) {
       "h.json: it checks nothing: its root has none of the keywords with which draft-07 asks for something";
   EXPECT_EQ(problem_of(R"({"required": ["title"]})"), "");
   EXPECT_EQ(problem_of(R"({"$ref": "#/definitions/a", "definitions": {"a": {}}})"), "");
+  EXPECT_EQ(problem_of(R"({"const": null})"), "");
   EXPECT_EQ(problem_of("{}"), nothing);
   EXPECT_EQ(problem_of("true"), "h.json: a schema is one JSON object");
   EXPECT_EQ(problem_of(R"({"requird": ["title"], "title": "Of the house", "definitions": {}})"), nothing);

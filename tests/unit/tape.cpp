@@ -491,6 +491,22 @@ TEST(Truncated, two_values_glued_together) {
   }
 }
 
+// RFC 8259, section 7: U+0000 to U+001F stand in no text unescaped. A parser that looks at many bytes at a
+// time may miss some of them at some places.
+TEST(Truncated, a_control_character_in_a_text_wherever_it_stands) {
+  for (const std::string_view start : {R"({"a": ")", R"({")", R"({"a": "\n)"})
+    for (char c = 0x01; c < 0x20; ++c)
+      for (std::size_t before = 0; before <= 40; ++before) {
+        const std::string letters(before, 'x'),
+            text = std::string(start) + letters + c + "yyyyyyyyyyyyyyyy\": 1}";
+        const auto [document, findings] = read_json("t", text);
+        EXPECT_FALSE(document.whole()) << start << before << ' ' << int{c};
+        ASSERT_EQ(findings.size(), 1u) << start << before << ' ' << int{c};
+        EXPECT_EQ(findings[0].rule, "json-syntax");
+        EXPECT_EQ(findings[0].region.begin, start.size() + before) << start << before << ' ' << int{c};
+      }
+}
+
 // ---- regions
 
 TEST(Region, begins_and_ends_where_its_bytes_do) {

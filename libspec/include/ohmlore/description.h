@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <new>
 #include <span>
+#include <stdexcept>
 #include <string_view>
 #include <type_traits>
 
@@ -135,11 +136,14 @@ struct Field {
   constexpr bool required_always() const { return required && kinds == every_kind; }
 };
 
+inline constexpr std::size_t most_fields = 64; ///< of a record: one bit each
+
 /// Where among the fields of a record those of a key stand: places in a table (open addressing), since most
 /// keys of a document are looked up.
 class Key_table {
 public:
   constexpr explicit Key_table(std::span<const Field> fields) {
+    if (fields.size() > most_fields) throw std::length_error("a record has too many fields");
     for (std::size_t i = 0; i < fields.size(); ++i) {
       std::size_t at = first(fields[i].key);
       while (places_[at] != 0) at = next(at);
@@ -157,7 +161,7 @@ public:
   }
 
 private:
-  static constexpr std::size_t size = 128; // twice the most fields that a record can have
+  static constexpr std::size_t size = 2 * most_fields;
   static constexpr std::size_t next(std::size_t at) { return (at + 1) % size; }
   static constexpr std::size_t first(std::string_view key) {
     if (key.empty()) return 0;
@@ -167,8 +171,6 @@ private:
   }
   std::array<std::uint8_t, size> places_{};
 };
-
-inline constexpr std::size_t most_fields = 64; ///< of a record: one bit each
 
 /// A record; with `kinds` a variant, whose first field is "kind".
 struct Record {

@@ -38,7 +38,8 @@ struct Quantity_use {
   Node_id node = 0;
   Quantity_grammar grammar = Quantity_grammar::quantity;
   Dimensions allowed;
-  Range value; ///< both ends alike, but for a range; of a tolerance nothing
+  Range value;        ///< both ends alike, but for a range; of a tolerance nothing
+  bool plain = false; ///< surely spelled in the canonical way
 };
 
 /// A document that was read: immutable, move-only. Views and records obtained from it live as long as it
@@ -60,7 +61,7 @@ public:
   std::span<const Node> nodes() const { return nodes_; }
   const Node& node(Node_id id) const { return nodes_[id]; }
   static constexpr Node_id root = 1;
-  /// Decoded text of a string or key.
+  /// Decoded text of a string or key, which the node must be.
   Text string(Node_id id) const {
     const Node& n = nodes_[id];
     if (n.escaped) return decoded_[n.count];

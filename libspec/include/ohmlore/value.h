@@ -35,7 +35,7 @@ template <class R>
 class Apart {
 public:
   Apart() = default;
-  explicit Apart(const R& record) : record_(&record) {}
+  explicit Apart(const R* record) : record_(record) {}
   explicit operator bool() const { return record_->node != 0; }
   const R& operator*() const { return *record_; }
   const R* operator->() const { return record_; }

@@ -5,23 +5,10 @@
 #include <cstring>
 
 #include <fmt/format.h>
-
-// Sixteen bytes at a time, where the processor can; under another name, since other files, and programs that
-// use this library, may include RapidJSON without.
-#define RAPIDJSON_NAMESPACE rapidjson_by_sixteen
-#define RAPIDJSON_NAMESPACE_BEGIN namespace RAPIDJSON_NAMESPACE {
-#define RAPIDJSON_NAMESPACE_END }
-#if defined(__SSE2__)
-#define RAPIDJSON_SSE2
-#elif defined(__ARM_NEON)
-#define RAPIDJSON_NEON
-#endif
 #include <rapidjson/reader.h>
 
 #include "document/findings.h"
 #include "document/syntax.h"
-
-namespace rapidjson = RAPIDJSON_NAMESPACE;
 
 namespace ohmlore {
 namespace {
@@ -124,15 +111,6 @@ struct Handler {
   }
 };
 
-// The bytes with room behind: the parser looks at sixteen at a time.
-std::vector<char> padded(const std::vector<char>& text) {
-  std::vector<char> copy;
-  copy.reserve(text.size() + 16);
-  copy.assign(text.begin(), text.end());
-  copy.resize(text.size() + 16);
-  return copy;
-}
-
 Syntax_stop stop_of(rapidjson::ParseErrorCode code) {
   switch (code) {
   case rapidjson::kParseErrorDocumentRootNotSingular: return Syntax_stop::after_root;
@@ -228,7 +206,7 @@ void Tape_builder::build() {
 
 void Tape_builder::parse(std::size_t start) {
   const std::string_view text = document_.text();
-  std::vector<char> copy = padded(document_.text_);
+  std::vector<char> copy(document_.text_);
   std::vector<Patch> patches;
   document_.nodes_.reserve(text.size() / 10 + 2);
   for (;;) {
@@ -244,7 +222,7 @@ void Tape_builder::parse(std::size_t start) {
     document_.whole_ = !result.IsError() && stopped == text.size();
     if (document_.whole_) return place_patches(patches);
     if (step_over(result.Code(), stopped, patches)) {
-      copy = padded(document_.text_);
+      copy = document_.text_;
       for (const Patch& patch : patches) patch.bytes.copy(copy.data() + patch.at, patch.bytes.size());
       continue;
     }
@@ -299,8 +277,7 @@ void Tape_builder::place_patches(const std::vector<Patch>& patches) {
 
 // Whether what is nested too deep is JSON at all. This parser needs no stack, and keeps nothing.
 void Tape_builder::check_syntax(std::size_t start) {
-  const std::vector<char> copy = padded(document_.text_);
-  rapidjson::StringStream stream(copy.data());
+  rapidjson::StringStream stream(document_.text_.data());
   stream.src_ += start;
   rapidjson::BaseReaderHandler<> nothing;
   rapidjson::Reader reader;

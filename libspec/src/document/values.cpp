@@ -6,6 +6,7 @@
 
 #include "document/decoder.h"
 #include "document/wording.h"
+#include "units/canonical.h"
 
 namespace ohmlore {
 
@@ -276,7 +277,8 @@ bool Decoder::quantity(const Field& field, const Type& type, Node_id node) {
     scalar_.range = {scalar_.quantity, scalar_.quantity, true};
   }
   if (!problem) {
-    document_.quantities_.push_back({node, grammar, field.dimensions, scalar_.range});
+    document_.quantities_.push_back({node, grammar, field.dimensions, scalar_.range,
+                                     units::plainly_canonical(text, grammar, field.dimensions)});
     return true;
   }
   const Node& n = document_.node(node);

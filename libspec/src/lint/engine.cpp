@@ -68,7 +68,7 @@ constexpr std::uint64_t lone = 1;
 bool Fact_sink::wants(std::string_view key, std::initializer_list<std::string_view> said) {
   if (marks_ == nullptr) return true;
   const std::uint64_t hash = mixed(mixed(0, rule_.slug), key);
-  Fact_mark mark{rule_.rule->judges_lone_facts ? hash | lone : hash & ~lone, 0};
+  Fact_mark mark{rule_.rule->judges_lone_facts ? hash | lone : hash & ~lone, 1};
   for (const std::string_view words : said) mark.said = mixed(mark.said, words);
   marks_->push_back(mark);
   return false;
@@ -211,9 +211,8 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
 static bool all_could_run(const Read_result& read, const Resolved& resolved) {
   return std::none_of(read.findings.begin(), read.findings.end(),
                       [](const Finding& finding) { return finding.severity == Severity::error; }) &&
-         std::all_of(resolved.components.begin(), resolved.components.end(), [](const Resolved_component& c) {
-           return c.placed == nullptr || !c.placed->part || c.part;
-         });
+         std::all_of(resolved.components.begin(), resolved.components.end(),
+                     [](const Resolved_component& c) { return !c.lacks_part(); });
 }
 
 static void keep_waivers(const Read_result& read, Linted& linted) {

@@ -20,9 +20,11 @@ const std::vector<std::pair<const Quantity_use*, Unit_problem>>& spellings_of(co
   auto& spellings = subject.worked_out->spellings;
   if (spellings) return *spellings;
   spellings.emplace();
-  for (const Quantity_use& use : subject.document.quantities())
+  for (const Quantity_use& use : subject.document.quantities()) {
+    if (use.plain) continue;
     if (auto problem = spelling_problem(subject.document.string(use.node), use.grammar, use.allowed))
       spellings->emplace_back(&use, std::move(*problem));
+  }
   return *spellings;
 }
 

@@ -67,7 +67,7 @@ struct Type_of<Apart<R>> {
                                 .grow = [](void* at, Arena& arena, std::uint32_t, Node_id node) -> void* {
                                   R* record = arena.make<R>(1);
                                   record->node = node;
-                                  *static_cast<Apart<R>*>(at) = Apart<R>(*record);
+                                  *static_cast<Apart<R>*>(at) = Apart<R>(record);
                                   return record;
                                 },
                                 .stride = sizeof(Apart<R>)};

@@ -15,6 +15,7 @@ constexpr std::string_view definitions = R"({
 
 constexpr std::string_view schema_of(Takes takes) {
   switch (takes) {
+  case Takes::anything: return "true";
   case Takes::text: return R"({ "type": "string" })";
   case Takes::texts: return R"({ "$ref": "#/definitions/texts" })";
   case Takes::truth: return R"({ "type": "boolean" })";

@@ -11,6 +11,7 @@ namespace ohmlore::schemas {
 
 /// What may stand behind a keyword; a map is one of schemas.
 enum class Takes {
+  anything,
   text,
   texts,
   truth,
@@ -46,6 +47,7 @@ inline constexpr Keyword keywords[] = {
     {"description", Takes::text},
     {"type", Takes::types},
     {"enum", Takes::list},
+    {"const", Takes::anything},
     {"multipleOf", Takes::more_than_0, false, Limit{Of::number, Must::multiple}},
     {"maximum", Takes::number, false, Limit{Of::number, Must::at_most}},
     {"exclusiveMaximum", Takes::number, false, Limit{Of::number, Must::less}},

@@ -60,46 +60,11 @@ std::optional<Unusual> unusual_in(std::string_view text, const units::Reading& r
   return count == 2 ? unusual_in(second) : std::nullopt;
 }
 
-// A number, one space and the canonical spelling of a unit: what nearly every quantity is, told without
-// reading it. Units that another dimension spells otherwise are left to the reader.
-bool plainly_canonical(std::string_view text, Dimensions allowed) {
-  if (text.starts_with('-')) text.remove_prefix(1);
-  bool is_zero = true;
-  const auto digits_end = [&](std::size_t at) {
-    for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at) is_zero &= text[at] == '0';
-    return at;
-  };
-  const std::size_t whole = digits_end(0);
-  if (whole == 0) return false;
-  std::size_t number = whole;
-  if (text.substr(whole).starts_with('.')) {
-    number = digits_end(whole + 1);
-    if (number == whole + 1) return false;
-  }
-  if (is_zero) return false; // of -0 the sign goes
-  const std::string_view unit = text.substr(number);
-  const auto is = [&](auto... symbols) { return ((unit == symbols) || ...); };
-  if (is(" °C"))
-    return allowed.has(Dimension::temperature) && !allowed.has(Dimension::temperature_difference);
-  return is(" Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW");
-}
-
-bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
-  constexpr std::string_view to = " to ";
-  // A tolerance in °C is a difference, spelled K.
-  if (grammar == Quantity_grammar::tolerance) allowed = allowed.without(Dimension::temperature);
-  if (grammar != Quantity_grammar::range) return plainly_canonical(text, allowed);
-  const std::size_t between = text.find(to);
-  if (between == std::string_view::npos) return plainly_canonical(text, allowed);
-  return plainly_canonical(text.substr(0, between), allowed) &&
-         plainly_canonical(text.substr(between + to.size()), allowed);
-}
-
 }
 
 std::optional<Unit_problem> spelling_problem(std::string_view text, Quantity_grammar grammar,
                                              Dimensions allowed) {
-  if (plainly_canonical(text, grammar, allowed)) return std::nullopt;
+  if (units::plainly_canonical(text, grammar, allowed)) return std::nullopt;
   const auto outcome = units::read(text, grammar, allowed);
   if (outcome.failure) return std::nullopt;
   auto canonical = units::canonical(outcome.reading, grammar);

@@ -25,8 +25,8 @@ bool holds_charge(const Resolved_component& component) {
   const auto capacitance = component.get(&Component_type::capacitance);
   if (capacitance) return capacitance->value.si >= least_capacitance;
   if (stated(*component.document, *component.own, "capacitance", component.own->capacitance))
-    return false;                                              // but could not be read
-  return !component.placed->part || component.part != nullptr; // else it may stand in the part
+    return false;                 // but could not be read
+  return !component.lacks_part(); // else it may stand in the part
 }
 
 void check(const Subject& subject, Sink& sink) {

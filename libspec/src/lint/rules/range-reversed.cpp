@@ -12,7 +12,8 @@ void check(const Subject& subject, Sink& sink) {
     const auto& [low, high, single] = use.value;
     if (low.si <= high.si) continue;
     // The two temperatures of a B-value are no range.
-    if (document.string(document.key_of(use.node)) == "b_between") continue;
+    if (const Node_id key = document.key_of(use.node); key != 0 && document.string(key) == "b_between")
+      continue;
     const Text text = document.string(use.node);
     const std::size_t at = text.find(between);
     const std::string turned = at == Text::npos ? std::string()
