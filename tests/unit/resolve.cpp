@@ -302,11 +302,12 @@ TEST(Missing_part, says_why_a_named_part_is_not_there) {
   const Document named = profile(R"("components": {
     "nothing": { "kind": "ntc" },
     "there": { "kind": "ntc", "part": "x" }, "renamed": { "kind": "ntc", "part": "old" },
-    "broken": { "kind": "ntc", "part": "ntc-10k" }, "unknown": { "kind": "ntc", "part": "y" } })");
+    "broken": { "kind": "ntc", "part": "ntc-10k" }, "unknown": { "kind": "ntc", "part": "y" },
+    "renamed_and_broken": { "kind": "ntc", "part": "ntc-ten" } })");
   Parts parts;
   parts.add(part("x", R"({ "kind": "ntc" })"));
   parts.add_broken("ntc-10k.part.json", "corpus/parts/ntc-10k.part.json");
-  parts.redirect({{"old", "x"}});
+  parts.redirect({{"old", "x"}, {"ntc-ten", "ntc-10k"}});
   const Resolved among = resolve(named, {nullptr, &parts}), alone = resolve(named, {});
   const auto missing = [](const Resolved& resolved, Text id) {
     const Resolved_component& component = *resolved.component(id);
@@ -325,6 +326,10 @@ TEST(Missing_part, says_why_a_named_part_is_not_there) {
   EXPECT_EQ(without_root->id, "x");
   EXPECT_EQ(broken->why, Missing_part::Why::broken);
   EXPECT_EQ(broken->broken, "corpus/parts/ntc-10k.part.json");
+  const auto renamed_and_broken = missing(among, "renamed_and_broken");
+  ASSERT_TRUE(renamed_and_broken);
+  EXPECT_EQ(renamed_and_broken->why, Missing_part::Why::broken);
+  EXPECT_EQ(renamed_and_broken->broken, "corpus/parts/ntc-10k.part.json");
   EXPECT_EQ(unknown->why, Missing_part::Why::unknown);
   EXPECT_EQ(unknown->id, "y");
   EXPECT_EQ(unknown->broken, "");

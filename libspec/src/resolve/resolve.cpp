@@ -36,7 +36,9 @@ Redirects redirected_documents(const Corpus& corpus) {
 }
 
 std::string_view Parts::broken(Text id) const {
-  const auto found = broken_.find(std::string(id) + ".part.json");
+  const auto file_of = [](Text one) { return std::string(one) + ".part.json"; };
+  const auto is_broken = [&](Text one) { return broken_.contains(file_of(one)); };
+  const auto found = broken_.find(file_of(redirected(redirects_, id, is_broken)));
   return found == broken_.end() ? std::string_view() : found->second;
 }
 
