@@ -91,8 +91,8 @@ std::string canonical(const Reading& reading, Quantity_grammar grammar, Prefixes
   return "+" + first + " -" + second;
 }
 
-// A number, one space and the canonical spelling of a unit. Units that another dimension spells otherwise
-// are left to the reader.
+// A number, one space and the canonical spelling of a unit. Units that another dimension spells otherwise are
+// left to the reader, and volts and amperes, since a range may say their form at one end alone.
 static bool plainly_canonical(std::string_view text, Dimensions allowed) {
   if (text.starts_with('-')) text.remove_prefix(1);
   bool is_zero = true;
@@ -113,7 +113,7 @@ static bool plainly_canonical(std::string_view text, Dimensions allowed) {
   if (is(" °C"))
     return allowed.has(Dimension::temperature) && !allowed.has(Dimension::temperature_difference);
   if (is(" K")) return !allowed.has(Dimension::temperature);
-  return is(" s", " V", " A", " mA", " Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW");
+  return is(" s", " Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW");
 }
 
 bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
