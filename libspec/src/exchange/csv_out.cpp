@@ -20,8 +20,9 @@ public:
   const Table& table() const { return table_; }
 
   void set(std::string_view column, std::string value) {
-    cells_[table_.places.find(column)->second] = std::move(value);
+    set(table_.places.find(column)->second, std::move(value));
   }
+  void set(std::size_t column, std::string value) { cells_[column] = std::move(value); }
   const std::string& at(std::size_t column) const { return cells_[column]; }
   void keep_empty(std::string_view name) { empty_ += fmt::format("{}{}", empty_.empty() ? "" : " ", name); }
   void keep_other(std::string_view pointer, std::string_view json) {
@@ -115,9 +116,9 @@ private:
     const std::optional<Numbers> numbers = numbers_of(document_.string(node), field, type);
     if (!numbers) return;
     for (std::size_t i = 0; i < names.size() && !names[i].empty(); ++i)
-      row.set(fmt::format("{}_{}", name, names[i]),
-              number_text(numbers->values[std::min(i, numbers->count - 1)]));
-    if (row.table().places.contains(name + "_unit")) row.set(name + "_unit", std::string(numbers->unit));
+      row.set((name + '_').append(names[i]), number_text(numbers->values[std::min(i, numbers->count - 1)]));
+    if (const auto unit = row.table().places.find(name + "_unit"); unit != row.table().places.end())
+      row.set(unit->second, std::string(numbers->unit));
   }
 
   std::string scalar(Node_id node) const {
@@ -148,7 +149,7 @@ private:
       const Text key = table.is_map() ? document_.string(at) : Text();
       if (table.is_map()) ++at;
       Row row(table);
-      for (std::size_t i = 0; i < table.own_keys; ++i) row.set(table.columns[i].name, keys_[i]);
+      for (std::size_t i = 0; i < table.own_keys; ++i) row.set(i, keys_[i]);
       row.set(ordinal_column, std::to_string(++ordinal));
       std::string own = std::to_string(ordinal);
       if (table.is_map()) {

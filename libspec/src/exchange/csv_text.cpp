@@ -46,10 +46,9 @@ std::string guarded_cell(std::string_view text, bool spreadsheet) {
 }
 
 void append_cell(std::string& row, std::string_view cell, char delimiter) {
-  const bool plain = cell.find_first_of("\"\r\n") == std::string_view::npos &&
-                     cell.find(delimiter) == std::string_view::npos && !cell.starts_with(' ') &&
-                     !cell.ends_with(' ');
-  if (plain) {
+  const auto asks_for_quotes = [&](char c) { return c == '"' || c == '\r' || c == '\n' || c == delimiter; };
+  if (!cell.starts_with(' ') && !cell.ends_with(' ') &&
+      std::none_of(cell.begin(), cell.end(), asks_for_quotes)) {
     row += cell;
     return;
   }

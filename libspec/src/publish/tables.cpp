@@ -19,14 +19,15 @@ std::int64_t fixed_items(const Field& field) {
 }
 
 std::array<std::string_view, 2> column_numbers(const Record& record, const Field& field) {
-  for (const Field& other : record.fields)
-    if (other.key == field.key && other.member.type->shape == Shape::range && !other.single)
-      return number_names(other, *other.member.type);
-  return number_names(field, *field.member.type);
+  const Field* range = record.keys.find(record.fields, field.key, [](const Field& other) {
+    return other.member.type->shape == Shape::range && !other.single;
+  });
+  const Field& shown = range != nullptr ? *range : field;
+  return number_names(shown, *shown.member.type);
 }
 
 std::string column_name(std::string_view prefix, const Field& field) {
-  return fmt::format("{}{}", prefix, element_name(field));
+  return std::string(prefix).append(element_name(field));
 }
 
 namespace {

@@ -5,9 +5,10 @@
 #pragma once
 
 #include <array>
-#include <map>
+#include <functional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "ohmlore/description.h"
@@ -27,6 +28,11 @@ struct Table_column {
   Limits limits = {};           ///< of an integer
 };
 
+struct Text_hash {
+  using is_transparent = void;
+  std::size_t operator()(std::string_view text) const { return std::hash<std::string_view>()(text); }
+};
+
 struct Foreign_key {
   std::vector<std::string> columns;
   std::size_t table = 0;
@@ -44,7 +50,7 @@ struct Table {
   std::string key;          ///< column of the key of a row, or empty where the ordinal is the key
   std::vector<std::string> primary_key;
   std::vector<Foreign_key> foreign_keys;
-  std::map<std::string, std::size_t, std::less<>> places; ///< of columns by name
+  std::unordered_map<std::string, std::size_t, Text_hash, std::equal_to<>> places; ///< of columns by name
 
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
   bool is_root() const { return field == nullptr; }
