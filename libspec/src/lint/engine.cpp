@@ -1,5 +1,7 @@
 #include <algorithm>
+#include <bit>
 #include <charconv>
+#include <cstring>
 #include <deque>
 #include <exception>
 #include <functional>
@@ -51,9 +53,9 @@ static std::uint64_t mixed(std::uint64_t hash, std::string_view text) {
   };
   mix(text.size());
   for (; text.size() >= 8; text.remove_prefix(8)) {
-    std::uint64_t eight = 0;
-    for (std::size_t i = 0; i < 8; ++i)
-      eight |= std::uint64_t{static_cast<unsigned char>(text[i])} << (8 * i);
+    std::uint64_t eight;
+    std::memcpy(&eight, text.data(), 8);
+    if constexpr (std::endian::native == std::endian::big) eight = __builtin_bswap64(eight);
     mix(eight);
   }
   std::uint64_t rest = 0;

@@ -70,17 +70,28 @@ void append_code_point(std::string& text, char32_t c) {
   }
 }
 
+// In steps of 32 and of 8 bytes: no more than the text begins with.
+static std::size_t ascii_prefix(std::string_view text) {
+  constexpr std::uint64_t high_bits = 0x8080808080808080u;
+  std::size_t i = 0;
+  for (std::array<std::uint64_t, 4> some; i + 32 <= text.size(); i += 32) {
+    std::memcpy(some.data(), text.data() + i, 32);
+    if (((some[0] | some[1] | some[2] | some[3]) & high_bits) != 0) break;
+  }
+  for (std::uint64_t eight; i + 8 <= text.size(); i += 8) {
+    std::memcpy(&eight, text.data() + i, 8);
+    if ((eight & high_bits) != 0) break;
+  }
+  return i;
+}
+
 std::size_t find_invalid_utf8(std::string_view text, std::size_t from) {
   std::size_t i = from;
   while (i < text.size()) {
-    // Eight ASCII bytes at a time: nearly all of a document.
-    if (i + 8 <= text.size()) {
-      std::uint64_t eight;
-      std::memcpy(&eight, text.data() + i, 8);
-      if ((eight & 0x8080808080808080u) == 0) {
-        i += 8;
-        continue;
-      }
+    // Many ASCII bytes at a time: nearly all of a document.
+    if (const std::size_t ascii = ascii_prefix(text.substr(i)); ascii > 0) {
+      i += ascii;
+      continue;
     }
     const unsigned length = utf8_length(text, i);
     if (length == 0) return i;
@@ -92,10 +103,9 @@ std::size_t find_invalid_utf8(std::string_view text, std::size_t from) {
 std::size_t code_points(std::string_view text) {
   std::size_t count = 0;
   for (std::size_t i = 0; i < text.size(); ++count) {
-    for (std::uint64_t eight; i + 8 <= text.size(); i += 8, count += 8) { // of ASCII, nearly all
-      std::memcpy(&eight, text.data() + i, 8);
-      if ((eight & 0x8080808080808080u) != 0) break;
-    }
+    const std::size_t ascii = ascii_prefix(text.substr(i)); // nearly all
+    i += ascii;
+    count += ascii;
     if (i == text.size()) break;
     i += std::max(1u, utf8_length(text, i));
   }

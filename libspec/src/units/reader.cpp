@@ -41,7 +41,12 @@ struct Reader {
 std::string_view skip_spaces(Reader& reader) {
   const auto begin = reader.at;
   while (!reader.at_end()) {
-    if (const char c = reader.next(); c > ' ' && c < '\x7F') break; // no space, as most
+    const char c = reader.next();
+    if (c > ' ' && c < '\x7F') break; // no space, as most
+    if (c == ' ') {
+      ++reader.at;
+      continue;
+    }
     const auto space = leading_space(reader.rest());
     if (space.empty()) break;
     reader.at += space.size();
