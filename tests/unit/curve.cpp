@@ -333,6 +333,24 @@ TEST(CurvePicture, ContrastIsThatOfWcagAa) {
   }
 }
 
+// Lint finds such a threshold, and a curve is drawn all the same.
+TEST(CurvePicture, OfAThresholdOfNothingEnds) {
+  for (const char* model : {R"({"kind": "closed", "below": "0 Ω"})", R"({"kind": "open", "above": "0 Ω"})"}) {
+    const Drawn drawn = draw(fmt::format(R"("kind": "switch", "model": {})", model));
+    const std::string svg = curve_svg(drawn.curve());
+    EXPECT_NE(svg.find("</svg>"), std::string::npos) << model;
+    EXPECT_EQ(svg.find("nan"), std::string::npos) << model;
+    EXPECT_EQ(svg.find("inf"), std::string::npos) << model;
+  }
+}
+
+TEST(Curve, SaysWhichStepsAreTooMany) {
+  Curve_request request;
+  request.to = kelvin(3e6);
+  EXPECT_NE(draw(sensor, request).result.problem.find("steps of 10 K"), std::string::npos)
+      << draw(sensor, request).result.problem;
+}
+
 TEST(OpenComponent, SaysWhatToName) {
   const std::string profile = OHMLORE_SOURCE_DIR "/corpus/profiles/orrinvale/orrinvale-ov4410.profile.json";
   EXPECT_NE(open_component(profile).troubles.at(0).find("name one of its components"), std::string::npos);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "ohmlore/cautions.h"
 #include "ohmlore/description.h"
@@ -228,6 +229,27 @@ TEST(Judge, Open_and_short_are_seen) {
   EXPECT_FALSE(fits(shorted, Mode::drift_low));
   EXPECT_TRUE(fits(Bench().of("flow", "40 kΩ", "15 °C"), Mode::drift_high));
   EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
+}
+
+// What no text of a reading says, a program that is fed by a meter may hand over.
+TEST(Judge, Refuses_what_no_meter_shows) {
+  const double none = std::numeric_limits<double>::quiet_NaN(),
+               endless = std::numeric_limits<double>::infinity();
+  for (const double ohm : {-50.0, -1e-3, none, endless, -endless}) {
+    Judge_request request = Bench::request("stat", "0.3 Ω");
+    ASSERT_EQ(Bench().of(request).result, Conformity::within);
+    request.reading.ohm = ohm;
+    const Verdict verdict = Bench().verdict({&request, 1});
+    EXPECT_TRUE(verdict.judgements.empty()) << ohm;
+    ASSERT_EQ(verdict.problems.size(), 1u) << ohm;
+    EXPECT_NE(verdict.problems[0].find(ohm < 0 && std::isfinite(ohm) ? "prove dead again" : "over_range"),
+              std::string::npos)
+        << verdict.problems[0];
+    EXPECT_EQ(verdict.result(), Conformity::too_close);
+  }
+  Judge_request request = Bench::request("stat", "0.3 Ω");
+  request.at_part = Reading{-2, 0.05, false};
+  EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
 TEST(Judge, Over_range_means_more_than_this_range) {

@@ -12,8 +12,9 @@ extern "C" {
 const char* ohmlore_version(void);
 
 /* Lints one document by itself (no corpus around it, so that parts stay unresolved) and returns the report as
-   JSON (spec/v1/report.schema.json). `name` is shown in findings and decides about rules on file names. The
-   caller frees the text with ohmlore_free. Null only where memory ran out. */
+   JSON (spec/v1/report.schema.json). `name` is shown in findings and decides about rules on file names; null
+   is no name, and null bytes are none. Waivers hold whatever their last day. The caller frees the text with
+   ohmlore_free. Null only where memory ran out. */
 char* ohmlore_lint(const char* name, const char* bytes, size_t size);
 
 /* Frees a text that this library returned; null is allowed. */

@@ -38,6 +38,10 @@ Lint_run lint_paths(const Lint_request& request) { return lint_request(request);
 
 Shard_run lint_shard(const Lint_request& request) {
   Shard_run result;
+  if (!request.shard || request.shard->number < 1 || request.shard->number > request.shard->of) {
+    result.run.troubles.emplace_back("no shard is named: its number is from 1 to how many there are");
+    return result;
+  }
   std::vector<std::string> troubles, of_roots;
   Roots roots(request.root, of_roots);
   Gathering gathering = gather(request, roots, Kept_facts::whole, troubles);

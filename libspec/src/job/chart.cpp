@@ -204,6 +204,7 @@ std::vector<double> round_ticks(const Chart_axis& axis, int most) {
   const auto [low, high] = axis.range;
   const double slack = 1e-9;
   if (axis.logarithmic) {
+    if (!(low > 0 && low <= high && std::isfinite(high))) return ticks;
     const double decades = std::log10(high / low);
     for (int power = static_cast<int>(std::floor(std::log10(low))); std::pow(10, power) <= high; ++power)
       for (const double one : {1.0, 2.0, 5.0}) {

@@ -70,6 +70,18 @@ double rounded_outward(double value, Towards towards, int digits) {
   const double whole = towards == Towards::more ? std::ceil(steps - slack) : std::floor(steps + slack);
   return std::strtod(fmt::format("{:.0f}e{}", whole, power).c_str(), nullptr);
 }
+// The nearest with so many significant digits. Through text without a decimal point, which locales write
+// differently.
+double rounded(double value, int digits) {
+  if (!std::isfinite(value)) return value;
+  std::string text = fmt::format("{:.{}e}", value, digits - 1);
+  const std::size_t point = text.find('.'), exponent = text.find('e');
+  const int power = std::stoi(text.substr(exponent + 1)) - (digits - 1);
+  return std::strtod(
+      fmt::format("{}{}e{}", text.substr(0, point), text.substr(point + 1, exponent - point - 1), power)
+          .c_str(),
+      nullptr);
+}
 std::string outward(double value, Towards towards) { return ohm(rounded_outward(value, towards, 4)); }
 
 // The resistance that a model with several states between two terminals.
@@ -314,8 +326,9 @@ Curve_result curve_of(const Resolved_component& component, const Curve_request& 
   const double first = in_unit(curve.kelvin.low, curve.unit), last = in_unit(curve.kelvin.high, curve.unit);
   if (!(step > 0)) return fail("a step must be above 0");
   if ((last - first) / step >= static_cast<double>(most_points))
-    return fail(fmt::format("steps of {} from {} to {} would be more than {} rows; make them longer",
-                            kelvin(*request.step), shown(curve.kelvin.low), shown(curve.kelvin.high),
+    return fail(fmt::format("steps of {} from {} to {} would be more than {} rows; make them longer, or the "
+                            "range shorter",
+                            kelvin(step / per_kelvin), shown(curve.kelvin.low), shown(curve.kelvin.high),
                             most_points));
   const double start = request.from || request.step ? first : std::ceil(first / step - 1e-9) * step;
   if (start > first) curve.points.push_back(point_at(curve, curve.kelvin.low));
@@ -404,8 +417,7 @@ std::string curve_csv(const Curve& curve) {
       if (value && std::isfinite(*value)) row += number_text(*value);
     };
     cell(at.ohm ? std::optional(rounded_outward(at.ohm->low, Towards::less, 7)) : std::nullopt);
-    cell(at.nominal ? std::optional(std::strtod(fmt::format("{:.6e}", *at.nominal).c_str(), nullptr))
-                    : std::nullopt);
+    cell(at.nominal ? std::optional(rounded(*at.nominal, 7)) : std::nullopt);
     cell(at.ohm ? std::optional(rounded_outward(at.ohm->high, Towards::more, 7)) : std::nullopt);
     row += ',';
     append_cell(row, shortest_caution(), ',');
@@ -439,7 +451,7 @@ Interval range_drawn(const std::vector<Curve_point>& points, const std::vector<C
   for (const Curve_point& at : points)
     if (at.ohm) hold(at.ohm->low), hold(at.ohm->high);
   for (const Curve_mark& mark : measured) hold(mark.ohm.low), hold(mark.ohm.high);
-  return reach;
+  return reach.low <= reach.high ? reach : Interval{1, 1}; // a threshold of 0 Ω: nothing but an axis
 }
 
 Chart_axis resistance_axis(const Curve& curve, Interval reach, const Curve_chart_words& words) {

@@ -606,6 +606,23 @@ Conformity Verdict::result() const {
   return worst;
 }
 
+// What parse_reading refuses as text, a program may hand over as it came from a meter.
+static std::string problem_of(const Reading& reading) {
+  if (!std::isfinite(reading.ohm) || !std::isfinite(reading.half_digit) || reading.half_digit < 0)
+    return fmt::format("a reading of {} Ω ± {} Ω is none; what is beyond the range is said by over_range",
+                       reading.ohm, reading.half_digit);
+  if (reading.ohm < 0)
+    return fmt::format("{} is negative: {}", describe(reading.ohm, Dimension::resistance), why_negative);
+  return {};
+}
+
+static std::string problem_of(const Judge_request& request) {
+  std::string problem = problem_of(request.reading);
+  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
+    if (problem.empty() && *reading) problem = problem_of(**reading);
+  return problem;
+}
+
 Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests, const Judge_means& stated) {
   const Profile& profile = *resolved.document->profile();
   const Means means = means_of(resolved.surroundings.corpus, stated);
@@ -628,8 +645,10 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
         verdict.problems.back() += fmt::format("; it has {}", listed(ids));
       continue;
     }
-    std::string problem;
-    if (auto judgement = judge_one(resolved, entry->value, entry->id, request, means, problem))
+    std::string problem = problem_of(request);
+    auto judgement = problem.empty() ? judge_one(resolved, entry->value, entry->id, request, means, problem)
+                                     : std::nullopt;
+    if (judgement)
       verdict.judgements.push_back(std::move(*judgement));
     else
       verdict.problems.push_back(fmt::format("{}: {}", entry->id, problem));

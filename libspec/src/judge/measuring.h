@@ -16,6 +16,10 @@ struct Means {
 };
 Means means_of(const Corpus* corpus, const Judge_means& means);
 
+/// What it means that a meter shows less than nothing.
+inline constexpr std::string_view why_negative = "a resistance is not, so a voltage is still there, or the "
+                                                 "leads were nulled wrongly; stop and prove dead again";
+
 /// Outside before too_close before within.
 Conformity worse(Conformity a, Conformity b);
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "judge/measuring.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"
 #include "ohmlore/text.h"
@@ -85,10 +86,7 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
   const auto value = resistance(text, problem);
   if (!value) return std::nullopt;
   if (value->si < 0) {
-    problem =
-        fmt::format("\"{}\" is negative: a resistance is not, so a voltage is still there, or the leads were "
-                    "nulled wrongly; stop and prove dead again",
-                    printable(text));
+    problem = fmt::format("\"{}\" is negative: {}", printable(text), why_negative);
     return std::nullopt;
   }
   return Reading{value->si, value->half_digit, false};

@@ -1,5 +1,7 @@
 #include "lint/meter.h"
 
+#include <cmath>
+
 namespace ohmlore::rules {
 
 Handheld reference_meter(const Corpus* corpus) {
@@ -16,6 +18,7 @@ Handheld reference_meter(const Corpus* corpus) {
 
 // The display, read in the decade that ends in [least, 10 * least) ohm.
 static double range_from(double display_counts, double least) {
+  if (!(display_counts > 0) || !std::isfinite(display_counts)) return least; // no meter: no range ends there
   double end = display_counts;
   while (end < least) end *= 10;
   while (end >= 10 * least) end /= 10;
