@@ -160,6 +160,8 @@ bool is_plain_coil(const Resolved_component& component) {
 bool conducts_like_a_resistor(const Resolved_component& component) {
   if (component.is(Component_kind::potentiometer))
     return false; // its reading depends on where the wiper stands
+  if (component.get(&Component_type::series_resistance))
+    return false; // its model may be without that, or with
   if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
   switch (component.kind()) {
   case Component_kind::ntc:
@@ -192,6 +194,7 @@ bool speaks_of(const Resistance_model& model, Interval kelvin) {
 }
 
 bool is_metal_alone(const Resolved_component& component) {
+  if (component.get(&Component_type::series_resistance)) return false;
   if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
   if (component.is(Component_kind::winding)) return !component.get(&Component_type::protector);
   return is_plain_coil(component);
