@@ -347,7 +347,7 @@ TEST(CurvePicture, OfAThresholdOfNothingEnds) {
 TEST(Curve, SaysWhichStepsAreTooMany) {
   Curve_request request;
   request.to = kelvin(3e6);
-  EXPECT_NE(draw(sensor, request).result.problem.find("steps of 10 K"), std::string::npos)
+  EXPECT_NE(draw(sensor, request).result.problem.find("steps of 200 K"), std::string::npos)
       << draw(sensor, request).result.problem;
 }
 
