@@ -10,15 +10,19 @@ using enum Component_kind;
 // Impossible is only what a part of that kind surely lacks: turns, a capacitor, a moving contact, something
 // that moves, a protector. Kinds that may hold one beside what they are named for are unlikely: a heater with
 // a filter, a contact with a snubber, a slow fuse with a coiled wire. Where the word is used in a wider
-// sense, it is possible: a valve coil that is "stuck" means the valve.
+// sense, it is possible: a valve coil that is "stuck" means the valve. So is a thermal actuator, whose only
+// electric part is a heater or a ptc; as most of those move nothing, it is unlikely.
 struct Row {
   Mode mode;
   std::uint64_t impossible;
   std::uint64_t unlikely;
 };
 
-constexpr std::uint64_t sensors_but_thermocouples = kinds(ntc, ptc, photocell, anode);
-constexpr std::uint64_t sensors = sensors_but_thermocouples | kinds(thermocouple);
+constexpr std::uint64_t sensors = kinds(ntc, ptc, photocell, thermocouple, anode);
+
+constexpr std::uint64_t never_stuck = kinds(ntc, photocell, anode, rtd, resistor, electrode, capacitor);
+constexpr std::uint64_t hardly_stuck =
+    kinds(ptc, thermocouple, winding, heater, fuse, potentiometer, transformer, igniter, coding);
 
 constexpr Row rows[] = {
     // Wire-wound resistors, potentiometers and platinum have turns; a thermal relay has a heater winding.
@@ -27,17 +31,16 @@ constexpr Row rows[] = {
     {Mode::low_capacitance, sensors | kinds(rtd, resistor, fuse, electrode, potentiometer, coding),
      kinds(coil, heater, switch_, transformer)},
     // In the lead of a thermocouple an interrupter may lie, for the overheat thermostat.
-    {Mode::stuck_open, sensors_but_thermocouples | kinds(rtd, resistor, electrode, capacitor),
-     kinds(thermocouple, winding, heater, fuse, potentiometer, transformer, igniter, coding)},
-    {Mode::stuck_closed, sensors_but_thermocouples | kinds(rtd, resistor, electrode, capacitor),
-     kinds(thermocouple, winding, heater, fuse, potentiometer, transformer, igniter, coding)},
+    {Mode::stuck_open, never_stuck, hardly_stuck},
+    {Mode::stuck_closed, never_stuck, hardly_stuck},
     {Mode::seized,
-     sensors | kinds(rtd, resistor, heater, fuse, electrode, capacitor, transformer, igniter, coding), 0},
-    // Capacitors have a disconnector that opens under pressure, some resistors a thermal fuse; a limit
-    // thermostat
-    // is a protector itself.
-    {Mode::protector_open, kinds(ntc, photocell, anode, rtd, electrode, potentiometer, coding),
-     kinds(ptc, thermocouple, resistor, switch_, fuse, igniter)},
+     kinds(ntc, photocell, thermocouple, anode, rtd, resistor, fuse, electrode, capacitor, transformer,
+           igniter, coding),
+     kinds(ptc, heater)},
+    // Capacitors have a disconnector that opens under pressure, some resistors a thermal fuse, some tank
+    // sensors a thermal cut-out in the lead; a limit thermostat is a protector itself.
+    {Mode::protector_open, kinds(photocell, anode, electrode, potentiometer, coding),
+     kinds(ntc, ptc, thermocouple, rtd, resistor, switch_, fuse, igniter)},
 };
 
 }
