@@ -24,6 +24,7 @@ bool has_one_reading(const Resolved_component& component) {
   case Component_kind::ntc:
   case Component_kind::rtd:
   case Component_kind::resistor: return true;
+  case Component_kind::coding: return false; // another one in each model
   default: {
     const auto resistive = component.get(&Component_type::purely_resistive);
     return resistive && **resistive && !component.get(&Component_type::protector);
