@@ -121,8 +121,10 @@ static bool apart(const List<Value<Text>>& a, const List<Value<Text>>& b) {
                       [&](const Value<Text>& other) { return of_a.find(*other) != Id_index::npos; });
 }
 
+bool models_apart(const Applies_when& a, const Applies_when& b) { return apart(a.models, b.models); }
+
 bool never_together(const Applies_when& a, const Applies_when& b) {
-  return apart(a.models, b.models) || apart(a.software, b.software);
+  return models_apart(a, b) || apart(a.software, b.software);
 }
 
 }

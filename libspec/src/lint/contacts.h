@@ -48,7 +48,10 @@ bool on_own_contacts(const Test& test, const Resolved_component& component);
 /// True where a lead of a test lies on a contact of that circuit class.
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit);
 
-/// True where both say for which models or software they hold, and the two have none in common.
+/// True where both say for which models they hold, and the two have none in common.
+bool models_apart(const Applies_when& a, const Applies_when& b);
+
+/// The same of models or software, whose versions are compared as they are written.
 bool never_together(const Applies_when& a, const Applies_when& b);
 
 /// True where two lists name the same two contacts, in either order.

@@ -8,10 +8,12 @@ static void check(const Subject& subject, Sink& sink) {
     const Resolved_component* component = suspect.component;
     const auto& [id, key, fault] = *suspect.fault;
     if (component == nullptr || !never_together(component->placed->when, fault.when)) return;
-    sink.report(suspect.own->component.node,
-                fmt::format("{} holds for models or software that do not have {}; name the part that they "
-                            "have, or correct one `when`",
-                            id, component->id));
+    // Versions are written in many ways: "2.1 and later" has 2.3 in it.
+    const bool surely = models_apart(component->placed->when, fault.when);
+    sink.report_as(surely ? Severity::error : Severity::warning, suspect.own->component.node,
+                   fmt::format("{} holds for {} that do not have {}; name the part that they have, or {}", id,
+                               surely ? "models" : "software versions", component->id,
+                               surely ? "correct one `when`" : "write the same version in both `when`"));
     sink.relate(component->placed->when.node, fmt::format("which have {}", component->id));
     sink.relate(fault.when.node, fmt::format("for which {} holds", id));
   });
