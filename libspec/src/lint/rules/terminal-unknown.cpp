@@ -6,13 +6,26 @@ namespace ohmlore::rules {
 
 static std::string shown(const Keyed<Value<Contact>>& terminals) { return listed(ids_of(terminals)); }
 
-static void check_own(const Component& component, Text id, const Value<Text>& name, Severity severity,
-                      Sink& sink) {
-  if (!name || component.terminals.find(*name) != nullptr) return;
+static bool is_known(const Component& component, const Value<Text>& name) {
+  return !name || component.terminals.find(*name) != nullptr;
+}
+
+static void report(const Component& component, Text id, const Value<Text>& name, Severity severity,
+                   Sink& sink) {
   sink.report_as(severity, name.node,
                  fmt::format("{} has no terminal {}, only {}{}", id, *name, shown(component.terminals),
                              hint(*name, ids_of(component.terminals))));
   sink.relate(component.terminals.node, fmt::format("the terminals of {}", id));
+}
+
+// A terminal that no contact of the board leads to has pairs as well: the start of a motor that carries its
+// run capacitor. What is near to a terminal without a pair is that one, misspelt.
+static bool is_misspelt(const Component& component, const Value<Text>& name) {
+  const std::string_view near = nearest_word(*name, ids_of(component.terminals));
+  const auto& pairs = component.model->pairs;
+  return !near.empty() && std::none_of(pairs.begin(), pairs.end(), [near](const Terminal_pair& pair) {
+    return (pair.from && *pair.from == near) || (pair.to && *pair.to == near);
+  });
 }
 
 // The pairs of a part may name terminals that this appliance does not use; but not none of those it has.
@@ -37,11 +50,15 @@ static void check_part(const Resolved_component& component, Sink& sink) {
 static void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.placed == nullptr || component.placed->terminals.empty()) continue;
-    for (const Terminal_pair& pair : component.own->model->pairs)
+    const Component& placed = *component.placed;
+    for (const Terminal_pair& pair : placed.model->pairs)
       for (const Value<Text>& name : {pair.from, pair.to})
-        check_own(*component.placed, component.id, name, Severity::error, sink);
+        if (!is_known(placed, name))
+          report(placed, component.id, name, is_misspelt(placed, name) ? Severity::error : Severity::warning,
+                 sink);
     // A protector in the star point sits at a joint that has no terminal.
-    check_own(*component.placed, component.id, component.own->protector->position, Severity::warning, sink);
+    if (const Value<Text>& position = placed.protector->position; !is_known(placed, position))
+      report(placed, component.id, position, Severity::warning, sink);
     check_part(component, sink);
   }
 }
