@@ -53,7 +53,9 @@ void check(const Subject& subject, Sink& sink) {
           !overlap(earlier->when.software, fault.when.software))
         continue;
       // One code in two states of the appliance, locking out or not, is honest: the display says no more.
-      const bool told_apart = earlier->reset && fault.reset && *earlier->reset != *fault.reset;
+      // Where one of the two states none, it may be another.
+      const bool told_apart =
+          bool(earlier->reset) != bool(fault.reset) || (fault.reset && *earlier->reset != *fault.reset);
       sink.report_as(
           told_apart ? Severity::warning : Severity::error, fault.display.node,
           fmt::format(
