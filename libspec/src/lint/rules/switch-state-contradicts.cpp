@@ -2,6 +2,8 @@
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
+#include "lint/wiring.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -15,10 +17,10 @@ bool contact_alone(const Subject& subject, const Resolved_component& component, 
     return false;
   if (!same_ends(component.placed->between, test.probes) || !circuits_of(subject.resolved, component).empty())
     return false;
-  const auto& components = subject.resolved.components;
-  return std::none_of(components.begin(), components.end(), [&](const Resolved_component& other) {
-    return &other != &component && same_ends(other.placed->between, component.placed->between);
-  });
+  if (lies_alone(subject.resolved, test)) return true;
+  if (!test.unplug) return false;
+  const auto way = on_the_way(subject, test);
+  return way.size() == 1 && way.front().component == &component;
 }
 
 // The states of a changeover are those from its common to its normally open contact: to the other one the
