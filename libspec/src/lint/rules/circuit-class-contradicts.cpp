@@ -34,6 +34,7 @@ bool may_bridge(const Resolved_component& component) {
 bool may_limit(const Resolved_component& component) {
   const auto contacts = component.get(&Component_type::contacts);
   return component.is(Component_kind::resistor) || component.is(Component_kind::capacitor) ||
+         component.is(Component_kind::electrode) || // a gap of air
          (contacts && **contacts == Contacts::changeover);
 }
 
