@@ -48,6 +48,14 @@ static std::int64_t counted_pins(const Connector& connector) {
   return static_cast<std::int64_t>(ids.size());
 }
 
+// A screen or a shell has letters beside numbered ways, and makers count it or not.
+static bool lettered_beyond(const Connector& connector) {
+  std::set<std::int64_t> numbered;
+  for (const auto& pin : connector.pins)
+    if (const auto number = number_of(pin.id)) numbered.insert(*number);
+  return !numbered.empty() && static_cast<std::int64_t>(numbered.size()) <= *connector.ways;
+}
+
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
   if (profile == nullptr) return;
@@ -56,10 +64,12 @@ static void check(const Subject& subject, Sink& sink) {
     const std::int64_t ways = *connector.ways;
     const std::int64_t pins = counted_pins(connector);
     if (pins > ways) {
-      sink.report(connector.ways.node,
-                  fmt::format("{} has {} but declares {} pins; correct `ways`, or remove the pins that it "
-                              "does not have",
-                              id, counted(ways, "way"), pins));
+      const bool may_be = lettered_beyond(connector);
+      sink.report_as(may_be ? Severity::warning : Severity::error, connector.ways.node,
+                     fmt::format("{} has {} but declares {} pins; {}", id, counted(ways, "way"), pins,
+                                 may_be ? "correct `ways`, or waive this where it does not count what has "
+                                          "letters, as a screen"
+                                        : "correct `ways`, or remove the pins that it does not have"));
       sink.relate(connector.pins.node, fmt::format("the pins of {}", id));
       continue;
     }
