@@ -32,6 +32,7 @@ Answer when_cooler_reads_more(const Resolved_component& component) {
 Answer with_magnet(Component_kind kind) {
   if (kind == switch_) return {};
   if (kind == electronic) return {Verdict::unlikely, "a magnetic sensor answers only while it is supplied"};
+  if (kind == potentiometer) return {Verdict::unlikely, "only a chain of reed contacts answers to a magnet"};
   return {Verdict::impossible, "only a reed contact answers to a magnet"};
 }
 
@@ -71,8 +72,9 @@ Answer answer(const Resolved_component& component, Response_kind response) {
 
 void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text, const Test& test, const Resolved_component& component) {
-    // In a circuit the other elements answer too.
-    const bool alone = circuits_of(subject.resolved, component).empty();
+    // In a circuit the other elements answer too; elsewhere than across the part something else does.
+    const bool alone =
+        circuits_of(subject.resolved, component).empty() && same_ends(component.placed->between, test.probes);
     const auto report = [&](Node_id node, std::string_view word, const Answer& found) {
       if (found.verdict == Verdict::possible) return;
       sink.report_as(found.verdict == Verdict::impossible && alone ? Severity::error : Severity::warning,
