@@ -60,29 +60,20 @@ std::string decimal_text(double value, int digits) {
   return text == "-0" ? "0" : text;
 }
 
-// A bound with so many significant digits, moved outward where they do not hold it.
-enum class Towards : std::uint8_t { less, more };
-double rounded_outward(double value, Towards towards, int digits) {
+// A number with so many significant digits; a bound is moved outward where they do not hold it.
+enum class Towards : std::uint8_t { less, nearest, more };
+double rounded(double value, Towards towards, int digits) {
   if (!(value > 0) || std::isinf(value)) return value;
   const int power = static_cast<int>(std::floor(std::log10(value))) - digits + 1;
   const double unit = std::pow(10, power), steps = value / unit;
   const double slack = 1e-6; // of what is decimal and was rounded by the computer alone
-  const double whole = towards == Towards::more ? std::ceil(steps - slack) : std::floor(steps + slack);
+  const double whole = towards == Towards::more   ? std::ceil(steps - slack)
+                       : towards == Towards::less ? std::floor(steps + slack)
+                                                  : std::round(steps);
+  // Without a decimal point, which locales write differently.
   return std::strtod(fmt::format("{:.0f}e{}", whole, power).c_str(), nullptr);
 }
-// The nearest with so many significant digits. Through text without a decimal point, which locales write
-// differently.
-double rounded(double value, int digits) {
-  if (!std::isfinite(value)) return value;
-  std::string text = fmt::format("{:.{}e}", value, digits - 1);
-  const std::size_t point = text.find('.'), exponent = text.find('e');
-  const int power = std::stoi(text.substr(exponent + 1)) - (digits - 1);
-  return std::strtod(
-      fmt::format("{}{}e{}", text.substr(0, point), text.substr(point + 1, exponent - point - 1), power)
-          .c_str(),
-      nullptr);
-}
-std::string outward(double value, Towards towards) { return ohm(rounded_outward(value, towards, 4)); }
+std::string outward(double value, Towards towards) { return ohm(rounded(value, towards, 4)); }
 
 // The resistance that a model with several states between two terminals.
 std::string choose_terminals(Resistance_model& model, const std::string& wanted) {
@@ -416,9 +407,9 @@ std::string curve_csv(const Curve& curve) {
       row += ',';
       if (value && std::isfinite(*value)) row += number_text(*value);
     };
-    cell(at.ohm ? std::optional(rounded_outward(at.ohm->low, Towards::less, 7)) : std::nullopt);
-    cell(at.nominal ? std::optional(rounded(*at.nominal, 7)) : std::nullopt);
-    cell(at.ohm ? std::optional(rounded_outward(at.ohm->high, Towards::more, 7)) : std::nullopt);
+    cell(at.ohm ? std::optional(rounded(at.ohm->low, Towards::less, 7)) : std::nullopt);
+    cell(at.nominal ? std::optional(rounded(*at.nominal, Towards::nearest, 7)) : std::nullopt);
+    cell(at.ohm ? std::optional(rounded(at.ohm->high, Towards::more, 7)) : std::nullopt);
     row += ',';
     append_cell(row, shortest_caution(), ',');
     out += row + "\r\n";
