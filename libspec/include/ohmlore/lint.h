@@ -236,6 +236,8 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts,
 /// Whether findings of a rule can fail a gate: it is no preview rule, and not newer than the set of rules
 /// that the corpus pins.
 bool may_fail(const Rule& rule, const Corpus* corpus);
+/// Whether a finding fails a gate: it is at or above its failing level, and of a rule that can.
+bool fails(const Finding& finding, Severity fail_on, const Corpus* corpus);
 /// Why a corpus cannot be judged by the rules that this program has, or nothing: it pins a set that is newer.
 std::string ruleset_problem(const Corpus& corpus, Ruleset known = current_ruleset);
 
@@ -250,8 +252,10 @@ bool can_be_waived(const Rule& rule);
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options, std::vector<Finding>* waived = nullptr);
 
-/// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order.
+/// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order;
+/// errors fail. `troubles` takes why a rule could not do its work.
 std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options = {},
-                               std::vector<Finding>* waived = nullptr);
+                               std::vector<Finding>* waived = nullptr,
+                               std::vector<std::string>* troubles = nullptr);
 
 }

@@ -207,8 +207,8 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
              std::tuple(known[b.file].order, b.region.begin, b.rule);
     });
   for (Finding& finding : run.findings) {
-    finding.fails = finding.severity >= known[finding.file].fail_on &&
-                    may_fail(*find_rule(finding.rule)->rule, known[finding.file].corpus);
+    const Known_file& file = known[finding.file];
+    finding.fails = fails(finding, file.fail_on, file.corpus);
     run.failing += finding.fails;
   }
   if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);

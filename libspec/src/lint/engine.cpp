@@ -179,6 +179,10 @@ bool may_fail(const Rule& rule, const Corpus* corpus) {
   return !most || rule.since <= *most;
 }
 
+bool fails(const Finding& finding, Severity fail_on, const Corpus* corpus) {
+  return finding.severity >= fail_on && may_fail(*find_rule(finding.rule)->rule, corpus);
+}
+
 std::string ruleset_problem(const Corpus& corpus, Ruleset known) {
   const auto asked = pinned(corpus);
   if (asked && *asked < Ruleset{})
@@ -548,12 +552,15 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
 }
 
 std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options,
-                               std::vector<Finding>* waived) {
+                               std::vector<Finding>* waived, std::vector<std::string>* troubles) {
   const Read_result read = read_json(std::move(name), bytes);
   std::vector<Linted> linted;
   linted.push_back(lint_document(read, {}));
+  if (troubles != nullptr) *troubles = linted.front().troubles;
   std::vector<Finding> judged = judge_facts(std::move(linted.front().facts));
-  return settle(std::move(linted), std::move(judged), nullptr, options, waived);
+  std::vector<Finding> findings = settle(std::move(linted), std::move(judged), nullptr, options, waived);
+  for (Finding& finding : findings) finding.fails = fails(finding, Severity::error, nullptr);
+  return findings;
 }
 
 }
