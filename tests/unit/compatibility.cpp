@@ -1,6 +1,7 @@
 // Whether a schema keeps what another accepts.
 #include "ohmlore/compatibility.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <rapidjson/document.h>
@@ -149,6 +150,32 @@ TEST(Compatibility, SeesADamagedFormat) {
 TEST(Compatibility, SaysWhatIsNoSchema) {
   EXPECT_NE(compare_schemas("{", "{}").problem, "");
   EXPECT_NE(compare_schemas("{}", "3").problem, "");
+}
+
+// A schema is asked for by whoever submits it: its depth must not cost the stack.
+TEST(Compatibility, SaysWhatIsTooDeep) {
+  const auto nested = [](int levels) {
+    std::string text;
+    for (int i = 0; i < levels; ++i) text += R"({"items":)";
+    return text + "{}" + std::string(static_cast<std::size_t>(levels), '}');
+  };
+  EXPECT_EQ(compare_schemas(nested(60), nested(60)).problem, "");
+  EXPECT_NE(compare_schemas(nested(100'000), "{}").problem, "");
+  EXPECT_NE(compare_schemas("{}", nested(100'000)).problem, "");
+
+  const auto chained = [](int schemas) {
+    std::string text = R"({"$ref":"#/definitions/0","definitions":{)";
+    for (int i = 0; i < schemas; ++i)
+      text += fmt::format(R"("{}":{{"items":{{"$ref":"#/definitions/{}"}}}},)", i, i + 1);
+    return text + fmt::format(R"("{}":{{}}}}}})", schemas);
+  };
+  EXPECT_EQ(compare(chained(400), chained(400)), "");
+  EXPECT_NE(compare(chained(20'000), chained(20'000)), "");
+
+  const auto kinds = R"({"required":["kind"],"properties":{"kind":{"const":"a"}},"allOf":[
+      {"if":{"required":["kind"],"properties":{"kind":{"const":"a"}}},"then":{"$ref":"#"}}]})";
+  EXPECT_EQ(compare(kinds, R"({"properties":{"more":{"type":"string"}}})"),
+            "/properties/more/type: a type is demanded where none was\n");
 }
 
 }

@@ -96,6 +96,20 @@ constexpr std::string_view not_there = "p.profile.json error part-unknown\n";
 
 // ---- which files are read
 
+TEST_F(Corpus_run, has_no_shard_of_none) {
+  profile("a.profile.json");
+  Lint_request request;
+  request.paths = {"."};
+  for (const Shard shard : {Shard{1, 0}, Shard{0, 4}, Shard{5, 4}}) {
+    request.shard = shard;
+    for (const Lint_run& run : {lint_paths(request), lint_shard(request).run}) {
+      ASSERT_EQ(run.troubles.size(), 1u) << shard.number << "/" << shard.of;
+      EXPECT_NE(run.troubles[0].find(fmt::format("no shard {}/{}", shard.number, shard.of)),
+                std::string::npos);
+    }
+  }
+}
+
 TEST_F(Corpus_run, reads_documents_below_a_folder_in_order) {
   for (const char* path : {"c/b/one.profile.json", "c/a.profile.json", "c/parts/x.part.json", "c/notes.json",
                            "c/x.profile.json.bak"})

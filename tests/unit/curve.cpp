@@ -344,6 +344,15 @@ TEST(CurvePicture, OfAThresholdOfNothingEnds) {
   }
 }
 
+TEST(Curve, BeginsAboveAbsoluteZero) {
+  Curve_request request;
+  for (const double from : {0.0, -5.0, -1e300}) {
+    request.from = from;
+    EXPECT_NE(draw(sensor, request).result.problem.find("is not above absolute zero"), std::string::npos)
+        << from;
+  }
+}
+
 TEST(Curve, SaysWhichStepsAreTooMany) {
   Curve_request request;
   request.to = kelvin(3e6);

@@ -134,6 +134,12 @@ TEST(Publish, reports_have_the_form_that_their_schema_says) {
 }
 
 // A number without bounds would be bounded by what each engine's number type holds.
+TEST(Publish, a_skeleton_takes_no_id_that_is_none) {
+  EXPECT_NE(skeleton(Document_kind::part, "larch").find(R"("id": "larch")"), std::string::npos);
+  EXPECT_NE(skeleton(Document_kind::part, "x\", \"kind\": \"corpus").find(R"("id": "<id>")"),
+            std::string::npos);
+}
+
 TEST(Publish, every_integer_is_bounded) {
   std::size_t integers = 0;
   for (const Record* record : published_records())

@@ -97,6 +97,29 @@ TEST(Sarif_report, says_troubles) {
                "x {{y}}: cannot be read");
 }
 
+// Who imports tables or XML reports what their readers find in the same way.
+TEST(Sarif_report, describes_what_no_rule_of_the_linter_finds) {
+  Lint_run run;
+  for (const char* slug : {"table-malformed", "of-a-program-that-embeds"})
+    run.findings.push_back(finding("refused")), run.findings.back().rule = slug;
+  const rapidjson::Document json = sarif(run);
+  const auto& rules = json["runs"][0]["tool"]["driver"]["rules"];
+  ASSERT_EQ(rules.Size(), 2u);
+  EXPECT_STREQ(rules[0]["id"].GetString(), "of-a-program-that-embeds");
+  EXPECT_FALSE(rules[0].HasMember("help"));
+  EXPECT_NE(std::string(rules[1]["shortDescription"]["text"].GetString()).find("RFC 4180"),
+            std::string::npos);
+  EXPECT_NE(json_report(run).find(R"("family": "shape")"), std::string::npos);
+  EXPECT_TRUE(fails(run.findings[0], Severity::error, nullptr));
+
+  std::vector<Linted> linted(1);
+  linted[0].file = run.findings[0].file;
+  EXPECT_EQ(settle(std::move(linted), run.findings, nullptr, {}).size(), 2u);
+  std::vector<Fact> facts(2);
+  for (Fact& fact : facts) fact.rule = "of-a-program-that-embeds";
+  EXPECT_TRUE(judge_facts(facts).empty());
+}
+
 // 3.11.6: what would be a link is escaped
 TEST(Sarif_report, makes_no_link_of_a_message) {
   Lint_run run;

@@ -1,9 +1,12 @@
-# An installed package `ohmlore` with the target ohmlore::spec.
+# An installed package `ohmlore` with the target ohmlore::spec, and ohmlore::c, the C interface as a shared library.
 include(GNUInstallDirs)
 include(CMakePackageConfigHelpers)
 
 install(TARGETS ohmlore_spec EXPORT ohmlore_targets FILE_SET HEADERS)
 install(TARGETS ohmlore_program)
+if(TARGET ohmlore_c)
+  install(TARGETS ohmlore_c EXPORT ohmlore_targets)
+endif()
 install(EXPORT ohmlore_targets NAMESPACE ohmlore:: DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/ohmlore)
 configure_package_config_file(${CMAKE_CURRENT_LIST_DIR}/ohmlore-config.cmake.in
                               ${CMAKE_CURRENT_BINARY_DIR}/ohmlore-config.cmake

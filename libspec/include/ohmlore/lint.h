@@ -177,6 +177,9 @@ struct Rule_entry {
 std::span<const Rule_entry> all_rules();
 /// The rule of a slug, or null.
 const Rule_entry* find_rule(std::string_view slug);
+/// The rule of a finding or a fact. Of what no rule of the linter finds (see import_problems) it is one that
+/// stands for any reader: an error of the family shape, which fails, and which nothing waives.
+const Rule& rule_of(std::string_view slug);
 
 /// A waiver as the engine keeps it after its document is gone.
 struct Kept_waiver {

@@ -75,7 +75,7 @@ struct Spec_files {
 Spec_files spec_files(const Spec_inputs& inputs);
 
 /// A profile or part to be filled in, of that id: a JSON text with an example of each record. Texts to be
-/// replaced stand in angle brackets, "<maker>".
+/// replaced stand in angle brackets, "<maker>"; so does the id where the one given is none.
 std::string skeleton(Document_kind kind, std::string_view id);
 
 }

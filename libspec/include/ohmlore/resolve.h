@@ -190,8 +190,13 @@ private:
   std::vector<Lying> things_;
 };
 
-/// A document bound to its surroundings. Views into both documents: keep them alive.
+/// A document bound to its surroundings. Views into both, and into itself: keep them alive. Moved, never
+/// copied.
 struct Resolved {
+  Resolved() = default;
+  Resolved(Resolved&&) = default;
+  Resolved& operator=(Resolved&&) = default;
+
   const Document* document = nullptr;
   Surroundings surroundings;
   std::vector<Resolved_component> components; ///< of a profile all, of a part its one (id: the part's)
@@ -236,6 +241,7 @@ struct Resolved {
 };
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);
+Resolved resolve(Document&&, const Surroundings&) = delete; // nothing would keep the document
 
 /// A part that a component names and that is not there.
 struct Missing_part {

@@ -38,8 +38,9 @@ Lint_run lint_paths(const Lint_request& request) { return lint_request(request);
 
 Shard_run lint_shard(const Lint_request& request) {
   Shard_run result;
-  if (!request.shard || request.shard->number < 1 || request.shard->number > request.shard->of) {
-    result.run.troubles.emplace_back("no shard is named: its number is from 1 to how many there are");
+  std::string problem = request.shard ? shard_problem(*request.shard) : "no shard is named";
+  if (!problem.empty()) {
+    result.run.troubles.push_back(std::move(problem));
     return result;
   }
   std::vector<std::string> troubles, of_roots;

@@ -178,6 +178,11 @@ void lint_all(std::span<Gathered> documents, const Means& means) {
 Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
                  std::vector<std::string>& troubles) {
   Gathering run;
+  if (request.shard)
+    if (std::string problem = shard_problem(*request.shard); !problem.empty()) {
+      troubles.push_back(std::move(problem));
+      return run;
+    }
   std::string names;
   for (const std::string& file : files_of(request.paths, troubles)) {
     Gathered document;

@@ -119,6 +119,12 @@ std::string missing(const std::map<std::uint64_t, std::string_view>& by_number, 
 
 }
 
+std::string shard_problem(const Shard& shard) {
+  if (shard.number >= 1 && shard.number <= shard.of) return {};
+  return fmt::format("there is no shard {}/{}: its number is from 1 to how many there are", shard.number,
+                     shard.of);
+}
+
 bool is_of_shard(const Gathered& document, const Shard& shard) {
   std::error_code error;
   std::filesystem::path path = document.linted.file;

@@ -10,6 +10,9 @@
 
 namespace ohmlore {
 
+/// Why there can be no such shard, or nothing.
+std::string shard_problem(const Shard& shard);
+
 /// By the path from the folder of its corpus: a document that is added moves no other to another shard.
 bool is_of_shard(const Gathered& document, const Shard& shard);
 

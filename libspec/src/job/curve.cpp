@@ -312,6 +312,8 @@ Curve_result curve_of(const Resolved_component& component, const Curve_request& 
                     : fmt::format("{} is below {}, where its range begins; say where to begin with --from",
                                   shown(curve.kelvin.high), shown(curve.kelvin.low)));
   }
+  if (!(curve.kelvin.low > 0))
+    return fail(fmt::format("{} is not above absolute zero", shown(curve.kelvin.low)));
   const double per_kelvin = unit_of(curve.unit).per_kelvin;
   const double step = request.step ? *request.step * per_kelvin : round_step(curve.kelvin, curve.unit);
   const double first = in_unit(curve.kelvin.low, curve.unit), last = in_unit(curve.kelvin.high, curve.unit);

@@ -149,6 +149,12 @@ const Rule_entry* find_rule(std::string_view slug) {
   return found != rules.end() && found->slug == slug ? &*found : nullptr;
 }
 
+const Rule& rule_of(std::string_view slug) {
+  static constexpr Rule of_any_reader = {.summary = "A reader refuses what stands here."};
+  const Rule_entry* entry = find_rule(slug);
+  return entry != nullptr ? *entry->rule : of_any_reader;
+}
+
 std::string name_of(Ruleset ruleset) { return fmt::format("{}.{}", ruleset.major, ruleset.minor); }
 
 std::string life_of(const Rule& rule) {
@@ -180,7 +186,7 @@ bool may_fail(const Rule& rule, const Corpus* corpus) {
 }
 
 bool fails(const Finding& finding, Severity fail_on, const Corpus* corpus) {
-  return finding.severity >= fail_on && may_fail(*find_rule(finding.rule)->rule, corpus);
+  return finding.severity >= fail_on && may_fail(rule_of(finding.rule), corpus);
 }
 
 std::string ruleset_problem(const Corpus& corpus, Ruleset known) {
@@ -297,8 +303,7 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
 // An error keeps its severity: policy speaks of what is implausible, could be better, or is asked for by the
 // house itself.
 static Severity severity_under(const Corpus& corpus, const Finding& finding) {
-  if (finding.severity == Severity::error && !find_rule(finding.rule)->rule->is_of_the_house)
-    return finding.severity;
+  if (finding.severity == Severity::error && !rule_of(finding.rule).is_of_the_house) return finding.severity;
   const auto* entry = corpus.policy.severities.find(finding.rule);
   return entry != nullptr && entry->value ? *entry->value : finding.severity;
 }
@@ -450,7 +455,8 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts, const std::set<std::st
     while (last < order.size() && order[last].first == order[first].first &&
            order[last].second->rule == fact.rule && order[last].second->key == fact.key)
       ++last;
-    const Rule& rule = *find_rule(fact.rule)->rule;
+    const Rule& rule = rule_of(fact.rule);
+    if (rule.judge == nullptr) continue;
     if ((last - first < 2) != rule.judges_lone_facts) continue; // nothing to disagree with, as most
     together.clear();
     for (std::size_t i = first; i < last; ++i) together.push_back(*order[i].second);
@@ -469,7 +475,7 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts, const std::set<std::st
 
 // A waiver covers its place and all that stands in it.
 static bool covers(const Kept_waiver& waiver, const Finding& finding) {
-  if (finding.rule != waiver.rule || !can_be_waived(*find_rule(finding.rule)->rule)) return false;
+  if (finding.rule != waiver.rule || !can_be_waived(rule_of(finding.rule))) return false;
   const std::string_view at = waiver.at;
   return finding.pointer == at || (finding.pointer.size() > at.size() && finding.pointer.starts_with(at) &&
                                    finding.pointer[at.size()] == '/');
@@ -527,8 +533,7 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   std::map<std::string_view, Linted*> by_file;
   for (Linted& file : linted) by_file.emplace(file.file, &file);
   for (Finding& finding : judged) {
-    if (!(whole_corpus && has_profile && all_whole) && find_rule(finding.rule)->rule->judges_lone_facts)
-      continue;
+    if (!(whole_corpus && has_profile && all_whole) && rule_of(finding.rule).judges_lone_facts) continue;
     if (const auto found = by_file.find(finding.file); found != by_file.end())
       found->second->findings.push_back(std::move(finding));
   }

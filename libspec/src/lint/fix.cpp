@@ -55,7 +55,7 @@ Chosen choose(const std::vector<Finding>& findings) {
   return chosen;
 }
 
-bool is_of_reader(const Finding& finding) { return !can_be_waived(*find_rule(finding.rule)->rule); }
+bool is_of_reader(const Finding& finding) { return !can_be_waived(rule_of(finding.rule)); }
 
 // What the reader could not look into because of a finding: the value, and where it is the kind of a record
 // that record.

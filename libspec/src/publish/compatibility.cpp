@@ -9,33 +9,24 @@
 #include <set>
 
 #include <fmt/format.h>
-#include <rapidjson/document.h>
-#include <rapidjson/error/en.h>
 #include <rapidjson/pointer.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
 
+#include "ohmlore/description.h"
 #include "ohmlore/text.h"
+#include "publish/schema_json.h"
 
 namespace ohmlore {
 namespace {
 
-using Json = rapidjson::Value;
+using schemas::Json;
+using schemas::json_of;
+using schemas::view;
 
-std::string_view text_of(const Json& value) { return {value.GetString(), value.GetStringLength()}; }
+// How far schemas may lead into each other by `$ref`.
+constexpr int most_compared_within = 1000;
 
 const Json* find(const Json& object, std::string_view key) {
-  if (!object.IsObject()) return nullptr;
-  const auto found =
-      object.FindMember(Json(rapidjson::StringRef(key.data(), static_cast<rapidjson::SizeType>(key.size()))));
-  return found == object.MemberEnd() ? nullptr : &found->value;
-}
-
-std::string written(const Json& value) {
-  rapidjson::StringBuffer buffer;
-  rapidjson::Writer<rapidjson::StringBuffer> out(buffer);
-  value.Accept(out);
-  return {buffer.GetString(), buffer.GetSize()};
+  return object.IsObject() ? schemas::find(object, key) : nullptr;
 }
 
 bool is_annotation(std::string_view key) {
@@ -49,7 +40,7 @@ bool accepts_all(const Json& schema) {
   if (schema.IsBool()) return schema.GetBool();
   if (!schema.IsObject()) return false;
   return std::all_of(schema.MemberBegin(), schema.MemberEnd(),
-                     [](const auto& member) { return is_annotation(text_of(member.name)); });
+                     [](const auto& member) { return is_annotation(view(member.name)); });
 }
 
 struct Place {
@@ -73,12 +64,13 @@ public:
   void schema(Place older, Place newer);
 
 private:
+  void keywords(Place older, const Place& newer);
   void types(const Place& older, const Place& newer);
   void words(const Place& older, const Place& newer);
   void bounds(const Place& older, const Place& newer);
   void required(const Place& older, const Place& newer);
   void properties(const Place& older, const Place& newer);
-  bool refuses_key(Place place, std::string_view key);
+  bool refuses_key(Place place, std::string_view key, int within = 0);
   void branches(const Place& older, const Place& newer);
   void branch(const Place& older, const Place& newer, const Place& older_home);
   void held(const Place& older, const Place& newer, std::string_view key);
@@ -96,13 +88,14 @@ private:
   std::vector<Narrowing>& narrowings_;
   std::set<std::pair<const Json*, const Json*>> compared_;
   std::set<std::string> reported_;
+  int within_ = 0; ///< of how many schemas the one that is compared is a part
 };
 
 bool Comparison::follow(Place& place, const Json& root) {
   for (int steps = 0; steps < 64; ++steps) {
     const Json* reference = place.schema == nullptr ? nullptr : find(*place.schema, "$ref");
     if (reference == nullptr) return place.schema != nullptr;
-    const std::string target = reference->IsString() ? std::string(text_of(*reference)) : std::string();
+    const std::string target = reference->IsString() ? std::string(view(*reference)) : std::string();
     if (!target.starts_with("#")) return false;
     const std::string pointer = target.substr(1);
     place = {rapidjson::Pointer(pointer.c_str(), pointer.size()).Get(root), pointer};
@@ -116,6 +109,17 @@ void Comparison::schema(Place older, Place newer) {
     return;
   }
   if (!compared_.insert({older.schema, newer.schema}).second) return;
+  if (within_ == most_compared_within) {
+    report(newer, fmt::format("references lead more than {} schemas deep to here, which is not compared",
+                              most_compared_within));
+    return;
+  }
+  ++within_;
+  keywords(older, newer);
+  --within_;
+}
+
+void Comparison::keywords(Place older, const Place& newer) {
   if (accepts_all(*newer.schema) || (older.schema->IsBool() && !older.schema->GetBool())) return;
   if (newer.schema->IsBool()) {
     report(newer, "refuses everything, where something was accepted");
@@ -142,20 +146,20 @@ std::vector<std::string_view> types_of(const Json& schema) {
   const Json* type = find(schema, "type");
   std::vector<std::string_view> types;
   if (type == nullptr) return types;
-  if (type->IsString()) types.push_back(text_of(*type));
+  if (type->IsString()) types.push_back(view(*type));
   if (type->IsArray())
     for (const Json& one : type->GetArray())
-      if (one.IsString()) types.push_back(text_of(one));
+      if (one.IsString()) types.push_back(view(one));
   return types;
 }
 
 // The words of `enum` or the one of `const`; null where every value may stand.
 std::optional<std::vector<std::string>> words_of(const Json& schema) {
   std::vector<std::string> words;
-  if (const Json* constant = find(schema, "const")) return std::vector{written(*constant)};
+  if (const Json* constant = find(schema, "const")) return std::vector{json_of(*constant)};
   const Json* list = find(schema, "enum");
   if (list == nullptr || !list->IsArray()) return std::nullopt;
-  for (const Json& word : list->GetArray()) words.push_back(written(word));
+  for (const Json& word : list->GetArray()) words.push_back(json_of(word));
   return words;
 }
 
@@ -218,7 +222,7 @@ std::set<std::string_view> required_of(const Json& schema) {
   std::set<std::string_view> keys;
   if (const Json* list = find(schema, "required"); list != nullptr && list->IsArray())
     for (const Json& key : list->GetArray())
-      if (key.IsString()) keys.insert(text_of(key));
+      if (key.IsString()) keys.insert(view(key));
   return keys;
 }
 
@@ -240,7 +244,7 @@ bool is_condition(const Json& schema, std::string_view key, const std::string& w
     return false;
   const auto types = types_of(schema);
   return std::all_of(schema.MemberBegin(), schema.MemberEnd(), [&](const auto& member) {
-    const std::string_view name = text_of(member.name);
+    const std::string_view name = view(member.name);
     return name == "properties" || is_annotation(name) ||
            (name == "required" && required_of(schema) == std::set<std::string_view>{key}) ||
            (name == "type" && types.size() == 1 && types.front() == "object");
@@ -267,7 +271,7 @@ void Comparison::properties(const Place& older, const Place& newer) {
 
   if (now_patterns.schema != nullptr)
     for (const auto& pattern : now_patterns.schema->GetObject()) {
-      const std::string_view name = text_of(pattern.name);
+      const std::string_view name = view(pattern.name);
       const Place here = now_patterns.at(name);
       if (old_patterns.schema != nullptr && find(*old_patterns.schema, name) != nullptr)
         schema(old_patterns.at(name), here);
@@ -276,13 +280,13 @@ void Comparison::properties(const Place& older, const Place& newer) {
     }
   if (old_patterns.schema != nullptr)
     for (const auto& pattern : old_patterns.schema->GetObject()) {
-      const std::string_view name = text_of(pattern.name);
+      const std::string_view name = view(pattern.name);
       if (now_patterns.schema == nullptr || find(*now_patterns.schema, name) == nullptr)
         schema(old_patterns.at(name), now_rest);
     }
   if (old.schema != nullptr)
     for (const auto& member : old.schema->GetObject()) {
-      const std::string_view name = text_of(member.name);
+      const std::string_view name = view(member.name);
       const Place before = old.at(name);
       if (now.schema != nullptr && find(*now.schema, name) != nullptr) {
         schema(before, now.at(name));
@@ -295,7 +299,7 @@ void Comparison::properties(const Place& older, const Place& newer) {
     }
   if (now.schema != nullptr)
     for (const auto& member : now.schema->GetObject()) {
-      const std::string_view name = text_of(member.name);
+      const std::string_view name = view(member.name);
       const bool known = old.schema != nullptr && find(*old.schema, name) != nullptr;
       if (!known && !refuses_key(older, name)) schema(old_rest, now.at(name));
     }
@@ -303,8 +307,8 @@ void Comparison::properties(const Place& older, const Place& newer) {
 }
 
 // True where the older schema surely refuses every object with that key: it is closed, or its every kind is.
-bool Comparison::refuses_key(Place place, std::string_view key) {
-  if (!follow(place, older_) || !place.schema->IsObject()) return false;
+bool Comparison::refuses_key(Place place, std::string_view key, int within) {
+  if (within == most_compared_within || !follow(place, older_) || !place.schema->IsObject()) return false;
   const Json* others = find(*place.schema, "additionalProperties");
   const Json* members = find(*place.schema, "properties");
   if (others != nullptr && others->IsBool() && !others->GetBool()) {
@@ -313,7 +317,7 @@ bool Comparison::refuses_key(Place place, std::string_view key) {
     const bool by_pattern =
         patterns != nullptr &&
         std::any_of(patterns->MemberBegin(), patterns->MemberEnd(), [&](const auto& member) {
-          const std::string_view pattern = text_of(member.name);
+          const std::string_view pattern = view(member.name);
           const bool beginning = pattern.starts_with('^') &&
                                  pattern.find_first_of("\\.[]()*+?{}|$^", 1) == std::string_view::npos;
           return !beginning || key.starts_with(pattern.substr(1));
@@ -331,7 +335,7 @@ bool Comparison::refuses_key(Place place, std::string_view key) {
         const Json* condition = find((*branches)[i], "if");
         if (condition == nullptr || !is_condition(*condition, by, word)) continue;
         const Place then{find((*branches)[i], "then"), {}};
-        if (then.schema != nullptr && refuses_key(then, key)) return true;
+        if (then.schema != nullptr && refuses_key(then, key, within + 1)) return true;
       }
       return false;
     });
@@ -362,9 +366,9 @@ bool never_held(const Json& condition, const Json& older) {
   const auto demanded = required_of(condition);
   for (const auto& member : properties->GetObject()) {
     const auto word = words_of(member.value);
-    const Json* known = find(*theirs, text_of(member.name));
+    const Json* known = find(*theirs, view(member.name));
     const auto words = known == nullptr ? std::nullopt : words_of(*known);
-    if (!word || !words || demanded.count(text_of(member.name)) == 0) continue;
+    if (!word || !words || demanded.count(view(member.name)) == 0) continue;
     if (std::none_of(word->begin(), word->end(), [&](const std::string& one) {
           return std::find(words->begin(), words->end(), one) != words->end();
         }))
@@ -408,7 +412,7 @@ void Comparison::branch(const Place& older, const Place& newer, const Place& old
     schema(old, now);
   }
   for (const auto& member : newer.schema->GetObject()) {
-    const std::string_view key = text_of(member.name);
+    const std::string_view key = view(member.name);
     if (key != "if" && key != "then" && key != "else" && !is_annotation(key))
       report(newer.at(key), fmt::format("`{}` beside `if` is not compared", printable(key)));
   }
@@ -438,24 +442,24 @@ void Comparison::others(const Place& older, const Place& newer) {
                                                "allOf",
                                                "$ref"};
   for (const auto& member : newer.schema->GetObject()) {
-    const std::string_view key = text_of(member.name);
+    const std::string_view key = view(member.name);
     if (is_annotation(key) || std::find(std::begin(known), std::end(known), key) != std::end(known)) continue;
     const Json* before = find(*older.schema, key);
     if (before == nullptr)
       report(newer.at(key), fmt::format("`{}` where there was none", printable(key)));
     else if (*before != member.value)
       report(newer.at(key), fmt::format("`{}` is {}, and was {}", printable(key),
-                                        printable(written(member.value)), printable(written(*before))));
+                                        printable(json_of(member.value)), printable(json_of(*before))));
   }
 }
 
 bool parse(std::string_view text, std::string_view which, rapidjson::Document& document,
            std::string& problem) {
-  document.Parse<rapidjson::kParseIterativeFlag | rapidjson::kParseValidateEncodingFlag>(text.data(),
-                                                                                         text.size());
+  schemas::parse(text, document);
   if (document.HasParseError())
-    problem = fmt::format("the {} schema is no JSON, at byte {}: {}", which, document.GetErrorOffset(),
-                          rapidjson::GetParseError_En(document.GetParseError()));
+    problem = fmt::format("the {} schema is {}", which, schemas::parse_problem(document));
+  else if (schemas::deeper_than(document, most_depth))
+    problem = fmt::format("the {} schema is nested more than {} deep", which, most_depth);
   else if (!document.IsObject() && !document.IsBool())
     problem = fmt::format("the {} schema is neither an object nor true or false", which);
   return problem.empty();

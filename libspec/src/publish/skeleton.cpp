@@ -1,6 +1,7 @@
 // What a contributor begins with. Texts to be replaced stand in angle brackets: a rule finds those that were
 // left.
 #include "ohmlore/publish.h"
+#include "ohmlore/text.h"
 
 namespace ohmlore {
 namespace {
@@ -116,7 +117,7 @@ constexpr std::string_view part_skeleton = R"json({
 std::string skeleton(Document_kind kind, std::string_view id) {
   constexpr std::string_view placeholder = "<id>";
   std::string text(kind == Document_kind::part ? part_skeleton : profile_skeleton);
-  return text.replace(text.find(placeholder), placeholder.size(), id);
+  return text.replace(text.find(placeholder), placeholder.size(), is_id(id) ? id : placeholder);
 }
 
 }

@@ -33,7 +33,7 @@ std::string_view name_of(Fix_safety safety) {
 void finding(Json_writer& out, const Finding& finding) {
   out.StartObject();
   member(out, "rule", finding.rule);
-  member(out, "family", ohmlore::name_of(find_rule(finding.rule)->rule->family));
+  member(out, "family", ohmlore::name_of(rule_of(finding.rule).family));
   member(out, "severity", word_of(finding.severity));
   key(out, "fails");
   out.Bool(finding.fails);

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "ohmlore/exchange.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/fix.h"
 #include "ohmlore/report.h"
@@ -23,6 +24,12 @@ Results results_of(const Lint_run& run) {
   for (const auto* findings : {&run.findings, &run.suppressed})
     for (const Finding& finding : *findings) results.push_back(&finding);
   return results;
+}
+
+std::string_view summary_of(std::string_view slug) {
+  for (const Import_problem& problem : import_problems())
+    if (problem.slug == slug) return problem.summary;
+  return rule_of(slug).summary;
 }
 
 // The text under a heading of a page, as one paragraph.
@@ -91,7 +98,7 @@ private:
       object(out_, "driver", [&] {
         member(out_, "name", "ohmlore");
         member(out_, "semanticVersion", program_version);
-        list(out_, "rules", rules, [&](const auto& rule) { describe(*find_rule(rule.first)); });
+        list(out_, "rules", rules, [&](const auto& rule) { describe(rule.first); });
       });
     });
     // 3.17: services tell the runs of one tool apart by it, and follow each from log to log: it says nothing
@@ -125,21 +132,24 @@ private:
     out_.EndObject();
   }
 
-  void describe(const Rule_entry& entry) {
-    member(out_, "id", entry.slug);
-    text("shortDescription", entry.rule->summary);
-    text("fullDescription", under(entry.page, "\n## Checks\n"));
-    object(out_, "help", [&] {
-      member(out_, "text", entry.page);
-      member(out_, "markdown", entry.page);
-    });
-    object(out_, "defaultConfiguration", [&] { member(out_, "level", word_of(entry.rule->severity)); });
+  void describe(std::string_view slug) {
+    const Rule& rule = rule_of(slug);
+    member(out_, "id", slug);
+    text("shortDescription", summary_of(slug));
+    if (const Rule_entry* entry = find_rule(slug)) {
+      text("fullDescription", under(entry->page, "\n## Checks\n"));
+      object(out_, "help", [&] {
+        member(out_, "text", entry->page);
+        member(out_, "markdown", entry->page);
+      });
+    }
+    object(out_, "defaultConfiguration", [&] { member(out_, "level", word_of(rule.severity)); });
     object(out_, "properties", [&] {
-      member(out_, "family", name_of(entry.rule->family));
-      member(out_, "status", name_of(entry.rule->status));
-      if (entry.rule->status != Rule_status::preview) member(out_, "since", name_of(entry.rule->since));
-      if (!entry.rule->replaced_by.empty()) member(out_, "replacedBy", entry.rule->replaced_by);
-      texts(out_, "tags", {std::string(name_of(entry.rule->family))});
+      member(out_, "family", name_of(rule.family));
+      member(out_, "status", name_of(rule.status));
+      if (rule.status != Rule_status::preview) member(out_, "since", name_of(rule.since));
+      if (!rule.replaced_by.empty()) member(out_, "replacedBy", rule.replaced_by);
+      texts(out_, "tags", {std::string(name_of(rule.family))});
     });
   }
 
