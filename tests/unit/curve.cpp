@@ -344,6 +344,18 @@ TEST(CurvePicture, OfAThresholdOfNothingEnds) {
   }
 }
 
+TEST(Curve, ColumnsStayApart) {
+  Curve_request request;
+  request.to = kelvin(2500); // where so little is left that it takes long to write
+  const Drawn drawn =
+      draw(R"("kind": "ntc", "model": {"kind": "beta", "resistance": "0.0000123 Ω", "at": "25 °C",
+    "tolerance": "1 %", "b_value": "7999 K", "b_tolerance": "1 %"})",
+           request);
+  const std::string text = curve_text(drawn.curve());
+  for (std::size_t at = text.find("Ω"); at != std::string::npos; at = text.find("Ω", at + 1))
+    EXPECT_TRUE(text[at + 2] == ' ' || text[at + 2] == '\n') << text;
+}
+
 TEST(Curve, BeginsAboveAbsoluteZero) {
   Curve_request request;
   for (const double from : {0.0, -5.0, -1e300}) {

@@ -383,7 +383,9 @@ std::string curve_text(const Curve& curve) {
       const std::size_t has = code_points(text);
       return std::string(has < size ? size - has : 0, ' ').append(text);
     };
-    out += padded(t, 11) + padded(low, 14) + padded(nominal, 14) + padded(high, 14) + '\n';
+    out += padded(t, 11);
+    for (const std::string_view resistance : {low, nominal, high}) out += "  " + padded(resistance, 12);
+    out += '\n';
   };
   row("temperature", "at least", "nominal", "at most");
   const bool constant = !depends_on_temperature(curve.model);
