@@ -6,16 +6,13 @@
 #include <fmt/format.h>
 
 #include "exchange/diff_values.h"
+#include "lint/rule.h"
 #include "lint/stated_model.h"
 
 namespace ohmlore {
 namespace {
 
-std::string ohm(Interval band) {
-  const std::string low = describe(band.low, Dimension::resistance),
-                    high = describe(band.high, Dimension::resistance);
-  return low == high ? low : fmt::format("{} to {}", low, high);
-}
+using rules::ohm;
 
 void add_rows(const Resistance_model& model, Bands& bands) {
   for (const Table_row& row : model.rows)

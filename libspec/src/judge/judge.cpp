@@ -9,6 +9,7 @@
 #include "judge/modes.h"
 #include "lint/contacts.h"
 #include "lint/meter.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 
@@ -371,7 +372,8 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
-  if (contact && !known.beyond && read > 1 && read < 1e6 && judgement.result == Conformity::outside) {
+  if (contact && !known.beyond && read > closed_at_most && read < open_at_least &&
+      judgement.result == Conformity::outside) {
     const bool wanted_open = std::isinf(judgement.service.ohm.high);
     remarks.push_back(
         wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"

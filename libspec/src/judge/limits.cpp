@@ -7,6 +7,7 @@
 #include "judge/measuring.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore {
@@ -15,8 +16,6 @@ namespace {
 using namespace rules;
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
-// Closed contacts and open ones (common practice, no source).
-constexpr double closed_at_most = 1, open_at_least = 1e6;
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
 

@@ -6,6 +6,7 @@
 
 #include "judge/measuring.h"
 #include "lint/modes.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "ohmlore/separation.h"
 
@@ -13,9 +14,6 @@ namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-// Open contacts and open parts read more (common practice, no source).
-constexpr double open_at_least = 1e6;
 
 constexpr Mode all_modes[] = {Mode::open,
                               Mode::short_,

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "judge/measuring.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore {
@@ -138,9 +139,9 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     return verdict;
   }
   const Response_kind kind = *test.response.kind;
-  const auto is_open = [](const Known& known) { return known.beyond || known.ohm >= 1e6; };
+  const auto is_open = [](const Known& known) { return known.beyond || known.ohm >= open_at_least; };
   if (kind == Response_kind::toggles_with_magnet) {
-    const auto is_closed = [](const Known& known) { return !known.beyond && known.ohm <= 1; };
+    const auto is_closed = [](const Known& known) { return !known.beyond && known.ohm <= closed_at_most; };
     const bool toggled = (is_open(before) && is_closed(after)) || (is_closed(before) && is_open(after));
     const bool stays = (is_open(before) && is_open(after)) || (is_closed(before) && is_closed(after));
     verdict.result = toggled ? Conformity::within : stays ? Conformity::outside : Conformity::too_close;

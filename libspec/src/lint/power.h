@@ -1,6 +1,8 @@
 // Resistances beside what rated voltage and power make of them.
 #pragma once
 
+#include <algorithm>
+
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -13,11 +15,36 @@ inline std::optional<double> rated_resistance(const Resolved_component& componen
   return (*volt)->si * (*volt)->si / (*watt)->si;
 }
 
+/// Above that a rated voltage, in volt, is the one between two lines: from a phase to neutral there are 100 V
+/// to 347 V (IEC 60038, from memory).
+inline constexpr double surely_between_lines = 350;
+
+inline bool is_rated_between_lines(const Resolved_component& component) {
+  const auto volt = component.get(&Component_type::rated_voltage);
+  return volt && (*volt)->si > surely_between_lines;
+}
+
+/// Whether a part may be fed by three phases, which nothing states: its windings lie so, or it has more than
+/// two contacts, earth left aside. A part document, which has none, tells by its pairs and its voltage.
+inline bool may_be_three_phase(const Resolved& resolved, const Resolved_component& component) {
+  if (const auto connection = component.get(&Component_type::connection))
+    return **connection == Connection::star || **connection == Connection::delta ||
+           **connection == Connection::isolated;
+  if (component.placed == nullptr) return component.own->model->pairs || is_rated_between_lines(component);
+  return std::count_if(component.contacts.begin(), component.contacts.end(),
+                       [&](const Value<Contact>& contact) { return !is_earthed(resolved, *contact); }) > 2;
+}
+
+/// Whether a reading is expected at room temperature, or at a temperature that is not stated.
+inline bool at_room(const Expectation& expect) {
+  constexpr Interval room = {zero_celsius, zero_celsius + 40};
+  return !expect.at || room.overlaps(kelvin_interval(*expect.at));
+}
+
 /// Calls `f(node, band)` for the band of the component's own model at 20 °C, unless that model is a rating
 /// itself, and for each band that a test expects across its two contacts at room temperature.
 template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
-  constexpr Interval room = {zero_celsius, zero_celsius + 40};
   const Resistance_model& model = *component.own->model;
   if (model && model.kind && *model.kind != Model_kind::power)
     if (const auto band = model_interval(model, {zero_celsius + 20, zero_celsius + 20})) f(model.node, *band);
@@ -29,8 +56,7 @@ void each_band_at_room(const Subject& subject, const Resolved_component& compone
     const bool across =
         a && b && ((*a == *contacts[0] && *b == *contacts[1]) || (*a == *contacts[1] && *b == *contacts[0]));
     const auto band = expected_interval(test.expect);
-    if (across && band && (!test.expect.at || room.overlaps(kelvin_interval(*test.expect.at))))
-      f(test.expect.node, *band);
+    if (across && band && at_room(test.expect)) f(test.expect.node, *band);
   });
 }
 

@@ -9,6 +9,10 @@
 
 namespace ohmlore::rules {
 
+/// Closed contacts and open ones, in ohm: between the two lies a zone in which a contact is neither (common
+/// practice, no source).
+inline constexpr double closed_at_most = 1, open_at_least = 1e6;
+
 /// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty
 /// where it is no plain interval.
 std::optional<Interval> healthy_readings(const Expectation& expectation);

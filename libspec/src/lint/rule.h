@@ -16,7 +16,9 @@ inline std::string celsius(double kelvin) { return describe(kelvin, Dimension::t
 inline std::string kelvin(double value) { return describe(value, Dimension::temperature_difference); }
 inline std::string percent(double share) { return describe(share, Dimension::ratio); }
 inline std::string ohm(Interval band) {
-  const std::string low = ohm(band.low), high = ohm(band.high);
+  // 0.3 Ω - 100 % reaches to zero, a few roundings outward below it.
+  const bool rounded_below_zero = band.low < 0 && -band.low < 1e-14 * band.high;
+  const std::string low = ohm(rounded_below_zero ? 0 : band.low), high = ohm(band.high);
   return low == high ? low : fmt::format("{} to {}", low, high);
 }
 inline std::string celsius(Interval kelvin) {

@@ -303,7 +303,7 @@ std::optional<Interval> healthy_of(const Path& path) {
   if (test.condition)
     if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
         state != nullptr && state->value && *state->value == Contact_state::open)
-      return Interval{1e6, infinity}; // common practice, no source
+      return Interval{open_at_least, infinity};
   return model_reading(path, *component);
 }
 

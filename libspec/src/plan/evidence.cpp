@@ -6,6 +6,7 @@
 
 #include "judge/measuring.h"
 #include "lint/meter.h"
+#include "lint/readings.h"
 #include "plan/words.h"
 
 namespace ohmlore {
@@ -13,7 +14,6 @@ namespace {
 
 // Of a probability: below that, it is not to be reckoned with.
 constexpr double hardly = 0.05;
-constexpr double closed_at_most = 1; // ohm (common practice, no source)
 // Where readings contradict each other, a failure that does not explain one of them.
 constexpr double unexplained = 0.01;
 
@@ -30,7 +30,7 @@ bool shows_by_response(const Test& test) {
 
 // Above that an OL is an open path; on a lower range it may be less.
 double open_from(const Judgement& judgement, double highest_range) {
-  return std::min(highest_range, std::max(1e6, 100 * judgement.service.ohm.high));
+  return std::min(highest_range, std::max(rules::open_at_least, 100 * judgement.service.ohm.high));
 }
 
 // An OL is a reading anywhere above the end of its range, up to infinity.
@@ -51,7 +51,7 @@ std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) 
   if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
   const Judged& service = judgement.service;
   const Showing up = higher;
-  const Showing down = judgement.ohm <= closed_at_most ? near_zero : lower;
+  const Showing down = judgement.ohm <= rules::closed_at_most ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};

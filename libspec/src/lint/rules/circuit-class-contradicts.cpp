@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <vector>
+
 #include "lint/contacts.h"
 #include "lint/rule.h"
 
@@ -40,24 +43,77 @@ bool may_limit(const Resolved_component& component) {
 
 std::string_view word(const Value<Circuit_class>& c) { return word_of(*c); }
 
-void check_links(const Subject& subject, Sink& sink) {
+// Calls `f(owner, link)` for each link of a pin, until it says true.
+template <class F>
+void each_link(const Subject& subject, F f) {
   for (const auto& connector : subject.profile()->connectors)
     for (const auto& pin : connector.value.pins)
-      for (const Value<Contact>& link : pin.value.links) {
-        if (!link) continue;
-        const Contact owner{connector.id, pin.id};
-        const auto* from = subject.resolved.circuit_class(owner);
-        const auto* to = subject.resolved.circuit_class(*link);
-        if (from == nullptr || to == nullptr) continue;
-        const Contradiction found = contradiction(**from, **to);
-        if (found == Contradiction::none) continue;
-        sink.report_as(
-            found == Contradiction::certain ? Severity::error : Severity::warning, link.node,
-            fmt::format("the board joins {} ({}) with {} ({}); the link or one of the classes is wrong",
-                        text_of(owner), word(*from), text_of(*link), word(*to)));
-        sink.relate(from->node, fmt::format("{} here", word(*from)));
-        sink.relate(to->node, fmt::format("{} here", word(*to)));
-      }
+      for (const Value<Contact>& link : pin.value.links)
+        if (link && f(Contact{connector.id, pin.id}, link)) return;
+}
+
+// Two contacts that the board joins, and how their classes stand to each other.
+struct Joined {
+  const Contact *a = nullptr, *b = nullptr;
+  const Value<Circuit_class>*of_a = nullptr, *of_b = nullptr;
+  Contradiction found = Contradiction::none;
+};
+
+Joined joined(const Subject& subject, const Contact& a, const Contact& b) {
+  const auto *of_a = subject.resolved.circuit_class(a), *of_b = subject.resolved.circuit_class(b);
+  return {&a, &b, of_a, of_b,
+          of_a != nullptr && of_b != nullptr ? contradiction(**of_a, **of_b) : Contradiction::none};
+}
+
+// Of a set, the two that contradict each other most: one contact stands for all of its class.
+Joined worst(const Subject& subject, const std::vector<Contact>& set) {
+  std::vector<const Contact*> of_each_class;
+  Joined worst;
+  for (const Contact& contact : set) {
+    const auto* own = subject.resolved.circuit_class(contact);
+    if (own == nullptr || std::any_of(of_each_class.begin(), of_each_class.end(), [&](const Contact* other) {
+          return **subject.resolved.circuit_class(*other) == **own;
+        }))
+      continue;
+    for (const Contact* other : of_each_class)
+      if (const Joined two = joined(subject, *other, contact); two.found > worst.found) worst = two;
+    of_each_class.push_back(&contact);
+  }
+  return worst;
+}
+
+void report(Sink& sink, Node_id node, const Joined& two, std::string_view what_is_wrong) {
+  sink.report_as(two.found == Contradiction::certain ? Severity::error : Severity::warning, node,
+                 fmt::format("the board joins {} ({}) with {} ({}){}", text_of(*two.a), word(*two.of_a),
+                             text_of(*two.b), word(*two.of_b), what_is_wrong));
+  sink.relate(two.of_a->node, fmt::format("{} here", word(*two.of_a)));
+  sink.relate(two.of_b->node, fmt::format("{} here", word(*two.of_b)));
+}
+
+void check_links(const Subject& subject, Sink& sink) {
+  const auto& sets = subject.resolved.joined;
+  std::vector<Contradiction> reported(sets.size());
+  each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
+    const Joined two = joined(subject, owner, *link);
+    if (two.found == Contradiction::none) return false;
+    report(sink, link.node, two, "; the link or one of the classes is wrong");
+    Contradiction& so_far =
+        reported[static_cast<std::size_t>(joined_set(subject.resolved, owner) - sets.data())];
+    so_far = std::max(so_far, two.found);
+    return false;
+  });
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    Joined two = worst(subject, sets[i]);
+    if (subject.resolved.joined_to_earth[i]) // which a supply may be joined with elsewhere
+      two.found = std::min(two.found, Contradiction::doubtful);
+    if (two.found <= reported[i]) continue;
+    each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
+      if (owner != *two.a && *link != *two.a) return false;
+      report(sink, link.node, two,
+             fmt::format(" by the links among {}; one of these or of the classes is wrong", listed(sets[i])));
+      return true;
+    });
+  }
 }
 
 void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severity at_most,

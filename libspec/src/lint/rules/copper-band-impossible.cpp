@@ -53,15 +53,23 @@ void check_band(Sink& sink, Node_id node, const Band& band, const Resistance_mod
                   percent(room(band.widest, 0) - 1)));
 }
 
+void check_model(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
+  const auto of_metal = with_metal(model, component);
+  const auto check_one = [&](Node_id node, const Value<Quantity>& resistance) {
+    if (!resistance) return;
+    check_band(sink, node,
+               {toleranced_interval(*resistance, model.tolerance),
+                toleranced_interval(*resistance, model.tolerance, Taken::generously)},
+               *of_metal, *model.at, is_metal_alone(component));
+  };
+  check_one(model.node, model.resistance);
+  for (const Terminal_pair& pair : model.pairs) check_one(pair.node, pair.resistance);
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (*model.kind != Model_kind::copper || !model.resistance || !model.at ||
-        !fully_read(subject.document, model))
-      return;
-    check_band(sink, model.node,
-               {toleranced_interval(*model.resistance, model.tolerance),
-                toleranced_interval(*model.resistance, model.tolerance, Taken::generously)},
-               *with_metal(model, component), *model.at, is_metal_alone(component));
+    if (*model.kind == Model_kind::copper && model.at && fully_read(subject.document, model))
+      check_model(sink, model, component);
   });
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);

@@ -1,4 +1,6 @@
 #include "lint/power.h"
+#include "lint/windings.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -7,22 +9,62 @@ namespace {
 // and a wire element reads up to 10 % less cold than hot (common practice, no source).
 constexpr Interval allowed = {0.9 / 1.05, 1 / 0.9};
 
+// `times` is what lies between the two ends that were read, over V²/P of the whole rating.
+void check_band(Sink& sink, Node_id node, Interval band, double rated, Interval times,
+                std::string_view what) {
+  const Interval cold = Interval{rated, rated} * times * allowed;
+  if (band.overlaps(cold)) return;
+  sink.report(node,
+              fmt::format("{} beside a rating that makes V²/P = {}: {} reads {} cold; look at voltage, power "
+                          "and resistance, and whether the rating is that of one element",
+                          ohm(band), ohm(rated), what, ohm(cold)));
+}
+
+// Three elements in star: three lines and their common end, as the names of the terminals say.
+bool is_star(const Resolved& resolved, const Resolved_component& component) {
+  if (component.placed == nullptr) return false;
+  std::size_t lines = 0, commons = 0;
+  for (const auto& terminal : component.placed->terminals)
+    if (terminal.value && !is_earthed(resolved, *terminal.value))
+      ++(is_common(terminal.id) ? commons : lines);
+  return lines == 3 && commons == 1;
+}
+
+// Each of three elements has U/√3 and a third of the power, so that it has V²/P itself, and two lines read
+// two of them.
+void check_star(const Subject& subject, const Resolved_component& component, double rated, Sink& sink) {
+  each_band_at_room(subject, component, [&](Node_id node, Interval band) {
+    check_band(sink, node, band, rated, {1, 2}, "one or two of three wire elements in star");
+  });
+  for (const Readings& readings : readings_of(subject, component))
+    for (const Reading& reading : readings.all) {
+      const Test* test = reading.test;
+      if (test != nullptr && (*test->expect.kind != Expectation_kind::band || !at_room(test->expect)))
+        continue;
+      if (is_common(reading.from) || is_common(reading.to))
+        check_band(sink, reading.node, reading.ohm, rated, {1, 1}, "one of three wire elements in star");
+      else
+        check_band(sink, reading.node, reading.ohm, rated, {2, 2}, "two of three wire elements in star");
+    }
+}
+
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto element = component.get(&Component_type::element);
     if (!component.is(Component_kind::heater) || !element || **element != Heater_element::wire) continue;
     auto rated = rated_resistance(component);
+    if (may_be_three_phase(subject.resolved, component)) {
+      // Other elements than those of a star at its line voltage share the power in ways that nothing states.
+      if (rated && is_rated_between_lines(component) && is_star(subject.resolved, component))
+        check_star(subject, component, *rated, sink);
+      continue;
+    }
     const auto model = component.get(&Component_type::model);
     if (!rated && model && model->kind && *model->kind == Model_kind::power)
       rated = nominal_resistance(*model, zero_celsius + 20);
     if (!rated) continue;
     each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-      if (band.overlaps(Interval{*rated, *rated} * allowed)) return;
-      sink.report(
-          node,
-          fmt::format("{} beside a rating that makes V²/P = {}: a wire element reads {} cold; look at "
-                      "voltage, power and resistance, and whether the rating is that of one element",
-                      ohm(band), ohm(*rated), ohm(Interval{*rated * allowed.low, *rated * allowed.high})));
+      check_band(sink, node, band, *rated, {1, 1}, "a wire element");
     });
   }
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <vector>
 
 #include "lint/windings.h"
 
@@ -8,12 +9,8 @@ namespace {
 // What the phases of one motor may differ by: 10 % of the least, 0.5 Ω for leads. Common practice, no source.
 double slack(double least) { return 0.1 * least + 0.5; }
 
-void check_phases(const Readings& all, Sink& sink) {
-  Readings phases = all;
-  auto& list = phases.all;
-  list.erase(std::remove_if(list.begin(), list.end(),
-                            [](const Reading& r) { return is_common(r.from) || is_common(r.to); }),
-             list.end());
+void check_alike(const Readings& phases, Sink& sink) {
+  const auto& list = phases.all;
   if (list.size() < 2) return;
   const auto by_high = [](const Reading& a, const Reading& b) { return a.ohm.high < b.ohm.high; };
   const auto by_low = [](const Reading& a, const Reading& b) { return a.ohm.low < b.ohm.low; };
@@ -27,6 +24,25 @@ void check_phases(const Readings& all, Sink& sink) {
                           "again, or correct the connection",
                           ends_of(*most), ohm(most->ohm), ends_of(*least), ohm(least->ohm)));
   sink.relate(least->node, ends_of(*least));
+}
+
+template <class Compared>
+void check_those(Readings all, Compared compared, Sink& sink) {
+  std::erase_if(all.all, [&](const Reading& r) { return !compared(r); });
+  check_alike(all, sink);
+}
+
+void check_phases(const Readings& all, Sink& sink) {
+  check_those(
+      all, [](const Reading& r) { return !is_common(r.from) && !is_common(r.to); }, sink);
+  for (const Text point : all.terminals())
+    if (is_common(point))
+      check_those(
+          all,
+          [&](const Reading& r) {
+            return (r.from == point && !is_common(r.to)) || (r.to == point && !is_common(r.from));
+          },
+          sink);
 }
 
 void check(const Subject& subject, Sink& sink) {

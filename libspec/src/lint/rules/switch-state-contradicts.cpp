@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/contacts.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/wiring.h"
 #include "lint/worked_out.h"
@@ -37,6 +38,24 @@ bool reads_reversed(const Resolved_component& component, const Test& test) {
   });
 }
 
+// The state that a test expects: its kind says so, or its band is one that only such a contact reads.
+std::optional<Contact_state> expected_state(const Subject& subject, const Resolved_component& component,
+                                            const Test& test) {
+  switch (*test.expect.kind) {
+  case Expectation_kind::open: return Contact_state::open;
+  case Expectation_kind::closed: return Contact_state::closed;
+  case Expectation_kind::band: break;
+  default: return std::nullopt;
+  }
+  const auto& band = expected(subject, test);
+  if (band && band->high <= closed_at_most) return Contact_state::closed;
+  // What lies in series with a closed contact may read as much.
+  if (band && band->low >= open_at_least && !component.get(&Component_type::series_resistance) &&
+      contact_alone(subject, component, test))
+    return Contact_state::open;
+  return std::nullopt;
+}
+
 void check_tests(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.condition || !test.expect.kind || !test.side || *test.side == Side::harness)
@@ -48,19 +67,22 @@ void check_tests(const Subject& subject, Sink& sink) {
     if (state == nullptr || !state->value) return;
     const bool reversed = reads_reversed(*component, test);
     const bool open = (*state->value == Contact_state::open) != reversed;
-    const bool wants_open = *test.expect.kind == Expectation_kind::open;
-    const bool wants_closed = *test.expect.kind == Expectation_kind::closed;
-    if ((!wants_open && !wants_closed) || open == wants_open) return;
+    const auto wanted = expected_state(subject, *component, test);
+    if (!wanted) return;
+    const bool wants_open = *wanted == Contact_state::open;
+    if (open == wants_open) return;
     const auto series = component->get(&Component_type::series_resistance);
     // What is done before, or while measuring, may bring the contact into the other state.
     const bool as_it_is = !stated(subject.document, test, "before", test.before) &&
                           !stated(subject.document, test, "response", test.response);
     const bool sure = as_it_is && contact_alone(subject, *component, test) && !(wants_open && series);
-    sink.report_as(sure ? Severity::error : Severity::warning, test.expect.kind.node,
-                   fmt::format("{} is {} when {}{}, but this test expects it {} then; correct one of the two",
-                               component->id, open ? "open" : "closed", *test.condition,
-                               reversed ? " (to its normally closed contact)" : "",
-                               wants_open ? "open" : "closed"));
+    const auto& band = expected(subject, test);
+    sink.report_as(
+        sure ? Severity::error : Severity::warning, band ? test.expect.node : test.expect.kind.node,
+        fmt::format("{} is {} when {}{}, but this test expects it {} then{}; correct one of the two",
+                    component->id, open ? "open" : "closed", *test.condition,
+                    reversed ? " (to its normally closed contact)" : "", wants_open ? "open" : "closed",
+                    band ? fmt::format(" ({})", ohm(*band)) : std::string()));
     sink.relate(*states.document, state->value.node, "the state");
   });
 }
