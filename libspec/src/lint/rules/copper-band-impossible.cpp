@@ -6,6 +6,7 @@
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/stated_model.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -60,7 +61,7 @@ void check_model(Sink& sink, const Resistance_model& model, const Resolved_compo
     check_band(sink, node,
                {toleranced_interval(*resistance, model.tolerance),
                 toleranced_interval(*resistance, model.tolerance, Taken::generously)},
-               *of_metal, *model.at, is_metal_alone(component));
+               *of_metal, *model.at, is_metal_alone(component) && states_tolerances(model));
   };
   check_one(model.node, model.resistance);
   for (const Terminal_pair& pair : model.pairs) check_one(pair.node, pair.resistance);
