@@ -25,6 +25,13 @@ inline std::string celsius(Interval kelvin) {
   return kelvin.width() > 0 ? fmt::format("{} to {}", celsius(kelvin.low), celsius(kelvin.high))
                             : celsius(kelvin.low);
 }
+/// Two values that a message holds against each other, with more digits where four do not tell them apart.
+inline std::pair<std::string, std::string> apart(double one, double other, Dimension dimension) {
+  for (int digits = 4;; ++digits) {
+    auto both = std::pair(describe(one, dimension, digits), describe(other, dimension, digits));
+    if (both.first != both.second || digits == 17) return both;
+  }
+}
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
 inline std::string quoted(Text text) {
   constexpr std::size_t longest = 60;

@@ -12,10 +12,11 @@ static void check(const Subject& subject, Sink& sink) {
   each_stated_band(subject, [&](const Stated_band& band) {
     if (!band.min || !band.max || band.min->si <= band.max->si) return;
     const Document& document = subject.document;
+    const auto [greatest, least] = apart(band.max->si, band.min->si, Dimension::resistance);
     Finding& finding =
         sink.report(band.max.node, fmt::format("max {} is below min {}: no reading lies between them; "
                                                "exchange the two, or mend the wrong one",
-                                               ohm(band.max->si), ohm(band.min->si)));
+                                               greatest, least));
     const Node min = document.node(band.min.node), max = document.node(band.max.node);
     finding.fixes.push_back({"exchange min and max",
                              surely_exchanged(band) ? Fix_safety::safe : Fix_safety::display_only,

@@ -8,10 +8,11 @@ static void check(const Subject& subject, Sink& sink) {
     const auto dark = component.get(&Component_type::dark), light = component.get(&Component_type::light);
     if ((!own.dark && !own.light) || !dark || !light) continue; // both of the part: said there
     if (written_interval(**dark).high >= written_interval(**light).low) continue;
+    const auto [in_the_dark, in_light] = apart((*dark)->si, (*light)->si, Dimension::resistance);
     sink.report(own.dark ? own.dark.node : own.light.node,
                 fmt::format("{} reads {} at least in the dark and {} at most in room light: the resistance "
                             "of a photocell falls with light; exchange the two, or mend the wrong one",
-                            component.id, ohm((*dark)->si), ohm((*light)->si)));
+                            component.id, in_the_dark, in_light));
   }
 }
 

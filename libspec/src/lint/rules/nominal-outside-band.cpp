@@ -11,10 +11,11 @@ static void check(const Subject& subject, Sink& sink) {
     limits.max = band.max;
     if (row_interval(nominal, Taken::generously)->overlaps(*row_interval(limits, Taken::generously))) return;
     const bool above = band.nominal->si > band.max->si;
+    const auto [nominal_text, limit] =
+        apart(band.nominal->si, above ? band.max->si : band.min->si, Dimension::resistance);
     sink.report(band.nominal.node,
-                fmt::format("nominal {} is {} {} of its own band {}; one of the three is wrong",
-                            ohm(band.nominal->si), above ? "above max" : "below min",
-                            ohm(above ? band.max->si : band.min->si),
+                fmt::format("nominal {} is {} {} of its own band {}; one of the three is wrong", nominal_text,
+                            above ? "above max" : "below min", limit,
                             ohm(Interval{band.min->si, band.max->si})));
     sink.relate(above ? band.max.node : band.min.node, above ? "max" : "min");
   });

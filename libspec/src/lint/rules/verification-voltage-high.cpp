@@ -10,10 +10,10 @@ static void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   for (const Hazard& hazard : profile->safety.hazards) {
     if (!hazard.verify_below || hazard.verify_below->si <= highest) continue;
+    const auto [stated, harmless] = apart(hazard.verify_below->si, highest, Dimension::voltage);
     sink.report(hazard.verify_below.node,
-                fmt::format("{} across a charged capacitor can still hurt; verify below {} or less",
-                            describe(hazard.verify_below->si, Dimension::voltage),
-                            describe(highest, Dimension::voltage)));
+                fmt::format("{} across a charged capacitor can still hurt; verify below {} or less", stated,
+                            harmless));
   }
 }
 
