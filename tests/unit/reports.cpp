@@ -261,6 +261,20 @@ TEST(Markdown_report, lets_no_word_of_a_document_be_markup) {
   EXPECT_NE(text.find("a\\|b &lt;img\\> \\*c\\* &#64;all \\[x\\](y) \\`z\\`"), std::string::npos) << text;
 }
 
+TEST(Markdown_report, shows_what_fails_before_all_else) {
+  Lint_run run;
+  for (int file = 0; file < 100; ++file)
+    for (int i = 0; i < 30; ++i) {
+      run.findings.push_back(finding("by the way", fmt::format("{:02}.profile.json", file)));
+      run.findings.back().fails = false;
+    }
+  run.findings.back() = finding("the one that fails", "99.profile.json");
+  run.failing = 1;
+  const std::string text = markdown_report(run, context);
+  EXPECT_NE(text.find("| 2 | error, fails | pin-undeclared | the one that fails |"), std::string::npos) << text;
+  EXPECT_NE(text.find("2500 of 3000 findings are not shown"), std::string::npos) << text;
+}
+
 TEST(Markdown_report, says_what_it_leaves_out) {
   Lint_run run;
   for (int file = 0; file < 40; ++file)

@@ -1,5 +1,6 @@
 #include "gate.h"
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -38,6 +39,13 @@ const std::map<std::string, Writer>& writers() {
   return all;
 }
 
+// A plain file that the shell wrote stdout into.
+bool is_stdout(const std::string& file) {
+  struct stat out {}, named {};
+  return fstat(STDOUT_FILENO, &out) == 0 && S_ISREG(out.st_mode) && stat(file.c_str(), &named) == 0 &&
+         out.st_dev == named.st_dev && out.st_ino == named.st_ino;
+}
+
 // What is wrong with the words of --report, which the whole run would be done in vain for; or nothing.
 std::string report_problem(Showing& showing) {
   std::vector<std::string> kinds;
@@ -62,6 +70,9 @@ std::string report_problem(Showing& showing) {
         !fresh)
       return fmt::format("--report: {} and {} cannot both go to {}", other->second, report.kind,
                          ohmlore::printable(report.file));
+    if (is_stdout(report.file))
+      return fmt::format("--report: stdout goes to {} already, and one would replace the other; write {}=-",
+                         ohmlore::printable(report.file), report.kind);
     if (ohmlore::is_place_of_document(report.file))
       return fmt::format("--report: the report {} is not written to {}: the name is that of a document",
                          report.kind, ohmlore::printable(report.file));

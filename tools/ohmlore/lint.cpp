@@ -228,6 +228,8 @@ void add_lint(CLI::App& app, int& status) {
           ->excludes(fix)
           ->excludes(write)
           ->excludes(baseline)
+          ->excludes(command->get_option("--no-waivers"))
+          ->excludes(command->get_option("--fail-on"))
           ->excludes(command->get_option("--format"));
   options->changed_option =
       command

@@ -12,7 +12,13 @@ namespace ohmlore {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr std::string_view end_of_part = ".part.json";
+constexpr std::string_view end_of_part = ".part.json", end_of_profile = ".profile.json";
+
+// The file name without its end.
+std::string stem_of(const fs::path& path, std::string_view end) {
+  const std::string name = path.filename().string();
+  return name.substr(0, name.size() - end.size());
+}
 
 fs::path as_spelt(const fs::path& path) {
   std::error_code error;
@@ -34,7 +40,7 @@ bool lies_below(const fs::path& file, const fs::path& folder) {
 
 // Under which id its users knew a part that is gone, or is not named by its id, nobody says.
 void add_part(const fs::path& path, Changed& changed) {
-  const std::string name = path.filename().string(), stem = name.substr(0, name.size() - end_of_part.size());
+  const std::string stem = stem_of(path, end_of_part);
   std::string why;
   const auto bytes = read_file(path.string(), why);
   const Read_result read = read_json(path.string(), bytes.value_or(""));
@@ -49,7 +55,12 @@ void add_name(const fs::path& path, Changed& changed) {
   const std::string name = path.filename().string();
   if (name == corpus_file) changed.corpora.insert(real_path(path).parent_path());
   if (name.ends_with(end_of_part)) add_part(path, changed);
-  if (path.extension().empty() && !fs::exists(path, error)) changed.any_part = true; // a folder, perhaps
+  if (fs::exists(path, error)) return;
+  if (name.ends_with(end_of_part)) changed.gone.documents.insert("part " + stem_of(path, end_of_part));
+  if (name.ends_with(end_of_profile))
+    changed.gone.documents.insert("profile " + stem_of(path, end_of_profile));
+  changed.gone.folder = changed.gone.folder || path.extension().empty();
+  changed.any_part = changed.any_part || changed.gone.folder;
 }
 
 // Its parts, its policy, its schema; a part may be named by an id that it had before, too.

@@ -17,6 +17,7 @@ struct Changed {
   bool any_part = false;                    ///< a part is gone, or had another id: what names any is touched
   std::set<std::filesystem::path> corpora;  ///< folders whose corpus.json changed, came or went
   std::set<const Root*> roots;              ///< whose corpus.json or house schema changed
+  Gone gone;
 };
 
 /// Of what a request lists. A list that cannot be of this folder is a trouble.

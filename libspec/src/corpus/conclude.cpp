@@ -52,7 +52,9 @@ static std::vector<Group> grouped(std::vector<Gathered> documents) {
 
 // What corpus-wide rules say: all of it, or what documents that are looked at have to do with.
 static std::vector<Finding> judged(Group& group, bool all, const Facts_of& facts_of_document,
-                                   std::vector<std::string>& troubles) {
+                                   const Gone& gone, std::vector<std::string>& troubles) {
+  if (!all && group.touched.empty() && gone.documents.empty() && !gone.folder)
+    return {}; // nothing is brought
   std::vector<Fact> facts;
   for (Linted& linted : group.linted)
     std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(facts));
@@ -159,8 +161,10 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
 
   Looked_at looked_at;
   looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
+  if (run.troubles.empty()) looked_at.gone = with.gone.documents;
   std::vector<Group> groups = grouped(std::move(documents));
   for (Group& group : groups) {
+    for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
     for (Linted& linted : group.linted)
       if (linted.document.empty())
         linted.document =
@@ -168,7 +172,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     note(group, run.files_unchanged == 0, looked_at);
     std::vector<Finding> over_the_corpus;
     if (!request.options.part_of_run) try {
-        over_the_corpus = judged(group, run.files_unchanged == 0, with.facts_of, run.troubles);
+        over_the_corpus = judged(group, run.files_unchanged == 0, with.facts_of, with.gone, run.troubles);
       } catch (const std::exception& thrown) { // as of rules that look at one document
         run.troubles.push_back(
             fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
@@ -185,8 +189,10 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   if (request.baseline) {
     unfit = several_corpora(groups, *request.baseline);
     if (!unfit.empty()) run.troubles.push_back(unfit);
-    if (!all_of_baseline(request, with.folders, groups.empty() ? nullptr : groups.front().root, with.roots))
+    if (!all_of_baseline(request, with.folders, groups.empty() ? nullptr : groups.front().root, with.roots)) {
       looked_at.everything = false;
+      looked_at.gone.clear();
+    }
   }
   if (request.baseline && unfit.empty() && with.looked_at == nullptr)
     if (const auto baseline = open_baseline(*request.baseline, run.troubles)) {

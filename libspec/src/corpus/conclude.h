@@ -19,6 +19,7 @@ struct Conclusion {
   std::vector<std::string> folders;  ///< those of which all documents are in the run
   Roots& roots;                      ///< for the baseline
   Facts_of facts_of;
+  Gone gone = {};                 ///< of a run over what changed
   Looked_at* looked_at = nullptr; ///< asked for: the baseline is about to be written, and is not applied
 };
 

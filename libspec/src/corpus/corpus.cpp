@@ -29,7 +29,8 @@ Lint_run lint_request(const Lint_request& request, Looked_at* looked_at) {
     return facts_again(file, root, request, why_not);
   };
   Lint_run run = conclude(std::move(gathering.documents), request,
-                          {std::move(troubles), folders_among(request.paths), roots, again, looked_at});
+                          {std::move(troubles), folders_among(request.paths), roots, again,
+                           std::move(gathering.gone), looked_at});
   add_others(run.troubles, std::move(of_roots)); // that of the baseline
   return run;
 }
@@ -54,7 +55,7 @@ Shard_run lint_shard(const Lint_request& request) {
   Lint_request alone = request;
   alone.options.part_of_run = true;
   result.run = conclude(std::move(gathering.documents), alone,
-                        {std::move(troubles), std::move(gathering.folders), roots, {}, nullptr});
+                        {std::move(troubles), std::move(gathering.folders), roots, {}, {}, nullptr});
   return result;
 }
 
@@ -69,7 +70,7 @@ Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& re
   Roots roots(all.root, of_roots); // for that of the baseline
   const Facts_of in_hand = [](const auto&...) { return std::vector<Fact>(); };
   Lint_run run = conclude(std::move(all.documents), request,
-                          {std::move(all.troubles), std::move(all.folders), roots, in_hand, nullptr});
+                          {std::move(all.troubles), std::move(all.folders), roots, in_hand, {}, nullptr});
   add_others(run.troubles, std::move(of_roots));
   return run;
 }

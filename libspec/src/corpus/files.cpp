@@ -67,7 +67,10 @@ bool is_document_name(const fs::path& file, std::string_view extension) {
 fs::path real_path(const fs::path& path) {
   std::error_code error;
   // What is not there yet stays relative, unless it was made absolute; ".." behind a link is its target's.
-  const fs::path absolute = fs::absolute(path, error);
+  fs::path absolute = fs::absolute(path, error);
+  // A link whose target is not there yet counts as not there itself: it is followed by hand.
+  for (int links = 0; links < 40 && fs::is_symlink(absolute, error) && !fs::exists(absolute, error); ++links)
+    absolute = absolute.parent_path() / fs::read_symlink(absolute, error);
   const fs::path real = fs::weakly_canonical(absolute, error);
   return error ? absolute.lexically_normal() : real;
 }

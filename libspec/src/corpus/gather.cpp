@@ -29,6 +29,12 @@ std::optional<std::string> bytes_of(const std::string& name, const Lint_request&
   return bytes;
 }
 
+// Of a document, without a look into it: that two shards do not see the same is mostly told by it.
+std::uintmax_t size_of(const std::string& file, const Lint_request& request) {
+  std::error_code error;
+  return file == "-" ? request.standard_input.size() : fs::file_size(file, error);
+}
+
 // What governs a document. A corpus.json below the root that was given for the run says nothing of it.
 const Root* root_around(const std::string& file, const Root* root) {
   const bool is_other = root != nullptr && fs::path(file).filename() == corpus_file &&
@@ -183,7 +189,7 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
       troubles.push_back(std::move(problem));
       return run;
     }
-  std::string names;
+  std::string names, sizes;
   for (const std::string& file : files_of(request.paths, troubles)) {
     Gathered document;
     document.order = run.all++;
@@ -192,16 +198,25 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
     if (document.root != nullptr &&
         std::find(run.roots.begin(), run.roots.end(), document.root) == run.roots.end())
       run.roots.push_back(document.root);
-    if (request.shard) (names += document.linted.file) += '\n';
+    if (request.shard) {
+      (names += document.linted.file) += '\n';
+      fmt::format_to(std::back_inserter(sizes), "{}\n", size_of(file, request));
+    }
     if (!request.shard || is_of_shard(document, *request.shard)) run.documents.push_back(std::move(document));
   }
-  if (request.shard) run.names = sha256(names);
+  if (request.shard) {
+    run.names = sha256(names);
+    run.sizes = sha256(sizes);
+  }
   // A few keep all that they say: it costs less than to read those again of which it is asked. What a cache
   // holds is for runs over many.
   if (run.documents.size() <= batch && !request.cache) facts = Kept_facts::whole;
   Means means{request, nullptr, nullptr, facts};
   std::optional<Changed> changed;
-  if (request.changed) means.changed = &changed.emplace(what_changed(request, run, troubles));
+  if (request.changed) {
+    means.changed = &changed.emplace(what_changed(request, run, troubles));
+    run.gone = changed->gone;
+  }
   std::optional<Cache> cache;
   if (request.cache) means.cache = &cache.emplace(*request.cache, facts, run.roots, request.options.today);
   lint_all(run.documents, means);

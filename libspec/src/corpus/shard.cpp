@@ -26,6 +26,7 @@ struct Of_run {
   std::string fingerprint;
   std::uint64_t shards = 0, documents = 0;
   std::string names; ///< SHA-256 of the names of all documents
+  std::string sizes; ///< SHA-256 of how many bytes each has: that a document changed in between mostly shows
   std::string root;  ///< that was given for all; empty where each document has its own
   struct Corpus_text {
     std::string folder, path, text;
@@ -49,7 +50,8 @@ void members(Each& each, Of_run::Corpus_text& it) {
 }
 template <class Each>
 void members(Each& each, Of_run& it) {
-  each(it.fingerprint, it.shards, it.documents, it.names, it.root, it.corpora, it.troubles, it.folders);
+  each(it.fingerprint, it.shards, it.documents, it.names, it.sizes, it.root, it.corpora, it.troubles,
+       it.folders);
 }
 template <class Each>
 void members(Each& each, Header& it) {
@@ -141,6 +143,7 @@ std::string shard_text(const Shard& shard, const Gathering& gathering,
   header.run.shards = shard.of;
   header.run.documents = gathering.all;
   header.run.names = gathering.names;
+  header.run.sizes = gathering.sizes;
   header.run.root = gathering.root;
   header.run.troubles = troubles;
   header.run.folders = gathering.folders;

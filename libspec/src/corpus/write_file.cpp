@@ -48,7 +48,7 @@ std::optional<Replacement> open_replacement(const std::string& path, std::string
   }
   std::error_code error;
   Replacement made;
-  const fs::path real = exists ? fs::canonical(path, error) : fs::path(path); // links stay
+  const fs::path real = exists ? fs::canonical(path, error) : real_path(path); // links stay
   if (error) return failed(error.value());
   made.path = real.string();
 

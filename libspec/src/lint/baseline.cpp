@@ -83,7 +83,8 @@ bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Li
   const bool about_waivers = key.rule.starts_with("waiver-");
   if (about_waivers && options.no_waivers) return false;
   const auto document = looked_at.documents.find(key.document);
-  if (document == looked_at.documents.end()) return looked_at.everything;
+  if (document == looked_at.documents.end())
+    return looked_at.everything || looked_at.gone.contains(key.document);
   if (entry->rule->judge != nullptr)
     return looked_at.everything && std::all_of(looked_at.documents.begin(), looked_at.documents.end(),
                                                [](const auto& one) { return one.second.all_rules_ran; });

@@ -12,6 +12,21 @@ namespace {
 
 constexpr std::size_t most_rows_of_file = 20, most_rows = 500;
 
+// The findings that there is room for: what fails before all else.
+std::vector<bool> chosen(const std::vector<Finding>& findings) {
+  std::vector<bool> shown(findings.size());
+  std::map<std::string_view, std::size_t> of_file;
+  std::size_t rows = 0;
+  for (const bool failing : {true, false})
+    for (std::size_t i = 0; i < findings.size() && rows < most_rows; ++i) {
+      if (findings[i].fails != failing || of_file[findings[i].file] == most_rows_of_file) continue;
+      ++of_file[findings[i].file];
+      ++rows;
+      shown[i] = true;
+    }
+  return shown;
+}
+
 }
 
 std::string markdown_report(const Lint_run& run, const Report_context&) {
@@ -29,23 +44,25 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
     for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", markdown_text(trouble));
   }
 
-  std::size_t rows = 0, left_out = 0;
+  const std::vector<bool> shown = chosen(run.findings);
+  std::size_t left_out = 0;
   for (std::size_t first = 0, last; first < run.findings.size(); first = last) {
     const std::string& file = run.findings[first].file;
-    for (last = first + 1; last < run.findings.size() && run.findings[last].file == file;) ++last;
-    const std::size_t shown = std::min({last - first, most_rows_of_file, most_rows - rows});
-    left_out += last - first - shown;
-    if (shown == 0) continue;
-    rows += shown;
-    out += fmt::format("\n### {}\n\n| line | | rule | finding |\n| ---: | --- | --- | --- |\n",
-                       markdown_text(file));
-    for (std::size_t i = first; i < first + shown; ++i) {
-      const Finding& finding = run.findings[i];
-      out += fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
-                         finding.fails ? ", fails" : "", finding.rule, markdown_text(finding.message));
+    std::string table;
+    std::size_t hidden = 0;
+    for (last = first; last < run.findings.size() && run.findings[last].file == file; ++last) {
+      const Finding& finding = run.findings[last];
+      if (shown[last])
+        table += fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
+                             finding.fails ? ", fails" : "", finding.rule, markdown_text(finding.message));
+      else
+        ++hidden;
     }
-    if (shown < last - first)
-      out += fmt::format("\n**{} more in this file are not shown.**\n", last - first - shown);
+    left_out += hidden;
+    if (table.empty()) continue;
+    out += fmt::format("\n### {}\n\n| line | | rule | finding |\n| ---: | --- | --- | --- |\n{}",
+                       markdown_text(file), table);
+    if (hidden > 0) out += fmt::format("\n**{} more in this file are not shown.**\n", hidden);
   }
   if (left_out > 0)
     out += fmt::format("\n**{} of {} findings are not shown here; `ohmlore lint` prints all.**\n", left_out,
