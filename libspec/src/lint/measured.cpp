@@ -99,6 +99,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
                 !stated(document, test, "disconnect_also", test.disconnect_also) &&
                 !stated(document, test, "before", test.before);
   found.on_the_part = *test.side == Side::at_component;
+  found.noted = stated(document, test, "note", test.note);
   return found;
 }
 
