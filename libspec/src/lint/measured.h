@@ -32,8 +32,8 @@ struct Band_across {
   const Resolved_component* component = nullptr;
   const Expectation* expect = nullptr;
   std::optional<Interval> kelvin; ///< as written; empty where none is stated
-  /// Nothing else in the profile lies between the two contacts, nothing is done there before, and the part
-  /// conducts like a resistor: what the part has must be read there.
+  /// Nothing else lies between the two contacts, in the profile or on a board that stays plugged in, nothing
+  /// is done there before, and the part conducts like a resistor: what the part has must be read there.
   bool alone = false;
   bool on_the_part = false; ///< measured on its own terminals, without the harness
   bool noted = false;       ///< the test has a note, which may say that it is of another part than the model
