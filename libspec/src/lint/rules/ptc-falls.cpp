@@ -9,8 +9,10 @@ namespace {
 // Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
 constexpr double silicon_limit = zero_celsius + 150;
 
+// "25 °C" and "26 °C" may both be 25.5 °C, but not the other way round; 1e-9 K is what rounding adds.
 bool surely_falls(const Row& colder, const Row& hotter) {
-  return colder.row->at->si < hotter.row->at->si && hotter.ohm.high < colder.ohm.low;
+  const double shared = written_interval(*colder.row->at).high - written_interval(*hotter.row->at).low;
+  return colder.row->at->si < hotter.row->at->si && shared <= 1e-9 && hotter.ohm.high < colder.ohm.low;
 }
 
 void report(Sink& sink, const Row& colder, const Row& hotter, Severity severity, std::string_view why) {
