@@ -129,6 +129,13 @@ TEST(TemperatureMeant, CopperExample) {
   EXPECT_NEAR(meant->kelvin->high, kelvin(100.0 / 76 * 254.5 - 234.5), 1e-6);
 }
 
+TEST(Curve, GoesByTheMetalOfTheComponent) {
+  // R2/R1 = (k + t2)/(k + t1) by hand, k = 225 for aluminium: 100 Ω at 20 °C are 124.5 Ω at 80 °C.
+  const Drawn drawn = draw(
+      R"("kind": "winding", "connection": "single", "metal": "aluminium", "model": {"kind": "copper", "resistance": "100 Ω", "at": "20 °C"})");
+  EXPECT_NEAR(*nominal_resistance(drawn.curve().model, kelvin(80)), 100 * 305.0 / 245, 1e-9);
+}
+
 TEST(TemperatureMeant, UsualSensorAtFifteenDegrees) {
   // Common practice, no source: a 10 kΩ heating sensor (B25/85 from 3435 to 3977) that reads 15.25 kΩ is at
   // 15.2 °C ±1.5 K.

@@ -11,6 +11,7 @@
 #include "exchange/numbers.h"
 #include "job/curve_chart.h"
 #include "job/curve_notes.h"
+#include "lint/measured.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 #include "text/counted.h"
@@ -289,7 +290,7 @@ Curve_result curve_of(const Resolved_component& component, const Curve_request& 
     return fail(
         fmt::format("{} states no resistance model, so it has no curve; its tests say what to expect", name));
   Curve curve;
-  curve.model = *model;
+  curve.model = *rules::with_metal(*model, component);
   curve.between = between_rows(component);
   curve.unit = request.unit;
   if (const std::string problem = choose_terminals(curve.model, request.terminals); !problem.empty())

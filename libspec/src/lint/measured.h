@@ -32,10 +32,11 @@ struct Band_across {
   const Resolved_component* component = nullptr;
   const Expectation* expect = nullptr;
   std::optional<Interval> kelvin; ///< as written; empty where none is stated
-  /// Nothing else in the profile lies between the two contacts, nothing is done there before, and the part
-  /// conducts like a resistor: what the part has must be read there.
+  /// Nothing else lies between the two contacts, in the profile or on a board that stays plugged in, nothing
+  /// is done there before, and the part conducts like a resistor: what the part has must be read there.
   bool alone = false;
   bool on_the_part = false; ///< measured on its own terminals, without the harness
+  bool noted = false;       ///< the test has a note, which may say that it is of another part than the model
 };
 /// Empty where the test states no band, or where the component alone need not explain it: other contacts than
 /// its two, or two of its terminals; a condition, the wires alone, a circuit or a part in parallel.
@@ -44,13 +45,13 @@ const std::optional<Band_across>& band_across(const Subject& subject, const Test
 /// Whether two tests that `band_across` takes are of one component between the same two contacts.
 bool across_the_same(const Test& a, const Test& b);
 
-/// Tests that are asked together: each with those across the same.
-template <class Asked>
+/// Tests that are asked together: each with those that are `alike`.
+template <class Asked, bool alike(const Test&, const Test&) = across_the_same>
 class Together {
 public:
   void add(Asked asked) {
     for (std::vector<Asked>& group : groups_)
-      if (across_the_same(*group.front().test, *asked.test)) return group.push_back(std::move(asked));
+      if (alike(*group.front().test, *asked.test)) return group.push_back(std::move(asked));
     groups_.emplace_back().push_back(std::move(asked));
   }
   auto begin() const { return groups_.begin(); }
@@ -83,7 +84,7 @@ inline Interval passing(const Band_across& measured, Interval band) {
 
 /// Whether no healthy part can read within a band, given all that one may have at that temperature.
 inline bool surely_missed(const Band_across& measured, Interval band, Interval healthy) {
-  return measured.alone && !passing(measured, band).overlaps(healthy);
+  return measured.alone && !measured.noted && !passing(measured, band).overlaps(healthy);
 }
 
 /// The temperatures at which to ask the model: the stated ones; 20 °C where the model is the same at all;

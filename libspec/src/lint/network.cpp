@@ -131,7 +131,8 @@ std::optional<Reading> stated_reading(const Subject& subject, const Test& test) 
 // k of a winding whose metal is stated, or that has a copper model.
 std::optional<Interval> k_of(const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
-  if (model && model->kind && *model->kind == Model_kind::copper) return metal_k(*model);
+  if (model && model->kind && *model->kind == Model_kind::copper)
+    return metal_k(*with_metal(*model, component));
   const auto metal = component.get(&Component_type::metal);
   if (!component.is(Component_kind::winding) || !metal) return std::nullopt;
   Resistance_model of_metal;

@@ -59,6 +59,8 @@ bool same_preparation(const Test& a, const Test& b) {
          same_set(a.disconnect_also, b.disconnect_also) && same_set(a.before, b.before);
 }
 
+bool same_note(const Test& a, const Test& b) { return *a.note == *b.note; }
+
 std::optional<Interval> temperature_of(const Test& test) {
   if (!test.expect.at) return std::nullopt;
   return kelvin_interval(*test.expect.at);

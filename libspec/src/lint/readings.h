@@ -27,6 +27,9 @@ bool fully_read(const Document& document, const Test& test);
 /// disconnected, what is done before, and the condition of the component.
 bool same_preparation(const Test& a, const Test& b);
 
+/// True where no note may tell two tests apart: of other years of build, say, which nothing else can state.
+bool same_note(const Test& a, const Test& b);
+
 /// The temperature that a test states, in kelvin; empty where it states none.
 std::optional<Interval> temperature_of(const Test& test);
 

@@ -280,8 +280,9 @@ double copper_k_of(const Resistance_model& model) {
 
 Interval copper_k_interval(const Resistance_model& model) {
   if (model.k) return written_interval(*model.k);
-  if (model.metal && *model.metal != Metal::copper) return decimal(copper_k_of(model));
-  return decimal(Interval{copper_k, 235});
+  const Metal metal = model.metal ? *model.metal : Metal::copper;
+  if (metal == Metal::copper) return decimal(Interval{231.5, 235});
+  return decimal(metal == Metal::aluminium ? Interval{aluminium_k, 229} : point(copper_k_of(model)));
 }
 
 // As B drifts nearly evenly, B between two temperatures is B at their mean.

@@ -1,3 +1,4 @@
+#include "lint/measured.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -22,9 +23,14 @@ void check(const Subject& subject, Sink& sink) {
     else if (*model->kind == Model_kind::copper && !model->metal && !model->k && **metal != Metal::copper)
       sink.report_as(
           Severity::warning, node,
-          fmt::format("{} is of {}, and its model goes by the {} of copper; state `metal` or `k` in "
-                      "the model too",
-                      component.id, own, kelvin(copper_k_of(*model))));
+          metal_k(*with_metal(*model, component))
+              ? fmt::format(
+                    "{} is of {}, and its model names no metal, which means copper: it is taken to go "
+                    "by the {} of {}; state `metal` or `k` in the model too",
+                    component.id, own, kelvin(copper_k_of(*with_metal(*model, component))), own)
+              : fmt::format("{} is of {}, and its model goes by the {} of copper; state `metal` or `k` in "
+                            "the model too",
+                            component.id, own, kelvin(copper_k_of(*model))));
     else
       continue;
     sink.relate(*model.document, model->node, "the model");

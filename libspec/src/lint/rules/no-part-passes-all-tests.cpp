@@ -1,5 +1,7 @@
 // One part has one resistance at each temperature: what several tests leave of its few parameters must have
 // something in common.
+#include <algorithm>
+
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
@@ -106,13 +108,19 @@ Interval on_line(const Gate& left, const Gate& right, Interval x) {
   return exp((left.y * (right.x - x) + right.y * (x - left.x)) / (right.x - left.x));
 }
 
-void check_beta(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+// A note may say that its test is of another part than the model.
+bool noted(const std::vector<Asked>& tests) {
+  return std::any_of(tests.begin(), tests.end(), [](const Asked& asked) { return asked.measured.noted; });
+}
+
+// Whether something was found, as of the others.
+bool check_beta(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
   const Measured& m = tests.front().measured;
   const Resistance_model& model = *m.model;
-  if (!model.resistance || !model.at || !model.b_value) return;
+  if (!model.resistance || !model.at || !model.b_value) return false;
   const Interval r = toleranced_interval(*model.resistance, model.tolerance, Taken::generously);
   const Interval b = toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously);
-  if (!(r.low > 0) || !(b.low > 0)) return;
+  if (!(r.low > 0) || !(b.low > 0)) return false;
   std::vector<Line_gate> lines;
   for (const Asked& asked : tests)
     lines.push_back({gate_of_line(model, asked.kelvin, asked.ohm), {}, asked.kelvin, asked.ohm});
@@ -122,7 +130,7 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
   std::vector<Gate> gates;
   for (const Line_gate& line : lines) gates.push_back(line.gate);
   const auto witness = impossible_line(gates, b);
-  if (!witness) return;
+  if (!witness) return false;
   const Asked* last = nullptr;
   std::vector<std::string> bands;
   for (const std::size_t i : *witness) {
@@ -131,7 +139,7 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
                                      : fmt::format("{} has {} at {}", lines[i].whose, ohm(lines[i].ohm),
                                                    celsius(lines[i].kelvin)));
   }
-  if (last == nullptr) return; // the two models exclude each other: part-narrowed-outside
+  if (last == nullptr) return false; // the two models exclude each other: part-narrowed-outside
   std::string why;
   if (witness->size() == 2) {
     const Interval needed = b_of(gates[(*witness)[0]], gates[(*witness)[1]]);
@@ -143,11 +151,13 @@ void check_beta(Sink& sink, const Resolved_component& component, const std::vect
                       ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
   }
   sink.report_as(
-      is_bounded(component, model) ? Severity::error : Severity::warning, last->test->expect.node,
+      is_bounded(component, model) && !noted(tests) ? Severity::error : Severity::warning,
+      last->test->expect.node,
       fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, though B may "
                   "drift by {:g} K per kelvin; correct a band, a temperature or a model",
                   component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high));
   sink.relate(*m.model_document, m.said, "the model");
+  return true;
 }
 
 // ---- parts with one parameter: the resistance, at 20 °C for copper, at 0 °C for R0
@@ -170,20 +180,21 @@ std::optional<Interval> factor(Resistance_model model, Interval kelvin) {
   return found && found->low > 0 ? found : std::nullopt;
 }
 
-void check_one_parameter(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+bool check_one_parameter(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
   std::vector<Interval> values, factors;
   for (const Asked& asked : tests) {
     const auto per_ohm = factor(*asked.measured.model, asked.kelvin);
-    if (!per_ohm) return;
+    if (!per_ohm) return false;
     factors.push_back(*per_ohm);
     values.push_back(asked.ohm / *per_ohm);
   }
   const auto clash = impossible_value(values);
-  if (!clash) return;
+  if (!clash) return false;
   const auto [later, earlier] = std::minmax(clash->first, clash->second, std::greater<>());
   const Asked &one = tests[earlier], &other = tests[later];
-  if (one.kelvin.overlaps(other.kelvin)) return; // expectations-contradict
-  const bool certain = *one.measured.model->kind == Model_kind::copper && is_metal_alone(component);
+  if (one.kelvin.overlaps(other.kelvin)) return false; // expectations-contradict
+  const bool certain = *one.measured.model->kind == Model_kind::copper && is_metal_alone(component) &&
+                       same_note(*one.test, *other.test);
   sink.report_as(certain ? Severity::error : Severity::warning, other.test->expect.node,
                  fmt::format("{}, and {}: by the model of {} a part that passes the first reads {} at {}, so "
                              "that none passes both; correct a band or a temperature",
@@ -191,6 +202,14 @@ void check_one_parameter(Sink& sink, const Resolved_component& component, const 
                              ohm(values[earlier] * factors[later]),
                              celsius(other.measured.kelvin.value_or(other.kelvin))));
   sink.relate(one.test->expect.node, fmt::format("the expectation of {}", one.id));
+  return true;
+}
+
+bool check_together(Sink& sink, const std::vector<Asked>& tests) {
+  const Resolved_component& component = *tests.front().measured.component;
+  if (*tests.front().measured.model->kind != Model_kind::beta)
+    return tests.size() > 1 && check_one_parameter(sink, component, tests);
+  return is_bare_ntc(component) && check_beta(sink, component, tests);
 }
 
 void check(const Subject& subject, Sink& sink) {
@@ -199,12 +218,11 @@ void check(const Subject& subject, Sink& sink) {
     if (auto asked = asked_of(subject, id, test)) together.add(std::move(*asked));
   });
   for (const std::vector<Asked>& tests : together) {
-    const Resolved_component& component = *tests.front().measured.component;
-    if (*tests.front().measured.model->kind != Model_kind::beta) {
-      if (tests.size() > 1) check_one_parameter(sink, component, tests);
-    } else if (is_bare_ntc(component)) {
-      check_beta(sink, component, tests);
-    }
+    Together<Asked, same_note> of_one_part;
+    for (const Asked& asked : tests) of_one_part.add(asked);
+    bool found = false;
+    for (const std::vector<Asked>& alike : of_one_part) found = check_together(sink, alike) || found;
+    if (!found && of_one_part.end() - of_one_part.begin() > 1) check_together(sink, tests);
   }
 }
 

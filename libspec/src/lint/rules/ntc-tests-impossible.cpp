@@ -1,4 +1,4 @@
-#include <map>
+#include <utility>
 
 #include "lint/measured.h"
 #include "lint/read.h"
@@ -15,6 +15,7 @@ struct Asked {
   Text id;
   const Test* test = nullptr;
   Gate gate;
+  bool noted = false;
 };
 
 std::string described(const Asked& asked) {
@@ -38,7 +39,7 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
     const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
-  return Asked{id, &test, thermistor_gate(kelvin, healthy)};
+  return Asked{id, &test, thermistor_gate(kelvin, healthy), across->noted};
 }
 
 std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
@@ -62,25 +63,30 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
   for (std::size_t i = 0; i < tests.size(); ++i) {
     const Asked& asked = tests[i];
     if (blamed[i]) {
-      const auto against = [&](bool blameless) {
-        return nearest_row(tests.size(), i, [&](std::size_t j) {
-          return clash(i, j) != Ntc_clash::none && !(blameless && blamed[j]);
+      const auto noted_alike = [&](std::size_t j) { return same_note(*asked.test, *tests[j].test); };
+      // Rather one that must be of the same sensor, and rather one that is not blamed itself.
+      std::size_t witness = tests.size();
+      for (const auto& [alike, blameless] :
+           {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
+        if (witness != tests.size()) break;
+        witness = nearest_row(tests.size(), i, [&, alike = alike, blameless = blameless](std::size_t j) {
+          return clash(i, j) != Ntc_clash::none && (!alike || noted_alike(j)) && !(blameless && blamed[j]);
         });
-      };
-      std::size_t witness = against(true);
-      if (witness == tests.size()) witness = against(false);
-      sink.report(
-          asked.test->expect.node,
-          fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature",
-                      described(asked), described(tests[witness]),
-                      reason(clash(i, witness), asked.gate, tests[witness].gate)));
+      }
+      const bool sure = noted_alike(witness);
+      sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
+                     fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a "
+                                 "temperature{}",
+                                 described(asked), described(tests[witness]),
+                                 reason(clash(i, witness), asked.gate, tests[witness].gate),
+                                 sure ? "" : ", unless their notes are of two sensors"));
       sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
-      continue;
+      if (sure) continue;
     }
     for (const Row& row : rows) {
       const Ntc_clash why = ntc_clash(asked.gate, row.gate);
       if (why == Ntc_clash::none) continue;
-      const bool sure = row.row->tolerance || (row.row->min && row.row->max);
+      const bool sure = !asked.noted && (row.row->tolerance || (row.row->min && row.row->max));
       sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
                      fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
                                  "passes; correct the band, its temperature or the table",

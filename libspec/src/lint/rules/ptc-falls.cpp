@@ -9,16 +9,21 @@ namespace {
 // Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
 constexpr double silicon_limit = zero_celsius + 150;
 
+// "25 °C" and "26 °C" may both be 25.5 °C, but not the other way round; 1e-9 K is what rounding adds.
 bool surely_falls(const Row& colder, const Row& hotter) {
-  return colder.row->at->si < hotter.row->at->si && hotter.ohm.high < colder.ohm.low;
+  const double shared = written_interval(*colder.row->at).high - written_interval(*hotter.row->at).low;
+  return colder.row->at->si < hotter.row->at->si && shared <= 1e-9 && hotter.ohm.high < colder.ohm.low;
 }
 
-void report(Sink& sink, const Row& colder, const Row& hotter, Severity severity, std::string_view why) {
-  sink.report_as(severity, hotter.row->node,
-                 fmt::format("{} at {} is below {} at {}: {}; mend one of the two rows",
-                             ohm(*row_interval(*hotter.row)), celsius(hotter.row->at->si),
-                             ohm(*row_interval(*colder.row)), celsius(colder.row->at->si), why));
-  sink.relate(colder.row->node, fmt::format("the row at {}", celsius(colder.row->at->si)));
+// Reported at `wrong`, which falls against `witness` or that against it.
+void report(Sink& sink, const Row& wrong, const Row& witness, Severity severity, std::string_view why) {
+  const bool hotter = wrong.row->at->si > witness.row->at->si;
+  sink.report_as(severity, wrong.row->node,
+                 fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows",
+                             ohm(*row_interval(*wrong.row)), celsius(wrong.row->at->si),
+                             hotter ? "below" : "above", ohm(*row_interval(*witness.row)),
+                             celsius(witness.row->at->si), why));
+  sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
 }
 
 void check_silicon(Sink& sink, const std::vector<Row>& rows) {
@@ -32,8 +37,9 @@ void check_silicon(Sink& sink, const std::vector<Row>& rows) {
     const std::size_t witness =
         nearest_row(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(j); });
     if (witness == rows.size()) continue;
-    const Row &colder = rows[std::min(i, witness)], &hotter = rows[std::max(i, witness)];
-    report(sink, colder, hotter, hotter.row->at->si <= silicon_limit ? Severity::error : Severity::warning,
+    const Row& hotter = rows[std::max(i, witness)];
+    report(sink, rows[i], rows[witness],
+           hotter.row->at->si <= silicon_limit ? Severity::error : Severity::warning,
            "a silicon sensor rises with temperature");
   }
 }
@@ -48,7 +54,7 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
   for (auto row = lowest; row < highest; ++row)
     for (auto next = row + 1; next <= highest; ++next)
       if (surely_falls(*row, *next)) {
-        report(sink, *row, *next, Severity::warning,
+        report(sink, *next, *row, Severity::warning,
                "between its lowest and its highest row a switching PTC rises with temperature");
         row = next;
       }

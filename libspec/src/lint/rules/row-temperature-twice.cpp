@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -6,30 +7,72 @@
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
+namespace {
 
-static void check_group(const Document& document, Sink& sink, std::span<const Table_row* const> rows) {
+// The most that ln R of a part changes with each kelvin; empty where nothing limits it: a PTC may switch.
+std::optional<double> steepest(const Resolved_component& component, double kelvin) {
+  constexpr double metal_or_silicon = 0.02; // nickel has 0.007, silicon 0.01 (from memory)
+  if (!component.known_kind || !(kelvin > 0)) return std::nullopt;
+  switch (component.kind()) {
+  case Component_kind::ntc: return possible_b.high / (kelvin * kelvin); // dR/R = -B/T² dT
+  case Component_kind::ptc: {
+    const auto type = component.get(&Component_type::type);
+    if (!type || **type != Ptc_type::silicon) return std::nullopt;
+    return metal_or_silicon;
+  }
+  case Component_kind::rtd:
+  case Component_kind::resistor:
+  case Component_kind::coding:
+  case Component_kind::coil:
+  case Component_kind::winding:
+  case Component_kind::transformer: return metal_or_silicon;
+  default: return std::nullopt;
+  }
+}
+
+enum class Beside : std::uint8_t {
+  repeated,
+  apart,     // their bands do not meet, but two temperatures may be written alike
+  impossible // no part fits both, however far apart those are
+};
+
+Beside compare(const Document& document, const Resolved_component& component, const Table_row& row,
+               const Table_row& other) {
+  const auto one = row_interval(row, Taken::generously), two = row_interval(other, Taken::generously);
+  if (!one || !two || one->overlaps(*two) || !fully_read(document, row) || !fully_read(document, other))
+    return Beside::repeated;
+  const double below = std::min(one->high, two->high), above = std::max(one->low, two->low);
+  const double apart = row.at->half_digit + other.at->half_digit; // at most, in kelvin
+  const auto most = steepest(component, row.at->si - apart);
+  const bool sure = below <= 0 || (most && std::log(above / below) > *most * apart);
+  return sure ? Beside::impossible : Beside::apart;
+}
+
+void check_group(const Document& document, Sink& sink, const Resolved_component& component,
+                 std::span<const Table_row* const> rows) {
   const Table_row& first = *rows[0];
-  const auto one = row_interval(first, Taken::generously);
-  // The first that no part fits together with the first of all; else they only repeat each other.
-  const auto wrong = std::find_if(rows.begin() + 1, rows.end(), [&](const Table_row* row) {
-    const auto other = row_interval(*row, Taken::generously);
-    return one && other && !one->overlaps(*other) && fully_read(document, first) &&
-           fully_read(document, *row);
-  });
-  if (wrong != rows.end())
-    sink.report_as(
-        Severity::error, (*wrong)->at.node,
-        fmt::format("{} has two rows, {} and {}, and no part fits both; mend a temperature or remove "
-                    "the wrong row",
-                    celsius(first.at->si), ohm(*row_interval(first)), ohm(*row_interval(**wrong))));
-  else
-    sink.report_as(Severity::warning, rows[1]->at.node,
+  // The first that is as far from the first of all as any.
+  const Table_row* other = rows[1];
+  Beside found = Beside::repeated;
+  for (const Table_row* row : rows.subspan(1))
+    if (const Beside beside = compare(document, component, first, *row); beside > found)
+      found = beside, other = row;
+  if (found == Beside::repeated)
+    sink.report_as(Severity::warning, other->at.node,
                    fmt::format("{} has {} rows; leave one", celsius(first.at->si), rows.size()));
+  else
+    sink.report_as(found == Beside::impossible ? Severity::error : Severity::warning, other->at.node,
+                   fmt::format("{} has two rows, {} and {}, and {}", celsius(first.at->si),
+                               ohm(*row_interval(first)), ohm(*row_interval(*other)),
+                               found == Beside::impossible
+                                   ? "no part fits both; mend a temperature or remove the wrong row"
+                                   : "a part fits both only where it was not quite the same temperature; "
+                                     "write that with another digit, or remove the wrong row"));
   sink.relate(first.at.node, "the first row");
 }
 
-static void check(const Subject& subject, Sink& sink) {
-  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     const auto colder = [](const Table_row* a, const Table_row* b) { return a->at->si < b->at->si; };
     std::vector<const Table_row*> rows;
     rows.reserve(model.rows.size());
@@ -38,9 +81,12 @@ static void check(const Subject& subject, Sink& sink) {
     if (!std::is_sorted(rows.begin(), rows.end(), colder)) std::stable_sort(rows.begin(), rows.end(), colder);
     for (std::size_t first = 0, last = 0; first < rows.size(); first = last) {
       while (last < rows.size() && rows[last]->at->si == rows[first]->at->si) ++last;
-      if (last - first > 1) check_group(subject.document, sink, std::span(rows).subspan(first, last - first));
+      if (last - first > 1)
+        check_group(subject.document, sink, component, std::span(rows).subspan(first, last - first));
     }
   });
+}
+
 }
 
 extern const Rule row_temperature_twice = {

@@ -1,3 +1,4 @@
+#include "lint/class_range.h"
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
@@ -19,7 +20,9 @@ static void check(const Subject& subject, Sink& sink) {
     const auto widest =
         model_interval(model, kelvin_interval(*test.expect.at, Taken::generously), Taken::generously);
     const bool too_low = band->high < healthy->low;
-    const bool sure = !classless && widest && surely_missed(*m, *band, *widest) &&
+    // Beyond its range a class says nothing; that of film resistors is the narrower one.
+    const bool holds = !reaches_beyond(*test.expect.at, class_range(model, Rtd_construction::film));
+    const bool sure = !classless && holds && widest && surely_missed(*m, *band, *widest) &&
                       fully_read(subject.document, test.expect) && fully_read(*m->model_document, *m->model);
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,

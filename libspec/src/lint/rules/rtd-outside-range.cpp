@@ -1,22 +1,16 @@
-#include "lint/rule.h"
+#include "lint/class_range.h"
 
 namespace ohmlore::rules {
 namespace {
 
 constexpr Interval standard = {-200, 850}; // °C, IEC 60751
 
-// By how much a range surely reaches beyond limits in °C, half a digit of its ends allowed.
-bool beyond(const Range& at, Interval limits) {
-  const Interval low = celsius_of(written_interval(at.low)), high = celsius_of(written_interval(at.high));
-  return std::min(low.high, high.high) < limits.low || std::max(low.low, high.low) > limits.high;
-}
-
 std::string degrees(Interval celsius) { return fmt::format("{:g} °C to {:g} °C", celsius.low, celsius.high); }
 
 void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& model,
                  Severity beyond_standard) {
   if (!at) return;
-  if (beyond(*at, standard)) {
+  if (reaches_beyond(*at, standard)) {
     sink.report_as(
         beyond_standard, at.node,
         fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond; correct the "
@@ -25,11 +19,9 @@ void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& mod
     return;
   }
   if (!model.tolerance_class) return;
-  const Rtd_class_range range = rtd_class_range(static_cast<Rtd_class>(*model.tolerance_class));
   const bool film = model.construction && *model.construction == Rtd_construction::film;
-  const Interval limits =
-      film ? Interval{range.film_low, range.film_high} : Interval{range.wire_low, range.wire_high};
-  if (!beyond(*at, limits)) return;
+  const Interval limits = class_range(model, Rtd_construction::wire);
+  if (!reaches_beyond(*at, limits)) return;
   sink.report(at.node,
               fmt::format("{} reaches beyond {}, where class {} holds for {} resistors; give the range of "
                           "the sensor, or the class that holds over it",

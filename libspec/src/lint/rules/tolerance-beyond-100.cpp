@@ -1,36 +1,61 @@
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
+namespace {
 
-static void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tolerance>& tolerance) {
-  if (!tolerance) return;
-  if (tolerance->relative()) {
-    if (tolerance->minus >= 1)
-      sink.report(tolerance.node,
-                  fmt::format("-{} reaches down to zero and beyond; only the plus side may be "
-                              "100 % or more: did you mean \"+{} -…\"?",
-                              percent(tolerance->minus), percent(tolerance->plus)));
-  } else if (nominal && nominal->si > 0 && tolerance->minus >= nominal->si) {
-    sink.report(
-        tolerance.node,
-        fmt::format("-{} takes {} down to zero or beyond; state a smaller one, or another on either side",
-                    describe(tolerance->minus, tolerance->dimension),
-                    describe(nominal->si, nominal->dimension)));
-    sink.relate(nominal.node, "the nominal");
-  }
+constexpr double closed_path = 1; // ohm, at most: a short circuit is the healthy part there
+
+bool is_sensor(const Resolved_component* component) {
+  return component != nullptr && (component->is(Component_kind::ntc) || component->is(Component_kind::rtd));
 }
 
-static void check(const Subject& subject, Sink& sink) {
-  each_stated_band(subject,
-                   [&](const Stated_band& band) { check_tolerance(sink, band.nominal, band.tolerance); });
-  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
-    check_tolerance(sink, model.resistance ? model.resistance : model.r0, model.tolerance);
+void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tolerance>& tolerance,
+                     bool of_sensor = false) {
+  if (!tolerance) return;
+  const bool known = nominal && nominal->si > 0;
+  const bool closed = known && nominal->dimension == Dimension::resistance && nominal->si <= closed_path;
+  if (tolerance->relative()) {
+    if (tolerance->minus < 1) return;
+  } else if (!known || tolerance->minus < nominal->si) {
+    return;
+  }
+  // Half a digit of the nominal may leave something.
+  const bool surely = tolerance->relative() || tolerance->minus >= written_interval(*nominal).high;
+  const std::string minus = describe(tolerance->minus, tolerance->dimension);
+  if (closed && !of_sensor)
+    sink.report_as(Severity::warning, tolerance.node,
+                   fmt::format("-{} takes {} down to zero or beyond; state `min` and `max`, or kind `closed`",
+                               minus, describe(nominal->si, nominal->dimension)));
+  else if (tolerance->relative())
+    sink.report(tolerance.node, fmt::format("-{} reaches down to zero and beyond; only the plus side may be "
+                                            "100 % or more: did you mean \"+{} -…\"?",
+                                            percent(tolerance->minus), percent(tolerance->plus)));
+  else
+    sink.report_as(
+        surely ? Severity::error : Severity::warning, tolerance.node,
+        fmt::format("-{} takes {} down to zero or beyond; state a smaller one, or another on either side",
+                    minus, describe(nominal->si, nominal->dimension)));
+  if (!tolerance->relative()) sink.relate(nominal.node, "the nominal");
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    const bool of_sensor = is_sensor(&component);
+    for (const Table_row& row : model.rows) check_tolerance(sink, row.nominal, row.tolerance, of_sensor);
+    check_tolerance(sink, model.resistance ? model.resistance : model.r0, model.tolerance, of_sensor);
     check_tolerance(sink, model.b_value, model.b_tolerance);
+  });
+  each_test(subject, [&](Text, const Test& test) {
+    const bool of_wires = test.side && *test.side == Side::harness;
+    check_tolerance(sink, test.expect.nominal, test.expect.tolerance,
+                    !of_wires && is_sensor(subject.resolved.component_of(test)));
   });
   if (const Profile* profile = subject.profile())
     for (const auto& entry : profile->circuits)
       for (const Element& element : entry.value.elements)
         check_tolerance(sink, element.resistance, element.tolerance);
+}
+
 }
 
 extern const Rule tolerance_beyond_100 = {
