@@ -14,8 +14,37 @@ namespace {
 struct Asked {
   Text id;
   const Test* test = nullptr;
-  Gate gate;
+  Gate gate;  // of the thermistor alone
+  Gate whole; // with what is the same at every reading in series
 };
+
+// Two that cannot both be passed, and what proves it.
+struct Clash {
+  Ntc_clash why = Ntc_clash::none;
+  Gate one, other;
+  bool sure = true;
+};
+
+// Both look into one harness.
+bool through_the_same(const Test& a, const Test& b) {
+  return *a.side == *b.side && *a.side != Side::at_component && a.unplug && b.unplug &&
+         *a.unplug == *b.unplug;
+}
+
+bool same_note(const Test& a, const Test& b) {
+  return bool(a.note) == bool(b.note) && (!a.note || *a.note == *b.note);
+}
+
+// With s >= 0 in series in both, R + s rises only where R does, and (R1 + s) / (R2 + s) <= R1 / R2 for
+// R1 > R2: s flattens, and so does whatever is in parallel.
+Clash clash_of(const Asked& one, const Asked& other) {
+  const Clash alone = {ntc_clash(one.gate, other.gate), one.gate, other.gate};
+  if (alone.why != Ntc_clash::none || !through_the_same(*one.test, *other.test)) return alone;
+  const Ntc_clash why = ntc_clash(one.whole, other.whole);
+  if (why != Ntc_clash::rises && why != Ntc_clash::b_too_high) return alone;
+  // A note may say what else is different.
+  return {why, one.whole, other.whole, same_note(*one.test, *other.test)};
+}
 
 std::string described(const Asked& asked) {
   const Expectation& expect = asked.test->expect;
@@ -38,7 +67,10 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
     const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
-  return Asked{id, &test, thermistor_gate(kelvin, healthy)};
+  Band_across contact_only = *across; // of what is in series, that alone differs from reading to reading
+  contact_only.on_the_part = true;
+  return Asked{id, &test, thermistor_gate(kelvin, healthy),
+               thermistor_gate(kelvin, passing(contact_only, *band))};
 }
 
 std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
@@ -51,9 +83,9 @@ std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
 }
 
 void check_sensor(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
-  const auto clash = [&](std::size_t i, std::size_t j) { return ntc_clash(tests[i].gate, tests[j].gate); };
-  const auto blamed =
-      blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
+  const auto clash = [&](std::size_t i, std::size_t j) { return clash_of(tests[i], tests[j]); };
+  const auto blamed = blamed_rows(
+      tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j).why != Ntc_clash::none; });
   const auto model = component.get(&Component_type::model);
   // Of several sensors in one body nobody knows which one the table is.
   const std::vector<Row> rows = model && model->kind && component.contacts.size() == 2
@@ -64,16 +96,17 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
     if (blamed[i]) {
       const auto against = [&](bool blameless) {
         return nearest_row(tests.size(), i, [&](std::size_t j) {
-          return clash(i, j) != Ntc_clash::none && !(blameless && blamed[j]);
+          return clash(i, j).why != Ntc_clash::none && !(blameless && blamed[j]);
         });
       };
       std::size_t witness = against(true);
       if (witness == tests.size()) witness = against(false);
-      sink.report(
-          asked.test->expect.node,
+      const Clash found = clash(i, witness);
+      sink.report_as(
+          found.sure ? Severity::error : Severity::warning, asked.test->expect.node,
           fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature",
                       described(asked), described(tests[witness]),
-                      reason(clash(i, witness), asked.gate, tests[witness].gate)));
+                      reason(found.why, found.one, found.other)));
       sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
       continue;
     }
