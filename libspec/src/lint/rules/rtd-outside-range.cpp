@@ -13,12 +13,12 @@ bool beyond(const Range& at, Interval limits) {
 
 std::string degrees(Interval celsius) { return fmt::format("{:g} °C to {:g} °C", celsius.low, celsius.high); }
 
-void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& model,
+void check_range(Sink& sink, Node_id here, const Value<Range>& at, const Resistance_model& model,
                  Severity beyond_standard) {
   if (!at) return;
   if (beyond(*at, standard)) {
     sink.report_as(
-        beyond_standard, at.node,
+        beyond_standard, here,
         fmt::format("IEC 60751 gives no resistance outside of {}, and {} reaches beyond; correct the "
                     "temperature",
                     degrees(standard), celsius(kelvin_interval(*at))));
@@ -30,7 +30,7 @@ void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& mod
   const Interval limits =
       film ? Interval{range.film_low, range.film_high} : Interval{range.wire_low, range.wire_high};
   if (!beyond(*at, limits)) return;
-  sink.report(at.node,
+  sink.report(here,
               fmt::format("{} reaches beyond {}, where class {} holds for {} resistors; give the range of "
                           "the sensor, or the class that holds over it",
                           celsius(kelvin_interval(*at)), degrees(limits), word_of(*model.tolerance_class),
@@ -40,8 +40,10 @@ void check_range(Sink& sink, const Value<Range>& at, const Resistance_model& mod
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto model = component.get(&Component_type::model);
-    if (model && model->kind && *model->kind == Model_kind::iec_60751)
-      check_range(sink, component.own->temperature_range, *model,
+    const auto range = component.get(&Component_type::temperature_range);
+    const Component_type& own = *component.own;
+    if ((own.model || own.temperature_range) && model && model->kind && *model->kind == Model_kind::iec_60751)
+      check_range(sink, own.temperature_range ? own.temperature_range.node : own.model->node, *range, *model,
                   Severity::warning); // what it survives, and where it is read within the standard
   }
   each_test(subject, [&](Text, const Test& test) {
@@ -49,7 +51,7 @@ void check(const Subject& subject, Sink& sink) {
     if (component == nullptr) return;
     const auto model = component->get(&Component_type::model);
     if (model && model->kind && *model->kind == Model_kind::iec_60751)
-      check_range(sink, test.expect.at, *model, Severity::error);
+      check_range(sink, test.expect.at.node, test.expect.at, *model, Severity::error);
   });
 }
 
