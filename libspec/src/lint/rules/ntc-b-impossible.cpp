@@ -27,16 +27,15 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
     const auto side = [&](std::size_t i) {
       return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
     };
+    const std::string_view mend = many ? "other rows clash too: mend them" : "mend one of the two rows";
     sink.report(
         row.row->node,
         fmt::format(
             "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
-            "too {} there; {}",
+            "too {} there; {}{}",
             side(colder), side(hotter), kelvin(slow ? b.high : b.low), slow ? "at most" : "at least",
-            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast",
-            many ? "other rows clash too: say `linearised` where a resistor sits inside the sensor, else "
-                   "mend them"
-                 : "mend one of the two rows"));
+            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast", mend,
+            slow ? ", or say `linearised` where a resistor sits inside the sensor" : ""));
     sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
   }
 }

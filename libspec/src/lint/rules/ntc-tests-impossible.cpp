@@ -77,9 +77,10 @@ std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
   if (clash == Ntc_clash::rises) return "the resistance of an NTC falls as it gets warmer";
   const bool low = clash == Ntc_clash::b_too_low;
   const Interval b = b_of(one, other);
-  return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}",
+  return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}{}",
                      kelvin(low ? b.high : b.low), low ? "at most" : "at least", kelvin(possible_b.low),
-                     kelvin(possible_b.high));
+                     kelvin(possible_b.high),
+                     low ? " where no resistor sits inside (else say `linearised`)" : "");
 }
 
 void check_sensor(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
