@@ -1,3 +1,4 @@
+#include "lint/facts.h"
 #include "lint/windings.h"
 
 namespace ohmlore::rules {
@@ -5,8 +6,9 @@ namespace {
 
 constexpr double leads = 0.5; // ohm, in the halves twice; common practice, no source
 
-bool is_wiper(std::string_view terminal) {
-  return terminal.starts_with("wiper") || terminal.starts_with("slider");
+bool is_wiper(Text terminal) {
+  const std::string name = folded(terminal);
+  return name.starts_with("wiper") || name.starts_with("slider");
 }
 
 void check_halves(const Readings& readings, Interval contact, Sink& sink) {

@@ -1,4 +1,8 @@
+#include <algorithm>
+
+#include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -64,9 +68,59 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
   }
 }
 
+// What a model gives at a temperature: what is shown of it, and all that it may be.
+struct Point {
+  double kelvin = 0;
+  Interval shown, ohm;
+};
+
+// Of a table its coldest and its hottest row: single rows are for other rules. Of a polynomial every 25 K,
+// where the part is made for it: a fit may turn outside of what it was fitted to.
+std::vector<Point> course_of(const Subject& subject, const Resistance_model& model,
+                             const Resolved_component& component) {
+  std::vector<Point> points;
+  if (*model.kind == Model_kind::table) {
+    const auto& rows = rows_of(subject, model).rows;
+    if (rows.size() > 1 && rows.back().gate.x.high < rows.front().gate.x.low)
+      for (const Row* row : {&rows.front(), &rows.back()})
+        points.push_back({row->row->at->si, *row_interval(*row->row), row->ohm});
+  } else if (*model.kind == Model_kind::polynomial && fully_read(subject.document, model)) {
+    const auto range = component.get(&Component_type::temperature_range);
+    for (const double celsius : {0, 25, 50, 75}) {
+      const double kelvin = zero_celsius + celsius;
+      const auto ohm = model_interval(model, {kelvin, kelvin}, Taken::generously);
+      if (ohm && (!range || kelvin_interval(**range).contains(kelvin)))
+        points.push_back({kelvin, model_interval(model, {kelvin, kelvin}).value_or(*ohm), *ohm});
+    }
+  }
+  return points;
+}
+
+// Where the component is a metal or a bare thermistor, and its model goes the other way all along. The table
+// of a thermistor is for ntc-rises.
+void check_course(const Subject& subject, Sink& sink, const Resistance_model& model,
+                  const Resolved_component& component) {
+  const bool metal = component.is(rtd);
+  if (!metal && (!is_bare_ntc(component) || *model.kind == Model_kind::table)) return;
+  const std::vector<Point> points = course_of(subject, model, component);
+  const auto as_it_may = [&](const Point& colder, const Point& hotter) {
+    return metal ? hotter.ohm.high >= colder.ohm.low : hotter.ohm.low <= colder.ohm.high;
+  };
+  if (points.size() < 2 || std::adjacent_find(points.begin(), points.end(), as_it_may) != points.end())
+    return;
+  const Point &cold = points.front(), &hot = points.back();
+  sink.report(model.kind.node,
+              fmt::format("{} is of kind `{}`, and its model {} from {} at {} to {} at {}: the resistance of "
+                          "{} with temperature; mend the kind or the numbers",
+                          component.id, word_of(component.kind()), metal ? "falls" : "rises", ohm(cold.shown),
+                          celsius(cold.kelvin), ohm(hot.shown), celsius(hot.kelvin),
+                          metal ? "a metal rises" : "an NTC falls"));
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.known_kind) return;
+    check_course(subject, sink, model, component);
     if (const auto found = unfit(component, model))
       sink.report_as(found->surely ? Severity::error : Severity::warning, model.kind.node,
                      fmt::format("{} is of kind `{}`, and its model is `{}`: {}", component.id,

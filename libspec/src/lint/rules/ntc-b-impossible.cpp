@@ -7,6 +7,11 @@
 namespace ohmlore::rules {
 namespace {
 
+constexpr double room_temperature = zero_celsius + 25;
+// What lies beyond any thermistor at 25 °C, in ohm: inrush limiters begin at some 0.5 Ω, and a sensor of 100
+// kΩ at 300 °C with B 8000 K has 40 GΩ. Common practice, no source.
+constexpr Interval possible_at_25 = {0.1, 100e9};
+
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
   const auto& rows = rows_of(subject, model).rows;
   std::vector<Impossible_row> clashes = rows_of(subject, model).impossible;
@@ -22,16 +27,15 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
     const auto side = [&](std::size_t i) {
       return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
     };
+    const std::string_view mend = many ? "other rows clash too: mend them" : "mend one of the two rows";
     sink.report(
         row.row->node,
         fmt::format(
             "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
-            "too {} there; {}",
+            "too {} there; {}{}",
             side(colder), side(hotter), kelvin(slow ? b.high : b.low), slow ? "at most" : "at least",
-            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast",
-            many ? "other rows clash too: say `linearised` where a resistor sits inside the sensor, else "
-                   "mend them"
-                 : "mend one of the two rows"));
+            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast", mend,
+            slow ? ", or say `linearised` where a resistor sits inside the sensor" : ""));
     sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
   }
 }
@@ -47,8 +51,31 @@ void check_stated(const Subject& subject, Sink& sink, const Resistance_model& mo
                           kelvin(b), kelvin(possible_b.low), kelvin(possible_b.high)));
 }
 
+// Whether the part is made for 25 °C, as far as it says.
+bool has_room_temperature(const Resolved_component& component) {
+  const auto range = component.get(&Component_type::temperature_range);
+  return !range || kelvin_interval(**range).contains(room_temperature);
+}
+
+// Coefficients whose B is possible give what no thermistor has where they are not of R in ohm, or a digit of
+// `a` is lost.
+void check_at_25(Sink& sink, const Resistance_model& model) {
+  const auto band = model_interval(model, {room_temperature, room_temperature}, Taken::generously);
+  // Without room for an answer in a double: else a curve of hotter temperatures may end before.
+  const bool none = model.b->si >= 0 && model.c->si >= 0 && !nominal_resistance(model, room_temperature);
+  const bool outside = band && !band->overlaps(possible_at_25);
+  if (!none && !outside) return;
+  sink.report(model.a.node,
+              fmt::format("with these coefficients there is {} at 25 °C, and an NTC has between "
+                          "{} and {} there; look at the exponents, and whether they are for R "
+                          "in ohm",
+                          outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low),
+                          ohm(possible_at_25.high)));
+}
+
 // B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R.
-void check_coefficients(const Subject& subject, Sink& sink, const Resistance_model& model) {
+void check_coefficients(const Subject& subject, Sink& sink, const Resistance_model& model,
+                        const Resolved_component& component) {
   if (*model.kind != Model_kind::steinhart_hart || !model.b || !model.c ||
       !fully_read(subject.document, model))
     return;
@@ -56,7 +83,10 @@ void check_coefficients(const Subject& subject, Sink& sink, const Resistance_mod
   const Interval slope =
       written_interval(*model.b) + Interval{3, 3} * written_interval(*model.c) * logarithm_squared;
   const bool too_low = slope.low > 1 / possible_b.low, too_high = slope.high < 1 / possible_b.high;
-  if (!too_low && !too_high) return;
+  if (!too_low && !too_high) {
+    if (model.a && has_room_temperature(component)) check_at_25(sink, model);
+    return;
+  }
   const std::string found = slope.high <= 0 ? "negative"
                             : too_low       ? fmt::format("{} at most", kelvin(1 / slope.low))
                                             : fmt::format("{} at least", kelvin(1 / slope.high));
@@ -72,7 +102,7 @@ void check(const Subject& subject, Sink& sink) {
     if (!is_bare_ntc(component)) return;
     check_rows(subject, sink, model);
     check_stated(subject, sink, model);
-    check_coefficients(subject, sink, model);
+    check_coefficients(subject, sink, model, component);
   });
 }
 

@@ -6,6 +6,9 @@
 namespace ohmlore::rules {
 namespace {
 
+// What sensors have at least at 25 °C, in ohm. Common practice, no source.
+constexpr double least_usual = 10;
+
 bool is_unusual(Interval b) { return b.overlaps(possible_b) && !b.overlaps(usual_b); }
 
 std::string beside_usual(Interval b) {
@@ -49,9 +52,16 @@ void check_coefficients(Sink& sink, const Resistance_model& model) {
   const double l = std::log(*at_25);
   const Interval slope =
       written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
-  if (!(slope.low > 0) || !is_unusual(Interval{1, 1} / slope)) return;
+  if (!(slope.low > 0)) return;
+  const Interval b = Interval{1, 1} / slope;
+  if (b.overlaps(usual_b) && *at_25 >= 0.1 && *at_25 < least_usual)
+    sink.report(model.a.node,
+                fmt::format("with these coefficients the sensor has {} at 25 °C, and few have less than {}: "
+                            "take those for R in ohm, not for R/R25",
+                            ohm(*at_25), ohm(least_usual)));
+  if (!is_unusual(b)) return;
   sink.report(model.b.node, fmt::format("with this b and c B is {} at 25 °C ({}); look at the digits of both",
-                                        beside_usual(Interval{1, 1} / slope), ohm(*at_25)));
+                                        beside_usual(b), ohm(*at_25)));
   sink.relate(model.c.node, "c");
 }
 

@@ -14,9 +14,32 @@ namespace {
 struct Asked {
   Text id;
   const Test* test = nullptr;
-  Gate gate;
+  Gate gate;  // of the thermistor alone
+  Gate whole; // with what is the same at every reading in series
   bool noted = false;
 };
+
+// Two that cannot both be passed, and what proves it.
+struct Clash {
+  Ntc_clash why = Ntc_clash::none;
+  Gate one, other;
+};
+
+// Both look into one harness.
+bool through_the_same(const Test& a, const Test& b) {
+  return *a.side == *b.side && *a.side != Side::at_component && a.unplug && b.unplug &&
+         *a.unplug == *b.unplug;
+}
+
+// With s >= 0 in series in both, R + s rises only where R does, and (R1 + s) / (R2 + s) <= R1 / R2 for
+// R1 > R2: s flattens, and so does whatever is in parallel.
+Clash clash_of(const Asked& one, const Asked& other) {
+  const Clash alone = {ntc_clash(one.gate, other.gate), one.gate, other.gate};
+  if (alone.why != Ntc_clash::none || !through_the_same(*one.test, *other.test)) return alone;
+  const Ntc_clash why = ntc_clash(one.whole, other.whole);
+  if (why != Ntc_clash::rises && why != Ntc_clash::b_too_high) return alone;
+  return {why, one.whole, other.whole};
+}
 
 std::string described(const Asked& asked) {
   const Expectation& expect = asked.test->expect;
@@ -39,22 +62,26 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
     const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
-  return Asked{id, &test, thermistor_gate(kelvin, healthy), across->noted};
+  Band_across contact_only = *across; // of what is in series, that alone differs from reading to reading
+  contact_only.on_the_part = true;
+  return Asked{id, &test, thermistor_gate(kelvin, healthy),
+               thermistor_gate(kelvin, passing(contact_only, *band)), across->noted};
 }
 
 std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
   if (clash == Ntc_clash::rises) return "the resistance of an NTC falls as it gets warmer";
   const bool low = clash == Ntc_clash::b_too_low;
   const Interval b = b_of(one, other);
-  return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}",
+  return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}{}",
                      kelvin(low ? b.high : b.low), low ? "at most" : "at least", kelvin(possible_b.low),
-                     kelvin(possible_b.high));
+                     kelvin(possible_b.high),
+                     low ? " where no resistor sits inside (else say `linearised`)" : "");
 }
 
 void check_sensor(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
-  const auto clash = [&](std::size_t i, std::size_t j) { return ntc_clash(tests[i].gate, tests[j].gate); };
-  const auto blamed =
-      blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j) != Ntc_clash::none; });
+  const auto clash = [&](std::size_t i, std::size_t j) { return clash_of(tests[i], tests[j]); };
+  const auto blamed = blamed_rows(
+      tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j).why != Ntc_clash::none; });
   const auto model = component.get(&Component_type::model);
   // Of several sensors in one body nobody knows which one the table is.
   const std::vector<Row> rows = model && model->kind && component.contacts.size() == 2
@@ -70,15 +97,17 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
            {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
         if (witness != tests.size()) break;
         witness = nearest_row(tests.size(), i, [&, alike = alike, blameless = blameless](std::size_t j) {
-          return clash(i, j) != Ntc_clash::none && (!alike || noted_alike(j)) && !(blameless && blamed[j]);
+          return clash(i, j).why != Ntc_clash::none && (!alike || noted_alike(j)) &&
+                 !(blameless && blamed[j]);
         });
       }
       const bool sure = noted_alike(witness);
+      const Clash found = clash(i, witness);
       sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
                      fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a "
                                  "temperature{}",
                                  described(asked), described(tests[witness]),
-                                 reason(clash(i, witness), asked.gate, tests[witness].gate),
+                                 reason(found.why, found.one, found.other),
                                  sure ? "" : ", unless their notes are of two sensors"));
       sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
       if (sure) continue;

@@ -60,21 +60,38 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
       }
 }
 
-// The other models: at 25 °C against 75 °C.
-void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model, bool silicon) {
-  const auto at = [&](double celsius) {
-    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}, Taken::generously);
+// The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K. A fit may turn outside of
+// what it was fitted to.
+void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model,
+                 const Resolved_component& component, bool silicon) {
+  if (!fully_read(subject.document, model)) return;
+  const auto at = [&](double celsius, Taken taken = Taken::generously) {
+    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}, taken);
   };
   const auto shown = [&](double celsius) {
-    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}).value_or(*at(celsius));
+    return ohm(at(celsius, Taken::literally).value_or(*at(celsius)));
   };
-  const auto colder = at(25), hotter = at(75);
-  if (!colder || !hotter || hotter->high >= colder->low || !fully_read(subject.document, model)) return;
-  sink.report_as(
-      silicon ? Severity::error : Severity::warning, model.node,
-      fmt::format("this model falls from {} at 25 °C to {} at 75 °C, and the resistance of a PTC rises; "
-                  "an NTC has kind `ntc`",
-                  ohm(shown(25)), ohm(shown(75))));
+  const auto falls = [&](double from, double to) {
+    const auto colder = at(from), hotter = at(to);
+    return colder && hotter && hotter->high < colder->low;
+  };
+  const auto report_fall = [&](double from, double to, bool sure) {
+    sink.report_as(
+        sure ? Severity::error : Severity::warning, model.node,
+        fmt::format("this model falls from {} at {} °C to {} at {} °C, and the resistance of a PTC "
+                    "rises; {}",
+                    shown(from), from, shown(to), to,
+                    from == 25 && to == 75 ? "an NTC has kind `ntc`" : "look at its coefficients"));
+  };
+  if (falls(25, 75)) return report_fall(25, 75, silicon);
+  if (!silicon) return;
+  const auto range = component.get(&Component_type::temperature_range);
+  for (double from = 0; from < 125; from += 25) {
+    const Interval step = {zero_celsius + from, zero_celsius + from + 25};
+    const bool made_for = range && kelvin_interval(**range).contains(step);
+    if ((range && !made_for) || !falls(from, from + 25)) continue;
+    return report_fall(from, from + 25, made_for);
+  }
 }
 
 void check(const Subject& subject, Sink& sink) {
@@ -82,7 +99,7 @@ void check(const Subject& subject, Sink& sink) {
     if (!component.is(Component_kind::ptc)) return;
     const auto type = component.get(&Component_type::type);
     const bool silicon = type && **type == Ptc_type::silicon;
-    if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, silicon);
+    if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, component, silicon);
     const auto& rows = rows_of(subject, model).rows;
     if (silicon)
       check_silicon(sink, rows);

@@ -19,23 +19,29 @@ std::optional<bool> trips_when_warmer(const Resolved_component& component) {
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto trips = component.get(&Component_type::trips_at);
-    const Value<Quantity>& resets = component.own->resets_at;
-    if (!component.is(Component_kind::switch_) || !trips || !resets) continue;
-    const double trip = (*trips)->si, reset = resets->si;
+    const auto resets = component.get(&Component_type::resets_at);
+    const Component_type& own = *component.own;
+    if (!component.is(Component_kind::switch_) || !trips || !resets || (!own.trips_at && !own.resets_at))
+      continue;
+    const double trip = (*trips)->si, reset = (*resets)->si;
+    const Node_id here = own.resets_at ? own.resets_at.node : own.trips_at.node;
     if (trip == reset) {
-      sink.report(resets.node, fmt::format("{} changes and changes back at {}: without a difference between "
-                                           "the two it would chatter; state both as printed",
-                                           component.id, celsius(trip)));
+      sink.report(here, fmt::format("{} changes and changes back at {}: without a difference between "
+                                    "the two it would chatter; state both as printed",
+                                    component.id, celsius(trip)));
       continue;
     }
     const auto warmer = trips_when_warmer(component);
     if (!warmer || *warmer == (reset < trip)) continue;
-    sink.report(resets.node,
+    sink.report(here,
                 fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
                             "exchange the two, or mend its `contacts` or `states`",
                             component.id, celsius(trip), *warmer ? "warmer" : "colder",
                             *warmer ? "below" : "above", celsius(reset)));
-    sink.relate(*trips.document, trips->node, "where it changes");
+    if (own.resets_at)
+      sink.relate(*trips.document, trips->node, "where it changes");
+    else
+      sink.relate(*resets.document, resets->node, "where it changes back");
   }
 }
 

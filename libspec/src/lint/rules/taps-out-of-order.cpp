@@ -1,15 +1,25 @@
 #include <array>
 
+#include "lint/facts.h"
 #include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
 
+// "low_red" holds the word "low", "yellow" does not.
+bool has_word(std::string_view name, std::string_view word) {
+  const auto is_letter = [&](std::size_t i) { return i < name.size() && name[i] >= 'a' && name[i] <= 'z'; };
+  for (std::size_t at = name.find(word); at != std::string_view::npos; at = name.find(word, at + 1))
+    if (!(at > 0 && is_letter(at - 1)) && !is_letter(at + word.size())) return true;
+  return false;
+}
+
 // Where a terminal's name says which speed it is for, slowest first; -1 where it does not.
-int speed_of(std::string_view terminal) {
+int speed_of(Text terminal) {
   constexpr std::array<std::string_view, 3> names = {"low", "medium", "high"};
+  const std::string name = folded(terminal);
   for (std::size_t i = 0; i < names.size(); ++i)
-    if (terminal.find(names[i]) != std::string_view::npos) return static_cast<int>(i);
+    if (has_word(name, names[i])) return static_cast<int>(i);
   return -1;
 }
 

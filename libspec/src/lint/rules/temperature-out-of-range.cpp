@@ -25,19 +25,26 @@ void check_rows(Sink& sink, const Resistance_model& model, const In_document<Val
   sink.relate(*range.document, range.value->node, "the temperature range");
 }
 
+// Where the model stands in the part, at the component's own range. Rows are for the part's own document.
+void check_model(Sink& sink, const Resolved_component& component) {
+  const Component_type& own = *component.own;
+  const auto model = component.get(&Component_type::model);
+  const auto range = component.get(&Component_type::temperature_range);
+  if ((!own.model && !own.temperature_range) || !model->kind || !range) return;
+  if (model->at && outside(*model->at, **range)) {
+    sink.report(own.model ? model->at.node : range->node,
+                fmt::format("the resistance is stated at {}, and the part is made for {}; mend the wrong one",
+                            celsius(kelvin_interval(*model->at)), celsius(kelvin_interval(**range))));
+    if (own.model)
+      sink.relate(*range.document, range->node, "the temperature range");
+    else
+      sink.relate(*model.document, model->at.node, "the resistance of the part");
+  }
+  if (own.model) check_rows(sink, *model, range);
+}
+
 void check(const Subject& subject, Sink& sink) {
-  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    const auto range = component.get(&Component_type::temperature_range);
-    if (!range) return;
-    if (model.at && outside(*model.at, **range)) {
-      sink.report(
-          model.at.node,
-          fmt::format("the resistance is stated at {}, and the part is made for {}; mend the wrong one",
-                      celsius(kelvin_interval(*model.at)), celsius(kelvin_interval(**range))));
-      sink.relate(*range.document, range.value->node, "the temperature range");
-    }
-    check_rows(sink, model, range);
-  });
+  for (const Resolved_component& component : subject.resolved.components) check_model(sink, component);
   each_test(subject, [&](Text, const Test& test) {
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !test.expect.at) return;

@@ -38,12 +38,47 @@ void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tol
   if (!tolerance->relative()) sink.relate(nominal.node, "the nominal");
 }
 
+// Of a model whose nominal stands nowhere: V²/P of a rating. A share of it needs none.
+void check_power(Sink& sink, const Resistance_model& model) {
+  if (!model.tolerance || model.tolerance->relative() || !model.voltage || !model.power) return;
+  const Interval volt = written_interval(*model.voltage), watt = written_interval(*model.power);
+  if (!(volt.low > 0) || !(watt.low > 0)) return;
+  const Interval ohm = resistance_from_power(volt, watt);
+  if (model.tolerance->minus < ohm.high) return;
+  Value<Quantity> nominal = model.power;
+  nominal.value.si = model.voltage->si * model.voltage->si / model.power->si;
+  nominal.value.half_digit = ohm.width() / 2;
+  nominal.value.dimension = Dimension::resistance;
+  check_tolerance(sink, nominal, model.tolerance);
+}
+
+// One tolerance for all pairs: where it takes the largest away, nothing is left of any.
+void check_pairs(Sink& sink, const Resistance_model& model) {
+  if (!model.tolerance || model.tolerance->relative() || model.resistance) return;
+  const Value<Quantity>* largest = nullptr;
+  const Value<Quantity>* smallest = nullptr;
+  for (const Terminal_pair& pair : model.pairs) {
+    if (!pair.resistance) return; // it may be the largest
+    if (largest == nullptr || pair.resistance->si > (*largest)->si) largest = &pair.resistance;
+    if (smallest == nullptr || pair.resistance->si < (*smallest)->si) smallest = &pair.resistance;
+  }
+  if (largest == nullptr) return;
+  if (model.tolerance->minus >= (*largest)->si) return check_tolerance(sink, *largest, model.tolerance);
+  if (model.tolerance->minus < (*smallest)->si) return;
+  sink.report_as(Severity::warning, model.tolerance.node,
+                 fmt::format("-{} takes the {} of one pair down to zero or beyond; state it in percent",
+                             ohm(model.tolerance->minus), ohm((*smallest)->si)));
+  sink.relate(smallest->node, "the pair");
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     const bool of_sensor = is_sensor(&component);
     for (const Table_row& row : model.rows) check_tolerance(sink, row.nominal, row.tolerance, of_sensor);
     check_tolerance(sink, model.resistance ? model.resistance : model.r0, model.tolerance, of_sensor);
     check_tolerance(sink, model.b_value, model.b_tolerance);
+    check_power(sink, model);
+    check_pairs(sink, model);
   });
   each_test(subject, [&](Text, const Test& test) {
     const bool of_wires = test.side && *test.side == Side::harness;
