@@ -6,6 +6,12 @@
 
 namespace ohmlore::rules {
 
+/// A B-value that no NTC has, in as many digits as tell it from the limit.
+inline std::string beyond_limits(double b) {
+  return apart(b, b < possible_b.low ? possible_b.low : possible_b.high, Dimension::temperature_difference)
+      .first;
+}
+
 /// A table with a B-value, and what its rows give between the same two temperatures.
 struct Stated_b {
   Interval stated; ///< half of its last digit either way, without tolerance

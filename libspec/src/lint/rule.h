@@ -10,27 +10,36 @@
 
 namespace ohmlore::rules {
 
-/// Values in messages: at most 4 significant digits, with their unit.
-inline std::string ohm(double value) { return describe(value, Dimension::resistance); }
+/// Values in messages: at most 4 significant digits unless told apart, with their unit.
+inline std::string ohm(double value, int digits = 4) {
+  return describe(value, Dimension::resistance, digits);
+}
 inline std::string celsius(double kelvin) { return describe(kelvin, Dimension::temperature); }
 inline std::string kelvin(double value) { return describe(value, Dimension::temperature_difference); }
 inline std::string percent(double share) { return describe(share, Dimension::ratio); }
-inline std::string ohm(Interval band) {
+inline std::string ohm(Interval band, int digits = 4) {
   // 0.3 Ω - 100 % reaches to zero, a few roundings outward below it.
   const bool rounded_below_zero = band.low < 0 && -band.low < 1e-14 * band.high;
-  const std::string low = ohm(rounded_below_zero ? 0 : band.low), high = ohm(band.high);
+  const std::string low = ohm(rounded_below_zero ? 0 : band.low, digits), high = ohm(band.high, digits);
   return low == high ? low : fmt::format("{} to {}", low, high);
 }
 inline std::string celsius(Interval kelvin) {
   return kelvin.width() > 0 ? fmt::format("{} to {}", celsius(kelvin.low), celsius(kelvin.high))
                             : celsius(kelvin.low);
 }
-/// Two values that a message holds against each other, with more digits where four do not tell them apart.
-inline std::pair<std::string, std::string> apart(double one, double other, Dimension dimension) {
+/// Two things that a message holds against each other, with more digits where four do not tell them apart.
+template <class Thing, class Words>
+std::pair<std::string, std::string> apart(const Thing& one, const Thing& other, Words words) {
   for (int digits = 4;; ++digits) {
-    auto both = std::pair(describe(one, dimension, digits), describe(other, dimension, digits));
+    auto both = std::pair(words(one, digits), words(other, digits));
     if (both.first != both.second || digits == 17) return both;
   }
+}
+inline std::pair<std::string, std::string> apart(double one, double other, Dimension dimension) {
+  return apart(one, other, [&](double value, int digits) { return describe(value, dimension, digits); });
+}
+inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
+  return apart(one, other, [](Interval band, int digits) { return ohm(band, digits); });
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
 inline std::string quoted(Text text) {

@@ -33,7 +33,7 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
         fmt::format(
             "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
             "too {} there; {}{}",
-            side(colder), side(hotter), kelvin(slow ? b.high : b.low), slow ? "at most" : "at least",
+            side(colder), side(hotter), beyond_limits(slow ? b.high : b.low), slow ? "at most" : "at least",
             kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast", mend,
             slow ? ", or say `linearised` where a resistor sits inside the sensor" : ""));
     sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
@@ -88,8 +88,8 @@ void check_coefficients(const Subject& subject, Sink& sink, const Resistance_mod
     return;
   }
   const std::string found = slope.high <= 0 ? "negative"
-                            : too_low       ? fmt::format("{} at most", kelvin(1 / slope.low))
-                                            : fmt::format("{} at least", kelvin(1 / slope.high));
+                            : too_low       ? fmt::format("{} at most", beyond_limits(1 / slope.low))
+                                            : fmt::format("{} at least", beyond_limits(1 / slope.high));
   sink.report(model.b.node, fmt::format("with this b and c the B-value 1/(b + 3 c (ln R)²) is {} for every "
                                         "resistance up to 8.9 MΩ, and that of an NTC lies between {} and {}; "
                                         "look at the exponents",

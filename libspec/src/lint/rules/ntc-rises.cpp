@@ -12,12 +12,13 @@ static void check(const Subject& subject, Sink& sink) {
       if (found.why != Ntc_clash::rises) continue;
       const Row &row = rows[found.row], &witness = rows[found.witness];
       const bool hotter = row.row->at->si > witness.row->at->si;
+      const auto [one, other] = apart(*row_interval(*row.row), *row_interval(*witness.row));
       sink.report(
           row.row->node,
           fmt::format("{} at {} is {} {} at {}: the resistance of an NTC falls as it gets warmer; mend "
                       "one of the two rows",
-                      ohm(*row_interval(*row.row)), celsius(row.row->at->si), hotter ? "above" : "below",
-                      ohm(*row_interval(*witness.row)), celsius(witness.row->at->si)));
+                      one, celsius(row.row->at->si), hotter ? "above" : "below", other,
+                      celsius(witness.row->at->si)));
       sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
     }
   });

@@ -1,5 +1,6 @@
 #include <utility>
 
+#include "lint/b_values.h"
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
@@ -73,8 +74,8 @@ std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
   const bool low = clash == Ntc_clash::b_too_low;
   const Interval b = b_of(one, other);
   return fmt::format("between the two B would be {} {}, and that of an NTC lies between {} and {}{}",
-                     kelvin(low ? b.high : b.low), low ? "at most" : "at least", kelvin(possible_b.low),
-                     kelvin(possible_b.high),
+                     beyond_limits(low ? b.high : b.low), low ? "at most" : "at least",
+                     kelvin(possible_b.low), kelvin(possible_b.high),
                      low ? " where no resistor sits inside (else say `linearised`)" : "");
 }
 

@@ -18,10 +18,10 @@ bool surely_falls(const Row& colder, const Row& hotter) {
 // Reported at `wrong`, which falls against `witness` or that against it.
 void report(Sink& sink, const Row& wrong, const Row& witness, Severity severity, std::string_view why) {
   const bool hotter = wrong.row->at->si > witness.row->at->si;
+  const auto [one, other] = apart(*row_interval(*wrong.row), *row_interval(*witness.row));
   sink.report_as(severity, wrong.row->node,
-                 fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows",
-                             ohm(*row_interval(*wrong.row)), celsius(wrong.row->at->si),
-                             hotter ? "below" : "above", ohm(*row_interval(*witness.row)),
+                 fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows", one,
+                             celsius(wrong.row->at->si), hotter ? "below" : "above", other,
                              celsius(witness.row->at->si), why));
   sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
 }

@@ -50,25 +50,26 @@ Beside compare(const Document& document, const Resolved_component& component, co
 
 void check_group(const Document& document, Sink& sink, const Resolved_component& component,
                  std::span<const Table_row* const> rows) {
-  const Table_row& first = *rows[0];
-  // The first that is as far from the first of all as any.
-  const Table_row* other = rows[1];
+  constexpr std::size_t most = 32; // rows of one temperature that are compared
+  const auto compared = rows.first(std::min(rows.size(), most));
+  const Table_row *one = rows[0], *other = rows[1]; // the first two that are as far apart as any
   Beside found = Beside::repeated;
-  for (const Table_row* row : rows.subspan(1))
-    if (const Beside beside = compare(document, component, first, *row); beside > found)
-      found = beside, other = row;
+  for (std::size_t i = 0; i < compared.size(); ++i)
+    for (const Table_row* row : compared.subspan(i + 1))
+      if (const Beside beside = compare(document, component, *compared[i], *row); beside > found)
+        found = beside, one = compared[i], other = row;
   if (found == Beside::repeated)
     sink.report_as(Severity::warning, other->at.node,
-                   fmt::format("{} has {} rows; leave one", celsius(first.at->si), rows.size()));
+                   fmt::format("{} has {} rows; leave one", celsius(one->at->si), rows.size()));
   else
     sink.report_as(found == Beside::impossible ? Severity::error : Severity::warning, other->at.node,
-                   fmt::format("{} has two rows, {} and {}, and {}", celsius(first.at->si),
-                               ohm(*row_interval(first)), ohm(*row_interval(*other)),
+                   fmt::format("{} has two rows, {} and {}, and {}", celsius(one->at->si),
+                               ohm(*row_interval(*one)), ohm(*row_interval(*other)),
                                found == Beside::impossible
                                    ? "no part fits both; mend a temperature or remove the wrong row"
                                    : "a part fits both only where it was not quite the same temperature; "
                                      "write that with another digit, or remove the wrong row"));
-  sink.relate(first.at.node, "the first row");
+  sink.relate(one->at.node, "the first row");
 }
 
 void check(const Subject& subject, Sink& sink) {
