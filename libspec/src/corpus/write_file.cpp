@@ -12,6 +12,7 @@
 
 #include "corpus/files.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore {
 namespace fs = std::filesystem;
