@@ -46,7 +46,7 @@ struct Looked_at {
   bool everything = false;                         ///< no document of the corpus was left out
   std::set<std::string, std::less<>> switched_off; ///< rules that the policy does not let speak
   Redirects redirects = {};                        ///< by the names that documents had in keys before
-  std::set<std::string, std::less<>> gone = {};    ///< names that documents had in keys which are there no more
+  std::set<std::string, std::less<>> gone = {}; ///< names that documents had in keys which are there no more
 };
 
 /// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
