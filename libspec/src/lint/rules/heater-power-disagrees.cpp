@@ -14,10 +14,9 @@ void check_band(Sink& sink, Node_id node, Interval band, double rated, Interval 
                 std::string_view what) {
   const Interval cold = Interval{rated, rated} * times * allowed;
   if (band.overlaps(cold)) return;
-  sink.report(node,
-              fmt::format("{} beside a rating that makes V²/P = {}: {} reads {} cold; look at voltage, power "
-                          "and resistance, and whether the rating is that of one element",
-                          ohm(band), ohm(rated), what, ohm(cold)));
+  sink.report(node, fmt::format("{} beside a rating that makes V²/P = {}: {} {} cold; look at voltage, power "
+                                "and resistance, and whether the rating is that of one element",
+                                ohm(band), ohm(rated), what, ohm(cold)));
 }
 
 // Three elements in star: three lines and their common end, as the names of the terminals say.
@@ -34,7 +33,7 @@ bool is_star(const Resolved& resolved, const Resolved_component& component) {
 // two of them.
 void check_star(const Subject& subject, const Resolved_component& component, double rated, Sink& sink) {
   each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-    check_band(sink, node, band, rated, {1, 2}, "one or two of three wire elements in star");
+    check_band(sink, node, band, rated, {1, 2}, "one or two of three wire elements in star read");
   });
   for (const Readings& readings : readings_of(subject, component))
     for (const Reading& reading : readings.all) {
@@ -42,9 +41,10 @@ void check_star(const Subject& subject, const Resolved_component& component, dou
       if (test != nullptr && (*test->expect.kind != Expectation_kind::band || !at_room(test->expect)))
         continue;
       if (is_common(reading.from) || is_common(reading.to))
-        check_band(sink, reading.node, reading.ohm, rated, {1, 1}, "one of three wire elements in star");
+        check_band(sink, reading.node, reading.ohm, rated, {1, 1},
+                   "one of three wire elements in star reads");
       else
-        check_band(sink, reading.node, reading.ohm, rated, {2, 2}, "two of three wire elements in star");
+        check_band(sink, reading.node, reading.ohm, rated, {2, 2}, "two of three wire elements in star read");
     }
 }
 
@@ -64,7 +64,7 @@ void check(const Subject& subject, Sink& sink) {
       rated = nominal_resistance(*model, zero_celsius + 20);
     if (!rated) continue;
     each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-      check_band(sink, node, band, *rated, {1, 1}, "a wire element");
+      check_band(sink, node, band, *rated, {1, 1}, "a wire element reads");
     });
   }
 }
