@@ -176,6 +176,12 @@ TEST(Compatibility, SaysWhatIsTooDeep) {
       {"if":{"required":["kind"],"properties":{"kind":{"const":"a"}}},"then":{"$ref":"#"}}]})";
   EXPECT_EQ(compare(kinds, R"({"properties":{"more":{"type":"string"}}})"),
             "/properties/more/type: a type is demanded where none was\n");
+
+  // Twice into itself: 2^1000 ways, each looked at once.
+  const auto twice = R"({"required":["kind"],"properties":{"kind":{"const":"a"}},"allOf":[
+      {"if":{"required":["kind"],"properties":{"kind":{"const":"a"}}},"then":{"$ref":"#"}},
+      {"if":{"required":["kind"],"properties":{"kind":{"const":"a"}}},"then":{"$ref":"#"}}]})";
+  EXPECT_NE(compare(twice, R"({"properties":{"more":{"type":"string"}}})"), "");
 }
 
 }

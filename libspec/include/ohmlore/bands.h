@@ -75,9 +75,7 @@ Interval kelvin_interval(const Range& at, Taken taken = Taken::literally);
 
 /// The k of R2/R1 = (k + t2)/(k + t1) that a copper model goes by, in kelvin: its own, else its metal's.
 double copper_k_of(const Resistance_model& model);
-/// All that it may be: the stated one ± half of its last digit; of copper without one, 231.5 (of a
-/// conductivity of 101 % IACS; from memory) to 235 (IEC 60034-1); of aluminium, 225 to 229 (conductors,
-/// 0.00403 per K at 20 °C, have 228.1; from memory).
+/// All that it may be: the stated one ± half of its last digit, else what is possible of copper or aluminium.
 Interval copper_k_interval(const Resistance_model& model);
 
 /// The nominal resistance in ohm of a model at a temperature in kelvin; empty where it has none. Between two

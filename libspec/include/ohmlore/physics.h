@@ -80,6 +80,10 @@ Interval polynomial_resistance(Interval t_celsius, Interval r0, std::span<const 
 Interval copper_resistance(Interval t_celsius, Interval r_ref, Interval t_ref_celsius, double k);
 inline constexpr double copper_k = 234.5;
 inline constexpr double aluminium_k = 225; ///< from memory
+/// As far as k may lie from these. Winding wire is annealed, of 100 to 101 % of the conductivity of IEC 60028
+/// (common practice, no source): 1/(0.00393 · 1.01) - 20 = 231.9; 235 is that of IEC 60034-1. Conductors of
+/// aluminium have 0.00403 per K at 20 °C, 228.1 (from memory).
+inline constexpr Interval possible_copper_k = {231.9, 235}, possible_aluminium_k = {225, 229};
 
 /// R = V²/P of a resistive element, in ohm; V must not be negative, P must be positive.
 Interval resistance_from_power(Interval volt, Interval watt);

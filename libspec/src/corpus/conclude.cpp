@@ -88,12 +88,14 @@ static bool hold(const std::vector<std::string>& folders, const std::filesystem:
 
 static void note(const Group& group, bool all, Looked_at& looked_at) {
   for (const Linted& linted : group.linted) {
+    // What cannot be read may be any of those that are not seen.
+    const bool may_be_any = linted.document.starts_with("file ") && !linted.whole;
+    if (may_be_any) looked_at.gone.clear();
     if (!all && !group.touched.contains(linted.file)) continue;
     auto& seen = looked_at.documents[text_in_keys(linted.document)];
     seen.whole = seen.whole && linted.whole;
     seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
-    // It may be any of those that are not seen.
-    if (linted.document.starts_with("file ") && !linted.whole) looked_at.everything = false;
+    if (may_be_any) looked_at.everything = false;
   }
   if (group.root == nullptr || group.root->corpus == nullptr) return;
   looked_at.redirects.merge(redirected_documents(*group.root->corpus));

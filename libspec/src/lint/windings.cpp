@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "lint/facts.h"
+
 namespace ohmlore::rules {
 
 bool is_common(Text terminal) {
-  std::string name(terminal);
-  std::transform(name.begin(), name.end(), name.begin(),
-                 [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  const std::string name = folded(terminal);
   return name.starts_with("common") || name.starts_with("neutral") || name == "com" || name == "c" ||
          name == "n";
 }

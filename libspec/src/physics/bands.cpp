@@ -281,8 +281,8 @@ double copper_k_of(const Resistance_model& model) {
 Interval copper_k_interval(const Resistance_model& model) {
   if (model.k) return written_interval(*model.k);
   const Metal metal = model.metal ? *model.metal : Metal::copper;
-  if (metal == Metal::copper) return decimal(Interval{231.5, 235});
-  return decimal(metal == Metal::aluminium ? Interval{aluminium_k, 229} : point(copper_k_of(model)));
+  if (metal == Metal::copper) return decimal(possible_copper_k);
+  return decimal(metal == Metal::aluminium ? possible_aluminium_k : point(copper_k_of(model)));
 }
 
 // As B drifts nearly evenly, B between two temperatures is B at their mean.

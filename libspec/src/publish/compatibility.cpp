@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <optional>
 #include <set>
 
@@ -71,6 +72,7 @@ private:
   void required(const Place& older, const Place& newer);
   void properties(const Place& older, const Place& newer);
   bool refuses_key(Place place, std::string_view key, int within = 0);
+  bool is_closed_to(const Place& place, std::string_view key, int within);
   void branches(const Place& older, const Place& newer);
   void branch(const Place& older, const Place& newer, const Place& older_home);
   void held(const Place& older, const Place& newer, std::string_view key);
@@ -88,6 +90,7 @@ private:
   std::vector<Narrowing>& narrowings_;
   std::set<std::pair<const Json*, const Json*>> compared_;
   std::set<std::string> reported_;
+  std::map<std::pair<const Json*, std::string_view>, bool> refused_; ///< what refuses_key has been asked
   int within_ = 0; ///< of how many schemas the one that is compared is a part
 };
 
@@ -309,6 +312,13 @@ void Comparison::properties(const Place& older, const Place& newer) {
 // True where the older schema surely refuses every object with that key: it is closed, or its every kind is.
 bool Comparison::refuses_key(Place place, std::string_view key, int within) {
   if (within == most_compared_within || !follow(place, older_) || !place.schema->IsObject()) return false;
+  // Where it leads back to itself, that proves nothing.
+  const auto [known, is_new] = refused_.try_emplace({place.schema, key}, false);
+  if (is_new) known->second = is_closed_to(place, key, within);
+  return known->second;
+}
+
+bool Comparison::is_closed_to(const Place& place, std::string_view key, int within) {
   const Json* others = find(*place.schema, "additionalProperties");
   const Json* members = find(*place.schema, "properties");
   if (others != nullptr && others->IsBool() && !others->GetBool()) {

@@ -12,7 +12,7 @@ bool are_one(const Resolved& resolved, const Contact& a, const Contact& b) {
 }
 
 // Of contacts that are one, the first; empty where one of them cannot be read or is not declared.
-std::vector<Contact> apart(const Resolved& resolved, const List<Value<Contact>>& where) {
+std::vector<Contact> distinct(const Resolved& resolved, const List<Value<Contact>>& where) {
   std::vector<Contact> all;
   for (const Value<Contact>& contact : where) {
     if (!contact || resolved.pin(*contact) == nullptr) return {};
@@ -24,9 +24,10 @@ std::vector<Contact> apart(const Resolved& resolved, const List<Value<Contact>>&
 }
 
 void check_hazard(const Subject& subject, Sink& sink, const Hazard& hazard) {
-  const std::vector<Contact> where = apart(subject.resolved, hazard.where);
+  const std::vector<Contact> where = distinct(subject.resolved, hazard.where);
   if (where.empty()) return;
   if (hazard.where.size() == 1) {
+    if (hazard.note) return; // it may say against what
     sink.report(hazard.where.node,
                 fmt::format("a voltage stands between two contacts, and only {} is named; name the other one "
                             "too, earth where it is measured against that",

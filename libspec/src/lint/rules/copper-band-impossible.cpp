@@ -41,6 +41,9 @@ struct Band {
   double in_series = 0;     // what leads may add, in ohm
 };
 
+// A nominal by itself may be meant as a typical value.
+bool is_bounded(const Expectation& expect) { return expect.tolerance || (expect.min && expect.max); }
+
 void check_band(Sink& sink, Node_id node, const Band& band, const Resistance_model& model, const Range& at,
                 bool alone) {
   const auto needed = rise(model, at);
@@ -78,7 +81,8 @@ void check(const Subject& subject, Sink& sink) {
     const auto band = expected(subject, test, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
     check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, *m->model,
-               *test.expect.at, m->alone && m->on_the_part && is_metal_alone(*m->component));
+               *test.expect.at,
+               m->alone && m->on_the_part && is_metal_alone(*m->component) && is_bounded(test.expect));
   });
 }
 

@@ -51,26 +51,23 @@ void check_stated(const Subject& subject, Sink& sink, const Resistance_model& mo
                           kelvin(b), kelvin(possible_b.low), kelvin(possible_b.high)));
 }
 
-// Whether the part is made for 25 °C, as far as it says.
-bool has_room_temperature(const Resolved_component& component) {
-  const auto range = component.get(&Component_type::temperature_range);
-  return !range || kelvin_interval(**range).contains(room_temperature);
-}
-
 // Coefficients whose B is possible give what no thermistor has where they are not of R in ohm, or a digit of
 // `a` is lost.
-void check_at_25(Sink& sink, const Resistance_model& model) {
+void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
+  const auto range = component.get(&Component_type::temperature_range);
+  const bool made_for_25 = range && kelvin_interval(**range).contains(room_temperature);
+  if (range && !made_for_25) return;
   const auto band = model_interval(model, {room_temperature, room_temperature}, Taken::generously);
   // Without room for an answer in a double: else a curve of hotter temperatures may end before.
   const bool none = model.b->si >= 0 && model.c->si >= 0 && !nominal_resistance(model, room_temperature);
   const bool outside = band && !band->overlaps(possible_at_25);
   if (!none && !outside) return;
-  sink.report(model.a.node,
-              fmt::format("with these coefficients there is {} at 25 °C, and an NTC has between "
-                          "{} and {} there; look at the exponents, and whether they are for R "
-                          "in ohm",
-                          outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low),
-                          ohm(possible_at_25.high)));
+  sink.report_as(made_for_25 ? Severity::error : Severity::warning, model.a.node,
+                 fmt::format("with these coefficients there is {} at 25 °C, and an NTC has between "
+                             "{} and {} there; look at the exponents, and whether they are for R "
+                             "in ohm",
+                             outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low),
+                             ohm(possible_at_25.high)));
 }
 
 // B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R.
@@ -84,7 +81,7 @@ void check_coefficients(const Subject& subject, Sink& sink, const Resistance_mod
       written_interval(*model.b) + Interval{3, 3} * written_interval(*model.c) * logarithm_squared;
   const bool too_low = slope.low > 1 / possible_b.low, too_high = slope.high < 1 / possible_b.high;
   if (!too_low && !too_high) {
-    if (model.a && has_room_temperature(component)) check_at_25(sink, model);
+    if (model.a) check_at_25(sink, model, component);
     return;
   }
   const std::string found = slope.high <= 0 ? "negative"

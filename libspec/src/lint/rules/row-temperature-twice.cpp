@@ -42,22 +42,26 @@ Beside compare(const Document& document, const Resolved_component& component, co
   if (!one || !two || one->overlaps(*two) || !fully_read(document, row) || !fully_read(document, other))
     return Beside::repeated;
   const double below = std::min(one->high, two->high), above = std::max(one->low, two->low);
-  const double apart = row.at->half_digit + other.at->half_digit; // at most, in kelvin
-  const auto most = steepest(component, row.at->si - apart);
-  const bool sure = below <= 0 || (most && std::log(above / below) > *most * apart);
+  const double span = row.at->half_digit + other.at->half_digit; // at most, in kelvin
+  const auto most = steepest(component, row.at->si - span);
+  const bool sure = below <= 0 || (most && std::log(above / below) > *most * span);
   return sure ? Beside::impossible : Beside::apart;
 }
 
 void check_group(const Document& document, Sink& sink, const Resolved_component& component,
                  std::span<const Table_row* const> rows) {
-  constexpr std::size_t most = 32; // rows of one temperature that are compared
-  const auto compared = rows.first(std::min(rows.size(), most));
-  const Table_row *one = rows[0], *other = rows[1]; // the first two that are as far apart as any
+  const Table_row *one = rows[0], *other = rows[1];
   Beside found = Beside::repeated;
-  for (std::size_t i = 0; i < compared.size(); ++i)
-    for (const Table_row* row : compared.subspan(i + 1))
-      if (const Beside beside = compare(document, component, *compared[i], *row); beside > found)
-        found = beside, one = compared[i], other = row;
+  const auto take = [&](const Table_row* a, const Table_row* b) {
+    if (const Beside beside = compare(document, component, *a, *b); beside > found)
+      found = beside, one = a, other = b;
+  };
+  constexpr std::size_t most = 32; // that are compared each with each
+  const auto first = rows.first(std::min(rows.size(), most));
+  for (std::size_t i = 0; i < first.size(); ++i)
+    for (const Table_row* row : first.subspan(i + 1)) take(first[i], row);
+  if (rows.size() > most)
+    for (const Table_row* row : rows.subspan(most)) take(one, row);
   if (found == Beside::repeated)
     sink.report_as(Severity::warning, other->at.node,
                    fmt::format("{} has {} rows; leave one", celsius(one->at->si), rows.size()));

@@ -6,11 +6,11 @@
 namespace ohmlore::rules {
 namespace {
 
-// "low_red" holds the word "low", "yellow" does not.
-bool has_word(std::string_view name, std::string_view word) {
-  const auto is_letter = [&](std::size_t i) { return i < name.size() && name[i] >= 'a' && name[i] <= 'z'; };
-  for (std::size_t at = name.find(word); at != std::string_view::npos; at = name.find(word, at + 1))
-    if (!(at > 0 && is_letter(at - 1)) && !is_letter(at + word.size())) return true;
+// "red_low" and "lowspeed" hold a word that begins so, "yellow" does not.
+bool has_word(std::string_view name, std::string_view beginning) {
+  const auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
+  for (std::size_t at = name.find(beginning); at != std::string_view::npos; at = name.find(beginning, at + 1))
+    if (at == 0 || !is_letter(name[at - 1])) return true;
   return false;
 }
 

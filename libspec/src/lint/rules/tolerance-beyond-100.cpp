@@ -1,9 +1,8 @@
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 namespace {
-
-constexpr double closed_path = 1; // ohm, at most: a short circuit is the healthy part there
 
 bool is_sensor(const Resolved_component* component) {
   return component != nullptr && (component->is(Component_kind::ntc) || component->is(Component_kind::rtd));
@@ -13,7 +12,9 @@ void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tol
                      bool of_sensor = false) {
   if (!tolerance) return;
   const bool known = nominal && nominal->si > 0;
-  const bool closed = known && nominal->dimension == Dimension::resistance && nominal->si <= closed_path;
+  // A short circuit is the healthy part there.
+  const bool closed = nominal && nominal->dimension == Dimension::resistance && nominal->si >= 0 &&
+                      nominal->si <= closed_at_most;
   if (tolerance->relative()) {
     if (tolerance->minus < 1) return;
   } else if (!known || tolerance->minus < nominal->si) {
