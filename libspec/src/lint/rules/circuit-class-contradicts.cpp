@@ -110,12 +110,16 @@ void check_links(const Subject& subject, Sink& sink) {
   each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
     const std::size_t set = set_of(owner);
     const Joined& over = over_others[set];
-    if (const Joined two = joined(subject, owner, *link); two.found != Contradiction::none)
-      report(sink, link.node, two, "; the link or one of the classes is wrong");
-    if (over.found == Contradiction::none || told[set] || (owner != *over.a && *link != *over.a)) return;
-    told[set] = true;
-    report(sink, link.node, over,
-           fmt::format(" by the links among {}; one of these or of the classes is wrong", listed(sets[set])));
+    if (over.found == Contradiction::none) {
+      if (const Joined two = joined(subject, owner, *link); two.found != Contradiction::none)
+        report(sink, link.node, two, "; the link or one of the classes is wrong");
+    } else if (!told[set] && (owner == *over.a || *link == *over.a)) {
+      told[set] = true;
+      report(sink, link.node, over,
+             fmt::format(" by the links among {}, of which this is the one of {} with {}; one of these or of "
+                         "the classes is wrong",
+                         listed(sets[set]), text_of(owner), text_of(*link)));
+    }
   });
 }
 
