@@ -24,15 +24,21 @@ inline bool is_rated_between_lines(const Resolved_component& component) {
   return volt && (*volt)->si > surely_between_lines;
 }
 
-/// Whether a part may be fed by three phases, which nothing states: its windings lie so, or it has more than
-/// two contacts, earth left aside. A part document, which has none, tells by its pairs and its voltage.
+/// Whether a part may be fed by three phases, which nothing states: at ac, where its windings lie so, or it
+/// has more than two contacts that may carry the mains. A part document, which has none, tells by its pairs
+/// and its voltage.
 inline bool may_be_three_phase(const Resolved& resolved, const Resolved_component& component) {
+  const auto volt = component.get(&Component_type::rated_voltage);
+  if (volt && (*volt)->form == Supply_form::dc) return false;
   if (const auto connection = component.get(&Component_type::connection))
     return **connection == Connection::star || **connection == Connection::delta ||
            **connection == Connection::isolated;
   if (component.placed == nullptr) return component.own->model->pairs || is_rated_between_lines(component);
-  return std::count_if(component.contacts.begin(), component.contacts.end(),
-                       [&](const Value<Contact>& contact) { return !is_earthed(resolved, *contact); }) > 2;
+  return std::count_if(
+             component.contacts.begin(), component.contacts.end(), [&](const Value<Contact>& contact) {
+               const auto* own = resolved.circuit_class(*contact);
+               return (own == nullptr || **own == Circuit_class::mains) && !is_earthed(resolved, *contact);
+             }) > 2;
 }
 
 /// Whether a reading is expected at room temperature, or at a temperature that is not stated.
