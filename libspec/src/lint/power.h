@@ -47,13 +47,18 @@ inline bool at_room(const Expectation& expect) {
   return !expect.at || room.overlaps(kelvin_interval(*expect.at));
 }
 
-/// Calls `f(node, band)` for the band of the component's own model at 20 °C, unless that model is a rating
-/// itself, and for each band that a test expects across its two contacts at room temperature.
+/// What a model says of 20 °C; empty where it is a rating itself.
+inline std::optional<Interval> band_at_20(const Resistance_model& model) {
+  if (!model || !model.kind || *model.kind == Model_kind::power) return std::nullopt;
+  return model_interval(model, {zero_celsius + 20, zero_celsius + 20});
+}
+
+/// Calls `f(node, band)` for the band of the component's own model at 20 °C, and for each band that a test
+/// expects across its two contacts at room temperature.
 template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
   const Resistance_model& model = *component.own->model;
-  if (model && model.kind && *model.kind != Model_kind::power)
-    if (const auto band = model_interval(model, {zero_celsius + 20, zero_celsius + 20})) f(model.node, *band);
+  if (const auto band = band_at_20(model)) f(model.node, *band);
   const auto contacts = component.contacts;
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || *test.component != component.id || contacts.size() != 2 || test.probes.size() != 2)
