@@ -52,14 +52,36 @@ void check_model_of_part(const Resolved_component& component, double rated, cons
     sink.relate(*model.document, model->node, "the model of the part");
 }
 
+// A line or the common end of a star, where its component is one.
+bool is_end_of_star(const Resolved& resolved, const Keyed<Value<Contact>>::Entry& terminal) {
+  return terminal.value && !is_earthed(resolved, *terminal.value);
+}
+
 // Three elements in star: three lines and their common end, as the names of the terminals say.
 bool is_star(const Resolved& resolved, const Resolved_component& component) {
   if (component.placed == nullptr) return false;
   std::size_t lines = 0, commons = 0;
   for (const auto& terminal : component.placed->terminals)
-    if (terminal.value && !is_earthed(resolved, *terminal.value))
-      ++(is_common(terminal.id) ? commons : lines);
+    if (is_end_of_star(resolved, terminal)) ++(is_common(terminal.id) ? commons : lines);
   return lines == 3 && commons == 1;
+}
+
+// Not from an element to earth, say.
+bool is_within_star(const Resolved& resolved, const Resolved_component& component, const Reading& reading) {
+  const auto& terminals = component.placed->terminals;
+  return std::count_if(terminals.begin(), terminals.end(), [&](const auto& terminal) {
+           return (terminal.id == reading.from || terminal.id == reading.to) &&
+                  is_end_of_star(resolved, terminal);
+         }) == 2;
+}
+
+// A reading without what it allows for rounding.
+Interval as_written(const Subject& subject, const Resolved_component& component, const Reading& reading) {
+  if (reading.test != nullptr) return expected(subject, *reading.test).value_or(reading.ohm);
+  const Resistance_model& model = *component.own->model;
+  for (const Terminal_pair& pair : model.pairs)
+    if (pair.node == reading.node) return toleranced_interval(*pair.resistance, model.tolerance);
+  return reading.ohm;
 }
 
 void check_star(const Subject& subject, const Resolved_component& component, double rated, Sink& sink) {
@@ -70,8 +92,10 @@ void check_star(const Subject& subject, const Resolved_component& component, dou
       const Test* test = reading.test;
       if (test != nullptr && (*test->expect.kind != Expectation_kind::band || !at_room(test->expect)))
         continue;
-      const bool from_common = is_common(reading.from) || is_common(reading.to);
-      check_band(sink, reading.node, reading.ohm, rated, from_common ? one_in_star : two_in_star);
+      if (!is_within_star(subject.resolved, component, reading)) continue;
+      const Share& share = is_common(reading.from) || is_common(reading.to) ? one_in_star : two_in_star;
+      if (!reading.ohm.overlaps(cold(rated, share)))
+        check_band(sink, reading.node, as_written(subject, component, reading), rated, share);
     }
 }
 
