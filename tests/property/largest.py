@@ -514,6 +514,17 @@ def many_states():
     )
 
 
+def chained_classes():
+    """66,000 chains of three pins, the ends of which contradict each other."""
+    plugs = connectors(1000, 198)
+    for name, plug in plugs.items():
+        for p in range(1, 199, 3):
+            plug["pins"][str(p)]["links"] = [f"{name}.{p + 1}"]
+            plug["pins"][str(p + 1)] = {"circuit": "bus", "links": [f"{name}.{p + 2}"]}
+            plug["pins"][str(p + 2)]["circuit"] = "mains"
+    return profile(connectors=plugs)
+
+
 DOCUMENTS = [
     value for name, value in list(globals().items())
     if callable(value) and getattr(value, "__module__", "") == __name__ and value.__code__.co_argcount == len(value.__defaults__ or ())

@@ -95,10 +95,12 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
 
   Band_across found{.component = component, .expect = &expect, .kelvin = {}};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
-  found.alone = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
-                stated(document, test, "unplug", test.unplug) &&
-                !stated(document, test, "disconnect_also", test.disconnect_also) &&
-                !stated(document, test, "before", test.before);
+  const bool else_nothing = conducts_like_a_resistor(*component) && beside == Beside::nothing &&
+                            !stated(document, test, "disconnect_also", test.disconnect_also) &&
+                            !stated(document, test, "before", test.before);
+  const bool unplugged = stated(document, test, "unplug", test.unplug);
+  found.alone = else_nothing && unplugged;
+  found.with_board = else_nothing && !unplugged;
   found.on_the_part = *test.side == Side::at_component;
   found.noted = stated(document, test, "note", test.note);
   return found;

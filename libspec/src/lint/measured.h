@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "ohmlore/bands.h"
@@ -35,6 +36,7 @@ struct Band_across {
   /// Nothing else lies between the two contacts, in the profile or on a board that stays plugged in, nothing
   /// is done there before, and the part conducts like a resistor: what the part has must be read there.
   bool alone = false;
+  bool with_board = false;  ///< alone, but that no plug is withdrawn: a board may lie in parallel
   bool on_the_part = false; ///< measured on its own terminals, without the harness
   bool noted = false;       ///< the test has a note, which may say that it is of another part than the model
 };
@@ -81,6 +83,9 @@ inline Interval passing(const Band_across& measured, Interval band) {
   const double least = (band - Interval{most_leads, most_leads}).low;
   return {measured.on_the_part && least > 0 ? least : 0, band.high};
 }
+
+/// What a warning adds where a band was read with the board.
+inline constexpr std::string_view or_withdraw = ", or name the plug to withdraw: the board is read as well";
 
 /// Whether no healthy part can read within a band, given all that one may have at that temperature.
 inline bool surely_missed(const Band_across& measured, Interval band, Interval healthy) {

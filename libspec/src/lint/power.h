@@ -24,15 +24,21 @@ inline bool is_rated_between_lines(const Resolved_component& component) {
   return volt && (*volt)->si > surely_between_lines;
 }
 
-/// Whether a part may be fed by three phases, which nothing states: its windings lie so, or it has more than
-/// two contacts, earth left aside. A part document, which has none, tells by its pairs and its voltage.
+/// Whether a part may be fed by three phases, which nothing states: at ac, where its windings lie so, or it
+/// has more than two contacts that may carry the mains. A part document, which has none, tells by its pairs
+/// and its voltage.
 inline bool may_be_three_phase(const Resolved& resolved, const Resolved_component& component) {
+  const auto volt = component.get(&Component_type::rated_voltage);
+  if (volt && (*volt)->form == Supply_form::dc) return false;
   if (const auto connection = component.get(&Component_type::connection))
     return **connection == Connection::star || **connection == Connection::delta ||
            **connection == Connection::isolated;
   if (component.placed == nullptr) return component.own->model->pairs || is_rated_between_lines(component);
-  return std::count_if(component.contacts.begin(), component.contacts.end(),
-                       [&](const Value<Contact>& contact) { return !is_earthed(resolved, *contact); }) > 2;
+  return std::count_if(
+             component.contacts.begin(), component.contacts.end(), [&](const Value<Contact>& contact) {
+               const auto* own = resolved.circuit_class(*contact);
+               return (own == nullptr || **own == Circuit_class::mains) && !is_earthed(resolved, *contact);
+             }) > 2;
 }
 
 /// Whether a reading is expected at room temperature, or at a temperature that is not stated.
@@ -41,13 +47,18 @@ inline bool at_room(const Expectation& expect) {
   return !expect.at || room.overlaps(kelvin_interval(*expect.at));
 }
 
-/// Calls `f(node, band)` for the band of the component's own model at 20 °C, unless that model is a rating
-/// itself, and for each band that a test expects across its two contacts at room temperature.
+/// What a model says of 20 °C; empty where it is a rating itself.
+inline std::optional<Interval> band_at_20(const Resistance_model& model) {
+  if (!model || !model.kind || *model.kind == Model_kind::power) return std::nullopt;
+  return model_interval(model, {zero_celsius + 20, zero_celsius + 20});
+}
+
+/// Calls `f(node, band)` for the band of the component's own model at 20 °C, and for each band that a test
+/// expects across its two contacts at room temperature.
 template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
   const Resistance_model& model = *component.own->model;
-  if (model && model.kind && *model.kind != Model_kind::power)
-    if (const auto band = model_interval(model, {zero_celsius + 20, zero_celsius + 20})) f(model.node, *band);
+  if (const auto band = band_at_20(model)) f(model.node, *band);
   const auto contacts = component.contacts;
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || *test.component != component.id || contacts.size() != 2 || test.probes.size() != 2)

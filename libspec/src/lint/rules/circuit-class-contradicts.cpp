@@ -43,13 +43,13 @@ bool may_limit(const Resolved_component& component) {
 
 std::string_view word(const Value<Circuit_class>& c) { return word_of(*c); }
 
-// Calls `f(owner, link)` for each link of a pin, until it says true.
+// Calls `f(owner, link)` for each link of a pin.
 template <class F>
 void each_link(const Subject& subject, F f) {
   for (const auto& connector : subject.profile()->connectors)
     for (const auto& pin : connector.value.pins)
       for (const Value<Contact>& link : pin.value.links)
-        if (link && f(Contact{connector.id, pin.id}, link)) return;
+        if (link) f(Contact{connector.id, pin.id}, link);
 }
 
 // Two contacts that the board joins, and how their classes stand to each other.
@@ -92,28 +92,35 @@ void report(Sink& sink, Node_id node, const Joined& two, std::string_view what_i
 
 void check_links(const Subject& subject, Sink& sink) {
   const auto& sets = subject.resolved.joined;
-  std::vector<Contradiction> reported(sets.size());
-  each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
-    const Joined two = joined(subject, owner, *link);
-    if (two.found == Contradiction::none) return false;
-    report(sink, link.node, two, "; the link or one of the classes is wrong");
-    Contradiction& so_far =
-        reported[static_cast<std::size_t>(joined_set(subject.resolved, owner) - sets.data())];
-    so_far = std::max(so_far, two.found);
-    return false;
-  });
+  const auto set_of = [&](const Contact& linked) {
+    return static_cast<std::size_t>(joined_set(subject.resolved, linked) - sets.data());
+  };
+  // Of each set the two that contradict each other more than the ends of any of its links.
+  std::vector<Joined> over_others(sets.size());
   for (std::size_t i = 0; i < sets.size(); ++i) {
-    Joined two = worst(subject, sets[i]);
+    over_others[i] = worst(subject, sets[i]);
     if (subject.resolved.joined_to_earth[i]) // which a supply may be joined with elsewhere
-      two.found = std::min(two.found, Contradiction::doubtful);
-    if (two.found <= reported[i]) continue;
-    each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
-      if (owner != *two.a && *link != *two.a) return false;
-      report(sink, link.node, two,
-             fmt::format(" by the links among {}; one of these or of the classes is wrong", listed(sets[i])));
-      return true;
-    });
+      over_others[i].found = std::min(over_others[i].found, Contradiction::doubtful);
   }
+  each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
+    Joined& over = over_others[set_of(owner)];
+    if (joined(subject, owner, *link).found >= over.found) over = {};
+  });
+  std::vector<bool> told(sets.size());
+  each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
+    const std::size_t set = set_of(owner);
+    const Joined& over = over_others[set];
+    if (over.found == Contradiction::none) {
+      if (const Joined two = joined(subject, owner, *link); two.found != Contradiction::none)
+        report(sink, link.node, two, "; the link or one of the classes is wrong");
+    } else if (!told[set] && (owner == *over.a || *link == *over.a)) {
+      told[set] = true;
+      report(sink, link.node, over,
+             fmt::format(" by the links among {}, of which this is the one of {} with {}; one of these or of "
+                         "the classes is wrong",
+                         listed(sets[set]), text_of(owner), text_of(*link)));
+    }
+  });
 }
 
 void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severity at_most,

@@ -9,14 +9,52 @@ namespace {
 // and a wire element reads up to 10 % less cold than hot (common practice, no source).
 constexpr Interval allowed = {0.9 / 1.05, 1 / 0.9};
 
-// `times` is what lies between the two ends that were read, over V²/P of the whole rating.
-void check_band(Sink& sink, Node_id node, Interval band, double rated, Interval times,
-                std::string_view what) {
-  const Interval cold = Interval{rated, rated} * times * allowed;
-  if (band.overlaps(cold)) return;
+// What lies between the two ends that are read, over V²/P of the whole rating, and what that is.
+struct Share {
+  Interval times;
+  std::string_view what;
+};
+constexpr Share whole = {{1, 1}, "a wire element reads"};
+// Each of three elements in star has U/√3 and a third of the power, so that it has V²/P itself, and two lines
+// read two of them.
+constexpr Share one_in_star = {{1, 1}, "one of three wire elements in star reads"};
+constexpr Share two_in_star = {{2, 2}, "two of three wire elements in star read"};
+constexpr Share in_star = {{1, 2}, "one or two of three wire elements in star read"};
+// One in delta has a third of the power at the whole voltage. A part document does not say how it is fed.
+constexpr Share anyhow = {{1, 3}, "one element, or one or two of three in star or delta, read"};
+
+Interval cold(double rated, const Share& share) { return Interval{rated, rated} * share.times * allowed; }
+
+// Whether something was found.
+bool check_band(Sink& sink, Node_id node, Interval band, double rated, const Share& share) {
+  const Interval expected = cold(rated, share);
+  if (band.overlaps(expected)) return false;
   sink.report(node, fmt::format("{} beside a rating that makes V²/P = {}: {} {} cold; look at voltage, power "
                                 "and resistance, and whether the rating is that of one element",
-                                ohm(band), ohm(rated), what, ohm(cold)));
+                                ohm(band), ohm(rated), share.what, ohm(expected)));
+  return true;
+}
+
+void check_bands(const Subject& subject, const Resolved_component& component, double rated,
+                 const Share& share, Sink& sink) {
+  each_band_at_room(subject, component,
+                    [&](Node_id node, Interval band) { check_band(sink, node, band, rated, share); });
+}
+
+// The contacts of a component may tell more of the model of its part than the part document does. What
+// contradicts that already is told there.
+void check_model_of_part(const Resolved_component& component, double rated, const Share& share, Sink& sink) {
+  const auto model = component.get(&Component_type::model);
+  if (!is_rated_between_lines(component) || model.document == component.document || model->pairs) return;
+  const auto band = band_at_20(*model);
+  if (band && band->overlaps(cold(rated, anyhow)) &&
+      check_band(sink, component.placed->part.node, *band, rated, share))
+    sink.relate(*model.document, model->node, "the model of the part");
+}
+
+// A line or the common end of a star, where its component is one.
+bool is_end_of_star(const Resolved& resolved, const Keyed<Value<Contact>>::Entry& terminal) {
+  return terminal.value && !is_earthed(resolved, *terminal.value);
 }
 
 // Three elements in star: three lines and their common end, as the names of the terminals say.
@@ -24,27 +62,40 @@ bool is_star(const Resolved& resolved, const Resolved_component& component) {
   if (component.placed == nullptr) return false;
   std::size_t lines = 0, commons = 0;
   for (const auto& terminal : component.placed->terminals)
-    if (terminal.value && !is_earthed(resolved, *terminal.value))
-      ++(is_common(terminal.id) ? commons : lines);
+    if (is_end_of_star(resolved, terminal)) ++(is_common(terminal.id) ? commons : lines);
   return lines == 3 && commons == 1;
 }
 
-// Each of three elements has U/√3 and a third of the power, so that it has V²/P itself, and two lines read
-// two of them.
+// Not from an element to earth, say.
+bool is_within_star(const Resolved& resolved, const Resolved_component& component, const Reading& reading) {
+  const auto& terminals = component.placed->terminals;
+  return std::count_if(terminals.begin(), terminals.end(), [&](const auto& terminal) {
+           return (terminal.id == reading.from || terminal.id == reading.to) &&
+                  is_end_of_star(resolved, terminal);
+         }) == 2;
+}
+
+// A reading without what it allows for rounding.
+Interval as_written(const Subject& subject, const Resolved_component& component, const Reading& reading) {
+  if (reading.test != nullptr) return expected(subject, *reading.test).value_or(reading.ohm);
+  const Resistance_model& model = *component.own->model;
+  for (const Terminal_pair& pair : model.pairs)
+    if (pair.node == reading.node) return toleranced_interval(*pair.resistance, model.tolerance);
+  return reading.ohm;
+}
+
 void check_star(const Subject& subject, const Resolved_component& component, double rated, Sink& sink) {
-  each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-    check_band(sink, node, band, rated, {1, 2}, "one or two of three wire elements in star read");
-  });
+  check_bands(subject, component, rated, in_star, sink);
+  check_model_of_part(component, rated, in_star, sink);
   for (const Readings& readings : readings_of(subject, component))
     for (const Reading& reading : readings.all) {
       const Test* test = reading.test;
       if (test != nullptr && (*test->expect.kind != Expectation_kind::band || !at_room(test->expect)))
         continue;
-      if (is_common(reading.from) || is_common(reading.to))
-        check_band(sink, reading.node, reading.ohm, rated, {1, 1},
-                   "one of three wire elements in star reads");
-      else
-        check_band(sink, reading.node, reading.ohm, rated, {2, 2}, "two of three wire elements in star read");
+      if (!is_within_star(subject.resolved, component, reading)) continue;
+      const Share& share = is_common(reading.from) || is_common(reading.to) ? one_in_star : two_in_star;
+      if (!reading.ohm.overlaps(cold(rated, share)))
+        check_band(sink, reading.node, as_written(subject, component, reading), rated, share);
     }
 }
 
@@ -55,17 +106,19 @@ void check(const Subject& subject, Sink& sink) {
     auto rated = rated_resistance(component);
     if (may_be_three_phase(subject.resolved, component)) {
       // Other elements than those of a star at its line voltage share the power in ways that nothing states.
-      if (rated && is_rated_between_lines(component) && is_star(subject.resolved, component))
+      if (!rated || !is_rated_between_lines(component)) continue;
+      if (is_star(subject.resolved, component))
         check_star(subject, component, *rated, sink);
+      else if (component.placed == nullptr && !component.own->model->pairs)
+        check_bands(subject, component, *rated, anyhow, sink);
       continue;
     }
     const auto model = component.get(&Component_type::model);
     if (!rated && model && model->kind && *model->kind == Model_kind::power)
       rated = nominal_resistance(*model, zero_celsius + 20);
     if (!rated) continue;
-    each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-      check_band(sink, node, band, *rated, {1, 1}, "a wire element reads");
-    });
+    check_bands(subject, component, *rated, whole, sink);
+    if (component.placed != nullptr) check_model_of_part(component, *rated, whole, sink);
   }
 }
 

@@ -13,6 +13,11 @@
 namespace ohmlore::rules {
 namespace {
 
+// No note may tell the two apart, nor a board that only one of them is read with.
+bool surely_of_one_part(const Test& a, const Test& b) {
+  return same_note(a, b) && bool(a.unplug) == bool(b.unplug);
+}
+
 // One test beside its component's model, which it does not miss by itself.
 struct Asked {
   Text id;
@@ -27,8 +32,8 @@ std::string described(const Asked& asked) {
 }
 
 bool proves_anything(const Subject& subject, const Measured& m, const Test& test) {
-  return m.alone && fully_read(subject.document, test) && fully_read(subject.document, test.expect) &&
-         fully_read(*m.model_document, *m.model);
+  return (m.alone || m.with_board) && fully_read(subject.document, test) &&
+         fully_read(subject.document, test.expect) && fully_read(*m.model_document, *m.model);
 }
 
 // Of a thermistor with one B a single test may contradict; what has one parameter takes two.
@@ -113,6 +118,11 @@ bool noted(const std::vector<Asked>& tests) {
   return std::any_of(tests.begin(), tests.end(), [](const Asked& asked) { return asked.measured.noted; });
 }
 
+bool with_board(const std::vector<Asked>& tests) {
+  return std::any_of(tests.begin(), tests.end(),
+                     [](const Asked& asked) { return asked.measured.with_board; });
+}
+
 // Whether something was found, as of the others.
 bool check_beta(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
   const Measured& m = tests.front().measured;
@@ -151,11 +161,13 @@ bool check_beta(Sink& sink, const Resolved_component& component, const std::vect
                       ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
   }
   sink.report_as(
-      is_bounded(component, model) && !noted(tests) ? Severity::error : Severity::warning,
+      is_bounded(component, model) && !noted(tests) && !with_board(tests) ? Severity::error
+                                                                          : Severity::warning,
       last->test->expect.node,
       fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, though B may "
-                  "drift by {:g} K per kelvin; correct a band, a temperature or a model",
-                  component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high));
+                  "drift by {:g} K per kelvin; correct a band, a temperature or a model{}",
+                  component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high,
+                  with_board(tests) ? or_withdraw : ""));
   sink.relate(*m.model_document, m.said, "the model");
   return true;
 }
@@ -194,13 +206,14 @@ bool check_one_parameter(Sink& sink, const Resolved_component& component, const 
   const Asked &one = tests[earlier], &other = tests[later];
   if (one.kelvin.overlaps(other.kelvin)) return false; // expectations-contradict
   const bool certain = *one.measured.model->kind == Model_kind::copper && is_metal_alone(component) &&
-                       same_note(*one.test, *other.test);
+                       surely_of_one_part(*one.test, *other.test) && !one.measured.with_board;
   sink.report_as(certain ? Severity::error : Severity::warning, other.test->expect.node,
                  fmt::format("{}, and {}: by the model of {} a part that passes the first reads {} at {}, so "
-                             "that none passes both; correct a band or a temperature",
+                             "that none passes both; correct a band or a temperature{}",
                              described(one), described(other), component.id,
                              ohm(values[earlier] * factors[later]),
-                             celsius(other.measured.kelvin.value_or(other.kelvin))));
+                             celsius(other.measured.kelvin.value_or(other.kelvin)),
+                             one.measured.with_board || other.measured.with_board ? or_withdraw : ""));
   sink.relate(one.test->expect.node, fmt::format("the expectation of {}", one.id));
   return true;
 }
@@ -218,7 +231,7 @@ void check(const Subject& subject, Sink& sink) {
     if (auto asked = asked_of(subject, id, test)) together.add(std::move(*asked));
   });
   for (const std::vector<Asked>& tests : together) {
-    Together<Asked, same_note> of_one_part;
+    Together<Asked, surely_of_one_part> of_one_part;
     for (const Asked& asked : tests) of_one_part.add(asked);
     bool found = false;
     for (const std::vector<Asked>& alike : of_one_part) found = check_together(sink, alike) || found;

@@ -1,3 +1,4 @@
+#include <limits>
 #include <utility>
 
 #include "lint/b_values.h"
@@ -16,8 +17,9 @@ struct Asked {
   Text id;
   const Test* test = nullptr;
   Gate gate;  // of the thermistor alone
-  Gate whole; // with what is the same at every reading in series
+  Gate whole; // with what is the same at every reading, in series or in parallel
   bool noted = false;
+  bool with_board = false; // which may lie in parallel
 };
 
 // Two that cannot both be passed, and what proves it.
@@ -26,17 +28,19 @@ struct Clash {
   Gate one, other;
 };
 
-// Both look into one harness.
-bool through_the_same(const Test& a, const Test& b) {
-  return *a.side == *b.side && *a.side != Side::at_component && a.unplug && b.unplug &&
-         *a.unplug == *b.unplug;
+// Both look into one harness, or have one board beside the sensor.
+bool with_the_same(const Asked& one, const Asked& other) {
+  const Test &a = *one.test, &b = *other.test;
+  if (*a.side != *b.side) return false;
+  if (one.with_board || other.with_board) return one.with_board && other.with_board;
+  return *a.side != Side::at_component && a.unplug && b.unplug && *a.unplug == *b.unplug;
 }
 
 // With s >= 0 in series in both, R + s rises only where R does, and (R1 + s) / (R2 + s) <= R1 / R2 for
 // R1 > R2: s flattens, and so does whatever is in parallel.
 Clash clash_of(const Asked& one, const Asked& other) {
   const Clash alone = {ntc_clash(one.gate, other.gate), one.gate, other.gate};
-  if (alone.why != Ntc_clash::none || !through_the_same(*one.test, *other.test)) return alone;
+  if (alone.why != Ntc_clash::none || !with_the_same(one, other)) return alone;
   const Ntc_clash why = ntc_clash(one.whole, other.whole);
   if (why != Ntc_clash::rises && why != Ntc_clash::b_too_high) return alone;
   return {why, one.whole, other.whole};
@@ -48,25 +52,32 @@ std::string described(const Asked& asked) {
                      celsius(kelvin_interval(*expect.at)));
 }
 
-// Empty where the test need not show the thermistor alone, and where it misses what the model has at that
-// temperature already: expectation-outside-model says so.
+// Empty where the test need not show the thermistor, alone or with a board, and where it misses what the
+// model has at that temperature already: expectation-outside-model says so.
 std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test) {
   const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !is_bare_ntc(*component) || !fully_read(subject.document, test)) return {};
   const auto& across = band_across(subject, test);
-  if (!across || !across->alone || !test.expect.at || !fully_read(subject.document, test.expect)) return {};
+  if (!across || !(across->alone || across->with_board) || !test.expect.at ||
+      !fully_read(subject.document, test.expect))
+    return {};
   const auto band = expected(subject, test, Taken::generously);
   const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
-  const Interval healthy = passing(*across, *band);
+  Interval healthy = passing(*across, *band);
+  if (across->with_board) healthy.high = std::numeric_limits<double>::infinity();
   if (const auto& m = measured(subject, test)) {
     const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
     if (allowed && !allowed->overlaps(healthy)) return {};
   }
   Band_across contact_only = *across; // of what is in series, that alone differs from reading to reading
   contact_only.on_the_part = true;
-  return Asked{id, &test, thermistor_gate(kelvin, healthy),
-               thermistor_gate(kelvin, passing(contact_only, *band)), across->noted};
+  return Asked{id,
+               &test,
+               thermistor_gate(kelvin, healthy),
+               thermistor_gate(kelvin, passing(contact_only, *band)),
+               across->noted,
+               across->with_board};
 }
 
 std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
@@ -92,31 +103,36 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
     const Asked& asked = tests[i];
     if (blamed[i]) {
       const auto noted_alike = [&](std::size_t j) { return same_note(*asked.test, *tests[j].test); };
-      // Rather one that must be of the same sensor, and rather one that is not blamed itself.
+      const auto is_sure = [&](std::size_t j) {
+        return noted_alike(j) && !asked.with_board && !tests[j].with_board;
+      };
+      // Rather one that must be of the same sensor, alone, and rather one that is not blamed itself.
       std::size_t witness = tests.size();
-      for (const auto& [alike, blameless] :
+      for (const auto& [surely, blameless] :
            {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
         if (witness != tests.size()) break;
-        witness = nearest_row(tests.size(), i, [&, alike = alike, blameless = blameless](std::size_t j) {
-          return clash(i, j).why != Ntc_clash::none && (!alike || noted_alike(j)) &&
-                 !(blameless && blamed[j]);
+        witness = nearest_row(tests.size(), i, [&, surely = surely, blameless = blameless](std::size_t j) {
+          return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) && !(blameless && blamed[j]);
         });
       }
-      const bool sure = noted_alike(witness);
+      const bool sure = is_sure(witness);
       const Clash found = clash(i, witness);
       sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
                      fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a "
                                  "temperature{}",
                                  described(asked), described(tests[witness]),
                                  reason(found.why, found.one, found.other),
-                                 sure ? "" : ", unless their notes are of two sensors"));
+                                 sure                   ? ""
+                                 : noted_alike(witness) ? or_withdraw
+                                                        : ", unless their notes are of two sensors"));
       sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
       if (sure) continue;
     }
     for (const Row& row : rows) {
       const Ntc_clash why = ntc_clash(asked.gate, row.gate);
       if (why == Ntc_clash::none) continue;
-      const bool sure = !asked.noted && (row.row->tolerance || (row.row->min && row.row->max));
+      const bool sure =
+          !asked.noted && !asked.with_board && (row.row->tolerance || (row.row->min && row.row->max));
       sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
                      fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
                                  "passes; correct the band, its temperature or the table",
