@@ -252,6 +252,32 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
+// Leads of 1 Ω ± 0.1 Ω and the usual meter: at 0.5 Ω that is off by 0.8 % · 0.5 Ω + 3 · 0.1 Ω = 0.304 Ω, so
+// no part reads less than 1 Ω - 0.1 Ω - 0.304 Ω = 0.596 Ω with them.
+TEST(Judge, Refuses_less_than_the_leads_read_alone) {
+  Bench bench;
+  bench.means.leads = Leads{1, 0.1};
+  Judge_request request = Bench::request("stat", "0.6 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::within);
+  request.at_part = Bench::reading("0.5 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
+  request = Bench::request("stat", "0.5 Ω");
+  const Verdict verdict = bench.verdict({&request, 1});
+  EXPECT_TRUE(verdict.judgements.empty());
+  EXPECT_EQ(verdict.result(), Conformity::too_close);
+  EXPECT_TRUE(says(verdict.problems, "0.5 Ω is less than the leads alone, 1 Ω, by more than the 0.404 Ω that "
+                                     "meter and leads may be off: a resistance is not, so a voltage is still "
+                                     "there, or the leads were nulled wrongly"))
+      << verdict.problems.at(0);
+  // With fewer digits its rounding counts besides: 0.8 Ω is within 0.1 Ω + 0.3 Ω + 0.5 Ω of "0 Ω".
+  bench.means.leads = Leads{0.8, 0.1};
+  EXPECT_EQ(bench.of("stat", "0 Ω").result, Conformity::within);
+  request.reading = Bench::reading("0.0 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
+  // The leads that are taken where none are stated, 0.3 Ω ± 0.2 Ω, explain any reading.
+  EXPECT_EQ(Bench().of("stat", "0 Ω").result, Conformity::within);
+}
+
 TEST(Judge, Over_range_means_more_than_this_range) {
   // 6 kΩ is less than a healthy sensor reads: nothing is decided.
   const Judgement low_range = Bench().of("flow", "OL 6 kΩ", "15 °C");
@@ -506,10 +532,29 @@ TEST(Judge, Reads_temperatures_and_leads) {
   EXPECT_EQ(temperature("-5 °C").half_width, 1);
   for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
     EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
-  EXPECT_DOUBLE_EQ(parse_leads("0.2", problem)->ohm, 0.2);
+  EXPECT_DOUBLE_EQ(parse_leads("0", problem)->ohm, 0);
+  EXPECT_DOUBLE_EQ(parse_leads("0 ± 0", problem)->half_width, 0);
   EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω ± 0.05", problem)->half_width, 0.05);
   EXPECT_DOUBLE_EQ(parse_leads("200 mΩ", problem)->ohm, 0.2);
-  for (const char* text : {"", "x", "50 Ω", "-1", "0.2 V"}) EXPECT_FALSE(parse_leads(text, problem)) << text;
+  EXPECT_DOUBLE_EQ(parse_leads("200 mΩ ± 50", problem)->half_width, 0.05);
+  struct Wrong {
+    const char *text, *says;
+  };
+  for (const Wrong& wrong : {Wrong{"", "no resistance of leads"},
+                             {"x", "no resistance of leads"},
+                             {"-1", "no resistance of leads"},
+                             {"0.2 V", "no resistance of leads"},
+                             {"0 ± 0.1", "no resistance of leads"},
+                             {"0.2 Ω ± -0.1 Ω", "no resistance of leads"},
+                             {"0.2", "\"0.2\" has no unit; write \"0.2 Ω\""},
+                             {"-0.2 Ω", "leads of -0.2 Ω are negative"},
+                             // 0.1 to 0.5 Ω is common practice
+                             {"2.1 Ω", "leads of 2.1 Ω are broken"},
+                             {"0.2 Ω ± 3 Ω", "leads that may be off by 3 Ω are broken"}}) {
+    problem.clear();
+    EXPECT_FALSE(parse_leads(wrong.text, problem)) << wrong.text;
+    EXPECT_NE(problem.find(wrong.says), std::string::npos) << wrong.text << ": " << problem;
+  }
 }
 
 }

@@ -589,5 +589,27 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   EXPECT_TRUE(says(problems, "flow_ohm, reading: \"42\" has no unit"));
 }
 
+// Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with
+// them.
+TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
+  const Desk desk;
+  Plan_request request;
+  request.codes = {"S1"};
+  std::vector<std::string> problems;
+  request.readings = readings_of(*read_job("readings", "chain_cold 0.5 Ω").job, problems);
+  Judge_means means;
+  Job record;
+  record.leads = "1 Ω ± 0.1 Ω";
+  add_means(record, means, problems);
+  ASSERT_TRUE(problems.empty()) << problems[0];
+  const Plan found = plan(desk.resolved, request, means);
+  EXPECT_TRUE(says(found.problems, "0.5 Ω is less than the leads alone, 1 Ω"));
+  EXPECT_TRUE(plan(desk.resolved, request).problems.empty());
+  record.leads = "0.2";
+  Judge_means none;
+  add_means(record, none, problems);
+  EXPECT_TRUE(says(problems, "leads: \"0.2\" has no unit; write \"0.2 Ω\""));
+}
+
 }
 }

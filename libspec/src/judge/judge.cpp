@@ -618,10 +618,27 @@ static std::string problem_of(const Reading& reading) {
   return {};
 }
 
-static std::string problem_of(const Judge_request& request) {
-  std::string problem = problem_of(request.reading);
+// No part reads less than the leads to it.
+static std::string below_leads(const Reading& reading, const Means& means) {
+  if (reading.over_range) return {};
+  double half_width = 0;
+  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
+  const double rounded = 1e-9; // ohm: by the computer alone
+  if (reading.ohm >= means.leads.ohm - half_width - rounded) return {};
+  return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
+                     "off: {}. Where the meter had nulled them: --leads 0",
+                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm), shown_ohm(half_width), why_negative);
+}
+
+static std::string problem_of(const Judge_request& request, const Means& means) {
+  std::string problem;
+  const auto look_at = [&](const Reading& reading) {
+    if (problem.empty()) problem = problem_of(reading);
+    if (problem.empty()) problem = below_leads(reading, means);
+  };
+  look_at(request.reading);
   for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
-    if (problem.empty() && *reading) problem = problem_of(**reading);
+    if (*reading) look_at(**reading);
   return problem;
 }
 
@@ -647,7 +664,7 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
         verdict.problems.back() += fmt::format("; it has {}", listed(ids));
       continue;
     }
-    std::string problem = problem_of(request);
+    std::string problem = problem_of(request, means);
     auto judgement = problem.empty() ? judge_one(resolved, entry->value, entry->id, request, means, problem)
                                      : std::nullopt;
     if (judgement)
