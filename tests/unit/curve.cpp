@@ -68,6 +68,18 @@ TEST(Curve, PointsAreTheModelsBands) {
   EXPECT_NEAR(drawn.curve().points.back().kelvin, kelvin(100), 1e-9);
 }
 
+TEST(Curve, WhatIsBetweenRowsIsNotSaidOfARow) {
+  const auto notes = [](double celsius) {
+    Curve_request request;
+    request.from = request.to = kelvin(celsius);
+    std::string text;
+    for (const Curve_note& note : draw(rows, request).curve().notes) text += note_text(note);
+    return text;
+  };
+  EXPECT_NE(notes(24).find("Between two rows"), std::string::npos);
+  EXPECT_EQ(notes(25).find("Between two rows"), std::string::npos);
+}
+
 TEST(Curve, TableIsShownFromFirstRowToLastAndItsRowsAreMetExactly) {
   const Drawn drawn = draw(rows);
   const auto& points = drawn.curve().points;

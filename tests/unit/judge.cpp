@@ -152,6 +152,38 @@ TEST(Judge, Names_the_temperature_at_which_a_sensor_outside_would_be_healthy) {
   EXPECT_FALSE(says(bench.of("flow", "0.5 Ω", "15 °C ± 1 K").remarks, "would read so at")) << "at none";
 }
 
+// B of published tables grows by up to 5.6 K per kelvin (tests/unit/curve.cpp), here from the mean of 25 and
+// 85 °C to that of -20 and 25 °C: exp(5.6 / 2 (253.15 + 298.15 - 656.3) (1 / 253.15 - 1 / 298.15)) is 0.84.
+TEST(Judge, Says_what_the_curve_says_of_itself) {
+  std::string profile(test::bench_profile);
+  const std::string_view limit = R"("service_limit": "3 K",)";
+  profile.insert(profile.find(limit), R"("temperature_range": "-20 °C to 110 °C", )");
+  const Bench bench(profile);
+  const auto count = [](const Judgement& judgement, std::string_view part) {
+    return std::count_if(
+        judgement.remarks.begin(), judgement.remarks.end(),
+        [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
+  };
+  const std::string_view beyond = "computed beyond -20 °C to 110 °C: take it with doubt", drifts = "B drifts";
+  const Judgement cold = bench.of("flow", "95 kΩ", "-20 °C");
+  EXPECT_EQ(count(cold, "published tables lie up to 16 % below such a curve at -20 °C"), 1);
+  EXPECT_EQ(count(cold, beyond), 0);
+  const Judgement usual = bench.of("flow", "10 kΩ", "25 °C");
+  EXPECT_EQ(count(usual, beyond) + count(usual, drifts), 0);
+  for (const char* temperature : {"-60 °C", "200 °C"}) {
+    const Judgement far = bench.of("flow", "15.25 kΩ", temperature);
+    EXPECT_EQ(count(far, beyond), 1) << temperature;
+    EXPECT_EQ(count(far, drifts), 1) << temperature;
+    EXPECT_EQ(count(far, "is stated for"), 0) << "the same in other words";
+  }
+  EXPECT_EQ(count(bench.of("flow", "15.25 kΩ"), "below such a curve at 5 °C"), 1) << "the room's worst end";
+  const std::string report =
+      json_report(bench.verdict(std::vector{Bench::request("flow", "60 Ω", "200 °C")}));
+  EXPECT_NE(report.find(beyond), std::string::npos) << report;
+  // Copper has no B, and limits that a test states are no curve's.
+  EXPECT_EQ(count(bench.of("band", "43.3 Ω", "40 °C"), drifts), 0);
+}
+
 // The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged
 // at 83.625 °C, 100 Ω is the nominal.
 TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {

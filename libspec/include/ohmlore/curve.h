@@ -46,6 +46,8 @@ struct Curve_note {
 };
 /// In English.
 std::string note_text(const Curve_note& note);
+/// "computed beyond -20 °C to 110 °C: take it with doubt"
+std::string beyond_text(Interval stated, Temperature_unit unit);
 
 /// A component's resistance over temperature. Views into the documents of the component: keep them alive.
 struct Curve {

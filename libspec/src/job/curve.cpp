@@ -215,7 +215,10 @@ std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& c
   }
   if (*model.kind == Model_kind::beta && model.at && model.b_value)
     if (auto note = b_note(curve)) notes.push_back(std::move(*note));
-  if (*model.kind == Model_kind::table && model.rows.size() > 1)
+  const bool at_row = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+    return row.at && curve.kelvin.low == row.at->si && curve.kelvin.high == row.at->si;
+  });
+  if (*model.kind == Model_kind::table && model.rows.size() > 1 && !at_row)
     notes.push_back({curve.between == Between_rows::thermistor ? "bends_between" : "unknown_between", {}});
   if (range_is_assumed) notes.push_back({"usual_range", {}});
   if (const auto stated = component.get(&Component_type::temperature_range)) {
@@ -264,6 +267,20 @@ std::string note_text(const Curve_note& note) {
   for (const Curve_sentence& one : curve_sentences)
     if (one.id == note.id) return filled(one.text, note.filled);
   return {};
+}
+
+std::string beyond_text(Interval stated, Temperature_unit unit) {
+  return fmt::format("computed beyond {} to {}: take it with doubt", temperature_text(stated.low, unit),
+                     temperature_text(stated.high, unit));
+}
+
+std::vector<Curve_note> notes_at(const Resolved_component& component, const Resistance_model& model,
+                                 Interval kelvin) {
+  Curve curve;
+  curve.model = model;
+  curve.between = between_rows(component);
+  curve.kelvin = kelvin;
+  return notes_of(curve, component, false);
 }
 
 std::string band_text(Interval band) {

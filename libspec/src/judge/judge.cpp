@@ -326,6 +326,8 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
     remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
                                   celsius(known.x)));
+  const Interval asked = known.room.value_or(Interval{known.x, known.x});
+  for (std::string& doubt : doubts_at(expected, asked)) remarks.push_back(std::move(doubt));
   if (request.temperature && !expected.varies && test.expect.at) {
     const Interval at = kelvin_interval(*test.expect.at);
     if (!at.contains(request.temperature->kelvin))

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "job/curve_notes.h"
 #include "judge/measuring.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -166,6 +167,22 @@ std::optional<Interval> Expected::service_at(double kelvin) const {
   };
   const double low = reads(-service->minus), high = reads(service->plus);
   return Interval{std::min(low, high), std::max(low, high)};
+}
+
+std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
+  std::vector<std::string> doubts;
+  // Beside a twin of the same curve its doubts cancel.
+  if (!expected.model || expected.basis == Limit_basis::twin) return doubts;
+  // Limits that a test states do not come from the curve, only their course.
+  if (!expected.stated)
+    for (const Curve_note& note : notes_at(*expected.component, *expected.model, kelvin)) {
+      // The limits say themselves what they are; the range is said below, also of a part that states none.
+      if (note.id != "as_made" && note.id != "threshold" && note.id != "stated_range")
+        doubts.push_back(note_text(note));
+    }
+  if (expected.varies && !expected.kelvin_range().contains(kelvin))
+    doubts.push_back(beyond_text(expected.kelvin_range(), Temperature_unit::celsius));
+  return doubts;
 }
 
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
