@@ -160,9 +160,8 @@ TEST(Judge, Says_what_the_curve_says_of_itself) {
   profile.insert(profile.find(limit), R"("temperature_range": "-20 °C to 110 °C", )");
   const Bench bench(profile);
   const auto count = [](const Judgement& judgement, std::string_view part) {
-    return std::count_if(
-        judgement.remarks.begin(), judgement.remarks.end(),
-        [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
+    return std::count_if(judgement.remarks.begin(), judgement.remarks.end(),
+                         [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
   };
   const std::string_view beyond = "computed beyond -20 °C to 110 °C: take it with doubt", drifts = "B drifts";
   const Judgement cold = bench.of("flow", "95 kΩ", "-20 °C");
@@ -205,6 +204,25 @@ TEST(Judge, Subtracts_the_leads) {
   std::string problem;
   bench.means.leads = parse_leads("0.2 Ω ± 0.05 Ω", problem);
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.3 Ω", "20 °C").ohm, 42.1);
+}
+
+// What a healthy part reads never looks outside. 10 kΩ ± 1 %, B 3977 K ± 0.75 % at 15 °C: up to 10.1 kΩ
+// exp(3977 K · 1.0075 (1 / 288.15 K - 1 / 298.15 K)) = 16.1017 kΩ. Pt1000 ± 2 K: see tests/unit/curve.cpp.
+TEST(Judge, Limits_are_shown_rounded_outward) {
+  const auto shown = [](const char* test, std::string_view old, std::string_view limits) {
+    std::string profile(test::bench_profile);
+    profile.replace(profile.find(old), old.size(), limits);
+    return text_report(Bench(profile).verdict(std::vector{Bench::request(test, "43.3 Ω", "20 °C")}));
+  };
+  const std::string_view band = R"("min": "40 Ω", "max": "46 Ω")";
+  const std::string usual = shown("band", band, R"("min": "15673.6 Ω", "max": "16101.7 Ω")");
+  EXPECT_NE(usual.find("limits       15.67 kΩ to 16.11 kΩ at"), std::string::npos) << usual;
+  const std::string narrow = shown("band", band, R"("min": "1089.5854 Ω", "max": "1105.1031 Ω")");
+  EXPECT_NE(narrow.find("limits       1.0895 kΩ to 1.1052 kΩ at"), std::string::npos) << narrow;
+  const std::string decimal = shown("band", band, R"("min": "9.9 kΩ", "max": "10.1 kΩ")");
+  EXPECT_NE(decimal.find("limits       9.9 kΩ to 10.1 kΩ at"), std::string::npos) << decimal;
+  const std::string open = shown("fan", R"("above": "20 Ω")", R"("above": "20.006 Ω")");
+  EXPECT_NE(open.find("limits       at least 20 Ω: by the test"), std::string::npos) << open;
 }
 
 TEST(Judge, Budget_adds_up) {
@@ -340,8 +358,7 @@ TEST(Judge, What_is_said_to_settle_it_does) {
   ASSERT_EQ(advice.find(begin), 0u) << advice;
   const std::string width = advice.substr(begin.size(), advice.find(" (") - begin.size());
   const double needed = parse_quantity(width, Dimension::temperature_difference).value.value().si;
-  EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 0.98)).result,
-            Conformity::too_close);
+  EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed)).result, Conformity::too_close);
   EXPECT_EQ(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 1.05)).result,
             Conformity::too_close);
 }

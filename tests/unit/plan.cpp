@@ -589,17 +589,16 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   EXPECT_TRUE(says(problems, "flow_ohm, reading: \"42\" has no unit"));
 }
 
-// exp(5.6 / 2 (T + 298.15 - 656.3) (1 / T - 1 / 298.15)), see tests/unit/judge.cpp: 0.581 at 213.15 K, 0.963 at
-// 283.15 K, the worst of the temperatures that are shown.
+// exp(5.6 / 2 (T + 298.15 - 656.3) (1 / T - 1 / 298.15)), see tests/unit/judge.cpp: 0.581 at 213.15 K, 0.963
+// at 283.15 K, the worst of the temperatures that are shown.
 TEST(Plan, What_is_doubtful_of_the_limits_is_said_once) {
   const Desk desk;
   Plan_request request;
   request.codes = {"H1"};
   const auto count = [&](std::string_view part) {
     const Plan found = desk.with(request);
-    return std::count_if(found.remarks.begin(), found.remarks.end(), [&](const std::string& remark) {
-      return remark.find(part) != std::string::npos;
-    });
+    return std::count_if(found.remarks.begin(), found.remarks.end(),
+                         [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
   };
   EXPECT_EQ(count("Flow sensor: The band is that of one B-value"), 1);
   EXPECT_EQ(count("published tables lie up to 3.7 % below such a curve at 10 °C"), 1);

@@ -270,12 +270,11 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
   expected.basis = Limit_basis::expectation;
   const auto at_least = [&](const Value<Quantity>& limit) {
     expected.stated = Interval{limit->si, infinity};
-    expected.words = fmt::format("at least {}", shown_ohm(limit->si));
+    expected.words = shown_ohm(*expected.stated);
   };
   const auto between = [&](const Value<Quantity>& low, const Value<Quantity>& high) {
     expected.stated = Interval{low ? low->si : 0, high ? high->si : infinity};
-    expected.words =
-        high ? shown_ohm(*expected.stated) : fmt::format("at least {}", shown_ohm(expected.stated->low));
+    expected.words = shown_ohm(*expected.stated);
   };
   switch (*expect.kind) {
   case Expectation_kind::band: {
