@@ -140,7 +140,7 @@ with tempfile.TemporaryDirectory() as folder:
         shown = round(round(shown / step) * step, 6)
         digits = max(0, -math.floor(math.log10(step) + 1e-9))
         command = [program, "judge", file, "test", f"{shown:.{digits}f} Ω", "-t", f"{t} °C ± {width} K", "--meter",
-                   f"{share} % + {counts} of {display}", "--leads", f"{leads} ± {leads_width}", "--format", "json"]
+                   f"{share} % + {counts} of {display}", "--leads", f"{leads} Ω ± {leads_width} Ω", "--format", "json"]
         command += ["--taken", place] if place else []
         command += ["--minutes-since-running", str(minutes)] if minutes else []
         run = subprocess.run(command, capture_output=True, text=True, check=False)

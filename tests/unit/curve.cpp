@@ -68,6 +68,18 @@ TEST(Curve, PointsAreTheModelsBands) {
   EXPECT_NEAR(drawn.curve().points.back().kelvin, kelvin(100), 1e-9);
 }
 
+TEST(Curve, WhatIsBetweenRowsIsNotSaidOfARow) {
+  const auto notes = [](double celsius) {
+    Curve_request request;
+    request.from = request.to = kelvin(celsius);
+    std::string text;
+    for (const Curve_note& note : draw(rows, request).curve().notes) text += note_text(note);
+    return text;
+  };
+  EXPECT_NE(notes(24).find("Between two rows"), std::string::npos);
+  EXPECT_EQ(notes(25).find("Between two rows"), std::string::npos);
+}
+
 TEST(Curve, TableIsShownFromFirstRowToLastAndItsRowsAreMetExactly) {
   const Drawn drawn = draw(rows);
   const auto& points = drawn.curve().points;
@@ -191,6 +203,9 @@ TEST(BandText, RoundsOutward) {
   EXPECT_EQ(band_text({9899.6, 10100.2}), "9.899 kΩ to 10.11 kΩ");
   EXPECT_EQ(band_text({0, 1}), "at most 1 Ω");
   EXPECT_EQ(band_text({1e6, INFINITY}), "at least 1 MΩ");
+  // Four digits would widen narrow limits by much: Pt1000 ± 2 K at 25 °C, R(t) = 1000 Ω (1 + 3.9083e-3 t -
+  // 5.775e-7 t²) of IEC 60751 at 23 and 27 °C.
+  EXPECT_EQ(band_text({1089.5854, 1105.1031}), "1.0895 kΩ to 1.1052 kΩ");
 }
 
 TEST(Curve, EveryFormCarriesTheCautions) {

@@ -152,6 +152,37 @@ TEST(Judge, Names_the_temperature_at_which_a_sensor_outside_would_be_healthy) {
   EXPECT_FALSE(says(bench.of("flow", "0.5 Ω", "15 °C ± 1 K").remarks, "would read so at")) << "at none";
 }
 
+// B of published tables grows by up to 5.6 K per kelvin (tests/unit/curve.cpp), here from the mean of 25 and
+// 85 °C to that of -20 and 25 °C: exp(5.6 / 2 (253.15 + 298.15 - 656.3) (1 / 253.15 - 1 / 298.15)) is 0.84.
+TEST(Judge, Says_what_the_curve_says_of_itself) {
+  std::string profile(test::bench_profile);
+  const std::string_view limit = R"("service_limit": "3 K",)";
+  profile.insert(profile.find(limit), R"("temperature_range": "-20 °C to 110 °C", )");
+  const Bench bench(profile);
+  const auto count = [](const Judgement& judgement, std::string_view part) {
+    return std::count_if(judgement.remarks.begin(), judgement.remarks.end(),
+                         [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
+  };
+  const std::string_view beyond = "computed beyond -20 °C to 110 °C: take it with doubt", drifts = "B drifts";
+  const Judgement cold = bench.of("flow", "95 kΩ", "-20 °C");
+  EXPECT_EQ(count(cold, "published tables lie up to 16 % below such a curve at -20 °C"), 1);
+  EXPECT_EQ(count(cold, beyond), 0);
+  const Judgement usual = bench.of("flow", "10 kΩ", "25 °C");
+  EXPECT_EQ(count(usual, beyond) + count(usual, drifts), 0);
+  for (const char* temperature : {"-60 °C", "200 °C"}) {
+    const Judgement far = bench.of("flow", "15.25 kΩ", temperature);
+    EXPECT_EQ(count(far, beyond), 1) << temperature;
+    EXPECT_EQ(count(far, drifts), 1) << temperature;
+    EXPECT_EQ(count(far, "is stated for"), 0) << "the same in other words";
+  }
+  EXPECT_EQ(count(bench.of("flow", "15.25 kΩ"), "below such a curve at 5 °C"), 1) << "the room's worst end";
+  const std::string report =
+      json_report(bench.verdict(std::vector{Bench::request("flow", "60 Ω", "200 °C")}));
+  EXPECT_NE(report.find(beyond), std::string::npos) << report;
+  // Copper has no B, and limits that a test states are no curve's.
+  EXPECT_EQ(count(bench.of("band", "43.3 Ω", "40 °C"), drifts), 0);
+}
+
 // The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged
 // at 83.625 °C, 100 Ω is the nominal.
 TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
@@ -173,6 +204,25 @@ TEST(Judge, Subtracts_the_leads) {
   std::string problem;
   bench.means.leads = parse_leads("0.2 Ω ± 0.05 Ω", problem);
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.3 Ω", "20 °C").ohm, 42.1);
+}
+
+// What a healthy part reads never looks outside. 10 kΩ ± 1 %, B 3977 K ± 0.75 % at 15 °C: up to 10.1 kΩ
+// exp(3977 K · 1.0075 (1 / 288.15 K - 1 / 298.15 K)) = 16.1017 kΩ. Pt1000 ± 2 K: see tests/unit/curve.cpp.
+TEST(Judge, Limits_are_shown_rounded_outward) {
+  const auto shown = [](const char* test, std::string_view old, std::string_view limits) {
+    std::string profile(test::bench_profile);
+    profile.replace(profile.find(old), old.size(), limits);
+    return text_report(Bench(profile).verdict(std::vector{Bench::request(test, "43.3 Ω", "20 °C")}));
+  };
+  const std::string_view band = R"("min": "40 Ω", "max": "46 Ω")";
+  const std::string usual = shown("band", band, R"("min": "15673.6 Ω", "max": "16101.7 Ω")");
+  EXPECT_NE(usual.find("limits       15.67 kΩ to 16.11 kΩ at"), std::string::npos) << usual;
+  const std::string narrow = shown("band", band, R"("min": "1089.5854 Ω", "max": "1105.1031 Ω")");
+  EXPECT_NE(narrow.find("limits       1.0895 kΩ to 1.1052 kΩ at"), std::string::npos) << narrow;
+  const std::string decimal = shown("band", band, R"("min": "9.9 kΩ", "max": "10.1 kΩ")");
+  EXPECT_NE(decimal.find("limits       9.9 kΩ to 10.1 kΩ at"), std::string::npos) << decimal;
+  const std::string open = shown("fan", R"("above": "20 Ω")", R"("above": "20.006 Ω")");
+  EXPECT_NE(open.find("limits       at least 20 Ω: by the test"), std::string::npos) << open;
 }
 
 TEST(Judge, Budget_adds_up) {
@@ -252,6 +302,32 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
+// Leads of 1 Ω ± 0.1 Ω and the usual meter: at 0.5 Ω that is off by 0.8 % · 0.5 Ω + 3 · 0.1 Ω = 0.304 Ω, so
+// no part reads less than 1 Ω - 0.1 Ω - 0.304 Ω = 0.596 Ω with them.
+TEST(Judge, Refuses_less_than_the_leads_read_alone) {
+  Bench bench;
+  bench.means.leads = Leads{1, 0.1};
+  Judge_request request = Bench::request("stat", "0.6 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::within);
+  request.at_part = Bench::reading("0.5 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
+  request = Bench::request("stat", "0.5 Ω");
+  const Verdict verdict = bench.verdict({&request, 1});
+  EXPECT_TRUE(verdict.judgements.empty());
+  EXPECT_EQ(verdict.result(), Conformity::too_close);
+  EXPECT_TRUE(says(verdict.problems, "0.5 Ω is less than the leads alone, 1 Ω, by more than the 0.404 Ω that "
+                                     "meter and leads may be off: a resistance is not, so a voltage is still "
+                                     "there, or the leads were nulled wrongly"))
+      << verdict.problems.at(0);
+  // With fewer digits its rounding counts besides: 0.8 Ω is within 0.1 Ω + 0.3 Ω + 0.5 Ω of "0 Ω".
+  bench.means.leads = Leads{0.8, 0.1};
+  EXPECT_EQ(bench.of("stat", "0 Ω").result, Conformity::within);
+  request.reading = Bench::reading("0.0 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
+  // The leads that are taken where none are stated, 0.3 Ω ± 0.2 Ω, explain any reading.
+  EXPECT_EQ(Bench().of("stat", "0 Ω").result, Conformity::within);
+}
+
 TEST(Judge, Over_range_means_more_than_this_range) {
   // 6 kΩ is less than a healthy sensor reads: nothing is decided.
   const Judgement low_range = Bench().of("flow", "OL 6 kΩ", "15 °C");
@@ -282,8 +358,7 @@ TEST(Judge, What_is_said_to_settle_it_does) {
   ASSERT_EQ(advice.find(begin), 0u) << advice;
   const std::string width = advice.substr(begin.size(), advice.find(" (") - begin.size());
   const double needed = parse_quantity(width, Dimension::temperature_difference).value.value().si;
-  EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 0.98)).result,
-            Conformity::too_close);
+  EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed)).result, Conformity::too_close);
   EXPECT_EQ(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 1.05)).result,
             Conformity::too_close);
 }
@@ -506,10 +581,29 @@ TEST(Judge, Reads_temperatures_and_leads) {
   EXPECT_EQ(temperature("-5 °C").half_width, 1);
   for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
     EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
-  EXPECT_DOUBLE_EQ(parse_leads("0.2", problem)->ohm, 0.2);
+  EXPECT_DOUBLE_EQ(parse_leads("0", problem)->ohm, 0);
+  EXPECT_DOUBLE_EQ(parse_leads("0 ± 0", problem)->half_width, 0);
   EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω ± 0.05", problem)->half_width, 0.05);
   EXPECT_DOUBLE_EQ(parse_leads("200 mΩ", problem)->ohm, 0.2);
-  for (const char* text : {"", "x", "50 Ω", "-1", "0.2 V"}) EXPECT_FALSE(parse_leads(text, problem)) << text;
+  EXPECT_DOUBLE_EQ(parse_leads("200 mΩ ± 50", problem)->half_width, 0.05);
+  struct Wrong {
+    const char *text, *says;
+  };
+  for (const Wrong& wrong : {Wrong{"", "no resistance of leads"},
+                             {"x", "no resistance of leads"},
+                             {"-1", "no resistance of leads"},
+                             {"0.2 V", "no resistance of leads"},
+                             {"0 ± 0.1", "no resistance of leads"},
+                             {"0.2 Ω ± -0.1 Ω", "no resistance of leads"},
+                             {"0.2", "\"0.2\" has no unit; write \"0.2 Ω\""},
+                             {"-0.2 Ω", "leads of -0.2 Ω are negative"},
+                             // 0.1 to 0.5 Ω is common practice
+                             {"2.1 Ω", "leads of 2.1 Ω are broken"},
+                             {"0.2 Ω ± 3 Ω", "leads that may be off by 3 Ω are broken"}}) {
+    problem.clear();
+    EXPECT_FALSE(parse_leads(wrong.text, problem)) << wrong.text;
+    EXPECT_NE(problem.find(wrong.says), std::string::npos) << wrong.text << ": " << problem;
+  }
 }
 
 }

@@ -589,5 +589,48 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   EXPECT_TRUE(says(problems, "flow_ohm, reading: \"42\" has no unit"));
 }
 
+// exp(5.6 / 2 (T + 298.15 - 656.3) (1 / T - 1 / 298.15)), see tests/unit/judge.cpp: 0.581 at 213.15 K, 0.963
+// at 283.15 K, the worst of the temperatures that are shown.
+TEST(Plan, What_is_doubtful_of_the_limits_is_said_once) {
+  const Desk desk;
+  Plan_request request;
+  request.codes = {"H1"};
+  const auto count = [&](std::string_view part) {
+    const Plan found = desk.with(request);
+    return std::count_if(found.remarks.begin(), found.remarks.end(),
+                         [&](const std::string& remark) { return remark.find(part) != std::string::npos; });
+  };
+  EXPECT_EQ(count("Flow sensor: The band is that of one B-value"), 1);
+  EXPECT_EQ(count("published tables lie up to 3.7 % below such a curve at 10 °C"), 1);
+  EXPECT_EQ(count("with doubt"), 0);
+  request.temperature = Part_temperature{zero_celsius - 60, 1, {}, {}};
+  EXPECT_EQ(count("published tables lie up to 42 % below such a curve at -60 °C"), 1);
+  EXPECT_EQ(count("Flow sensor at -60 °C: computed beyond -40 °C to 200 °C: take it with doubt"), 1);
+  request.temperature = Part_temperature{zero_celsius + 25, 1, {}, {}};
+  EXPECT_EQ(count("Flow sensor"), 0);
+}
+
+// Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with
+// them.
+TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
+  const Desk desk;
+  Plan_request request;
+  request.codes = {"S1"};
+  std::vector<std::string> problems;
+  request.readings = readings_of(*read_job("readings", "chain_cold 0.5 Ω").job, problems);
+  Judge_means means;
+  Job record;
+  record.leads = "1 Ω ± 0.1 Ω";
+  add_means(record, means, problems);
+  ASSERT_TRUE(problems.empty()) << problems[0];
+  const Plan found = plan(desk.resolved, request, means);
+  EXPECT_TRUE(says(found.problems, "0.5 Ω is less than the leads alone, 1 Ω"));
+  EXPECT_TRUE(plan(desk.resolved, request).problems.empty());
+  record.leads = "0.2";
+  Judge_means none;
+  add_means(record, none, problems);
+  EXPECT_TRUE(says(problems, "leads: \"0.2\" has no unit; write \"0.2 Ω\""));
+}
+
 }
 }

@@ -222,6 +222,22 @@ TEST(Readings, AreThoseOfTheFormula) {
   EXPECT_NE(html.find("10.94 to 14.45\u00A0kΩ"), std::string::npos) << r(23) << " " << r(17);
 }
 
+// Pt1000 ± 2 K at 20 °C: R(t) = 1000 Ω (1 + 3.9083e-3 t - 5.775e-7 t²) of IEC 60751 is 1070.162 Ω at 18 °C
+// and 1085.703 Ω at 22 °C.
+TEST(Readings, AreRoundedOutward) {
+  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
+    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
+    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
+    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
+    "connectors": {"X1": {"label": "X1", "ways": 2, "circuit": "selv", "pins": {"1": {}, "2": {}}}},
+    "components": {"n": {"kind": "rtd", "name": "N", "between": ["X1.1", "X1.2"], "service_limit": "2 K",
+      "model": {"kind": "iec_60751", "r0": "1 kΩ", "tolerance_class": "B", "construction": "film"}}},
+    "tests": {"t": {"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
+                    "excludes": ["open"]}},
+    "faults": {}})");
+  EXPECT_NE(made.html().find("1.0701 to 1.0858\u00A0kΩ"), std::string::npos);
+}
+
 // ---- the order of tests
 
 TEST(Steps, NameEachTestOnceAndEverySuspect) {

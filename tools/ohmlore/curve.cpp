@@ -52,8 +52,7 @@ void answer_at(const ohmlore::Curve& curve, ohmlore::Interval kelvin) {
                  ? fmt::format(", nominal {}", ohmlore::describe(*nominal, ohmlore::Dimension::resistance))
                  : std::string());
   if (!curve.kelvin.contains(kelvin))
-    fmt::print("that is computed beyond {} to {}: take it with doubt\n", shown(curve.kelvin.low),
-               shown(curve.kelvin.high));
+    fmt::print("that is {}\n", ohmlore::beyond_text(curve.kelvin, curve.unit));
 }
 
 // False where no part within tolerance reads so.

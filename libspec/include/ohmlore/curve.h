@@ -46,6 +46,8 @@ struct Curve_note {
 };
 /// In English.
 std::string note_text(const Curve_note& note);
+/// "computed beyond -20 °C to 110 °C: take it with doubt"
+std::string beyond_text(Interval stated, Temperature_unit unit);
 
 /// A component's resistance over temperature. Views into the documents of the component: keep them alive.
 struct Curve {
@@ -81,7 +83,7 @@ struct Meant_temperature {
 /// where the model has no curve by which a reading could mean a temperature: fixed, power, open, closed.
 std::optional<Meant_temperature> temperature_meant(const Curve& curve, Interval ohm);
 
-/// "9.9 kΩ to 10.1 kΩ", "at least 1 MΩ", "at most 1 Ω": at most 4 significant digits, rounded outward.
+/// "9.9 kΩ to 10.1 kΩ", "at least 1 MΩ", "at most 1 Ω": rounded outward as spec/v1/judging.md says.
 std::string band_text(Interval ohm);
 
 /// Lines of text, cautions first.

@@ -81,8 +81,8 @@ struct Leads {
   double ohm = 0.3;
   double half_width = 0.2;
 };
-/// Reads "0.2 Ω ± 0.05 Ω", "0.2"; without a ±, ± 0.1 Ω of contact (common practice, no source). "0" where
-/// they were nulled.
+/// Reads "0.2 Ω ± 0.05 Ω", "200 mΩ"; without a ±, ± 0.1 Ω of contact (common practice, no source). "0" where
+/// they were nulled; any other number needs its unit, as a reading does. More than 2 Ω are none.
 std::optional<Leads> parse_leads(std::string_view text, std::string& problem);
 
 /// How the measurements are taken and decided on; what is absent comes from the corpus, or is as said above.

@@ -15,6 +15,7 @@
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 #include "text/counted.h"
+#include "units/outward.h"
 
 namespace ohmlore {
 namespace {
@@ -60,21 +61,6 @@ std::string decimal_text(double value, int digits) {
   }
   return text == "-0" ? "0" : text;
 }
-
-// A number with so many significant digits; a bound is moved outward where they do not hold it.
-enum class Towards : std::uint8_t { less, nearest, more };
-double rounded(double value, Towards towards, int digits) {
-  if (!(value > 0) || std::isinf(value)) return value;
-  const int power = static_cast<int>(std::floor(std::log10(value))) - digits + 1;
-  const double unit = std::pow(10, power), steps = value / unit;
-  const double slack = 1e-6; // of what is decimal and was rounded by the computer alone
-  const double whole = towards == Towards::more   ? std::ceil(steps - slack)
-                       : towards == Towards::less ? std::floor(steps + slack)
-                                                  : std::round(steps);
-  // Without a decimal point, which locales write differently.
-  return std::strtod(fmt::format("{:.0f}e{}", whole, power).c_str(), nullptr);
-}
-std::string outward(double value, Towards towards) { return ohm(rounded(value, towards, 4)); }
 
 // The resistance that a model with several states between two terminals.
 std::string choose_terminals(Resistance_model& model, const std::string& wanted) {
@@ -215,7 +201,10 @@ std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& c
   }
   if (*model.kind == Model_kind::beta && model.at && model.b_value)
     if (auto note = b_note(curve)) notes.push_back(std::move(*note));
-  if (*model.kind == Model_kind::table && model.rows.size() > 1)
+  const bool at_row = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+    return row.at && curve.kelvin.low == row.at->si && curve.kelvin.high == row.at->si;
+  });
+  if (*model.kind == Model_kind::table && model.rows.size() > 1 && !at_row)
     notes.push_back({curve.between == Between_rows::thermistor ? "bends_between" : "unknown_between", {}});
   if (range_is_assumed) notes.push_back({"usual_range", {}});
   if (const auto stated = component.get(&Component_type::temperature_range)) {
@@ -266,10 +255,25 @@ std::string note_text(const Curve_note& note) {
   return {};
 }
 
+std::string beyond_text(Interval stated, Temperature_unit unit) {
+  return fmt::format("computed beyond {} to {}: take it with doubt", temperature_text(stated.low, unit),
+                     temperature_text(stated.high, unit));
+}
+
+std::vector<Curve_note> notes_at(const Resolved_component& component, const Resistance_model& model,
+                                 Interval kelvin) {
+  Curve curve;
+  curve.model = model;
+  curve.between = between_rows(component);
+  curve.kelvin = kelvin;
+  return notes_of(curve, component, false);
+}
+
 std::string band_text(Interval band) {
-  if (std::isinf(band.high)) return "at least " + outward(band.low, Towards::less);
-  if (band.low <= 0) return "at most " + outward(band.high, Towards::more);
-  const std::string low = outward(band.low, Towards::less), high = outward(band.high, Towards::more);
+  const Interval shown = outward(band);
+  const std::string low = limit_text(shown.low), high = limit_text(shown.high);
+  if (std::isinf(band.high)) return "at least " + low;
+  if (band.low <= 0) return "at most " + high;
   return low == high ? low : fmt::format("{} to {}", low, high);
 }
 
@@ -396,8 +400,9 @@ std::string curve_text(const Curve& curve) {
       row(t, "-", "-", "-");
       continue;
     }
-    row(t, at.ohm->low > 0 ? outward(at.ohm->low, Towards::less) : "-", at.nominal ? ohm(*at.nominal) : "-",
-        std::isinf(at.ohm->high) ? "-" : outward(at.ohm->high, Towards::more));
+    const Interval shown = outward(*at.ohm);
+    row(t, shown.low > 0 ? limit_text(shown.low) : "-", at.nominal ? ohm(*at.nominal) : "-",
+        std::isinf(shown.high) ? "-" : limit_text(shown.high));
     if (constant) break;
   }
   return out;

@@ -1,9 +1,7 @@
 // What curves say of themselves, one sentence each; {} stands for what is filled in.
 #pragma once
 
-#include <string>
-#include <string_view>
-#include <vector>
+#include "ohmlore/curve.h"
 
 namespace ohmlore {
 
@@ -13,6 +11,10 @@ struct Curve_sentence {
 
 /// A sentence, in whichever language, with its places filled.
 std::string filled(std::string_view sentence, const std::vector<std::string>& filling);
+
+/// Those of what a model says between these temperatures.
+std::vector<Curve_note> notes_at(const Resolved_component& component, const Resistance_model& model,
+                                 Interval kelvin);
 
 inline constexpr Curve_sentence curve_sentences[] = {
     {"threshold",

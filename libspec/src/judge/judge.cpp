@@ -12,6 +12,7 @@
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
+#include "units/outward.h"
 
 namespace ohmlore {
 namespace {
@@ -152,8 +153,9 @@ void say_what_settles(Judgement& judgement, const Known& known, const Limits_at&
   auto& settle = judgement.settle;
   if (known.beyond) {
     const Interval& limits_at = judgement.service.ohm;
+    const double end = std::isinf(limits_at.high) ? limits_at.low : limits_at.high;
     settle.push_back(fmt::format("switch the meter to a range that ends above {}",
-                                 shown_ohm(std::isinf(limits_at.high) ? limits_at.low : limits_at.high)));
+                                 shown_rounded(rounded(end, Towards::more, 4))));
     return;
   }
   if (known.room) {
@@ -166,16 +168,18 @@ void say_what_settles(Judgement& judgement, const Known& known, const Limits_at&
     const auto factor = enough(known, limits, means, one.from);
     if (!factor) continue;
     any = true;
-    const double needed = one.half_width * *factor;
+    // With just what is shown it is decided: less than that is needed, never more.
+    const double needed = rounded(one.half_width * *factor, Towards::less, 3);
     switch (one.from) {
     case Contributor::meter:
-      settle.push_back(fmt::format("a meter that is within ± {} here (this one: ± {})", shown_ohm(needed),
+      settle.push_back(fmt::format("a meter that is within ± {} here (this one: ± {})", shown_rounded(needed),
                                    shown_ohm(one.half_width)));
       break;
     case Contributor::rounding: settle.push_back("write all digits that the display shows"); break;
     case Contributor::leads:
-      settle.push_back(fmt::format(
-          "measure the leads, tips together, to within ± {}, or null them: --leads 0", shown_ohm(needed)));
+      settle.push_back(
+          fmt::format("measure the leads, tips together, to within ± {}, or null them: --leads 0",
+                      shown_rounded(needed)));
       break;
     case Contributor::thermometer:
       settle.push_back(fmt::format("a thermometer that is within ± {} (this one: ± {})", kelvin(needed),
@@ -326,6 +330,8 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
     remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
                                   celsius(known.x)));
+  const Interval asked = known.room.value_or(Interval{known.x, known.x});
+  for (std::string& doubt : doubts_at(expected, asked)) remarks.push_back(std::move(doubt));
   if (request.temperature && !expected.varies && test.expect.at) {
     const Interval at = kelvin_interval(*test.expect.at);
     if (!at.contains(request.temperature->kelvin))
@@ -549,10 +555,16 @@ std::string shown_ohm(double ohm) {
   return fmt::format("{:.4g} Ω", std::round(ohm * 1000) / 1000);
 }
 
+std::string shown_rounded(double ohm) {
+  constexpr double least = 1e-4; // below it zeros hide the number
+  return ohm >= 1 || ohm < least ? limit_text(ohm) : fmt::format("{:.5g} Ω", ohm);
+}
+
 std::string shown_ohm(Interval limits) {
-  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_ohm(limits.low));
-  if (limits.low <= 0) return fmt::format("at most {}", shown_ohm(limits.high));
-  return fmt::format("{} to {}", shown_ohm(limits.low), shown_ohm(limits.high));
+  const Interval shown = outward(limits);
+  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_rounded(shown.low));
+  if (limits.low <= 0) return fmt::format("at most {}", shown_rounded(shown.high));
+  return fmt::format("{} to {}", shown_rounded(shown.low), shown_rounded(shown.high));
 }
 
 std::string shown_probability(double probability) {
@@ -618,10 +630,27 @@ static std::string problem_of(const Reading& reading) {
   return {};
 }
 
-static std::string problem_of(const Judge_request& request) {
-  std::string problem = problem_of(request.reading);
+// No part reads less than the leads to it.
+static std::string below_leads(const Reading& reading, const Means& means) {
+  if (reading.over_range) return {};
+  double half_width = 0;
+  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
+  constexpr double slack = 1e-9; // ohm: what the computer rounds
+  if (reading.ohm >= means.leads.ohm - half_width - slack) return {};
+  return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
+                     "off: {}. Where the meter had nulled them: --leads 0",
+                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm), shown_ohm(half_width), why_negative);
+}
+
+static std::string problem_of(const Judge_request& request, const Means& means) {
+  std::string problem;
+  const auto look_at = [&](const Reading& reading) {
+    if (problem.empty()) problem = problem_of(reading);
+    if (problem.empty()) problem = below_leads(reading, means);
+  };
+  look_at(request.reading);
   for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
-    if (problem.empty() && *reading) problem = problem_of(**reading);
+    if (*reading) look_at(**reading);
   return problem;
 }
 
@@ -647,7 +676,7 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
         verdict.problems.back() += fmt::format("; it has {}", listed(ids));
       continue;
     }
-    std::string problem = problem_of(request);
+    std::string problem = problem_of(request, means);
     auto judgement = problem.empty() ? judge_one(resolved, entry->value, entry->id, request, means, problem)
                                      : std::nullopt;
     if (judgement)

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "job/curve_notes.h"
 #include "judge/measuring.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -168,6 +169,22 @@ std::optional<Interval> Expected::service_at(double kelvin) const {
   return Interval{std::min(low, high), std::max(low, high)};
 }
 
+std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
+  std::vector<std::string> doubts;
+  // Beside a twin of the same curve its doubts cancel.
+  if (!expected.model || expected.basis == Limit_basis::twin) return doubts;
+  // Limits that a test states do not come from the curve, only their course.
+  if (!expected.stated)
+    for (const Curve_note& note : notes_at(*expected.component, *expected.model, kelvin)) {
+      // The limits say themselves what they are; the range is said below, also of a part that states none.
+      if (note.id != "as_made" && note.id != "threshold" && note.id != "stated_range")
+        doubts.push_back(note_text(note));
+    }
+  if (expected.varies && !expected.kelvin_range().contains(kelvin))
+    doubts.push_back(beyond_text(expected.kelvin_range(), Temperature_unit::celsius));
+  return doubts;
+}
+
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
                                           const Test& test) {
   const auto model = component.get(&Component_type::model);
@@ -253,12 +270,11 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
   expected.basis = Limit_basis::expectation;
   const auto at_least = [&](const Value<Quantity>& limit) {
     expected.stated = Interval{limit->si, infinity};
-    expected.words = fmt::format("at least {}", shown_ohm(limit->si));
+    expected.words = shown_ohm(*expected.stated);
   };
   const auto between = [&](const Value<Quantity>& low, const Value<Quantity>& high) {
     expected.stated = Interval{low ? low->si : 0, high ? high->si : infinity};
-    expected.words =
-        high ? shown_ohm(*expected.stated) : fmt::format("at least {}", shown_ohm(expected.stated->low));
+    expected.words = shown_ohm(*expected.stated);
   };
   switch (*expect.kind) {
   case Expectation_kind::band: {

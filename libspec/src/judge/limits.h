@@ -47,6 +47,9 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
                                           const Test& test);
 
+/// What is doubtful of the limits between these temperatures, as its curve says it; each once.
+std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin);
+
 /// A component that is used as a thermometer.
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model);
 

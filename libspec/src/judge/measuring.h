@@ -32,7 +32,9 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
 
 /// At most 4 significant digits: "0.6 Ω", "15.25 kΩ". Not "600 mΩ", which is soon read as 600 MΩ.
 std::string shown_ohm(double ohm);
-/// "at least 1 MΩ", "at most 1 Ω", "13.6 kΩ to 15.9 kΩ"
+/// Of what is rounded already.
+std::string shown_rounded(double ohm);
+/// "at least 1 MΩ", "at most 1 Ω", "13.6 kΩ to 15.9 kΩ"; rounded outward
 std::string shown_ohm(Interval limits);
 /// "0.23", "above 0.99", "below 0.01"
 std::string shown_probability(double probability);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "judge/measuring.h"
+#include "lint/meter.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"
 #include "ohmlore/text.h"
@@ -28,6 +29,12 @@ std::pair<std::string_view, std::string_view> split_at_plus_minus(std::string_vi
 
 bool is_number(std::string_view text) {
   return !text.empty() && text.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+
+// "0", "0.0"
+bool is_nothing(std::string_view text) {
+  return is_number(text) && text.find('0') != text.npos && text.find_first_not_of("0.") == text.npos &&
+         std::count(text.begin(), text.end(), '.') < 2;
 }
 
 // As documents are read; and "15.25k", where only the unit is left out behind its prefix.
@@ -126,22 +133,35 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
 std::optional<Leads> parse_leads(std::string_view text, std::string& problem) {
   const auto [value, width] = split_at_plus_minus(text);
   const auto ohm = [&](std::string_view written) -> std::optional<double> {
-    // Leads of kΩ are none: here a number without a unit is ohm.
-    const auto read =
-        resistance(is_number(written) ? fmt::format("{} Ω", written) : std::string(written), problem);
+    written = trimmed(written);
+    if (is_nothing(written)) return 0; // in whatever unit
+    const auto read = resistance(written, problem);
     return read ? std::optional(read->si) : std::nullopt;
   };
+  if (is_number(value) && !is_nothing(value)) {
+    problem = fmt::format("\"{}\" has no unit; write \"{} Ω\"", value, value);
+    return std::nullopt;
+  }
   Leads leads{0, 0.1};
   const auto resistance_of_leads = ohm(value);
-  const auto half = width.data() == nullptr ? std::optional(leads.half_width) : ohm(width);
-  if (!resistance_of_leads || !half) {
+  // Of "0.2 Ω ± 0.05" both are in ohm.
+  const std::size_t unit = std::min(value.find_first_not_of("0123456789. "), value.size());
+  const auto half = width.data() == nullptr ? std::optional(leads.half_width)
+                    : is_number(width)      ? ohm(fmt::format("{} {}", width, value.substr(unit)))
+                                            : ohm(width);
+  if (!resistance_of_leads || !half || *half < 0) {
     problem = fmt::format("\"{}\" is no resistance of leads; write \"0.2 Ω\" or \"0.2 Ω ± 0.05 Ω\"",
                           printable(text));
     return std::nullopt;
   }
-  if (*resistance_of_leads < 0 || *resistance_of_leads > 20 || *half > 20) {
-    problem = fmt::format("leads of {} are broken or not leads: touch the tips together and read again",
-                          describe(std::max(*resistance_of_leads, *half), Dimension::resistance));
+  if (*resistance_of_leads < 0) {
+    problem = fmt::format("leads of {} are negative: {}", shown_ohm(*resistance_of_leads), why_negative);
+    return std::nullopt;
+  }
+  if (const double most = std::max(*resistance_of_leads, *half); most > rules::most_of_leads) {
+    problem = fmt::format("leads {} {} are broken or not leads, which read 0.1 to 0.5 Ω: touch the tips "
+                          "together and read again",
+                          most > *resistance_of_leads ? "that may be off by" : "of", shown_ohm(most));
     return std::nullopt;
   }
   leads = {*resistance_of_leads, *half};

@@ -18,6 +18,10 @@ struct Handheld {
 
 Handheld reference_meter(const Corpus* corpus);
 
+/// Leads of more ohm are broken, or none: held together they read 0.1 to 0.5 Ω (common practice, no source).
+/// The limit leaves room above.
+inline constexpr double most_of_leads = 2;
+
 /// Where the lowest and the highest range end, in ohm: decades of the display, the lowest from 100 Ω, the
 /// highest from 10 MΩ up. 6000 counts give 600.0 Ω and 60.00 MΩ (common practice, no source).
 double lowest_range(const Handheld& meter);

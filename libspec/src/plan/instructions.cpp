@@ -64,6 +64,13 @@ std::string chore_words(const Resolved& resolved, const Chore_words& chore) {
   return {};
 }
 
+// The temperatures of which the limits are shown, from the lowest.
+std::vector<double> shown_at(const Expected& expected, const std::optional<Part_temperature>& temperature) {
+  if (!expected.varies) return {zero_celsius + 20};
+  if (temperature) return {temperature->kelvin};
+  return {zero_celsius + 10, zero_celsius + 20, zero_celsius + 30};
+}
+
 void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
                  const std::optional<Part_temperature>& temperature) {
   std::string problem;
@@ -87,14 +94,7 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
     if (const auto reversed = expected_of(resolved, test, true, problem))
       if (const auto ohm = reversed->service_at(zero_celsius + 20))
         step.limit_words = fmt::format("with the leads exchanged {}", shown_ohm(*ohm));
-  std::vector<double> at;
-  if (!expected->varies)
-    at = {zero_celsius + 20};
-  else if (temperature)
-    at = {temperature->kelvin};
-  else
-    at = {zero_celsius + 10, zero_celsius + 20, zero_celsius + 30};
-  for (const double kelvin : at)
+  for (const double kelvin : shown_at(*expected, temperature))
     if (const auto ohm = expected->service_at(kelvin))
       step.limits.push_back({expected->varies ? std::optional(kelvin) : std::nullopt, *ohm});
 }
@@ -107,6 +107,22 @@ void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
   if (test.condition)
     step.limit_words +=
         fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", spoken(*test.condition));
+}
+
+std::vector<std::string> doubts_of(const Resolved& resolved, const Test& test,
+                                   const std::optional<Part_temperature>& temperature) {
+  std::string problem;
+  const auto expected = expected_of(resolved, test, false, problem);
+  if (!expected) return {};
+  const std::vector<double> at = shown_at(*expected, temperature);
+  std::vector<std::string> doubts = doubts_at(*expected, {at.front(), at.back()});
+  const auto name = expected->component->get(&Component_type::name);
+  const std::string who(name ? **name : expected->component->id);
+  for (std::string& doubt : doubts)
+    doubt = temperature && expected->varies
+                ? fmt::format("{} at {}: {}", who, celsius(temperature->kelvin), doubt)
+                : fmt::format("{}: {}", who, doubt);
+  return doubts;
 }
 
 Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,

@@ -9,6 +9,10 @@ namespace ohmlore {
 void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
                 const std::optional<Part_temperature>& temperature);
 
+/// What is doubtful of these limits.
+std::vector<std::string> doubts_of(const Resolved& resolved, const Test& test,
+                                   const std::optional<Part_temperature>& temperature);
+
 /// A step without its outcomes. `state` is that before it.
 Plan_step instructions(const Resolved& resolved, const Situation& situation, const Order_state& state,
                        std::size_t test, const std::optional<Part_temperature>& temperature);

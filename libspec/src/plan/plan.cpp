@@ -6,6 +6,7 @@
 #include "ohmlore/cautions.h"
 #include "plan/codes.h"
 #include "plan/evidence.h"
+#include "plan/instructions.h"
 #include "plan/planner.h"
 #include "plan/words.h"
 
@@ -238,6 +239,17 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   }
 }
 
+// Of all limits that the steps show, each once.
+void say_what_is_doubtful(Plan& plan, const Resolved& resolved,
+                          const std::optional<Part_temperature>& temperature) {
+  const auto& tests = resolved.document->profile()->tests;
+  for (const auto* steps : {&plan.steps, &plan.more})
+    for (const Plan_step& step : *steps)
+      for (std::string& doubt : doubts_of(resolved, tests.find(step.test)->value, temperature))
+        if (std::find(plan.remarks.begin(), plan.remarks.end(), doubt) == plan.remarks.end())
+          plan.remarks.push_back(std::move(doubt));
+}
+
 void say_what_remains(Plan& plan, const Situation& situation) {
   const auto remains = [&](Suspect_kind kind) {
     return std::any_of(plan.left.begin(), plan.left.end(),
@@ -306,6 +318,7 @@ Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request
   planner.list_suspects(state, all);
   planner.lay_out(state);
   say_what_remains(planner.plan, situation);
+  say_what_is_doubtful(planner.plan, resolved, request.temperature);
   if (profile.appliance.models.size() > 1 && !request.model) {
     const bool differs =
         std::any_of(profile.components.begin(), profile.components.end(),

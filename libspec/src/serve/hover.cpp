@@ -78,13 +78,11 @@ std::string at_20_celsius(const Curve& curve) {
   const std::string at = temperature_text(shown_kelvin, Temperature_unit::celsius);
   if (!band) return fmt::format("at {}: the model says nothing here", at);
   const auto nominal = nominal_resistance(curve.model, shown_kelvin);
-  const auto shown = [&](double kelvin) { return temperature_text(kelvin, Temperature_unit::celsius); };
   return fmt::format("at {}: {}{}{}", at, band_text(*band),
                      nominal ? fmt::format(", nominal {}", describe(*nominal, Dimension::resistance)) : "",
                      curve.kelvin.contains(shown_kelvin)
                          ? std::string()
-                         : fmt::format("; that is computed beyond {} to {}: take it with doubt",
-                                       shown(curve.kelvin.low), shown(curve.kelvin.high)));
+                         : "; that is " + beyond_text(curve.kelvin, Temperature_unit::celsius));
 }
 
 void add_missing_part(Page& page, const Missing_part& part) {

@@ -6,6 +6,7 @@
 #include "ohmlore/version.h"
 #include "sheet/style.h"
 #include "text/sha256.h"
+#include "units/outward.h"
 
 namespace ohmlore {
 namespace sheet {
@@ -137,10 +138,11 @@ std::string ohm_text(double ohm) { return describe(ohm, Dimension::resistance); 
 std::string range_text(Interval ohm, const Catalogue& words) {
   const bool open = std::isinf(ohm.high);
   if (open && ohm.low <= 0) return words.say(Phrase::any_reading);
-  if (open) return words.say(Phrase::at_least, ohm_text(ohm.low));
-  if (ohm.low <= 0) return words.say(Phrase::at_most, ohm_text(ohm.high));
-  std::string low = ohm_text(ohm.low);
-  const std::string high = ohm_text(ohm.high);
+  const Interval shown = outward(ohm);
+  std::string low = limit_text(shown.low);
+  const std::string high = limit_text(shown.high);
+  if (open) return words.say(Phrase::at_least, low);
+  if (ohm.low <= 0) return words.say(Phrase::at_most, high);
   if (low == high) return low;
   const std::size_t unit = low.find(' '), other = high.find(' ');
   if (unit != std::string::npos && other != std::string::npos && low.substr(unit) == high.substr(other))

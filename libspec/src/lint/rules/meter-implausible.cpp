@@ -4,12 +4,11 @@
 namespace ohmlore::rules {
 namespace {
 
-// What handheld multimeters state on ohms: 0.05 to 2 % and 1 to 10 counts, 2000 to 60000 counts; leads 0.1 to
-// 0.5 Ω (common practice, no source). The limits leave room on both sides.
+// What handheld multimeters state on ohms: 0.05 to 2 % and 1 to 10 counts, 2000 to 60000 counts
+// (common practice, no source). The limits leave room on both sides.
 constexpr Interval usual_accuracy = {0.0001, 0.05};
 constexpr Interval usual_counts = {1, 50};
 constexpr Interval usual_display = {1000, 1200000};
-constexpr double most_of_leads = 2; // ohm
 
 void check(const Subject& subject, Sink& sink) {
   const Corpus* corpus = subject.document.corpus();
