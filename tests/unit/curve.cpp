@@ -371,7 +371,7 @@ TEST(Curve, ColumnsStayApart) {
   request.to = kelvin(2500); // where so little is left that it takes long to write
   const Drawn drawn =
       draw(R"("kind": "ntc", "model": {"kind": "beta", "resistance": "0.0000123 Ω", "at": "25 °C",
-    "tolerance": "1 %", "b_value": "7999 K", "b_tolerance": "1 %"})",
+    "tolerance": "1 %", "b_value": "7999 K", "b_between": "25 °C to 85 °C", "b_tolerance": "1 %"})",
            request);
   const std::string text = curve_text(drawn.curve());
   for (std::size_t at = text.find("Ω"); at != std::string::npos; at = text.find("Ω", at + 1))
