@@ -39,15 +39,21 @@ std::optional<Quantity> resistance(std::string_view text, std::string& problem) 
       return mended.value;
   problem = read.problem->detail;
   if (is_number(text))
-    problem = fmt::format("\"{}\" has no unit, and the meter switches between Ω, kΩ and MΩ; write what its "
-                          "display says: \"{} Ω\" or \"{} kΩ\"",
-                          text, text, text);
+    problem = without_unit(text, Dimension::resistance);
   else if (!read.problem->suggestion.empty())
     problem += fmt::format("; write \"{}\"", read.problem->suggestion);
   problem = printable(problem);
   return std::nullopt;
 }
 
+}
+
+std::string without_unit(std::string_view number, Dimension dimension) {
+  return dimension == Dimension::temperature
+             ? fmt::format("\"{0}\" has no unit; write \"{0} °C\" or \"{0} °F\"", number)
+             : fmt::format("\"{0}\" has no unit, and the meter switches between Ω, kΩ and MΩ; write what its "
+                           "display says: \"{0} Ω\" or \"{0} kΩ\"",
+                           number);
 }
 
 std::string completed_temperature(std::string_view text) {
@@ -105,9 +111,8 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
   const std::string completed = completed_temperature(value);
   const auto kelvin = parse_quantity(completed, Dimension::temperature);
   if (!kelvin.value) {
-    problem = is_number(value)
-                  ? fmt::format("\"{}\" has no unit; write \"{} °C\" or \"{} °F\"", value, value, value)
-                  : printable(kelvin.problem->detail);
+    problem =
+        is_number(value) ? without_unit(value, Dimension::temperature) : printable(kelvin.problem->detail);
     return std::nullopt;
   }
   // Above this a dead appliance is no place to measure: mistyped, or another unit.
