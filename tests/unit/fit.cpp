@@ -347,8 +347,12 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{"specimen,temprature,resistance\n", "table-malformed", 1, 10, "did you mean temperature?"},
         Bad{"temperature,resistance,temperature\n", "table-malformed", 1, 24, "a second time"},
         Bad{"temperature (V),resistance\n", "unit-of-other-dimension", 1, 1, "is no unit of a temperature"},
-        Bad{head + "a,25,10 kΩ\n", "unit-missing", 2, 3, "\"25\" in row 2 has no unit; write \"25 °C\""},
-        Bad{head + "a,25 °C,10000\n", "unit-missing", 2, 9, "name the column \"resistance (Ω)\""},
+        Bad{head + "a,25,10 kΩ\n", "unit-missing", 2, 3,
+            "temperature in row 2: \"25\" has no unit; write \"25 °C\""},
+        Bad{head + "a,25 °C,33.6\n", "unit-missing", 2, 9,
+            "resistance in row 2: \"33.6\" has no unit, and the meter switches between Ω, kΩ and MΩ; write "
+            "what "
+            "its display says: \"33.6 Ω\" or \"33.6 kΩ\"; or name the column \"resistance (kΩ)\""},
         Bad{head + "a,25 °C,ten\n", "quantity-unreadable", 2, 9, "resistance in row 2"},
         Bad{head + "a,25 °C,10 V\n", "unit-of-other-dimension", 2, 9, "voltage"},
         Bad{head + "a,25 °C,\n", "measurements-unfit", 2, 9, "row 2 has no resistance"},

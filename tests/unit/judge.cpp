@@ -568,6 +568,19 @@ TEST(Judge, Reads_what_a_display_shows) {
   }
 }
 
+TEST(Judge, Reads_temperatures_in_one_spelling_everywhere) {
+  std::string problem;
+  EXPECT_EQ(parse_part_temperature("57.2f±0.9", problem)->kelvin,
+            parse_part_temperature("57.2 °F ± 0.9 °F", problem)->kelvin);
+  EXPECT_EQ(parse_part_temperature("57.2f±0.9", problem)->half_width, 0.5);
+  for (const char* room : {"5 °C to 30 °C", "5C to 30C", "5 C to 30 c", "41F to 86F"}) {
+    EXPECT_NEAR(parse_room(room, problem)->low, 278.15, 1e-9) << room;
+    EXPECT_NEAR(parse_room(room, problem)->high, 303.15, 1e-9) << room;
+  }
+  for (const char* room : {"30C to 5C", "5 to 30", "warm", ""})
+    EXPECT_FALSE(parse_room(room, problem)) << room;
+}
+
 TEST(Judge, Reads_temperatures_and_leads) {
   std::string problem;
   const auto temperature = [&](const char* text) {

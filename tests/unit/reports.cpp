@@ -60,6 +60,14 @@ TEST(Github_report, escapes_what_would_end_a_property_or_a_command) {
             "100 %25, a:b\\u{000A}c\\u{000D}d\n");
 }
 
+TEST(Github_report, names_a_file_as_a_service_finds_it) {
+  Lint_run run;
+  run.findings = {finding("a", "two\nlines\r\x1B.json")};
+  EXPECT_EQ(github_report(run, context),
+            "::error "
+            "file=two%0Alines%0D\\u{001B}.json,line=2,endLine=2,col=3,endColumn=7,title=pin-undeclared::a\n");
+}
+
 TEST(Github_report, has_a_line_for_each_finding_and_trouble) {
   Lint_run run;
   run.findings = {finding("a"), finding("b"), finding("c")};
@@ -271,7 +279,8 @@ TEST(Markdown_report, shows_what_fails_before_all_else) {
   run.findings.back() = finding("the one that fails", "99.profile.json");
   run.failing = 1;
   const std::string text = markdown_report(run, context);
-  EXPECT_NE(text.find("| 2 | error, fails | pin-undeclared | the one that fails |"), std::string::npos) << text;
+  EXPECT_NE(text.find("| 2 | error, fails | pin-undeclared | the one that fails |"), std::string::npos)
+      << text;
   EXPECT_NE(text.find("2500 of 3000 findings are not shown"), std::string::npos) << text;
 }
 

@@ -437,6 +437,20 @@ TEST(Serve_session, what_is_no_request) {
   EXPECT_EQ(editor.server.take({{}, "why"}).size(), 1u);
 }
 
+// "It MUST be the same as the value of the id member in the Request Object": JSON-RPC 2.0, section 5.
+TEST(Serve_session, answers_with_the_id_as_it_was_written) {
+  Language_server server;
+  for (const std::string id : {"1", "-7", "18446744073709551615", "18446744073709551616", "1e29", "1.50",
+                               "0.1000000000000000000001", "-0", "null", R"("1e29")"}) {
+    const auto answers =
+        server.take({R"({"jsonrpc": "2.0", "params": {"id": 2, "more": [{"id": 3}]}, "id": )" + id +
+                         R"(, "method": "no"})",
+                     {}});
+    ASSERT_EQ(answers.size(), 1u) << id;
+    EXPECT_NE(answers[0].find("\"id\": " + id + ","), std::string::npos) << answers[0];
+  }
+}
+
 TEST(Serve_session, encoding) {
   for (const auto& [offered, agreed] : {std::pair{R"(["utf-16", "utf-8"])", "utf-8"},
                                         {R"(["utf-32"])", "utf-16"},

@@ -42,3 +42,5 @@ std::string all_of_stdin(std::size_t most);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);
+/// Accepts only whole numbers from the first to the last.
+CLI::Validator number_within(std::size_t first, std::size_t last);

@@ -30,7 +30,7 @@ Temperature_unit unit_of(const Curve_options& options) {
   if (!options.unit.empty()) return units.at(options.unit);
   // As the first temperature that was given.
   for (const std::string* given : {&options.from, &options.to, &options.at})
-    if (!given->empty()) return units.at(std::string(1, completed_temperature(*given).back()));
+    if (!given->empty()) return units.at(std::string(1, ohmlore::completed_temperature(*given).back()));
   return Temperature_unit::celsius;
 }
 
@@ -103,20 +103,20 @@ int curve(const Curve_options& options) {
   const auto temperature = [&](const std::string& text, const char* option, std::optional<double>& to) {
     if (text.empty() || !problem.empty()) return;
     const auto read =
-        read_quantity(completed_temperature(text), ohmlore::Dimension::temperature, option, problem);
+        read_quantity(ohmlore::completed_temperature(text), ohmlore::Dimension::temperature, option, problem);
     if (read) to = read->si;
   };
   temperature(options.from, "--from", request.from);
   temperature(options.to, "--to", request.to);
   if (!options.step.empty() && problem.empty())
-    if (const auto read = read_quantity(completed_temperature(options.step),
+    if (const auto read = read_quantity(ohmlore::completed_temperature(options.step),
                                         ohmlore::Dimension::temperature_difference, "--step", problem)) {
       request.step = read->si;
       if (!(read->si > 0)) problem = fmt::format("--step: {} is no step; it must be above 0", options.step);
     }
   if (!options.at.empty() && problem.empty()) {
     const auto parsed =
-        ohmlore::parse_range(completed_temperature(options.at), ohmlore::Dimension::temperature);
+        ohmlore::parse_range(ohmlore::completed_temperature(options.at), ohmlore::Dimension::temperature);
     if (parsed.value)
       at = *parsed.value;
     else

@@ -40,12 +40,13 @@ void add_find(CLI::App& app, int& status) {
       ->required()
       ->expected(-1);
   command
-      ->add_option("--in", options->request.paths, "folders and profiles to search; without it, this folder")
+      ->add_option("--in", options->request.paths,
+                   "a folder or profile to search, as often as you like; without it,\nthis folder")
       ->type_name("PATH")
-      ->expected(1)
-      ->take_all();
+      ->allow_extra_args(false); // words may follow
   command->add_option("--most", options->most, "so many profiles at most (10 unless stated); 0: all")
-      ->type_name("NUMBER");
+      ->type_name("NUMBER")
+      ->check(number_within(0, 1'000'000));
   command->add_option("--format", options->format, "text for people (the default), json for programs")
       ->type_name("FORMAT")
       ->check(one_of({"text", "json"}));

@@ -40,8 +40,8 @@ bool read_thermometer(const std::string& text, double& into) {
   if (text.empty()) return true;
   std::string problem;
   const std::string written = text.starts_with("±") ? text.substr(2) : text;
-  const auto width = read_quantity(completed_temperature(written), ohmlore::Dimension::temperature_difference,
-                                   "--thermometer", problem);
+  const auto width = read_quantity(ohmlore::completed_temperature(written),
+                                   ohmlore::Dimension::temperature_difference, "--thermometer", problem);
   if (width && width->si >= 0 && width->si <= 50) {
     into = width->si;
     return true;

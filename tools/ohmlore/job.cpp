@@ -1,28 +1,8 @@
 #include "job.h"
 
-#include <cctype>
 #include <map>
 
 #include <fmt/format.h>
-
-std::string completed_temperature(const std::string& text) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    const bool ends = i + 1 == text.size() || text[i + 1] == ' ';
-    const char before = i > 0 ? text[i - 1] : 'x';
-    const bool small = c == 'c' || c == 'f' || c == 'k';
-    const bool after_number =
-        std::isdigit(static_cast<unsigned char>(before)) != 0 || before == ' ' || before == '.';
-    if (ends && after_number && (c == 'C' || c == 'F' || small)) {
-      const char letter = static_cast<char>(c & ~0x20);
-      out += letter == 'K' ? "K" : std::string("°") + letter;
-    } else {
-      out += c;
-    }
-  }
-  return out;
-}
 
 std::string completed_resistance(const std::string& text) {
   const bool has_prefix = !text.empty() && (text.back() == 'k' || text.back() == 'M' || text.back() == 'K');

@@ -12,8 +12,6 @@
 #include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"
 
-/// "14C" is 14 °C here, where nothing can be a coulomb or a farad; everything else stays as it is.
-std::string completed_temperature(const std::string& text);
 /// "15.25k" is 15.25 kΩ here, where everything is a resistance. A bare number stays one: it is an error.
 std::string completed_resistance(const std::string& text);
 

@@ -57,19 +57,6 @@ bool read_temperature(const Judge_options& options, std::optional<ohmlore::Part_
   return true;
 }
 
-bool read_room(const std::string& text, ohmlore::Interval& room) {
-  if (text.empty()) return true;
-  const auto range = ohmlore::parse_range(text, ohmlore::Dimension::temperature);
-  if (!range.value || range.value->low.si > range.value->high.si) {
-    complain(fmt::format(
-        "--room: \"{}\" is no range of temperatures from the lower to the higher; write \"5 °C to 30 °C\"",
-        text));
-    return false;
-  }
-  room = {range.value->low.si, range.value->high.si};
-  return true;
-}
-
 // The readings of a record or a list, with the meter, leads and rule that it names; false, and said, where it
 // cannot be used.
 bool read_record(const Judge_options& options, std::vector<ohmlore::Judge_request>& requests,
@@ -112,7 +99,7 @@ int judge(const Judge_options& options) {
   Judge_means means;
   if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
       !read_option("--leads", options.leads, parse_leads, means.leads) ||
-      !read_room(options.room, means.room))
+      !read_option("--room", options.room, parse_room, means.room))
     return 2;
   means.rule = decision_rule(options.rule);
   std::optional<Part_temperature> temperature;

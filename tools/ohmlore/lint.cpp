@@ -248,14 +248,7 @@ void add_lint(CLI::App& app, int& status) {
       ->add_option("--jobs", options->request.jobs,
                    "how many threads lint; without it, one for each processor. The output is the same")
       ->type_name("NUMBER")
-      ->check([](const std::string& text) {
-        std::size_t jobs = 0;
-        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), jobs);
-        const bool good =
-            error == std::errc() && end == text.data() + text.size() && jobs >= 1 && jobs <= 1024;
-        return good ? std::string()
-                    : fmt::format("`{}` is not a number from 1 to 1024", ohmlore::printable(text));
-      });
+      ->check(number_within(1, 1024));
   options->request.jobs = std::max(1U, std::thread::hardware_concurrency());
   command->footer(
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"

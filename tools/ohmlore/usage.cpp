@@ -1,3 +1,4 @@
+#include <charconv>
 #include <string_view>
 #include <vector>
 
@@ -60,4 +61,16 @@ CLI::Validator one_of(std::vector<std::string> words) {
     return fmt::format("`{}` is not known here; write {}", ohmlore::printable(given), list);
   };
   return {check, "", "one_of"};
+}
+
+CLI::Validator number_within(std::size_t first, std::size_t last) {
+  auto check = [first, last](const std::string& given) {
+    std::size_t number = 0;
+    const auto [end, error] = std::from_chars(given.data(), given.data() + given.size(), number);
+    const bool good =
+        error == std::errc() && end == given.data() + given.size() && number >= first && number <= last;
+    return good ? std::string()
+                : fmt::format("`{}` is not a number from {} to {}", ohmlore::printable(given), first, last);
+  };
+  return {check, "", "number_within"};
 }

@@ -59,6 +59,9 @@ struct Reading {
 /// a unit is none: 42.1 may be Ω or kΩ.
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem);
 
+/// "14C" is 14 °C here, where nothing can be a coulomb or a farad; everything else stays as it is.
+std::string completed_temperature(std::string_view text);
+
 /// The temperature that the part is taken to have.
 struct Part_temperature {
   double kelvin = zero_celsius + 20;
@@ -93,6 +96,9 @@ struct Judge_means {
   /// Where the part's temperature is not known: between these, in kelvin (common practice, no source).
   Interval room = {zero_celsius + 5, zero_celsius + 30};
 };
+
+/// Reads "5 °C to 30 °C", "5C to 30C": from the lower to the higher, in kelvin.
+std::optional<Interval> parse_room(std::string_view text, std::string& problem);
 
 struct Judge_request {
   std::string test;

@@ -296,7 +296,8 @@ OHMLORE_ENUM(Response_kind, OHMLORE_RESPONSES)
   word(protector_open, "The built-in protector has opened.") \
   word(low_capacitance, "Lost part of its capacitance.") \
   word(wrong_part, "Another part than the one that belongs here.") \
-  word(wet_or_corroded, "Damp or corrosion between contacts.")
+  word(wet_or_corroded, "Damp or corrosion between contacts.") \
+  word(consumed, "Used up in service, as an anode is.")
 OHMLORE_ENUM(Mode, OHMLORE_MODES)
 
 #define OHMLORE_EFFORTS(word) \

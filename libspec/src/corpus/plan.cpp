@@ -19,6 +19,19 @@ Plan_run run_of(Opened_profile& opened, const Plan_request& request, const Judge
   return run;
 }
 
+// What a record was written by may have changed since; 0 and an empty hash are not stated.
+void add_change(const std::string& what, const Job_source& was, const Job_source& is,
+                std::vector<std::string>& remarks) {
+  const bool revised = was.revision != 0 && was.revision != is.revision;
+  if (!revised && (was.hash.empty() || was.hash == is.hash)) return;
+  const std::string by =
+      revised ? fmt::format("revision {} of {}, which now has revision {}", was.revision, what, is.revision)
+              : fmt::format("another file of {} than this one, of revision {}", what, is.revision);
+  remarks.push_back(fmt::format("the record was written by {}: look whether the tests are the same; all "
+                                "readings are judged anew, by what it is now",
+                                by));
+}
+
 }
 
 Plan_run plan_file(const std::string& profile, const Plan_request& request, const Judge_means& means,
@@ -55,18 +68,12 @@ Job_run plan_job(const std::string& profile, Plan_request request, Job before, J
   if (before.model.empty() && request.model) before.model = *request.model;
   if (before.software.empty() && request.software) before.software = *request.software;
   job.record = record_of(*opened.resolved, *job.run.plan, before, hash);
-  const auto changed = [&](const std::string& what, std::int64_t then, std::int64_t now) {
-    job.run.plan->remarks.push_back(fmt::format(
-        "{} is no longer the file that the record was written with (revision {} then, {} now): all readings "
-        "are judged anew, by what it is now",
-        what, then, now));
-  };
-  if (!before.hash.empty() && before.hash != hash)
-    changed("the profile", before.revision, job.record.revision);
+  std::vector<std::string>& remarks = job.run.plan->remarks;
+  add_change("the profile", {before.profile, before.hash, before.revision},
+             {job.record.profile, job.record.hash, job.record.revision}, remarks);
   for (const Job_source& was : before.parts)
     for (const Job_source& is : job.record.parts)
-      if (was.id == is.id && !was.hash.empty() && was.hash != is.hash)
-        changed("part " + is.id, was.revision, is.revision);
+      if (was.id == is.id) add_change("part " + is.id, was, is, remarks);
   return job;
 }
 

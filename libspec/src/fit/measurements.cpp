@@ -6,6 +6,7 @@
 
 #include "document/wording.h"
 #include "exchange/csv_findings.h"
+#include "judge/measuring.h"
 #include "lint/rule.h"
 #include "ohmlore/description.h"
 #include "ohmlore/document.h"
@@ -182,10 +183,9 @@ private:
                             "readings of good specimens, so remove the row",
                             written, row_.number);
     else if (read.problem->kind == Unit_problem::Kind::unit_missing)
-      message =
-          fmt::format("{} in row {} has no unit; write \"{} {}\", or name the column \"{} ({})\"",
-                      quoted(written), row_.number, printable(written), column == temperature ? "°C" : "Ω",
-                      column_names[column], column == temperature ? "°C" : "Ω");
+      message = fmt::format("{0} in row {1}: {2}; or name the column \"{0} ({3})\"", column_names[column],
+                            row_.number, without_unit(printable(written), dimension),
+                            column == temperature ? "°C" : "kΩ");
     else if (!read.problem->suggestion.empty())
       message += fmt::format("; write \"{}\"", read.problem->suggestion);
     report(cell, rule_of(read.problem->kind), std::move(message));

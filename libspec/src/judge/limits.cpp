@@ -217,8 +217,8 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   return expected;
 }
 
-std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, bool reversed,
-                                    std::string& problem) {
+static std::optional<Expected> limits_of(const Resolved& resolved, const Test& test, bool reversed,
+                                         std::string& problem) {
   const Resolved_component* component = test.component ? resolved.component(*test.component) : nullptr;
   if (component == nullptr) {
     problem = "the test names no component of the profile: mend the profile, `ohmlore lint` says where";
@@ -319,6 +319,16 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
     problem = "the test states no limits that could be read: mend the profile, `ohmlore lint` says where";
     return std::nullopt;
   }
+  return expected;
+}
+
+std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, bool reversed,
+                                    std::string& problem) {
+  auto expected = limits_of(resolved, test, reversed, problem);
+  if (expected && must_be_cold(*expected->component, test))
+    expected->remarks.push_back(
+        "holds while it is cold: warm, it gives a voltage of its own, which the meter "
+        "takes for a part of the reading");
   return expected;
 }
 

@@ -20,6 +20,9 @@ Means means_of(const Corpus* corpus, const Judge_means& means);
 inline constexpr std::string_view why_negative = "a resistance is not, so a voltage is still there, or the "
                                                  "leads were nulled wrongly; stop and prove dead again";
 
+/// What is wrong with a number that was typed for a resistance or a temperature, and what to write.
+std::string without_unit(std::string_view number, Dimension dimension);
+
 /// Outside before too_close before within.
 Conformity worse(Conformity a, Conformity b);
 

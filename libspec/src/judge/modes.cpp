@@ -15,21 +15,8 @@ namespace {
 
 using namespace rules;
 
-constexpr Mode all_modes[] = {Mode::open,
-                              Mode::short_,
-                              Mode::drift_high,
-                              Mode::drift_low,
-                              Mode::leakage_to_earth,
-                              Mode::intermittent,
-                              Mode::stuck_open,
-                              Mode::stuck_closed,
-                              Mode::high_contact_resistance,
-                              Mode::shorted_turns,
-                              Mode::seized,
-                              Mode::protector_open,
-                              Mode::low_capacitance,
-                              Mode::wrong_part,
-                              Mode::wet_or_corroded};
+#define OHMLORE_MODE(name, doc) Mode::name,
+constexpr Mode all_modes[] = {OHMLORE_MODES(OHMLORE_MODE)};
 
 // What the test shows in each mode: of a fault in which it alone decides on its component.
 std::vector<Cell> cells_of(const Resolved& resolved, const Test& test, Text test_id) {

@@ -46,25 +46,39 @@ std::optional<Quantity> resistance(std::string_view text, std::string& problem) 
       return mended.value;
   problem = read.problem->detail;
   if (is_number(text))
-    problem = fmt::format("\"{}\" has no unit, and the meter switches between Ω, kΩ and MΩ; write what its "
-                          "display says: \"{} Ω\" or \"{} kΩ\"",
-                          text, text, text);
+    problem = without_unit(text, Dimension::resistance);
   else if (!read.problem->suggestion.empty())
     problem += fmt::format("; write \"{}\"", read.problem->suggestion);
   problem = printable(problem);
   return std::nullopt;
 }
 
-// "14C" and "57 F" stand for °C and °F here, where nothing else can be meant.
-std::string with_degrees(std::string_view text) {
-  std::string out(trimmed(text));
-  if (out.empty() || (out.back() != 'C' && out.back() != 'F')) return out;
-  const char unit = out.back();
-  std::string number(trimmed(std::string_view(out).substr(0, out.size() - 1)));
-  const std::string_view digits = number.starts_with('-') ? std::string_view(number).substr(1) : number;
-  return is_number(digits) ? fmt::format("{} °{}", number, unit) : out;
 }
 
+std::string without_unit(std::string_view number, Dimension dimension) {
+  return dimension == Dimension::temperature
+             ? fmt::format("\"{0}\" has no unit; write \"{0} °C\" or \"{0} °F\"", number)
+             : fmt::format("\"{0}\" has no unit, and the meter switches between Ω, kΩ and MΩ; write what its "
+                           "display says: \"{0} Ω\" or \"{0} kΩ\"",
+                           number);
+}
+
+std::string completed_temperature(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    const bool ends = i + 1 == text.size() || text[i + 1] == ' ';
+    const char before = i > 0 ? text[i - 1] : 'x';
+    const bool small = c == 'c' || c == 'f' || c == 'k';
+    const bool after_number = (before >= '0' && before <= '9') || before == ' ' || before == '.';
+    if (ends && after_number && (c == 'C' || c == 'F' || small)) {
+      const char letter = static_cast<char>(c & ~0x20);
+      out += letter == 'K' ? "K" : std::string("°") + letter;
+    } else {
+      out += c;
+    }
+  }
+  return out;
 }
 
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {
@@ -101,11 +115,11 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
 
 std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem) {
   const auto [value, width] = split_at_plus_minus(text);
-  const auto kelvin = parse_quantity(with_degrees(value), Dimension::temperature);
+  const std::string completed = completed_temperature(value);
+  const auto kelvin = parse_quantity(completed, Dimension::temperature);
   if (!kelvin.value) {
-    problem = is_number(value)
-                  ? fmt::format("\"{}\" has no unit; write \"{} °C\" or \"{} °F\"", value, value, value)
-                  : printable(kelvin.problem->detail);
+    problem =
+        is_number(value) ? without_unit(value, Dimension::temperature) : printable(kelvin.problem->detail);
     return std::nullopt;
   }
   // Above this a dead appliance is no place to measure: mistyped, or another unit.
@@ -119,8 +133,8 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
   Part_temperature temperature;
   temperature.kelvin = kelvin.value->si;
   if (width.data() == nullptr) return temperature;
-  std::string written = with_degrees(width);
-  if (is_number(written)) written += value.ends_with('F') ? " °F" : " K";
+  std::string written = completed_temperature(width);
+  if (is_number(written)) written += completed.ends_with('F') ? " °F" : " K";
   const auto half = parse_quantity(written, Dimension::temperature_difference);
   if (!half.value || half.value->si < 0 || half.value->si > 50) {
     problem = fmt::format("\"{}\" is no accuracy of a thermometer; write \"20 °C ± 1 K\"", printable(text));
@@ -128,6 +142,16 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
   }
   temperature.half_width = half.value->si;
   return temperature;
+}
+
+std::optional<Interval> parse_room(std::string_view text, std::string& problem) {
+  const auto range = parse_range(completed_temperature(trimmed(text)), Dimension::temperature);
+  if (range.value && range.value->low.si <= range.value->high.si)
+    return Interval{range.value->low.si, range.value->high.si};
+  problem =
+      fmt::format("\"{}\" is no range of temperatures from the lower to the higher; write \"5 °C to 30 °C\"",
+                  printable(text));
+  return std::nullopt;
 }
 
 std::optional<Leads> parse_leads(std::string_view text, std::string& problem) {

@@ -41,6 +41,9 @@ constexpr Row rows[] = {
     // sensors a thermal cut-out in the lead; a limit thermostat is a protector itself.
     {Mode::protector_open, kinds(photocell, anode, electrode, potentiometer, coding),
      kinds(ntc, ptc, thermocouple, rtd, resistor, switch_, fuse, igniter)},
+    // Electrodes and igniters burn away, electronics may hold a battery; contacts, wipers and brushes wear.
+    {Mode::consumed, kinds(ntc, ptc, rtd, resistor, photocell, transformer, coding),
+     kinds(coil, winding, heater, switch_, fuse, potentiometer, capacitor, thermocouple)},
 };
 
 }

@@ -59,6 +59,10 @@ bool same_preparation(const Test& a, const Test& b) {
          same_set(a.disconnect_also, b.disconnect_also) && same_set(a.before, b.before);
 }
 
+bool must_be_cold(const Resolved_component& component, const Test& test) {
+  return component.is(Component_kind::thermocouple) && !(test.side && *test.side == Side::harness);
+}
+
 bool same_note(const Test& a, const Test& b) { return *a.note == *b.note; }
 
 std::optional<Interval> temperature_of(const Test& test) {

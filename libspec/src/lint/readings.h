@@ -27,6 +27,10 @@ bool fully_read(const Document& document, const Test& test);
 /// disconnected, what is done before, and the condition of the component.
 bool same_preparation(const Test& a, const Test& b);
 
+/// True where the part must be cold: a thermocouple gives a voltage of its own while it is warm, which the
+/// meter takes for a part of the reading.
+bool must_be_cold(const Resolved_component& component, const Test& test);
+
 /// True where no note may tell two tests apart: of other years of build, say, which nothing else can state.
 bool same_note(const Test& a, const Test& b);
 

@@ -481,7 +481,7 @@ struct Reader {
                                                            component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
-    if (mode == Mode::wet_or_corroded) return anything();
+    if (mode == Mode::wet_or_corroded || mode == Mode::consumed) return anything();
     // A chafed wire shorts to the casing, or to another wire.
     if (place == Place::to_earth && component == nullptr && mode == Mode::short_)
       return {Shows::near_zero, {0, closed_at_most}, Outcome::either};

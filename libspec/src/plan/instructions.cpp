@@ -7,6 +7,7 @@
 #include "judge/limits.h"
 #include "judge/measuring.h"
 #include "lint/colours.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "plan/words.h"
 
@@ -104,9 +105,12 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
 void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
                 const std::optional<Part_temperature>& temperature) {
   add_healthy(step, resolved, test, temperature);
-  if (test.condition)
-    step.limit_words +=
-        fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", spoken(*test.condition));
+  const Resolved_component* component = resolved.component_of(test);
+  const std::string condition = test.condition ? spoken(*test.condition)
+                                : component != nullptr && must_be_cold(*component, test) ? "cold"
+                                                                                         : "";
+  if (!condition.empty())
+    step.limit_words += fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", condition);
 }
 
 std::vector<std::string> doubts_of(const Resolved& resolved, const Test& test,

@@ -1,5 +1,7 @@
 // Workflow commands, as docs.github.com ("Workflow commands for GitHub Actions") and the file command.ts of
 // the repository actions/toolkit write them.
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "ohmlore/report.h"
@@ -20,6 +22,18 @@ std::string escaped(std::string_view text, bool property) {
   return out;
 }
 
+// A name by which a service finds the file: the ends of lines in it as they are, the rest made safe.
+std::string file_of(std::string_view name) {
+  std::string out;
+  for (std::size_t at = 0; at < name.size(); ++at) {
+    const std::size_t end = std::min(name.find_first_of("\r\n", at), name.size());
+    out += printable(name.substr(at, end - at));
+    if (end < name.size()) out += name[end];
+    at = end;
+  }
+  return escaped(out, true);
+}
+
 std::string_view command_of(Severity severity) {
   return severity == Severity::error ? "error" : severity == Severity::warning ? "warning" : "notice";
 }
@@ -31,8 +45,8 @@ std::string annotation(const Finding& finding) {
   const std::string columns =
       first.line == last.line ? fmt::format(",col={},endColumn={}", first.column, last.column) : "";
   return fmt::format("::{} file={},line={},endLine={}{},title={}::{}\n", command_of(finding.severity),
-                     escaped(printable(finding.file), true), first.line, last.line, columns,
-                     escaped(finding.rule, true), escaped(printable(finding.message), false));
+                     file_of(finding.file), first.line, last.line, columns, escaped(finding.rule, true),
+                     escaped(printable(finding.message), false));
 }
 
 }

@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 #include <rapidjson/error/en.h>
+#include <rapidjson/memorystream.h>
+#include <rapidjson/reader.h>
 
 #include "ohmlore/version.h"
 #include "serve/features.h"
@@ -44,15 +46,47 @@ std::string message(F members) {
   });
 }
 
-void write_id(Json_writer& out, const Json* id) {
-  key(out, "id");
-  if (id == nullptr)
-    out.Null();
-  else
-    id->Accept(out);
+// The first number that is a member "id" of the message itself, as it was written.
+struct Written_id : rapidjson::BaseReaderHandler<rapidjson::UTF8<>, Written_id> {
+  using Size = rapidjson::SizeType;
+  std::string found;
+  std::size_t depth = 0;
+  bool follows = false;
+
+  bool Key(const char* text, Size length, bool) {
+    follows = depth == 1 && std::string_view(text, length) == "id";
+    return true;
+  }
+  bool RawNumber(const char* text, Size length, bool) {
+    if (!follows || depth != 1) return true;
+    found.assign(text, length);
+    return false;
+  }
+  bool StartObject() { return ++depth; }
+  bool EndObject(Size) { return depth--; }
+  bool StartArray() { return ++depth; }
+  bool EndArray(Size) { return depth--; }
+};
+
+const std::string no_id = "null";
+
+// The id of a message, to be answered with; what is no integer of 64 bits would be rounded as a number.
+std::string id_text(const Json* id, std::string_view message) {
+  if (id == nullptr) return no_id;
+  if (!id->IsNumber()) return written_value([&](Json_writer& out) { id->Accept(out); });
+  Written_id handler;
+  rapidjson::MemoryStream stream(message.data(), message.size());
+  rapidjson::Reader().Parse<rapidjson::kParseIterativeFlag | rapidjson::kParseNumbersAsStringsFlag>(stream,
+                                                                                                    handler);
+  return handler.found;
 }
 
-std::string failure(const Json* id, Error_code code, std::string_view why) {
+void write_id(Json_writer& out, const std::string& id) {
+  key(out, "id");
+  out.RawValue(id.data(), id.size(), rapidjson::kNumberType);
+}
+
+std::string failure(const std::string& id, Error_code code, std::string_view why) {
   return message([&](Json_writer& out) {
     write_id(out, id);
     object(out, "error", [&] {
@@ -63,7 +97,7 @@ std::string failure(const Json* id, Error_code code, std::string_view why) {
   });
 }
 
-std::string success(const Json* id, const std::string& result) {
+std::string success(const std::string& id, const std::string& result) {
   return message([&](Json_writer& out) {
     write_id(out, id);
     key(out, "result");
@@ -130,8 +164,8 @@ struct Language_server::Session {
   Workspace workspace;
   std::vector<std::string> out;
 
-  void take(const Json& received);
-  void request(const Json* id, std::string_view method, const Json* parameters);
+  void take(const Json& received, std::string_view message);
+  void request(const std::string& id, std::string_view method, const Json* parameters);
   void notified(std::string_view method, const Json* parameters);
   std::string initialize(const Json* parameters);
   void watch_files();
@@ -176,7 +210,8 @@ std::string Language_server::Session::initialize(const Json* parameters) {
   });
 }
 
-void Language_server::Session::request(const Json* id, std::string_view method, const Json* parameters) {
+void Language_server::Session::request(const std::string& id, std::string_view method,
+                                       const Json* parameters) {
   const auto answer = [&](std::string text) { out.push_back(std::move(text)); };
   if (phase == Phase::shut_down) return answer(failure(id, invalid_request, "the server was shut down"));
   if (method == "initialize") {
@@ -336,27 +371,28 @@ void Language_server::Session::notified(std::string_view method, const Json* par
 
 // ---- messages
 
-void Language_server::Session::take(const Json& received) {
-  const Json* id = at(&received, {"id"});
+void Language_server::Session::take(const Json& received, std::string_view message) {
+  const Json* given = at(&received, {"id"});
   const auto method = text_at(&received, {"method"});
   const bool answers = at(&received, {"result"}) != nullptr || at(&received, {"error"}) != nullptr;
   if (!method && answers) return; // of a request of ours: nothing hangs on it
-  const bool good_id = id == nullptr || id->IsString() || id->IsNumber() || id->IsNull();
+  const bool good_id = given == nullptr || given->IsString() || given->IsNumber() || given->IsNull();
+  const std::string id = good_id ? id_text(given, message) : no_id;
   if (!method || !good_id || text_at(&received, {"jsonrpc"}) != "2.0") {
     out.push_back(
-        failure(good_id ? id : nullptr, invalid_request,
+        failure(id, invalid_request,
                 "a message is an object with \"jsonrpc\": \"2.0\", a method, and for an answer an id"));
     return;
   }
   const Json* parameters = at(&received, {"params"});
   try {
-    if (id == nullptr)
+    if (given == nullptr)
       notified(*method, parameters);
     else
       request(id, *method, parameters);
   } catch (const std::exception& thrown) {
-    out.push_back(id != nullptr ? failure(id, internal_error, thrown.what())
-                                : shown_message(fmt::format("{} went wrong: {}", *method, thrown.what())));
+    out.push_back(given != nullptr ? failure(id, internal_error, thrown.what())
+                                   : shown_message(fmt::format("{} went wrong: {}", *method, thrown.what())));
   }
 }
 
@@ -380,7 +416,7 @@ std::vector<std::string> Language_server::take(const Received& received) {
   session.out.clear();
   if (session.phase == Session::Phase::ended) return {};
   const auto lost = [&](std::string_view why) {
-    session.out.push_back(failure(nullptr, parse_error, why));
+    session.out.push_back(failure(no_id, parse_error, why));
     session.lost(received);
     return std::move(session.out);
   };
@@ -393,7 +429,7 @@ std::vector<std::string> Language_server::take(const Received& received) {
   if (json.HasParseError())
     return lost(fmt::format("at byte {} of the message: {}", json.GetErrorOffset(),
                             rapidjson::GetParseError_En(json.GetParseError())));
-  session.take(json);
+  session.take(json, received.content);
   return std::move(session.out);
 }
 

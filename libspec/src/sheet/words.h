@@ -73,6 +73,7 @@
   word("mode", "low_capacitance", "low capacitance", "zu kleine Kapazität") \
   word("mode", "wrong_part", "wrong part", "falsches Bauteil") \
   word("mode", "wet_or_corroded", "wet or corroded", "feucht oder korrodiert") \
+  word("mode", "consumed", "consumed", "verbraucht") \
   word("fault_reset", "automatic", "clears by itself", "von selbst") \
   word("fault_reset", "manual", "at the appliance", "am Gerät") \
   word("fault_reset", "power_cycle", "when the supply returns", "mit Wiederkehr der Versorgung") \

@@ -12,7 +12,8 @@ static bool only_provable(Mode mode) {
   case Mode::intermittent:
   case Mode::seized:
   case Mode::low_capacitance:
-  case Mode::wet_or_corroded: return true;
+  case Mode::wet_or_corroded:
+  case Mode::consumed: return true;
   default: return false;
   }
 }

@@ -1,3 +1,4 @@
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -9,7 +10,7 @@ constexpr double warm = zero_celsius + 45;
 
 void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
-    if (!component.is(Component_kind::thermocouple) || (test.side && *test.side == Side::harness)) return;
+    if (!must_be_cold(component, test)) return;
     if (test.expect.at && kelvin_interval(*test.expect.at).high > warm)
       sink.report(
           test.expect.at.node,
