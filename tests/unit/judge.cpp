@@ -231,6 +231,20 @@ TEST(Judge, Open_and_short_are_seen) {
   EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
 }
 
+// The test asks for more than 20 Ω: what reads less is a short to it, and not only what reads below 1 Ω.
+TEST(Judge, The_test_that_failed_never_clears_a_short) {
+  for (const char* shown : {"0.4 Ω", "5.0 Ω", "12.0 Ω"}) {
+    const Judgement found = Bench().of("fan", shown);
+    EXPECT_EQ(found.result, Conformity::outside) << shown;
+    EXPECT_TRUE(fits(found, Mode::short_)) << shown;
+  }
+  EXPECT_EQ(of_mode(Bench().of("fan", "20.0 Ω"), Mode::short_), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(Bench().of("fan", "4.7 kΩ"), Mode::short_), Mode_verdict::excluded);
+  // A coil of at least 40.85 Ω that reads less than a tenth of it, and one that does not.
+  EXPECT_TRUE(fits(Bench().of("coil", "3.0 Ω", "20 °C"), Mode::short_));
+  EXPECT_EQ(of_mode(Bench().of("coil", "30.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
 // What no text of a reading says, a program that is fed by a meter may hand over.
 TEST(Judge, Refuses_what_no_meter_shows) {
   const double none = std::numeric_limits<double>::quiet_NaN(),

@@ -390,6 +390,15 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
 }
 
+// Two cores that must be apart by 2 MΩ are not cleared of a short by 100 Ω between them.
+TEST(Plan, A_reading_that_fails_does_not_clear_the_short_that_it_looks_for) {
+  for (const char* reading : {"cores 0.4 Ω\n", "cores 5.0 Ω\n", "cores 100 Ω\n"}) {
+    const Plan found = Desk().of({"H1"}, reading);
+    EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::found) << reading;
+    EXPECT_FALSE(says(found.conclusion, "no single failure")) << reading;
+  }
+}
+
 TEST(Plan, A_repeated_reading_does_not_erase_an_abnormal_one) {
   for (const char* readings : {"chain_cold OL\nchain_cold 0.3 Ω\n", "chain_cold 0.3 Ω\nchain_cold OL\n"}) {
     const Plan found = Desk().of({"S1"}, readings);

@@ -46,12 +46,13 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   return shown;
 }
 
-std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+std::vector<Showing> shown_by(const Judgement& judgement, const std::optional<Interval>& healthy_band,
+                              double highest_range) {
   using enum Showing;
   if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
   const Judged& service = judgement.service;
   const Showing up = higher;
-  const Showing down = judgement.ohm <= rules::closed_at_most ? near_zero : lower;
+  const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -126,7 +127,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
-  Evidence evidence{number, shown_by(judgement, end), {}, {}};
+  const std::optional<Interval>& band = situation.tests[number].healthy;
+  Evidence evidence{number, shown_by(judgement, band, end), {}, {}};
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
       evidence.settle.push_back(
@@ -134,7 +136,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
           "of "
           "them it is. Open the joint between them and read each by itself; never bridge one");
     else
-      evidence.at_part = shown_by(*on_part, end);
+      evidence.at_part = shown_by(*on_part, band, end);
   }
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
   const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
