@@ -369,6 +369,29 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
 }
 
+// 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C is healthy at the plug.
+TEST(Judge, Nothing_is_excluded_against_the_reading_on_the_part) {
+  const auto with = [](auto given) {
+    Judge_request request = Bench::request("flow", "12.5 kΩ", "20 °C");
+    given(request);
+    const Judgement found = Bench().of(request);
+    EXPECT_EQ(found.service.result, Conformity::within);
+    EXPECT_EQ(found.result, Conformity::outside);
+    return found;
+  };
+  const auto on_part = [&](const char* shown) {
+    return with([&](Judge_request& request) { request.at_part = Bench::reading(shown); });
+  };
+  const Judgement high = on_part("300 kΩ"), open = on_part("OL");
+  EXPECT_EQ(of_mode(high, Mode::drift_high), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(high, Mode::short_), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(open, Mode::open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(open, Mode::drift_low), Mode_verdict::excluded);
+  const Judgement rose = with([](Judge_request& request) { request.after = Bench::reading("13.5 kΩ"); });
+  for (const Mode mode : {Mode::open, Mode::short_, Mode::drift_high, Mode::drift_low})
+    EXPECT_EQ(of_mode(rose, mode), Mode_verdict::undecided) << word_of(mode);
+}
+
 TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   const auto after = [](const char* shown, const char* temperature = "") {
     Judge_request request = Bench::request("flow", "15.25 kΩ", "15 °C");

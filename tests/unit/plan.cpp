@@ -310,6 +310,17 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
 }
 
+// 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the
+// harness.
+TEST(Plan, What_is_healthy_at_the_plug_only_clears_neither_part_nor_harness) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 12.5 kΩ at 20 °C, on part OL\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "healthy here and not on the part itself"));
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
+}
+
 TEST(Plan, What_is_too_close_rules_nothing_out_but_what_both_sides_exclude) {
   // At any temperature of a room a drifted sensor may read so, an open one not.
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");

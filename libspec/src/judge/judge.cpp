@@ -384,6 +384,21 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
         "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
 }
 
+// What one reading excludes is open again where another of the same test is not healthy.
+void reopen(Judgement& judgement, std::string_view why) {
+  for (Mode_answer& one : judgement.modes)
+    if (one.verdict == Mode_verdict::excluded) one = {one.mode, Mode_verdict::undecided, std::string(why)};
+}
+
+// So it is where the reading on the part itself does not exclude it too.
+void reopen_by_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
+  for (Mode_answer& one : judgement.modes)
+    for (const Mode_answer& there : of_part)
+      if (one.verdict == Mode_verdict::excluded && there.mode == one.mode &&
+          there.verdict != Mode_verdict::excluded)
+        one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there.why)};
+}
+
 std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, Text id,
                                    const Judge_request& request, const Means& means, std::string& problem) {
   auto found = expected_of(resolved, test, false, problem);
@@ -473,6 +488,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
           "this test does not ask for exchanged leads: the reading with --reverse is not judged");
     }
     if (judgement.reverse) judgement.result = worse(judgement.result, judgement.reverse->result);
+    if (judgement.reverse && judgement.reverse->result == Conformity::outside)
+      reopen(judgement, "with the leads exchanged it reads outside its limits");
   }
   if (request.at_part) {
     Known part = known_of(*request.at_part, means);
@@ -480,12 +497,16 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     if (const auto of_part = judged(part, limits, means, middle)) {
       judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
       judgement.result = worse(judgement.result, judgement.harness->result);
+      reopen_by_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
+                                             means.rule, highest_range(means.meter)));
     }
   }
   if (request.after) {
     judgement.response =
         response_verdict(test, expected, known, known_of(*request.after, means), request, means);
     judgement.result = worse(judgement.result, judgement.response->result);
+    if (judgement.response->result == Conformity::outside)
+      reopen(judgement, "it does not answer as a healthy one does");
   } else if (test.response.kind) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');

@@ -71,6 +71,14 @@ bool is_healthy(const std::vector<Showing>& shown) {
   return std::find(shown.begin(), shown.end(), Showing::healthy) != shown.end();
 }
 
+// Healthy at the plug and not on the part itself: what lies beside the part hides its fault there.
+bool is_hidden(const Evidence& evidence) {
+  if (!is_healthy(evidence.at_plug) || evidence.at_part.empty()) return false;
+  return std::none_of(evidence.at_part.begin(), evidence.at_part.end(), [&](Showing shown) {
+    return std::find(evidence.at_plug.begin(), evidence.at_plug.end(), shown) != evidence.at_plug.end();
+  });
+}
+
 }
 
 bool Evidence::abnormal() const {
@@ -138,6 +146,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     else
       evidence.at_part = shown_by(*on_part, band, end);
   }
+  if (is_hidden(evidence))
+    evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
+                              "it in the harness, damp "
+                              "or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
   const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
   const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
@@ -181,13 +193,37 @@ bool is_of_part(const Situation& situation, std::size_t hypothesis, std::size_t 
   return culprit.kind == Suspect_kind::component && component && *component == culprit.id;
 }
 
+// One of the two that hide each other: its healthy reading at the plug does not speak for it.
+bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  if (!is_hidden(evidence)) return false;
+  if (is_of_part(situation, hypothesis, evidence.test)) return true;
+  const std::optional<Mode>& mode = situation.failures[hypothesis].mode;
+  return situation.culprits[situation.order.hypotheses[hypothesis].culprit].kind == Suspect_kind::harness &&
+         situation.order.hypotheses[hypothesis].shows[evidence.test][0] < 1 &&
+         (mode == Mode::short_ || mode == Mode::wet_or_corroded);
+}
+
+// How probable all that was read in this test is with the failure.
+double fit(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
+  const bool of_part = is_of_part(situation, hypothesis, evidence.test);
+  const double on_part = evidence.at_part.empty()       ? 1
+                         : of_part                      ? share(shares, evidence.at_part)
+                         : is_healthy(evidence.at_part) ? 1
+                                                        : 0;
+  // The path beside the part: one time in two it is such that it hides the fault (assumption).
+  if (is_one_that_hides(situation, evidence, hypothesis)) return of_part ? on_part : 0.5;
+  return share(shares, evidence.at_plug) * on_part;
+}
+
 }
 
 bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
     if (shares[0] >= 1) return false;
-    if (share(shares, evidence.at_plug) <= 0) return true;
+    if (share(shares, evidence.at_plug) <= 0 && !is_one_that_hides(situation, evidence, hypothesis))
+      return true;
     return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
            share(shares, evidence.at_part) <= 0;
   });
@@ -196,7 +232,9 @@ bool is_excluded(const Situation& situation, std::span<const Evidence> all, std:
 bool explains(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
-    return evidence.abnormal() && shares[0] < 1 && share(shares, evidence.at_plug) > 0;
+    if (!evidence.abnormal() || shares[0] >= 1) return false;
+    return is_one_that_hides(situation, evidence, hypothesis) ? fit(situation, evidence, hypothesis) > 0
+                                                              : share(shares, evidence.at_plug) > 0;
   });
 }
 
@@ -209,17 +247,7 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
     double sum = 0;
     for (std::size_t i = 0; i < prior.size(); ++i) {
       state.weights[i] = prior[i];
-      const Hypothesis& one = order.hypotheses[i];
-      for (const Evidence& evidence : all) {
-        const Showing_shares& shares = one.shows[evidence.test];
-        double fits = share(shares, evidence.at_plug);
-        if (!evidence.at_part.empty()) {
-          fits *= is_of_part(situation, i, evidence.test) ? share(shares, evidence.at_part)
-                  : is_healthy(evidence.at_part)          ? 1
-                                                          : 0;
-        }
-        state.weights[i] *= std::max(fits, least);
-      }
+      for (const Evidence& evidence : all) state.weights[i] *= std::max(fit(situation, evidence, i), least);
       sum += state.weights[i];
     }
     for (double& weight : state.weights) weight = sum > 1e-9 ? weight / sum : 0;
