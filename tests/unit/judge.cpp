@@ -414,6 +414,51 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
 }
 
+std::string bench_with(std::string_view old, std::string_view by) {
+  std::string profile(test::bench_profile);
+  profile.replace(profile.find(old), old.size(), by);
+  return profile;
+}
+
+// 43 Ω lies within both bands; with the leads exchanged another part of the path is read.
+TEST(Judge, One_direction_of_two_is_not_within) {
+  const Bench bench(
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+  Judge_request request = Bench::request("band", "43.3 Ω", "20 °C");
+  const Judgement half = bench.of(request);
+  EXPECT_EQ(half.service.result, Conformity::within);
+  EXPECT_EQ(half.result, Conformity::too_close);
+  EXPECT_TRUE(says(half.settle, "exchange the leads, and give that reading with --reverse"));
+  request.reverse = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::within);
+  EXPECT_TRUE(bench.of(request).settle.empty());
+  request.reverse = Bench::reading("43.3 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+}
+
+// A capacitor charges from the meter: low at first, and where it ends is what the limit is for.
+TEST(Judge, What_rises_is_within_where_it_ends) {
+  std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");
+  const std::string_view old = R"("above": "20 Ω" }, "excludes": [)";
+  profile.replace(profile.find(old), old.size(), std::string(old) + R"("open", )");
+  const Bench bench(profile);
+  Judge_request request = Bench::request("fan", "OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "an open one reads so too";
+  EXPECT_TRUE(says(bench.of(request).settle, "--after"));
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "OL from the start";
+  request.reading = Bench::reading("5.0 Ω");
+  const Judgement rose = bench.of(request);
+  EXPECT_EQ(rose.result, Conformity::within);
+  EXPECT_EQ(rose.response->words, "rose from 4.7 Ω to OL, as it must");
+  for (const Mode mode : {Mode::open, Mode::short_})
+    EXPECT_EQ(of_mode(rose, mode), Mode_verdict::excluded) << word_of(mode);
+  request.after = Bench::reading("5.0 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
+}
+
 // Winding sums: common to start and common to run make start to run (published example 4 + 11 = 15, here
 // times 4); the sets 15/20/25 and 6/7/8 of motor_windings_examples.csv break the sum, and obey the triangle.
 TEST(Judge, The_windings_of_a_set_are_compared) {

@@ -30,6 +30,11 @@ Known known_of(const Reading& reading, const Means& means);
 void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
                      const Means& means);
 
+/// It is read both ways round, the leads exchanged.
+bool asks_both_directions(const Test& test);
+/// A healthy part reads low at first, and rises.
+bool watches_it_rise(const Test& test);
+
 /// At most 4 significant digits: "0.6 Ω", "15.25 kΩ". Not "600 mΩ", which is soon read as 600 MΩ.
 std::string shown_ohm(double ohm);
 /// "at least 1 MΩ", "at most 1 Ω", "13.6 kΩ to 15.9 kΩ"

@@ -169,6 +169,12 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
+    // The other direction may be the one that is wrong.
+    if (!judgement.reverse && asks_both_directions(test) && is_healthy(evidence.at_plug)) {
+      evidence.at_plug.push_back(Showing::lower);
+      if (test.expect.reverse_max)
+        evidence.at_plug.insert(evidence.at_plug.end(), {Showing::higher, Showing::over_range});
+    }
     // That it is open now is healthy, if it rose before.
     if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
   }
@@ -177,6 +183,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
     if ((shows_by_response(test) || rises) && !yes)
       by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
+    if (!judgement.reverse && asks_both_directions(test))
+      by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");
     evidence.settle.push_back(
         fmt::format("undecided, so it rules out only what none of these would be{}{}",
                     by.empty() ? ": measure again" : ". Settle it: ", fmt::join(by, "; or ")));
