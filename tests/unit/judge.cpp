@@ -314,6 +314,13 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
 }
 
+// Traces of metal and damp conduct on beside the break.
+TEST(Judge, A_broken_contact_that_leaks_is_open) {
+  for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})
+    EXPECT_TRUE(fits(Bench().of("stat", shown), Mode::stuck_open)) << shown;
+  EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
+}
+
 TEST(Judge, Says_what_a_good_reading_does_not_say) {
   EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "no gross leakage seen"));
   const Judgement fan = Bench().of("fan", "4.7 kΩ");

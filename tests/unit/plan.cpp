@@ -445,6 +445,13 @@ TEST(Plan, What_explains_nothing_is_not_accused) {
   EXPECT_NE(standing(found, "lack of water", std::nullopt), Standing::found);
 }
 
+TEST(Plan, A_break_that_leaks_is_a_break) {
+  const Plan found = Desk().of({"S1"}, "chain_cold 100 kΩ\n");
+  EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Overheat thermostat", Mode::stuck_open), Standing::found);
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
+}
+
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
   EXPECT_TRUE(says(found.conclusion, "flow_ohm: undecided"));

@@ -14,7 +14,7 @@ namespace ohmlore {
 /// What the meter shows while one suspect has one failure mode and all else is healthy.
 enum class Shows : std::uint8_t {
   healthy,   ///< what it shows without the mode: the mode changes nothing between the two contacts
-  open,      ///< no path: above the highest range of the meter
+  open,      ///< no path: above the highest range of the meter, or as little as is left of a closed one
   near_zero, ///< nearly no resistance, or less than the least that the test states
   higher,    ///< more than healthy, by how much is not known
   lower,     ///< less than healthy, by how much is not known

@@ -80,7 +80,7 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   switch (cell.shows) {
   case Shows::open:
     if (known.beyond && !open) return {0, 1};
-    return open ? Likeness{1, 1} : Likeness{0, 0};
+    return open ? Likeness{1, 1} : in(cell.ohm);
   case Shows::near_zero: return in(cell.ohm);
   case Shows::higher: return open && mode != Mode::open ? Likeness{0, 0} : above;
   case Shows::lower: {

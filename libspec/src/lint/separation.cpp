@@ -371,12 +371,20 @@ struct Reader {
     return chain_reading(path, *chain, component->id, {broken, broken}, entered);
   }
 
+  // Where a closed path is healthy, traces of metal and damp may conduct on beside the break.
+  Interval of_open() const {
+    const bool contact = component != nullptr &&
+                         (component->is(Component_kind::switch_) || component->is(Component_kind::fuse));
+    const bool closed = healthy ? healthy->low <= 0 && healthy->high < broken_at_least : contact;
+    return {closed ? broken_at_least : highest_range, infinity};
+  }
+
   Cell open() const {
     // A lamp across the contact or a bleeder conducts on.
     const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
-        return cell(ohm->low >= highest_range ? Shows::open : Shows::higher, *ohm);
+        return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
     // Its bleeder carries next to nothing beside a winding.
     if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
       return unchanged();
@@ -384,7 +392,7 @@ struct Reader {
       const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
       return cell(Shows::higher, {least, infinity});
     }
-    const Interval ohm = {highest_range, infinity};
+    const Interval ohm = of_open();
     return shows_every_break() ? seen(Shows::open, ohm) : cell(Shows::open, ohm);
   }
 

@@ -54,6 +54,10 @@ std::vector<Showing> shown_by(const Judgement& judgement, const std::optional<In
   const Showing up = higher;
   const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
+  // Where a closed path is healthy, a broken one need not read OL.
+  if (service.result == Conformity::outside && service.ohm.low <= 0 &&
+      judgement.ohm >= rules::broken_at_least)
+    return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
   if (service.most.above > hardly) shown.push_back(up);
