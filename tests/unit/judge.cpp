@@ -466,6 +466,14 @@ TEST(Judge, What_rises_is_within_where_it_ends) {
   EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
 }
 
+TEST(Judge, A_protector_may_be_what_is_open) {
+  const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
+  const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));
+  EXPECT_TRUE(says(bench.of("pump_cs", "OL", "20 °C").remarks, "let it cool, and read again"));
+  EXPECT_FALSE(says(bench.of("pump_cs", "44.3 Ω", "20 °C").remarks, "let it cool"));
+  EXPECT_FALSE(says(bench.of("pump_cr", "OL", "20 °C").remarks, "let it cool")) << "it has none";
+}
+
 // Winding sums: common to start and common to run make start to run (published example 4 + 11 = 15, here
 // times 4); the sets 15/20/25 and 6/7/8 of motor_windings_examples.csv break the sum, and obey the triangle.
 TEST(Judge, The_windings_of_a_set_are_compared) {

@@ -357,6 +357,11 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.push_back("not a short; it says nothing more");
   if (kind && *kind == Expectation_kind::smooth_sweep)
     remarks.push_back("that it moved evenly is seen by eye, not in this number");
+  if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& one) {
+        return one.mode == Mode::protector_open &&
+               (one.verdict == Mode_verdict::fits || one.verdict == Mode_verdict::undecided);
+      }))
+    remarks.emplace_back(cool_and_read_again);
   if (expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
   if (test.excludes.empty() && within)

@@ -30,6 +30,10 @@ Known known_of(const Reading& reading, const Means& means);
 void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
                      const Means& means);
 
+/// Where a protector that opens in the heat may be what is open.
+inline constexpr std::string_view cool_and_read_again =
+    "the protector may have opened in the heat: let it cool, and read again";
+
 /// It is read both ways round, the leads exchanged.
 bool asks_both_directions(const Test& test);
 /// A healthy part reads low at first, and rises.
