@@ -583,9 +583,41 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   const auto again = readings_of(*back.job, problems);
   ASSERT_EQ(again.size(), 2u);
   EXPECT_EQ(again[0].request.temperature->place, Temperature_place::on_part);
-  EXPECT_EQ(again[0].answered, true);
+  EXPECT_EQ(again[0].request.answered, true);
   EXPECT_NE(markdown_report(record).find("engineer \\| 12"), std::string::npos);
   EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
+}
+
+// Of what must rise, an OL says half; whoever saw it rise has said the other.
+TEST(Plan, One_direction_of_two_is_undecided) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view old = R"("probes": ["X5.1", "X5.2"], "side": "at_board_plug",)";
+  text.replace(text.find(old), old.size(),
+               std::string(old) +
+                   R"( "expect": { "kind": "both_directions", "min": "40 Ω", "reverse_min": "1 kΩ" },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan half = desk.of({"P1"}, "coil_ohm 43.3 Ω\n"),
+             both = desk.of({"P1"}, "coil_ohm 43.3 Ω, reversed OL\n");
+  EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
+  EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
+  EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+}
+
+TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view old = R"("expect": { "kind": "open", "above": "2 MΩ" })";
+  text.replace(text.find(old), old.size(), R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" })");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto result = [&](const char* reading) {
+    return desk.of({"H1"}, reading).readings.value().judgements.at(0).result;
+  };
+  EXPECT_EQ(result("cores OL\n"), Conformity::too_close);
+  EXPECT_EQ(result("cores OL, answers\n"), Conformity::within);
+  EXPECT_EQ(result("cores OL, does not answer\n"), Conformity::outside);
 }
 
 TEST(Job, What_is_no_record_is_said_with_its_place) {

@@ -413,7 +413,7 @@ void exclude_open(Judgement& judgement, const Test& test) {
 std::string missing_half(const Test& test, const Judge_request& request) {
   if (asks_both_directions(test) && !request.reverse)
     return "exchange the leads, and give that reading with --reverse: so far it is one direction only";
-  if (watches_it_rise(test) && !request.after)
+  if (watches_it_rise(test) && !request.after && !request.answered)
     return "judge what it reads at first, and give what it rises to with --after: that it rises is not seen "
            "so far";
   return {};
@@ -530,6 +530,12 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
       reopen(judgement, "it does not answer as a healthy one does");
     else if (watches_it_rise(test) && judgement.response->result == Conformity::within)
       exclude_open(judgement, test);
+  } else if (request.answered && *request.answered) {
+    if (watches_it_rise(test)) exclude_open(judgement, test);
+  } else if (request.answered) {
+    judgement.result = Conformity::outside;
+    judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
+    reopen(judgement, "it does not answer as a healthy one does");
   } else if (test.response.kind) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');

@@ -155,8 +155,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
                               "it in the harness, damp "
                               "or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
-  const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
-  const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
+  const bool no = reading.request.answered ? !*reading.request.answered : response == Conformity::outside;
+  const bool yes = reading.request.answered ? *reading.request.answered : response == Conformity::within;
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
