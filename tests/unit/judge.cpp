@@ -281,6 +281,20 @@ TEST(Judge, Open_and_short_are_seen) {
   EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
 }
 
+// The test asks for more than 20 Ω: what reads less is a short to it, and not only what reads below 1 Ω.
+TEST(Judge, The_test_that_failed_never_clears_a_short) {
+  for (const char* shown : {"0.4 Ω", "5.0 Ω", "12.0 Ω"}) {
+    const Judgement found = Bench().of("fan", shown);
+    EXPECT_EQ(found.result, Conformity::outside) << shown;
+    EXPECT_TRUE(fits(found, Mode::short_)) << shown;
+  }
+  EXPECT_EQ(of_mode(Bench().of("fan", "20.0 Ω"), Mode::short_), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(Bench().of("fan", "4.7 kΩ"), Mode::short_), Mode_verdict::excluded);
+  // A coil of at least 40.85 Ω that reads less than a tenth of it, and one that does not.
+  EXPECT_TRUE(fits(Bench().of("coil", "3.0 Ω", "20 °C"), Mode::short_));
+  EXPECT_EQ(of_mode(Bench().of("coil", "30.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
 // What no text of a reading says, a program that is fed by a meter may hand over.
 TEST(Judge, Refuses_what_no_meter_shows) {
   const double none = std::numeric_limits<double>::quiet_NaN(),
@@ -375,6 +389,13 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
 }
 
+// Traces of metal and damp conduct on beside the break.
+TEST(Judge, A_broken_contact_that_leaks_is_open) {
+  for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})
+    EXPECT_TRUE(fits(Bench().of("stat", shown), Mode::stuck_open)) << shown;
+  EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
+}
+
 TEST(Judge, Says_what_a_good_reading_does_not_say) {
   EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "no gross leakage seen"));
   const Judgement fan = Bench().of("fan", "4.7 kΩ");
@@ -430,6 +451,29 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
 }
 
+// 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C is healthy at the plug.
+TEST(Judge, Nothing_is_excluded_against_the_reading_on_the_part) {
+  const auto with = [](auto given) {
+    Judge_request request = Bench::request("flow", "12.5 kΩ", "20 °C");
+    given(request);
+    const Judgement found = Bench().of(request);
+    EXPECT_EQ(found.service.result, Conformity::within);
+    EXPECT_EQ(found.result, Conformity::outside);
+    return found;
+  };
+  const auto on_part = [&](const char* shown) {
+    return with([&](Judge_request& request) { request.at_part = Bench::reading(shown); });
+  };
+  const Judgement high = on_part("300 kΩ"), open = on_part("OL");
+  EXPECT_EQ(of_mode(high, Mode::drift_high), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(high, Mode::short_), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(open, Mode::open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(open, Mode::drift_low), Mode_verdict::excluded);
+  const Judgement rose = with([](Judge_request& request) { request.after = Bench::reading("13.5 kΩ"); });
+  for (const Mode mode : {Mode::open, Mode::short_, Mode::drift_high, Mode::drift_low})
+    EXPECT_EQ(of_mode(rose, mode), Mode_verdict::undecided) << word_of(mode);
+}
+
 TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   const auto after = [](const char* shown, const char* temperature = "") {
     Judge_request request = Bench::request("flow", "15.25 kΩ", "15 °C");
@@ -450,6 +494,59 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("OL").result, Conformity::outside) << "the path opened";
   EXPECT_EQ(after("9.5 kΩ", "26 °C").result, Conformity::within);
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
+}
+
+std::string bench_with(std::string_view old, std::string_view by) {
+  std::string profile(test::bench_profile);
+  profile.replace(profile.find(old), old.size(), by);
+  return profile;
+}
+
+// 43 Ω lies within both bands; with the leads exchanged another part of the path is read.
+TEST(Judge, One_direction_of_two_is_not_within) {
+  const Bench bench(
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+  Judge_request request = Bench::request("band", "43.3 Ω", "20 °C");
+  const Judgement half = bench.of(request);
+  EXPECT_EQ(half.service.result, Conformity::within);
+  EXPECT_EQ(half.result, Conformity::too_close);
+  EXPECT_TRUE(says(half.settle, "exchange the leads, and give that reading with --reverse"));
+  request.reverse = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::within);
+  EXPECT_TRUE(bench.of(request).settle.empty());
+  request.reverse = Bench::reading("43.3 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+}
+
+// A capacitor charges from the meter: low at first, and where it ends is what the limit is for.
+TEST(Judge, What_rises_is_within_where_it_ends) {
+  std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");
+  const std::string_view old = R"("above": "20 Ω" }, "excludes": [)";
+  profile.replace(profile.find(old), old.size(), std::string(old) + R"("open", )");
+  const Bench bench(profile);
+  Judge_request request = Bench::request("fan", "OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "an open one reads so too";
+  EXPECT_TRUE(says(bench.of(request).settle, "--after"));
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "OL from the start";
+  request.reading = Bench::reading("5.0 Ω");
+  const Judgement rose = bench.of(request);
+  EXPECT_EQ(rose.result, Conformity::within);
+  EXPECT_EQ(rose.response->words, "rose from 4.7 Ω to OL, as it must");
+  for (const Mode mode : {Mode::open, Mode::short_})
+    EXPECT_EQ(of_mode(rose, mode), Mode_verdict::excluded) << word_of(mode);
+  request.after = Bench::reading("5.0 Ω");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
+}
+
+TEST(Judge, A_protector_may_be_what_is_open) {
+  const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
+  const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));
+  EXPECT_TRUE(says(bench.of("pump_cs", "OL", "20 °C").remarks, "let it cool, and read again"));
+  EXPECT_FALSE(says(bench.of("pump_cs", "44.3 Ω", "20 °C").remarks, "let it cool"));
+  EXPECT_FALSE(says(bench.of("pump_cr", "OL", "20 °C").remarks, "let it cool")) << "it has none";
 }
 
 // Winding sums: common to start and common to run make start to run (published example 4 + 11 = 15, here

@@ -310,6 +310,17 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
 }
 
+// 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the
+// harness.
+TEST(Plan, What_is_healthy_at_the_plug_only_clears_neither_part_nor_harness) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 12.5 kΩ at 20 °C, on part OL\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "healthy here and not on the part itself"));
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
+}
+
 TEST(Plan, What_is_too_close_rules_nothing_out_but_what_both_sides_exclude) {
   // At any temperature of a room a drifted sensor may read so, an open one not.
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
@@ -390,6 +401,15 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
 }
 
+// Two cores that must be apart by 2 MΩ are not cleared of a short by 100 Ω between them.
+TEST(Plan, A_reading_that_fails_does_not_clear_the_short_that_it_looks_for) {
+  for (const char* reading : {"cores 0.4 Ω\n", "cores 5.0 Ω\n", "cores 100 Ω\n"}) {
+    const Plan found = Desk().of({"H1"}, reading);
+    EXPECT_EQ(standing(found, "harness of X4", Mode::short_), Standing::found) << reading;
+    EXPECT_FALSE(says(found.conclusion, "no single failure")) << reading;
+  }
+}
+
 TEST(Plan, A_repeated_reading_does_not_erase_an_abnormal_one) {
   for (const char* readings : {"chain_cold OL\nchain_cold 0.3 Ω\n", "chain_cold 0.3 Ω\nchain_cold OL\n"}) {
     const Plan found = Desk().of({"S1"}, readings);
@@ -423,6 +443,13 @@ TEST(Plan, What_explains_nothing_is_not_accused) {
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
   EXPECT_FALSE(says(found.conclusion, "points to"));
   EXPECT_NE(standing(found, "lack of water", std::nullopt), Standing::found);
+}
+
+TEST(Plan, A_break_that_leaks_is_a_break) {
+  const Plan found = Desk().of({"S1"}, "chain_cold 100 kΩ\n");
+  EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Overheat thermostat", Mode::stuck_open), Standing::found);
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
 }
 
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {
@@ -556,9 +583,41 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   const auto again = readings_of(*back.job, problems);
   ASSERT_EQ(again.size(), 2u);
   EXPECT_EQ(again[0].request.temperature->place, Temperature_place::on_part);
-  EXPECT_EQ(again[0].answered, true);
+  EXPECT_EQ(again[0].request.answered, true);
   EXPECT_NE(markdown_report(record).find("engineer \\| 12"), std::string::npos);
   EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
+}
+
+// Of what must rise, an OL says half; whoever saw it rise has said the other.
+TEST(Plan, One_direction_of_two_is_undecided) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view old = R"("probes": ["X5.1", "X5.2"], "side": "at_board_plug",)";
+  text.replace(text.find(old), old.size(),
+               std::string(old) +
+                   R"( "expect": { "kind": "both_directions", "min": "40 Ω", "reverse_min": "1 kΩ" },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan half = desk.of({"P1"}, "coil_ohm 43.3 Ω\n"),
+             both = desk.of({"P1"}, "coil_ohm 43.3 Ω, reversed OL\n");
+  EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
+  EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
+  EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+}
+
+TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view old = R"("expect": { "kind": "open", "above": "2 MΩ" })";
+  text.replace(text.find(old), old.size(), R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" })");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto result = [&](const char* reading) {
+    return desk.of({"H1"}, reading).readings.value().judgements.at(0).result;
+  };
+  EXPECT_EQ(result("cores OL\n"), Conformity::too_close);
+  EXPECT_EQ(result("cores OL, answers\n"), Conformity::within);
+  EXPECT_EQ(result("cores OL, does not answer\n"), Conformity::outside);
 }
 
 TEST(Job, What_is_no_record_is_said_with_its_place) {

@@ -365,6 +365,33 @@ TEST(Separation, Of_a_fault_without_tests_has_rows_without_cells) {
             "gone open:\nX4 -:\nboard -:\n");
 }
 
+// What is below the least that a test states is what its author calls a short: 5 Ω where 30 Ω is asked for,
+// as much as 0 Ω. Of a coil of 64 Ω it is a tenth.
+TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
+  const auto short_of = [](std::string_view expect) {
+    const Read_result read = read_json(
+        "example.profile.json",
+        fmt::format(
+            R"({}"components": {{ "gas": {{ "kind": "coil", "name": "Gas valve", "between": ["X5.1", "X5.2"] }} }},
+          "tests": {{ "t": {{ "component": "gas", "probes": ["X5.1", "X5.2"], "side": "at_board_plug",
+                              "expect": {{ {} }} }} }}, {}}})",
+            head, expect,
+            fault(
+                R"({ "kind": "component", "component": "gas", "modes": ["short"], "decided_by": ["t"] })")));
+    const Resolved resolved = resolve(read.document, {});
+    return separation(resolved, read.document.profile()->faults.items[0].value).rows[0].cells[0];
+  };
+  for (const char* kind : {"not_short", "open", "rises_to_open"}) {
+    const Cell cell = short_of(fmt::format(R"("kind": "{}", "above": "30 Ω")", kind));
+    EXPECT_EQ(cell.shows, Shows::near_zero);
+    EXPECT_EQ(cell.outcome, Outcome::fails) << kind;
+    EXPECT_TRUE(cell.ohm.contains(5)) << kind;
+    EXPECT_FALSE(cell.ohm.contains(30)) << kind;
+  }
+  const Cell coil = short_of(R"("kind": "band", "min": "64 Ω", "max": "72 Ω", "at": "20 °C")");
+  EXPECT_NEAR(coil.ohm.high, 6.4, 0.1);
+}
+
 TEST(Separation, States_its_readings_in_ohm) {
   const std::string tests = R"("tests": {
     "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" } },)";
@@ -381,7 +408,7 @@ TEST(Separation, States_its_readings_in_ohm) {
   EXPECT_TRUE(found.tests[0].healthy->contains(12.55e3));
   ASSERT_EQ(found.rows.size(), 3u);
   EXPECT_EQ(found.rows[0].cells[0].ohm.low, 60e6); // the highest range of 6000 counts
-  EXPECT_EQ(found.rows[1].cells[0].ohm.high, 1);
+  EXPECT_EQ(found.rows[1].cells[0].ohm.high, 10);  // what long leads and bad contacts leave of a short
   EXPECT_GT(found.rows[2].cells[0].ohm.low, found.tests[0].healthy->high);
   EXPECT_EQ(found.rows[2].cells[0].ohm.high, std::numeric_limits<double>::infinity());
 }

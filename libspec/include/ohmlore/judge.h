@@ -109,6 +109,7 @@ struct Judge_request {
   std::optional<Reading> at_part; ///< the same two ends on the part itself; `reading` is then at the plug
   std::optional<Reading> after;   ///< after the response that the test asks for: warmed, say
   std::optional<Part_temperature> after_temperature;
+  std::optional<bool> answered; ///< of a test with a response: whether it answered, as seen by eye
 };
 
 /// One line of the uncertainty budget.

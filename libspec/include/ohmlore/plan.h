@@ -105,7 +105,6 @@ struct Plan {
 /// What has been measured.
 struct Plan_reading {
   Judge_request request;
-  std::optional<bool> answered; ///< of a test with a response: whether it answered, as seen by eye
 };
 
 struct Plan_request {

@@ -14,8 +14,8 @@ namespace ohmlore {
 /// What the meter shows while one suspect has one failure mode and all else is healthy.
 enum class Shows : std::uint8_t {
   healthy,   ///< what it shows without the mode: the mode changes nothing between the two contacts
-  open,      ///< no path: above the highest range of the meter
-  near_zero, ///< nearly no resistance
+  open,      ///< no path: above the highest range of the meter, or as little as is left of a closed one
+  near_zero, ///< nearly no resistance, or less than the least that the test states
   higher,    ///< more than healthy, by how much is not known
   lower,     ///< less than healthy, by how much is not known
   unsteady,  ///< comes and goes
@@ -67,10 +67,10 @@ struct Separation {
 };
 
 /// What the tests of a fault tell apart. How a mode shows is the trade's common practice, no source: an open
-/// part reads above the range, a short below 1 Ω, drift leaves the band, a wire shows at the withdrawn plug
-/// and not on the part, one element of a chain opens or shorts all of it or not. What a chain reads while one
-/// of its elements is open or shorted is computed where the resistance of all others is known. The meter is
-/// the one of the corpus.
+/// part reads above the range, a short nearly nothing, and whatever a test that states a least reading calls
+/// too little; drift leaves the band, a wire shows at the withdrawn plug and not on the part, one element of
+/// a chain opens or shorts all of it or not. What a chain reads while one of its elements is open or shorted
+/// is computed where the resistance of all others is known. The meter is the one of the corpus.
 Separation separation(const Resolved& resolved, const Fault& fault);
 /// Of all faults of a profile, in its order: for less than each by itself.
 std::vector<Separation> separations(const Resolved& resolved);

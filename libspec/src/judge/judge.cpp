@@ -361,12 +361,13 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
   if (kind && *kind == Expectation_kind::not_short && within)
     remarks.push_back("not a short; it says nothing more");
-  if (kind && *kind == Expectation_kind::rises_to_open)
-    remarks.push_back("that it rose from low before is seen by eye, not in this number");
   if (kind && *kind == Expectation_kind::smooth_sweep)
     remarks.push_back("that it moved evenly is seen by eye, not in this number");
-  if (kind && *kind == Expectation_kind::both_directions && !request.reverse)
-    remarks.push_back("one direction only: exchange the leads, and give that reading with --reverse");
+  if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& one) {
+        return one.mode == Mode::protector_open &&
+               (one.verdict == Mode_verdict::fits || one.verdict == Mode_verdict::undecided);
+      }))
+    remarks.emplace_back(cool_and_read_again);
   if (expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
   if (test.excludes.empty() && within)
@@ -390,11 +391,47 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
         "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
 }
 
+// What one reading excludes is open again where another of the same test is not healthy.
+void reopen(Judgement& judgement, std::string_view why) {
+  for (Mode_answer& one : judgement.modes)
+    if (one.verdict == Mode_verdict::excluded) one = {one.mode, Mode_verdict::undecided, std::string(why)};
+}
+
+// So it is where the reading on the part itself does not exclude it too.
+void reopen_by_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
+  for (Mode_answer& one : judgement.modes)
+    for (const Mode_answer& there : of_part)
+      if (one.verdict == Mode_verdict::excluded && there.mode == one.mode &&
+          there.verdict != Mode_verdict::excluded)
+        one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there.why)};
+}
+
+// Nothing that is open rises: it conducted at first.
+void exclude_open(Judgement& judgement, const Test& test) {
+  const bool declared = std::any_of(test.excludes.begin(), test.excludes.end(),
+                                    [](const Value<Mode>& mode) { return mode && *mode == Mode::open; });
+  for (Mode_answer& one : judgement.modes)
+    if (one.mode == Mode::open && one.verdict == Mode_verdict::undecided && declared)
+      one = {one.mode, Mode_verdict::excluded, "with it the reading would not have risen"};
+}
+
+// What a reading that is within says half of only.
+std::string missing_half(const Test& test, const Judge_request& request) {
+  if (asks_both_directions(test) && !request.reverse)
+    return "exchange the leads, and give that reading with --reverse: so far it is one direction only";
+  if (watches_it_rise(test) && !request.after && !request.answered)
+    return "judge what it reads at first, and give what it rises to with --after: that it rises is not seen "
+           "so far";
+  return {};
+}
+
 std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, Text id,
                                    const Judge_request& request, const Means& means, std::string& problem) {
   auto found = expected_of(resolved, test, false, problem);
   if (!found) return std::nullopt;
-  Known known = known_of(request.reading, means);
+  // The limits of what rises hold where it ends.
+  const Reading& reading = watches_it_rise(test) && request.after ? *request.after : request.reading;
+  Known known = known_of(reading, means);
   const bool pair = found->basis == Limit_basis::twin;
   if (pair) {
     found = twin_limits(resolved, test, std::move(*found), request, means, known, problem);
@@ -420,7 +457,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   if (const auto name = expected.component->get(&Component_type::name)) judgement.name = std::string(**name);
   judgement.probes = contacts_of(test);
   if (test.side) judgement.side = std::string(word_of(*test.side));
-  judgement.reading = request.reading;
+  judgement.reading = reading;
   if (known.beyond) judgement.reading.ohm = *known.beyond;
   judgement.ohm = known.beyond ? *known.beyond : known.ohm;
   if (request.temperature && !pair) judgement.temperature = request.temperature;
@@ -470,8 +507,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     std::string none;
     const auto back = expected_of(resolved, test, true, none);
     const Known reversed = known_of(*request.reverse, means);
-    const bool asked = test.expect.kind && *test.expect.kind == Expectation_kind::both_directions;
-    if (back && asked) {
+    if (back && asks_both_directions(test)) {
       judgement.reverse = judged(reversed, service_of(*back), means, {});
       if (judgement.reverse) judgement.reverse->basis = back->basis, judgement.reverse->words = back->words;
     } else {
@@ -479,6 +515,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
           "this test does not ask for exchanged leads: the reading with --reverse is not judged");
     }
     if (judgement.reverse) judgement.result = worse(judgement.result, judgement.reverse->result);
+    if (judgement.reverse && judgement.reverse->result == Conformity::outside)
+      reopen(judgement, "with the leads exchanged it reads outside its limits");
   }
   if (request.at_part) {
     Known part = known_of(*request.at_part, means);
@@ -486,12 +524,24 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     if (const auto of_part = judged(part, limits, means, middle)) {
       judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
       judgement.result = worse(judgement.result, judgement.harness->result);
+      reopen_by_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
+                                             means.rule, highest_range(means.meter)));
     }
   }
   if (request.after) {
-    judgement.response =
-        response_verdict(test, expected, known, known_of(*request.after, means), request, means);
+    judgement.response = response_verdict(test, expected, known_of(request.reading, means),
+                                          known_of(*request.after, means), request, means);
     judgement.result = worse(judgement.result, judgement.response->result);
+    if (judgement.response->result == Conformity::outside)
+      reopen(judgement, "it does not answer as a healthy one does");
+    else if (watches_it_rise(test) && judgement.response->result == Conformity::within)
+      exclude_open(judgement, test);
+  } else if (request.answered && *request.answered) {
+    if (watches_it_rise(test)) exclude_open(judgement, test);
+  } else if (request.answered) {
+    judgement.result = Conformity::outside;
+    judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
+    reopen(judgement, "it does not answer as a healthy one does");
   } else if (test.response.kind) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');
@@ -503,6 +553,12 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   remark(judgement, test, expected, known, request, means);
   if (judgement.service.result == Conformity::too_close)
     say_what_settles(judgement, known, limits, means, test, expected);
+  if (std::string missing = missing_half(test, request);
+      !missing.empty() && judgement.result != Conformity::outside) {
+    judgement.result = Conformity::too_close;
+    const bool only_that = judgement.service.result == Conformity::within;
+    (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
+  }
   return judgement;
 }
 

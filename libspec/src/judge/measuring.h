@@ -33,6 +33,15 @@ Known known_of(const Reading& reading, const Means& means);
 void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
                      const Means& means);
 
+/// Where a protector that opens in the heat may be what is open.
+inline constexpr std::string_view cool_and_read_again =
+    "the protector may have opened in the heat: let it cool, and read again";
+
+/// It is read both ways round, the leads exchanged.
+bool asks_both_directions(const Test& test);
+/// A healthy part reads low at first, and rises.
+bool watches_it_rise(const Test& test);
+
 /// At most 4 significant digits: "0.6 Ω", "15.25 kΩ". Not "600 mΩ", which is soon read as 600 MΩ.
 std::string shown_ohm(double ohm);
 /// Of what is rounded already.

@@ -67,11 +67,12 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   switch (cell.shows) {
   case Shows::open:
     if (known.beyond && !open) return {0, 1};
-    return open ? Likeness{1, 1} : Likeness{0, 0};
+    return open ? Likeness{1, 1} : in(cell.ohm);
   case Shows::near_zero: return in(cell.ohm);
   case Shows::higher: return open && mode != Mode::open ? Likeness{0, 0} : above;
   case Shows::lower: {
-    const Likeness shorted = mode == Mode::short_ ? Likeness{0, 0} : in({0, 1});
+    const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
+    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, 1});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
   case Shows::healthy:

@@ -34,6 +34,15 @@ std::string how_sure(double probability) {
 
 }
 
+bool asks_both_directions(const Test& test) {
+  return test.expect.kind && *test.expect.kind == Expectation_kind::both_directions;
+}
+
+bool watches_it_rise(const Test& test) {
+  return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
+         (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
+}
+
 Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
                                 const Judged& of_part, const Means& means) {
   Harness_verdict verdict;
@@ -133,12 +142,12 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
 Response_verdict response_verdict(const Test& test, const Expected& expected, const Known& before,
                                   const Known& after, const Judge_request& request, const Means& means) {
   Response_verdict verdict;
-  if (!test.response.kind) {
+  if (!test.response.kind && !watches_it_rise(test)) {
     verdict.words = "this test asks for no response: the reading with --after is not judged";
     verdict.result = Conformity::within;
     return verdict;
   }
-  const Response_kind kind = *test.response.kind;
+  const Response_kind kind = watches_it_rise(test) ? Response_kind::rises_to_open : *test.response.kind;
   const auto is_open = [](const Known& known) { return known.beyond || known.ohm >= open_at_least; };
   if (kind == Response_kind::toggles_with_magnet) {
     const auto is_closed = [](const Known& known) { return !known.beyond && known.ohm <= closed_at_most; };
@@ -156,8 +165,8 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
   }
   if (kind == Response_kind::rises_to_open && after.beyond) {
     verdict.result = Conformity::within;
-    verdict.words =
-        before.beyond ? "OL from the start: whether it rose is not seen" : "rose to OL, as it must";
+    verdict.words = before.beyond ? "OL from the start: whether it rose is not seen"
+                                  : fmt::format("rose from {} to OL, as it must", shown_ohm(before.ohm));
     if (before.beyond) verdict.result = Conformity::too_close;
     return verdict;
   }

@@ -24,6 +24,10 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
   }
 }
 
+double near_zero_at_most(const std::optional<Interval>& healthy) {
+  return std::clamp(healthy ? healthy->low / 10 : 0, closed_at_most, 10 * closed_at_most);
+}
+
 std::string described(const Expectation& e) {
   if (const auto band = expected_interval(e)) return ohm(*band);
   if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si));

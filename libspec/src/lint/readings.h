@@ -13,6 +13,13 @@ namespace ohmlore::rules {
 /// practice, no source).
 inline constexpr double closed_at_most = 1, open_at_least = 1e6;
 
+/// What is left of a blown fuse or a burnt contact conducts no better, in ohm (common practice, no source).
+inline constexpr double broken_at_least = 1e3;
+
+/// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
+/// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source).
+double near_zero_at_most(const std::optional<Interval>& healthy);
+
 /// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty
 /// where it is no plain interval.
 std::optional<Interval> healthy_readings(const Expectation& expectation);

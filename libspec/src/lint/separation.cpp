@@ -16,8 +16,6 @@ using namespace rules;
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval unknown = {0, infinity};
-// A closed contact or a short reads less (common practice, no source).
-constexpr double closed_at_most = 1;
 
 Interval above(double x) { return {std::nextafter(x, infinity), infinity}; }
 Interval below(double x) { return {0, std::nextafter(x, 0)}; }
@@ -373,12 +371,20 @@ struct Reader {
     return chain_reading(path, *chain, component->id, {broken, broken}, entered);
   }
 
+  // Where a closed path is healthy, traces of metal and damp may conduct on beside the break.
+  Interval of_open() const {
+    const bool contact = component != nullptr &&
+                         (component->is(Component_kind::switch_) || component->is(Component_kind::fuse));
+    const bool closed = healthy ? healthy->low <= 0 && healthy->high < broken_at_least : contact;
+    return {closed ? broken_at_least : highest_range, infinity};
+  }
+
   Cell open() const {
     // A lamp across the contact or a bleeder conducts on.
     const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
-        return cell(ohm->low >= highest_range ? Shows::open : Shows::higher, *ohm);
+        return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
     // Its bleeder carries next to nothing beside a winding.
     if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
       return unchanged();
@@ -386,8 +392,15 @@ struct Reader {
       const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
       return cell(Shows::higher, {least, infinity});
     }
-    const Interval ohm = {highest_range, infinity};
+    const Interval ohm = of_open();
     return shows_every_break() ? seen(Shows::open, ohm) : cell(Shows::open, ohm);
+  }
+
+  // What a test that states a least reading calls too low is a short to whoever wrote it.
+  Interval of_short() const {
+    const double near_zero = near_zero_at_most(healthy);
+    return healthy && std::isinf(healthy->high) && healthy->low > near_zero ? below(healthy->low)
+                                                                            : Interval{0, near_zero};
   }
 
   Cell shorted() const {
@@ -398,12 +411,12 @@ struct Reader {
       return anything();
     if (!has(&Component_type::series_resistance) && !shows_every_break())
       if (const auto ohm = through_chain(0))
-        return cell(ohm->high <= closed_at_most ? Shows::near_zero : Shows::lower, *ohm);
+        return ohm->high <= closed_at_most ? cell(Shows::near_zero, of_short()) : cell(Shows::lower, *ohm);
     if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
-    Interval ohm = {0, closed_at_most};
+    Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
       const double series = (**component->get(&Component_type::series_resistance)).si;
-      ohm = {series * 0.9, series * 1.1 + closed_at_most};
+      ohm = {series * 0.9, std::max(series * 1.1 + closed_at_most, ohm.high)};
     }
     return shows_every_break() ? seen(Shows::near_zero, ohm) : cell(Shows::near_zero, ohm);
   }
@@ -484,7 +497,7 @@ struct Reader {
     if (mode == Mode::wet_or_corroded || mode == Mode::consumed) return anything();
     // A chafed wire shorts to the casing, or to another wire.
     if (place == Place::to_earth && component == nullptr && mode == Mode::short_)
-      return {Shows::near_zero, {0, closed_at_most}, Outcome::either};
+      return {Shows::near_zero, of_short(), Outcome::either};
     if (place == Place::to_earth) return unchanged();
     if (mode == Mode::seized) {
       const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||

@@ -46,13 +46,18 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   return shown;
 }
 
-std::vector<Showing> shown_by(const Judgement& judgement, double highest_range) {
+std::vector<Showing> shown_by(const Judgement& judgement, const std::optional<Interval>& healthy_band,
+                              double highest_range) {
   using enum Showing;
   if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
   const Judged& service = judgement.service;
   const Showing up = higher;
-  const Showing down = judgement.ohm <= rules::closed_at_most ? near_zero : lower;
+  const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
+  // Where a closed path is healthy, a broken one need not read OL.
+  if (service.result == Conformity::outside && service.ohm.low <= 0 &&
+      judgement.ohm >= rules::broken_at_least)
+    return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
   if (service.most.above > hardly) shown.push_back(up);
@@ -68,6 +73,14 @@ double share(const Showing_shares& shares, const std::vector<Showing>& shown) {
 
 bool is_healthy(const std::vector<Showing>& shown) {
   return std::find(shown.begin(), shown.end(), Showing::healthy) != shown.end();
+}
+
+// Healthy at the plug and not on the part itself: what lies beside the part hides its fault there.
+bool is_hidden(const Evidence& evidence) {
+  if (!is_healthy(evidence.at_plug) || evidence.at_part.empty()) return false;
+  return std::none_of(evidence.at_part.begin(), evidence.at_part.end(), [&](Showing shown) {
+    return std::find(evidence.at_plug.begin(), evidence.at_plug.end(), shown) != evidence.at_plug.end();
+  });
 }
 
 }
@@ -126,7 +139,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
-  Evidence evidence{number, shown_by(judgement, end), {}, {}};
+  const std::optional<Interval>& band = situation.tests[number].healthy;
+  Evidence evidence{number, shown_by(judgement, band, end), {}, {}};
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
       evidence.settle.push_back(
@@ -134,11 +148,15 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
           "of "
           "them it is. Open the joint between them and read each by itself; never bridge one");
     else
-      evidence.at_part = shown_by(*on_part, end);
+      evidence.at_part = shown_by(*on_part, band, end);
   }
+  if (is_hidden(evidence))
+    evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
+                              "it in the harness, damp "
+                              "or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
-  const bool no = reading.answered ? !*reading.answered : response == Conformity::outside;
-  const bool yes = reading.answered ? *reading.answered : response == Conformity::within;
+  const bool no = reading.request.answered ? !*reading.request.answered : response == Conformity::outside;
+  const bool yes = reading.request.answered ? *reading.request.answered : response == Conformity::within;
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
@@ -155,6 +173,12 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
+    // The other direction may be the one that is wrong.
+    if (!judgement.reverse && asks_both_directions(test) && is_healthy(evidence.at_plug)) {
+      evidence.at_plug.push_back(Showing::lower);
+      if (test.expect.reverse_max)
+        evidence.at_plug.insert(evidence.at_plug.end(), {Showing::higher, Showing::over_range});
+    }
     // That it is open now is healthy, if it rose before.
     if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
   }
@@ -163,6 +187,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
     if ((shows_by_response(test) || rises) && !yes)
       by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
+    if (!judgement.reverse && asks_both_directions(test))
+      by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");
     evidence.settle.push_back(
         fmt::format("undecided, so it rules out only what none of these would be{}{}",
                     by.empty() ? ": measure again" : ". Settle it: ", fmt::join(by, "; or ")));
@@ -179,13 +205,37 @@ bool is_of_part(const Situation& situation, std::size_t hypothesis, std::size_t 
   return culprit.kind == Suspect_kind::component && component && *component == culprit.id;
 }
 
+// One of the two that hide each other: its healthy reading at the plug does not speak for it.
+bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  if (!is_hidden(evidence)) return false;
+  if (is_of_part(situation, hypothesis, evidence.test)) return true;
+  const std::optional<Mode>& mode = situation.failures[hypothesis].mode;
+  return situation.culprits[situation.order.hypotheses[hypothesis].culprit].kind == Suspect_kind::harness &&
+         situation.order.hypotheses[hypothesis].shows[evidence.test][0] < 1 &&
+         (mode == Mode::short_ || mode == Mode::wet_or_corroded);
+}
+
+// How probable all that was read in this test is with the failure.
+double fit(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
+  const bool of_part = is_of_part(situation, hypothesis, evidence.test);
+  const double on_part = evidence.at_part.empty()       ? 1
+                         : of_part                      ? share(shares, evidence.at_part)
+                         : is_healthy(evidence.at_part) ? 1
+                                                        : 0;
+  // The path beside the part: one time in two it is such that it hides the fault (assumption).
+  if (is_one_that_hides(situation, evidence, hypothesis)) return of_part ? on_part : 0.5;
+  return share(shares, evidence.at_plug) * on_part;
+}
+
 }
 
 bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
     if (shares[0] >= 1) return false;
-    if (share(shares, evidence.at_plug) <= 0) return true;
+    if (share(shares, evidence.at_plug) <= 0 && !is_one_that_hides(situation, evidence, hypothesis))
+      return true;
     return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
            share(shares, evidence.at_part) <= 0;
   });
@@ -194,7 +244,9 @@ bool is_excluded(const Situation& situation, std::span<const Evidence> all, std:
 bool explains(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
-    return evidence.abnormal() && shares[0] < 1 && share(shares, evidence.at_plug) > 0;
+    if (!evidence.abnormal() || shares[0] >= 1) return false;
+    return is_one_that_hides(situation, evidence, hypothesis) ? fit(situation, evidence, hypothesis) > 0
+                                                              : share(shares, evidence.at_plug) > 0;
   });
 }
 
@@ -207,17 +259,7 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
     double sum = 0;
     for (std::size_t i = 0; i < prior.size(); ++i) {
       state.weights[i] = prior[i];
-      const Hypothesis& one = order.hypotheses[i];
-      for (const Evidence& evidence : all) {
-        const Showing_shares& shares = one.shows[evidence.test];
-        double fits = share(shares, evidence.at_plug);
-        if (!evidence.at_part.empty()) {
-          fits *= is_of_part(situation, i, evidence.test) ? share(shares, evidence.at_part)
-                  : is_healthy(evidence.at_part)          ? 1
-                                                          : 0;
-        }
-        state.weights[i] *= std::max(fits, least);
-      }
+      for (const Evidence& evidence : all) state.weights[i] *= std::max(fit(situation, evidence, i), least);
       sum += state.weights[i];
     }
     for (double& weight : state.weights) weight = sum > 1e-9 ? weight / sum : 0;

@@ -145,7 +145,7 @@ std::vector<Plan_reading> readings_of(const Job& job, std::vector<std::string>& 
     const auto what = [&](const char* part) { return fmt::format("{}, {}", from.test, part); };
     Plan_reading to;
     to.request.test = from.test;
-    to.answered = from.answered;
+    to.request.answered = from.answered;
     std::optional<Reading> reading;
     const bool with_range = from.reading == "OL" && !from.range.empty();
     parse(what("reading"), with_range ? "OL " + from.range : from.reading, parse_reading, reading, problems);

@@ -117,6 +117,7 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
       on_part.reading = *on_part.at_part;
       on_part.at_part.reset();
       on_part.after.reset();
+      on_part.answered.reset();
       on_part.reverse.reset();
       part = judge(resolved, {&on_part, 1}, means);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "judge/measuring.h"
 #include "lint/rule.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
@@ -78,6 +79,10 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   std::size_t parts = 0;
   for (const std::size_t c : left) parts += situation.culprits[c].kind == Suspect_kind::component;
   std::vector<std::string> out;
+  double tripped = 0;
+  for (std::size_t h = 0; h < hypotheses(); ++h)
+    if (situation.failures[h].mode == Mode::protector_open) tripped += state.weights[h];
+  if (tripped > 0.02) out.emplace_back(cool_and_read_again);
   if (left.empty())
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "

@@ -3,15 +3,13 @@
 #include <algorithm>
 
 #include "lint/meter.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-// Closed contacts and shorts read less (common practice, no source).
-constexpr double closed_at_most = 1;
 
 double& of(Showing_shares& shares, Showing shown) { return shares[static_cast<std::size_t>(shown)]; }
 
@@ -23,18 +21,21 @@ bool names(const List<Value<Text>>& ids, Text id) {
 }
 
 // How a reading that is not healthy looks.
-Showing_shares abnormal(const Cell& cell, double highest_range) {
+Showing_shares abnormal(const Cell& cell, double near_zero_ends, double highest_range) {
   using enum Showing;
   Showing_shares shares = {};
   switch (cell.shows) {
   case Shows::open: of(shares, over_range) = 1; break;
-  case Shows::near_zero: of(shares, cell.ohm.low > closed_at_most ? lower : near_zero) = 1; break;
+  case Shows::near_zero:
+    of(shares, lower) = cell.ohm.low > near_zero_ends ? 1 : cell.ohm.high > near_zero_ends ? 0.2 : 0;
+    of(shares, near_zero) = 1 - of(shares, lower);
+    break;
   case Shows::higher:
     of(shares, higher) = cell.ohm.high >= highest_range ? 0.8 : 1;
     of(shares, over_range) = 1 - of(shares, higher);
     break;
   case Shows::lower:
-    of(shares, lower) = cell.ohm.low <= closed_at_most ? 0.8 : 1;
+    of(shares, lower) = cell.ohm.low <= near_zero_ends ? 0.8 : 1;
     of(shares, near_zero) = 1 - of(shares, lower);
     break;
   case Shows::unsteady:
@@ -153,7 +154,7 @@ Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, 
   }
   // Where the test sees it for certain and says so, no healthy reading hides it; else one in two does.
   const double seen = cell.outcome == Outcome::fails && declared ? 1 : 0.5;
-  shares = abnormal(cell, highest_range);
+  shares = abnormal(cell, near_zero_at_most(band), highest_range);
   for (double& share : shares) share *= seen;
   of(shares, Showing::healthy) = 1 - seen;
   // What the test calls healthy is no other reading.

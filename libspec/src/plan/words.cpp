@@ -29,11 +29,6 @@ std::string_view shown_words(Showing shown, bool rises) {
 
 }
 
-bool watches_it_rise(const Test& test) {
-  return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
-         (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
-}
-
 std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
   std::string out;
   for (std::size_t i = 0; i < shown.size(); ++i)

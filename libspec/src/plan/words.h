@@ -11,8 +11,6 @@ namespace ohmlore {
 
 /// "OL or too high"; of a test that watches a reading rise, "OL at once".
 std::string shown_words(const std::vector<Showing>& shown, const Test& test);
-/// A healthy part reads low at first, and rises.
-bool watches_it_rise(const Test& test);
 
 /// "15.1 kΩ to 16.9 kΩ at 15 °C (service limit ± 3 K)"; empty where the step has no limits.
 std::string limits_words(const Plan_step& step);

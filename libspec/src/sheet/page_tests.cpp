@@ -1,5 +1,6 @@
 // One test: where the probes go, what is healthy, and boxes for what is read.
 #include "judge/limits.h"
+#include "judge/measuring.h"
 #include "sheet/page.h"
 
 namespace ohmlore::sheet {
@@ -77,7 +78,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
   } else {
     say(value, words.say(Phrase::nothing_expected));
   }
-  if (test.expect.kind && *test.expect.kind == Expectation_kind::both_directions)
+  if (asks_both_directions(test))
     if (const auto back = expected_of(page.resolved, test, true, problem); back && back->stated)
       say(line, "; "), say(line, words.say(Phrase::reversed, range_text(*back->stated, words)));
   if (!expected->remarks.empty()) add(card, "p", "muted", words.say(Phrase::more_in_between));
@@ -142,6 +143,9 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
 
   Element blanks = add(card, "div", "blanks");
   add_blank(blanks, "blank", words.say(Phrase::reading), words.say(Phrase::reading_of, numbered.label));
+  if (asks_both_directions(test))
+    add_blank(blanks, "blank", words.say(Phrase::reading_reversed),
+              words.say(Phrase::reversed_of, numbered.label));
   if (varies)
     add_blank(blanks, "blank small", words.say(Phrase::part_temperature),
               words.say(Phrase::temperature_of, numbered.label));

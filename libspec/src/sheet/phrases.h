@@ -132,8 +132,10 @@ namespace ohmlore {
   phrase(rules_out, "Can rule out: {}", "Kann ausschließen: {}") \
   phrase(rules_out_nothing, "Rules out nothing by itself", "Schließt allein nichts aus") \
   phrase(reading, "Reading", "Messwert") \
+  phrase(reading_reversed, "Reading, leads exchanged", "Messwert, Leitungen vertauscht") \
   phrase(part_temperature, "Part °C", "Bauteil °C") \
   phrase(reading_of, "Reading of {}", "Messwert von {}") \
+  phrase(reversed_of, "Reading of {}, leads exchanged", "Messwert von {}, Leitungen vertauscht") \
   phrase(temperature_of, "Temperature of the part at {}", "Bauteiltemperatur bei {}") \
   /* the table of readings */ \
   phrase(readings, "Expected readings by temperature of the part", "Erwartete Messwerte nach Bauteiltemperatur") \
