@@ -53,8 +53,9 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
     for (last = first; last < run.findings.size() && run.findings[last].file == file; ++last) {
       const Finding& finding = run.findings[last];
       if (shown[last])
-        table += fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
-                             finding.fails ? ", fails" : "", finding.rule, markdown_text(finding.message));
+        table +=
+            fmt::format("| {} | {}{} | {} | {} |\n", finding.region.first.line, word_of(finding.severity),
+                        finding.fails ? ", fails" : "", finding.rule, markdown_text(finding.message));
       else
         ++hidden;
     }
