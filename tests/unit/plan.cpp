@@ -593,13 +593,14 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   Desk desk;
   std::string text(board);
   const std::string_view old = R"("probes": ["X5.1", "X5.2"], "side": "at_board_plug",)";
-  text.replace(text.find(old), old.size(),
-               std::string(old) +
-                   R"( "expect": { "kind": "both_directions", "min": "40 Ω", "reverse_min": "1 kΩ" },)");
+  text.replace(
+      text.find(old), old.size(),
+      std::string(old) +
+          R"( "expect": { "kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 kΩ" },)");
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
-  const Plan half = desk.of({"P1"}, "coil_ohm 43.3 Ω\n"),
-             both = desk.of({"P1"}, "coil_ohm 43.3 Ω, reversed OL\n");
+  const Plan half = desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"),
+             both = desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C, reversed OL\n");
   EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
   EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
