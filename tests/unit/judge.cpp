@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <tuple>
 
 #include "ohmlore/cautions.h"
 #include "ohmlore/description.h"
@@ -290,6 +291,17 @@ TEST(Judge, The_test_that_failed_never_clears_a_short) {
   }
   EXPECT_EQ(of_mode(Bench().of("fan", "20.0 Ω"), Mode::short_), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(Bench().of("fan", "4.7 kΩ"), Mode::short_), Mode_verdict::excluded);
+  // "2 kΩ" may be 1.5 kΩ rounded, and the limit is 2 kΩ: 0.9 of it fails, and is the short that it looks for.
+  for (const auto& [kind, limit, shown] :
+       {std::tuple{"not_short", "2 kΩ", "1.80 kΩ"}, {"open", "500 Ω", "450 Ω"}, {"open", "1 kΩ", "900 Ω"}}) {
+    std::string profile(test::bench_profile);
+    const std::string_view stated = R"("kind": "not_short", "above": "20 Ω")";
+    profile.replace(profile.find(stated), stated.size(),
+                    fmt::format(R"("kind": "{}", "above": "{}")", kind, limit));
+    const Judgement found = Bench(profile).of("fan", shown);
+    EXPECT_EQ(found.result, Conformity::outside) << limit;
+    EXPECT_TRUE(fits(found, Mode::short_)) << limit;
+  }
   // A coil of at least 40.85 Ω that reads less than a tenth of it, and one that does not.
   EXPECT_TRUE(fits(Bench().of("coil", "3.0 Ω", "20 °C"), Mode::short_));
   EXPECT_EQ(of_mode(Bench().of("coil", "30.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);

@@ -387,7 +387,15 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
     EXPECT_EQ(cell.outcome, Outcome::fails) << kind;
     EXPECT_TRUE(cell.ohm.contains(5)) << kind;
     EXPECT_FALSE(cell.ohm.contains(30)) << kind;
+    // Written "1 MΩ" may be 500 kΩ rounded: 900 kΩ is too little all the same.
+    const Cell coarse = short_of(fmt::format(R"("kind": "{}", "above": "1 MΩ")", kind));
+    EXPECT_EQ(coarse.outcome, Outcome::fails) << kind;
+    EXPECT_TRUE(coarse.ohm.contains(900e3)) << kind;
+    EXPECT_FALSE(coarse.ohm.contains(1e6)) << kind;
   }
+  const Cell both_ways = short_of(R"("kind": "both_directions", "min": "2 kΩ", "reverse_min": "2 kΩ")");
+  EXPECT_EQ(both_ways.outcome, Outcome::fails);
+  EXPECT_TRUE(both_ways.ohm.contains(1.8e3));
   const Cell coil = short_of(R"("kind": "band", "min": "64 Ω", "max": "72 Ω", "at": "20 °C")");
   EXPECT_NEAR(coil.ohm.high, 6.4, 0.1);
 }

@@ -396,11 +396,25 @@ struct Reader {
     return shows_every_break() ? seen(Shows::open, ohm) : cell(Shows::open, ohm);
   }
 
+  // Of a test that states the least that is healthy and no most: that least, without the rounding of it.
+  std::optional<double> stated_least() const {
+    if (!healthy || !std::isinf(healthy->high)) return std::nullopt;
+    const Expectation& expect = path.test.expect;
+    if (expect.above) return expect.above->si;
+    return expect.min ? expect.min->si : healthy->low;
+  }
+
   // What a test that states a least reading calls too low is a short to whoever wrote it.
   Interval of_short() const {
     const double near_zero = near_zero_at_most(healthy);
-    return healthy && std::isinf(healthy->high) && healthy->low > near_zero ? below(healthy->low)
-                                                                            : Interval{0, near_zero};
+    const auto least = stated_least();
+    return least && *least > near_zero ? below(*least) : Interval{0, near_zero};
+  }
+  // Nothing below the stated least is healthy, however coarsely that is written.
+  Cell nearly_nothing(Interval ohm) const {
+    const auto least = stated_least();
+    return shows_every_break() || (least && ohm.high < *least) ? seen(Shows::near_zero, ohm)
+                                                               : cell(Shows::near_zero, ohm);
   }
 
   Cell shorted() const {
@@ -411,14 +425,14 @@ struct Reader {
       return anything();
     if (!has(&Component_type::series_resistance) && !shows_every_break())
       if (const auto ohm = through_chain(0))
-        return ohm->high <= closed_at_most ? cell(Shows::near_zero, of_short()) : cell(Shows::lower, *ohm);
+        return ohm->high <= closed_at_most ? nearly_nothing(of_short()) : cell(Shows::lower, *ohm);
     if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
       const double series = (**component->get(&Component_type::series_resistance)).si;
       ohm = {series * 0.9, std::max(series * 1.1 + closed_at_most, ohm.high)};
     }
-    return shows_every_break() ? seen(Shows::near_zero, ohm) : cell(Shows::near_zero, ohm);
+    return nearly_nothing(ohm);
   }
 
   // What the test calls healthy may be much wider than the part: then drift need not leave it.
