@@ -408,6 +408,40 @@ TEST(Judge, A_broken_contact_that_leaks_is_open) {
   EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
 }
 
+// An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
+// contact, with its resistor where it has one; above, nobody knows.
+TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
+  std::string profile(test::bench_profile);
+  const std::string_view cold = R"("condition": "cold",)";
+  profile.replace(profile.find(cold), cold.size(),
+                  R"("condition": "hot", "expect": { "kind": "open", "above": "1 MΩ" },)");
+  const std::string_view excludes = R"("excludes": ["open", "stuck_open", "high_contact_resistance"])";
+  profile.replace(profile.find(excludes), excludes.size(), R"("excludes": ["stuck_closed", "short"])");
+  for (const char* shown : {"0.4 Ω", "30 Ω", "800 Ω"}) {
+    const Judgement found = Bench(profile).of("stat", shown);
+    EXPECT_TRUE(fits(found, Mode::stuck_closed)) << shown;
+    EXPECT_FALSE(says(found.remarks, "damp or leaking")) << shown;
+  }
+  for (const char* shown : {"5.0 kΩ", "100 kΩ", "700 kΩ", "900 kΩ"}) {
+    const Judgement found = Bench(profile).of("stat", shown);
+    EXPECT_EQ(found.result, Conformity::outside) << shown;
+    for (const Mode mode : {Mode::stuck_closed, Mode::short_})
+      EXPECT_EQ(of_mode(found, mode), Mode_verdict::undecided) << shown;
+    EXPECT_TRUE(says(found.remarks, "damp or leaking")) << shown;
+  }
+  EXPECT_EQ(of_mode(Bench(profile).of("stat", "OL"), Mode::stuck_closed), Mode_verdict::excluded);
+  // With a resistor of 1 kΩ in the float; a short before it reads nothing.
+  const std::string_view contacts = R"("contacts": "nc")";
+  profile.replace(profile.find(contacts), contacts.size(),
+                  R"("contacts": "nc", "series_resistance": "1 kΩ")");
+  for (const char* shown : {"0.5 Ω", "1.05 kΩ"}) {
+    const Judgement found = Bench(profile).of("stat", shown);
+    for (const Mode mode : {Mode::stuck_closed, Mode::short_}) EXPECT_TRUE(fits(found, mode)) << shown;
+    EXPECT_FALSE(says(found.remarks, "damp or leaking")) << shown;
+  }
+  EXPECT_EQ(of_mode(Bench(profile).of("stat", "100 kΩ"), Mode::short_), Mode_verdict::undecided);
+}
+
 TEST(Judge, Says_what_a_good_reading_does_not_say) {
   EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "no gross leakage seen"));
   const Judgement fan = Bench().of("fan", "4.7 kΩ");

@@ -379,9 +379,10 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
-  if (contact && !known.beyond && read > closed_at_most && read < open_at_least &&
+  const bool wanted_open = std::isinf(judgement.service.ohm.high);
+  const double conducts = wanted_open ? conducts_up_to(*expected.component) : closed_at_most;
+  if (contact && !known.beyond && read > conducts && read < open_at_least &&
       judgement.result == Conformity::outside) {
-    const bool wanted_open = std::isinf(judgement.service.ohm.high);
     remarks.push_back(
         wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
                     : "neither closed nor open: a high contact resistance, or another part in the path");

@@ -49,7 +49,13 @@ struct Likeness {
   double least = 0, most = 0;
 };
 
-Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, double range_end) {
+// The test asks for an open path. What reads less than that may be a contact, or damp beside an open one.
+bool asks_for_open(const Test& test, const Judged& service) {
+  return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open);
+}
+
+Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, double range_end,
+                  double closed_up_to) {
   const bool open = is_open(known, service, range_end);
   const Likeness below = {service.least.below, service.most.below};
   const Likeness above = {service.least.above, service.most.above};
@@ -68,7 +74,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   case Shows::open:
     if (known.beyond && !open) return {0, 1};
     return open ? Likeness{1, 1} : in(cell.ohm);
-  case Shows::near_zero: return in(cell.ohm);
+  case Shows::near_zero:
+    return {in({cell.ohm.low, std::min(cell.ohm.high, closed_up_to)}).least, in(cell.ohm).most};
   case Shows::higher: return open && mode != Mode::open ? Likeness{0, 0} : above;
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
@@ -127,10 +134,16 @@ bool suspected(const Resolved& resolved, Text component, Mode mode) {
 
 }
 
+double conducts_up_to(const Resolved_component& component) {
+  const auto series = component.get(&Component_type::series_resistance);
+  return broken_at_least + (series ? 1.1 * (**series).si : 0);
+}
+
 std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
                                       const Resolved_component& component, const Known& known,
                                       const Judged& service, const Decision_rule& rule, double range_end) {
   const std::vector<Cell> cells = cells_of(resolved, test, test_id);
+  const double closed_up_to = asks_for_open(test, service) ? conducts_up_to(component) : INFINITY;
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
@@ -140,7 +153,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     const Cell& cell = cells[i];
     const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding);
     const Likeness like = wrong_code ? another_code(known, service, range_end)
-                                     : likeness(mode, cell, known, service, range_end);
+                                     : likeness(mode, cell, known, service, range_end, closed_up_to);
     const auto add = [&](Mode_verdict verdict, std::string why) {
       answers.push_back({mode, verdict, std::move(why)});
     };
@@ -165,7 +178,9 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               ? fmt::format("probability {}", shown_probability(like.most))
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
-                            known.beyond ? "what is above the range" : "the temperature"));
+                            known.beyond                     ? "what is above the range"
+                            : cell.shows == Shows::near_zero ? "whether a contact or damp conducts"
+                                                             : "the temperature"));
     else if (cell.outcome == Outcome::either && !wrong_code &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");

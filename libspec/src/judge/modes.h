@@ -13,4 +13,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
                                       const Resolved_component& component, const Known& known,
                                       const Judged& service, const Decision_rule& rule, double range_end);
 
+/// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
+/// have in it; above, damp or a leak may conduct as well.
+double conducts_up_to(const Resolved_component& component);
+
 }

@@ -430,7 +430,10 @@ struct Reader {
     Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
       const double series = (**component->get(&Component_type::series_resistance)).si;
-      ohm = {series * 0.9, std::max(series * 1.1 + closed_at_most, ohm.high)};
+      // A short before the resistor reads nothing, one behind it what that has.
+      const auto least = stated_least();
+      const double high = std::max(series * 1.1 + closed_at_most, ohm.high);
+      ohm = {least && high < *least ? 0 : series * 0.9, high};
     }
     return nearly_nothing(ohm);
   }
