@@ -408,6 +408,20 @@ TEST(Judge, A_broken_contact_that_leaks_is_open) {
   EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
 }
 
+// No copper drifts to ten times its resistance: what is left then is damp beside the break.
+TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
+  for (const char* shown : {"1.2 kΩ", "300 kΩ", "999 kΩ"}) {
+    const Judgement found = Bench().of("coil", shown, "20 °C");
+    EXPECT_TRUE(fits(found, Mode::open)) << shown;
+    EXPECT_FALSE(fits(found, Mode::drift_high)) << shown;
+  }
+  const Judgement drifted = Bench().of("coil", "60 Ω", "20 °C");
+  EXPECT_TRUE(fits(drifted, Mode::drift_high));
+  EXPECT_EQ(of_mode(drifted, Mode::open), Mode_verdict::excluded);
+  // A sensor is not of wire.
+  EXPECT_TRUE(fits(Bench().of("flow", "300 kΩ", "20 °C"), Mode::drift_high));
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {

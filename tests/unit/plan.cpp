@@ -450,6 +450,9 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found);
   EXPECT_EQ(standing(found, "Overheat thermostat", Mode::stuck_open), Standing::found);
   EXPECT_FALSE(says(found.conclusion, "no single failure"));
+  const Plan coil = Desk().of({"amber_3"}, "coil_covered 300 kΩ\n");
+  EXPECT_EQ(standing(coil, "Valve coil", Mode::open), Standing::found);
+  EXPECT_FALSE(says(coil.conclusion, "no single failure"));
 }
 
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {

@@ -54,9 +54,15 @@ bool asks_for_open(const Test& test, const Judged& service) {
   return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open);
 }
 
-Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, double range_end,
-                  double closed_up_to) {
-  const bool open = is_open(known, service, range_end);
+// In ohm, of one test.
+struct Ends {
+  double range;                  ///< of the meter's highest
+  double closed = INFINITY;      ///< up to there it is a contact, where an open one is asked for
+  double broken_from = INFINITY; ///< no wire drifts that far
+};
+
+Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, const Ends& ends) {
+  const bool open = is_open(known, service, ends.range);
   const Likeness below = {service.least.below, service.most.below};
   const Likeness above = {service.least.above, service.most.above};
   const auto in = [&](Interval ohm) -> Likeness {
@@ -75,8 +81,13 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (known.beyond && !open) return {0, 1};
     return open ? Likeness{1, 1} : in(cell.ohm);
   case Shows::near_zero:
-    return {in({cell.ohm.low, std::min(cell.ohm.high, closed_up_to)}).least, in(cell.ohm).most};
-  case Shows::higher: return open && mode != Mode::open ? Likeness{0, 0} : above;
+    return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
+  case Shows::higher: {
+    const bool beyond_drift = mode == Mode::drift_high && std::isfinite(ends.broken_from) &&
+                              in({ends.broken_from, INFINITY}).least > 0.5;
+    const bool broken = open || beyond_drift;
+    return broken && mode != Mode::open ? Likeness{0, 0} : above;
+  }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
     const Likeness shorted = is_short ? Likeness{0, 0} : in({0, 1});
@@ -143,7 +154,9 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
                                       const Resolved_component& component, const Known& known,
                                       const Judged& service, const Decision_rule& rule, double range_end) {
   const std::vector<Cell> cells = cells_of(resolved, test, test_id);
-  const double closed_up_to = asks_for_open(test, service) ? conducts_up_to(component) : INFINITY;
+  Ends ends{range_end};
+  if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
+  if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
@@ -152,8 +165,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     if (!asked && !shows_by_itself(component, mode, service)) continue;
     const Cell& cell = cells[i];
     const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding);
-    const Likeness like = wrong_code ? another_code(known, service, range_end)
-                                     : likeness(mode, cell, known, service, range_end, closed_up_to);
+    const Likeness like =
+        wrong_code ? another_code(known, service, range_end) : likeness(mode, cell, known, service, ends);
     const auto add = [&](Mode_verdict verdict, std::string why) {
       answers.push_back({mode, verdict, std::move(why)});
     };

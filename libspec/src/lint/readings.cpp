@@ -1,6 +1,7 @@
 #include "lint/readings.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -22,6 +23,22 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
     return Interval{0, written_interval(*e.below).high};
   default: return std::nullopt;
   }
+}
+
+bool is_of_wire(const Resolved_component& component) {
+  if (component.is(Component_kind::heater)) {
+    const auto element = component.get(&Component_type::element);
+    return element && **element == Heater_element::wire;
+  }
+  return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
+         component.is(Component_kind::transformer);
+}
+
+double broken_from(const Resolved_component* component, Interval healthy) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  if (healthy.low <= 0) return std::max(broken_at_least, std::nextafter(healthy.high, infinity));
+  const bool wire = component != nullptr && is_of_wire(*component);
+  return wire ? std::max(broken_at_least, 10 * healthy.high) : infinity;
 }
 
 double near_zero_at_most(const std::optional<Interval>& healthy) {

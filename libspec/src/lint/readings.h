@@ -16,6 +16,14 @@ inline constexpr double closed_at_most = 1, open_at_least = 1e6;
 /// What is left of a blown fuse or a burnt contact conducts no better, in ohm (common practice, no source).
 inline constexpr double broken_at_least = 1e3;
 
+/// From where on a reading is that of a broken path, on beside which metal traces and damp conduct: where a
+/// closed one is healthy `broken_at_least`, and of a part of wire ten times what is healthy besides, since no
+/// wire drifts that far (common practice, no source). Infinity where only an open path is, of other parts.
+double broken_from(const Resolved_component* component, Interval healthy);
+
+/// True of what is wound of wire: a coil, a winding, a transformer, a heater of wire.
+bool is_of_wire(const Resolved_component& component);
+
 /// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
 /// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source).
 double near_zero_at_most(const std::optional<Interval>& healthy);

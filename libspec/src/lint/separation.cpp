@@ -371,12 +371,14 @@ struct Reader {
     return chain_reading(path, *chain, component->id, {broken, broken}, entered);
   }
 
-  // Where a closed path is healthy, traces of metal and damp may conduct on beside the break.
+  // Traces of metal and damp may conduct on beside the break of a closed path, or of a wire.
   Interval of_open() const {
     const bool contact = component != nullptr &&
                          (component->is(Component_kind::switch_) || component->is(Component_kind::fuse));
-    const bool closed = healthy ? healthy->low <= 0 && healthy->high < broken_at_least : contact;
-    return {closed ? broken_at_least : highest_range, infinity};
+    const double from = healthy   ? broken_from(path.resolved.component_of(path.test), *healthy)
+                        : contact ? broken_at_least
+                                  : infinity;
+    return {std::min(from, highest_range), infinity};
   }
 
   Cell open() const {

@@ -46,17 +46,16 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   return shown;
 }
 
-std::vector<Showing> shown_by(const Judgement& judgement, const std::optional<Interval>& healthy_band,
-                              double highest_range) {
+std::vector<Showing> shown_by(const Judgement& judgement, const Resolved_component* component,
+                              const std::optional<Interval>& healthy_band, double highest_range) {
   using enum Showing;
   if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
   const Judged& service = judgement.service;
   const Showing up = higher;
   const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
-  // Where a closed path is healthy, a broken one need not read OL.
-  if (service.result == Conformity::outside && service.ohm.low <= 0 &&
-      judgement.ohm >= rules::broken_at_least)
+  // A broken path need not read OL.
+  if (service.result == Conformity::outside && judgement.ohm >= rules::broken_from(component, service.ohm))
     return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -139,8 +138,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
-  const std::optional<Interval>& band = situation.tests[number].healthy;
-  Evidence evidence{number, shown_by(judgement, band, end), {}, {}};
+  const auto shown = [&](const Judgement& one) {
+    return shown_by(one, resolved.component_of(test), situation.tests[number].healthy, end);
+  };
+  Evidence evidence{number, shown(judgement), {}, {}};
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
       evidence.settle.push_back(
@@ -148,7 +149,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
           "of "
           "them it is. Open the joint between them and read each by itself; never bridge one");
     else
-      evidence.at_part = shown_by(*on_part, band, end);
+      evidence.at_part = shown(*on_part);
   }
   if (is_hidden(evidence))
     evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
