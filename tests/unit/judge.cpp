@@ -408,6 +408,23 @@ TEST(Judge, A_broken_contact_that_leaks_is_open) {
   EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
 }
 
+// What a shorted coil reads behind its rectifier is not known, so that nothing clears it; 0 Ω looks like one.
+TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view from, std::string_view to) {
+    profile.replace(profile.find(from), from.size(), to);
+  };
+  replace(R"("drive": "dc")", R"("drive": "rectified")");
+  replace(
+      R"("expect": { "kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C" }, "excludes": ["open"])",
+      R"("expect": { "kind": "both_directions", "min": "2 kΩ", "reverse_min": "2 kΩ" }, "excludes": ["short"])");
+  const Judgement nothing = Bench(profile).of("band", "0.5 Ω");
+  EXPECT_EQ(nothing.result, Conformity::outside);
+  EXPECT_TRUE(fits(nothing, Mode::short_));
+  for (const char* shown : {"1.00 kΩ", "1.80 kΩ", "10.0 kΩ"})
+    EXPECT_EQ(of_mode(Bench(profile).of("band", shown), Mode::short_), Mode_verdict::not_seen) << shown;
+}
+
 // No copper drifts to ten times its resistance: what is left then is damp beside the break.
 TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   for (const char* shown : {"1.2 kΩ", "300 kΩ", "999 kΩ"}) {

@@ -319,6 +319,10 @@ TEST(Plan, What_is_healthy_at_the_plug_only_clears_neither_part_nor_harness) {
   EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::ruled_out);
   EXPECT_TRUE(says(found.conclusion, "healthy here and not on the part itself"));
   EXPECT_FALSE(says(found.conclusion, "no single failure"));
+  // That it does not answer either is no sign against them.
+  const Plan still = Desk().of({"H1"}, "flow_ohm 12.5 kΩ at 20 °C, on part OL, does not answer\n");
+  EXPECT_EQ(standing(still, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(still, "harness of X4", Mode::short_), Standing::found);
 }
 
 TEST(Plan, What_is_too_close_rules_nothing_out_but_what_both_sides_exclude) {

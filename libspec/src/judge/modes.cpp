@@ -93,9 +93,12 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const Likeness shorted = is_short ? Likeness{0, 0} : in({0, 1});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
+  case Shows::anything:
+    // What a short reads behind a rectifier is not known; nothing at all looks like one.
+    if (mode == Mode::short_) return in({0, near_zero_at_most(service.ohm)});
+    break;
   case Shows::healthy:
-  case Shows::unsteady:
-  case Shows::anything: break;
+  case Shows::unsteady: break;
   }
   return {};
 }
@@ -172,7 +175,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     };
     const bool passes = cell.outcome == Outcome::passes && !wrong_code;
     const bool beside_it = (cell.shows == Shows::unsteady || cell.shows == Shows::anything) && !wrong_code;
-    if (!passes && !beside_it && service.result != Conformity::within &&
+    const bool as_a_short = mode == Mode::short_ && cell.shows == Shows::anything;
+    if (!passes && (!beside_it || as_a_short) && service.result != Conformity::within &&
         like.least >= 1 - rule.false_rejection)
       add(Mode_verdict::fits, "the reading is what this failure shows");
     else if (!asked)

@@ -104,6 +104,7 @@ Evidence repeated(const Evidence& before, Evidence again) {
   if (before.undecided() && before.at_part.empty()) return again;
   again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
   add(before.at_part, again.at_part);
+  again.hidden = again.hidden || before.hidden;
   if (!before.abnormal() && !again.abnormal()) return again;
   add(before.at_plug, again.at_plug);
   if (again.changed) add({Showing::unsteady}, again.at_plug);
@@ -151,7 +152,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     else
       evidence.at_part = shown(*on_part);
   }
-  if (is_hidden(evidence))
+  evidence.hidden = is_hidden(evidence); // as read: what does not answer is said of the plug's reading below
+  if (evidence.hidden)
     evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
                               "it in the harness, damp "
                               "or chafed, hides that; or the two readings were exchanged. Read both again");
@@ -208,7 +210,7 @@ bool is_of_part(const Situation& situation, std::size_t hypothesis, std::size_t 
 
 // One of the two that hide each other: its healthy reading at the plug does not speak for it.
 bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
-  if (!is_hidden(evidence)) return false;
+  if (!evidence.hidden) return false;
   if (is_of_part(situation, hypothesis, evidence.test)) return true;
   const std::optional<Mode>& mode = situation.failures[hypothesis].mode;
   return situation.culprits[situation.order.hypotheses[hypothesis].culprit].kind == Suspect_kind::harness &&

@@ -12,6 +12,7 @@ struct Evidence {
   std::vector<Showing> at_part;    ///< of the same two ends on the part; empty: not read
   std::vector<std::string> settle; ///< what would say more of it
   bool changed = false;            ///< between two measurements
+  bool hidden = false; ///< healthy at the plug and not on the part: what lies beside the part hides its fault
   bool abnormal() const;
   bool undecided() const; ///< it may be healthy, or not
 };
