@@ -323,6 +323,25 @@ TEST(Separation, A_lead_on_the_parts_own_earth_sees_what_leaks) {
             "fan open: healthy passes\n");
 }
 
+// The middle of the secondary lies on the case: each half is read against earth, and OL when it is open.
+TEST(Separation, What_conducts_to_earth_by_its_model_is_read_there) {
+  EXPECT_EQ(matrix(R"(
+    "components": { "ignition": { "kind": "transformer", "name": "Ignition transformer",
+      "terminals": { "first": "X5.1", "second": "X5.2", "earth": "X5.4" },
+      "model": { "kind": "copper", "at": "20 °C", "tolerance": "12 %", "pairs": [
+        { "from": "first", "to": "earth", "resistance": "5.25 kΩ" },
+        { "from": "first", "to": "second", "resistance": "10.50 kΩ" }] } } },
+    "tests": { "half": { "component": "ignition", "probes": ["X5.1", "X5.4"], "side": "at_board_plug",
+                         "expect": { "kind": "band", "nominal": "5.25 kΩ", "tolerance": "12 %", "at": "20 °C" } } },
+    "faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "ignition", "suspects": [
+      { "kind": "component", "component": "ignition", "modes": ["open", "short", "leakage_to_earth"],
+        "decided_by": ["half"] }
+    ] } })"),
+            "ignition open: open either\n"
+            "ignition short: near_zero either\n"
+            "ignition leakage_to_earth: lower either\n");
+}
+
 TEST(Separation, An_open_capacitor_beside_a_winding_changes_no_reading) {
   EXPECT_EQ(matrix(R"(
     "components": {

@@ -145,6 +145,30 @@ const Circuit* chain_between(const Path& path, const Suspected_part& part) {
   return nullptr;
 }
 
+// The two leads on one pair of a model's `pairs`.
+std::optional<Interval> pair_interval(const Path& path, const Resolved_component& component,
+                                      const Resistance_model& model) {
+  if (!path.known || component.placed == nullptr) return std::nullopt;
+  const auto contact = [&](const Value<Text>& terminal) -> const Contact* {
+    if (!terminal) return nullptr;
+    const auto* found = component.placed->terminals.find(*terminal);
+    return found != nullptr && found->value ? &*found->value : nullptr;
+  };
+  for (const Terminal_pair& pair : model.pairs) {
+    const Contact *from = contact(pair.from), *to = contact(pair.to);
+    if (from == nullptr || to == nullptr || !pair.resistance) continue;
+    if ((*from == path.first && *to == path.second) || (*from == path.second && *to == path.first))
+      return toleranced_interval(*pair.resistance, model.tolerance);
+  }
+  return std::nullopt;
+}
+
+// The part conducts between the two by its model: half of a secondary whose middle lies on the case, say.
+bool conducts_between(const Path& path, const Resolved_component& component) {
+  const auto model = component.get(&Component_type::model);
+  return model && pair_interval(path, component, *model);
+}
+
 Place place_of(const Path& path, const Suspected_part& part) {
   const Resolved_component& component = part.component;
   const Test& test = path.test;
@@ -166,7 +190,9 @@ Place place_of(const Path& path, const Suspected_part& part) {
     if (const Circuit* chain = chain_between(path, part)) return in_circuit(path, component.id, *chain);
 
   // Between two of its own terminals, of which one is its earth: what leaks is seen there.
-  if (own && part.terminals > 2 && path.first_earthed() != path.second_earthed()) return Place::to_earth;
+  if (own && part.terminals > 2 && path.first_earthed() != path.second_earthed() &&
+      !conducts_between(path, component))
+    return Place::to_earth;
   const bool on_first = part.reached.holds(path.first), on_second = part.reached.holds(path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
@@ -208,24 +234,6 @@ Place place_of(const Path& path, const Suspect& suspect, bool alone) {
     return on_board ? Place::elsewhere : Place::somewhere;
   }
   return Place::somewhere;
-}
-
-// The two leads on one pair of a model's `pairs`.
-std::optional<Interval> pair_interval(const Path& path, const Resolved_component& component,
-                                      const Resistance_model& model) {
-  if (!path.known || component.placed == nullptr) return std::nullopt;
-  const auto contact = [&](const Value<Text>& terminal) -> const Contact* {
-    if (!terminal) return nullptr;
-    const auto* found = component.placed->terminals.find(*terminal);
-    return found != nullptr && found->value ? &*found->value : nullptr;
-  };
-  for (const Terminal_pair& pair : model.pairs) {
-    const Contact *from = contact(pair.from), *to = contact(pair.to);
-    if (from == nullptr || to == nullptr || !pair.resistance) continue;
-    if ((*from == path.first && *to == path.second) || (*from == path.second && *to == path.first))
-      return toleranced_interval(*pair.resistance, model.tolerance);
-  }
-  return std::nullopt;
 }
 
 std::optional<Interval> find_model_reading(const Path& path, const Resolved_component& component) {
@@ -509,8 +517,9 @@ struct Reader {
   Cell in(Mode mode) const {
     if (place == Place::elsewhere) return unchanged();
     // An electrode or an anode has one contact; its way to earth is the part itself.
-    const bool way_to_earth = place == Place::to_earth || (place == Place::across && component != nullptr &&
-                                                           component->contacts.size() == 1);
+    const bool way_to_earth =
+        place == Place::to_earth || (place == Place::one_of_many && path.to_earth()) ||
+        (place == Place::across && component != nullptr && component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
     if (mode == Mode::wet_or_corroded || mode == Mode::consumed) return anything();
