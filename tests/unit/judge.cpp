@@ -496,6 +496,27 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
 }
 
+// 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C. A sensor that rises where it must fall does not answer,
+// whatever was seen; and one that was seen not to answer did not, whatever was written behind it.
+TEST(Judge, Of_what_was_read_after_and_what_was_seen_the_worse_counts) {
+  const auto found = [](const char* after, bool answered) {
+    Judge_request request = Bench::request("flow", "12.5 kΩ", "20 °C");
+    request.after = Bench::reading(after);
+    request.answered = answered;
+    return Bench().of(request);
+  };
+  for (const Judgement& contrary : {found("13 kΩ", true), found("11 kΩ", false)}) {
+    EXPECT_EQ(contrary.service.result, Conformity::within);
+    EXPECT_EQ(contrary.result, Conformity::outside);
+    EXPECT_EQ(of_mode(contrary, Mode::drift_high), Mode_verdict::undecided);
+    EXPECT_TRUE(says(contrary.remarks, "contradict each other: the worse of the two counts"));
+  }
+  const Judgement alike = found("11 kΩ", true);
+  EXPECT_EQ(alike.result, Conformity::within);
+  EXPECT_FALSE(says(alike.remarks, "contradict"));
+  EXPECT_EQ(found("12.49 kΩ", true).result, Conformity::too_close) << "less than the meter tells";
+}
+
 std::string bench_with(std::string_view old, std::string_view by) {
   std::string profile(test::bench_profile);
   profile.replace(profile.find(old), old.size(), by);

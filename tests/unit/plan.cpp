@@ -338,6 +338,14 @@ TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
             Standing::found);
 }
 
+TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {
+  for (const char* contrary : {", after 16.7 kΩ, answers\n", ", after 15.7 kΩ, does not answer\n"}) {
+    const Plan found = Desk().of({"H1"}, std::string("flow_moved 15.7 kΩ at 15 °C") + contrary);
+    EXPECT_EQ(found.readings.value().judgements.at(0).result, Conformity::outside) << contrary;
+    EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::found) << contrary;
+  }
+}
+
 TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));

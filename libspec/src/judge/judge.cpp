@@ -528,21 +528,24 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                              means.rule, highest_range(means.meter)));
     }
   }
-  if (request.after) {
+  if (request.after)
     judgement.response = response_verdict(test, expected, known_of(request.reading, means),
                                           known_of(*request.after, means), request, means);
-    judgement.result = worse(judgement.result, judgement.response->result);
-    if (judgement.response->result == Conformity::outside)
+  if (const auto answer = answer_of(test, request, judgement.response)) {
+    judgement.result = worse(judgement.result, *answer);
+    if (*answer == Conformity::outside)
       reopen(judgement, "it does not answer as a healthy one does");
-    else if (watches_it_rise(test) && judgement.response->result == Conformity::within)
+    else if (watches_it_rise(test) && *answer == Conformity::within)
       exclude_open(judgement, test);
-  } else if (request.answered && *request.answered) {
-    if (watches_it_rise(test)) exclude_open(judgement, test);
-  } else if (request.answered) {
-    judgement.result = Conformity::outside;
-    judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
-    reopen(judgement, "it does not answer as a healthy one does");
-  } else if (test.response.kind) {
+  }
+  if (request.answered) {
+    if (!*request.answered)
+      judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
+    if (judgement.response &&
+        judgement.response->result == (*request.answered ? Conformity::outside : Conformity::within))
+      judgement.remarks.emplace_back("what was seen by eye and the reading after it contradict each other: "
+                                     "the worse of the two counts; do it again");
+  } else if (!request.after && test.response.kind) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');
     judgement.remarks.push_back(

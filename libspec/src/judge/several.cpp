@@ -193,6 +193,16 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
   return verdict;
 }
 
+std::optional<Conformity> answer_of(const Test& test, const Judge_request& request,
+                                    const std::optional<Response_verdict>& response) {
+  if (!request.answered) return response ? std::optional(response->result) : std::nullopt;
+  const Conformity seen = *request.answered ? Conformity::within : Conformity::outside;
+  // Two readings say nothing of a sweep.
+  const Value<Response_kind>& kind = test.response.kind;
+  const bool by_eye_alone = kind && *kind == Response_kind::smooth_sweep && !watches_it_rise(test);
+  return response && !by_eye_alone ? worse(seen, response->result) : seen;
+}
+
 namespace {
 
 // One reading between two contacts of a winding.
