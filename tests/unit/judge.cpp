@@ -517,6 +517,17 @@ TEST(Judge, Of_what_was_read_after_and_what_was_seen_the_worse_counts) {
   EXPECT_EQ(found("12.49 kΩ", true).result, Conformity::too_close) << "less than the meter tells";
 }
 
+TEST(Judge, A_test_without_a_response_condemns_nothing_for_its_absence) {
+  for (const bool answered : {true, false}) {
+    Judge_request request = Bench::request("coil", "43.3 Ω", "20 °C");
+    request.answered = answered;
+    const Judgement found = Bench().of(request);
+    EXPECT_EQ(found.result, Conformity::within);
+    EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded);
+    EXPECT_TRUE(says(found.remarks, "asks for no response: whether it answers is not judged"));
+  }
+}
+
 std::string bench_with(std::string_view old, std::string_view by) {
   std::string profile(test::bench_profile);
   profile.replace(profile.find(old), old.size(), by);

@@ -346,6 +346,13 @@ TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_see
   }
 }
 
+TEST(Plan, A_test_without_a_response_condemns_nothing_for_its_absence) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C ± 1 K, does not answer\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "nothing abnormal"));
+  EXPECT_TRUE(says(found.remarks, "flow_ohm: this test asks for no response"));
+}
+
 TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));

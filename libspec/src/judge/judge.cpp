@@ -538,7 +538,9 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     else if (watches_it_rise(test) && *answer == Conformity::within)
       exclude_open(judgement, test);
   }
-  if (request.answered) {
+  if (request.answered && !asks_for_response(test)) {
+    judgement.remarks.emplace_back(no_answer_asked);
+  } else if (request.answered) {
     if (!*request.answered)
       judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
     if (judgement.response &&
