@@ -338,7 +338,24 @@ TEST(Judge, Refuses_less_than_the_leads_read_alone) {
   EXPECT_EQ(bench.of("stat", "0 Ω").result, Conformity::within);
   request.reading = Bench::reading("0.0 Ω");
   EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
-  // The leads that are taken where none are stated, 0.3 Ω ± 0.2 Ω, explain any reading.
+}
+
+// A meter of 0.2 % + 2 · 0.01 Ω and leads of 0.3 Ω ± 0.2 Ω that nobody measured: 0.02 Ω is less than
+// 0.3 Ω - 0.2 Ω - 0.02004 Ω, and usual where the leads were nulled.
+TEST(Judge, Asks_whether_leads_that_nobody_measured_were_nulled) {
+  Bench bench;
+  std::string problem;
+  bench.means.meter = parse_meter("0.2 % + 2 of 60000", problem);
+  const Judgement nulled = bench.of("stat", "0.02 Ω");
+  EXPECT_EQ(nulled.result, Conformity::within);
+  EXPECT_EQ(nulled.ohm, 0);
+  EXPECT_TRUE(says(nulled.remarks, "0.02 Ω is less than the 0.3 Ω that leads are taken for"));
+  EXPECT_TRUE(says(nulled.remarks, "--leads 0"));
+  EXPECT_FALSE(says(bench.of("stat", "0.4 Ω").remarks, "nulled"));
+  bench.means.leads = Leads{0.3, 0.2};
+  const Judge_request request = Bench::request("stat", "0.02 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u) << "they were measured";
+  // The usual meter may be off by more than that.
   EXPECT_EQ(Bench().of("stat", "0 Ω").result, Conformity::within);
 }
 

@@ -307,6 +307,26 @@ void say_what_is_meant(Judgement& judgement, const Known& known, const Expected&
     judgement.deviation = *judgement.means - judgement.temperature->kelvin;
 }
 
+// How far meter and leads may be off.
+double half_width_of(const Reading& reading, const Means& means) {
+  double half_width = 0;
+  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
+  return half_width;
+}
+
+// No part reads less than the leads to it.
+bool is_below_leads(const Reading& reading, const Means& means) {
+  constexpr double slack = 1e-9; // ohm: what the computer rounds
+  return !reading.over_range && reading.ohm < means.leads.ohm - half_width_of(reading, means) - slack;
+}
+
+std::vector<const Reading*> readings_of(const Judge_request& request) {
+  std::vector<const Reading*> readings = {&request.reading};
+  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
+    if (*reading) readings.push_back(&**reading);
+  return readings;
+}
+
 // What limits the answer, and what it does not say.
 void remark(Judgement& judgement, const Test& test, const Expected& expected, const Known& known,
             const Judge_request& request, const Means& means) {
@@ -342,6 +362,13 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.push_back(
         fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
                     shown_ohm(judgement.reading.ohm)));
+  const auto readings = readings_of(request);
+  const auto below = std::find_if(readings.begin(), readings.end(),
+                                  [&](const Reading* reading) { return is_below_leads(*reading, means); });
+  if (below != readings.end())
+    remarks.push_back(fmt::format("{} is less than the {} that leads are taken for where they were not "
+                                  "measured: it counts as 0 Ω. Were they nulled? Then say so: --leads 0",
+                                  shown_ohm((*below)->ohm), shown_ohm(means.leads.ohm)));
   if (!means.leads_stated && !judgement.budget.empty() && !known.beyond)
     for (const Contribution& one : judgement.budget)
       if (one.from == Contributor::leads && one.share > 0.1)
@@ -691,27 +718,21 @@ static std::string problem_of(const Reading& reading) {
   return {};
 }
 
-// No part reads less than the leads to it.
+// Of leads that were measured; those that are assumed may have been nulled.
 static std::string below_leads(const Reading& reading, const Means& means) {
-  if (reading.over_range) return {};
-  double half_width = 0;
-  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
-  constexpr double slack = 1e-9; // ohm: what the computer rounds
-  if (reading.ohm >= means.leads.ohm - half_width - slack) return {};
+  if (!means.leads_stated || !is_below_leads(reading, means)) return {};
   return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
                      "off: {}. Where the meter had nulled them: --leads 0",
-                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm), shown_ohm(half_width), why_negative);
+                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm),
+                     shown_ohm(half_width_of(reading, means)), why_negative);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {
   std::string problem;
-  const auto look_at = [&](const Reading& reading) {
-    if (problem.empty()) problem = problem_of(reading);
-    if (problem.empty()) problem = below_leads(reading, means);
-  };
-  look_at(request.reading);
-  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
-    if (*reading) look_at(**reading);
+  for (const Reading* reading : readings_of(request)) {
+    if (problem.empty()) problem = problem_of(*reading);
+    if (problem.empty()) problem = below_leads(*reading, means);
+  }
   return problem;
 }
 
