@@ -406,6 +406,26 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
 }
 
+TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "fuse", "name": "Fuse")");
+  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  replace(R"("condition": "cold",)", R"("expect": { "kind": "closed", "below": "1 Ω" },)");
+  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open"])");
+  const Bench bench(profile);
+  for (const char* shown : {"30 Ω", "900 Ω"}) {
+    const Judgement found = bench.of("stat", shown);
+    EXPECT_TRUE(fits(found, Mode::high_contact_resistance)) << shown;
+    EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded) << shown;
+  }
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::open));
+  EXPECT_FALSE(fits(bench.of("stat", "OL"), Mode::high_contact_resistance));
+  EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
+}
+
 // Traces of metal and damp conduct on beside the break.
 TEST(Judge, A_broken_contact_that_leaks_is_open) {
   for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})
