@@ -701,6 +701,11 @@ TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
   const Plan found = plan(desk.resolved, request, means);
   EXPECT_TRUE(says(found.problems, "0.5 Ω is less than the leads alone, 1 Ω"));
   EXPECT_TRUE(plan(desk.resolved, request).problems.empty());
+  // What was assumed is not written down as measured.
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, request), {}, "").leads, "");
+  Plan_request readable = request;
+  readable.readings[0].request.reading.ohm = 1.5;
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, readable, means), {}, "").leads, "1 Ω ± 0.1 Ω");
   record.leads = "0.2";
   Judge_means none;
   add_means(record, none, problems);

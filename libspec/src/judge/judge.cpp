@@ -744,6 +744,7 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
   verdict.revision = *profile.revision;
   verdict.meter = means.meter;
   verdict.leads = means.leads;
+  verdict.leads_stated = means.leads_stated;
   verdict.rule = means.rule;
   verdict.room = means.room;
   verdict.cautions = cautions_for(profile);

@@ -254,7 +254,7 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
   if (!plan.readings) return job;
   const Verdict& verdict = *plan.readings;
   if (job.accuracy.empty()) job.accuracy = accuracy_words(verdict.meter);
-  if (job.leads.empty())
+  if (job.leads.empty() && verdict.leads_stated)
     job.leads = fmt::format("{} ± {}", shown_ohm(verdict.leads.ohm), shown_ohm(verdict.leads.half_width));
   job.decision_rule = std::string(name_of(verdict.rule));
   for (const Judgement& judgement : verdict.judgements) {
