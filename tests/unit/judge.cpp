@@ -769,6 +769,7 @@ TEST(Judge, Reads_temperatures_and_leads) {
     const char *text, *says;
   };
   for (const Wrong& wrong : {Wrong{"", "no resistance of leads"},
+                             {".", "no resistance of leads"},
                              {"x", "no resistance of leads"},
                              {"-1", "no resistance of leads"},
                              {"0.2 V", "no resistance of leads"},

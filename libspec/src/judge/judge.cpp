@@ -574,7 +574,9 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
         judgement.response->result == (*request.answered ? Conformity::outside : Conformity::within))
       judgement.remarks.emplace_back("what was seen by eye and the reading after it contradict each other: "
                                      "the worse of the two counts; do it again");
-  } else if (!request.after && test.response.kind) {
+  } else if (!request.after && test.response.kind &&
+             // Else what settles it asks for it.
+             (!watches_it_rise(test) || judgement.result == Conformity::outside)) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');
     judgement.remarks.push_back(
