@@ -1,6 +1,7 @@
 // Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on A4 with
-// nothing cut off, no finding of axe-core in light or dark, each way of a connector where its profile says; and
-// the search of the index. Called as: sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE
+// nothing cut off, blanks that can be written into, no finding of axe-core in light or dark, each way of a
+// connector where its profile says; and the search of the index. Called as:
+// sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE
 const fs = require('fs');
 const path = require('path');
 const { chromium } = require('playwright-core');
@@ -92,10 +93,19 @@ async function checkWidth(page, name, width) {
   for (const one of wide) fail(`${name}: beyond ${width} px: ${one}`);
 }
 
+// A reading such as "15.25 kΩ" is written by hand into 25 mm.
+async function checkBlanks(page, name) {
+  const narrow = await page.evaluate((least) => [...document.querySelectorAll('.blank input')]
+    .filter((input) => input.getBoundingClientRect().width < least - 1)
+    .map((input) => `${input.getAttribute('aria-label')} is ${Math.round(input.getBoundingClientRect().width)} px wide`), px(25));
+  for (const one of narrow) fail(`${name}: too narrow to write into: ${one}`);
+}
+
 async function checkPrintLayout(page, name) {
   await page.emulateMedia({ media: 'print', colorScheme: 'light' });
   await page.setViewportSize({ width: printed.width, height: Math.round(printed.height) });
   await checkWidth(page, `${name}, printed`, printed.width);
+  await checkBlanks(page, `${name}, printed`);
   // What may not be broken must fit a page, or it is cut in two.
   const tall = await page.evaluate((most) => [...document.querySelectorAll('svg, tr, input, .head, .test-card, .code, .cautions, h2, h3')]
     .filter((element) => element.getBoundingClientRect().height > most)
@@ -164,6 +174,7 @@ function profiles(folder) {
       await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
       await page.goto(`file://${folder}/${profile.id}.html`);
       await checkWidth(page, name, phone.width);
+      await checkBlanks(page, name);
       for (const width of some ? [720, 800, 900] : [800]) {
         await page.setViewportSize({ width, height: 1000 });
         await checkWidth(page, name, width);

@@ -350,7 +350,24 @@ TEST(Judge, Refuses_less_than_the_leads_read_alone) {
   EXPECT_EQ(bench.of("stat", "0 Ω").result, Conformity::within);
   request.reading = Bench::reading("0.0 Ω");
   EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u);
-  // The leads that are taken where none are stated, 0.3 Ω ± 0.2 Ω, explain any reading.
+}
+
+// A meter of 0.2 % + 2 · 0.01 Ω and leads of 0.3 Ω ± 0.2 Ω that nobody measured: 0.02 Ω is less than
+// 0.3 Ω - 0.2 Ω - 0.02004 Ω, and usual where the leads were nulled.
+TEST(Judge, Asks_whether_leads_that_nobody_measured_were_nulled) {
+  Bench bench;
+  std::string problem;
+  bench.means.meter = parse_meter("0.2 % + 2 of 60000", problem);
+  const Judgement nulled = bench.of("stat", "0.02 Ω");
+  EXPECT_EQ(nulled.result, Conformity::within);
+  EXPECT_EQ(nulled.ohm, 0);
+  EXPECT_TRUE(says(nulled.remarks, "0.02 Ω is less than the 0.3 Ω that leads are taken for"));
+  EXPECT_TRUE(says(nulled.remarks, "--leads 0"));
+  EXPECT_FALSE(says(bench.of("stat", "0.4 Ω").remarks, "nulled"));
+  bench.means.leads = Leads{0.3, 0.2};
+  const Judge_request request = Bench::request("stat", "0.02 Ω");
+  EXPECT_EQ(bench.verdict({&request, 1}).problems.size(), 1u) << "they were measured";
+  // The usual meter may be off by more than that.
   EXPECT_EQ(Bench().of("stat", "0 Ω").result, Conformity::within);
 }
 
@@ -399,6 +416,26 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_TRUE(fits(open, Mode::stuck_open));
   EXPECT_FALSE(says(open.remarks, "neither closed nor open"));
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
+}
+
+TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "fuse", "name": "Fuse")");
+  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  replace(R"("condition": "cold",)", R"("expect": { "kind": "closed", "below": "1 Ω" },)");
+  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open"])");
+  const Bench bench(profile);
+  for (const char* shown : {"30 Ω", "900 Ω"}) {
+    const Judgement found = bench.of("stat", shown);
+    EXPECT_TRUE(fits(found, Mode::high_contact_resistance)) << shown;
+    EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded) << shown;
+  }
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::open));
+  EXPECT_FALSE(fits(bench.of("stat", "OL"), Mode::high_contact_resistance));
+  EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -571,6 +608,38 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("OL").result, Conformity::outside) << "the path opened";
   EXPECT_EQ(after("9.5 kΩ", "26 °C").result, Conformity::within);
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
+}
+
+// 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C. A sensor that rises where it must fall does not answer,
+// whatever was seen; and one that was seen not to answer did not, whatever was written behind it.
+TEST(Judge, Of_what_was_read_after_and_what_was_seen_the_worse_counts) {
+  const auto found = [](const char* after, bool answered) {
+    Judge_request request = Bench::request("flow", "12.5 kΩ", "20 °C");
+    request.after = Bench::reading(after);
+    request.answered = answered;
+    return Bench().of(request);
+  };
+  for (const Judgement& contrary : {found("13 kΩ", true), found("11 kΩ", false)}) {
+    EXPECT_EQ(contrary.service.result, Conformity::within);
+    EXPECT_EQ(contrary.result, Conformity::outside);
+    EXPECT_EQ(of_mode(contrary, Mode::drift_high), Mode_verdict::undecided);
+    EXPECT_TRUE(says(contrary.remarks, "contradict each other: the worse of the two counts"));
+  }
+  const Judgement alike = found("11 kΩ", true);
+  EXPECT_EQ(alike.result, Conformity::within);
+  EXPECT_FALSE(says(alike.remarks, "contradict"));
+  EXPECT_EQ(found("12.49 kΩ", true).result, Conformity::too_close) << "less than the meter tells";
+}
+
+TEST(Judge, A_test_without_a_response_condemns_nothing_for_its_absence) {
+  for (const bool answered : {true, false}) {
+    Judge_request request = Bench::request("coil", "43.3 Ω", "20 °C");
+    request.answered = answered;
+    const Judgement found = Bench().of(request);
+    EXPECT_EQ(found.result, Conformity::within);
+    EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded);
+    EXPECT_TRUE(says(found.remarks, "asks for no response: whether it answers is not judged"));
+  }
 }
 
 std::string bench_with(std::string_view old, std::string_view by) {
@@ -777,6 +846,7 @@ TEST(Judge, Reads_temperatures_and_leads) {
     const char *text, *says;
   };
   for (const Wrong& wrong : {Wrong{"", "no resistance of leads"},
+                             {".", "no resistance of leads"},
                              {"x", "no resistance of leads"},
                              {"-1", "no resistance of leads"},
                              {"0.2 V", "no resistance of leads"},

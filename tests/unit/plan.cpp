@@ -342,6 +342,21 @@ TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
             Standing::found);
 }
 
+TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {
+  for (const char* contrary : {", after 16.7 kΩ, answers\n", ", after 15.7 kΩ, does not answer\n"}) {
+    const Plan found = Desk().of({"H1"}, std::string("flow_moved 15.7 kΩ at 15 °C") + contrary);
+    EXPECT_EQ(found.readings.value().judgements.at(0).result, Conformity::outside) << contrary;
+    EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::found) << contrary;
+  }
+}
+
+TEST(Plan, A_test_without_a_response_condemns_nothing_for_its_absence) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C ± 1 K, does not answer\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::ruled_out);
+  EXPECT_TRUE(says(found.conclusion, "nothing abnormal"));
+  EXPECT_TRUE(says(found.remarks, "flow_ohm: this test asks for no response"));
+}
+
 TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
@@ -693,6 +708,11 @@ TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
   const Plan found = plan(desk.resolved, request, means);
   EXPECT_TRUE(says(found.problems, "0.5 Ω is less than the leads alone, 1 Ω"));
   EXPECT_TRUE(plan(desk.resolved, request).problems.empty());
+  // What was assumed is not written down as measured.
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, request), {}, "").leads, "");
+  Plan_request readable = request;
+  readable.readings[0].request.reading.ohm = 1.5;
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, readable, means), {}, "").leads, "1 Ω ± 0.1 Ω");
   record.leads = "0.2";
   Judge_means none;
   add_means(record, none, problems);

@@ -41,8 +41,8 @@ const std::map<std::string, Writer>& writers() {
 
 // A plain file that the shell wrote stdout into.
 bool is_stdout(const std::string& file) {
-  struct stat out {
-  }, named{};
+  struct stat out = {};
+  struct stat named = {};
   return fstat(STDOUT_FILENO, &out) == 0 && S_ISREG(out.st_mode) && stat(file.c_str(), &named) == 0 &&
          out.st_dev == named.st_dev && out.st_ino == named.st_ino;
 }

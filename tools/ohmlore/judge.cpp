@@ -57,16 +57,17 @@ bool read_temperature(const Judge_options& options, std::optional<ohmlore::Part_
   return true;
 }
 
-// The readings of a record or a list, with the meter, leads and rule that it names; false, and said, where it
+// A record or a list: its readings, with the meter, leads and rule that it names; empty, and said, where it
 // cannot be used.
-bool read_record(const Judge_options& options, std::vector<ohmlore::Judge_request>& requests,
-                 ohmlore::Judge_means& means) {
+std::optional<ohmlore::Job> read_record(const Judge_options& options,
+                                        std::vector<ohmlore::Judge_request>& requests,
+                                        ohmlore::Judge_means& means) {
   using namespace ohmlore;
   std::string why;
   const auto bytes = read_file(options.record, why);
   if (!bytes) {
     complain(fmt::format("{}: cannot be read: {}", options.record, why));
-    return false;
+    return std::nullopt;
   }
   Job_read read = read_job(options.record, *bytes);
   for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
@@ -77,7 +78,7 @@ bool read_record(const Judge_options& options, std::vector<ohmlore::Judge_reques
       requests.push_back(std::move(reading.request));
   }
   for (const std::string& problem : problems) complain(problem);
-  return read.job && problems.empty();
+  return problems.empty() ? std::move(read.job) : std::nullopt;
 }
 
 int judge(const Judge_options& options) {
@@ -116,8 +117,11 @@ int judge(const Judge_options& options) {
     request.reading = *reading;
     requests.push_back(std::move(request));
   }
+  Job record;
   if (!options.record.empty()) {
-    if (!read_record(options, requests, means)) return 2;
+    std::optional<Job> read = read_record(options, requests, means);
+    if (!read) return 2;
+    record = std::move(*read);
     for (Judge_request& request : requests)
       if (!request.temperature) request.temperature = temperature;
     if (requests.empty()) return complain(fmt::format("{}: no reading stands in it", options.record));
@@ -135,7 +139,7 @@ int judge(const Judge_options& options) {
                    first.after_temperature))
     return 2;
 
-  const Judge_run run = judge_file(options.profile, requests, means, options.root);
+  const Judge_run run = judge_job(options.profile, requests, record, means, options.root);
   for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
   if (run.verdict && !run.verdict->judgements.empty()) {
     const std::string report =

@@ -201,6 +201,7 @@ struct Verdict {
   std::int64_t revision = 0;
   Meter_accuracy meter;
   Leads leads;
+  bool leads_stated = false; ///< else they are assumed
   Decision_rule rule;
   Interval room;
   std::vector<Judgement> judgements;

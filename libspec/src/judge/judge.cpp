@@ -307,6 +307,26 @@ void say_what_is_meant(Judgement& judgement, const Known& known, const Expected&
     judgement.deviation = *judgement.means - judgement.temperature->kelvin;
 }
 
+// How far meter and leads may be off.
+double half_width_of(const Reading& reading, const Means& means) {
+  double half_width = 0;
+  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
+  return half_width;
+}
+
+// No part reads less than the leads to it.
+bool is_below_leads(const Reading& reading, const Means& means) {
+  constexpr double slack = 1e-9; // ohm: what the computer rounds
+  return !reading.over_range && reading.ohm < means.leads.ohm - half_width_of(reading, means) - slack;
+}
+
+std::vector<const Reading*> readings_of(const Judge_request& request) {
+  std::vector<const Reading*> readings = {&request.reading};
+  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
+    if (*reading) readings.push_back(&**reading);
+  return readings;
+}
+
 // What limits the answer, and what it does not say.
 void remark(Judgement& judgement, const Test& test, const Expected& expected, const Known& known,
             const Judge_request& request, const Means& means) {
@@ -342,6 +362,13 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.push_back(
         fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
                     shown_ohm(judgement.reading.ohm)));
+  const auto readings = readings_of(request);
+  const auto below = std::find_if(readings.begin(), readings.end(),
+                                  [&](const Reading* reading) { return is_below_leads(*reading, means); });
+  if (below != readings.end())
+    remarks.push_back(fmt::format("{} is less than the {} that leads are taken for where they were not "
+                                  "measured: it counts as 0 Ω. Were they nulled? Then say so: --leads 0",
+                                  shown_ohm((*below)->ohm), shown_ohm(means.leads.ohm)));
   if (!means.leads_stated && !judgement.budget.empty() && !known.beyond)
     for (const Contribution& one : judgement.budget)
       if (one.from == Contributor::leads && one.share > 0.1)
@@ -529,21 +556,28 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                              means.rule, highest_range(means.meter)));
     }
   }
-  if (request.after) {
+  if (request.after)
     judgement.response = response_verdict(test, expected, known_of(request.reading, means),
                                           known_of(*request.after, means), request, means);
-    judgement.result = worse(judgement.result, judgement.response->result);
-    if (judgement.response->result == Conformity::outside)
+  if (const auto answer = answer_of(test, request, judgement.response)) {
+    judgement.result = worse(judgement.result, *answer);
+    if (*answer == Conformity::outside)
       reopen(judgement, "it does not answer as a healthy one does");
-    else if (watches_it_rise(test) && judgement.response->result == Conformity::within)
+    else if (watches_it_rise(test) && *answer == Conformity::within)
       exclude_open(judgement, test);
-  } else if (request.answered && *request.answered) {
-    if (watches_it_rise(test)) exclude_open(judgement, test);
+  }
+  if (request.answered && !asks_for_response(test)) {
+    judgement.remarks.emplace_back(no_answer_asked);
   } else if (request.answered) {
-    judgement.result = Conformity::outside;
-    judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
-    reopen(judgement, "it does not answer as a healthy one does");
-  } else if (test.response.kind) {
+    if (!*request.answered)
+      judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
+    if (judgement.response &&
+        judgement.response->result == (*request.answered ? Conformity::outside : Conformity::within))
+      judgement.remarks.emplace_back("what was seen by eye and the reading after it contradict each other: "
+                                     "the worse of the two counts; do it again");
+  } else if (!request.after && test.response.kind &&
+             // Else what settles it asks for it.
+             (!watches_it_rise(test) || judgement.result == Conformity::outside)) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');
     judgement.remarks.push_back(
@@ -687,27 +721,21 @@ static std::string problem_of(const Reading& reading) {
   return {};
 }
 
-// No part reads less than the leads to it.
+// Of leads that were measured; those that are assumed may have been nulled.
 static std::string below_leads(const Reading& reading, const Means& means) {
-  if (reading.over_range) return {};
-  double half_width = 0;
-  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
-  constexpr double slack = 1e-9; // ohm: what the computer rounds
-  if (reading.ohm >= means.leads.ohm - half_width - slack) return {};
+  if (!means.leads_stated || !is_below_leads(reading, means)) return {};
   return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
                      "off: {}. Where the meter had nulled them: --leads 0",
-                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm), shown_ohm(half_width), why_negative);
+                     shown_ohm(reading.ohm), shown_ohm(means.leads.ohm),
+                     shown_ohm(half_width_of(reading, means)), why_negative);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {
   std::string problem;
-  const auto look_at = [&](const Reading& reading) {
-    if (problem.empty()) problem = problem_of(reading);
-    if (problem.empty()) problem = below_leads(reading, means);
-  };
-  look_at(request.reading);
-  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
-    if (*reading) look_at(**reading);
+  for (const Reading* reading : readings_of(request)) {
+    if (problem.empty()) problem = problem_of(*reading);
+    if (problem.empty()) problem = below_leads(*reading, means);
+  }
   return problem;
 }
 
@@ -719,6 +747,7 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
   verdict.revision = *profile.revision;
   verdict.meter = means.meter;
   verdict.leads = means.leads;
+  verdict.leads_stated = means.leads_stated;
   verdict.rule = means.rule;
   verdict.room = means.room;
   verdict.cautions = cautions_for(profile);

@@ -41,6 +41,10 @@ inline constexpr std::string_view cool_and_read_again =
 bool asks_both_directions(const Test& test);
 /// A healthy part reads low at first, and rises.
 bool watches_it_rise(const Test& test);
+/// It is watched while something is done to it.
+bool asks_for_response(const Test& test);
+inline constexpr std::string_view no_answer_asked =
+    "this test asks for no response: whether it answers is not judged";
 
 /// At most 4 significant digits: "0.6 Ω", "15.25 kΩ". Not "600 mΩ", which is soon read as 600 MΩ.
 std::string shown_ohm(double ohm);
@@ -63,6 +67,10 @@ Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, con
                                 const Judged& of_part, const Means& means);
 Response_verdict response_verdict(const Test& test, const Expected& expected, const Known& before,
                                   const Known& after, const Judge_request& request, const Means& means);
+/// Whether it answered, by the second reading and as seen by eye: the worse of the two. Empty where nothing
+/// says so, or the test asks for no response.
+std::optional<Conformity> answer_of(const Test& test, const Judge_request& request,
+                                    const std::optional<Response_verdict>& response);
 /// What the readings of one component say together.
 std::vector<Set_check> set_checks(const Resolved& resolved, std::span<const Judgement> judgements,
                                   const Means& means);

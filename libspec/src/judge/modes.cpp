@@ -118,8 +118,10 @@ bool shows_by_itself(const Resolved_component& component, Mode mode, const Judge
   case Mode::drift_high:
   case Mode::drift_low: return service.ohm.low > 0 && !std::isinf(service.ohm.high);
   case Mode::stuck_open:
-  case Mode::stuck_closed:
-  case Mode::high_contact_resistance: return component.is(Component_kind::switch_);
+  case Mode::stuck_closed: return component.is(Component_kind::switch_);
+  // A fuse has its contacts too, at its ends.
+  case Mode::high_contact_resistance:
+    return component.is(Component_kind::switch_) || component.is(Component_kind::fuse);
   case Mode::shorted_turns:
     return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
            component.is(Component_kind::transformer);

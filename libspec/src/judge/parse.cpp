@@ -28,7 +28,7 @@ std::pair<std::string_view, std::string_view> split_at_plus_minus(std::string_vi
 }
 
 bool is_number(std::string_view text) {
-  return !text.empty() && text.find_first_not_of("0123456789.") == std::string_view::npos;
+  return text.find_first_of("0123456789") != text.npos && text.find_first_not_of("0123456789.") == text.npos;
 }
 
 // "0", "0.0"

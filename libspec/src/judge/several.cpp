@@ -43,6 +43,8 @@ bool watches_it_rise(const Test& test) {
          (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
 }
 
+bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }
+
 Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
                                 const Judged& of_part, const Means& means) {
   Harness_verdict verdict;
@@ -142,7 +144,7 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
 Response_verdict response_verdict(const Test& test, const Expected& expected, const Known& before,
                                   const Known& after, const Judge_request& request, const Means& means) {
   Response_verdict verdict;
-  if (!test.response.kind && !watches_it_rise(test)) {
+  if (!asks_for_response(test)) {
     verdict.words = "this test asks for no response: the reading with --after is not judged";
     verdict.result = Conformity::within;
     return verdict;
@@ -191,6 +193,17 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
   const double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
   judge_change(verdict, expected, before, after, request, means, wanted);
   return verdict;
+}
+
+std::optional<Conformity> answer_of(const Test& test, const Judge_request& request,
+                                    const std::optional<Response_verdict>& response) {
+  if (!asks_for_response(test)) return std::nullopt;
+  if (!request.answered) return response ? std::optional(response->result) : std::nullopt;
+  const Conformity seen = *request.answered ? Conformity::within : Conformity::outside;
+  // Two readings say nothing of a sweep.
+  const Value<Response_kind>& kind = test.response.kind;
+  const bool by_eye_alone = kind && *kind == Response_kind::smooth_sweep && !watches_it_rise(test);
+  return response && !by_eye_alone ? worse(seen, response->result) : seen;
 }
 
 namespace {

@@ -157,9 +157,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
                               "it in the harness, damp "
                               "or chafed, hides that; or the two readings were exchanged. Read both again");
-  const auto response = judgement.response ? judgement.response->result : Conformity::too_close;
-  const bool no = reading.request.answered ? !*reading.request.answered : response == Conformity::outside;
-  const bool yes = reading.request.answered ? *reading.request.answered : response == Conformity::within;
+  const auto answer = answer_of(test, reading.request, judgement.response);
+  const bool no = answer == Conformity::outside, yes = answer == Conformity::within;
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
@@ -188,7 +187,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   if (evidence.undecided()) {
     std::vector<std::string> by =
         judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
-    if ((shows_by_response(test) || rises) && !yes)
+    if ((shows_by_response(test) || rises) && !yes && !reading.request.answered)
       by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
     if (!judgement.reverse && asks_both_directions(test))
       by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");

@@ -107,6 +107,23 @@ std::optional<Temperature_place> place_of(std::string_view word) {
   return std::nullopt;
 }
 
+Job_source source_of(const Document& part) {
+  return {std::string(*part.part()->id), "sha256:" + sha256(part.text()), *part.part()->revision};
+}
+
+// What a record was written by may have changed since; 0 and an empty hash are not stated.
+void add_change(const std::string& what, const Job_source& was, const Job_source& is,
+                std::vector<std::string>& changes) {
+  const bool revised = was.revision != 0 && was.revision != is.revision;
+  if (!revised && (was.hash.empty() || was.hash == is.hash)) return;
+  const std::string by =
+      revised ? fmt::format("revision {} of {}, which now has revision {}", was.revision, what, is.revision)
+              : fmt::format("another file of {} than this one, of revision {}", what, is.revision);
+  changes.push_back(fmt::format("the record was written by {}: look whether the tests are the same; all "
+                                "readings are judged anew, by what it is now",
+                                by));
+}
+
 std::string accuracy_words(const Meter_accuracy& meter) {
   return fmt::format("{} + {:.0f} of {:.0f}", percent(meter.of_reading), meter.counts, meter.display_counts);
 }
@@ -181,6 +198,26 @@ void add_means(const Job& job, Judge_means& means, std::vector<std::string>& pro
                                  quoted(job.decision_rule)));
 }
 
+std::string of_another_profile(const Job& before, const Resolved& resolved) {
+  const std::string id(*resolved.document->profile()->id);
+  return before.profile.empty() || before.profile == id
+             ? std::string()
+             : fmt::format("the record is one of profile {}, not of {}", before.profile, id);
+}
+
+std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash) {
+  std::vector<std::string> changes;
+  add_change("the profile", {before.profile, before.hash, before.revision},
+             {before.profile, hash, *resolved.document->profile()->revision}, changes);
+  for (const Job_source& was : before.parts)
+    for (const Resolved_component& component : resolved.components)
+      if (component.part != nullptr && *component.part->part()->id == was.id) {
+        add_change("part " + was.id, was, source_of(*component.part), changes);
+        break;
+      }
+  return changes;
+}
+
 Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
   const Profile& profile = *resolved.document->profile();
   job.profile = plan.profile;
@@ -217,18 +254,16 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
   if (!plan.readings) return job;
   const Verdict& verdict = *plan.readings;
   if (job.accuracy.empty()) job.accuracy = accuracy_words(verdict.meter);
-  if (job.leads.empty())
+  if (job.leads.empty() && verdict.leads_stated)
     job.leads = fmt::format("{} ± {}", shown_ohm(verdict.leads.ohm), shown_ohm(verdict.leads.half_width));
   job.decision_rule = std::string(name_of(verdict.rule));
   for (const Judgement& judgement : verdict.judgements) {
     const Resolved_component* component = resolved.component(judgement.component);
     if (component == nullptr || component->part == nullptr) continue;
-    const Part& part = *component->part->part();
-    const bool known = std::any_of(job.parts.begin(), job.parts.end(),
-                                   [&](const Job_source& one) { return one.id == *part.id; });
-    if (!known)
-      job.parts.push_back(
-          {std::string(*part.id), "sha256:" + sha256(component->part->text()), *part.revision});
+    const std::string_view id = *component->part->part()->id;
+    const bool known =
+        std::any_of(job.parts.begin(), job.parts.end(), [&](const Job_source& one) { return one.id == id; });
+    if (!known) job.parts.push_back(source_of(*component->part));
   }
   std::size_t at = 0;
   for (Job_reading& reading : job.readings) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "judge/measuring.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 #include "plan/codes.h"
@@ -111,6 +112,8 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
           "{} is judged, and says nothing of these codes: none of them names it", reading.request.test));
       continue;
     }
+    if (reading.request.answered && !asks_for_response(*named->test))
+      plan.remarks.push_back(fmt::format("{}: {}", reading.request.test, no_answer_asked));
     std::optional<Verdict> part;
     if (reading.request.at_part) {
       Judge_request on_part = reading.request;

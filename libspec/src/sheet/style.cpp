@@ -128,10 +128,11 @@ thead th{font-size:.8rem;color:var(--muted)}
 .test-card h4 code{font-weight:400;color:var(--muted);font-size:.8em}
 .test-card p{margin:.12rem 0;font-size:.86rem}
 .test-card .expect{font-size:.95rem}
-.blanks{display:flex;gap:.6rem;margin-top:.4rem}
+.blanks{display:flex;flex-wrap:wrap;gap:.4rem .6rem;margin-top:.4rem}
 .blank{flex:1;font-size:.78rem;color:var(--muted)}
 .blanks .blank{display:flex;align-items:center;gap:.45rem;white-space:nowrap}
 .blank input{display:block;width:100%;min-width:0;height:1.9rem;font:inherit;font-size:1rem;color:var(--ink);background:var(--field);border:1.5px solid var(--rule);border-radius:3px;padding:0 .4rem}
+.blanks input{min-width:25mm}
 .blank.small{flex:0 0 9rem}
 .job{display:grid;grid-template-columns:repeat(auto-fill,minmax(14rem,1fr));gap:.6rem 1rem}
 .readings{font-size:.82rem}
