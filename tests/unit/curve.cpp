@@ -72,8 +72,9 @@ TEST(Curve, WhatIsBetweenRowsIsNotSaidOfARow) {
   const auto notes = [](double celsius) {
     Curve_request request;
     request.from = request.to = kelvin(celsius);
+    const Drawn drawn = draw(rows, request);
     std::string text;
-    for (const Curve_note& note : draw(rows, request).curve().notes) text += note_text(note);
+    for (const Curve_note& note : drawn.curve().notes) text += note_text(note);
     return text;
   };
   EXPECT_NE(notes(24).find("Between two rows"), std::string::npos);
