@@ -12,6 +12,10 @@ inline std::string beyond_limits(double b) {
       .first;
 }
 
+/// What a thermistor may have at 25 °C, in ohm: inrush limiters begin at some 0.5 Ω, and a sensor of 100 kΩ
+/// at 300 °C with B 8000 K has 40 GΩ. Common practice, no source.
+inline constexpr Interval possible_at_25 = {0.1, 100e9};
+
 /// A table with a B-value, and what its rows give between the same two temperatures.
 struct Stated_b {
   Interval stated; ///< half of its last digit either way, without tolerance

@@ -8,9 +8,6 @@ namespace ohmlore::rules {
 namespace {
 
 constexpr double room_temperature = zero_celsius + 25;
-// What lies beyond any thermistor at 25 °C, in ohm: inrush limiters begin at some 0.5 Ω, and a sensor of 100
-// kΩ at 300 °C with B 8000 K has 40 GΩ. Common practice, no source.
-constexpr Interval possible_at_25 = {0.1, 100e9};
 
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
   const auto& rows = rows_of(subject, model).rows;

@@ -1,3 +1,4 @@
+#include "lint/b_values.h"
 #include "lint/read.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
@@ -54,7 +55,7 @@ void check_coefficients(Sink& sink, const Resistance_model& model) {
       written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
   if (!(slope.low > 0)) return;
   const Interval b = Interval{1, 1} / slope;
-  if (b.overlaps(usual_b) && *at_25 >= 0.1 && *at_25 < least_usual)
+  if (b.overlaps(usual_b) && *at_25 >= possible_at_25.low && *at_25 < least_usual)
     sink.report(model.a.node,
                 fmt::format("with these coefficients the sensor has {} at 25 °C, and few have less than {}: "
                             "take those for R in ohm, not for R/R25",
