@@ -73,7 +73,8 @@ const std::string no_id = "null";
 // The id of a message, to be answered with; what is no integer of 64 bits would be rounded as a number.
 std::string id_text(const Json* id, std::string_view message) {
   if (id == nullptr) return no_id;
-  if (!id->IsNumber()) return written_value([&](Json_writer& out) { id->Accept(out); });
+  if (!id->IsNumber() || id->IsInt64() || id->IsUint64())
+    return written_value([&](Json_writer& out) { id->Accept(out); });
   Written_id handler;
   rapidjson::MemoryStream stream(message.data(), message.size());
   rapidjson::Reader().Parse<rapidjson::kParseIterativeFlag | rapidjson::kParseNumbersAsStringsFlag>(stream,
