@@ -154,11 +154,11 @@ TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {
     request.codes = {"F"};
     Plan now = plan(resolved, request);
     while (!now.steps.empty()) {
-      Plan_reading reading;
-      reading.request.test = now.steps[0].test;
+      Judge_request reading;
+      reading.test = now.steps[0].test;
       const auto ohm = drafted.reading(now.steps[0].test, truth);
-      reading.request.reading = {ohm.value_or(0) + 0.3, 0, !ohm.has_value()}; // leads
-      if (!ohm) reading.request.reading.ohm = 0;
+      reading.reading = {ohm.value_or(0) + 0.3, 0, !ohm.has_value()}; // leads
+      if (!ohm) reading.reading.ohm = 0;
       request.readings.push_back(reading);
       ASSERT_LE(request.readings.size(), drafted.tests.size());
       now = plan(resolved, request);

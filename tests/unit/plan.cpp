@@ -604,8 +604,8 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   EXPECT_EQ(json_report(*back.job), json);
   const auto again = readings_of(*back.job, problems);
   ASSERT_EQ(again.size(), 2u);
-  EXPECT_EQ(again[0].request.temperature->place, Temperature_place::on_part);
-  EXPECT_EQ(again[0].request.answered, true);
+  EXPECT_EQ(again[0].temperature->place, Temperature_place::on_part);
+  EXPECT_EQ(again[0].answered, true);
   EXPECT_NE(markdown_report(record).find("engineer \\| 12"), std::string::npos);
   EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
 }
@@ -711,7 +711,7 @@ TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
   // What was assumed is not written down as measured.
   EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, request), {}, "").leads, "");
   Plan_request readable = request;
-  readable.readings[0].request.reading.ohm = 1.5;
+  readable.readings[0].reading.ohm = 1.5;
   EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, readable, means), {}, "").leads, "1 Ω ± 0.1 Ω");
   record.leads = "0.2";
   Judge_means none;

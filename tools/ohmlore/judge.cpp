@@ -74,8 +74,7 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
   std::vector<std::string> problems = std::move(read.problems);
   if (read.job) {
     add_means(*read.job, means, problems);
-    for (Plan_reading& reading : readings_of(*read.job, problems))
-      requests.push_back(std::move(reading.request));
+    for (Judge_request& request : readings_of(*read.job, problems)) requests.push_back(std::move(request));
   }
   for (const std::string& problem : problems) complain(problem);
   return problems.empty() ? std::move(read.job) : std::nullopt;

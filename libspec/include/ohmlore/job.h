@@ -76,7 +76,7 @@ struct Job_read {
 Job_read read_job(std::string name, std::string_view bytes);
 
 /// The readings to judge or to plan with; what cannot be read is a problem.
-std::vector<Plan_reading> readings_of(const Job& job, std::vector<std::string>& problems);
+std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>& problems);
 /// The meter, leads and rule with which they were taken; what is stated in `means` already stays.
 void add_means(const Job& job, Judge_means& means, std::vector<std::string>& problems);
 

@@ -102,15 +102,10 @@ struct Plan {
   std::vector<std::string> problems;    ///< why there is no plan, or why a reading was left out
 };
 
-/// What has been measured.
-struct Plan_reading {
-  Judge_request request;
-};
-
 struct Plan_request {
   std::vector<std::string> codes; ///< ids of faults, or codes as displayed: "H1", "A4 1", "amber 3 flashes"
   std::optional<std::string> model, software;  ///< of the appliance
-  std::vector<Plan_reading> readings;          ///< what has been measured, in that order
+  std::vector<Judge_request> readings;         ///< what has been measured, in that order
   std::optional<Part_temperature> temperature; ///< for the expected readings; empty: at several
 };
 

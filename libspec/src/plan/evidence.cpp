@@ -135,7 +135,7 @@ bool several_parts(const Resolved& resolved, const Situation& situation, std::si
 }
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
-                     const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part) {
+                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part) {
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
@@ -154,10 +154,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   }
   evidence.hidden = is_hidden(evidence); // as read: what does not answer is said of the plug's reading below
   if (evidence.hidden)
-    evidence.settle.push_back("healthy here and not on the part itself: the part is wrong and a path beside "
-                              "it in the harness, damp "
-                              "or chafed, hides that; or the two readings were exchanged. Read both again");
-  const auto answer = answer_of(test, reading.request, judgement.response);
+    evidence.settle.push_back(
+        "healthy here and not on the part itself: the part is wrong and a path beside it in the harness, "
+        "damp or chafed, hides that; or the two readings were exchanged. Read both again");
+  const auto answer = answer_of(test, reading, judgement.response);
   const bool no = answer == Conformity::outside, yes = answer == Conformity::within;
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
@@ -166,11 +166,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement, end))));
   if (is_healthy(evidence.at_plug)) {
     if (judgement.reverse && judgement.reverse->result == Conformity::outside)
-      evidence.at_plug = reading.request.reverse && reading.request.reverse->over_range
-                             ? std::vector{Showing::over_range, Showing::higher}
-                         : judgement.reverse->least.above > judgement.reverse->least.below
-                             ? std::vector{Showing::higher}
-                             : std::vector{Showing::lower};
+      evidence.at_plug =
+          reading.reverse && reading.reverse->over_range ? std::vector{Showing::over_range, Showing::higher}
+          : judgement.reverse->least.above > judgement.reverse->least.below ? std::vector{Showing::higher}
+                                                                            : std::vector{Showing::lower};
     else if (no)
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
@@ -187,7 +186,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   if (evidence.undecided()) {
     std::vector<std::string> by =
         judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
-    if ((shows_by_response(test) || rises) && !yes && !reading.request.answered)
+    if ((shows_by_response(test) || rises) && !yes && !reading.answered)
       by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
     if (!judgement.reverse && asks_both_directions(test))
       by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");

@@ -19,7 +19,7 @@ struct Evidence {
 
 /// What a judgement says. `on_part`: the judgement of the reading on the part, null where there is none.
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
-                     const Plan_reading& reading, const Judgement& judgement, const Judgement* on_part);
+                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part);
 
 /// Of a test that was measured again: nothing that an abnormal reading showed is taken back.
 Evidence repeated(const Evidence& before, Evidence again);

@@ -155,19 +155,18 @@ Job_read read_job(std::string name, std::string_view bytes) {
   return result;
 }
 
-std::vector<Plan_reading> readings_of(const Job& job, std::vector<std::string>& problems) {
-  std::vector<Plan_reading> out;
+std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>& problems) {
+  std::vector<Judge_request> out;
   for (const Job_reading& from : job.readings) {
     const std::size_t before = problems.size();
     const auto what = [&](const char* part) { return fmt::format("{}, {}", from.test, part); };
-    Plan_reading to;
-    to.request.test = from.test;
-    to.request.answered = from.answered;
+    Judge_request request;
+    request.test = from.test;
+    request.answered = from.answered;
     std::optional<Reading> reading;
     const bool with_range = from.reading == "OL" && !from.range.empty();
     parse(what("reading"), with_range ? "OL " + from.range : from.reading, parse_reading, reading, problems);
-    if (reading) to.request.reading = *reading;
-    Judge_request& request = to.request;
+    if (reading) request.reading = *reading;
     parse(what("temperature"), from.temperature, parse_part_temperature, request.temperature, problems);
     if (request.temperature) {
       if (const auto place = place_of(from.taken)) request.temperature->place = *place;
@@ -180,7 +179,7 @@ std::vector<Plan_reading> readings_of(const Job& job, std::vector<std::string>& 
     parse(what("after"), from.after, parse_reading, request.after, problems);
     parse(what("temperature after"), from.after_temperature, parse_part_temperature,
           request.after_temperature, problems);
-    if (problems.size() == before) out.push_back(std::move(to));
+    if (problems.size() == before) out.push_back(std::move(request));
   }
   return out;
 }

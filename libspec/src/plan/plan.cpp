@@ -95,28 +95,26 @@ std::string raised_words(const Raised& raised) {
 // Readings judged; those that the codes' tests hold are evidence.
 std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation& situation,
                                       const Plan_request& request, const Judge_means& means, Plan& plan) {
-  std::vector<Judge_request> requests;
-  for (const Plan_reading& one : request.readings) requests.push_back(one.request);
-  plan.readings = judge(resolved, requests, means);
+  plan.readings = judge(resolved, request.readings, means);
   for (const std::string& problem : plan.readings->problems) plan.problems.push_back(problem);
   std::vector<Evidence> all;
   std::size_t at = 0; // judgements come in the order of the requests; those with a problem are missing
-  for (const Plan_reading& reading : request.readings) {
-    if (at == plan.readings->judgements.size() || plan.readings->judgements[at].test != reading.request.test)
+  for (const Judge_request& reading : request.readings) {
+    if (at == plan.readings->judgements.size() || plan.readings->judgements[at].test != reading.test)
       continue;
     const Judgement& judgement = plan.readings->judgements[at++];
     const auto named = std::find_if(situation.tests.begin(), situation.tests.end(),
-                                    [&](const Named_test& one) { return one.id == reading.request.test; });
+                                    [&](const Named_test& one) { return one.id == reading.test; });
     if (named == situation.tests.end()) {
-      plan.remarks.push_back(fmt::format(
-          "{} is judged, and says nothing of these codes: none of them names it", reading.request.test));
+      plan.remarks.push_back(
+          fmt::format("{} is judged, and says nothing of these codes: none of them names it", reading.test));
       continue;
     }
-    if (reading.request.answered && !asks_for_response(*named->test))
-      plan.remarks.push_back(fmt::format("{}: {}", reading.request.test, no_answer_asked));
+    if (reading.answered && !asks_for_response(*named->test))
+      plan.remarks.push_back(fmt::format("{}: {}", reading.test, no_answer_asked));
     std::optional<Verdict> part;
-    if (reading.request.at_part) {
-      Judge_request on_part = reading.request;
+    if (reading.at_part) {
+      Judge_request on_part = reading;
       on_part.reading = *on_part.at_part;
       on_part.at_part.reset();
       on_part.after.reset();
