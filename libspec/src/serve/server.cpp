@@ -70,10 +70,12 @@ struct Written_id : rapidjson::BaseReaderHandler<rapidjson::UTF8<>, Written_id> 
 
 const std::string no_id = "null";
 
-// The id of a message, to be answered with; what is no integer of 64 bits would be rounded as a number.
+// The id of a message, to be answered with as it was written. Of numbers only an integer of 64 bits that is
+// not zero, which may be -0, is sure to come out so; for others the message is read once more.
 std::string id_text(const Json* id, std::string_view message) {
   if (id == nullptr) return no_id;
-  if (!id->IsNumber() || id->IsInt64() || id->IsUint64())
+  const bool is_integer = id->IsInt64() || id->IsUint64();
+  if (!id->IsNumber() || (is_integer && id->GetDouble() != 0))
     return written_value([&](Json_writer& out) { id->Accept(out); });
   Written_id handler;
   rapidjson::MemoryStream stream(message.data(), message.size());
