@@ -41,3 +41,8 @@ if(OHMLORE_SANITIZE)
                            -fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/sanitizers.ignore)
   endif()
 endif()
+
+option(OHMLORE_FUZZ "Let libFuzzer (clang) drive the programs of tests/fuzz; with OHMLORE_SANITIZE" OFF)
+if(OHMLORE_FUZZ)
+  target_compile_options(ohmlore_developer INTERFACE -fsanitize=fuzzer-no-link)
+endif()
