@@ -365,8 +365,8 @@ TEST(Polynomial_model, encloses_the_decimals) {
   }
 }
 
-// trade.md's worked case, recomputed: 43 Ω ±5 % at 20 °C has its lower limit at 41.65 Ω at 25 °C and at
-// 42.46 Ω at 30 °C.
+// The worked case of spec/v1/judging.md, recomputed: 43 Ω ±5 % at 20 °C has its lower limit at 41.65 Ω at
+// 25 °C and at 42.46 Ω at 30 °C.
 TEST(Copper_model, is_proportional_to_k_plus_t) {
   const Model model(R"("kind": "copper", "resistance": "43 Ω", "tolerance": "5 %", "at": "20 °C")");
   EXPECT_TRUE(is_band(model.at("20"), decimal("40.85"), decimal("45.15")));

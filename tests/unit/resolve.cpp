@@ -1,6 +1,5 @@
-// Parts laid beneath components, contacts and references bound. What is expected follows from design.md's
-// words as spec/v1 repeats them: an absent member is the part's, a model is replaced whole, links hold both
-// ways.
+// Parts laid beneath components, contacts and references bound. What is expected follows from the words of
+// spec/v1/format.md: an absent member is the part's, a model is replaced whole, links hold both ways.
 #include "ohmlore/resolve.h"
 
 #include <fmt/format.h>

@@ -171,7 +171,7 @@ void add_curve(CLI::App& app, int& status) {
   auto options = std::make_shared<Curve_options>();
   CLI::App* command = app.add_subcommand(
       "curve",
-      "Show resistance over temperature with its band: a table, CSV or a picture; or what a reading means");
+      "Show resistance over temperature with its band: a table, CSV or a picture; what a reading means");
   command
       ->add_option("COMPONENT", options->component,
                    "a part's file, or PROFILE:COMPONENT; - for standard input")

@@ -28,10 +28,8 @@ static int explain(const std::string& written) {
   std::vector<std::string_view> slugs, with_word;
   for (const Import_problem& problem : import_problems()) {
     if (problem.slug == slug) {
-      fmt::print(
-          "# {}\n\n{}\n\nFound while a document is read from another form; spec/v1/exchange.md describes "
-          "the forms.\n",
-          problem.slug, problem.summary);
+      fmt::print("# {}\n\n{}\n\nFound while another form than JSON is read; spec/v1/{} describes it.\n",
+                 problem.slug, problem.summary, problem.page);
       return 0;
     }
     slugs.push_back(problem.slug);

@@ -51,8 +51,7 @@ void add_find(CLI::App& app, int& status) {
       ->type_name("FORMAT")
       ->check(one_of({"text", "json"}));
   command->footer("Capital letters do not matter, nor what stands between letters and digits: \"ov4410\" "
-                  "finds OV-4410. A "
-                  "word that no profile holds is taken for a misspelt one.\n"
+                  "finds OV-4410.\nA word that no profile holds is taken for a misspelt one.\n"
                   "Exit status: 0 found, 1 nothing was found, 2 the work could not be done.");
   command->callback([options, &status] { status = find(*options); });
 }

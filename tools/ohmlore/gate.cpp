@@ -137,8 +137,8 @@ void write_reports(const Showing& showing, const ohmlore::Lint_run& run,
 
 // It says nothing of what only all documents show; what it found is not lost, so it is the merge that fails.
 int end_of_shard(const ohmlore::Lint_run& run) {
-  complain(
-      fmt::format("{} documents of this shard linted; `ohmlore merge` gives the verdict", run.files_read));
+  complain(fmt::format("{} document{} of this shard linted; `ohmlore merge` gives the verdict",
+                       run.files_read, run.files_read == 1 ? "" : "s"));
   return 0;
 }
 

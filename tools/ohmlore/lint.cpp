@@ -55,8 +55,8 @@ bool write_baseline(Lint_options& options) {
       ohmlore::write_baseline({options.request, options.owner, options.why, options.until});
   for (const std::string& trouble : written.troubles) complain(trouble);
   if (!written.troubles.empty()) return false;
-  complain(fmt::format("{}: {} findings added, {} kept, {} removed", options.write_baseline, written.added,
-                       written.kept, written.removed));
+  complain(fmt::format("{}: {} finding{} added, {} kept, {} removed", options.write_baseline, written.added,
+                       written.added == 1 ? "" : "s", written.kept, written.removed));
   return true;
 }
 

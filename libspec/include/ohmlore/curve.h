@@ -19,7 +19,7 @@ std::string temperature_text(double kelvin, Temperature_unit unit, int digits = 
 
 struct Curve_request {
   std::optional<double> from, to; ///< kelvin; absent: what the model, else the component, speaks of
-  std::optional<double> step;     ///< kelvin, above 0; absent: a round one that makes at most 31 points
+  std::optional<double> step;     ///< kelvin, above 0; absent: a round one, for about 30 points at most
   Temperature_unit unit = Temperature_unit::celsius;
   std::string terminals; ///< "start,common": which resistance, where the model states several
 };

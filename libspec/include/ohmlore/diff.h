@@ -70,8 +70,7 @@ struct Diff_run {
 };
 
 /// Compares two files, or all documents below two folders: pairs are found by kind and id. One of the two may
-/// be
-/// "-", which stands for the document `standard_input`.
+/// be "-", which stands for the document `standard_input`.
 Diff_run diff_paths(const std::string& older, const std::string& newer,
                     const std::string& standard_input = {});
 

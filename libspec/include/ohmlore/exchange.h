@@ -115,6 +115,7 @@ std::string jsonl_of(const Read_result& read, const Surroundings& surroundings);
 struct Import_problem {
   std::string_view slug;
   std::string_view summary;
+  std::string_view page = "exchange.md"; ///< of spec/v1: describes what is read
 };
 std::span<const Import_problem> import_problems();
 

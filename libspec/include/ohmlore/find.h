@@ -71,13 +71,16 @@ struct Find_request {
 struct Find_run {
   std::vector<std::string> words; ///< see find_words
   std::vector<Found_profile> found;
-  std::vector<std::string> missing; ///< words that none of these profiles holds, nor one spelt nearly so
-  std::size_t profiles = 0;         ///< how many were searched
-  std::vector<std::string> troubles;
+  std::vector<std::string> missing;  ///< words that none of these profiles holds, nor one spelt nearly so
+  std::size_t profiles = 0;          ///< how many were searched
+  std::vector<std::string> troubles; ///< why some of the work could not be done; one sentence each
 };
+/// Searches all profiles of a request; parts are those of each one's corpus. What has errors of form is
+/// searched as far as it was read.
 Find_run find_paths(const Find_request& request);
 
-/// `most` profiles at most, and how many more there are; 0: all.
+/// For people, and as one JSON object (spec/v1/find.schema.json): `most` profiles at most, and how many more
+/// there are; 0: all.
 std::string text_report(const Find_run& run, std::size_t most);
 std::string json_report(const Find_run& run, std::size_t most);
 

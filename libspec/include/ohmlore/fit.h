@@ -49,9 +49,9 @@ Measurements_result read_measurements(std::string name, std::string_view bytes);
 struct Fit_means {
   Meter_accuracy meter;
   Leads leads;
-  double thermometer = 1; ///< half-width in kelvin, rectangular
-  double content = 0.95;  ///< share of all parts that the tolerance holds
-  double confidence = 0.95;
+  double thermometer = 1;   ///< half-width in kelvin, rectangular
+  double content = 0.95;    ///< share of all parts that the tolerance holds: above 0, below 1
+  double confidence = 0.95; ///< likewise
   /// How often a table without a mistake has something named an outlier.
   double false_alarms = 0.01;
 };
@@ -137,10 +137,12 @@ struct Fit_result {
   std::vector<Finding> findings; ///< why there is none, in the table
   std::string problem;           ///< or in words
 };
+/// Of measurements as read_measurements gives them: at least one reading, all above 0 Ω.
 Fit_result fit_part(const Measurements& measurements, const Fit_request& request);
 
 /// The factor k of the interval mean ± k · s that holds at least `content` of a normal population with this
-/// `confidence`, from n values (at least 2): the exact one of ISO 16269-6, which Howe (1969) approximates.
+/// `confidence` (both above 0 and below 1), from n values (at least 2): the exact one of ISO 16269-6, which
+/// Howe (1969) approximates.
 double tolerance_factor(std::size_t n, double content, double confidence);
 
 /// For people, and as one JSON object (spec/v1/fit.schema.json). Both begin with the cautions.

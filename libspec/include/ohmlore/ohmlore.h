@@ -16,6 +16,7 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/existence.h"
 #include "ohmlore/file_names.h"
+#include "ohmlore/find.h"
 #include "ohmlore/finding.h"
 #include "ohmlore/fit.h"
 #include "ohmlore/fix.h"

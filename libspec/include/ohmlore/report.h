@@ -21,7 +21,7 @@ std::string json_report(const Lint_run& run);
 /// What a report may say of its run beyond the findings.
 struct Report_context {
   std::string folder;  ///< absolute path of the folder that relative file names begin at
-  std::string started; ///< YYYY-MM-DDThh:mm:ss
+  std::string started; ///< YYYY-MM-DDThh:mm:ss, UTC
 };
 
 /// SARIF 2.1.0 (OASIS). Suppressed findings are in it, marked; more than `most_sarif_results` are split into

@@ -9,6 +9,12 @@
 
 namespace ohmlore {
 
+// By its record, or where it could not be read that far, by its name.
+static bool is_of_another_kind(const Document& document, const std::string& file) {
+  return document.part() != nullptr || document.corpus() != nullptr || file.ends_with(".part.json") ||
+         std::filesystem::path(file).filename() == corpus_file;
+}
+
 Find_run find_paths(const Find_request& request) {
   Find_run run;
   run.words = find_words(request.words);
@@ -28,7 +34,12 @@ Find_run find_paths(const Find_request& request) {
     }
     // What of a profile could be read is searched, whatever else lint finds in it.
     const Read_result read = read_json(file, *bytes);
-    if (read.document.profile() == nullptr) continue;
+    if (read.document.profile() == nullptr) {
+      if (!is_of_another_kind(read.document, file))
+        run.troubles.push_back(fmt::format(
+            "{}: not searched, since no profile can be read from it; `ohmlore lint` says why", file));
+      continue;
+    }
     ++run.profiles;
     const Root* root = roots.of(file);
     Found_profile profile =

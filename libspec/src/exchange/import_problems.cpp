@@ -21,7 +21,8 @@ std::span<const Import_problem> import_problems() {
        "does not say what it must."},
       {"measurements-unfit",
        "A table of measurements does not say what is needed of it, or holds what no part of its kind can "
-       "read: only `ohmlore fit` reads such tables."},
+       "read: only `ohmlore fit` reads such tables.",
+       "fitting.md"},
       {"number-malformed", "The number beside a written quantity is no number."},
       {"number-differs", "The number beside a written quantity is another one; what is written out counts."},
   };

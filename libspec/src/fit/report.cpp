@@ -102,8 +102,8 @@ std::string text_report(const Fit& fit) {
   Lines lines;
   for (const Caution& caution : cautions()) lines.wrapped("! ", caution.text);
   const Fit_means& means = fit.request.means;
-  lines.out += fmt::format("\n{}: {} readings of {}, {}\n", printable(fit.measurements.file),
-                           fit.measurements.readings.size(),
+  lines.out += fmt::format("\n{}: {} of {}, {}\n", printable(fit.measurements.file),
+                           counted(fit.measurements.readings.size(), "reading"),
                            counted(fit.measurements.specimens.size(), "specimen"), celsius(fit.kelvin));
   for (const Fit_trial& trial : fit.trials)
     lines.add(trial.chosen ? "model" : "not",

@@ -81,7 +81,7 @@ std::string choose_terminals(Resistance_model& model, const std::string& wanted)
   }
   if (wanted.empty() && model.resistance) return {};
   return fmt::format("the model states the resistances between {}: choose {}", rules::listed(known),
-                     wanted.empty() ? "one of these pairs"
+                     wanted.empty() ? "one of these pairs with --terminals"
                                     : fmt::format("one of these instead of {}", wanted));
 }
 
