@@ -142,6 +142,26 @@ TEST(Diff, CountsTheDigitsOfAValueWithoutTolerance) {
       "instead of ±4.2 %)\n");
 }
 
+TEST(Diff, CountsTheDigitsOfAModelWithoutTolerance) {
+  const std::string fixed =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          R"("kind": "resistor", "name": "Coding", "between": ["X2.3", "X2.2"],
+                    "model": {"kind": "fixed", "resistance": "10 kΩ"})"}});
+  const std::vector<Replacement> digits = {
+      {R"("fixed", "resistance": "10 kΩ")", R"("fixed", "resistance": "10.00 kΩ")"}};
+  const Document_diff found = changed(digits, fixed);
+  EXPECT_EQ(said(found),
+            "spelling changed: return, model, resistance: 10 kΩ becomes 10.00 kΩ\n"
+            "meaning band: return: 9.5 kΩ to 10.5 kΩ becomes 9.995 kΩ to 10.01 kΩ (narrower: ±0.05 % instead "
+            "of ±5 %)\n");
+  EXPECT_TRUE(found.revision_must_grow());
+  // Beside a tolerance the digits of a value mean nothing.
+  EXPECT_EQ(said(changed({{R"("resistance": "10 kΩ")", R"("resistance": "10.00 kΩ")"}})),
+            "spelling changed: flow, model, resistance: 10 kΩ becomes 10.00 kΩ\n");
+  EXPECT_EQ(said(changed({{R"("at": "25 °C")", R"("at": "298.15 K")"}})),
+            "spelling changed: flow, model, at: 25 °C becomes 298.15 K\n");
+}
+
 TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
   const std::string found = said(changed({{R"("b_value": "3977 K")", R"("b_value": "3435 K")"}}));
   EXPECT_NE(found.find("flow, model, b_value: 3977 K becomes 3435 K"), std::string::npos) << found;
