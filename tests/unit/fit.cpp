@@ -2,6 +2,7 @@
 #include "ohmlore/fit.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -268,6 +269,15 @@ TEST(Fit_part, Doubts_a_curve_that_the_readings_do_not_follow) {
   const Fit fit = fitted(rows, Component_kind::rtd, fine);
   EXPECT_TRUE(fit.doubtful);
   EXPECT_NE(text_report(fit).find("the part is of another metal"), std::string::npos) << text_report(fit);
+}
+
+TEST(Fit_part, Describes_two_readings_that_no_curve_follows) {
+  const Fit fit = fit_of_csv("specimen,temperature,resistance\na,0 °C,100.0 Ω\na,100 °C,50.0 Ω\n",
+                             Component_kind::rtd, fine);
+  ASSERT_FALSE(fit.trials.empty());
+  EXPECT_EQ(fit.trials.back().why, "its shape is known; so few readings of each specimen do not show it");
+  const std::string remarks = fmt::format("{}", fmt::join(fit.remarks, "\n"));
+  EXPECT_NE(remarks.find("(its residuals run +"), std::string::npos) << remarks;
 }
 
 // Every kind; a single specimen has the note that it is one, and nothing has more.
