@@ -381,6 +381,8 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,12 kΩ\n", "ntc-rises", 3, 9,
             "the readings rise: 10 kΩ at 0 °C (row 2)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,9.9 kΩ\n", "ntc-b-impossible", 3, 9, "no thermistor lies outside"},
+        Bad{head + "a,0 °C,10 kΩ\na,25 °C,10 kΩ\na,50 °C,10 kΩ\n", "ntc-b-impossible", 3, 9,
+            "the readings give B = 0 K, and no thermistor"},
         Bad{head + "a,25 °C,10 kΩ\na,25.5 °C,9.8 kΩ\n", "measurements-unfit", 2, 3,
             "tells 1 temperature apart"},
         Bad{head + "a,25 °C,109.7 Ω\nb,25 °C,109.8 Ω\n", "measurements-unfit", 2, 3, "that it is platinum"},
