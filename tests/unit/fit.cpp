@@ -304,6 +304,34 @@ TEST(Fit_part, Writes_parts_that_lint_clean) {
   }
 }
 
+TEST(Fit_part, Writes_no_part_that_would_not_be_read) {
+  const auto read = read_measurements("m.csv", "specimen,temperature,resistance\na,20 °C,47.0 Ω\n");
+  ASSERT_TRUE(read.measurements);
+  const auto problem = [&](Fit_request request) {
+    request.kind = Component_kind::resistor;
+    const Fit_result result = fit_part(*read.measurements, request);
+    EXPECT_EQ(!result.fit, !result.problem.empty());
+    return result.problem;
+  };
+  Fit_request request;
+  EXPECT_EQ(problem(request), "");
+  request.name = "two\nlines";
+  EXPECT_EQ(
+      problem(request),
+      "the part could not be read back: /title: a line break (U+000A) stands in this text; write a space");
+  request.name.clear();
+  request.instrument = std::string(3000, 'a');
+  EXPECT_NE(problem(request).find("/sources/measurement/instrument: "), std::string::npos)
+      << problem(request);
+  request.instrument.clear();
+  for (const std::string date : {"2026-02-28", "2024-02-29", "2026-02"}) {
+    request.date = date;
+    EXPECT_EQ(problem(request), "") << date;
+  }
+  request.date = "2026-02-29";
+  EXPECT_EQ(problem(request), "the calendar has no 2026-02-29; mend the day, or leave it out: 2026-02");
+}
+
 TEST(Fit_part, Shows_every_caution) {
   const Fit fit = fitted(ntc_table(3, 0.004, 8), Component_kind::ntc, fine);
   const std::string text = text_report(fit), json = json_report(fit), svg = fit_svg(fit);
