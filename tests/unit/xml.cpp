@@ -114,6 +114,15 @@ TEST(Xml, findings_of_the_reader_stand_at_their_element) {
             "\"ntc\", \"name\": \"10 kΩ sensor\" }");
 }
 
+TEST(Xml, text_between_elements_is_reported_where_it_stands) {
+  EXPECT_EQ(found(part(component + "\n  mind the gap\n")),
+            "6:3 xml-structure: text stands in `part`, which holds elements");
+  EXPECT_EQ(found(part("<component>\n<ntc><name>Sensor</name>\n&#65;</ntc></component>")),
+            "7:1 xml-structure: text stands in `ntc`, which holds elements");
+  EXPECT_EQ(found(part("<component>\n<ntc><![CDATA[]]><name>Sensor</name></ntc></component>")),
+            "6:1 xml-structure: text stands in `ntc`, which holds elements");
+}
+
 TEST(Xml, findings_of_rules_can_be_moved_to_the_xml) {
   const std::string xml =
       part("<sources><standard id=\"s\"><title>t</title></standard></sources>\n<source><from>s</from>"
