@@ -162,6 +162,20 @@ TEST(Diff, CountsTheDigitsOfAModelWithoutTolerance) {
             "spelling changed: flow, model, at: 25 °C becomes 298.15 K\n");
 }
 
+TEST(Diff, SaysWhatChangedBetweenTwoTerminals) {
+  const std::string motor =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          R"("kind": "winding", "name": "Motor", "connection": "start_run",
+                             "terminals": {"start": "X2.1", "run": "X2.3", "common": "X2.2"},
+                             "model": {"kind": "copper", "at": "20 °C", "pairs": [
+                               {"from": "start", "to": "common", "resistance": "50 Ω"},
+                               {"from": "run", "to": "common", "resistance": "20.0 Ω"}]})"}});
+  EXPECT_EQ(said(changed({{R"("resistance": "50 Ω")", R"("resistance": "50.0 Ω")"}}, motor)),
+            "spelling changed: return, model, pairs, common, resistance: 50 Ω becomes 50.0 Ω\n"
+            "meaning band: return: between start and common 49.5 Ω to 50.5 Ω becomes 49.95 Ω to 50.05 Ω "
+            "(narrower: ±0.1 % instead of ±1 %)\n");
+}
+
 TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
   const std::string found = said(changed({{R"("b_value": "3977 K")", R"("b_value": "3435 K")"}}));
   EXPECT_NE(found.find("flow, model, b_value: 3977 K becomes 3435 K"), std::string::npos) << found;
