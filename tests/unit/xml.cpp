@@ -253,6 +253,13 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(rule_at(std::string("\xFF\xFE<\0a\0", 6)), "1:1 utf8-malformed");
 }
 
+TEST(Xml, json_is_told_from_xml) {
+  const std::string says = "xml-syntax: this is no XML; JSON is read where `--from xml` is left out";
+  EXPECT_EQ(found("{}"), "1:1 " + says);
+  EXPECT_EQ(found("\n {\"maker\": \"<maker>\", \"models\": [\"<model, as on the rating plate>\"]}"),
+            "2:2 " + says);
+}
+
 TEST(Xml, a_doctype_is_refused_and_nothing_of_it_is_read) {
   const std::string type =
       "<!DOCTYPE part [<!ENTITY a SYSTEM \"file:///etc/passwd\">\n<!ENTITY b \"&a;\">]>\n";
