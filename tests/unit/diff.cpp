@@ -142,6 +142,40 @@ TEST(Diff, CountsTheDigitsOfAValueWithoutTolerance) {
       "instead of ±4.2 %)\n");
 }
 
+TEST(Diff, CountsTheDigitsOfAModelWithoutTolerance) {
+  const std::string fixed =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          R"("kind": "resistor", "name": "Coding", "between": ["X2.3", "X2.2"],
+                    "model": {"kind": "fixed", "resistance": "10 kΩ"})"}});
+  const std::vector<Replacement> digits = {
+      {R"("fixed", "resistance": "10 kΩ")", R"("fixed", "resistance": "10.00 kΩ")"}};
+  const Document_diff found = changed(digits, fixed);
+  EXPECT_EQ(said(found),
+            "spelling changed: return, model, resistance: 10 kΩ becomes 10.00 kΩ\n"
+            "meaning band: return: 9.5 kΩ to 10.5 kΩ becomes 9.995 kΩ to 10.01 kΩ (narrower: ±0.05 % instead "
+            "of ±5 %)\n");
+  EXPECT_TRUE(found.revision_must_grow());
+  // Beside a tolerance the digits of a value mean nothing.
+  EXPECT_EQ(said(changed({{R"("resistance": "10 kΩ")", R"("resistance": "10.00 kΩ")"}})),
+            "spelling changed: flow, model, resistance: 10 kΩ becomes 10.00 kΩ\n");
+  EXPECT_EQ(said(changed({{R"("at": "25 °C")", R"("at": "298.15 K")"}})),
+            "spelling changed: flow, model, at: 25 °C becomes 298.15 K\n");
+}
+
+TEST(Diff, SaysWhatChangedBetweenTwoTerminals) {
+  const std::string motor =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          R"("kind": "winding", "name": "Motor", "connection": "start_run",
+                             "terminals": {"start": "X2.1", "run": "X2.3", "common": "X2.2"},
+                             "model": {"kind": "copper", "at": "20 °C", "pairs": [
+                               {"from": "start", "to": "common", "resistance": "50 Ω"},
+                               {"from": "run", "to": "common", "resistance": "20.0 Ω"}]})"}});
+  EXPECT_EQ(said(changed({{R"("resistance": "50 Ω")", R"("resistance": "50.0 Ω")"}}, motor)),
+            "spelling changed: return, model, pairs, common, resistance: 50 Ω becomes 50.0 Ω\n"
+            "meaning band: return: between start and common 49.5 Ω to 50.5 Ω becomes 49.95 Ω to 50.05 Ω "
+            "(narrower: ±0.1 % instead of ±1 %)\n");
+}
+
 TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
   const std::string found = said(changed({{R"("b_value": "3977 K")", R"("b_value": "3435 K")"}}));
   EXPECT_NE(found.find("flow, model, b_value: 3977 K becomes 3435 K"), std::string::npos) << found;

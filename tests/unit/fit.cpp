@@ -2,6 +2,7 @@
 #include "ohmlore/fit.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -270,6 +271,15 @@ TEST(Fit_part, Doubts_a_curve_that_the_readings_do_not_follow) {
   EXPECT_NE(text_report(fit).find("the part is of another metal"), std::string::npos) << text_report(fit);
 }
 
+TEST(Fit_part, Describes_two_readings_that_no_curve_follows) {
+  const Fit fit = fit_of_csv("specimen,temperature,resistance\na,0 °C,100.0 Ω\na,100 °C,50.0 Ω\n",
+                             Component_kind::rtd, fine);
+  ASSERT_FALSE(fit.trials.empty());
+  EXPECT_EQ(fit.trials.back().why, "its shape is known; so few readings of each specimen do not show it");
+  const std::string remarks = fmt::format("{}", fmt::join(fit.remarks, "\n"));
+  EXPECT_NE(remarks.find("(its residuals run +"), std::string::npos) << remarks;
+}
+
 // Every kind; a single specimen has the note that it is one, and nothing has more.
 TEST(Fit_part, Writes_parts_that_lint_clean) {
   const Fit_means handheld;
@@ -292,6 +302,34 @@ TEST(Fit_part, Writes_parts_that_lint_clean) {
           << finding.rule << ": " << finding.message << "\n"
           << fit.part;
   }
+}
+
+TEST(Fit_part, Writes_no_part_that_would_not_be_read) {
+  const auto read = read_measurements("m.csv", "specimen,temperature,resistance\na,20 °C,47.0 Ω\n");
+  ASSERT_TRUE(read.measurements);
+  const auto problem = [&](Fit_request request) {
+    request.kind = Component_kind::resistor;
+    const Fit_result result = fit_part(*read.measurements, request);
+    EXPECT_EQ(!result.fit, !result.problem.empty());
+    return result.problem;
+  };
+  Fit_request request;
+  EXPECT_EQ(problem(request), "");
+  request.name = "two\nlines";
+  EXPECT_EQ(
+      problem(request),
+      "the part could not be read back: /title: a line break (U+000A) stands in this text; write a space");
+  request.name.clear();
+  request.instrument = std::string(3000, 'a');
+  EXPECT_NE(problem(request).find("/sources/measurement/instrument: "), std::string::npos)
+      << problem(request);
+  request.instrument.clear();
+  for (const std::string date : {"2026-02-28", "2024-02-29", "2026-02"}) {
+    request.date = date;
+    EXPECT_EQ(problem(request), "") << date;
+  }
+  request.date = "2026-02-29";
+  EXPECT_EQ(problem(request), "the calendar has no 2026-02-29; mend the day, or leave it out: 2026-02");
 }
 
 TEST(Fit_part, Shows_every_caution) {
@@ -371,6 +409,8 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,12 kΩ\n", "ntc-rises", 3, 9,
             "the readings rise: 10 kΩ at 0 °C (row 2)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,9.9 kΩ\n", "ntc-b-impossible", 3, 9, "no thermistor lies outside"},
+        Bad{head + "a,0 °C,10 kΩ\na,25 °C,10 kΩ\na,50 °C,10 kΩ\n", "ntc-b-impossible", 3, 9,
+            "the readings give B = 0 K, and no thermistor"},
         Bad{head + "a,25 °C,10 kΩ\na,25.5 °C,9.8 kΩ\n", "measurements-unfit", 2, 3,
             "tells 1 temperature apart"},
         Bad{head + "a,25 °C,109.7 Ω\nb,25 °C,109.8 Ω\n", "measurements-unfit", 2, 3, "that it is platinum"},

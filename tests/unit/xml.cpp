@@ -114,6 +114,15 @@ TEST(Xml, findings_of_the_reader_stand_at_their_element) {
             "\"ntc\", \"name\": \"10 kΩ sensor\" }");
 }
 
+TEST(Xml, text_between_elements_is_reported_where_it_stands) {
+  EXPECT_EQ(found(part(component + "\n  mind the gap\n")),
+            "6:3 xml-structure: text stands in `part`, which holds elements");
+  EXPECT_EQ(found(part("<component>\n<ntc><name>Sensor</name>\n&#65;</ntc></component>")),
+            "7:1 xml-structure: text stands in `ntc`, which holds elements");
+  EXPECT_EQ(found(part("<component>\n<ntc><![CDATA[]]><name>Sensor</name></ntc></component>")),
+            "6:1 xml-structure: text stands in `ntc`, which holds elements");
+}
+
 TEST(Xml, findings_of_rules_can_be_moved_to_the_xml) {
   const std::string xml =
       part("<sources><standard id=\"s\"><title>t</title></standard></sources>\n<source><from>s</from>"
@@ -242,6 +251,13 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(open("<a><b/></d></a>"), "1:8 `d` is ended here, but `a`" + misspelt + ", at 1:1");
   EXPECT_EQ(rule_at("<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?><part/>"), "1:21 utf8-malformed");
   EXPECT_EQ(rule_at(std::string("\xFF\xFE<\0a\0", 6)), "1:1 utf8-malformed");
+}
+
+TEST(Xml, json_is_told_from_xml) {
+  const std::string says = "xml-syntax: this is no XML; JSON is read where `--from xml` is left out";
+  EXPECT_EQ(found("{}"), "1:1 " + says);
+  EXPECT_EQ(found("\n {\"maker\": \"<maker>\", \"models\": [\"<model, as on the rating plate>\"]}"),
+            "2:2 " + says);
 }
 
 TEST(Xml, a_doctype_is_refused_and_nothing_of_it_is_read) {

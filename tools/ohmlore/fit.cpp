@@ -64,6 +64,28 @@ bool save(const std::string& path, const std::string& bytes) {
   return false;
 }
 
+// What would be lost to what is written: the readings, the part, or another document. Empty where nothing is.
+std::string lost_by(const Fit_options& options) {
+  using ohmlore::is_place_of_document, ohmlore::real_path;
+  const auto same = [](const std::string& one, const std::string& other) {
+    return !one.empty() && !other.empty() && real_path(one) == real_path(other);
+  };
+  const bool from_file = options.measurements != "-";
+  for (const auto& [option, file] : {std::pair("--part", &options.part), std::pair("--svg", &options.svg)})
+    if (from_file && same(*file, options.measurements))
+      return fmt::format("{}: {} holds the readings; name another file", option, *file);
+  if (same(options.part, options.svg))
+    return fmt::format("--part and --svg: both cannot go to {}", options.svg);
+  if (!options.svg.empty() && is_place_of_document(options.svg))
+    return fmt::format("--svg: no picture is written to {}: the name is that of a document", options.svg);
+  if (!options.part.empty() && is_place_of_document(options.part) &&
+      !real_path(options.part).native().ends_with(".part.json"))
+    return fmt::format(
+        "--part: no part is written to {}: the name is that of another document; write ID.part.json",
+        options.part);
+  return {};
+}
+
 // Named after the table, as a part's file is named after its id.
 std::string usual_id(const std::string& path) {
   const std::string stem = std::filesystem::path(path).stem().string();
@@ -98,6 +120,7 @@ int fit(const Fit_options& options) {
   request.instrument = options.instrument;
   request.date = options.date;
 
+  if (const std::string lost = lost_by(options); !lost.empty()) return complain(lost);
   std::string why;
   const auto bytes = measurements_of(options.measurements, why);
   if (!bytes) return complain(fmt::format("{}: cannot be read: {}", options.measurements, why));

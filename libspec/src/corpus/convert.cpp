@@ -30,6 +30,23 @@ bool is_named_like_a_file(const Convert_request& request) {
          !fs::is_directory(request.output, error);
 }
 
+// What would be written over what no output brings back: lines over a document, or over the tables that are
+// read those without the documents that have an error. Empty where all stays.
+std::string lost_by(const Convert_request& request) {
+  const fs::path output = request.output;
+  if (output.empty()) return {};
+  if (request.to == Document_form::jsonl &&
+      (is_place_of_document(output) || is_document_name(output, ".xml")))
+    return fmt::format("{}: no lines are written there: the name is that of a document", request.output);
+  std::error_code error;
+  const auto is_output = [&](const std::string& path) { return fs::equivalent(path, output, error); };
+  if (request.from == Document_form::csv && request.to == Document_form::csv &&
+      std::any_of(request.paths.begin(), request.paths.end(), is_output))
+    return fmt::format("{}: not written: the tables that are read stand there; name another folder with -o",
+                       request.output);
+  return {};
+}
+
 // The path below the folder that is converted, named as a document of JSON.
 fs::path name_below(const std::string& folder, const std::string& file) {
   fs::path name =
@@ -298,6 +315,10 @@ Convert_run convert(const Convert_request& request) {
             : fmt::format(
                   "documents go into a folder; name a folder, or print one document and redirect it: > {}",
                   request.output)));
+    return run;
+  }
+  if (std::string trouble = lost_by(request); !trouble.empty()) {
+    run.troubles.push_back(std::move(trouble));
     return run;
   }
   Documents_out out(request, run);

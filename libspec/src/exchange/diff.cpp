@@ -146,12 +146,13 @@ void Comparison::record(const Record& record, Node_id a, Node_id b, const std::s
   }
   strangers(record, a, b, place);
   if (trial_ || (&record != &component_record && &record != &component_type_record)) return;
-  // Another model, or another part: what that means in ohm. A part that changed speaks for itself.
+  // Another model, other digits in it, or another part: what that means in ohm. A part that changed speaks
+  // for itself.
   const bool differs = std::any_of(
       changes_.begin() + static_cast<std::ptrdiff_t>(before), changes_.end(), [&](const Change& change) {
         const std::string own = newer_.document.pointer(b);
         const std::string_view at = change.newer.pointer;
-        return change.weight == Change_weight::meaning && at.starts_with(own) &&
+        return at.starts_with(own) &&
                (at.substr(own.size()).starts_with("/model") || at.substr(own.size()).starts_with("/part"));
       });
   if (!differs) return;

@@ -26,6 +26,23 @@ const Resolved_component* component_at(const Resolved& resolved, Node_id node) {
   return found == resolved.components.end() ? nullptr : &*found;
 }
 
+// What changed between two terminals that both models name.
+std::vector<std::string> pair_steps(const Resistance_model& older, const Resistance_model& newer) {
+  const auto stated = [](const Resistance_model& model, const Terminal_pair& pair) {
+    return Stated{toleranced_interval(*pair.resistance, model.tolerance, Taken::literally),
+                  pair.resistance->si};
+  };
+  std::vector<std::string> steps;
+  for (const Terminal_pair& now : newer.pairs)
+    for (const Terminal_pair& old : older.pairs) {
+      const bool both = old.from && old.to && old.resistance && now.from && now.to && now.resistance;
+      if (!both || *old.from != *now.from || *old.to != *now.to) continue;
+      if (const Stated before = stated(older, old), after = stated(newer, now); !same_band(before, after))
+        steps.push_back(fmt::format("between {} and {} {}", *now.from, *now.to, band_step(before, after)));
+    }
+  return steps;
+}
+
 bool is_table(const In_document<Resistance_model>& model) { return *model->kind == Model_kind::table; }
 
 }
@@ -79,10 +96,10 @@ std::vector<std::string> model_steps(const Resolved& older, Node_id older_node, 
     for (const double kelvin : rules::named_temperatures(*model)) temperatures.push_back(kelvin);
 
   constexpr std::size_t most = 3;
-  std::vector<std::string> steps;
+  std::vector<std::string> steps = pair_steps(*x, *y);
   std::vector<double> asked;
   for (const double kelvin : temperatures) {
-    if (steps.size() == most || std::find(asked.begin(), asked.end(), kelvin) != asked.end()) continue;
+    if (steps.size() >= most || std::find(asked.begin(), asked.end(), kelvin) != asked.end()) continue;
     asked.push_back(kelvin);
     const auto before = rules::stated_band(*x, kelvin, Taken::literally);
     const auto after = rules::stated_band(*y, kelvin, Taken::literally);

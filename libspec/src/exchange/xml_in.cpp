@@ -93,8 +93,9 @@ private:
     for (const xml_node child : parent.children()) {
       if (child.type() == pugi::node_element) found.push_back(child);
       const bool text = child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata;
-      if (text && (child.type() == pugi::node_cdata || !trimmed(child.value()).empty()))
-        source_.report("xml-structure", source_.place_of_text(parent),
+      const std::string_view words = text ? trimmed(child.value()) : std::string_view();
+      if (child.type() == pugi::node_cdata || !words.empty())
+        source_.report("xml-structure", words.empty() ? source_.place(parent) : source_.place_of(words),
                        fmt::format("text stands in `{}`, which holds elements", name_of(parent)));
     }
     return found;

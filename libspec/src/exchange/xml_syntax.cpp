@@ -144,7 +144,8 @@ bool Xml_source::check_bytes() {
     report("utf8-malformed", {0, 2}, "the file is written in UTF-16; save it as UTF-8");
     return false;
   }
-  for (std::size_t i = bytes_.starts_with("\xEF\xBB\xBF") ? 3 : 0; i < bytes_.size();) {
+  const std::size_t start = bytes_.starts_with("\xEF\xBB\xBF") ? 3 : 0;
+  for (std::size_t i = start; i < bytes_.size();) {
     const auto begin = static_cast<std::uint32_t>(i);
     if (utf8_length(bytes_, i) == 0) {
       report("utf8-malformed", {begin, begin + 1},
@@ -156,6 +157,12 @@ bool Xml_source::check_bytes() {
     if (is_xml_char(c)) continue;
     report("xml-syntax", {begin, static_cast<std::uint32_t>(i)},
            fmt::format("XML cannot carry the character U+{:04X}", static_cast<std::uint32_t>(c)));
+    return false;
+  }
+  const std::size_t first = bytes_.find_first_not_of(" \t\r\n", start);
+  if (first != std::string_view::npos && bytes_[first] == '{') {
+    const auto at = static_cast<std::uint32_t>(first);
+    report("xml-syntax", {at, at + 1}, "this is no XML; JSON is read where `--from xml` is left out");
     return false;
   }
   return true;
@@ -284,9 +291,7 @@ void Xml_source::check_outside() {
     if (text && (!is_blank(node.value()) || node.type() == pugi::node_cdata)) {
       std::string_view words = node.value();
       words.remove_prefix(std::min(words.find_first_not_of(" \t\r\n"), words.size()));
-      report("xml-syntax", place_of(words),
-             words.starts_with('{') && !seen ? "this is no XML; JSON is read where `--from xml` is left out"
-                                             : "text stands outside of the root element");
+      report("xml-syntax", place_of(words), "text stands outside of the root element");
     }
   }
   if (!seen && !failed_) report("xml-syntax", {}, "there is no element in this file");

@@ -28,6 +28,10 @@ public:
 
   Source_bytes place(pugi::xml_node element) const;
   Source_bytes place(pugi::xml_attribute attribute) const;
+  /// Of a stretch of a name or value that pugixml gave.
+  Source_bytes place_of(std::string_view in_copy) const {
+    return {offset(in_copy.data()), offset(in_copy.data() + in_copy.size())};
+  }
   /// The text of an element; its name where it has none.
   Source_bytes place_of_text(pugi::xml_node element) const;
 
@@ -56,10 +60,6 @@ private:
         !std::less<>()(in_copy, copy_.data()) && std::less<>()(in_copy, copy_.data() + copy_.size());
     return inside ? static_cast<std::uint32_t>(in_copy - copy_.data()) : 0;
   }
-  Source_bytes place_of(std::string_view in_copy) const {
-    return {offset(in_copy.data()), offset(in_copy.data() + in_copy.size())};
-  }
-
   std::string name_;
   std::string_view bytes_;
   std::vector<char> copy_; // pugixml works in it, so that its names and values tell where they stand

@@ -10,6 +10,7 @@
 #include "fit/remarks.h"
 #include "lint/e_series.h"
 #include "lint/rule.h"
+#include "text/calendar.h"
 #include "text/counted.h"
 
 namespace ohmlore {
@@ -301,6 +302,11 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
                                  word_of(*usual), word_of(*request.model));
     return result;
   }
+  if (is_date(request.date) && !is_in_calendar(request.date)) {
+    result.problem = fmt::format("the calendar has no {}; mend the day, or leave it out: {}", request.date,
+                                 request.date.substr(0, 7));
+    return result;
+  }
   const Model_kind model = request.model.value_or(*usual);
   result.findings = refused_before(measurements, request, model);
   if (!result.findings.empty()) return result;
@@ -347,8 +353,10 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
   else
     fit.doubtful = true;
   add_remarks(fit, *work);
-  write_part(fit);
-  result.fit = std::move(fit);
+  if (const std::string unreadable = write_part(fit); unreadable.empty())
+    result.fit = std::move(fit);
+  else
+    result.problem = fmt::format("the part could not be read back: {}", unreadable);
   return result;
 }
 

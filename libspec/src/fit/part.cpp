@@ -126,7 +126,7 @@ void write_source(Json_writer& out, const Fit& fit) {
 
 }
 
-void write_part(Fit& fit) {
+std::string write_part(Fit& fit) {
   const std::string name =
       fit.request.name.empty() ? std::string(usual_name(fit.request.kind)) : fit.request.name;
   rapidjson::StringBuffer buffer;
@@ -150,6 +150,9 @@ void write_part(Fit& fit) {
   out.EndObject();
   const Read_result read = read_json("part.json", {buffer.GetString(), buffer.GetSize()});
   fit.part = canonical_json(read.document);
+  for (const Finding& finding : read.findings)
+    if (finding.severity == Severity::error) return fmt::format("{}: {}", finding.pointer, finding.message);
+  return {};
 }
 
 }

@@ -121,7 +121,8 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
   const double leads = work.means.leads.ohm;
   if (model == Model_kind::beta || model == Model_kind::steinhart_hart) {
     const double middle = work.kelvin.middle(), b = -work.per_kelvin(middle) * middle * middle;
-    if (!(b > 0)) {
+    const double whole = std::round(b); // of readings that stay the same, more is noise of the computation
+    if (!(whole >= 0)) {
       const Pair pair = worst_pair(measurements, leads, false);
       findings.push_back(about_pair(
           measurements, pair, "ntc-rises",
@@ -135,7 +136,7 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
           fmt::format(
               "the readings give B = {}, and no thermistor lies outside of {} to {}: {}; look at the units, "
               "at the temperatures, and whether the sensor is bare",
-              rules::kelvin(b), rules::kelvin(possible_b.low), rules::kelvin(possible_b.high),
+              rules::kelvin(whole), rules::kelvin(possible_b.low), rules::kelvin(possible_b.high),
               rises_or_falls(pair))));
     }
     return findings;

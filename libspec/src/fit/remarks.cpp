@@ -171,9 +171,10 @@ void about_bend(Fit& fit, const Worked_fit& work) {
   Fit_trial& trial = fit.trials.back();
   const auto bend = bend_of(work, fit.model);
   if (!bend) {
-    trial.why = fit.model == Model_kind::fixed
-                    ? "the kind is taken for fixed; readings at one temperature do not show it"
-                    : "its shape is known; readings at one temperature do not show it";
+    trial.why = fmt::format(
+        "{}; {} do not show it",
+        fit.model == Model_kind::fixed ? "the kind is taken for fixed" : "its shape is known",
+        fit.kelvin.width() > 0 ? "so few readings of each specimen" : "readings at one temperature");
     return;
   }
   const auto slope = [](double value) { return describe(value, Dimension::ratio, 3); };
@@ -220,7 +221,7 @@ std::string pattern_words(const Worked_fit& work) {
     double sum = 0;
     for (std::size_t i = first; i < end; ++i) sum += work.regression.residuals[order[i]];
     out += fmt::format(
-        "{}{} from {}", piece == 0 ? "" : ", ", signed_percent(sum / static_cast<double>(end - first)),
+        "{}{} from {}", first == 0 ? "" : ", ", signed_percent(sum / static_cast<double>(end - first)),
         celsius(Interval{work.observations[order[first]].kelvin, work.observations[order[end - 1]].kelvin}));
   }
   return out;

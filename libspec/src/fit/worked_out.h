@@ -88,7 +88,8 @@ bool scatters_beyond_bounds(const Regression& regression);
 /// F test of a curve with more parameters: how probable it is that chance alone fits so much better.
 double chance_of_gain(const Regression& less, const Regression& more);
 
-/// Writes Fit::part from all else.
-void write_part(Fit& fit);
+/// Writes Fit::part from all else. What the words of the request make unreadable in it; empty where all is
+/// good.
+std::string write_part(Fit& fit);
 
 }

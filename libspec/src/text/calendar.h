@@ -18,4 +18,10 @@ inline std::chrono::year_month_day calendar_day(std::string_view date) {
           std::chrono::day{static_cast<unsigned>(number(8, 2))}};
 }
 
+/// Whether the calendar has a date for which is_date holds. One without a day is always possible.
+inline bool is_in_calendar(std::string_view date) {
+  constexpr std::size_t full = 10;
+  return date.size() != full || calendar_day(date).ok();
+}
+
 }

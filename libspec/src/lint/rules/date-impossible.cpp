@@ -4,14 +4,8 @@
 namespace ohmlore::rules {
 namespace {
 
-// YYYY-MM-DD, of which the reader has seen the form. A date without a day is always possible.
-bool in_calendar(Text date) {
-  constexpr std::size_t full = 10;
-  return date.size() != full || calendar_day(date).ok();
-}
-
 void check_date(Sink& sink, const Value<Text>& date) {
-  if (date && !in_calendar(*date))
+  if (date && !is_in_calendar(*date)) // of which the reader has seen the form
     sink.report(date.node, fmt::format("the calendar has no {}; mend the day, or leave it out: {}", *date,
                                        date->substr(0, 7)));
 }
