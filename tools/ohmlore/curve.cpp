@@ -174,7 +174,7 @@ void add_curve(CLI::App& app, int& status) {
       "Show resistance over temperature with its band: a table, CSV or a picture; what a reading means");
   command
       ->add_option("COMPONENT", options->component,
-                   "a part's file, or PROFILE:COMPONENT; - for standard input")
+                   "a part's file, or PROFILE:COMPONENT; - for standard input, of a profile -- -:COMPONENT")
       ->type_name("")
       ->required();
   command->add_option("--from", options->from, "the lowest temperature, for example 0C, 32F or 273.15K")

@@ -43,9 +43,9 @@ std::string no_such_component(const Resolved& resolved, const Name& name, bool i
   if (ids.empty()) return fmt::format("{} has no components", name.file);
   const std::string has = shown.empty() ? "none of its components states a resistance model"
                                         : fmt::format("it has {}", rules::listed(shown));
-  if (name.component.empty())
-    return fmt::format("{} is a profile: name one of its components, {}:COMPONENT; {}", name.file, name.file,
-                       has);
+  if (name.component.empty()) // behind --, since a word that begins with - is an option
+    return fmt::format("{} is a profile: name one of its components, {}:COMPONENT; {}", name.file,
+                       name.file == name_of_standard_input ? "-- -" : name.file, has);
   const std::string_view near = nearest_word(name.component, ids);
   return fmt::format("{} has no component `{}`; {}", name.file, name.component,
                      near.empty() ? has : fmt::format("did you mean {}?", near));
