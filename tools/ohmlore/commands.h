@@ -7,6 +7,8 @@
 
 #include <CLI/CLI.hpp>
 
+#include "ohmlore/finding.h"
+
 void add_lint(CLI::App& app, int& status);
 void add_merge(CLI::App& app, int& status);
 void add_normalise(CLI::App& app, int& status);
@@ -30,6 +32,8 @@ std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
 
 /// Says on stderr why the work could not be done; returns the exit status of that, 2.
 int complain(const std::string& trouble);
+/// Says on stderr what was found in documents.
+void complain(const std::vector<ohmlore::Finding>& findings);
 
 /// YYYY-MM-DD, where the machine stands.
 std::string today();

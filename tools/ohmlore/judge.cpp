@@ -10,7 +10,6 @@
 #include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
-#include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
 namespace {
@@ -70,7 +69,7 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
     return std::nullopt;
   }
   Job_read read = read_job(options.record, *bytes);
-  for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(read.findings);
   std::vector<std::string> problems = std::move(read.problems);
   if (read.job) {
     add_means(*read.job, means, problems);
@@ -139,7 +138,7 @@ int judge(const Judge_options& options) {
     return 2;
 
   const Judge_run run = judge_job(options.profile, requests, record, means, options.root);
-  for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(run.findings);
   if (run.verdict && !run.verdict->judgements.empty()) {
     const std::string report =
         options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict);

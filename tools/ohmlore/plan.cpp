@@ -9,7 +9,6 @@
 #include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
-#include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
 namespace {
@@ -41,7 +40,7 @@ bool read_readings(const Plan_options& options, ohmlore::Job& job) {
     return false;
   }
   Job_read read = read_job(options.readings, *bytes);
-  for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(read.findings);
   for (const std::string& problem : read.problems) complain(problem);
   if (!read.job) {
     if (!read.findings.empty())
@@ -104,7 +103,7 @@ int plan(const Plan_options& options) {
 
   const Job_run result = plan_job(options.profile, request, job, means, options.root);
   const Plan_run& run = result.run;
-  for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(run.findings);
   if (run.plan && !run.plan->codes.empty()) {
     const std::string report = options.format == "json" ? json_report(*run.plan) : text_report(*run.plan);
     std::fwrite(report.data(), 1, report.size(), stdout);

@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "commands.h"
-#include "ohmlore/report.h"
 #include "ohmlore/sheet.h"
 
 namespace {
@@ -16,18 +15,13 @@ struct Sheet_options {
 };
 
 int sheet(Sheet_options& options) {
-  if (options.request.path == "-") {
-    std::fputs("ohmlore: the profile is read from a file, since its parts lie beside it; name the file\n",
-               stderr);
-    return 2;
-  }
+  if (options.request.path == "-")
+    return complain("the profile is read from a file, since its parts lie beside it; name the file");
   for (const ohmlore::Language_name& known : ohmlore::languages())
     if (known.tag == options.language) options.request.language = known.language;
   const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
-  for (const ohmlore::Finding& finding : run.findings)
-    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
-  for (const std::string& trouble : run.troubles)
-    fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
+  complain(run.findings);
+  for (const std::string& trouble : run.troubles) complain(trouble);
   std::fwrite(run.html.data(), 1, run.html.size(), stdout);
   if (!run.troubles.empty()) return 2;
   return run.findings.empty() ? 0 : 1;
