@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "text/cut.h"
+
 namespace ohmlore {
 
 std::string_view type_name(Node_type type) {
@@ -18,14 +20,7 @@ std::string_view type_name(Node_type type) {
   return "";
 }
 
-std::string shown(const Document& document, Node_id node) {
-  constexpr std::size_t longest = 40;
-  const Text written = document.written(node);
-  if (written.size() <= longest) return printable(written);
-  std::size_t end = longest;
-  while (end > 0 && (written[end] & 0xC0) == 0x80) --end;
-  return printable(written.substr(0, end)) + "…";
-}
+std::string shown(const Document& document, Node_id node) { return shortened(document.written(node), 40); }
 
 std::string alternatives(std::span<const std::string_view> words) {
   std::string out;

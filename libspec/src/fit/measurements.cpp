@@ -13,6 +13,7 @@
 #include "ohmlore/fit.h"
 #include "ohmlore/text.h"
 #include "text/counted.h"
+#include "text/cut.h"
 
 namespace ohmlore {
 namespace {
@@ -23,12 +24,6 @@ enum Column : std::size_t { specimen, temperature, resistance, note };
 constexpr std::string_view column_names[] = {"specimen", "temperature", "resistance", "note"};
 constexpr std::size_t column_count = std::size(column_names);
 constexpr std::size_t absent = static_cast<std::size_t>(-1);
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
 
 bool is_number(std::string_view text) {
   return !text.empty() && text.find_first_of("0123456789") != std::string_view::npos &&

@@ -7,6 +7,7 @@
 
 #include "ohmlore/bands.h"
 #include "ohmlore/lint.h"
+#include "text/cut.h"
 
 namespace ohmlore::rules {
 
@@ -42,13 +43,7 @@ inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
   return apart(one, other, [](Interval band, int digits) { return ohm(band, digits); });
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
-inline std::string quoted(Text text) {
-  constexpr std::size_t longest = 60;
-  std::size_t end = text.size();
-  if (end > longest)
-    for (end = longest; end > 0 && utf8_length(text, end) == 0;) --end;
-  return fmt::format("\"{}{}\"", printable(text.substr(0, end)), end < text.size() ? "…" : "");
-}
+inline std::string quoted(Text text) { return fmt::format("\"{}\"", shortened(text, 60)); }
 /// "; did you mean X?", or nothing where no known word is near.
 inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
   const std::string_view near = nearest_word(word, known);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "ohmlore/serve.h"
+#include "text/cut.h"
 
 namespace ohmlore {
 namespace {
@@ -16,12 +17,6 @@ char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) :
 bool is_same(char a, char b) { return lower(a) == lower(b); }
 bool alike(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), is_same);
-}
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
 }
 
 // What a header says; without a length, why.
