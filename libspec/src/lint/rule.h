@@ -61,6 +61,22 @@ bool stated(const Document& document, const Record& record, std::string_view key
   return bool(member) || (!document.complete() && stated(document, record.node, key));
 }
 
+/// What is stated of a component, by its own document or by its part's: "the protector".
+struct Stated_place {
+  const Document* document = nullptr; ///< never null
+  Node_id node = 0;
+  std::string_view what;
+};
+/// Reports two things stated of a component that do not go together: at the first that its own document
+/// states, with the other beside it. Not where both are the part's, whose own document is told.
+inline void report_contradiction(Sink& sink, const Resolved_component& component, Stated_place one,
+                                 Stated_place other, std::string message) {
+  if (one.document != component.document) std::swap(one, other);
+  if (one.document != component.document) return;
+  sink.report(one.node, std::move(message));
+  sink.relate(*other.document, other.node, std::string(other.what));
+}
+
 /// The ids of a map, for hints.
 template <class T>
 std::vector<std::string_view> ids_of(const Keyed<T>& map) {
