@@ -2,6 +2,7 @@
 // failing level, 1 findings, 2 the work could not be done.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,8 +42,17 @@ std::string today();
 /// Prints to stdout; main() looks whether all was written.
 void print(const std::string& text);
 
+/// Why a command does not take - for its profile.
+inline constexpr const char* no_input_for_profile =
+    "the profile is read from a file, since its parts lie beside it; name the file";
+
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);
+
+/// --root, of a command that reads `what`.
+void add_root(CLI::App& command, std::optional<std::string>& root, const std::string& what = "the file");
+/// --format text or json.
+CLI::Option* add_format(CLI::App& command, std::string& format);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);

@@ -199,10 +199,7 @@ void add_curve(CLI::App& app, int& status) {
       ->add_option("--terminals", options->terminals,
                    "of a part with several resistances, the two terminals: start,common")
       ->type_name("A,B");
-  command
-      ->add_option("--root", options->root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
-      ->type_name("FOLDER");
+  add_root(*command, options->root);
   command->footer(
       "The band is the manufacturing tolerance, not the service limit.\n"
       "Exit status: 0 done, 1 by a document with errors, or no part within tolerance gives the reading,\n"

@@ -81,8 +81,7 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
 
 int judge(const Judge_options& options) {
   using namespace ohmlore;
-  if (options.profile == "-")
-    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.profile == "-") return complain(no_input_for_profile);
   if (options.readings.empty() && options.record.empty())
     return complain(fmt::format(
         "nothing to judge: write a test of {} and what the meter showed, as in flow_sensor_resistance "
@@ -192,14 +191,9 @@ void add_judge(CLI::App& app, int& status) {
        "guarded-acceptance: 5 % falsely within, beyond a limit is outside; simple: the likelier")
       ->check(one_of(decision_rule_words()));
   text("--room", options->room, "RANGE", "where no temperature is given: \"5 °C to 30 °C\" (the default)");
-  text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
-       "the folder that holds corpus.json; without it, the nearest at or above");
-  text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
-      ->check(one_of({"text", "json"}));
+  add_root(*command, options->root);
+  add_format(*command, options->format);
   command->footer("Exit status: 0 within, 1 outside or too close, or by a profile with errors, 2 the work "
                   "could not be done.");
-  command->callback([options, &status] {
-    if (options->root && options->root->empty()) options->root.reset();
-    status = judge(*options);
-  });
+  command->callback([options, &status] { status = judge(*options); });
 }

@@ -73,8 +73,7 @@ bool can_write(const Plan_options& options) {
 
 int plan(const Plan_options& options) {
   using namespace ohmlore;
-  if (options.profile == "-")
-    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.profile == "-") return complain(no_input_for_profile);
   Judge_means means;
   Job job;
   if (!read_means(options, means) || !read_readings(options, job) || !can_write(options)) return 2;
@@ -155,14 +154,9 @@ void add_plan(CLI::App& app, int& status) {
   text("--serial", options->serial, "NUMBER", "of the appliance, for the record");
   text("--who", options->who, "WHO", "measured, for the record: the engineer, never the customer");
   text("--time", options->time, "TIME", "of the work, for the record");
-  text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
-       "the folder that holds corpus.json; without it, the nearest at or above");
-  text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
-      ->check(one_of({"text", "json"}));
+  add_root(*command, options->root);
+  add_format(*command, options->format);
   command->footer(
       "Exit status: 0 planned, 1 also, but by a profile with errors, 2 the work could not be done.");
-  command->callback([options, &status] {
-    if (options->root && options->root->empty()) options->root.reset();
-    status = plan(*options);
-  });
+  command->callback([options, &status] { status = plan(*options); });
 }

@@ -15,8 +15,7 @@ struct Sheet_options {
 };
 
 int sheet(Sheet_options& options) {
-  if (options.request.path == "-")
-    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.request.path == "-") return complain(no_input_for_profile);
   for (const ohmlore::Language_name& known : ohmlore::languages())
     if (known.tag == options.language) options.request.language = known.language;
   const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
@@ -53,10 +52,7 @@ void add_sheet(CLI::App& app, int& status) {
                    fmt::format("{}; what the profile says stays as it is", names))
       ->type_name("LANGUAGE")
       ->check(one_of(tags));
-  command
-      ->add_option("--root", options->request.root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
-      ->type_name("FOLDER");
+  add_root(*command, options->request.root);
   command->footer(
       "The page is one HTML file that needs nothing else. The cautions are always on it.\n"
       "Exit status: 0 all was written, 1 also, but of profiles with errors, 2 the work could not be done.");
