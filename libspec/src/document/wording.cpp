@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 
@@ -62,7 +63,7 @@ std::string value_name(const Document& document, const Field& field, Node_id nod
 
 static std::string folded(std::string_view word) {
   std::string out(word);
-  for (char& c : out) c = c == ' ' || c == '-' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  for (char& c : out) c = c == ' ' || c == '-' ? '_' : small_letter(c);
   return out;
 }
 

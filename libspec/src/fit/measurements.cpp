@@ -14,6 +14,7 @@
 #include "ohmlore/text.h"
 #include "text/counted.h"
 #include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -46,8 +47,7 @@ Heading heading_of(std::string_view cell) {
     heading.unit.remove_suffix(std::min(heading.unit.size(), std::strlen(close)));
     break;
   }
-  for (char& c : heading.name)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c | 0x20);
+  heading.name = small_letters(heading.name);
   return heading;
 }
 

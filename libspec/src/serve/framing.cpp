@@ -6,6 +6,7 @@
 
 #include "ohmlore/serve.h"
 #include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -13,8 +14,7 @@ namespace {
 constexpr std::string_view length_field = "content-length";
 constexpr std::size_t most_header = 4096;
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
-bool is_same(char a, char b) { return lower(a) == lower(b); }
+bool is_same(char a, char b) { return small_letter(a) == small_letter(b); }
 bool alike(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), is_same);
 }
