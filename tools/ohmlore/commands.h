@@ -2,10 +2,13 @@
 // failing level, 1 findings, 2 the work could not be done.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <CLI/CLI.hpp>
+
+#include "ohmlore/finding.h"
 
 void add_lint(CLI::App& app, int& status);
 void add_merge(CLI::App& app, int& status);
@@ -30,6 +33,8 @@ std::string usage_problem(const CLI::App& app, const CLI::ParseError& error);
 
 /// Says on stderr why the work could not be done; returns the exit status of that, 2.
 int complain(const std::string& trouble);
+/// Says on stderr what was found in documents.
+void complain(const std::vector<ohmlore::Finding>& findings);
 
 /// YYYY-MM-DD, where the machine stands.
 std::string today();
@@ -37,8 +42,17 @@ std::string today();
 /// Prints to stdout; main() looks whether all was written.
 void print(const std::string& text);
 
+/// Why a command does not take - for its profile.
+inline constexpr const char* no_input_for_profile =
+    "the profile is read from a file, since its parts lie beside it; name the file";
+
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);
+
+/// --root, of a command that reads `what`.
+void add_root(CLI::App& command, std::optional<std::string>& root, const std::string& what = "the file");
+/// --format text or json.
+CLI::Option* add_format(CLI::App& command, std::string& format);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);

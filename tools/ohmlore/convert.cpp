@@ -7,7 +7,6 @@
 
 #include "commands.h"
 #include "ohmlore/convert.h"
-#include "ohmlore/report.h"
 
 namespace {
 
@@ -44,8 +43,7 @@ int convert(Convert_options& options) {
   request.print = [](std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); };
 
   const ohmlore::Convert_run run = ohmlore::convert(request);
-  for (const ohmlore::Finding& finding : run.findings)
-    std::fputs(ohmlore::text_report(finding, false).c_str(), stderr);
+  complain(run.findings);
   for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   return run.findings.empty() ? 0 : 1;

@@ -10,7 +10,6 @@
 #include "ohmlore/cautions.h"
 #include "ohmlore/curve.h"
 #include "ohmlore/open_component.h"
-#include "ohmlore/report.h"
 
 namespace {
 
@@ -92,10 +91,6 @@ bool answer_reading(const ohmlore::Curve& curve, const std::string& text, const 
 }
 
 int curve(const Curve_options& options) {
-  const auto usage = [](const std::string& problem) {
-    fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(problem));
-    return 2;
-  };
   ohmlore::Curve_request request;
   ohmlore::Quantity reading;
   std::optional<ohmlore::Range> at;
@@ -130,20 +125,18 @@ int curve(const Curve_options& options) {
       problem = "--reading: a resistance is not negative; exchange the leads, or measure again: a voltage "
                 "may be present";
   }
-  if (!problem.empty()) return usage(problem);
+  if (!problem.empty()) return complain(problem);
   request.unit = unit_of(options);
   request.terminals = options.terminals;
 
   const bool from_input = options.component == "-" || options.component.starts_with("-:");
   const auto opened = ohmlore::open_component(options.component, options.root,
                                               from_input ? all_of_stdin(ohmlore::most_bytes) : std::string());
-  for (const ohmlore::Finding& finding : opened.findings)
-    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
-  for (const std::string& trouble : opened.troubles)
-    fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
+  complain(opened.findings);
+  for (const std::string& trouble : opened.troubles) complain(trouble);
   if (opened.component == nullptr) return 2;
   const ohmlore::Curve_result result = ohmlore::curve_of(*opened.component, request);
-  if (!result.curve) return usage(fmt::format("{}: {}", options.component, result.problem));
+  if (!result.curve) return complain(fmt::format("{}: {}", options.component, result.problem));
   ohmlore::Curve drawn = *result.curve;
   if (!opened.caution.empty()) drawn.remarks.push_back(opened.caution);
   const int done = opened.findings.empty() ? 0 : 1;
@@ -206,10 +199,7 @@ void add_curve(CLI::App& app, int& status) {
       ->add_option("--terminals", options->terminals,
                    "of a part with several resistances, the two terminals: start,common")
       ->type_name("A,B");
-  command
-      ->add_option("--root", options->root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
-      ->type_name("FOLDER");
+  add_root(*command, options->root);
   command->footer(
       "The band is the manufacturing tolerance, not the service limit.\n"
       "Exit status: 0 done, 1 by a document with errors, or no part within tolerance gives the reading,\n"

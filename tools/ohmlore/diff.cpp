@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "commands.h"
+#include "log.h"
 #include "ohmlore/compatibility.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/diff.h"
@@ -27,11 +28,10 @@ int diff(const Diff_options& options) {
       options.older, options.newer, from_input ? all_of_stdin(ohmlore::most_bytes) : std::string());
   const std::string report = options.format == "json"       ? ohmlore::json_report(run)
                              : options.format == "markdown" ? ohmlore::markdown_report(run)
-                                                            : ohmlore::text_report(run);
+                                                            : for_log(ohmlore::text_report(run));
   if (run.compared > 0 || !run.documents.empty() || options.format == "json") print(report);
   std::fflush(stdout);
-  for (const ohmlore::Finding& finding : run.findings)
-    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
+  complain(run.findings);
   for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   return run.count(ohmlore::Change_weight::meaning) > 0 ? 1 : 0;
@@ -57,16 +57,12 @@ int compare_formats(const Diff_options& options) {
     if (old) now = ohmlore::read_file((at = &newer)->string(), why);
     if (!old || !now) {
       const bool of_folder = *at != fs::path(at == &older ? options.older : options.newer);
-      fmt::print(stderr, "ohmlore: {}: cannot be read: {}{}\n", ohmlore::printable(at->string()), why,
-                 of_folder ? "; name folders of schemas, like spec/v1" : "");
-      return 2;
+      return complain(fmt::format("{}: cannot be read: {}{}", at->string(), why,
+                                  of_folder ? "; name folders of schemas, like spec/v1" : ""));
     }
     const ohmlore::Compatibility found = ohmlore::compare_schemas(*old, *now);
-    if (!found.problem.empty()) {
-      fmt::print(stderr, "ohmlore: {} and {}: {}\n", ohmlore::printable(older.string()),
-                 ohmlore::printable(newer.string()), found.problem);
-      return 2;
-    }
+    if (!found.problem.empty())
+      return complain(fmt::format("{} and {}: {}", older.string(), newer.string(), found.problem));
     ++compared;
     for (const ohmlore::Narrowing& narrowing : found.narrowings)
       print(fmt::format("{}: {}: {}\n", ohmlore::printable(newer.string()),

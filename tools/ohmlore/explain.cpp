@@ -43,8 +43,7 @@ static int explain(const std::string& written) {
     advice = fmt::format("did you mean {}?", near);
   else if (!with_word.empty())
     advice = fmt::format("there is {}", fmt::join(with_word, ", "));
-  fmt::print(stderr, "ohmlore: no rule is called `{}`; {}\n", printable(written), advice);
-  return 2;
+  return complain(fmt::format("no rule is called `{}`; {}", written, advice));
 }
 
 void add_explain(CLI::App& app, int& status) {

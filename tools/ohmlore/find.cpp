@@ -47,9 +47,7 @@ void add_find(CLI::App& app, int& status) {
   command->add_option("--most", options->most, "so many profiles at most (10 unless stated); 0: all")
       ->type_name("NUMBER")
       ->check(number_within(0, 1'000'000));
-  command->add_option("--format", options->format, "text for people (the default), json for programs")
-      ->type_name("FORMAT")
-      ->check(one_of({"text", "json"}));
+  add_format(*command, options->format);
   command->footer("Capital letters do not matter, nor what stands between letters and digits: \"ov4410\" "
                   "finds OV-4410.\nA word that no profile holds is taken for a misspelt one.\n"
                   "Exit status: 0 found, 1 nothing was found, 2 the work could not be done.");

@@ -12,7 +12,6 @@
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/fit.h"
-#include "ohmlore/report.h"
 
 namespace {
 
@@ -127,10 +126,10 @@ int fit(const Fit_options& options) {
   const auto table = read_measurements(
       options.measurements == "-" ? std::string(ohmlore::name_of_standard_input) : options.measurements,
       *bytes);
-  for (const Finding& finding : table.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(table.findings);
   if (!table.measurements) return 2;
   const Fit_result result = fit_part(*table.measurements, request);
-  for (const Finding& finding : result.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(result.findings);
   if (!result.problem.empty()) complain(result.problem);
   if (!result.fit) return 2;
 

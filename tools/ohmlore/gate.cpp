@@ -145,10 +145,7 @@ int end_of_shard(const ohmlore::Lint_run& run) {
 }
 
 void add_showing(CLI::App& command, Showing& showing) {
-  showing.format_option =
-      command.add_option("--format", showing.format, "text for people (the default), json for programs")
-          ->type_name("FORMAT")
-          ->check(one_of({"text", "json"}));
+  showing.format_option = add_format(command, showing.format);
   showing.report_option =
       command
           .add_option("--report", showing.reports_given,

@@ -5,6 +5,7 @@
 
 #include "commands.h"
 #include "log.h"
+#include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
 // As ActionCommand.cs of the repository actions/runner finds them: `##[` anywhere in a line, `::` where a
@@ -35,6 +36,11 @@ std::string for_log(const std::string& text) {
 int complain(const std::string& trouble) {
   std::fprintf(stderr, "ohmlore: %s\n", for_log(ohmlore::printable(trouble)).c_str());
   return 2;
+}
+
+void complain(const std::vector<ohmlore::Finding>& findings) {
+  for (const ohmlore::Finding& finding : findings)
+    std::fputs(for_log(ohmlore::text_report(finding)).c_str(), stderr);
 }
 
 void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }

@@ -10,7 +10,6 @@
 #include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
-#include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
 namespace {
@@ -70,7 +69,7 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
     return std::nullopt;
   }
   Job_read read = read_job(options.record, *bytes);
-  for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(read.findings);
   std::vector<std::string> problems = std::move(read.problems);
   if (read.job) {
     add_means(*read.job, means, problems);
@@ -82,8 +81,7 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
 
 int judge(const Judge_options& options) {
   using namespace ohmlore;
-  if (options.profile == "-")
-    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.profile == "-") return complain(no_input_for_profile);
   if (options.readings.empty() && options.record.empty())
     return complain(fmt::format(
         "nothing to judge: write a test of {} and what the meter showed, as in flow_sensor_resistance "
@@ -139,7 +137,7 @@ int judge(const Judge_options& options) {
     return 2;
 
   const Judge_run run = judge_job(options.profile, requests, record, means, options.root);
-  for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(run.findings);
   if (run.verdict && !run.verdict->judgements.empty()) {
     const std::string report =
         options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict);
@@ -193,14 +191,9 @@ void add_judge(CLI::App& app, int& status) {
        "guarded-acceptance: 5 % falsely within, beyond a limit is outside; simple: the likelier")
       ->check(one_of(decision_rule_words()));
   text("--room", options->room, "RANGE", "where no temperature is given: \"5 °C to 30 °C\" (the default)");
-  text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
-       "the folder that holds corpus.json; without it, the nearest at or above");
-  text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
-      ->check(one_of({"text", "json"}));
+  add_root(*command, options->root);
+  add_format(*command, options->format);
   command->footer("Exit status: 0 within, 1 outside or too close, or by a profile with errors, 2 the work "
                   "could not be done.");
-  command->callback([options, &status] {
-    if (options->root && options->root->empty()) options->root.reset();
-    status = judge(*options);
-  });
+  command->callback([options, &status] { status = judge(*options); });
 }

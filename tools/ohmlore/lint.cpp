@@ -177,10 +177,7 @@ void add_lint(CLI::App& app, int& status) {
                    "files, folders, or - for standard input; without one, the folder you are in")
       ->type_name("");
   add_showing(*command, options->showing);
-  command
-      ->add_option("--root", options->request.root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove each file")
-      ->type_name("FOLDER");
+  add_root(*command, options->request.root, "each file");
   CLI::Option* baseline = command
                               ->add_option("--baseline", options->request.baseline,
                                            "findings that this file knows do not count; new ones do")

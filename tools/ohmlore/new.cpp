@@ -18,14 +18,9 @@ struct New_options {
 int write_skeleton(const New_options& options) {
   const bool profile = options.kind == "profile";
   const std::string id = options.id.empty() ? "new-" + options.kind : options.id;
-  if (!ohmlore::is_id(id)) {
-    fmt::print(
-        stderr,
-        "ohmlore: `{}` is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at "
-        "most 64\n",
-        ohmlore::printable(id));
-    return 2;
-  }
+  if (!ohmlore::is_id(id))
+    return complain(fmt::format(
+        "`{}` is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at most 64", id));
   const std::string skeleton =
       ohmlore::skeleton(profile ? ohmlore::Document_kind::profile : ohmlore::Document_kind::part, id);
   fmt::print("{}", ohmlore::canonical_json(ohmlore::read_json(id, skeleton).document));

@@ -9,7 +9,6 @@
 #include "job.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/job.h"
-#include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
 namespace {
@@ -41,7 +40,7 @@ bool read_readings(const Plan_options& options, ohmlore::Job& job) {
     return false;
   }
   Job_read read = read_job(options.readings, *bytes);
-  for (const Finding& finding : read.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(read.findings);
   for (const std::string& problem : read.problems) complain(problem);
   if (!read.job) {
     if (!read.findings.empty())
@@ -74,8 +73,7 @@ bool can_write(const Plan_options& options) {
 
 int plan(const Plan_options& options) {
   using namespace ohmlore;
-  if (options.profile == "-")
-    return complain("the profile is read from a file, since its parts lie beside it; name the file");
+  if (options.profile == "-") return complain(no_input_for_profile);
   Judge_means means;
   Job job;
   if (!read_means(options, means) || !read_readings(options, job) || !can_write(options)) return 2;
@@ -104,7 +102,7 @@ int plan(const Plan_options& options) {
 
   const Job_run result = plan_job(options.profile, request, job, means, options.root);
   const Plan_run& run = result.run;
-  for (const Finding& finding : run.findings) std::fputs(text_report(finding).c_str(), stderr);
+  complain(run.findings);
   if (run.plan && !run.plan->codes.empty()) {
     const std::string report = options.format == "json" ? json_report(*run.plan) : text_report(*run.plan);
     std::fwrite(report.data(), 1, report.size(), stdout);
@@ -156,14 +154,9 @@ void add_plan(CLI::App& app, int& status) {
   text("--serial", options->serial, "NUMBER", "of the appliance, for the record");
   text("--who", options->who, "WHO", "measured, for the record: the engineer, never the customer");
   text("--time", options->time, "TIME", "of the work, for the record");
-  text("--root", *(options->root = std::string(), &*options->root), "FOLDER",
-       "the folder that holds corpus.json; without it, the nearest at or above");
-  text("--format", options->format, "FORMAT", "text for people (the default), json for programs")
-      ->check(one_of({"text", "json"}));
+  add_root(*command, options->root);
+  add_format(*command, options->format);
   command->footer(
       "Exit status: 0 planned, 1 also, but by a profile with errors, 2 the work could not be done.");
-  command->callback([options, &status] {
-    if (options->root && options->root->empty()) options->root.reset();
-    status = plan(*options);
-  });
+  command->callback([options, &status] { status = plan(*options); });
 }

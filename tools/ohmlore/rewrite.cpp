@@ -2,8 +2,6 @@
 
 #include <cstdio>
 
-#include "ohmlore/report.h"
-
 using ohmlore::Rewrite_mode;
 
 void add_rewrite_options(CLI::App& command, Rewrite_options& options) {
@@ -38,8 +36,7 @@ int print_rewrite(const ohmlore::Rewrite_request& request, const ohmlore::Rewrit
   if (request.mode != Rewrite_mode::print)
     for (const std::string& file : run.changed) std::printf("%s\n", ohmlore::printable(file).c_str());
   std::fflush(stdout);
-  for (const ohmlore::Finding& finding : run.findings)
-    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
+  complain(run.findings);
   for (const std::string& trouble : run.troubles) complain(trouble);
   if (!run.troubles.empty()) return 2;
   const bool would_change = request.mode == Rewrite_mode::check && !run.changed.empty();

@@ -21,10 +21,9 @@ static int list_rules(const std::string& family) {
   if (!family.empty() && std::find(families.begin(), families.end(), family) == families.end()) {
     std::sort(families.begin(), families.end());
     const std::string_view near = nearest_word(family, families);
-    fmt::print(stderr, "ohmlore: there is no family `{}`; {}\n", printable(family),
-               near.empty() ? fmt::format("the families are {}", fmt::join(families, ", "))
-                            : fmt::format("did you mean {}?", near));
-    return 2;
+    return complain(fmt::format("there is no family `{}`; {}", family,
+                                near.empty() ? fmt::format("the families are {}", fmt::join(families, ", "))
+                                             : fmt::format("did you mean {}?", near)));
   }
   for (const Rule_entry& entry : all_rules()) {
     if (!family.empty() && name_of(entry.rule->family) != family) continue;

@@ -70,23 +70,18 @@ int print_schema(const std::string& name) {
 
 int write_spec(const std::filesystem::path& folder) {
   const std::optional<std::string> page = bytes_of(folder / "v1" / "format.md");
-  if (!page) {
-    fmt::print(
-        stderr,
-        "ohmlore: cannot read {}; name the folder spec of the source tree, whose format.md keeps its prose\n",
-        (folder / "v1" / "format.md").string());
-    return 2;
-  }
+  if (!page)
+    return complain(fmt::format(
+        "cannot read {}; name the folder spec of the source tree, whose format.md keeps its prose",
+        (folder / "v1" / "format.md").string()));
   const ohmlore::Spec_files spec = ohmlore::spec_files({*page});
-  for (const std::string& problem : spec.problems) fmt::print(stderr, "ohmlore: {}\n", problem);
+  for (const std::string& problem : spec.problems) complain(problem);
   if (!spec.problems.empty()) return 2;
   for (const ohmlore::Spec_file& file : spec.files) {
     const std::filesystem::path path = folder / file.path;
     if (bytes_of(path) == file.bytes) continue;
-    if (std::string why; !ohmlore::write_file(path.string(), file.bytes, why)) {
-      fmt::print(stderr, "ohmlore: {} cannot be written: {}\n", path.string(), why);
-      return 2;
-    }
+    if (std::string why; !ohmlore::write_file(path.string(), file.bytes, why))
+      return complain(fmt::format("{} cannot be written: {}", path.string(), why));
     fmt::print("{}\n", path.string());
   }
   return 0;

@@ -47,10 +47,7 @@ void add_serve(CLI::App& app, int& status) {
   options->today = today;
   CLI::App* command = app.add_subcommand(
       "serve", "Help an editor while documents are typed: a language server over standard input and output");
-  command
-      ->add_option("--root", options->root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove each file")
-      ->type_name("FOLDER");
+  add_root(*command, options->root, "each file");
   command->add_flag_callback(
       "--stdio", [] {}, "taken for the sake of editors that always say so; there is no other way");
   command->footer(

@@ -5,7 +5,6 @@
 #include <fmt/format.h>
 
 #include "commands.h"
-#include "ohmlore/report.h"
 #include "ohmlore/sheet.h"
 
 namespace {
@@ -16,18 +15,12 @@ struct Sheet_options {
 };
 
 int sheet(Sheet_options& options) {
-  if (options.request.path == "-") {
-    std::fputs("ohmlore: the profile is read from a file, since its parts lie beside it; name the file\n",
-               stderr);
-    return 2;
-  }
+  if (options.request.path == "-") return complain(no_input_for_profile);
   for (const ohmlore::Language_name& known : ohmlore::languages())
     if (known.tag == options.language) options.request.language = known.language;
   const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
-  for (const ohmlore::Finding& finding : run.findings)
-    std::fputs(ohmlore::text_report(finding).c_str(), stderr);
-  for (const std::string& trouble : run.troubles)
-    fmt::print(stderr, "ohmlore: {}\n", ohmlore::printable(trouble));
+  complain(run.findings);
+  for (const std::string& trouble : run.troubles) complain(trouble);
   std::fwrite(run.html.data(), 1, run.html.size(), stdout);
   if (!run.troubles.empty()) return 2;
   return run.findings.empty() ? 0 : 1;
@@ -59,10 +52,7 @@ void add_sheet(CLI::App& app, int& status) {
                    fmt::format("{}; what the profile says stays as it is", names))
       ->type_name("LANGUAGE")
       ->check(one_of(tags));
-  command
-      ->add_option("--root", options->request.root,
-                   "the folder that holds corpus.json; without it, the nearest at or\nabove the file")
-      ->type_name("FOLDER");
+  add_root(*command, options->request.root);
   command->footer(
       "The page is one HTML file that needs nothing else. The cautions are always on it.\n"
       "Exit status: 0 all was written, 1 also, but of profiles with errors, 2 the work could not be done.");

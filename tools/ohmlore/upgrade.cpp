@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "ohmlore/report.h"
+#include "log.h"
 #include "rewrite.h"
 
 namespace {
@@ -29,7 +29,7 @@ int upgrade(Rewrite_options& options) {
   const ohmlore::Rewrite_request& request = rewrite_request(options);
   const ohmlore::Upgrade_run run = ohmlore::upgrade_paths(request);
   const int status = print_rewrite(request, run);
-  std::fputs(summary(request, run).c_str(), stderr);
+  std::fputs(for_log(summary(request, run)).c_str(), stderr);
   return status;
 }
 

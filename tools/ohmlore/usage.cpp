@@ -51,6 +51,19 @@ std::string usage_problem(const CLI::App& app, const CLI::ParseError& error) {
                      guess.empty() ? help : guess);
 }
 
+void add_root(CLI::App& command, std::optional<std::string>& root, const std::string& what) {
+  command
+      .add_option("--root", root,
+                  "the folder that holds corpus.json; without it, the nearest at or\nabove " + what)
+      ->type_name("FOLDER");
+}
+
+CLI::Option* add_format(CLI::App& command, std::string& format) {
+  return command.add_option("--format", format, "text for people (the default), json for programs")
+      ->type_name("FORMAT")
+      ->check(one_of({"text", "json"}));
+}
+
 CLI::Validator one_of(std::vector<std::string> words) {
   auto check = [words = std::move(words)](const std::string& given) {
     std::string list;

@@ -10,7 +10,6 @@
 namespace ohmlore {
 
 inline constexpr double zero_celsius = 273.15; ///< kelvin, ITS-90
-inline constexpr double absolute_zero_celsius = -273.15;
 /// Kelvin to degrees Celsius; encloses the exact value also for the kelvin that the double stands for after
 /// rounding (293.15 K encloses 20 °C).
 Interval celsius_of(Interval kelvin);

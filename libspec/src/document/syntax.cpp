@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "text/small_letters.h"
+
 namespace ohmlore {
 namespace {
 
@@ -14,13 +16,6 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 bool is_token(char c) {
   return is_digit(c) || is_letter(c) || static_cast<unsigned char>(c) >= 0x80 ||
          std::string_view("+-._%").find(c) != std::string_view::npos;
-}
-
-std::string lower(std::string_view word) {
-  std::string out(word);
-  for (char& c : out)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c | 0x20);
-  return out;
 }
 
 bool is_literal(std::string_view token) { return token == "true" || token == "false" || token == "null"; }
@@ -245,7 +240,7 @@ private:
     }
     if (value) return after_root();
 
-    const std::string word = lower(token);
+    const std::string word = small_letters(token);
     const std::string_view unsigned_word =
         std::string_view(word).substr(word.starts_with('-') || word.starts_with('+') ? 1 : 0);
     for (const std::string_view none : {"nan", "inf", "infinity", "none", "nil", "null", "undefined"})

@@ -4,6 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "text/cut.h"
+#include "text/small_letters.h"
+
 namespace ohmlore {
 
 std::string_view type_name(Node_type type) {
@@ -18,14 +21,7 @@ std::string_view type_name(Node_type type) {
   return "";
 }
 
-std::string shown(const Document& document, Node_id node) {
-  constexpr std::size_t longest = 40;
-  const Text written = document.written(node);
-  if (written.size() <= longest) return printable(written);
-  std::size_t end = longest;
-  while (end > 0 && (written[end] & 0xC0) == 0x80) --end;
-  return printable(written.substr(0, end)) + "…";
-}
+std::string shown(const Document& document, Node_id node) { return shortened(document.written(node), 40); }
 
 std::string alternatives(std::span<const std::string_view> words) {
   std::string out;
@@ -67,7 +63,7 @@ std::string value_name(const Document& document, const Field& field, Node_id nod
 
 static std::string folded(std::string_view word) {
   std::string out(word);
-  for (char& c : out) c = c == ' ' || c == '-' ? '_' : c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+  for (char& c : out) c = c == ' ' || c == '-' ? '_' : small_letter(c);
   return out;
 }
 

@@ -4,6 +4,7 @@
 
 #include "ohmlore/description.h"
 #include "ohmlore/text.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -24,7 +25,7 @@ bool is_rewritten(std::string_view text) {
   if (first < text.size() && text[first] >= '0' && text[first] <= '9') return true;
   std::string word;
   for (const char c : text.substr(0, 5)) {
-    const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+    const char small = small_letter(c);
     if (small < 'a' || small > 'z') break;
     word += small;
   }

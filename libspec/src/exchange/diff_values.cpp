@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "text/cut.h"
+
 namespace ohmlore {
 namespace {
 
@@ -76,13 +78,7 @@ bool order_matters(const Field& field) {
   return field.key == "suspects" || field.key == "decided_by" || field.key == "before";
 }
 
-std::string shown(std::string_view text) {
-  constexpr std::size_t longest = 60;
-  if (text.size() <= longest) return printable(text);
-  std::size_t end = longest;
-  while (end > 0 && utf8_length(text, end) == 0) --end;
-  return printable(text.substr(0, end)) + "…";
-}
+std::string shown(std::string_view text) { return shortened(text, 60); }
 
 std::string step_between(double older, double newer, Dimension dimension) {
   if (dimension == Dimension::temperature || dimension == Dimension::temperature_difference)

@@ -7,6 +7,7 @@
 
 #include "ohmlore/text.h"
 #include "publish/exchange_names.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -263,9 +264,7 @@ void Xml_source::check_declaration(pugi::xml_node declaration) {
       return;
     }
     next = index + 1;
-    std::string value = attribute.value();
-    for (char& c : value)
-      if (c >= 'A' && c <= 'Z') c = static_cast<char>(c | 0x20);
+    const std::string value = small_letters(attribute.value());
     if (index == 0 && value != "1.0")
       report("xml-syntax", place(attribute), "XML 1.0 is read, and no other version of XML");
     if (index == 1 && value != "utf-8" && value != "us-ascii")

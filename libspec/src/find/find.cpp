@@ -7,6 +7,7 @@
 #include "model/word_lists.h"
 #include "ohmlore/text.h"
 #include "plan/codes.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 
@@ -21,12 +22,11 @@ bool is_in_word(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) ||
          static_cast<unsigned char>(c) >= 0x80;
 }
-char small(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
 
 std::string only_words(std::string_view text) {
   std::string out;
   for (const char c : text)
-    if (is_in_word(c)) out += small(c);
+    if (is_in_word(c)) out += small_letter(c);
   return out;
 }
 
@@ -38,7 +38,7 @@ std::vector<std::string> words_of(Text text) {
   for (const char c : text) {
     if (is_in_word(c)) {
       if (!within) single.emplace_back();
-      single.back() += small(c);
+      single.back() += small_letter(c);
     }
     within = is_in_word(c);
   }

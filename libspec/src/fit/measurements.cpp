@@ -13,6 +13,8 @@
 #include "ohmlore/fit.h"
 #include "ohmlore/text.h"
 #include "text/counted.h"
+#include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -23,12 +25,6 @@ enum Column : std::size_t { specimen, temperature, resistance, note };
 constexpr std::string_view column_names[] = {"specimen", "temperature", "resistance", "note"};
 constexpr std::size_t column_count = std::size(column_names);
 constexpr std::size_t absent = static_cast<std::size_t>(-1);
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
 
 bool is_number(std::string_view text) {
   return !text.empty() && text.find_first_of("0123456789") != std::string_view::npos &&
@@ -51,8 +47,7 @@ Heading heading_of(std::string_view cell) {
     heading.unit.remove_suffix(std::min(heading.unit.size(), std::strlen(close)));
     break;
   }
-  for (char& c : heading.name)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c | 0x20);
+  heading.name = small_letters(heading.name);
   return heading;
 }
 

@@ -78,6 +78,13 @@ std::optional<Linearised> linearised(const Fit_curve& curve, const Layout& layou
   return out;
 }
 
+Normal_equations normal_equations(const Linearised& now, const Layout& layout) {
+  Normal_equations equations(layout.size());
+  for (std::size_t i = 0; i < now.models.size(); ++i)
+    equations.add(now.models[i].row, now.residuals[i], 1 / now.variances[i]);
+  return equations;
+}
+
 }
 
 std::vector<double> Regression::moved_by(std::span<const double> off) const {
@@ -112,10 +119,7 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
   for (int round = 0; round < most_rounds && !settled; ++round) {
     const auto now = linearised(curve, layout, parameters, observations, kelvin);
     if (!now) return std::nullopt;
-    Normal_equations equations(layout.size());
-    for (std::size_t i = 0; i < observations.size(); ++i)
-      equations.add(now->models[i].row, now->residuals[i], 1 / now->variances[i]);
-    const auto step = equations.solution();
+    const auto step = normal_equations(*now, layout).solution();
     if (!step) return std::nullopt;
     for (std::size_t k = 0; k < parameters.size(); ++k) parameters[k] += (*step)[k];
     double moved = 0; // of the curve at the readings, in their standard uncertainties
@@ -137,10 +141,7 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
 
   auto now = linearised(curve, layout, parameters, observations, kelvin);
   if (!now) return std::nullopt;
-  Normal_equations equations(layout.size());
-  for (std::size_t i = 0; i < observations.size(); ++i)
-    equations.add(now->models[i].row, now->residuals[i], 1 / now->variances[i]);
-  auto covariance = equations.inverse();
+  auto covariance = normal_equations(*now, layout).inverse();
   if (!covariance) return std::nullopt;
   Regression out;
   out.curve.assign(parameters.begin(), parameters.begin() + static_cast<std::ptrdiff_t>(layout.curve));

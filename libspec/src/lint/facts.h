@@ -5,6 +5,7 @@
 #include <initializer_list>
 
 #include "lint/rule.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 
@@ -39,7 +40,7 @@ inline std::string folded(Text text) {
   out.reserve(text.size());
   for (const char c : text) {
     if (c == ' ' && (out.empty() || out.back() == ' ')) continue;
-    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c;
+    out += small_letter(c);
   }
   if (out.ends_with(' ')) out.pop_back();
   return out;

@@ -7,6 +7,7 @@
 
 #include "ohmlore/bands.h"
 #include "ohmlore/lint.h"
+#include "text/cut.h"
 
 namespace ohmlore::rules {
 
@@ -42,13 +43,7 @@ inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
   return apart(one, other, [](Interval band, int digits) { return ohm(band, digits); });
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
-inline std::string quoted(Text text) {
-  constexpr std::size_t longest = 60;
-  std::size_t end = text.size();
-  if (end > longest)
-    for (end = longest; end > 0 && utf8_length(text, end) == 0;) --end;
-  return fmt::format("\"{}{}\"", printable(text.substr(0, end)), end < text.size() ? "…" : "");
-}
+inline std::string quoted(Text text) { return fmt::format("\"{}\"", shortened(text, 60)); }
 /// "; did you mean X?", or nothing where no known word is near.
 inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
   const std::string_view near = nearest_word(word, known);
@@ -64,6 +59,22 @@ inline bool stated(const Document& document, Node_id record, std::string_view ke
 template <class Record, class Member>
 bool stated(const Document& document, const Record& record, std::string_view key, const Member& member) {
   return bool(member) || (!document.complete() && stated(document, record.node, key));
+}
+
+/// What is stated of a component, by its own document or by its part's: "the protector".
+struct Stated_place {
+  const Document* document = nullptr; ///< never null
+  Node_id node = 0;
+  std::string_view what;
+};
+/// Reports two things stated of a component that do not go together: at the first that its own document
+/// states, with the other beside it. Not where both are the part's, whose own document is told.
+inline void report_contradiction(Sink& sink, const Resolved_component& component, Stated_place one,
+                                 Stated_place other, std::string message) {
+  if (one.document != component.document) std::swap(one, other);
+  if (one.document != component.document) return;
+  sink.report(one.node, std::move(message));
+  sink.relate(*other.document, other.node, std::string(other.what));
 }
 
 /// The ids of a map, for hints.

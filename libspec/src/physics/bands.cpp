@@ -58,6 +58,15 @@ std::optional<Interval> limits(const Value<Quantity>& nominal, const Value<Toler
   return toleranced_interval(*nominal, tolerance, taken);
 }
 
+// What parts have around a nominal that a formula gives, itself a band.
+Interval toleranced_around(Interval nominal, const Value<Tolerance>& tolerance, Taken taken) {
+  if (!tolerance || taken == Taken::nominally) return nominal;
+  const auto around = [&](double ohm) {
+    return toleranced_interval({.si = ohm}, tolerance, Taken::literally);
+  };
+  return hull(around(nominal.low), around(nominal.high));
+}
+
 std::optional<Interval> beta_band(const Resistance_model& model, Interval kelvin, Taken taken) {
   if (!model.resistance || !model.at || !model.b_value) return std::nullopt;
   Interval b = model.b_tolerance ? toleranced_interval(*model.b_value, model.b_tolerance, taken)
@@ -115,11 +124,7 @@ std::optional<Interval> steinhart_hart_band(const Resistance_model& model, Inter
   // solution.
   if (!((b + point(3) * c * logarithm * logarithm).low > 0)) return std::nullopt;
   const Interval nominal = exp(logarithm);
-  if (!model.tolerance || taken == Taken::nominally) return nominal;
-  const auto around = [&](double ohm) {
-    return toleranced_interval({.si = ohm}, model.tolerance, Taken::literally);
-  };
-  return hull(around(nominal.low), around(nominal.high));
+  return toleranced_around(nominal, model.tolerance, taken);
 }
 
 // The nearest temperatures with rows at or below the lower and at or above the upper end of a range.
@@ -235,11 +240,7 @@ std::optional<Interval> power_band(const Resistance_model& model, Taken taken) {
   const Interval volt = number(*model.voltage, taken), watt = number(*model.power, taken);
   if (!(volt.low > 0) || !(watt.low > 0)) return std::nullopt;
   const Interval nominal = resistance_from_power(volt, watt);
-  if (!model.tolerance || taken == Taken::nominally) return nominal;
-  const auto around = [&](double ohm) {
-    return toleranced_interval({.si = ohm}, model.tolerance, Taken::literally);
-  };
-  return hull(around(nominal.low), around(nominal.high));
+  return toleranced_around(nominal, model.tolerance, taken);
 }
 
 }

@@ -8,13 +8,6 @@
 namespace ohmlore {
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
-    text.remove_suffix(1);
-  return text;
-}
-
 // Takes a word and the space behind it from the front; false where another stands there.
 bool take(std::string_view& text, std::string_view word) {
   if (!text.starts_with(word) || (text.size() > word.size() && text[word.size()] != ' ')) return false;
@@ -52,7 +45,7 @@ std::vector<Job_reading> read_list(std::string_view name, std::string_view text,
   while (!text.empty()) {
     std::string_view line = cut(text, '\n');
     ++number;
-    line = trimmed(line.substr(0, line.find('#')));
+    line = trimmed(line.substr(0, line.find('#')), " \t\r");
     if (line.empty()) continue;
     const auto problem = [&](const std::string& why) {
       problems.push_back(fmt::format("{}:{}: {}", printable(name), number, why));

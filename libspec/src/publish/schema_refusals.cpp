@@ -8,6 +8,7 @@
 
 #include "ohmlore/text.h"
 #include "publish/schema_keywords.h"
+#include "text/cut.h"
 
 namespace ohmlore::schemas {
 namespace {
@@ -22,15 +23,10 @@ Place place_of(const std::vector<std::string>& context) {
 }
 
 std::string shown(const Json* value) {
-  constexpr std::size_t longest = 40;
   if (value == nullptr) return "this";
   if (value->IsObject()) return "this object";
   if (value->IsArray()) return "this list";
-  const std::string text = json_of(*value);
-  if (text.size() <= longest) return printable(text);
-  std::size_t end = longest;
-  while (end > 0 && utf8_length(text, end) == 0) --end;
-  return printable(text.substr(0, end)) + "…";
+  return shortened(json_of(*value), 40);
 }
 
 std::string_view kind_of(const Json* value) {

@@ -9,6 +9,7 @@
 #include "serve/cursor.h"
 #include "serve/features.h"
 #include "serve/places.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::serve {
 namespace {
@@ -192,11 +193,7 @@ std::vector<Item> values(const Document& document, Node_id node, const Surroundi
 // ---- the answer
 
 bool begins_with(std::string_view text, std::string_view typed) {
-  return text.size() >= typed.size() &&
-         std::equal(typed.begin(), typed.end(), text.begin(), [](char a, char b) {
-           const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; };
-           return lower(a) == lower(b);
-         });
+  return small_letters(text).starts_with(small_letters(typed));
 }
 
 void write_items(const Asked& asked, std::vector<Item> items, const Cursor& cursor, std::size_t offset) {

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "ohmlore/serve.h"
+#include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -12,16 +14,9 @@ namespace {
 constexpr std::string_view length_field = "content-length";
 constexpr std::size_t most_header = 4096;
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
-bool is_same(char a, char b) { return lower(a) == lower(b); }
+bool is_same(char a, char b) { return small_letter(a) == small_letter(b); }
 bool alike(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), is_same);
-}
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
 }
 
 // What a header says; without a length, why.

@@ -2,7 +2,10 @@
 #pragma once
 
 #include <algorithm>
+#include <string>
 #include <string_view>
+
+#include "ohmlore/text.h"
 
 namespace ohmlore {
 
@@ -12,6 +15,21 @@ inline std::string_view cut(std::string_view& text, char end) {
   const std::string_view first = text.substr(0, length);
   text.remove_prefix(std::min(length + 1, text.size()));
   return first;
+}
+
+/// Without the blanks at its ends.
+inline std::string_view trimmed(std::string_view text, std::string_view blanks = " \t") {
+  text.remove_prefix(std::min(text.find_first_not_of(blanks), text.size()));
+  return text.substr(0, text.find_last_not_of(blanks) + 1); // npos + 1 is 0
+}
+
+/// The front of a text, safe for a terminal: at most so many bytes, no character of them cut, and "…" where
+/// there is more.
+inline std::string shortened(std::string_view text, std::size_t longest) {
+  if (text.size() <= longest) return printable(text);
+  std::size_t end = longest;
+  while (end > 0 && (text[end] & 0xC0) == 0x80) --end;
+  return printable(text.substr(0, end)) + "…";
 }
 
 }

@@ -24,35 +24,27 @@ void check_modes(Sink& sink, const Resolved_component& component, const List<Val
 }
 
 // Hotter than where the protector opens, there is nothing to read.
-// A temperature that stands in the part is reported at the protector.
 void check_temperature(Sink& sink, const Resolved_component& component, const Value<Range>& at,
-                       const Document* of_part = nullptr) {
+                       const Document& document) {
   const auto protector = component.get(&Component_type::protector);
   if (!protector || !protector->trips_at || !at) return;
   const double trips = written_interval(*protector->trips_at).high;
   const Interval kelvin = kelvin_interval(*at);
   if (kelvin.high <= trips) return;
-  sink.report(of_part != nullptr ? component.own->protector->node : at.node,
-              fmt::format("{} reads open above {}, where its protector trips, and this is stated at "
-                          "{}; mend the wrong one",
-                          component.id, celsius(protector->trips_at->si), celsius(kelvin)));
-  if (of_part != nullptr)
-    sink.relate(*of_part, at.node, "the resistance of the part");
-  else
-    sink.relate(*protector.document, protector->node, "the protector");
+  report_contradiction(sink, component, {&document, at.node, "the resistance of the part"},
+                       {protector.document, protector->node, "the protector"},
+                       fmt::format("{} reads open above {}, where its protector trips, and this is stated at "
+                                   "{}; mend the wrong one",
+                                   component.id, celsius(protector->trips_at->si), celsius(kelvin)));
 }
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
-    const Component_type& own = *component.own;
     const auto model = component.get(&Component_type::model);
-    if (own.model)
-      check_temperature(sink, component, model->at);
-    else if (own.protector)
-      check_temperature(sink, component, model->at, model.document);
+    check_temperature(sink, component, model->at, *model.document);
   }
   each_component_test(subject, [&](Text, const Test& test, const Resolved_component& component) {
-    check_temperature(sink, component, test.expect.at);
+    check_temperature(sink, component, test.expect.at, subject.document);
     check_modes(sink, component, test.excludes);
   });
   each_suspect(subject, [&](const Bound_suspect& suspect) {

@@ -20,28 +20,24 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto trips = component.get(&Component_type::trips_at);
     const auto resets = component.get(&Component_type::resets_at);
-    const Component_type& own = *component.own;
-    if (!component.is(Component_kind::switch_) || !trips || !resets || (!own.trips_at && !own.resets_at))
-      continue;
+    if (!component.is(Component_kind::switch_) || !trips || !resets) continue;
     const double trip = (*trips)->si, reset = (*resets)->si;
-    const Node_id here = own.resets_at ? own.resets_at.node : own.trips_at.node;
+    const auto report = [&](std::string message) {
+      report_contradiction(sink, component, {resets.document, resets->node, "where it changes back"},
+                           {trips.document, trips->node, "where it changes"}, std::move(message));
+    };
     if (trip == reset) {
-      sink.report(here, fmt::format("{} changes and changes back at {}: without a difference between "
-                                    "the two it would chatter; state both as printed",
-                                    component.id, celsius(trip)));
+      report(fmt::format("{} changes and changes back at {}: without a difference between "
+                         "the two it would chatter; state both as printed",
+                         component.id, celsius(trip)));
       continue;
     }
     const auto warmer = trips_when_warmer(component);
     if (!warmer || *warmer == (reset < trip)) continue;
-    sink.report(here,
-                fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
-                            "exchange the two, or mend its `contacts` or `states`",
-                            component.id, celsius(trip), *warmer ? "warmer" : "colder",
-                            *warmer ? "below" : "above", celsius(reset)));
-    if (own.resets_at)
-      sink.relate(*trips.document, trips->node, "where it changes");
-    else
-      sink.relate(*resets.document, resets->node, "where it changes back");
+    report(fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
+                       "exchange the two, or mend its `contacts` or `states`",
+                       component.id, celsius(trip), *warmer ? "warmer" : "colder",
+                       *warmer ? "below" : "above", celsius(reset)));
   }
 }
 

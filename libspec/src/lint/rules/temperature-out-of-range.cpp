@@ -25,22 +25,18 @@ void check_rows(Sink& sink, const Resistance_model& model, const In_document<Val
   sink.relate(*range.document, range.value->node, "the temperature range");
 }
 
-// Where the model stands in the part, at the component's own range. Rows are for the part's own document.
 void check_model(Sink& sink, const Resolved_component& component) {
-  const Component_type& own = *component.own;
   const auto model = component.get(&Component_type::model);
   const auto range = component.get(&Component_type::temperature_range);
-  if ((!own.model && !own.temperature_range) || !model->kind || !range) return;
-  if (model->at && outside(*model->at, **range)) {
-    sink.report(own.model ? model->at.node : range->node,
-                fmt::format("the resistance is stated at {}, and the part is made for {}; mend the wrong one",
-                            celsius(kelvin_interval(*model->at)), celsius(kelvin_interval(**range))));
-    if (own.model)
-      sink.relate(*range.document, range->node, "the temperature range");
-    else
-      sink.relate(*model.document, model->at.node, "the resistance of the part");
-  }
-  if (own.model) check_rows(sink, *model, range);
+  if (!model->kind || !range) return;
+  if (model->at && outside(*model->at, **range))
+    report_contradiction(
+        sink, component, {model.document, model->at.node, "the resistance of the part"},
+        {range.document, range->node, "the temperature range"},
+        fmt::format("the resistance is stated at {}, and the part is made for {}; mend the wrong one",
+                    celsius(kelvin_interval(*model->at)), celsius(kelvin_interval(**range))));
+  // Those of a part are for its own document.
+  if (component.own->model) check_rows(sink, *model, range);
 }
 
 void check(const Subject& subject, Sink& sink) {
