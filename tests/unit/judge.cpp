@@ -226,6 +226,16 @@ TEST(Judge, Limits_are_shown_rounded_outward) {
   EXPECT_NE(open.find("limits       at least 20 Ω: by the test"), std::string::npos) << open;
 }
 
+TEST(Judge, Limits_in_json_are_rounded_outward_too) {
+  std::string profile(test::bench_profile);
+  const std::string_view band = R"("min": "40 Ω", "max": "46 Ω")";
+  profile.replace(profile.find(band), band.size(), R"("min": "40.123456 Ω", "max": "46.123454 Ω")");
+  const std::string json =
+      json_report(Bench(profile).verdict(std::vector{Bench::request("band", "43.3 Ω", "20 °C")}));
+  EXPECT_NE(json.find(R"("low": "40.1234 Ω")"), std::string::npos) << json;
+  EXPECT_NE(json.find(R"("high": "46.1235 Ω")"), std::string::npos) << json;
+}
+
 TEST(Judge, Budget_adds_up) {
   const Judgement found = Bench().of("flow", "15.25 kΩ", "14 °C ± 1 K");
   double shares = 0, squares = 0;
@@ -561,6 +571,11 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(judged("43.4 Ω", "43.2 Ω").harness->result, Conformity::within);
   EXPECT_EQ(judged("49.8 Ω", "43.2 Ω").harness->mode, Mode::high_contact_resistance);
   EXPECT_EQ(judged("0.5 Ω", "43.2 Ω").harness->mode, Mode::short_);
+  // An eighth of 18369.78 Ω - 13780.95 Ω (12 °C and 18 °C) is 573.604 Ω.
+  Judge_request sensor = Bench::request("flow", "15.8 kΩ", "15 °C");
+  sensor.at_part = Bench::reading("15.7 kΩ");
+  EXPECT_NE(Bench().of(sensor).harness->words.find("at most 573.7 Ω would matter"), std::string::npos)
+      << "rounded outward";
   // A healthy reading at the plug does not hide a bad harness.
   EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
 }
