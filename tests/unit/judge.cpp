@@ -448,6 +448,37 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 
+TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
+  std::string profile(test::bench_profile);
+  const std::string_view band = R"("band": { "component": "coil")";
+  profile.replace(profile.find(band), band.size(), R"("cores": { "component": "flow", "unplug": "X4",
+      "disconnect_also": ["the plug on the sensor"], "probes": ["X4.1", "X4.2"], "side": "harness",
+      "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["short"] },
+    "band": { "component": "coil")");
+  const std::string_view end = "\n  }\n}";
+  profile.replace(profile.rfind(end), end.size(), R"(
+  },
+  "faults": { "H1": { "display": { "kind": "text", "text": "H1" }, "meaning": "flow sensor", "suspects": [
+    { "kind": "component", "component": "flow", "modes": ["drift_high"], "decided_by": ["flow"] },
+    { "kind": "harness", "connector": "X4", "modes": ["short", "wet_or_corroded"], "decided_by": ["cores"] }] } }
+})");
+  const Bench bench(profile);
+  const Judgement none = bench.of("cores", "0.4 Ω"), over = bench.of("cores", "OL");
+  EXPECT_EQ(none.result, Conformity::outside);
+  EXPECT_TRUE(fits(none, Mode::short_));
+  EXPECT_EQ(over.result, Conformity::within);
+  EXPECT_EQ(of_mode(over, Mode::short_), Mode_verdict::excluded);
+  for (const Judgement& found : {none, over}) {
+    EXPECT_EQ(of_mode(found, Mode::wet_or_corroded), Mode_verdict::not_seen);
+    EXPECT_TRUE(says(found.remarks, "the part is off: the failures are those of the wires"));
+    EXPECT_TRUE(std::none_of(found.modes.begin(), found.modes.end(), [](const Mode_answer& one) {
+      return one.mode == Mode::drift_high || one.why.find("the leads read the same") != std::string::npos;
+    })) << "that is suspected of the sensor";
+  }
+  EXPECT_EQ(of_mode(bench.of("cores", "100 kΩ"), Mode::short_), Mode_verdict::undecided);
+  EXPECT_FALSE(says(bench.of("flow", "12.5 kΩ", "20 °C").remarks, "the part is off"));
+}
+
 // Traces of metal and damp conduct on beside the break.
 TEST(Judge, A_broken_contact_that_leaks_is_open) {
   for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})

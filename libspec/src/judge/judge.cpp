@@ -328,8 +328,8 @@ std::vector<const Reading*> readings_of(const Judge_request& request) {
 }
 
 // What limits the answer, and what it does not say.
-void remark(Judgement& judgement, const Test& test, const Expected& expected, const Known& known,
-            const Judge_request& request, const Means& means) {
+void remark(const Resolved& resolved, Judgement& judgement, const Test& test, const Expected& expected,
+            const Known& known, const Judge_request& request, const Means& means) {
   auto& remarks = judgement.remarks;
   const bool within = judgement.result == Conformity::within;
   for (const std::string& one : expected.remarks) remarks.push_back(one);
@@ -397,6 +397,10 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.emplace_back(cool_and_read_again);
   if (expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
+  if (reads_wires_alone(resolved, test, judgement.test))
+    remarks.push_back(fmt::format("the part is off: the failures are those of the wires, and nothing is said "
+                                  "of {} itself",
+                                  quoted(expected.component->id)));
   if (test.excludes.empty() && within)
     remarks.push_back("the profile does not say which failures this test excludes: none is");
   if (test.positive)
@@ -585,7 +589,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                     "with --after",
                     how, test.response.how ? ": " + quoted(*test.response.how) : ""));
   }
-  remark(judgement, test, expected, known, request, means);
+  remark(resolved, judgement, test, expected, known, request, means);
   if (judgement.service.result == Conformity::too_close)
     say_what_settles(judgement, known, limits, means, test, expected);
   if (std::string missing = missing_half(test, request);
