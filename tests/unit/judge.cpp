@@ -513,6 +513,19 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   const Judgement drifted = Bench().of("coil", "60 Ω", "20 °C");
   EXPECT_TRUE(fits(drifted, Mode::drift_high));
   EXPECT_EQ(of_mode(drifted, Mode::open), Mode_verdict::excluded);
+  // 430 Ω + 5 % at 20 °C is 380.5 Ω at -20 °C (k = 234.5 K): ten times that is 3.81 kΩ, and 4.52 kΩ at 20 °C.
+  std::string cold(test::bench_profile);
+  const std::string_view ohm = R"("resistance": "43 Ω")";
+  cold.replace(cold.find(ohm), ohm.size(), R"("resistance": "430 Ω")");
+  const Judgement broken = Bench(cold).of("coil", "4.20 kΩ", "-20 °C"),
+                  less_of_it = Bench(cold).of("coil", "3.50 kΩ", "-20 °C"),
+                  warm = Bench(cold).of("coil", "4.20 kΩ", "20 °C");
+  EXPECT_TRUE(fits(broken, Mode::open));
+  EXPECT_FALSE(fits(broken, Mode::drift_high));
+  for (const Judgement& less : {less_of_it, warm}) {
+    EXPECT_TRUE(fits(less, Mode::drift_high));
+    EXPECT_EQ(of_mode(less, Mode::open), Mode_verdict::excluded);
+  }
   // A sensor is not of wire.
   EXPECT_TRUE(fits(Bench().of("flow", "300 kΩ", "20 °C"), Mode::drift_high));
 }

@@ -90,6 +90,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   switch (cell.shows) {
   case Shows::open:
     if (known.beyond && !open) return {0, 1};
+    // Where drift ends a break begins, at the temperature of the reading.
+    if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
     return open ? Likeness{1, 1} : in(cell.ohm);
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
