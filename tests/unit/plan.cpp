@@ -360,6 +360,8 @@ TEST(Plan, A_test_without_a_response_condemns_nothing_for_its_absence) {
 TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_TRUE(says(found.conclusion, "or there are two faults at once"));
+  EXPECT_FALSE(says(found.conclusion, "by itself looks like"));
   EXPECT_TRUE(says(found.conclusion, "there may be more than one fault"));
   EXPECT_TRUE(says(found.conclusion, "flow_ohm by itself points to Flow sensor: open"));
   EXPECT_TRUE(says(found.conclusion, "return_ohm by itself points to Return sensor: open"));
@@ -460,6 +462,9 @@ TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
 TEST(Plan, What_explains_nothing_is_not_accused) {
   const Plan found = Desk().of({"S1"}, "chain_cold 4 Ω\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_TRUE(says(found.conclusion, "or it is a failure that they do not name"));
+  EXPECT_FALSE(says(found.conclusion, "two faults")) << "two listed ones do not read so either";
+  EXPECT_TRUE(says(found.conclusion, "chain_cold by itself looks like high contact resistance"));
   EXPECT_FALSE(says(found.conclusion, "points to"));
   EXPECT_NE(standing(found, "lack of water", std::nullopt), Standing::found);
 }
