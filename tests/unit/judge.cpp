@@ -448,6 +448,22 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 
+// A float switch with a resistor of 4.7 kΩ beside its contact, which is open while the float is up.
+TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
+  std::string profile(test::bench_profile);
+  const std::string_view cold = R"("condition": "cold",)";
+  profile.replace(profile.find(cold), cold.size(),
+                  R"("condition": "hot", "expect": { "kind": "band", "min": "4.5 kΩ", "max": "4.9 kΩ" },)");
+  const std::string_view excludes = R"("excludes": ["open", "stuck_open", "high_contact_resistance"])";
+  profile.replace(profile.find(excludes), excludes.size(), R"("excludes": ["stuck_closed"])");
+  const Bench bench(profile);
+  for (const char* shown : {"0.5 Ω", "12 Ω", "500 Ω"})
+    EXPECT_TRUE(fits(bench.of("stat", shown), Mode::stuck_closed)) << shown;
+  EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
+  // No contact of a sensor is closed.
+  EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
 TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
   std::string profile(test::bench_profile);
   const std::string_view band = R"("band": { "component": "coil")";
