@@ -660,6 +660,11 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   has("", "no reading stands in it");
   has("flow_ohm\n", "job:1: a line is a test and what the meter showed");
   has("\nflow_ohm 3 kΩ, at part 4 kΩ", "job:2: \"at part 4 kΩ\" is none of");
+  has("flow_ohm 15,25 kΩ at 15 °C", "job:1: a comma stands within a number of \"15,25 kΩ at 15 °C\"");
+  has("flow_ohm 15.25 kΩ at 15,5 °C, answers", "a comma stands within a number");
+  has("flow_ohm 3 kΩ, on part", "job:1: \"on part\" comes without a reading");
+  has("flow_ohm 3 kΩ, answers, does not answer", "job:1: \"does not answer\" is the second of its kind");
+  has("flow_ohm 3 kΩ, on part 4 kΩ, on part OL", "job:1: \"on part OL\" is the second of its kind");
   has("{", "");
   has(R"({"format": "ohmlore-job/1.0"})", "needs `profile`");
   const std::string head =
