@@ -568,6 +568,23 @@ TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
     EXPECT_TRUE(says(found.remarks, "damp or leaking")) << shown;
   }
   EXPECT_EQ(of_mode(Bench(profile).of("stat", "OL"), Mode::stuck_closed), Mode_verdict::excluded);
+  // So it is in a chain of two.
+  std::string chain = profile;
+  const std::string_view between = R"("between": ["X4.6", "X4.2"], "contacts")", fan = R"("fan": { "kind")",
+                         tests = R"("tests": {)";
+  chain.replace(chain.find(between), between.size(), R"("contacts")");
+  chain.replace(chain.find(fan), fan.size(),
+                R"("limiter": { "kind": "switch", "name": "Limiter", "contacts": "nc",
+      "states": { "cold": "closed", "hot": "open" } },
+    "fan": { "kind")");
+  chain.replace(chain.find(tests), tests.size(), R"("circuits": { "chain": { "between": ["X4.6", "X4.2"],
+    "arrangement": "series", "elements": [{ "kind": "component", "component": "limiter" },
+                                          { "kind": "component", "component": "stat" }] } },
+  "tests": {)");
+  for (const Mode mode : {Mode::stuck_closed, Mode::short_}) {
+    EXPECT_TRUE(fits(Bench(chain).of("stat", "0.4 Ω"), mode));
+    EXPECT_EQ(of_mode(Bench(chain).of("stat", "300 kΩ"), mode), Mode_verdict::undecided);
+  }
   // With a resistor of 1 kΩ in the float; a short before it reads nothing.
   const std::string_view contacts = R"("contacts": "nc")";
   profile.replace(profile.find(contacts), contacts.size(),
