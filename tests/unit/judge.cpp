@@ -497,8 +497,12 @@ TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
 
 // Traces of metal and damp conduct on beside the break.
 TEST(Judge, A_broken_contact_that_leaks_is_open) {
-  for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})
-    EXPECT_TRUE(fits(Bench().of("stat", shown), Mode::stuck_open)) << shown;
+  for (const char* shown : {"1.1 kΩ", "5.0 kΩ", "100 kΩ", "500 kΩ"}) {
+    const Judgement found = Bench().of("stat", shown);
+    EXPECT_TRUE(fits(found, Mode::stuck_open)) << shown;
+    EXPECT_FALSE(says(found.remarks, "neither closed nor open")) << shown;
+  }
+  EXPECT_TRUE(says(Bench().of("stat", "900 Ω").remarks, "neither closed nor open"));
   EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
 }
 

@@ -412,7 +412,8 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
   const double read = known.ohm;
   const bool wanted_open = std::isinf(judgement.service.ohm.high);
   const double conducts = wanted_open ? conducts_up_to(*expected.component) : closed_at_most;
-  if (contact && !known.beyond && read > conducts && read < open_at_least &&
+  const double opens = wanted_open ? open_at_least : broken_from(expected.component, judgement.service.ohm);
+  if (contact && !known.beyond && read > conducts && read < opens &&
       judgement.result == Conformity::outside) {
     remarks.push_back(
         wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
