@@ -667,7 +667,10 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   };
   EXPECT_EQ(judged("OL", "43.2 Ω").harness->mode, Mode::open);
   EXPECT_EQ(judged("OL", "43.2 Ω").harness->result, Conformity::outside);
+  EXPECT_EQ(of_mode(judged("OL", "43.2 Ω"), Mode::open), Mode_verdict::excluded) << "of the part";
+  EXPECT_FALSE(fits(judged("60 Ω", "43.2 Ω"), Mode::drift_high)) << "though nobody asked";
   EXPECT_FALSE(judged("OL", "OL").harness->mode) << "then it is the part";
+  EXPECT_TRUE(fits(judged("OL", "OL"), Mode::open));
   EXPECT_EQ(judged("43.4 Ω", "43.2 Ω").harness->result, Conformity::within);
   EXPECT_EQ(judged("49.8 Ω", "43.2 Ω").harness->mode, Mode::high_contact_resistance);
   EXPECT_EQ(judged("0.5 Ω", "43.2 Ω").harness->mode, Mode::short_);

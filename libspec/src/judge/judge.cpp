@@ -430,13 +430,20 @@ void reopen(Judgement& judgement, std::string_view why) {
     if (one.verdict == Mode_verdict::excluded) one = {one.mode, Mode_verdict::undecided, std::string(why)};
 }
 
-// So it is where the reading on the part itself does not exclude it too.
-void reopen_by_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
-  for (Mode_answer& one : judgement.modes)
-    for (const Mode_answer& there : of_part)
-      if (one.verdict == Mode_verdict::excluded && there.mode == one.mode &&
-          there.verdict != Mode_verdict::excluded)
-        one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there.why)};
+// So it is where the reading on the part itself does not exclude it too; and what the plug alone looks like,
+// the part has not.
+void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
+  for (Mode_answer& one : judgement.modes) {
+    const auto there = std::find_if(of_part.begin(), of_part.end(),
+                                    [&](const Mode_answer& answer) { return answer.mode == one.mode; });
+    const bool known = there != of_part.end();
+    if (one.verdict == Mode_verdict::excluded && known && there->verdict != Mode_verdict::excluded)
+      one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there->why)};
+    else if (one.verdict == Mode_verdict::fits)
+      one = {one.mode, known ? there->verdict : Mode_verdict::not_seen,
+             known && there->verdict == Mode_verdict::fits ? there->why
+                                                           : "read at the plug, and not on the part itself"};
+  }
 }
 
 // Nothing that is open rises: it conducted at first.
@@ -557,8 +564,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     if (const auto of_part = judged(part, limits, means, middle)) {
       judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
       judgement.result = worse(judgement.result, judgement.harness->result);
-      reopen_by_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
-                                             means.rule, highest_range(means.meter)));
+      compare_with_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
+                                                means.rule, highest_range(means.meter)));
     }
   }
   if (request.after)
