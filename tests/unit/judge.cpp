@@ -606,7 +606,11 @@ TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
   "tests": {)");
   for (const Mode mode : {Mode::stuck_closed, Mode::short_}) {
     EXPECT_TRUE(fits(Bench(chain).of("stat", "0.4 Ω"), mode));
-    EXPECT_EQ(of_mode(Bench(chain).of("stat", "300 kΩ"), mode), Mode_verdict::undecided);
+    const Judgement leaks = Bench(chain).of("stat", "300 kΩ");
+    EXPECT_EQ(of_mode(leaks, mode), Mode_verdict::undecided);
+    EXPECT_TRUE(std::any_of(leaks.modes.begin(), leaks.modes.end(), [&](const Mode_answer& one) {
+      return one.mode == mode && one.why.find("by whether a contact or damp conducts") != std::string::npos;
+    }));
   }
   // With a resistor of 1 kΩ in the float; a short before it reads nothing.
   const std::string_view contacts = R"("contacts": "nc")";

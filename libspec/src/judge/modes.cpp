@@ -231,9 +231,9 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               ? fmt::format("probability {}", shown_probability(like.most))
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
-                            known.beyond                     ? "what is above the range"
-                            : cell.shows == Shows::near_zero ? "whether a contact or damp conducts"
-                                                             : "the temperature"));
+                            known.beyond                 ? "what is above the range"
+                            : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
+                                                         : "the temperature"));
     else if (cell.outcome == Outcome::either && !wrong_code &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");
