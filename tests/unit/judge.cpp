@@ -226,6 +226,16 @@ TEST(Judge, Limits_are_shown_rounded_outward) {
   EXPECT_NE(open.find("limits       at least 20 Ω: by the test"), std::string::npos) << open;
 }
 
+TEST(Judge, Limits_in_json_are_rounded_outward_too) {
+  std::string profile(test::bench_profile);
+  const std::string_view band = R"("min": "40 Ω", "max": "46 Ω")";
+  profile.replace(profile.find(band), band.size(), R"("min": "40.123456 Ω", "max": "46.123454 Ω")");
+  const std::string json =
+      json_report(Bench(profile).verdict(std::vector{Bench::request("band", "43.3 Ω", "20 °C")}));
+  EXPECT_NE(json.find(R"("low": "40.1234 Ω")"), std::string::npos) << json;
+  EXPECT_NE(json.find(R"("high": "46.1235 Ω")"), std::string::npos) << json;
+}
+
 TEST(Judge, Budget_adds_up) {
   const Judgement found = Bench().of("flow", "15.25 kΩ", "14 °C ± 1 K");
   double shares = 0, squares = 0;
@@ -438,10 +448,80 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 
+// A float switch with a resistor of 4.7 kΩ beside its contact, which is open while the float is up.
+TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
+  std::string profile(test::bench_profile);
+  const std::string_view cold = R"("condition": "cold",)";
+  profile.replace(profile.find(cold), cold.size(),
+                  R"("condition": "hot", "expect": { "kind": "band", "min": "4.5 kΩ", "max": "4.9 kΩ" },)");
+  const std::string_view excludes = R"("excludes": ["open", "stuck_open", "high_contact_resistance"])";
+  profile.replace(profile.find(excludes), excludes.size(), R"("excludes": ["stuck_closed"])");
+  const Bench bench(profile);
+  for (const char* shown : {"0.5 Ω", "12 Ω", "500 Ω"})
+    EXPECT_TRUE(fits(bench.of("stat", shown), Mode::stuck_closed)) << shown;
+  EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
+  // No contact of a sensor is closed.
+  EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
+TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
+  std::string profile(test::bench_profile);
+  const std::string_view band = R"("band": { "component": "coil")";
+  profile.replace(profile.find(band), band.size(), R"("cores": { "component": "flow", "unplug": "X4",
+      "disconnect_also": ["the plug on the sensor"], "probes": ["X4.1", "X4.2"], "side": "harness",
+      "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["short"] },
+    "band": { "component": "coil")");
+  const std::string_view end = "\n  }\n}";
+  profile.replace(profile.rfind(end), end.size(), R"(
+  },
+  "faults": { "H1": { "display": { "kind": "text", "text": "H1" }, "meaning": "flow sensor", "suspects": [
+    { "kind": "component", "component": "flow", "modes": ["drift_high"], "decided_by": ["flow"] },
+    { "kind": "harness", "connector": "X4", "modes": ["short", "wet_or_corroded"], "decided_by": ["cores"] }] } }
+})");
+  const Bench bench(profile);
+  const Judgement none = bench.of("cores", "0.4 Ω"), over = bench.of("cores", "OL");
+  EXPECT_EQ(none.result, Conformity::outside);
+  EXPECT_TRUE(fits(none, Mode::short_));
+  EXPECT_EQ(over.result, Conformity::within);
+  EXPECT_EQ(of_mode(over, Mode::short_), Mode_verdict::excluded);
+  for (const Judgement& found : {none, over}) {
+    EXPECT_EQ(of_mode(found, Mode::wet_or_corroded), Mode_verdict::not_seen);
+    EXPECT_TRUE(says(found.remarks, "the part is off: the failures are those of the wires"));
+    EXPECT_TRUE(std::none_of(found.modes.begin(), found.modes.end(), [](const Mode_answer& one) {
+      return one.mode == Mode::drift_high || one.why.find("the leads read the same") != std::string::npos;
+    })) << "that is suspected of the sensor";
+  }
+  EXPECT_EQ(of_mode(bench.of("cores", "100 kΩ"), Mode::short_), Mode_verdict::undecided);
+  EXPECT_FALSE(says(bench.of("flow", "12.5 kΩ", "20 °C").remarks, "the part is off"));
+}
+
+// A track of at most 12 kΩ that reads a little more is worn or dirty, and not broken.
+TEST(Judge, A_track_that_reads_a_little_too_high_is_not_open) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "potentiometer", "name": "Dial")");
+  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  replace(R"("condition": "cold",)",
+          R"("expect": { "kind": "smooth_sweep", "min": "0 Ω", "max": "12 kΩ" },)");
+  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open", "high_contact_resistance"])");
+  const Bench bench(profile);
+  for (const char* shown : {"13.2 kΩ", "100 kΩ"}) {
+    EXPECT_TRUE(fits(bench.of("stat", shown), Mode::high_contact_resistance)) << shown;
+    EXPECT_EQ(of_mode(bench.of("stat", shown), Mode::open), Mode_verdict::not_seen) << shown;
+  }
+  for (const char* shown : {"150 kΩ", "OL"}) EXPECT_TRUE(fits(bench.of("stat", shown), Mode::open)) << shown;
+}
+
 // Traces of metal and damp conduct on beside the break.
 TEST(Judge, A_broken_contact_that_leaks_is_open) {
-  for (const char* shown : {"5.0 kΩ", "100 kΩ", "500 kΩ"})
-    EXPECT_TRUE(fits(Bench().of("stat", shown), Mode::stuck_open)) << shown;
+  for (const char* shown : {"1.1 kΩ", "5.0 kΩ", "100 kΩ", "500 kΩ"}) {
+    const Judgement found = Bench().of("stat", shown);
+    EXPECT_TRUE(fits(found, Mode::stuck_open)) << shown;
+    EXPECT_FALSE(says(found.remarks, "neither closed nor open")) << shown;
+  }
+  EXPECT_TRUE(says(Bench().of("stat", "900 Ω").remarks, "neither closed nor open"));
   EXPECT_EQ(of_mode(Bench().of("stat", "30 Ω"), Mode::stuck_open), Mode_verdict::excluded);
 }
 
@@ -472,6 +552,19 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   const Judgement drifted = Bench().of("coil", "60 Ω", "20 °C");
   EXPECT_TRUE(fits(drifted, Mode::drift_high));
   EXPECT_EQ(of_mode(drifted, Mode::open), Mode_verdict::excluded);
+  // 430 Ω + 5 % at 20 °C is 380.5 Ω at -20 °C (k = 234.5 K): ten times that is 3.81 kΩ, and 4.52 kΩ at 20 °C.
+  std::string cold(test::bench_profile);
+  const std::string_view ohm = R"("resistance": "43 Ω")";
+  cold.replace(cold.find(ohm), ohm.size(), R"("resistance": "430 Ω")");
+  const Judgement broken = Bench(cold).of("coil", "4.20 kΩ", "-20 °C"),
+                  less_of_it = Bench(cold).of("coil", "3.50 kΩ", "-20 °C"),
+                  warm = Bench(cold).of("coil", "4.20 kΩ", "20 °C");
+  EXPECT_TRUE(fits(broken, Mode::open));
+  EXPECT_FALSE(fits(broken, Mode::drift_high));
+  for (const Judgement& less : {less_of_it, warm}) {
+    EXPECT_TRUE(fits(less, Mode::drift_high));
+    EXPECT_EQ(of_mode(less, Mode::open), Mode_verdict::excluded);
+  }
   // A sensor is not of wire.
   EXPECT_TRUE(fits(Bench().of("flow", "300 kΩ", "20 °C"), Mode::drift_high));
 }
@@ -498,6 +591,27 @@ TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
     EXPECT_TRUE(says(found.remarks, "damp or leaking")) << shown;
   }
   EXPECT_EQ(of_mode(Bench(profile).of("stat", "OL"), Mode::stuck_closed), Mode_verdict::excluded);
+  // So it is in a chain of two.
+  std::string chain = profile;
+  const std::string_view between = R"("between": ["X4.6", "X4.2"], "contacts")", fan = R"("fan": { "kind")",
+                         tests = R"("tests": {)";
+  chain.replace(chain.find(between), between.size(), R"("contacts")");
+  chain.replace(chain.find(fan), fan.size(),
+                R"("limiter": { "kind": "switch", "name": "Limiter", "contacts": "nc",
+      "states": { "cold": "closed", "hot": "open" } },
+    "fan": { "kind")");
+  chain.replace(chain.find(tests), tests.size(), R"("circuits": { "chain": { "between": ["X4.6", "X4.2"],
+    "arrangement": "series", "elements": [{ "kind": "component", "component": "limiter" },
+                                          { "kind": "component", "component": "stat" }] } },
+  "tests": {)");
+  for (const Mode mode : {Mode::stuck_closed, Mode::short_}) {
+    EXPECT_TRUE(fits(Bench(chain).of("stat", "0.4 Ω"), mode));
+    const Judgement leaks = Bench(chain).of("stat", "300 kΩ");
+    EXPECT_EQ(of_mode(leaks, mode), Mode_verdict::undecided);
+    EXPECT_TRUE(std::any_of(leaks.modes.begin(), leaks.modes.end(), [&](const Mode_answer& one) {
+      return one.mode == mode && one.why.find("by whether a contact or damp conducts") != std::string::npos;
+    }));
+  }
   // With a resistor of 1 kΩ in the float; a short before it reads nothing.
   const std::string_view contacts = R"("contacts": "nc")";
   profile.replace(profile.find(contacts), contacts.size(),
@@ -557,10 +671,18 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   };
   EXPECT_EQ(judged("OL", "43.2 Ω").harness->mode, Mode::open);
   EXPECT_EQ(judged("OL", "43.2 Ω").harness->result, Conformity::outside);
+  EXPECT_EQ(of_mode(judged("OL", "43.2 Ω"), Mode::open), Mode_verdict::excluded) << "of the part";
+  EXPECT_FALSE(fits(judged("60 Ω", "43.2 Ω"), Mode::drift_high)) << "though nobody asked";
   EXPECT_FALSE(judged("OL", "OL").harness->mode) << "then it is the part";
+  EXPECT_TRUE(fits(judged("OL", "OL"), Mode::open));
   EXPECT_EQ(judged("43.4 Ω", "43.2 Ω").harness->result, Conformity::within);
   EXPECT_EQ(judged("49.8 Ω", "43.2 Ω").harness->mode, Mode::high_contact_resistance);
   EXPECT_EQ(judged("0.5 Ω", "43.2 Ω").harness->mode, Mode::short_);
+  // An eighth of 18369.78 Ω - 13780.95 Ω (12 °C and 18 °C) is 573.604 Ω.
+  Judge_request sensor = Bench::request("flow", "15.8 kΩ", "15 °C");
+  sensor.at_part = Bench::reading("15.7 kΩ");
+  EXPECT_NE(Bench().of(sensor).harness->words.find("at most 573.7 Ω would matter"), std::string::npos)
+      << "rounded outward";
   // A healthy reading at the plug does not hide a bad harness.
   EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
 }

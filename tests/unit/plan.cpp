@@ -360,6 +360,8 @@ TEST(Plan, A_test_without_a_response_condemns_nothing_for_its_absence) {
 TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   const Plan found = Desk().of({"H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_TRUE(says(found.conclusion, "or there are two faults at once"));
+  EXPECT_FALSE(says(found.conclusion, "by itself looks like"));
   EXPECT_TRUE(says(found.conclusion, "there may be more than one fault"));
   EXPECT_TRUE(says(found.conclusion, "flow_ohm by itself points to Flow sensor: open"));
   EXPECT_TRUE(says(found.conclusion, "return_ohm by itself points to Return sensor: open"));
@@ -460,6 +462,9 @@ TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
 TEST(Plan, What_explains_nothing_is_not_accused) {
   const Plan found = Desk().of({"S1"}, "chain_cold 4 Ω\n");
   EXPECT_TRUE(says(found.conclusion, "no single failure"));
+  EXPECT_TRUE(says(found.conclusion, "or it is a failure that they do not name"));
+  EXPECT_FALSE(says(found.conclusion, "two faults")) << "two listed ones do not read so either";
+  EXPECT_TRUE(says(found.conclusion, "chain_cold by itself looks like high contact resistance"));
   EXPECT_FALSE(says(found.conclusion, "points to"));
   EXPECT_NE(standing(found, "lack of water", std::nullopt), Standing::found);
 }
@@ -655,6 +660,11 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   has("", "no reading stands in it");
   has("flow_ohm\n", "job:1: a line is a test and what the meter showed");
   has("\nflow_ohm 3 kΩ, at part 4 kΩ", "job:2: \"at part 4 kΩ\" is none of");
+  has("flow_ohm 15,25 kΩ at 15 °C", "job:1: a comma stands within a number of \"15,25 kΩ at 15 °C\"");
+  has("flow_ohm 15.25 kΩ at 15,5 °C, answers", "a comma stands within a number");
+  has("flow_ohm 3 kΩ, on part", "job:1: \"on part\" comes without a reading");
+  has("flow_ohm 3 kΩ, answers, does not answer", "job:1: \"does not answer\" is the second of its kind");
+  has("flow_ohm 3 kΩ, on part 4 kΩ, on part OL", "job:1: \"on part OL\" is the second of its kind");
   has("{", "");
   has(R"({"format": "ohmlore-job/1.0"})", "needs `profile`");
   const std::string head =

@@ -328,8 +328,8 @@ std::vector<const Reading*> readings_of(const Judge_request& request) {
 }
 
 // What limits the answer, and what it does not say.
-void remark(Judgement& judgement, const Test& test, const Expected& expected, const Known& known,
-            const Judge_request& request, const Means& means) {
+void remark(const Resolved& resolved, Judgement& judgement, const Test& test, const Expected& expected,
+            const Known& known, const Judge_request& request, const Means& means) {
   auto& remarks = judgement.remarks;
   const bool within = judgement.result == Conformity::within;
   for (const std::string& one : expected.remarks) remarks.push_back(one);
@@ -397,6 +397,10 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
     remarks.emplace_back(cool_and_read_again);
   if (expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
+  if (reads_wires_alone(resolved, test, judgement.test))
+    remarks.push_back(fmt::format("the part is off: the failures are those of the wires, and nothing is said "
+                                  "of {} itself",
+                                  quoted(expected.component->id)));
   if (test.excludes.empty() && within)
     remarks.push_back("the profile does not say which failures this test excludes: none is");
   if (test.positive)
@@ -408,7 +412,8 @@ void remark(Judgement& judgement, const Test& test, const Expected& expected, co
   const double read = known.ohm;
   const bool wanted_open = std::isinf(judgement.service.ohm.high);
   const double conducts = wanted_open ? conducts_up_to(*expected.component) : closed_at_most;
-  if (contact && !known.beyond && read > conducts && read < open_at_least &&
+  const double opens = wanted_open ? open_at_least : broken_from(expected.component, judgement.service.ohm);
+  if (contact && !known.beyond && read > conducts && read < opens &&
       judgement.result == Conformity::outside) {
     remarks.push_back(
         wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
@@ -425,13 +430,20 @@ void reopen(Judgement& judgement, std::string_view why) {
     if (one.verdict == Mode_verdict::excluded) one = {one.mode, Mode_verdict::undecided, std::string(why)};
 }
 
-// So it is where the reading on the part itself does not exclude it too.
-void reopen_by_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
-  for (Mode_answer& one : judgement.modes)
-    for (const Mode_answer& there : of_part)
-      if (one.verdict == Mode_verdict::excluded && there.mode == one.mode &&
-          there.verdict != Mode_verdict::excluded)
-        one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there.why)};
+// So it is where the reading on the part itself does not exclude it too; and what the plug alone looks like,
+// the part has not.
+void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_part) {
+  for (Mode_answer& one : judgement.modes) {
+    const auto there = std::find_if(of_part.begin(), of_part.end(),
+                                    [&](const Mode_answer& answer) { return answer.mode == one.mode; });
+    const bool known = there != of_part.end();
+    if (one.verdict == Mode_verdict::excluded && known && there->verdict != Mode_verdict::excluded)
+      one = {one.mode, Mode_verdict::undecided, fmt::format("on the part itself: {}", there->why)};
+    else if (one.verdict == Mode_verdict::fits)
+      one = {one.mode, known ? there->verdict : Mode_verdict::not_seen,
+             known && there->verdict == Mode_verdict::fits ? there->why
+                                                           : "read at the plug, and not on the part itself"};
+  }
 }
 
 // Nothing that is open rises: it conducted at first.
@@ -552,8 +564,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     if (const auto of_part = judged(part, limits, means, middle)) {
       judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
       judgement.result = worse(judgement.result, judgement.harness->result);
-      reopen_by_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
-                                             means.rule, highest_range(means.meter)));
+      compare_with_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
+                                                means.rule, highest_range(means.meter)));
     }
   }
   if (request.after)
@@ -585,7 +597,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                     "with --after",
                     how, test.response.how ? ": " + quoted(*test.response.how) : ""));
   }
-  remark(judgement, test, expected, known, request, means);
+  remark(resolved, judgement, test, expected, known, request, means);
   if (judgement.service.result == Conformity::too_close)
     say_what_settles(judgement, known, limits, means, test, expected);
   if (std::string missing = missing_half(test, request);

@@ -18,15 +18,26 @@ using namespace rules;
 #define OHMLORE_MODE(name, doc) Mode::name,
 constexpr Mode all_modes[] = {OHMLORE_MODES(OHMLORE_MODE)};
 
-// What the test shows in each mode: of a fault in which it alone decides on its component.
-std::vector<Cell> cells_of(const Resolved& resolved, const Test& test, Text test_id) {
+Suspect part_of(const Test& test) {
+  Suspect suspect;
+  suspect.kind = {Suspect_kind::component, 1};
+  suspect.component = test.component;
+  return suspect;
+}
+
+Suspect wires_of(const Test& test) {
+  Suspect suspect;
+  suspect.kind = {Suspect_kind::harness, 1};
+  if (!test.probes.empty() && test.probes[0]) suspect.connector = {test.probes[0]->connector, 1};
+  return suspect;
+}
+
+// What the test shows in each mode of the suspect: of a fault in which it alone decides on that.
+std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspect) {
   Value<Mode> modes[std::size(all_modes)];
   for (std::size_t i = 0; i < std::size(all_modes); ++i) modes[i] = {all_modes[i], 1};
   Value<Text> decided_by[] = {{test_id, 1}};
-  Suspect suspect;
   suspect.node = 1;
-  suspect.kind = {Suspect_kind::component, 1};
-  suspect.component = test.component;
   suspect.modes = {modes, std::size(all_modes), 1};
   suspect.decided_by = {decided_by, 1, 1};
   Fault fault;
@@ -79,6 +90,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   switch (cell.shows) {
   case Shows::open:
     if (known.beyond && !open) return {0, 1};
+    // Where drift ends a break begins, at the temperature of the reading.
+    if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
     return open ? Likeness{1, 1} : in(cell.ohm);
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
@@ -90,6 +103,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
+    // One of several that are open in a row: damp may lie over it as over one alone.
+    if (is_short && std::isfinite(ends.closed)) return {in({0, ends.closed}).least, below.most};
     const Likeness shorted = is_short ? Likeness{0, 0} : in({0, 1});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
@@ -107,6 +122,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
 Likeness another_code(const Known& known, const Judged& service, double range_end) {
   if (is_open(known, service, range_end) || (!known.beyond && known.ohm <= 1)) return {};
   return {service.least.below + service.least.above, std::min(1.0, service.most.below + service.most.above)};
+}
+
+bool shows_by_itself_in_wires(Mode mode) {
+  return mode == Mode::open || mode == Mode::short_ || mode == Mode::high_contact_resistance;
 }
 
 // A failure that nobody named, and that a reading of this kind of part may still look like.
@@ -141,10 +160,14 @@ bool names(const List<Value<Mode>>& modes, Mode mode) {
   return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
 }
 
-bool suspected(const Resolved& resolved, Text component, Mode mode) {
+bool is_same(const Value<Text>& a, const Value<Text>& b) { return a && b && *a == *b; }
+
+bool suspected(const Resolved& resolved, const Suspect& culprit, Mode mode) {
   for (const auto& fault : resolved.document->profile()->faults)
     for (const Suspect& suspect : fault.value.suspects)
-      if (suspect.component && *suspect.component == component && names(suspect.modes, mode)) return true;
+      if ((is_same(suspect.component, culprit.component) || is_same(suspect.connector, culprit.connector)) &&
+          names(suspect.modes, mode))
+        return true;
   return false;
 }
 
@@ -155,10 +178,19 @@ double conducts_up_to(const Resolved_component& component) {
   return broken_at_least + (series ? 1.1 * (**series).si : 0);
 }
 
+bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id) {
+  if (!test.side || *test.side != Side::harness) return false;
+  const std::vector<Cell> cells = cells_of(resolved, test_id, part_of(test));
+  return std::all_of(cells.begin(), cells.end(),
+                     [](const Cell& cell) { return cell.outcome == Outcome::passes; });
+}
+
 std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
                                       const Resolved_component& component, const Known& known,
                                       const Judged& service, const Decision_rule& rule, double range_end) {
-  const std::vector<Cell> cells = cells_of(resolved, test, test_id);
+  const bool of_wires = reads_wires_alone(resolved, test, test_id);
+  const Suspect culprit = of_wires ? wires_of(test) : part_of(test);
+  const std::vector<Cell> cells = cells_of(resolved, test_id, culprit);
   Ends ends{range_end};
   if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
   if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
@@ -166,10 +198,12 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
     const bool declared = names(test.excludes, mode);
-    const bool asked = declared || suspected(resolved, component.id, mode);
-    if (!asked && !shows_by_itself(component, mode, service)) continue;
+    const bool asked = declared || suspected(resolved, culprit, mode);
+    const bool shows_unasked =
+        of_wires ? shows_by_itself_in_wires(mode) : shows_by_itself(component, mode, service);
+    if (!asked && !shows_unasked) continue;
     const Cell& cell = cells[i];
-    const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding);
+    const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding) && !of_wires;
     const Likeness like =
         wrong_code ? another_code(known, service, range_end) : likeness(mode, cell, known, service, ends);
     const auto add = [&](Mode_verdict verdict, std::string why) {
@@ -197,9 +231,9 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               ? fmt::format("probability {}", shown_probability(like.most))
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
-                            known.beyond                     ? "what is above the range"
-                            : cell.shows == Shows::near_zero ? "whether a contact or damp conducts"
-                                                             : "the temperature"));
+                            known.beyond                 ? "what is above the range"
+                            : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
+                                                         : "the temperature"));
     else if (cell.outcome == Outcome::either && !wrong_code &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");

@@ -7,7 +7,11 @@
 
 namespace ohmlore {
 
-/// For each failure mode that the test excludes or a fault suspects, and each that the reading fits.
+/// The part is off, and the leads read the harness: what fails then are its wires.
+bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id);
+
+/// For each failure mode that the test excludes or a fault suspects, and each that the reading fits: of the
+/// component, or of its wires where they are read alone.
 /// `range_end` is where the highest range of the meter ends, in ohm.
 std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
                                       const Resolved_component& component, const Known& known,

@@ -157,8 +157,7 @@ void limit(Json_writer& out, std::string_view name, const Judged& judged) {
     word(out, "result", judged.result);
     word(out, "basis", judged.basis);
     member(out, "words", judged.words);
-    ohms(out, "low", judged.ohm.low);
-    if (!std::isinf(judged.ohm.high)) ohms(out, "high", judged.ohm.high);
+    low_and_high(out, judged.ohm);
     share(out, "below", judged.least.below);
     share(out, "within", judged.least.within);
     share(out, "above", judged.least.above);

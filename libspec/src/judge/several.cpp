@@ -6,6 +6,7 @@
 #include "judge/measuring.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "units/outward.h"
 
 namespace ohmlore {
 namespace {
@@ -27,6 +28,9 @@ std::vector<Deviation> meter_deviations(const Known& a, const Known& b, const Me
             {doubt.half_width - (doubt.from == Contributor::meter ? alike : 0), Distribution::rectangular});
   return out;
 }
+
+// What a difference may be at most, rounded as every limit is.
+std::string shown_most(double ohm) { return shown_rounded(outward({0, ohm}).high); }
 
 std::string how_sure(double probability) {
   return fmt::format("probability {}", shown_probability(probability));
@@ -84,16 +88,16 @@ Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, con
                   verdict.ohm < 0 ? "less" : "more");
   if (verdict.result == Conformity::within) {
     verdict.words = fmt::format("{}, at most {} would matter: the harness adds nothing; {}", difference,
-                                shown_ohm(most), part_words);
+                                shown_most(most), part_words);
   } else if (verdict.result == Conformity::too_close) {
     verdict.words =
         fmt::format("{}; whether that is more than the {} that would matter is too close to call ({} that it "
                     "is not); {}",
-                    difference, shown_ohm(most), how_sure(probable.within), part_words);
+                    difference, shown_most(most), how_sure(probable.within), part_words);
   } else if (verdict.ohm > 0) {
     verdict.mode = Mode::high_contact_resistance;
     verdict.words = fmt::format("{}, at most {} would be healthy: a bad contact or wire in the harness; {}",
-                                difference, shown_ohm(most), part_words);
+                                difference, shown_most(most), part_words);
   } else {
     verdict.mode = plug.ohm <= 1 ? Mode::short_ : Mode::wet_or_corroded;
     verdict.words = fmt::format("{}: the harness has a path beside the part, {}; {}", difference,
@@ -187,7 +191,7 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
                                      {display_step(means.meter, after.ohm), Distribution::rectangular}};
     verdict.result = decide(conformity(verdict.change, counts, {-most, most}), means.rule);
     verdict.words = fmt::format("moved by {}, at most {} is steady", shown_ohm(std::fabs(verdict.change)),
-                                shown_ohm(most));
+                                shown_most(most));
     return verdict;
   }
   const double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
@@ -275,11 +279,11 @@ void check_balance(std::vector<Set_check>& checks, const std::vector<Leg>& legs,
       check.words +=
           fmt::format(", more than {} apart: shorted turns in the one that reads less, or a bad joint in the "
                       "other",
-                      shown_ohm(allowed));
+                      shown_most(allowed));
     else if (check.result == Conformity::too_close)
       check.words +=
           fmt::format("; whether that is more than {} apart is too close to call ({} that it is not)",
-                      shown_ohm(allowed), how_sure(probable.within));
+                      shown_most(allowed), how_sure(probable.within));
     checks.push_back(std::move(check));
   }
 }
@@ -306,9 +310,9 @@ void check_triangle(std::vector<Set_check>& checks, const Leg& whole, const Leg&
                    "elsewhere";
   else if (result == Conformity::outside)
     check.words += fmt::format(", more than {} apart: the two should add up; look for shorted turns",
-                               shown_ohm(allowed));
+                               shown_most(allowed));
   else if (result == Conformity::too_close)
-    check.words += fmt::format("; whether they add up to {} is too close to call ({})", shown_ohm(allowed),
+    check.words += fmt::format("; whether they add up to {} is too close to call ({})", shown_most(allowed),
                                how_sure(probable.within));
   else
     check.words += ": they add up";

@@ -36,7 +36,11 @@ bool is_of_wire(const Resolved_component& component) {
 
 double broken_from(const Resolved_component* component, Interval healthy) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
-  if (healthy.low <= 0) return std::max(broken_at_least, std::nextafter(healthy.high, infinity));
+  if (healthy.low <= 0) {
+    const bool track = component != nullptr && component->is(Component_kind::potentiometer);
+    const double end = track ? 10 * healthy.high : std::nextafter(healthy.high, infinity);
+    return std::max(broken_at_least, end);
+  }
   const bool wire = component != nullptr && is_of_wire(*component);
   return wire ? std::max(broken_at_least, 10 * healthy.high) : infinity;
 }

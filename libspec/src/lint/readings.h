@@ -17,8 +17,9 @@ inline constexpr double closed_at_most = 1, open_at_least = 1e6;
 inline constexpr double broken_at_least = 1e3;
 
 /// From where on a reading is that of a broken path, on beside which metal traces and damp conduct: where a
-/// closed one is healthy `broken_at_least`, and of a part of wire ten times what is healthy besides, since no
-/// wire drifts that far (common practice, no source). Infinity where only an open path is, of other parts.
+/// closed one is healthy `broken_at_least`, and of a part of wire or a track that is swept from its end ten
+/// times what is healthy besides, since none drifts that far (common practice, no source). Infinity where
+/// only an open path is, of other parts.
 double broken_from(const Resolved_component* component, Interval healthy);
 
 /// True of what is wound of wire: a coil, a winding, a transformer, a heater of wire.

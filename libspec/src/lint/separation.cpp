@@ -418,7 +418,10 @@ struct Reader {
   Interval of_short() const {
     const double near_zero = near_zero_at_most(healthy);
     const auto least = stated_least();
-    return least && *least > near_zero ? below(*least) : Interval{0, near_zero};
+    if (least && *least > near_zero) return below(*least);
+    // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
+    const bool contact = component != nullptr && component->is(Component_kind::switch_);
+    return {0, contact && healthy && healthy->low > broken_at_least ? broken_at_least : near_zero};
   }
   // Nothing below the stated least is healthy, however coarsely that is written.
   Cell nearly_nothing(Interval ohm) const {

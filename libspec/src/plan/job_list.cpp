@@ -16,24 +16,41 @@ bool take(std::string_view& text, std::string_view word) {
 }
 
 std::string clause_problem(std::string_view clause, Job_reading& reading) {
-  if (take(clause, "on part"))
-    reading.at_part = std::string(clause);
-  else if (take(clause, "after"))
-    reading.after = std::string(clause);
-  else if (take(clause, "reversed"))
-    reading.reverse = std::string(clause);
-  else if (take(clause, "twin"))
-    reading.twin = std::string(clause);
-  else if (clause == "answers")
-    reading.answered = true;
-  else if (clause == "does not answer")
-    reading.answered = false;
-  else
+  const auto twice = [whole = clause] {
+    return fmt::format("{} is the second of its kind; write each measurement in a line of its own",
+                       rules::quoted(whole));
+  };
+  struct Other {
+    std::string_view word;
+    std::string Job_reading::*member;
+  };
+  constexpr Other others[] = {{"on part", &Job_reading::at_part},
+                              {"after", &Job_reading::after},
+                              {"reversed", &Job_reading::reverse},
+                              {"twin", &Job_reading::twin}};
+  for (const Other& other : others) {
+    if (!take(clause, other.word)) continue;
+    if (clause.empty()) return fmt::format("{} comes without a reading", rules::quoted(other.word));
+    if (!(reading.*other.member).empty()) return twice();
+    reading.*other.member = std::string(clause);
+    return {};
+  }
+  if (clause != "answers" && clause != "does not answer")
     return fmt::format(
         "{} is none of \"on part READING\", \"after READING\", \"reversed READING\", \"twin READING\", "
         "\"answers\" and \"does not answer\"",
         rules::quoted(clause));
+  if (reading.answered) return twice();
+  reading.answered = clause == "answers";
   return {};
+}
+
+// "15,25 kΩ": a comma separates what was read, and nothing else.
+bool has_comma_in_number(std::string_view text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  for (std::size_t i = 1; i + 1 < text.size(); ++i)
+    if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) return true;
+  return false;
 }
 
 }
@@ -54,6 +71,12 @@ std::vector<Job_reading> read_list(std::string_view name, std::string_view text,
     const std::size_t space = std::min(line.find_first_of(" \t"), line.size());
     reading.test = std::string(line.substr(0, space));
     std::string_view rest = trimmed(line.substr(space));
+    if (has_comma_in_number(rest)) {
+      problem(fmt::format("a comma stands within a number of {}; write a decimal point, and nothing between "
+                          "thousands",
+                          rules::quoted(rest)));
+      continue;
+    }
     std::string_view first = trimmed(cut(rest, ','));
     if (const std::size_t at = first.find(" at "); at != std::string_view::npos) {
       reading.temperature = std::string(trimmed(first.substr(at + 4)));

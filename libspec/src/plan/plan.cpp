@@ -175,6 +175,37 @@ void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evi
       "the others are read again");
 }
 
+// What the readings of a test look like to judge. Of what in its path, they do not say.
+std::vector<std::string> likenesses_of(const Plan& plan, Text test) {
+  std::vector<std::string> modes;
+  for (const Judgement& one : plan.readings->judgements) {
+    if (one.test != test) continue;
+    for (const Mode_answer& answer : one.modes)
+      if (answer.verdict == Mode_verdict::fits &&
+          std::find(modes.begin(), modes.end(), spoken(answer.mode)) == modes.end())
+        modes.push_back(spoken(answer.mode));
+  }
+  return modes;
+}
+
+// Why nothing that is listed explains all readings.
+void say_what_contradicts(Plan& plan, const Planner& planner, std::span<const Evidence> all) {
+  std::vector<Text> unexplained;
+  for (const Evidence& evidence : all) {
+    bool explained = !evidence.abnormal();
+    for (std::size_t h = 0; h < planner.hypotheses() && !explained; ++h)
+      explained = explains(planner.situation, {&evidence, 1}, h);
+    if (!explained) unexplained.push_back(planner.situation.tests[evidence.test].id);
+  }
+  plan.conclusion.push_back(fmt::format(
+      "no single failure that these codes name explains all of that: a reading was taken "
+      "wrongly, plugs are exchanged, or {}; the shares below go by what explains most of it",
+      unexplained.empty() ? "there are two faults at once" : "it is a failure that they do not name"));
+  for (const Text test : unexplained)
+    if (const auto modes = likenesses_of(plan, test); !modes.empty())
+      plan.conclusion.push_back(fmt::format("{} by itself looks like {}", test, fmt::join(modes, "; or ")));
+}
+
 void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all, const Order_state& state,
               bool contradiction) {
   const Situation& situation = planner.situation;
@@ -189,11 +220,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   for (const Evidence& evidence : all)
     for (const std::string& one : evidence.settle)
       plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
-  if (contradiction)
-    plan.conclusion.push_back(
-        "no single failure that these codes name explains all of that: a reading was taken wrongly, plugs "
-        "are "
-        "exchanged, or there are two faults at once; the shares below go by what explains most of it");
+  if (contradiction) say_what_contradicts(plan, planner, all);
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
   for (std::size_t h = 0; h < planner.hypotheses(); ++h) {

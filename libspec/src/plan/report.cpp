@@ -225,8 +225,7 @@ void step_values(Json_writer& out, const Plan_step& step) {
   texts(out, "leads", step.leads);
   list(out, "limits", step.limits, [&](const Plan_limits& one) {
     if (one.kelvin) temperature(out, "at", *one.kelvin);
-    ohms(out, "low", one.ohm.low);
-    if (!std::isinf(one.ohm.high)) ohms(out, "high", one.ohm.high);
+    low_and_high(out, one.ohm);
   });
   member(out, "limit_words", step.limit_words);
   if (!step.response.empty()) member(out, "response", step.response);

@@ -9,14 +9,22 @@
 #include "ohmlore/cautions.h"
 #include "ohmlore/judge.h"
 #include "report/json_writer.h"
+#include "units/outward.h"
 
 namespace ohmlore {
 
+inline constexpr int json_digits = 6;
 inline void quantity(Json_writer& out, std::string_view name, double value, Dimension dimension) {
-  member(out, name, describe(value, dimension, 6));
+  member(out, name, describe(value, dimension, json_digits));
 }
 inline void ohms(Json_writer& out, std::string_view name, double value) {
   quantity(out, name, value, Dimension::resistance);
+}
+/// Rounded outward, so that no reading that is within looks outside; without `high` where that is infinite.
+inline void low_and_high(Json_writer& out, Interval ohm) {
+  const Interval shown = outward(ohm, json_digits);
+  ohms(out, "low", shown.low);
+  if (!std::isinf(shown.high)) ohms(out, "high", shown.high);
 }
 inline void share(Json_writer& out, std::string_view name, double value) {
   quantity(out, name, std::round(value * 1e6) / 1e6, Dimension::ratio);

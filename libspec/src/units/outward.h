@@ -28,6 +28,10 @@ inline double rounded(double value, Towards towards, int digits) {
   return std::strtod(fmt::format("{:.0f}e{}", whole, power).c_str(), nullptr);
 }
 
+inline Interval outward(Interval limits, int digits) {
+  return {rounded(limits.low, Towards::less, digits), rounded(limits.high, Towards::more, digits)};
+}
+
 /// To 4 significant digits; to 5 where less than 1.9 % lies between them, which 4 would widen visibly. These
 /// are limits of the part, as made or in service, with no guard band for meter and thermometer in them: a
 /// reading that is within never looks outside. What means must reach to decide is rounded to its own safe
@@ -35,8 +39,7 @@ inline double rounded(double value, Towards towards, int digits) {
 inline Interval outward(Interval limits) {
   const bool narrow =
       limits.low > 0 && std::isfinite(limits.high) && limits.width() < 0.019 * limits.middle();
-  const int digits = narrow ? 5 : 4;
-  return {rounded(limits.low, Towards::less, digits), rounded(limits.high, Towards::more, digits)};
+  return outward(limits, narrow ? 5 : 4);
 }
 
 /// One end of that, which has no more digits than are shown.
