@@ -565,8 +565,14 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
     EXPECT_TRUE(fits(less, Mode::drift_high));
     EXPECT_EQ(of_mode(less, Mode::open), Mode_verdict::excluded);
   }
-  // A sensor is not of wire.
-  EXPECT_TRUE(fits(Bench().of("flow", "300 kΩ", "20 °C"), Mode::drift_high));
+  // A sensor is not of wire: it may have drifted so far. Beyond ten times its limit (some 14 kΩ) it may be
+  // damp beside a break as well.
+  for (const auto& [shown, of_open] :
+       {std::pair{"100 kΩ", Mode_verdict::excluded}, {"300 kΩ", Mode_verdict::undecided}}) {
+    const Judgement high = Bench().of("flow", shown, "20 °C");
+    EXPECT_TRUE(fits(high, Mode::drift_high)) << shown;
+    EXPECT_EQ(of_mode(high, Mode::open), of_open) << shown;
+  }
 }
 
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a

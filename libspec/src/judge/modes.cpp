@@ -70,6 +70,7 @@ struct Ends {
   double range;                  ///< of the meter's highest
   double closed = INFINITY;      ///< up to there it is a contact, where an open one is asked for
   double broken_from = INFINITY; ///< no wire drifts that far
+  double damp_from = INFINITY;   ///< from there on it may be damp beside a break, of any part
 };
 
 Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, const Ends& ends) {
@@ -92,7 +93,7 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (known.beyond && !open) return {0, 1};
     // Where drift ends a break begins, at the temperature of the reading.
     if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
-    return open ? Likeness{1, 1} : in(cell.ohm);
+    return open ? Likeness{1, 1} : Likeness{in(cell.ohm).least, in({ends.damp_from, INFINITY}).most};
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
   case Shows::higher: {
@@ -194,6 +195,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
   Ends ends{range_end};
   if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
   if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
+  if (service.ohm.low > 0) ends.damp_from = 10 * service.ohm.high;
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
@@ -233,6 +235,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
                             shown_probability(like.most),
                             known.beyond                 ? "what is above the range"
                             : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
+                            : cell.shows == Shows::open  ? "whether damp conducts beside a break"
                                                          : "the temperature"));
     else if (cell.outcome == Outcome::either && !wrong_code &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
