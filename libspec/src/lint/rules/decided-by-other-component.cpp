@@ -5,15 +5,39 @@
 
 namespace ohmlore::rules {
 
-// A test says something of a component where a lead touches it, or where it is compared with it.
-static bool speaks_of(const Resolved& resolved, const Test& test, const Resolved_component& component) {
+// Both leads lie on the two ends of another part, and of the component one end is left that nothing else lies
+// on, on the plug that is withdrawn: no current flows through it, unless to earth.
+static bool is_passed_by(const Resolved& resolved, const Test& test, const Resolved_component& component) {
   const Resolved_component* tested = resolved.component_of(test);
-  if (tested == &component || !test.component) return true;
-  if (test.expect.with && *test.expect.with == component.id) return true;
+  const auto has_two_ends = [&](const Resolved_component& part) {
+    return part.contacts.size() == 2 && circuits_of(resolved, part).empty();
+  };
+  if (!test.unplug || tested == nullptr || !has_two_ends(*tested) || !has_two_ends(component) ||
+      !on_own_contacts(test, *tested))
+    return false;
+  const auto earthed = [&](const Value<Contact>& contact) { return is_earthed(resolved, *contact); };
+  if (std::any_of(test.probes.begin(), test.probes.end(), earthed)) return false;
+  const auto contacts = component.contacts;
+  return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& end) {
+    return end->connector == *test.unplug && *end != *test.probes[0] && *end != *test.probes[1] &&
+           !earthed(end) && resolved.lying.at(*end).size() == 1;
+  });
+}
+
+// What a test touches too little of to say something of a component; empty where it does say something, or is
+// compared with it.
+static std::string_view too_little(const Resolved& resolved, const Test& test,
+                                   const Resolved_component& component) {
+  const Resolved_component* tested = resolved.component_of(test);
+  if (tested == &component || !test.component) return "";
+  if (test.expect.with && *test.expect.with == component.id) return "";
   const Reach reached(resolved, component);
-  if (reached.empty()) return true; // nothing says where it lies
-  return std::any_of(test.probes.begin(), test.probes.end(),
-                     [&](const Value<Contact>& probe) { return !probe || reached.holds(*probe); });
+  if (reached.empty()) return ""; // nothing says where it lies
+  const bool touched = std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+    return !probe || reached.holds(*probe);
+  });
+  if (!touched) return "no contact";
+  return is_passed_by(resolved, test, component) ? "only one end" : "";
 }
 
 static void check(const Subject& subject, Sink& sink) {
@@ -22,10 +46,12 @@ static void check(const Subject& subject, Sink& sink) {
     if (component == nullptr) return;
     for (std::size_t i = 0; i < suspect.tests.size(); ++i) {
       const Test* test = suspect.tests[i];
-      if (test == nullptr || !*test || speaks_of(subject.resolved, *test, *component)) continue;
+      if (test == nullptr || !*test) continue;
+      const std::string_view touched = too_little(subject.resolved, *test, *component);
+      if (touched.empty()) continue;
       const Value<Text>& id = suspect.own->decided_by[i];
-      sink.report(id.node, fmt::format("{} tests {} and touches no contact of {}; name a test of {}", *id,
-                                       *test->component, component->id, component->id));
+      sink.report(id.node, fmt::format("{} tests {} and touches {} of {}; name a test of {}", *id,
+                                       *test->component, touched, component->id, component->id));
       sink.relate(test->node, "the test");
     }
   });

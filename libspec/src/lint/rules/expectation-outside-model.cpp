@@ -27,9 +27,14 @@ bool prefix_slipped(Interval band, Interval healthy) {
   return false;
 }
 
-// A current has other ways past the component: expectation-outside-network looks at them together.
+// A current has other ways past the component: expectation-outside-network looks at them together. A
+// component with more than two contacts is itself several, from each to its middle.
 bool is_one_of_several(const Subject& subject, const Test& test) {
-  return reads_the_wiring(subject.document, test) && on_the_way(subject, test).size() > 1;
+  if (!reads_the_wiring(subject.document, test)) return false;
+  const auto way = on_the_way(subject, test);
+  return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
+           return wiring_of(subject).nodes[branch.b] != Contact{{}, *test.component};
+         });
 }
 
 void check(const Subject& subject, Sink& sink) {

@@ -57,17 +57,24 @@ bool is_end_of_star(const Resolved& resolved, const Keyed<Value<Contact>>::Entry
   return terminal.value && !is_earthed(resolved, *terminal.value);
 }
 
-// Three elements in star: three lines and their common end, as the names of the terminals say.
-bool is_star(const Resolved& resolved, const Resolved_component& component) {
-  if (component.placed == nullptr) return false;
+// Three elements in star: three lines and their common end, as the names of the terminals say, in a part
+// document those of its pairs.
+bool is_star(const Subject& subject, const Resolved_component& component) {
   std::size_t lines = 0, commons = 0;
-  for (const auto& terminal : component.placed->terminals)
-    if (is_end_of_star(resolved, terminal)) ++(is_common(terminal.id) ? commons : lines);
+  const auto count = [&](Text terminal) { ++(is_common(terminal) ? commons : lines); };
+  if (component.placed != nullptr) {
+    for (const auto& terminal : component.placed->terminals)
+      if (is_end_of_star(subject.resolved, terminal)) count(terminal.id);
+  } else {
+    for (const Readings& readings : readings_of(subject, component))
+      for (const Text terminal : readings.terminals()) count(terminal);
+  }
   return lines == 3 && commons == 1;
 }
 
 // Not from an element to earth, say.
 bool is_within_star(const Resolved& resolved, const Resolved_component& component, const Reading& reading) {
+  if (component.placed == nullptr) return true;
   const auto& terminals = component.placed->terminals;
   return std::count_if(terminals.begin(), terminals.end(), [&](const auto& terminal) {
            return (terminal.id == reading.from || terminal.id == reading.to) &&
@@ -107,7 +114,7 @@ void check(const Subject& subject, Sink& sink) {
     if (may_be_three_phase(subject.resolved, component)) {
       // Other elements than those of a star at its line voltage share the power in ways that nothing states.
       if (!rated || !is_rated_between_lines(component)) continue;
-      if (is_star(subject.resolved, component))
+      if (is_star(subject, component))
         check_star(subject, component, *rated, sink);
       else if (component.placed == nullptr && !component.own->model->pairs)
         check_bands(subject, component, *rated, anyhow, sink);

@@ -39,7 +39,8 @@ const Usual* usual_component(Component_kind kind) {
   }
 }
 
-constexpr Usual open_path = {{1 * kilo, 10 * giga}, "an open path"};
+constexpr Usual open_path = {{5 * kilo, 10 * giga}, "an open path"};
+constexpr Usual risen = {{1 * kilo, 10 * giga}, "a reading that rises to open"};
 constexpr Usual closed_path = {{0.01, 10 * kilo}, "a closed contact or link"};
 constexpr Usual no_short = {{0.1, 100 * mega}, "what is not a short"};
 constexpr Usual suppressor = {{100, 50 * kilo}, "the suppressor of an electrode"};
@@ -116,8 +117,8 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) return;
   switch (*expect.kind) {
-  case Expectation_kind::open:
-  case Expectation_kind::rises_to_open: check_value(sink, expect.above, &open_path); return;
+  case Expectation_kind::open: check_value(sink, expect.above, &open_path); return;
+  case Expectation_kind::rises_to_open: check_value(sink, expect.above, &risen); return;
   case Expectation_kind::closed: check_value(sink, expect.below, &closed_path); return;
   case Expectation_kind::not_short: check_value(sink, expect.above, &no_short); return;
   case Expectation_kind::band: break;

@@ -1,15 +1,15 @@
 #include <algorithm>
 
+#include "lint/platinum.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 
-static constexpr double usual[] = {100, 500, 1000};
 static constexpr Interval told = {10, 10e3}; // beyond, prefix-suspicious has more to say
 
 // "; 109.7 Ω is what a Pt100 has at 25 °C"
 static std::string slip(double r0) {
-  for (const double nominal : usual)
+  for (const double nominal : usual_r0)
     for (const double celsius : {20.0, 25.0, 100.0}) {
       const double there =
           platinum_resistance({celsius, celsius}, {nominal, nominal}).value_or(Interval{}).middle();
@@ -24,7 +24,8 @@ static void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
     if (*model.kind != Model_kind::iec_60751 || !model.r0 || !told.contains(model.r0->si)) return;
     const Interval r0 = written_interval(*model.r0);
-    if (std::any_of(std::begin(usual), std::end(usual), [&](double nominal) { return r0.contains(nominal); }))
+    if (std::any_of(std::begin(usual_r0), std::end(usual_r0),
+                    [&](double nominal) { return r0.contains(nominal); }))
       return;
     sink.report(model.r0.node, fmt::format("{} is no usual r0 of a platinum sensor (100 Ω, 500 Ω or 1 kΩ){}",
                                            ohm(model.r0->si), slip(model.r0->si)));

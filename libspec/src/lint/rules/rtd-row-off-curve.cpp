@@ -2,6 +2,7 @@
 #include <utility>
 #include <vector>
 
+#include "lint/platinum.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
@@ -57,7 +58,7 @@ std::vector<std::size_t> rows_off(const std::vector<Row>& rows, double r0, Scatt
 
 // The nominal at 0 °C with which most rows are right: that of the table, or a usual one.
 double best_r0(const std::vector<Row>& rows) {
-  std::vector<double> candidates = {100, 500, 1000};
+  std::vector<double> candidates(std::begin(usual_r0), std::end(usual_r0));
   const auto at_zero =
       std::find_if(rows.begin(), rows.end(), [](const Row& row) { return row.row->at->si == zero_celsius; });
   if (at_zero != rows.end()) candidates.push_back(at_zero->ohm.middle());
