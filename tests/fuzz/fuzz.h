@@ -34,7 +34,8 @@ inline std::vector<std::string_view> pieces(std::string_view bytes) {
 /// Ends the program, as a crash does, where something does not hold.
 inline void expect(bool holds, const char* what, std::string_view details = {}) {
   if (holds) return;
-  std::fprintf(stderr, "\nDoes not hold: %s\n%.*s\n", what, static_cast<int>(details.size()), details.data());
+  std::fprintf(stderr, "\nDoes not hold: %s\n", what);
+  std::fwrite(details.data(), 1, details.size(), stderr);
   std::abort();
 }
 
