@@ -349,8 +349,8 @@ TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_n
   for (const auto& [reading, stuck, free] :
        {std::tuple{"stat OL", Mode::stuck_open, Mode::stuck_closed},
         std::tuple{"stat 0.5 Ω", Mode::stuck_closed, Mode::stuck_open}}) {
-    const auto standing_of = [&](std::string_view how, Mode mode) {
-      return standing(desk.of({"E5"}, std::string(reading) + std::string(how)), "Limit", mode);
+    const auto standing_of = [&desk, read = std::string(reading)](std::string_view how, Mode mode) {
+      return standing(desk.of({"E5"}, read + std::string(how)), "Limit", mode);
     };
     EXPECT_EQ(standing_of("", stuck), Standing::suspected) << reading;
     EXPECT_EQ(standing_of("", free), Standing::ruled_out) << reading;
