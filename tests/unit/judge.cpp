@@ -892,6 +892,17 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);
 }
 
+// "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
+TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
+  std::string profile(test::bench_profile);
+  const std::string_view old = R"("coil": { "component": "coil",)";
+  profile.replace(profile.find(old), old.size(),
+                  std::string(old) + R"( "note": "twice: one of two is open",)");
+  EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks,
+                   R"(the profile notes of this test: "twice: one of two is open")"));
+  EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
+}
+
 TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   std::string profile(test::bench_profile);
   const std::string_view old =

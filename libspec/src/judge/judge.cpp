@@ -408,6 +408,7 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
     remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
+  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
