@@ -64,6 +64,25 @@ inline constexpr std::string_view bench_profile = R"({
   }
 })";
 
+/// The same board with a turbine's reed contact in the place of "stat", and a code that suspects it.
+inline std::string reed_profile() {
+  std::string profile(bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("contacts": "nc", "states": { "cold": "closed", "hot": "open" })",
+      R"("contacts": "no", "pulse": true)");
+  put(R"("condition": "cold",
+      "excludes": ["open", "stuck_open", "high_contact_resistance"])",
+      R"("expect": { "kind": "closed", "below": "2 Ω" },
+      "response": { "kind": "toggles_with_magnet" }, "excludes": ["stuck_open", "stuck_closed"])");
+  put(R"("tests": {)",
+      R"("faults": { "E5": { "display": { "kind": "text", "text": "E5" }, "meaning": "no flow seen", "suspects": [
+    { "kind": "component", "component": "stat", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["stat"] }] } },
+  "tests": {)");
+  return profile;
+}
+
 /// Keeps the profile alive that its verdicts come from.
 class Bench {
 public:

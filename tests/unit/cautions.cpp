@@ -6,6 +6,8 @@
 #include <set>
 #include <vector>
 
+#include "ohmlore/document.h"
+
 namespace ohmlore {
 namespace {
 
@@ -24,6 +26,30 @@ TEST(Cautions, TextHoldsEveryOneInOrder) {
     at = text.find(caution.text, at);
     ASSERT_NE(at, std::string::npos) << caution.id;
   }
+}
+
+// Of a supply and of a charge the profile's own words are what a person acts on.
+TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
+  const Read_result read = read_json("noted.profile.json", R"({
+    "format": "ohmlore/1.0", "kind": "profile", "id": "noted", "revision": 1,
+    "appliance": { "maker": "Orrinvale", "models": ["Larch 24 C"], "type": "combination_boiler", "fuel": "natural_gas",
+                   "controller": { "part": "OV-4410" } },
+    "safety": {
+      "supplies": [{ "kind": "mains", "isolate_at": "spur" },
+                   { "kind": "second_tariff", "isolate_at": "meter", "note": "may come on at any time" }],
+      "hazards": [{ "kind": "stored_charge", "where": ["X6.1", "X6.2"], "wait": "1 min", "verify_below": "10 V dc",
+                    "note": "the bleeder may be broken" }] },
+    "connectors": { "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } } } })");
+  ASSERT_NE(read.document.profile(), nullptr);
+  const std::vector<std::string> texts = cautions_for(*read.document.profile());
+  EXPECT_NE(
+      texts.at(1).find(R"( Here: mains at "spur"; second tariff at "meter" (may come on at any time).)"),
+      std::string::npos)
+      << texts.at(1);
+  EXPECT_NE(
+      texts.at(3).find(" Here: X6.1 and X6.2: wait 1 min, verify below 10 V dc (the bleeder may be broken)."),
+      std::string::npos)
+      << texts.at(3);
 }
 
 }

@@ -865,6 +865,44 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
 }
 
+// Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.
+TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
+  const Bench bench(test::reed_profile());
+  const auto read = [&](std::string_view first, std::string_view after) {
+    Judge_request request = Bench::request("stat", first);
+    if (!after.empty()) request.after = Bench::reading(after);
+    return bench.of(request);
+  };
+  for (const auto& [first, after] : {std::pair{"OL", "0.5 Ω"}, std::pair{"0.5 Ω", "OL"}}) {
+    const Judgement changed = read(first, after);
+    EXPECT_EQ(changed.result, Conformity::within) << first;
+    EXPECT_EQ(of_mode(changed, Mode::stuck_open), Mode_verdict::excluded) << first;
+    EXPECT_EQ(of_mode(changed, Mode::stuck_closed), Mode_verdict::excluded) << first;
+  }
+  for (const char* first : {"OL", "0.5 Ω"}) {
+    EXPECT_EQ(read(first, {}).result, Conformity::too_close) << first;
+    EXPECT_TRUE(says(read(first, {}).settle, "--after")) << first;
+    EXPECT_EQ(read(first, first).result, Conformity::outside) << first;
+  }
+  EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  // A burnt contact is neither, wherever the magnet rests.
+  EXPECT_EQ(read("30 Ω", {}).result, Conformity::outside);
+  EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);
+}
+
+// "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
+TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
+  std::string profile(test::bench_profile);
+  const std::string_view old = R"("coil": { "component": "coil",)";
+  profile.replace(profile.find(old), old.size(),
+                  std::string(old) + R"( "note": "twice: one of two is open",)");
+  EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks,
+                   R"(the profile notes of this test: "twice: one of two is open")"));
+  EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
+}
+
 TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   std::string profile(test::bench_profile);
   const std::string_view old =

@@ -7,9 +7,11 @@
 #include <fstream>
 #include <numeric>
 #include <random>
+#include <tuple>
 
 #include "ohmlore/cautions.h"
 #include "ohmlore/job.h"
+#include "support/bench.h"
 
 namespace ohmlore {
 namespace {
@@ -340,6 +342,21 @@ TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
             Standing::ruled_out);
   EXPECT_EQ(standing(desk.of({"H1"}, reading + ", does not answer"), "Flow sensor", Mode::intermittent),
             Standing::found);
+}
+
+TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_not_change) {
+  const Desk desk{read_json("reed.profile.json", test::reed_profile())};
+  for (const auto& [reading, stuck, free] :
+       {std::tuple{"stat OL", Mode::stuck_open, Mode::stuck_closed},
+        std::tuple{"stat 0.5 Ω", Mode::stuck_closed, Mode::stuck_open}}) {
+    const auto standing_of = [&desk, read = std::string(reading)](std::string_view how, Mode mode) {
+      return standing(desk.of({"E5"}, read + std::string(how)), "Limit", mode);
+    };
+    EXPECT_EQ(standing_of("", stuck), Standing::suspected) << reading;
+    EXPECT_EQ(standing_of("", free), Standing::ruled_out) << reading;
+    EXPECT_EQ(standing_of(", answers", stuck), Standing::ruled_out) << reading;
+    EXPECT_EQ(standing_of(", does not answer", stuck), Standing::found) << reading;
+  }
 }
 
 TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {

@@ -23,6 +23,7 @@ constexpr std::string_view head = R"({
     "X4": { "label": "X4", "ways": 4, "circuit": "selv", "pins": { "1": {}, "2": {}, "3": {}, "4": {} } },
     "X5": { "label": "X5", "ways": 4, "circuit": "mains",
             "pins": { "1": {}, "2": {}, "3": {}, "4": { "circuit": "protective_earth" } } },
+    "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": { "links": ["X5.1"] }, "2": { "links": ["X5.2"] } } },
     "XI": { "label": "XI", "ways": 2, "mounted": "inline", "circuit": "selv", "pins": { "1": {}, "2": {} } }
   },)";
 
@@ -356,6 +357,21 @@ TEST(Separation, An_open_capacitor_beside_a_winding_changes_no_reading) {
     ] } })"),
             "run_capacitor open: healthy passes\n"
             "run_capacitor short: near_zero fails\n");
+}
+
+// A withdrawn plug looks into its harness: what lies on another plug, joined with it by the board, is off.
+TEST(Separation, What_the_board_joins_is_not_read_at_a_withdrawn_plug) {
+  EXPECT_EQ(matrix(R"(
+  "components": {
+    "motor": { "kind": "winding", "name": "Motor", "between": ["X5.1", "X5.2"],
+               "model": { "kind": "copper", "resistance": "100 Ω", "at": "20 °C", "tolerance": "10 %" } },
+    "run": { "kind": "capacitor", "name": "Run capacitor", "between": ["X6.1", "X6.2"] } },
+  "tests": {
+    "withdrawn": { "component": "motor", "unplug": "X5", "probes": ["X5.1", "X5.2"], "side": "at_board_plug" },
+    "fitted": { "component": "motor", "probes": ["X5.1", "X5.2"], "side": "at_board_plug" } },)" +
+                   fault(R"({ "kind": "component", "component": "run", "modes": ["short"],
+                              "decided_by": ["withdrawn", "fitted"] })")),
+            "run short: healthy passes, near_zero fails\n");
 }
 
 TEST(Separation, Ends_where_circuits_loop) {

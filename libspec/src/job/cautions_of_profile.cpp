@@ -18,13 +18,26 @@ std::string spaced(std::string_view word) {
   return out;
 }
 
-// "battery (battery holder, cells taken out)"
+std::string in_brackets(const Value<Text>& note) {
+  return note ? fmt::format(" ({})", printable(*note)) : std::string();
+}
+
+// With its form: a meter on ac shows nothing of a charge.
+std::string voltage(const Quantity& quantity) {
+  const std::string_view form = quantity.form == Supply_form::dc   ? " dc"
+                                : quantity.form == Supply_form::ac ? " ac"
+                                                                   : "";
+  return fmt::format("{}{}", describe(quantity.si, Dimension::voltage), form);
+}
+
+// mains at "fused spur" (compressor and control)
 std::string isolation(const Profile& profile) {
   std::string out;
   for (const Supply& supply : profile.safety.supplies) {
     if (!supply.kind) continue;
     out += fmt::format("{}{}", out.empty() ? "" : "; ", spaced(word_of(*supply.kind)));
     if (supply.isolate_at) out += fmt::format(" at \"{}\"", printable(*supply.isolate_at));
+    out += in_brackets(supply.note);
   }
   return out;
 }
@@ -45,8 +58,8 @@ std::string charge(const Profile& profile) {
     if (!out.empty()) out += "; ";
     out += where.empty() ? "stored charge" : where;
     if (hazard.wait) out += fmt::format(": wait {}", duration(hazard.wait->si));
-    if (hazard.verify_below)
-      out += fmt::format(", verify below {}", describe(hazard.verify_below->si, Dimension::voltage));
+    if (hazard.verify_below) out += fmt::format(", verify below {}", voltage(*hazard.verify_below));
+    out += in_brackets(hazard.note);
   }
   return out;
 }
@@ -64,8 +77,7 @@ std::vector<std::string> hazards_of(const Profile& profile) {
     for (const Value<Contact>& contact : hazard.where)
       if (contact) add(text_of(*contact));
     if (hazard.wait) add(fmt::format("wait {}", duration(hazard.wait->si)));
-    if (hazard.verify_below)
-      add(fmt::format("verify below {}", describe(hazard.verify_below->si, Dimension::voltage)));
+    if (hazard.verify_below) add(fmt::format("verify below {}", voltage(*hazard.verify_below)));
     if (hazard.note) text += fmt::format("; {}", printable(*hazard.note));
     text += '.';
   }

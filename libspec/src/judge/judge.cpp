@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <numeric>
 
 #include "judge/limits.h"
@@ -407,6 +408,7 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
     remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
+  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
@@ -446,22 +448,42 @@ void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_
   }
 }
 
-// Nothing that is open rises: it conducted at first.
-void exclude_open(Judgement& judgement, const Test& test) {
-  const bool declared = std::any_of(test.excludes.begin(), test.excludes.end(),
-                                    [](const Value<Mode>& mode) { return mode && *mode == Mode::open; });
+// Nothing that is open rises, as it conducted at first; and nothing that is stuck changes.
+void exclude_by_answer(Judgement& judgement, const Test& test) {
+  const auto declared = [&](Mode mode) {
+    return std::any_of(test.excludes.begin(), test.excludes.end(),
+                       [&](const Value<Mode>& one) { return one && *one == mode; });
+  };
+  const auto exclude = [&](std::initializer_list<Mode> modes, std::string_view why) {
+    for (Mode_answer& one : judgement.modes)
+      if (one.verdict == Mode_verdict::undecided && declared(one.mode) &&
+          std::find(modes.begin(), modes.end(), one.mode) != modes.end())
+        one = {one.mode, Mode_verdict::excluded, std::string(why)};
+  };
+  if (watches_it_rise(test)) exclude({Mode::open}, "with it the reading would not have risen");
+  if (toggles(test))
+    exclude({Mode::open, Mode::short_, Mode::stuck_open, Mode::stuck_closed},
+            "with it the contact would not have changed");
+}
+
+// At rest a healthy one may read so: that fits no failure.
+void excuse_at_rest(Judgement& judgement) {
   for (Mode_answer& one : judgement.modes)
-    if (one.mode == Mode::open && one.verdict == Mode_verdict::undecided && declared)
-      one = {one.mode, Mode_verdict::excluded, "with it the reading would not have risen"};
+    if (one.verdict == Mode_verdict::fits)
+      one = {one.mode, Mode_verdict::undecided, "at rest a healthy one reads so too"};
 }
 
 // What a reading that is within says half of only.
-std::string missing_half(const Test& test, const Judge_request& request) {
+std::string missing_half(const Resolved_component& component, const Test& test,
+                         const Judge_request& request) {
   if (asks_both_directions(test) && !request.reverse)
     return "exchange the leads, and give that reading with --reverse: so far it is one direction only";
   if (watches_it_rise(test) && !request.after && !request.answered)
     return "judge what it reads at first, and give what it rises to with --after: that it rises is not seen "
            "so far";
+  if (rests_in_either(component, test) && !request.after && !request.answered)
+    return "pass the magnet, and give what it reads then with --after: where the magnet rests, a healthy one "
+           "is open or closed";
   return {};
 }
 
@@ -469,8 +491,16 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                    const Judge_request& request, const Means& means, std::string& problem) {
   auto found = expected_of(resolved, test, false, problem);
   if (!found) return std::nullopt;
-  // The limits of what rises hold where it ends.
-  const Reading& reading = watches_it_rise(test) && request.after ? *request.after : request.reading;
+  // The limits of what rises hold where it ends, those of what rests in either state where it meets them.
+  const bool either = rests_in_either(*found->component, test);
+  const auto is_other = [&](const Reading& one) {
+    const Known read = known_of(one, means);
+    const auto by_itself = judged(read, service_of(*found), means, {});
+    return by_itself && is_other_state(read, *by_itself);
+  };
+  const bool later = request.after && (watches_it_rise(test) ||
+                                       (either && is_other(request.reading) && !is_other(*request.after)));
+  const Reading& reading = later ? *request.after : request.reading;
   Known known = known_of(reading, means);
   const bool pair = found->basis == Limit_basis::twin;
   if (pair) {
@@ -543,6 +573,13 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   if (judgement.result != Conformity::within && !pair)
     judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
 
+  const bool rests =
+      either && !request.after && request.answered.value_or(true) && is_other_state(known, judgement.service);
+  if (rests) {
+    judgement.result = request.answered ? Conformity::within : Conformity::too_close;
+    excuse_at_rest(judgement);
+  }
+
   if (request.reverse) {
     std::string none;
     const auto back = expected_of(resolved, test, true, none);
@@ -575,8 +612,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     judgement.result = worse(judgement.result, *answer);
     if (*answer == Conformity::outside)
       reopen(judgement, "it does not answer as a healthy one does");
-    else if (watches_it_rise(test) && *answer == Conformity::within)
-      exclude_open(judgement, test);
+    else if (*answer == Conformity::within)
+      exclude_by_answer(judgement, test);
   }
   if (request.answered && !asks_for_response(test)) {
     judgement.remarks.emplace_back(no_answer_asked);
@@ -589,7 +626,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                      "the worse of the two counts; do it again");
   } else if (!request.after && test.response.kind &&
              // Else what settles it asks for it.
-             (!watches_it_rise(test) || judgement.result == Conformity::outside)) {
+             (!(watches_it_rise(test) || either) || judgement.result == Conformity::outside)) {
     std::string how(word_of(*test.response.kind));
     std::replace(how.begin(), how.end(), '_', ' ');
     judgement.remarks.push_back(
@@ -600,10 +637,10 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   remark(resolved, judgement, test, expected, known, request, means);
   if (judgement.service.result == Conformity::too_close)
     say_what_settles(judgement, known, limits, means, test, expected);
-  if (std::string missing = missing_half(test, request);
+  if (std::string missing = missing_half(*expected.component, test, request);
       !missing.empty() && judgement.result != Conformity::outside) {
     judgement.result = Conformity::too_close;
-    const bool only_that = judgement.service.result == Conformity::within;
+    const bool only_that = judgement.service.result == Conformity::within || rests;
     (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
   }
   return judgement;

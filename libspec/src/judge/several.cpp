@@ -47,6 +47,20 @@ bool watches_it_rise(const Test& test) {
          (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
 }
 
+bool toggles(const Test& test) {
+  return test.response.kind && *test.response.kind == Response_kind::toggles_with_magnet;
+}
+
+bool rests_in_either(const Resolved_component& component, const Test& test) {
+  const auto pulse = component.get(&Component_type::pulse);
+  return pulse && **pulse && toggles(test);
+}
+
+bool is_other_state(const Known& known, const Judged& service) {
+  const bool open = known.beyond || known.ohm >= open_at_least;
+  return std::isinf(service.ohm.high) ? !open && known.ohm <= closed_at_most : open;
+}
+
 bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }
 
 Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,

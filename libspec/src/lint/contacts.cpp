@@ -59,8 +59,10 @@ Reach::Reach(const Resolved& resolved, const Resolved_component& component) : re
   std::sort(sets_.begin(), sets_.end());
 }
 
+bool Reach::holds_off_board(const Contact& contact) const { return rules::holds(ends_, contact); }
+
 bool Reach::holds(const Contact& contact) const {
-  if (rules::holds(ends_, contact)) return true;
+  if (holds_off_board(contact)) return true;
   const auto* set = joined_set(*resolved_, contact);
   return set != nullptr && std::binary_search(sets_.begin(), sets_.end(), set);
 }

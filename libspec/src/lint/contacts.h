@@ -30,6 +30,8 @@ public:
   Reach(const Resolved& resolved, const Resolved_component& component);
   bool empty() const { return ends_.empty(); }
   bool holds(const Contact& contact) const;
+  /// Without what the board joins, as where the plug of the contact is withdrawn.
+  bool holds_off_board(const Contact& contact) const;
   /// Each once.
   std::vector<Contact> contacts() const;
 

@@ -56,8 +56,13 @@ struct Path {
     return *earthed_at_second;
   }
   bool to_earth() const { return first_earthed() || second_earthed(); }
-  bool at_first(const Contact& contact) const { return are_joined(resolved, first, contact); }
-  bool at_second(const Contact& contact) const { return are_joined(resolved, second, contact); }
+  // A withdrawn plug is off what the board joins.
+  bool withdrawn(const Contact& lead) const { return test.unplug && *test.unplug == lead.connector; }
+  bool at(const Contact& lead, const Contact& contact) const {
+    return withdrawn(lead) ? lead == contact : are_joined(resolved, lead, contact);
+  }
+  bool at_first(const Contact& contact) const { return at(first, contact); }
+  bool at_second(const Contact& contact) const { return at(second, contact); }
   bool on(Text connector) const {
     return known && (first.connector == connector || second.connector == connector);
   }
@@ -193,7 +198,10 @@ Place place_of(const Path& path, const Suspected_part& part) {
   if (own && part.terminals > 2 && path.first_earthed() != path.second_earthed() &&
       !conducts_between(path, component))
     return Place::to_earth;
-  const bool on_first = part.reached.holds(path.first), on_second = part.reached.holds(path.second);
+  const auto reached = [&](const Contact& lead) {
+    return !own && path.withdrawn(lead) ? part.reached.holds_off_board(lead) : part.reached.holds(lead);
+  };
+  const bool on_first = reached(path.first), on_second = reached(path.second);
   if (on_first && on_second) {
     if (own) return !at_part && !disconnected && shares_both(path, component) ? Place::in_parallel : alone;
     return disconnected ? Place::elsewhere : Place::in_parallel;

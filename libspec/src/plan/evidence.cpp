@@ -28,6 +28,15 @@ bool shows_by_response(const Test& test) {
   }
 }
 
+// What a contact that a magnet is to change reads where it does not.
+std::optional<Showing> shown_where_stuck(const Test& test, const Judgement& judgement) {
+  if (!toggles(test)) return std::nullopt;
+  if (judgement.reading.over_range || judgement.ohm >= rules::open_at_least) return Showing::over_range;
+  if (judgement.ohm <= rules::closed_at_most || judgement.service.result == Conformity::within)
+    return Showing::near_zero;
+  return std::nullopt;
+}
+
 // Above that an OL is an open path; on a lower range it may be less.
 double open_from(const Judgement& judgement, double highest_range) {
   return std::min(highest_range, std::max(rules::open_at_least, 100 * judgement.service.ohm.high));
@@ -139,8 +148,12 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
   const bool rises = watches_it_rise(test);
+  const Resolved_component* component = resolved.component_of(test);
+  const bool either = component != nullptr && rests_in_either(*component, test);
   const auto shown = [&](const Judgement& one) {
-    return shown_by(one, resolved.component_of(test), situation.tests[number].healthy, end);
+    // Where the magnet rests, a healthy one is open or closed.
+    if (either && shown_where_stuck(test, one)) return std::vector{Showing::healthy};
+    return shown_by(one, component, situation.tests[number].healthy, end);
   };
   Evidence evidence{number, shown(judgement), {}, {}};
   if (on_part != nullptr) {
@@ -174,6 +187,9 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
+    // It changes, or is stuck as it is.
+    if (const auto stuck = shown_where_stuck(test, judgement); stuck && !yes)
+      evidence.at_plug.push_back(*stuck);
     // The other direction may be the one that is wrong.
     if (!judgement.reverse && asks_both_directions(test) && is_healthy(evidence.at_plug)) {
       evidence.at_plug.push_back(Showing::lower);

@@ -109,6 +109,8 @@ void add_limits(Plan_step& step, const Resolved& resolved, const Test& test,
   const std::string condition = test.condition ? spoken(*test.condition)
                                 : component != nullptr && must_be_cold(*component, test) ? "cold"
                                                                                          : "";
+  if (component != nullptr && rests_in_either(*component, test))
+    step.limit_words += ", or the reverse, by where the magnet rests";
   if (!condition.empty())
     step.limit_words += fmt::format("{}while {}", step.limit_words.empty() ? "" : ", ", condition);
 }

@@ -15,11 +15,12 @@ OHMLORE_WORDS(Standing, "standing", OHMLORE_STANDINGS)
 
 namespace {
 
-std::string_view shown_words(Showing shown, bool rises) {
+std::string_view shown_words(Showing shown, const Test& test) {
   switch (shown) {
   case Showing::healthy: return "healthy";
-  case Showing::over_range: return rises ? "OL at once, without a rise" : "OL";
-  case Showing::near_zero: return "about 0 Ω";
+  case Showing::over_range:
+    return watches_it_rise(test) ? "OL at once, without a rise" : toggles(test) ? "OL, and stays so" : "OL";
+  case Showing::near_zero: return toggles(test) ? "about 0 Ω, and stays so" : "about 0 Ω";
   case Showing::higher: return "too high";
   case Showing::lower: return "too low";
   case Showing::unsteady: return "unsteady, or no answer";
@@ -36,7 +37,7 @@ std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
                        i == 0                  ? ""
                        : i + 1 == shown.size() ? " or "
                                                : ", ",
-                       shown_words(shown[i], watches_it_rise(test)));
+                       shown_words(shown[i], test));
   return out;
 }
 
