@@ -192,6 +192,47 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
   for (const std::string& link : links) EXPECT_TRUE(targets.count(link.substr(1))) << link;
 }
 
+// What a test touches elsewhere is named whole beside the housing, and covers neither another contact nor the
+// housing.
+TEST(Sheet, DrawsContactsOfOtherConnectorsBesideTheHousing) {
+  std::string text = test::larch_profile();
+  const auto insert = [&](std::string_view before, std::string_view what) {
+    text.insert(text.find(before) + before.size(), what);
+  };
+  insert("\"connectors\": {", R"("FAR": {"label": "FAR", "circuit": "selv", "ways": 2,
+    "pins": {"REFERENCE_POTENTIAL": {}, "SIGNAL": {}}}, "NEAR": {"label": "NEAR", "circuit": "selv", "ways": 1,
+    "pins": {"1": {}}},)");
+  insert("\"tests\": {", R"("one_far": {"component": "flow_sensor", "unplug": "NEAR", "side": "at_board_plug",
+    "probes": ["NEAR.1", "FAR.REFERENCE_POTENTIAL"], "positive": "FAR.REFERENCE_POTENTIAL", "excludes": ["open"]},
+    "both_far": {"component": "flow_sensor", "unplug": "NEAR", "side": "at_board_plug",
+    "probes": ["FAR.SIGNAL", "FAR.REFERENCE_POTENTIAL"], "excludes": ["open"]},)");
+  int tracks = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node article) {
+    if (std::string_view(article.attribute("id").value()) != "connector-NEAR") return;
+    double width = 0, housing = 0;
+    each_element(article, [&](pugi::xml_node element) {
+      const std::string_view kind = element.attribute("class").value();
+      if (kind == "pinout") width = element.attribute("width").as_double();
+      if (kind.starts_with("housing"))
+        housing = element.attribute("x").as_double() + element.attribute("width").as_double();
+      if (kind != "track") return;
+      ++tracks;
+      double before = 0;
+      for (const pugi::xml_node probe : element.children("rect")) {
+        const double from = probe.attribute("x").as_double(),
+                     to = from + probe.attribute("width").as_double();
+        EXPECT_GE(from, before);
+        EXPECT_LE(to + 9, width); // a plus sign stands beside it
+        if (probe.attribute("width").as_double() > 20) {
+          EXPECT_GE(from, housing);
+        }
+        before = to;
+      }
+    });
+  });
+  EXPECT_EQ(tracks, 2);
+}
+
 // ---- readings
 
 // A beta model by its formula, IEC 60539-1: R = 10 kΩ · exp(3977 K (1/T - 1/298.15 K)); the limit of 3 K is
