@@ -233,6 +233,20 @@ TEST(Sheet, DrawsContactsOfOtherConnectorsBesideTheHousing) {
   EXPECT_EQ(tracks, 2);
 }
 
+// What is said of a connector stays with it where a page or a column ends.
+TEST(Sheet, KeepsWithAConnectorThatNothingUnplugsIt) {
+  std::string text = test::larch_profile();
+  text.insert(text.find("\"connectors\": {") + 15,
+              R"("BARE": {"label": "BARE", "circuit": "selv", "ways": 1, "pins": {"1": {}}},)");
+  int said = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node node) {
+    if (text_in(node) != "No test of this profile unplugs this connector.") return;
+    ++said;
+    EXPECT_STREQ(node.parent().attribute("class").value(), "head");
+  });
+  EXPECT_EQ(said, 1);
+}
+
 // ---- readings
 
 // A beta model by its formula, IEC 60539-1: R = 10 kΩ · exp(3977 K (1/T - 1/298.15 K)); the limit of 3 K is

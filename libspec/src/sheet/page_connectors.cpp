@@ -116,7 +116,7 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
   add_pins(head, page, entry, layout);
   if (entry.value.note) quote(add(head, "p", "meta"), *entry.value.note);
   if (tracks.empty()) {
-    add(article, "p", "meta", words.say(Phrase::no_tests_here));
+    add(head, "p", "meta", words.say(Phrase::no_tests_here));
     return;
   }
   Element tests = add(article, "div", "tests");
