@@ -247,6 +247,17 @@ TEST(Sheet, KeepsWithAConnectorThatNothingUnplugsIt) {
   EXPECT_EQ(said, 1);
 }
 
+// The first readings stand beside the connectors: who reads 15.250 kΩ there must know what the point is.
+TEST(Sheet, SaysBeforeTheFirstReadingThatThePointIsDecimal) {
+  const Made made = make(test::larch_profile());
+  for (const Language_name& language : languages()) {
+    const std::string html = made.html(language.language);
+    EXPECT_LT(html.find(sheet::catalogue(language.language).say(Phrase::decimal_point)),
+              html.find("test-card\""))
+        << language.tag;
+  }
+}
+
 // ---- readings
 
 // A beta model by its formula, IEC 60539-1: R = 10 kΩ · exp(3977 K (1/T - 1/298.15 K)); the limit of 3 K is

@@ -130,6 +130,7 @@ void add_connectors(Element parent, const Page& page) {
   const Catalogue& words = page.words;
   Element section = add_section(parent, "connectors", words.say(Phrase::connectors));
   add(section, "p", "intro", words.say(Phrase::connectors_intro));
+  add(section, "p", "intro", words.say(Phrase::decimal_point));
   Element connectors = add(section, "div", "connectors");
   for (const auto& connector : page.profile.connectors) add_connector(connectors, page, connector);
   bool first = true;
