@@ -247,6 +247,17 @@ TEST(Sheet, KeepsWithAConnectorThatNothingUnplugsIt) {
   EXPECT_EQ(said, 1);
 }
 
+// A text from right to left would draw the numbers beside it into its own order.
+TEST(Sheet, KeepsTextsOfAProfileApartFromItsOwnByTheirDirection) {
+  int quoted = 0;
+  each_element(tree_of(make(test::larch_profile()).html()), [&](pugi::xml_node node) {
+    if (!node.attribute("lang") || std::string_view(node.name()) == "html") return;
+    ++quoted;
+    EXPECT_STREQ(node.attribute("dir").value(), "auto") << text_in(node);
+  });
+  EXPECT_GT(quoted, 20);
+}
+
 // The first readings stand beside the connectors: who reads 15.250 kΩ there must know what the point is.
 TEST(Sheet, SaysBeforeTheFirstReadingThatThePointIsDecimal) {
   const Made made = make(test::larch_profile());
