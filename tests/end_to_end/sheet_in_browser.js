@@ -1,13 +1,14 @@
 // Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on A4 with
 // nothing cut off, blanks that can be written into, no finding of axe-core in light or dark, each way of a
-// connector where its profile says; and the search of the index. Called as:
-// sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE
+// connector where its profile says; the search of the index; and a sheet of words longer than a line, with a
+// connector wider than a screen. Called as:
+// sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE SHEET_OF_LONG_WORDS
 const fs = require('fs');
 const path = require('path');
 const { chromium } = require('playwright-core');
 const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 
-const [browserPath, corpus, site, german] = process.argv.slice(2);
+const [browserPath, corpus, site, german, longWords] = process.argv.slice(2);
 const phone = { width: 390, height: 844 };
 const px = (mm) => (mm * 96) / 25.4;
 const printed = { width: Math.floor(px(210 - 2 * 12)), height: px(297 - 11 - 14) }; // what @page leaves of A4
@@ -93,6 +94,27 @@ async function checkWidth(page, name, width) {
   for (const one of wide) fail(`${name}: beyond ${width} px: ${one}`);
 }
 
+// What a label names stands beside it.
+async function checkFacts(page, name) {
+  const apart = await page.evaluate(() => [...document.querySelectorAll('.facts dt')]
+    .filter((dt) => Math.abs(dt.getBoundingClientRect().top - dt.nextElementSibling.getBoundingClientRect().top) > 3)
+    .map((dt) => dt.textContent));
+  for (const one of apart) fail(`${name}: "${one}" stands in another line than its value`);
+}
+
+// Every text and contact lies within its picture, and no way is smaller on a screen than it was drawn.
+async function checkPinouts(page, name) {
+  const wrong = await page.evaluate(() => [...document.querySelectorAll('.pinout')].flatMap((picture) => {
+    const frame = picture.getBoundingClientRect();
+    const cut = [...picture.querySelectorAll('rect, text')].filter((element) => {
+      const box = element.getBoundingClientRect();
+      return box.left < frame.left - 1 || box.right > frame.right + 1 || box.bottom > frame.bottom + 1;
+    }).map((element) => `${element.getAttribute('class')} ${element.textContent} is cut off`);
+    return frame.width < picture.viewBox.baseVal.width - 1 && picture.closest('.wide') ? [...cut, `drawn ${Math.round(frame.width)} px wide, not ${picture.viewBox.baseVal.width}`] : cut;
+  }));
+  for (const one of wrong.slice(0, 5)) fail(`${name}: ${one}`);
+}
+
 // A reading such as "15.25 kΩ" is written by hand into 25 mm.
 async function checkBlanks(page, name) {
   const narrow = await page.evaluate((least) => [...document.querySelectorAll('.blank input')]
@@ -146,6 +168,19 @@ async function checkIndex(browser, page) {
   await still.close();
 }
 
+async function checkLongWords(page) {
+  const name = 'long words';
+  await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
+  await page.goto(`file://${longWords}`);
+  for (const width of [phone.width, 800]) {
+    await page.setViewportSize({ width, height: phone.height });
+    await checkWidth(page, name, width);
+    await checkFacts(page, name);
+    await checkPinouts(page, name);
+  }
+  await checkPrintLayout(page, name);
+}
+
 function profiles(folder) {
   return fs.readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
     const file = path.join(folder, entry.name);
@@ -175,6 +210,8 @@ function profiles(folder) {
       await page.goto(`file://${folder}/${profile.id}.html`);
       await checkWidth(page, name, phone.width);
       await checkBlanks(page, name);
+      await checkFacts(page, name);
+      await checkPinouts(page, name);
       for (const width of some ? [720, 800, 900] : [800]) {
         await page.setViewportSize({ width, height: 1000 });
         await checkWidth(page, name, width);
@@ -191,6 +228,7 @@ function profiles(folder) {
   }
   name = 'index';
   await checkIndex(browser, page);
+  await checkLongWords(page);
   await browser.close();
   if (sheets === 0) fail('there is no sheet');
   console.log(failures === 0 ? `all hold: ${sheets} sheets, ${pages} pages printed` : `${failures} failed`);

@@ -317,6 +317,37 @@ TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
   }
 }
 
+// Titles come from profiles: of capitals, of one long word, of the square letters of East Asia. A letter of
+// DejaVu Sans Bold is on average 0.61 of its size wide in prose and 0.65 in capitals, measured in rendered
+// pictures; a square letter is as wide as its size.
+TEST(CurvePicture, TitlesStayInsideWhole) {
+  const std::string word = "Warmwasserzirkulationspumpenvorlauftemperatur";
+  const std::pair<std::string, double> names[] = {
+      {"Warm domestic hot water mixing motor, common winding M", 0.61},
+      {"MAIN GAS VALVE COIL, UPPER BURNER, AMBER MODEL", 0.65},
+      {word + word + word, 0.61},
+      {"循环水泵线圈温度传感器循环水泵线圈温度传感器循环水泵线圈温度传感器循环水泵线圈温度传感器", 0.61}};
+  const Drawn drawn = draw(sensor);
+  Curve curve = drawn.curve();
+  for (const auto& [name, letter] : names) {
+    curve.title = fmt::format("{}: 43 Ω ±5 % at 20 °C, copper with k = 234.5 K", name);
+    std::string title;
+    for (const Shown& line : texts_of(curve_svg(curve))) {
+      if (!line.anchor.empty()) continue;
+      double ems = 0;
+      for (std::size_t i = 0; i < line.text.size();)
+        ems += next_code_point(line.text, i) < 0x2E80 ? letter : 1;
+      EXPECT_LE(line.x + 17 * ems, 720) << line.text;
+      title += line.text;
+    }
+    const auto without_spaces = [](std::string text) {
+      std::erase(text, ' ');
+      return text;
+    };
+    EXPECT_EQ(without_spaces(title), without_spaces(curve.title));
+  }
+}
+
 using test::contrast;
 
 TEST(CurvePicture, EveryAxisShowsItsScale) {

@@ -192,6 +192,83 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
   for (const std::string& link : links) EXPECT_TRUE(targets.count(link.substr(1))) << link;
 }
 
+// What a test touches elsewhere is named whole beside the housing, and covers neither another contact nor the
+// housing.
+TEST(Sheet, DrawsContactsOfOtherConnectorsBesideTheHousing) {
+  std::string text = test::larch_profile();
+  const auto insert = [&](std::string_view before, std::string_view what) {
+    text.insert(text.find(before) + before.size(), what);
+  };
+  insert("\"connectors\": {", R"("FAR": {"label": "FAR", "circuit": "selv", "ways": 2,
+    "pins": {"REFERENCE_POTENTIAL": {}, "SIGNAL": {}}}, "NEAR": {"label": "NEAR", "circuit": "selv", "ways": 1,
+    "pins": {"1": {}}},)");
+  insert("\"tests\": {", R"("one_far": {"component": "flow_sensor", "unplug": "NEAR", "side": "at_board_plug",
+    "probes": ["NEAR.1", "FAR.REFERENCE_POTENTIAL"], "positive": "FAR.REFERENCE_POTENTIAL", "excludes": ["open"]},
+    "both_far": {"component": "flow_sensor", "unplug": "NEAR", "side": "at_board_plug",
+    "probes": ["FAR.SIGNAL", "FAR.REFERENCE_POTENTIAL"], "excludes": ["open"]},)");
+  int tracks = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node article) {
+    if (std::string_view(article.attribute("id").value()) != "connector-NEAR") return;
+    double width = 0, housing = 0;
+    each_element(article, [&](pugi::xml_node element) {
+      const std::string_view kind = element.attribute("class").value();
+      if (kind == "pinout") width = element.attribute("width").as_double();
+      if (kind.starts_with("housing"))
+        housing = element.attribute("x").as_double() + element.attribute("width").as_double();
+      if (kind != "track") return;
+      ++tracks;
+      double before = 0;
+      for (const pugi::xml_node probe : element.children("rect")) {
+        const double from = probe.attribute("x").as_double(),
+                     to = from + probe.attribute("width").as_double();
+        EXPECT_GE(from, before);
+        EXPECT_LE(to + 9, width); // a plus sign stands beside it
+        if (probe.attribute("width").as_double() > 20) {
+          EXPECT_GE(from, housing);
+        }
+        before = to;
+      }
+    });
+  });
+  EXPECT_EQ(tracks, 2);
+}
+
+// What is said of a connector stays with it where a page or a column ends.
+TEST(Sheet, KeepsWithAConnectorThatNothingUnplugsIt) {
+  std::string text = test::larch_profile();
+  text.insert(text.find("\"connectors\": {") + 15,
+              R"("BARE": {"label": "BARE", "circuit": "selv", "ways": 1, "pins": {"1": {}}},)");
+  int said = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node node) {
+    if (text_in(node) != "No test of this profile unplugs this connector.") return;
+    ++said;
+    EXPECT_STREQ(node.parent().attribute("class").value(), "head");
+  });
+  EXPECT_EQ(said, 1);
+}
+
+// A text from right to left would draw the numbers beside it into its own order.
+TEST(Sheet, KeepsTextsOfAProfileApartFromItsOwnByTheirDirection) {
+  int quoted = 0;
+  each_element(tree_of(make(test::larch_profile()).html()), [&](pugi::xml_node node) {
+    if (!node.attribute("lang") || std::string_view(node.name()) == "html") return;
+    ++quoted;
+    EXPECT_STREQ(node.attribute("dir").value(), "auto") << text_in(node);
+  });
+  EXPECT_GT(quoted, 20);
+}
+
+// The first readings stand beside the connectors: who reads 15.250 kΩ there must know what the point is.
+TEST(Sheet, SaysBeforeTheFirstReadingThatThePointIsDecimal) {
+  const Made made = make(test::larch_profile());
+  for (const Language_name& language : languages()) {
+    const std::string html = made.html(language.language);
+    EXPECT_LT(html.find(sheet::catalogue(language.language).say(Phrase::decimal_point)),
+              html.find("test-card\""))
+        << language.tag;
+  }
+}
+
 // ---- readings
 
 // A beta model by its formula, IEC 60539-1: R = 10 kΩ · exp(3977 K (1/T - 1/298.15 K)); the limit of 3 K is

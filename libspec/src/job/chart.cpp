@@ -28,16 +28,33 @@ constexpr std::string_view style = R"css(
 .chart .box{fill:#33290f;stroke:#d9a441}.chart .warn{fill:#ffe9b8}}
 )css";
 
-// A sans-serif letter is about so wide on average, of its size; no font is measured.
-constexpr double letter = 0.56;
-double text_width(std::string_view text, double size = text_size) {
-  return static_cast<double>(code_points(text)) * letter * size;
+// A sans-serif letter is about so wide on average, of its size, a bold one wider; no font is measured. From
+// U+2E80 on stand the scripts of East Asia, whose letters are squares.
+constexpr double letter = 0.56, bold_letter = 0.65;
+constexpr char32_t first_square_letter = 0x2E80;
+double text_width(std::string_view text, double of_letter = letter) {
+  double ems = 0;
+  for (std::size_t i = 0; i < text.size();)
+    ems += next_code_point(text, i) < first_square_letter ? of_letter : 1;
+  return ems * text_size;
 }
 
-// Lines break at spaces, but never between a number and its unit.
-std::vector<std::string> wrapped(std::string_view text, double room) {
-  static constexpr std::string_view units[] = {"%", "°C", "°F", "K", "Ω", "kΩ", "MΩ"};
-  const auto unit_follows = [&](std::size_t space) {
+// The bytes of as many letters as fit, of one at least.
+std::size_t bytes_within(std::string_view text, double room, double of_letter) {
+  std::size_t bytes = 0;
+  for (std::size_t next = 0; next < text.size(); bytes = next) {
+    next_code_point(text, next);
+    if (bytes > 0 && text_width(text.substr(0, next), of_letter) > room) break;
+  }
+  return bytes;
+}
+
+// Lines break at spaces, but never between a number and its unit or its sign; a word wider than a line is
+// broken.
+std::vector<std::string> wrapped(std::string_view text, double room, double of_letter = letter) {
+  static constexpr std::string_view units[] = {"%", "°C", "°F", "K", "mΩ", "Ω", "kΩ", "MΩ"};
+  const auto stays_together = [&](std::size_t space) {
+    if (text.substr(0, space).ends_with("±")) return true;
     return std::any_of(std::begin(units), std::end(units), [&](std::string_view unit) {
       const std::string_view rest = text.substr(std::min(space + 1, text.size()));
       return rest.starts_with(unit) &&
@@ -47,12 +64,18 @@ std::vector<std::string> wrapped(std::string_view text, double room) {
   std::vector<std::string> lines(1);
   while (!text.empty()) {
     std::size_t end = std::min(text.find(' '), text.size());
-    while (end < text.size() && unit_follows(end)) end = std::min(text.find(' ', end + 1), text.size());
-    const std::string_view word = text.substr(0, end);
+    while (end < text.size() && stays_together(end)) end = std::min(text.find(' ', end + 1), text.size());
+    std::string_view word = text.substr(0, end);
     text.remove_prefix(std::min(end + 1, text.size()));
-    if (!lines.back().empty() && text_width(lines.back()) + text_width(word) + text_size * letter > room)
+    if (!lines.back().empty() &&
+        text_width(lines.back(), of_letter) + text_width(word, of_letter) + text_size * of_letter > room)
       lines.emplace_back();
     if (!lines.back().empty()) lines.back() += ' ';
+    for (std::size_t fits; (fits = bytes_within(word, room, of_letter)) < word.size();) {
+      lines.back() += word.substr(0, fits);
+      lines.emplace_back();
+      word.remove_prefix(fits);
+    }
     lines.back() += word;
   }
   return lines;
@@ -250,7 +273,7 @@ std::string chart_svg(const Chart& chart, std::string_view id) {
   Drawing drawing{width};
   double y = chart.shows_title ? 30 : 10;
   if (chart.shows_title)
-    for (const std::string& line : wrapped(chart.title, (width - 48) * text_size / 17)) {
+    for (const std::string& line : wrapped(chart.title, (width - 48) * text_size / 17, bold_letter)) {
       drawing.put(R"(<text class="ink" x="24" y="{:.1f}" font-size="17" font-weight="600">{}</text>)", y,
                   xml_text(line));
       y += 22;

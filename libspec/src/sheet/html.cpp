@@ -25,7 +25,7 @@ constexpr std::string_view on_a_new_line[] = {
 // No line ends between a number and its unit, or its sign: U+00A0 stands there, which `parse_quantity` reads
 // as a space.
 std::string with_units_bound(std::string text) {
-  static constexpr std::string_view units[] = {"Ω", "kΩ", "MΩ", "°C", "K", "%", "V", "s", "min"};
+  static constexpr std::string_view units[] = {"mΩ", "Ω", "kΩ", "MΩ", "°C", "K", "%", "V", "s", "min"};
   static constexpr std::string_view bound = "\u00A0";
   for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
     if (std::string_view(text).substr(0, at).ends_with("±")) {
@@ -84,6 +84,7 @@ void say(Element element, std::string_view text) {
 
 Element quote(Element element, std::string_view text) {
   set(element, "lang", "");
+  set(element, "dir", "auto"); // what is written from right to left leaves what stands beside it in its order
   say(element, text);
   return element;
 }

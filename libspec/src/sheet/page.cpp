@@ -61,7 +61,7 @@ Element add_masthead(Element body, const Page& page) {
   add_fact(facts, words.say(Phrase::profile),
            words.say(Phrase::profile_revision, *page.profile.id, *page.profile.revision), false);
   add_fact(facts, words.say(Phrase::note), appliance.note ? *appliance.note : Text());
-  if (appliance.note) set(facts.last_child(), "class", "long");
+  if (appliance.note) set(facts.last_child().previous_sibling(), "class", "long");
   return head;
 }
 

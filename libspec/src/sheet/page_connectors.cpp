@@ -116,7 +116,7 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
   add_pins(head, page, entry, layout);
   if (entry.value.note) quote(add(head, "p", "meta"), *entry.value.note);
   if (tracks.empty()) {
-    add(article, "p", "meta", words.say(Phrase::no_tests_here));
+    add(head, "p", "meta", words.say(Phrase::no_tests_here));
     return;
   }
   Element tests = add(article, "div", "tests");
@@ -130,6 +130,7 @@ void add_connectors(Element parent, const Page& page) {
   const Catalogue& words = page.words;
   Element section = add_section(parent, "connectors", words.say(Phrase::connectors));
   add(section, "p", "intro", words.say(Phrase::connectors_intro));
+  add(section, "p", "intro", words.say(Phrase::decimal_point));
   Element connectors = add(section, "div", "connectors");
   for (const auto& connector : page.profile.connectors) add_connector(connectors, page, connector);
   bool first = true;

@@ -109,7 +109,7 @@ namespace ohmlore {
   phrase(at_20_band, "{} at 20 °C ({})", "{} bei 20 °C ({})") \
   phrase(see_table, "other temperatures: table", "andere Temperaturen: Tabelle") \
   phrase(expect_at, "{} at {}", "{} bei {}") \
-  phrase(reversed, "leads exchanged: {}", "Leitungen vertauscht: {}") \
+  phrase(reversed, "leads exchanged: {}", "Prüfspitzen vertauscht: {}") \
   phrase(at_least, "at least {}", "mindestens {}") \
   phrase(at_most, "at most {}", "höchstens {}") \
   phrase(from_to, "{} to {}", "{} bis {}") \
@@ -132,10 +132,10 @@ namespace ohmlore {
   phrase(rules_out, "Can rule out: {}", "Kann ausschließen: {}") \
   phrase(rules_out_nothing, "Rules out nothing by itself", "Schließt allein nichts aus") \
   phrase(reading, "Reading", "Messwert") \
-  phrase(reading_reversed, "Reading, leads exchanged", "Messwert, Leitungen vertauscht") \
+  phrase(reading_reversed, "Reading, leads exchanged", "Messwert, Spitzen vertauscht") \
   phrase(part_temperature, "Part °C", "Bauteil °C") \
   phrase(reading_of, "Reading of {}", "Messwert von {}") \
-  phrase(reversed_of, "Reading of {}, leads exchanged", "Messwert von {}, Leitungen vertauscht") \
+  phrase(reversed_of, "Reading of {}, leads exchanged", "Messwert von {}, Spitzen vertauscht") \
   phrase(temperature_of, "Temperature of the part at {}", "Bauteiltemperatur bei {}") \
   /* the table of readings */ \
   phrase(readings, "Expected readings by temperature of the part", "Erwartete Messwerte nach Bauteiltemperatur") \
@@ -144,7 +144,7 @@ namespace ohmlore {
     "Nennwert fett, darunter, was noch seinen Dienst tut (Einsatzgrenze, sonst Fertigungstoleranz). Ohne Messleitungen: abziehen, was sie bei verbundenen Spitzen zeigen. Messgerät und Thermometer bringen eigene Fehler mit: ohmlore judge sagt, ob ein Messwert zu knapp ist.") \
   phrase(part, "Part", "Bauteil") \
   phrase(limit_used, "limit {}", "Grenze {}") \
-  phrase(made_within, "made within {}", "gefertigt in {}") \
+  phrase(made_within, "made within {}", "gefertigt auf {}") \
   phrase(as_the_model, "as modelled", "nach Modell") \
   phrase(none_here, "–", "–") \
   phrase(nothing_varies, "No test of this profile expects a reading that changes with temperature.", \
@@ -168,7 +168,7 @@ namespace ohmlore {
   phrase(job_who, "Tested by", "Geprüft von") \
   phrase(job_meter, "Meter and its serial number", "Messgerät und Nummer") \
   phrase(job_calibrated, "Calibrated on", "Kalibriert am") \
-  phrase(job_leads, "Leads, tips together", "Leitungen, Spitzen verbunden") \
+  phrase(job_leads, "Leads, tips together", "Messleitungen, Spitzen verbunden") \
   phrase(job_thermometer, "Thermometer, where held", "Thermometer, wo gehalten") \
   phrase(job_running, "Minutes since running", "Minuten seit Betrieb") \
   phrase(job_detector, "Voltage detector, checked before and after", "Spannungsprüfer, davor und danach geprüft") \

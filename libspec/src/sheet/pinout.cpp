@@ -12,7 +12,7 @@ namespace {
 // Lengths in the picture's units, which are CSS pixels where there is room.
 constexpr double cell = 48, cavity = 34, row_height = 70, margin_left = 34, margin_top = 16,
                  track_height = 24;
-constexpr double bubble = 8.5;
+constexpr double bubble = 8.5, widest_bubble = 80; // half of their widths
 
 double centre_of(int column) { return margin_left + (column + 0.5) * cell; }
 double top_of(int row) { return margin_top + row * row_height; }
@@ -107,22 +107,31 @@ void draw_key(Element picture, const Layout& layout, const Key_mark& key) {
   set(mark, "d", fmt::format("M{:.1f} {:.1f}v{:.1f}h12v{:.1f}z", x - 6, y, out, -out));
 }
 
-// Where the probes of a test touch: by column; two of one column stand side by side.
+// Where the probes of a test touch: by column; two of one column stand side by side, and contacts of other
+// connectors beside the housing.
 struct Touch {
-  double x = 0;
+  double x = 0, half = bubble;
   std::string name;
-  bool positive = false, elsewhere = false;
+  bool positive = false;
 };
 std::vector<Touch> touches_of(const Probe_track& track, std::string_view connector, const Layout& layout) {
   std::vector<Touch> touches;
+  double free_from = margin_left + layout.columns * cell + 6;
   for (const Contact& probe : track.probes) {
     const auto way = std::find_if(layout.ways.begin(), layout.ways.end(),
                                   [&](const Way& one) { return one.name == probe.pin; });
     const std::string whole = text_of(probe);
-    if (probe.connector == connector && way != layout.ways.end())
-      touches.push_back({centre_of(way->column), way->name, track.positive == whole, false});
-    else
-      touches.push_back({margin_left + layout.columns * cell + 24, whole, track.positive == whole, true});
+    Touch& touch = touches.emplace_back();
+    touch.positive = track.positive == whole;
+    if (probe.connector == connector && way != layout.ways.end()) {
+      touch.x = centre_of(way->column);
+      touch.name = way->name;
+    } else {
+      touch.half = std::clamp(3.8 * static_cast<double>(code_points(whole)), bubble, widest_bubble);
+      touch.x = free_from + touch.half;
+      touch.name = whole;
+      free_from += 2 * touch.half + 4;
+    }
   }
   if (touches.size() == 2 && touches[0].x == touches[1].x) {
     touches[0].x -= bubble + 1;
@@ -146,18 +155,16 @@ void draw_track(Element picture, const Probe_track& track, const std::vector<Tou
                                                  [](const Touch& a, const Touch& b) { return a.x < b.x; });
   shape(group, "line", "lead", {{"x1", first->x}, {"y1", y}, {"x2", last->x}, {"y2", y}});
   for (const Touch& touch : touches) {
-    const double half =
-        touch.elsewhere ? std::max(bubble, 3.8 * static_cast<double>(code_points(touch.name))) : bubble;
     shape(group, "rect", touch.positive ? "probe positive" : "probe",
-          {{"x", touch.x - half},
+          {{"x", touch.x - touch.half},
            {"y", y - bubble},
-           {"width", 2 * half},
+           {"width", 2 * touch.half},
            {"height", 2 * bubble},
            {"rx", bubble}});
     fitted(group, touch.positive ? "probe-name positive" : "probe-name", touch.x, y + 4, touch.name,
-           2 * half - 3);
+           2 * touch.half - 3);
     // On the side where no lead is.
-    const double side = &touch == &*last && first != last ? half + 5 : -half - 5;
+    const double side = &touch == &*last && first != last ? touch.half + 5 : -touch.half - 5;
     if (touch.positive) label(group, "sign", touch.x + side, y + 4, "+");
   }
 }
@@ -180,13 +187,13 @@ std::string wire_words(const Wire& wire, const Catalogue& words) {
 Element add_pinout(Element parent, std::string_view id, const Layout& layout,
                    const std::vector<Probe_track>& tracks, const Catalogue& words) {
   std::vector<std::vector<Touch>> touches;
-  bool reaches_out = false;
+  const double housing = layout.columns * cell;
+  double right = margin_left + housing;
   for (const Probe_track& track : tracks) {
     touches.push_back(touches_of(track, id, layout));
-    for (const Touch& touch : touches.back()) reaches_out = reaches_out || touch.elsewhere;
+    for (const Touch& touch : touches.back()) right = std::max(right, touch.x + touch.half);
   }
-  const double housing = layout.columns * cell;
-  const double width = margin_left + housing + (reaches_out ? 56 : 12);
+  const double width = right + 12;
   const double bottom = top_of(layout.rows);
   const double height = bottom + 8 + track_height * static_cast<double>(tracks.size());
 

@@ -65,7 +65,7 @@ code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overf
 .bands i:nth-child(2){flex:1}.bands i:nth-child(3){flex:1}.bands i:nth-child(4){flex:1;background:var(--warn-edge)}
 .kind{margin:0;text-transform:uppercase;letter-spacing:.09em;font-size:.78rem;font-weight:600;color:var(--accent)}
 .facts{display:grid;grid-template-columns:max-content minmax(0,1fr) max-content minmax(0,1fr);gap:.15rem .8rem;font-size:.9rem}
-.facts .long{grid-column:2/-1}
+.facts .long{grid-column:1}.facts .long+dd{grid-column:2/-1}
 .facts dt{color:var(--muted)}.facts dd{margin:0}
 .cautions{border:2px solid var(--warn-edge);border-radius:6px;background:var(--warn-ground);color:var(--warn-ink);padding:.2rem 1rem .7rem;margin:.8rem 0 1.2rem}
 .cautions h2{border:0;margin:.5rem 0 .3rem;padding:0;color:var(--warn-ink)}
@@ -74,6 +74,7 @@ code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overf
 .cautions .here{list-style:none;padding-left:0;margin:.25rem 0 .35rem}
 .here-title{font-weight:600;margin:.35rem 0 0}
 .here li{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1rem}
+.here li span,.code .shown+span{min-width:0}
 .ticks{display:inline-flex;flex-wrap:wrap;gap:0 1rem}
 .tick{white-space:nowrap}
 .tick input{width:1em;height:1em;vertical-align:-.12em;margin:0 .35em 0 0;accent-color:var(--warn-edge)}
@@ -98,7 +99,7 @@ nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .badge.live{border-color:var(--danger);color:var(--danger)}
 .drawing{margin:.4rem 0;overflow-x:auto}
 .pinout{display:block;max-width:100%;height:auto}
-.wide .drawing .pinout{min-width:34rem}
+.wide .drawing .pinout{max-width:none}
 .pinout text{font:600 12px system-ui,"DejaVu Sans",sans-serif;fill:var(--ink)}
 .housing{fill:var(--tint);stroke:var(--ink);stroke-width:2}
 .unsure{stroke-dasharray:6 4}
@@ -122,6 +123,7 @@ th,td{text-align:left;vertical-align:top;padding:.16rem .5rem .16rem 0;border-bo
 th{font-weight:600}
 thead th{font-size:.8rem;color:var(--muted)}
 .pins{font-size:.86rem}
+.pins td{min-width:6rem;overflow-wrap:anywhere}
 .pins .wire-words{color:var(--muted)}
 .test-card{break-inside:avoid;margin:0 0 .55rem;padding:.45rem .6rem;background:var(--tint);border-left:4px solid var(--accent);border-radius:0 4px 4px 0}
 .test-card h4{margin:0;font-size:.95rem;color:var(--ink)}
@@ -138,7 +140,7 @@ thead th{font-size:.8rem;color:var(--muted)}
 .readings{font-size:.82rem}
 .readings td b{display:block;font-size:.92rem;white-space:nowrap}
 .readings td span{color:var(--muted);display:block}
-.readings th[scope=row]{min-width:8.5rem}
+.readings th[scope=row]{min-width:8.5rem;overflow-wrap:anywhere}
 .readings .limit{display:block;font-weight:400;color:var(--muted)}
 .curves{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(21rem,100%),1fr));gap:1rem 1.6rem}
 .curve{margin:0;break-inside:avoid}
@@ -181,11 +183,11 @@ p{orphans:3;widows:3}
 .codes,.connectors{columns:2;column-gap:7mm}
 .drawing{overflow:visible;break-inside:avoid}
 .pinout{zoom:.8}
-.wide .drawing .pinout{min-width:0}
+.wide .drawing .pinout{max-width:100%}
 .wide .tests{columns:2;column-gap:7mm}
 .curves{grid-template-columns:1fr 1fr 1fr;gap:2mm 5mm}
 .readings tr,.pins tr{break-inside:avoid}
-.readings th[scope=row]{min-width:0}
+.readings th[scope=row]{min-width:7rem}
 .test-card{border:1px solid var(--rule);border-left:3px solid var(--accent);background:none}
 .blank input{height:6.5mm}
 .job{grid-template-columns:1fr 1fr 1fr;break-inside:avoid}

@@ -69,7 +69,7 @@
   word("mode", "high_contact_resistance", "high contact resistance", "hoher Übergangswiderstand") \
   word("mode", "shorted_turns", "shorted turns", "Windungsschluss") \
   word("mode", "seized", "seized", "festgelaufen") \
-  word("mode", "protector_open", "protector open", "Schutzschalter offen") \
+  word("mode", "protector_open", "protector open", "Wicklungsschutz offen") \
   word("mode", "low_capacitance", "low capacitance", "zu kleine Kapazität") \
   word("mode", "wrong_part", "wrong part", "falsches Bauteil") \
   word("mode", "wet_or_corroded", "wet or corroded", "feucht oder korrodiert") \
