@@ -38,7 +38,8 @@ TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
       "supplies": [{ "kind": "mains", "isolate_at": "spur" },
                    { "kind": "second_tariff", "isolate_at": "meter", "note": "may come on at any time" }],
       "hazards": [{ "kind": "stored_charge", "where": ["X6.1", "X6.2"], "wait": "1 min", "verify_below": "10 V dc",
-                    "note": "the bleeder may be broken" }] },
+                    "note": "the bleeder may be broken" },
+                  { "kind": "hot_surface", "note": "flue" }] },
     "connectors": { "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } } } })");
   ASSERT_NE(read.document.profile(), nullptr);
   const std::vector<std::string> texts = cautions_for(*read.document.profile());
@@ -50,6 +51,7 @@ TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
       texts.at(3).find(" Here: X6.1 and X6.2: wait 1 min, verify below 10 V dc (the bleeder may be broken)."),
       std::string::npos)
       << texts.at(3);
+  EXPECT_EQ(texts.back(), "Also in this appliance: hot surface; flue.");
 }
 
 }

@@ -597,6 +597,27 @@ TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
 
 // ---- the record of a job
 
+// Notes of supplies together make a caution that is longer than a text of a document may be.
+TEST(Job, A_record_with_long_cautions_reads_back) {
+  std::string noted(board);
+  const std::string_view supply = R"({ "kind": "mains", "isolate_at": "fused spur", "enters_at": ["X9.1"] })";
+  const std::string more =
+      fmt::format(R"(, {{ "kind": "mains", "isolate_at": "meter", "note": "{:ä>1000}" }})", "");
+  noted.replace(noted.find(supply), supply.size(), std::string(supply) + more + more);
+  const Read_result read = read_json("board.profile.json", noted);
+  const Resolved resolved = resolve(read.document, {});
+  const Plan found = plan(resolved, {{"H1"}, {}, {}, {}, {}});
+  ASSERT_GT(found.cautions.at(1).size(), most_text);
+  const Job_read back = read_job("job.json", json_report(record_of(resolved, found, {}, "sha256:0")));
+  ASSERT_TRUE(back.job) << (back.findings.empty() ? "" : back.findings[0].message);
+  std::string said, recorded;
+  for (const std::string& one : found.cautions) said += one;
+  for (const std::string& one : back.job->cautions) recorded += one;
+  std::erase(said, ' ');
+  std::erase(recorded, ' ');
+  EXPECT_EQ(recorded, said);
+}
+
 TEST(Job, A_record_reads_back_as_it_was_written) {
   const Desk desk;
   Job_read read = read_job("list", "flow_ohm 15.7 kΩ at 15 °C ± 1 K, answers # remark\n\nreturn_ohm OL\r\n");

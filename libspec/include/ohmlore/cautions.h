@@ -20,11 +20,9 @@ struct Caution {
 /// All cautions, in the order in which the work is done. Show every one of them, before anything else.
 std::span<const Caution> cautions();
 
-/// The texts of all of them, with the supplies to isolate and the stored charge that a profile names.
+/// The texts of all of them, with the supplies to isolate and the stored charge that a profile names, and a
+/// text for each other hazard that it names, with its part, its wait and its note.
 std::vector<std::string> cautions_for(const Profile& profile);
-
-/// The other hazards that a profile names, each with its part, its wait and its note; empty where none.
-std::vector<std::string> hazards_of(const Profile& profile);
 
 /// All cautions as lines of text, one caution a line.
 std::string cautions_text();

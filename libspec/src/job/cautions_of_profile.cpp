@@ -64,10 +64,7 @@ std::string charge(const Profile& profile) {
   return out;
 }
 
-}
-
-std::vector<std::string> hazards_of(const Profile& profile) {
-  std::vector<std::string> texts;
+void add_other_hazards(const Profile& profile, std::vector<std::string>& texts) {
   for (const Hazard& hazard : profile.safety.hazards) {
     if (!hazard.kind || *hazard.kind == Hazard_kind::stored_charge) continue;
     std::string& text =
@@ -81,7 +78,8 @@ std::vector<std::string> hazards_of(const Profile& profile) {
     if (hazard.note) text += fmt::format("; {}", printable(*hazard.note));
     text += '.';
   }
-  return texts;
+}
+
 }
 
 std::vector<std::string> cautions_for(const Profile& profile) {
@@ -97,6 +95,7 @@ std::vector<std::string> cautions_for(const Profile& profile) {
       if (!charges.empty()) text += fmt::format(" Here: {}.", charges);
     }
   }
+  add_other_hazards(profile, texts);
   return texts;
 }
 

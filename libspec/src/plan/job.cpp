@@ -11,6 +11,7 @@
 #include "plan/job_list.h"
 #include "publish/job_records.h"
 #include "publish/records.h"
+#include "text/cut.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
@@ -217,6 +218,14 @@ std::vector<std::string> changes_since(const Job& before, const Resolved& resolv
   return changes;
 }
 
+// What is longer than one text of a record may be becomes several.
+static std::vector<std::string> as_recorded(const std::vector<std::string>& texts) {
+  std::vector<std::string> recorded;
+  for (const std::string& text : texts)
+    for (std::string& piece : in_pieces(text, most_text)) recorded.push_back(std::move(piece));
+  return recorded;
+}
+
 Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
   const Profile& profile = *resolved.document->profile();
   job.profile = plan.profile;
@@ -228,8 +237,8 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
   if (job.maker.empty() && profile.appliance.maker) job.maker = std::string(*profile.appliance.maker);
   if (job.board.empty() && profile.appliance.controller.part)
     job.board = std::string(*profile.appliance.controller.part);
-  job.cautions = plan.cautions;
-  job.conclusion = plan.conclusion;
+  job.cautions = as_recorded(plan.cautions);
+  job.conclusion = as_recorded(plan.conclusion);
   // What has to be proved and verified, for whoever fills it in.
   if (job.proved_dead.empty()) {
     for (const Supply& supply : profile.safety.supplies) {

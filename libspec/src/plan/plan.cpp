@@ -318,7 +318,6 @@ Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request
   empty.profile = std::string(*profile.id);
   empty.revision = *profile.revision;
   empty.cautions = cautions_for(profile);
-  for (std::string& hazard : hazards_of(profile)) empty.cautions.push_back(std::move(hazard));
   empty.remarks = std::move(found.remarks);
   empty.problems = std::move(found.problems);
   if (!empty.problems.empty() || found.faults.empty()) return empty;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "ohmlore/text.h"
 
@@ -30,6 +31,20 @@ inline std::string shortened(std::string_view text, std::size_t longest) {
   std::size_t end = longest;
   while (end > 0 && (text[end] & 0xC0) == 0x80) --end;
   return printable(text.substr(0, end)) + "…";
+}
+
+/// A text as several of at most so many bytes, cut between words where it can be, and through no character.
+inline std::vector<std::string> in_pieces(std::string_view text, std::size_t longest) {
+  std::vector<std::string> pieces;
+  while (text.size() > longest) {
+    std::size_t end = text.rfind(' ', longest);
+    if (end == 0 || end == std::string_view::npos)
+      for (end = longest; end > 1 && (text[end] & 0xC0) == 0x80;) --end;
+    pieces.emplace_back(text.substr(0, end));
+    text = trimmed(text.substr(end));
+  }
+  pieces.emplace_back(text);
+  return pieces;
 }
 
 }
