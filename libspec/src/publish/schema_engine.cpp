@@ -315,7 +315,7 @@ std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schem
     for (Error& key : refused_keys(*object, error, compiled, validator)) refusals.add(std::move(key));
   }
   std::vector<Schema_refusal> out = refusals.take();
-  if (cut && !out.empty()) out.back().message += " (more that the schema refuses here is left out)";
+  if (cut && !out.empty()) out.back().message += " (what else the schema refuses may be left out)";
   // Refused without a word: by the schema `false`.
   if (out.empty()) out.push_back({"", "the document is refused by the schema as a whole", {}});
   return out;
