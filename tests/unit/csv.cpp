@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/lint.h"
 #include "support/files.h"
@@ -213,6 +215,21 @@ TEST(Csv, findings_name_row_and_column) {
             std::string::npos);
   // Line and column in the file, row as a spreadsheet counts: the cell before holds a line break.
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
+}
+
+// Each finding would hold it whole.
+TEST(Csv, a_long_row_is_shown_around_the_place) {
+  test::Tables tables = tables_of(profile);
+  std::string columns;
+  for (int i = 0; i < 2000; ++i) columns += fmt::format("c{:04},", i);
+  tables.of("profiles").insert(0, columns);
+  Csv_import import("t/", tables.open());
+  const std::vector<Finding> findings = import.findings();
+  ASSERT_EQ(findings.size(), 1000);
+  const Finding& last = findings.back();
+  EXPECT_LT(last.source_line.size(), 500);
+  EXPECT_EQ(last.region.first.column, 999 * 6 + 1);
+  EXPECT_EQ(last.source_line.substr(last.region.first.column - last.source_column, 5), "c0999");
 }
 
 TEST(Csv, numbers_must_agree_with_what_is_written) {

@@ -407,6 +407,40 @@ TEST_F(Schema_engine, says_what_is_asked_for_in_words) {
             ": \"a\" fits more than one alternative of the schema\n");
 }
 
+TEST_F(Schema_engine, items_are_the_same_by_their_value) {
+  const auto same = [](std::string_view items) {
+    return refusals(R"({"uniqueItems": true})", fmt::format("[{}]", items));
+  };
+  for (const char* unlike : {R"("1", 1)", "1, true", "0, false, null", R"("", null)", "[], {}", "[1], [[1]]",
+                             "[1, 2], [2, 1]", R"({"a": 1}, {"a": 2})", R"({"a": 1}, {"b": 1})",
+                             R"(["a,b"], ["a", "b"])", R"(["1:a"], ["a"])", "0.1, 0.10000000000000002"})
+    EXPECT_EQ(same(unlike), "") << unlike;
+  for (const char* like :
+       {"1, 1.0", "0, -0.0", "100, 1e2", R"("a", "\u0061")", R"({"a": 1, "b": [2]}, {"b": [2.0], "a": 1})"})
+    EXPECT_EQ(same(like), ": the items 0 and 1 of this list (the first is 0) are the same\n") << like;
+  EXPECT_EQ(same("3, 2, 1, 2, 3"), ": the items 1 and 3 of this list (the first is 0) are the same\n");
+  EXPECT_EQ(refusals(R"({"uniqueItems": false})", "[1, 1]"), "");
+  EXPECT_EQ(refusals(R"({"uniqueItems": true})", R"("aa")"), "");
+}
+
+// A document whose list took hours and all memory must not stop a gate.
+TEST_F(Schema_engine, of_a_long_list_the_first_refusals_are_told) {
+  const auto list = [](const char* item) {
+    std::string text = "[";
+    for (int i = 0; i < 100000; ++i) text.append(item).append(",");
+    return text + "0]";
+  };
+  EXPECT_EQ(refusals(R"({"uniqueItems": true})", list("\"a\"")),
+            ": the items 0 and 1 of this list (the first is 0) are the same\n");
+  const Schema_verdict verdict = check_schema(compile_schema(R"({"items": {"enum": ["b"]}})"), list("\"a\""));
+  ASSERT_EQ(verdict.refusals.size(), 1000);
+  EXPECT_EQ(verdict.refusals.front().pointer, "/0");
+  EXPECT_EQ(verdict.refusals.front().message, "\"a\" is not one of the values that the schema allows");
+  EXPECT_EQ(
+      verdict.refusals.back().message,
+      "\"a\" is not one of the values that the schema allows (what else the schema refuses may be left out)");
+}
+
 TEST_F(Schema_engine, one_schema_serves_many_threads) {
   const Schema schema = compile_schema(R"({"properties": {"a": {"pattern": "^[A-Z]$"}}})");
   std::vector<std::thread> threads;

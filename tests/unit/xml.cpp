@@ -305,6 +305,32 @@ TEST(Xml, namespace_and_version_are_checked) {
 }
 
 // Names that come from the descriptions must not meet those that XML adds.
+// In step with the file: it would be minutes, were each compared with each.
+TEST(Xml, attributes_and_namespaces_may_be_many) {
+  std::string attributes, elements;
+  for (int i = 0; i < 100000; ++i) attributes += fmt::format(" xmlns:n{}='u'", i);
+  for (int i = 0; i < 100000; ++i) elements += "<note/>";
+  const std::string xml = "<part xmlns='urn:ohmlore:1' format='ohmlore/1.0'" + attributes + ">" + elements;
+  EXPECT_EQ(read_xml("a.xml", xml + "<n7:id/></part>").read.findings.front().rule, "xml-structure");
+}
+
+// A prefix stands for what the innermost element says that declares it, and for nothing behind that.
+TEST(Xml, prefixes_hold_inside_of_their_element) {
+  const auto with = [](const std::string& name, const std::string& inside) {
+    return found(
+        "<o:part xmlns:o='urn:ohmlore:1' format='ohmlore/1.0'><o:id>a</o:id><o:revision>1</o:revision>"
+        "<o:component><o:ntc><" +
+        name + ">" + inside + "</o:name></o:ntc></o:component></o:part>");
+  };
+  EXPECT_EQ(with("o:name", "S"), "");
+  EXPECT_EQ(with("o:name xmlns:o='urn:ohmlore:1'", "S"), "");
+  EXPECT_NE(with("o:name xmlns:o='u'", "S").find("is in the namespace u;"), std::string::npos);
+  EXPECT_NE(
+      found("<part xmlns='urn:ohmlore:1' format='ohmlore/1.0'><id xmlns:p='u'>a</id><p:revision/></part>")
+          .find("the prefix p stands for no namespace"),
+      std::string::npos);
+}
+
 TEST(Xml, names_of_members_and_kinds_are_names_in_xml) {
   const auto is_name = [](std::string_view name) {
     return is_id(name) && !(name[0] >= '0' && name[0] <= '9') && !name.starts_with("xml");

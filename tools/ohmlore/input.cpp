@@ -8,8 +8,14 @@
 #include "ohmlore/report.h"
 #include "ohmlore/text.h"
 
+// Of what .NET takes for white space (Char.IsWhiteSpace), that which is printed as it is.
+static bool is_space(char32_t c) {
+  return c == ' ' || c == '\t' || c == 0x00A0 || c == 0x1680 || (c >= 0x2000 && c <= 0x200A) || c == 0x202F ||
+         c == 0x205F || c == 0x3000;
+}
+
 // As ActionCommand.cs of the repository actions/runner finds them: `##[` anywhere in a line, `::` where a
-// line begins, spaces before it aside.
+// line begins, white space before it aside.
 std::string for_log(const std::string& text) {
   const char* actions = std::getenv("GITHUB_ACTIONS");
   if (actions == nullptr || std::string_view(actions) != "true") return text;
@@ -24,8 +30,10 @@ std::string for_log(const std::string& text) {
       out += "\\u{003A}:";
       i += 2;
     } else {
-      out += text[i++];
-      begins = out.back() == '\n' || (begins && (out.back() == ' ' || out.back() == '\t'));
+      const std::size_t start = i;
+      const char32_t c = ohmlore::next_code_point(text, i);
+      out.append(text, start, i - start);
+      begins = c == '\n' || (begins && is_space(c));
       continue;
     }
     begins = false;

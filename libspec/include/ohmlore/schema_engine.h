@@ -40,8 +40,8 @@ bool has_schema_engine();
 Schema compile_schema(std::string_view text);
 
 /// What the schema refuses in a document (JSON text), the deepest place of each refusal alone. A document
-/// that is not JSON or is nested beyond `most_depth` has no verdict.
-/// Never throws on bad input.
+/// that is not JSON or is nested beyond `most_depth` has no verdict. Of very many refusals the first are
+/// told, and the last of them says so. Never throws on bad input.
 Schema_verdict check_schema(const Schema& schema, std::string_view text);
 
 }

@@ -15,6 +15,7 @@
 
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace fs = std::filesystem;
@@ -100,6 +101,10 @@ void each_document_below(const fs::path& folder, std::vector<std::string>& troub
         take(path.string());
       else
         troubles.push_back(fmt::format("{}: is no plain file", path.string()));
+    } else if (is_document_name(small_letters(name), extension)) {
+      troubles.push_back(fmt::format("{0}: is not read: documents are named *.profile{1}, *.part{1} and "
+                                     "corpus{1}, in small letters; rename it",
+                                     path.string(), extension));
     }
   }
 }

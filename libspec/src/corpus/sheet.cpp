@@ -11,6 +11,7 @@
 #include "ohmlore/corpus.h"
 #include "ohmlore/sheet.h"
 #include "sheet/site.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -105,9 +106,11 @@ void write_site(const Sheet_request& request, Roots& roots, Sheet_run& run) {
     const auto read = read_profile(path, run);
     if (!read) continue;
     sheet::Site_entry entry = sheet::site_entry(*read->document.profile(), words);
-    if (!taken.insert(entry.file).second) {
+    // Where a disk or a server takes capital letters for small ones, one page would stand in for the other.
+    if (!taken.insert(small_letters(entry.file)).second) {
       run.troubles.push_back(
-          fmt::format("{}: left out: {} is written already; give it another id", path, entry.file));
+          fmt::format("{}: left out: {} is written already, capital letters aside; give it another id", path,
+                      entry.file));
       continue;
     }
     write_page(folder / entry.file, html_of(*read, roots, path, request.language, run), run);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "document/findings.h"
 #include "ohmlore/description.h"
 #include "ohmlore/text.h"
 
@@ -15,13 +16,14 @@ Finding finding_in_bytes(const std::string& file, const Csv_row& row, std::uint3
   finding.file = file;
   finding.message = std::move(message);
   Region& region = finding.region;
-  region.begin = static_cast<std::uint32_t>(row.offset + begin);
-  region.end = static_cast<std::uint32_t>(row.offset + end);
-  region.first = position_of(row.bytes, begin);
-  region.last = position_of(row.bytes, end);
+  region = {begin, end, position_of(row.bytes, begin), position_of(row.bytes, end)};
+  const Shown_line line = shown_line(row.bytes, region);
+  finding.source_line = line.text;
+  finding.source_column = line.column;
+  region.begin += static_cast<std::uint32_t>(row.offset);
+  region.end += static_cast<std::uint32_t>(row.offset);
   region.first.line += row.line - 1;
   region.last.line += row.line - 1;
-  finding.source_line = line_at(row.bytes, begin);
   return finding;
 }
 

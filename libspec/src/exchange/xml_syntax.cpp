@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <unordered_set>
 
 #include <fmt/format.h>
 
@@ -297,8 +298,8 @@ void Xml_source::check_outside() {
 }
 
 std::string_view Xml_source::uri_of(std::string_view prefix) const {
-  for (auto it = prefixes_.rbegin(); it != prefixes_.rend(); ++it)
-    if (it->prefix == prefix) return it->uri;
+  const auto known = uris_.find(prefix);
+  if (known != uris_.end() && !known->second.empty()) return known->second.back();
   return prefix == "xml" ? xml_prefix_uri : std::string_view();
 }
 
@@ -306,7 +307,10 @@ std::string_view Xml_source::uri_of(std::string_view prefix) const {
 void Xml_source::check_elements(pugi::xml_node root) {
   unsigned depth = 1;
   pugi::xml_node node = root;
-  const auto leave = [&] { std::erase_if(prefixes_, [&](const Prefix& p) { return p.depth == depth; }); };
+  const auto leave = [&] {
+    for (; !prefixes_.empty() && prefixes_.back().depth == depth; prefixes_.pop_back())
+      uris_[prefixes_.back().prefix].pop_back();
+  };
   for (;;) {
     switch (node.type()) {
     case pugi::node_element:
@@ -349,19 +353,19 @@ void Xml_source::enter(pugi::xml_node element, unsigned depth) {
     const std::size_t colon = name.find(':');
     return colon == std::string_view::npos ? std::string_view() : name.substr(0, colon);
   };
-  std::vector<std::string_view> names;
+  std::unordered_set<std::string_view> names;
   for (const pugi::xml_attribute attribute : element.attributes()) {
     const std::string_view name = attribute.name();
-    if (std::find(names.begin(), names.end(), name) != names.end())
+    if (!names.insert(name).second)
       report("xml-syntax", place(attribute),
              fmt::format("the attribute {} stands here twice", printable(name)));
-    names.push_back(name);
     if (!check_text(attribute.value(), true)) continue;
     if (name == "xmlns" || prefix_of(name) == "xmlns") {
       const std::string uri = text(attribute);
       if (name != "xmlns" && (uri.empty() || !is_prefix(local(name))))
         report("xml-syntax", place(attribute), "a prefix is a name, and stands for a namespace that has one");
-      prefixes_.push_back({std::string(name == "xmlns" ? "" : local(name)), uri, depth});
+      prefixes_.push_back({std::string(name == "xmlns" ? "" : local(name)), depth});
+      uris_[prefixes_.back().prefix].push_back(uri);
     }
   }
   const std::string_view name = element.name();

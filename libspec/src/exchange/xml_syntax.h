@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -41,8 +42,8 @@ public:
 
 private:
   struct Prefix {
-    std::string prefix, uri;
-    unsigned depth;
+    std::string prefix;
+    unsigned depth; ///< of the element that declares it
   };
   bool check_bytes();
   pugi::xml_node open_at(std::uint32_t at) const;
@@ -65,7 +66,8 @@ private:
   std::vector<char> copy_; // pugixml works in it, so that its names and values tell where they stand
   std::vector<Finding>& findings_;
   pugi::xml_document document_;
-  std::vector<Prefix> prefixes_;
+  std::vector<Prefix> prefixes_;                                      ///< that hold here, the innermost last
+  std::map<std::string, std::vector<std::string>, std::less<>> uris_; ///< of each prefix, likewise
   bool failed_ = false;
 };
 

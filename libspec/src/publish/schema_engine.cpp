@@ -10,9 +10,11 @@
 #include <cmath>
 #include <limits>
 #include <mutex>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "ohmlore/description.h"
 #include "ohmlore/text.h"
@@ -70,7 +72,7 @@ public:
                 valijson::ValidationResults* results) const override {
     const Own& self = static_cast<const Own&>(*this);
     if (self.accepts(target)) return true;
-    if (results != nullptr) results->pushError(context, self.tells());
+    if (results != nullptr) results->pushError(context, self.tells(target));
     return false;
   }
 
@@ -119,7 +121,7 @@ public:
     }
     return true;
   }
-  std::string tells() const { return fmt::format("{}{}:{}", own, keyword_->name, written_); }
+  std::string tells(const Adapter&) const { return fmt::format("{}{}:{}", own, keyword_->name, written_); }
 
 private:
   const Keyword* keyword_; // with a limit
@@ -127,12 +129,59 @@ private:
   double bound_ = 0;
 };
 
+// The same for values that are: numbers by what they are worth, objects in whatever order.
+std::string same_text(const Adapter& value) {
+  if (value.isString()) return fmt::format("'{}:{}", value.asString().size(), value.asString());
+  if (value.isNumber()) return fmt::format("{}", value.getNumber() + 0.0); // -0 is 0
+  if (value.isBool()) return value.asBool() ? "true" : "false";
+  if (!value.isArray() && !value.isObject()) return "null";
+  std::vector<std::string> inner;
+  value.applyToArray([&](const Adapter& item) {
+    inner.push_back(same_text(item));
+    return true;
+  });
+  if (value.isArray()) return fmt::format("[{}]", fmt::join(inner, ","));
+  value.applyToObject([&](const std::string& key, const Adapter& member) {
+    inner.push_back(fmt::format("{}:{}{}", key.size(), key, same_text(member)));
+    return true;
+  });
+  std::sort(inner.begin(), inner.end());
+  return fmt::format("{{{}}}", fmt::join(inner, ","));
+}
+
+// `uniqueItems`: the engine would compare each item with each, and tell every pair.
+class Unique : public Own_constraint<Unique> {
+public:
+  bool accepts(const Adapter& target) const { return !repeated(target); }
+  std::string tells(const Adapter& target) const {
+    const auto [first, second] = *repeated(target);
+    return fmt::format("{}uniqueItems:{} and {}", own, first, second);
+  }
+
+private:
+  // The first item that stands before already, and where.
+  static std::optional<std::pair<std::size_t, std::size_t>> repeated(const Adapter& target) {
+    if (!target.isArray()) return std::nullopt;
+    std::vector<std::pair<std::string, std::size_t>> items;
+    target.applyToArray([&](const Adapter& item) {
+      items.emplace_back(same_text(item), items.size());
+      return true;
+    });
+    std::sort(items.begin(), items.end());
+    std::optional<std::pair<std::size_t, std::size_t>> found;
+    for (std::size_t i = 1; i < items.size(); ++i)
+      if (items[i].first == items[i - 1].first && (!found || items[i].second < found->second))
+        found = {items[i - 1].second, items[i].second};
+    return found;
+  }
+};
+
 // Refuses everything, and says for which keyword.
 class Refusing : public Own_constraint<Refusing> {
 public:
   explicit Refusing(std::string cause) : cause_(std::move(cause)) {}
   bool accepts(const Adapter&) const { return false; }
-  std::string tells() const { return fmt::format("{}{}", own, cause_); }
+  std::string tells(const Adapter&) const { return fmt::format("{}{}", own, cause_); }
 
 private:
   std::string cause_;
@@ -145,6 +194,9 @@ struct Limit_builder : valijson::ConstraintBuilder {
   }
   const Keyword& keyword;
 };
+struct Unique_builder : valijson::ConstraintBuilder {
+  valijson::constraints::Constraint* make(const Adapter&) const override { return new Unique; }
+};
 struct Refusing_builder : valijson::ConstraintBuilder {
   valijson::constraints::Constraint* make(const Adapter& cause) const override {
     return new Refusing(cause.asString());
@@ -154,6 +206,7 @@ struct Refusing_builder : valijson::ConstraintBuilder {
 void add_own_keywords(valijson::SchemaParser& parser) {
   for (const Keyword& keyword : keywords)
     if (keyword.limit) parser.addConstraintBuilder(own_name(keyword.name), new Limit_builder(keyword));
+  parser.addConstraintBuilder(own_name("uniqueItems"), new Unique_builder);
   parser.addConstraintBuilder(own_name(refuses), new Refusing_builder);
 }
 
@@ -249,6 +302,7 @@ std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schem
   if (validator.validate(schema, adapter, nullptr)) return {};
   valijson::ValidationResults results;
   validator.validate(schema, adapter, &results);
+  const bool cut = results.numErrors() == valijson::std::most_told;
   Refusals refusals;
   valijson::ValidationResults::Error raw;
   while (results.popError(raw)) {
@@ -261,6 +315,7 @@ std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schem
     for (Error& key : refused_keys(*object, error, compiled, validator)) refusals.add(std::move(key));
   }
   std::vector<Schema_refusal> out = refusals.take();
+  if (cut && !out.empty()) out.back().message += " (what else the schema refuses may be left out)";
   // Refused without a word: by the schema `false`.
   if (out.empty()) out.push_back({"", "the document is refused by the schema as a whole", {}});
   return out;

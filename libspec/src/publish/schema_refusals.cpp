@@ -53,6 +53,12 @@ void read_own(Error& error, const Json* value, std::string_view told) {
     error.names = std::stoul(std::string(told.substr(keyword.size() + 1)));
     return;
   }
+  if (keyword == "uniqueItems") {
+    error.keyword = "uniqueItems";
+    error.message = fmt::format("the items {} of this list (the first is 0) are the same",
+                                told.substr(keyword.size() + 1));
+    return;
+  }
   if (bound == nullptr) { // a key that no place in the schema allows
     error.keyword = keyword == "additionalProperties" ? "additionalProperties" : "";
     error.message = fmt::format("`{}` is not a key that the schema allows here",
@@ -155,12 +161,6 @@ Error read_error(const Json& root, const std::vector<std::string>& context, std:
     refuse("not", fmt::format("{} is what the schema excludes", shown(value)));
   } else if (begins("Array contains more items")) {
     refuse("additionalItems", fmt::format("{} has more items than the schema allows", shown(value)));
-  } else if (begins("Elements at indexes #")) {
-    const std::size_t other = rest.find('#');
-    const std::string first = number();
-    rest.remove_prefix(std::min(rest.size(), other + 1));
-    refuse("uniqueItems",
-           fmt::format("the items {} and {} of this list (the first is 0) are the same", first, number()));
   } else {
     error.message = fmt::format("{} is refused by the schema: {}", shown(value), printable(text));
   }

@@ -73,6 +73,8 @@ private:
         append(out, member.name, text(*reference));
       else if (limit_named(key) != nullptr && inner.IsNumber())
         out.AddMember(text(own_name(key)), text(number_text(inner)), memory_);
+      else if (key == "uniqueItems" && inner.IsTrue())
+        out.AddMember(text(own_name(key)), Json(true), memory_);
       else if (key == "additionalProperties" && inner.IsFalse())
         append(out, member.name, refusing(key));
       else if ((key == "properties" || key == "patternProperties") && inner.IsObject())

@@ -5,6 +5,7 @@
 #if !defined(VALIJSON_USE_EXCEPTIONS) || VALIJSON_USE_EXCEPTIONS != 1
 #error "Define VALIJSON_USE_EXCEPTIONS as 1: without it a bad schema ends the program"
 #endif
+#include <deque>
 #include <functional>
 #include <limits>
 #include <regex>
@@ -31,6 +32,17 @@ inline bool regex_search(const string& text, const regex& expression) { return e
 // Of formats, which are annotations: never asked.
 inline bool regex_match(const string&, smatch&, const regex&) { return true; }
 inline bool regex_match(const string&, const regex&) { return true; }
+
+// The errors that the engine tells. Each item of a long list may have some, and each holds about a kilobyte:
+// the first are enough.
+inline constexpr size_t most_told = 2000;
+template <class T>
+class deque : public ::std::deque<T> {
+public:
+  void push_back(T told) {
+    if (this->size() < most_told) ::std::deque<T>::push_back(move(told));
+  }
+};
 
 // What the engine calls each time that it applies a schema to a value: references may double that at every
 // level of a document.
