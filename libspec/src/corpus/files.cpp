@@ -80,6 +80,18 @@ bool is_place_of_document(const fs::path& file) {
   return is_document_name(file, ".json") || is_document_name(real_path(file), ".json");
 }
 
+namespace {
+
+// Findings show lines of what they are about: a link must not have them show what is no document.
+std::string problem_of_link(const fs::path& link, std::string_view extension) {
+  std::error_code error;
+  if (!fs::exists(link, error) || is_document_name(real_path(link), extension)) return {};
+  return fmt::format("{}: is not read: it is a link to what is not named as a document; name the file itself",
+                     link.string());
+}
+
+}
+
 void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,
                          std::string_view extension, const std::function<void(const std::string&)>& take) {
   std::vector<std::pair<std::string, fs::directory_entry>> entries;
@@ -97,10 +109,13 @@ void each_document_below(const fs::path& folder, std::vector<std::string>& troub
       if (!entry.is_symlink(ignored)) each_document_below(path, troubles, extension, take);
     } else if (is_document_name(name, extension)) {
       // A broken link is a document that cannot be read: kept, so that reading it says so.
-      if (entry.is_regular_file(ignored) || !entry.exists(ignored))
-        take(path.string());
-      else
+      if (!entry.is_regular_file(ignored) && entry.exists(ignored))
         troubles.push_back(fmt::format("{}: is no plain file", path.string()));
+      else if (std::string why = entry.is_symlink(ignored) ? problem_of_link(path, extension) : "";
+               !why.empty())
+        troubles.push_back(std::move(why));
+      else
+        take(path.string());
     } else if (is_document_name(small_letters(name), extension)) {
       troubles.push_back(fmt::format("{0}: is not read: documents are named *.profile{1}, *.part{1} and "
                                      "corpus{1}, in small letters; rename it",
@@ -156,6 +171,11 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
         troubles.push_back(
             fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path, extension));
       files.insert(files.end(), below.begin(), below.end());
+    } else if (std::string why = is_document_name(path, extension) && fs::is_symlink(path, error)
+                                     ? problem_of_link(path, extension)
+                                     : "";
+               !why.empty()) {
+      troubles.push_back(std::move(why));
     } else {
       files.push_back(path);
     }
