@@ -85,7 +85,9 @@ namespace {
 // Findings show lines of what they are about: a link must not have them show what is no document.
 std::string problem_of_link(const fs::path& link, std::string_view extension) {
   std::error_code error;
-  if (!fs::exists(link, error) || is_document_name(real_path(link), extension)) return {};
+  if (!is_document_name(link, extension) || !fs::is_symlink(link, error) || !fs::exists(link, error) ||
+      is_document_name(real_path(link), extension))
+    return {};
   return fmt::format("{}: is not read: it is a link to what is not named as a document; name the file itself",
                      link.string());
 }
@@ -171,10 +173,7 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
         troubles.push_back(
             fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path, extension));
       files.insert(files.end(), below.begin(), below.end());
-    } else if (std::string why = is_document_name(path, extension) && fs::is_symlink(path, error)
-                                     ? problem_of_link(path, extension)
-                                     : "";
-               !why.empty()) {
+    } else if (std::string why = problem_of_link(path, extension); !why.empty()) {
       troubles.push_back(std::move(why));
     } else {
       files.push_back(path);
