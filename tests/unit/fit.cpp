@@ -380,6 +380,8 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Bad{"", "measurements-unfit", 1, 1, "the table is empty"},
         Bad{"\n\n", "measurements-unfit", 1, 1, "the table is empty"},
+        Bad{",", "measurements-unfit", 1, 1, "the table is empty"},
+        Bad{" ,\n,\n", "measurements-unfit", 1, 1, "the table is empty"},
         Bad{head, "measurements-unfit", 1, 1, "no readings below it"},
         Bad{"specimen,temperature\na,25 °C\n", "table-malformed", 1, 1, "the column resistance is missing"},
         Bad{"specimen,temprature,resistance\n", "table-malformed", 1, 10, "did you mean temperature?"},

@@ -137,7 +137,7 @@ struct Fit_result {
   std::vector<Finding> findings; ///< why there is none, in the table
   std::string problem;           ///< or in words
 };
-/// Of measurements as read_measurements gives them: at least one reading, all above 0 Ω.
+/// Of measurements as read_measurements gives them: all readings above 0 Ω.
 Fit_result fit_part(const Measurements& measurements, const Fit_request& request);
 
 /// The factor k of the interval mean ± k · s that holds at least `content` of a normal population with this

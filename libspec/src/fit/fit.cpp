@@ -307,6 +307,10 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
                                  request.date.substr(0, 7));
     return result;
   }
+  if (measurements.readings.empty()) {
+    result.problem = "there are no readings to fit a curve to";
+    return result;
+  }
   const Model_kind model = request.model.value_or(*usual);
   result.findings = refused_before(measurements, request, model);
   if (!result.findings.empty()) return result;

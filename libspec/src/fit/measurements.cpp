@@ -65,7 +65,13 @@ public:
   }
 
   Measurements_result read() {
-    if (next() && header()) {
+    if (!next()) {
+      row_ = {};
+      row_.line = 1;
+      if (result_.findings.empty())
+        report(0, 0, "measurements-unfit",
+               "the table is empty; its first row names the columns: specimen,temperature,resistance");
+    } else if (header()) {
       while (next()) row();
       if (table().readings.empty() && result_.findings.empty())
         report(0, 0, "measurements-unfit", "the table has a header, but no readings below it");
@@ -89,17 +95,12 @@ private:
     report(0, static_cast<std::uint32_t>(row_.bytes.size()), rule, std::move(message));
   }
 
-  // False at the end, and where nothing more can be read.
+  // The next row that holds something. False at the end, and where nothing more can be read.
   bool next() {
     do {
       const Csv_status status = reader_.next(row_);
       if (auto finding = finding_about(status, table().file, row_, reader_.at()))
         result_.findings.push_back(std::move(*finding));
-      if (status == Csv_status::end && row_.number == 0) {
-        row_.line = 1;
-        report(0, 0, "measurements-unfit",
-               "the table is empty; its first row names the columns: specimen,temperature,resistance");
-      }
       if (status != Csv_status::row) return false;
     } while (std::all_of(row_.cells.begin(), row_.cells.end(),
                          [](const Csv_cell& cell) { return trimmed(cell.text).empty(); }));
