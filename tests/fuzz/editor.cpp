@@ -5,6 +5,7 @@
 
 #include "fuzz.h"
 #include "ohmlore/serve.h"
+#include "ohmlore/text.h"
 
 using namespace ohmlore;
 
@@ -38,6 +39,7 @@ std::string quoted(std::string_view text) {
 }
 
 void as_document(std::string_view bytes) {
+  if (find_invalid_utf8(bytes) != std::string_view::npos) return; // no message holds it
   Language_server server;
   tell(server, initialize);
   tell(server, R"({"jsonrpc": "2.0", "method": "initialized", "params": {}})");
