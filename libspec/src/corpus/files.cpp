@@ -76,8 +76,8 @@ fs::path real_path(const fs::path& path) {
   return error ? absolute.lexically_normal() : real;
 }
 
-bool is_place_of_document(const fs::path& file) {
-  return is_document_name(file, ".json") || is_document_name(real_path(file), ".json");
+bool is_place_of_document(const fs::path& file, std::string_view extension) {
+  return is_document_name(file, extension) || is_document_name(real_path(file), extension);
 }
 
 namespace {
