@@ -12,8 +12,8 @@ bool is_document_name(const std::filesystem::path& name, std::string_view extens
 /// A path however it is spelt: absolute, with links followed as far as it exists.
 std::filesystem::path real_path(const std::filesystem::path& path);
 
-/// Whether a JSON document stands there by its name, or by that of the file which a link leads to.
-bool is_place_of_document(const std::filesystem::path& file);
+/// Whether a document stands there by its name, or by that of the file which a link leads to.
+bool is_place_of_document(const std::filesystem::path& file, std::string_view extension = ".json");
 
 /// What a document is called that came from there. A file of that name is "./standard input".
 inline constexpr std::string_view name_of_standard_input = "standard input";

@@ -133,12 +133,6 @@ static bool all_of_baseline(const Lint_request& request, const std::vector<std::
          (of_documents == nullptr || hold(folders, of_documents->folder));
 }
 
-void add_others(std::vector<std::string>& troubles, std::vector<std::string> more) {
-  for (std::string& trouble : more)
-    if (std::find(troubles.begin(), troubles.end(), trouble) == troubles.end())
-      troubles.push_back(std::move(trouble));
-}
-
 Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with) {
   Lint_run run;
   run.troubles = std::move(with.troubles);

@@ -23,9 +23,6 @@ struct Conclusion {
   Looked_at* looked_at = nullptr; ///< asked for: the baseline is about to be written, and is not applied
 };
 
-/// Adds those that are not said yet: a part may be met as a document and as a part of its corpus.
-void add_others(std::vector<std::string>& troubles, std::vector<std::string> more);
-
 Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with);
 
 }

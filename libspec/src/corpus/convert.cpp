@@ -30,20 +30,20 @@ bool is_named_like_a_file(const Convert_request& request) {
          !fs::is_directory(request.output, error);
 }
 
-// What would be written over what no output brings back: lines over a document, or over the tables that are
-// read those without the documents that have an error. Empty where all stays.
+// What would be written over what no output brings back: lines over a document or over what is read, tables
+// over those that are read, without the documents that have an error. Empty where all stays.
 std::string lost_by(const Convert_request& request) {
   const fs::path output = request.output;
   if (output.empty()) return {};
-  if (request.to == Document_form::jsonl &&
-      (is_place_of_document(output) || is_document_name(output, ".xml")))
+  const bool lines = request.to == Document_form::jsonl;
+  if (lines && (is_place_of_document(output) || is_place_of_document(output, ".xml")))
     return fmt::format("{}: no lines are written there: the name is that of a document", request.output);
   std::error_code error;
   const auto is_output = [&](const std::string& path) { return fs::equivalent(path, output, error); };
-  if (request.from == Document_form::csv && request.to == Document_form::csv &&
+  if ((lines || (request.from == Document_form::csv && request.to == Document_form::csv)) &&
       std::any_of(request.paths.begin(), request.paths.end(), is_output))
-    return fmt::format("{}: not written: the tables that are read stand there; name another folder with -o",
-                       request.output);
+    return fmt::format("{}: not written: what is read stands there; name another {} with -o", request.output,
+                       lines ? "file" : "folder");
   return {};
 }
 

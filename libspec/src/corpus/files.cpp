@@ -76,8 +76,8 @@ fs::path real_path(const fs::path& path) {
   return error ? absolute.lexically_normal() : real;
 }
 
-bool is_place_of_document(const fs::path& file) {
-  return is_document_name(file, ".json") || is_document_name(real_path(file), ".json");
+bool is_place_of_document(const fs::path& file, std::string_view extension) {
+  return is_document_name(file, extension) || is_document_name(real_path(file), extension);
 }
 
 namespace {
@@ -88,8 +88,9 @@ std::string problem_of_link(const fs::path& link, std::string_view extension) {
   if (!is_document_name(link, extension) || !fs::is_symlink(link, error) || !fs::exists(link, error) ||
       is_document_name(real_path(link), extension))
     return {};
-  return fmt::format("{}: is not read: it is a link to what is not named as a document; name the file itself",
-                     link.string());
+  return fmt::format(
+      "{}: is not read: it is a link to what is not named as a document; put the file itself there",
+      link.string());
 }
 
 }

@@ -11,6 +11,13 @@
 
 namespace ohmlore {
 namespace fs = std::filesystem;
+
+void add_others(std::vector<std::string>& troubles, std::vector<std::string> more) {
+  for (std::string& trouble : more)
+    if (std::find(troubles.begin(), troubles.end(), trouble) == troubles.end())
+      troubles.push_back(std::move(trouble));
+}
+
 namespace {
 
 const Finding* first_error(const std::vector<Finding>& findings) {
@@ -91,7 +98,10 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
       troubles.push_back(fmt::format("{}: `part_paths` {}", part_folder.string(), outside));
       continue;
     }
-    for (const std::string& file : documents_below(part_folder, troubles)) {
+    std::vector<std::string> unread;
+    const std::vector<std::string> files = documents_below(part_folder, unread);
+    add_others(troubles, std::move(unread));
+    for (const std::string& file : files) {
       if (!file.ends_with(".part.json")) continue;
       if (const std::string outside = why_outside(file, folder); !outside.empty()) {
         troubles.push_back(fmt::format("{}: {}", file, outside));

@@ -26,6 +26,9 @@ struct Root {
   }
 };
 
+/// Adds those that are not said yet: a part may be met as a document and as a part of its corpus.
+void add_others(std::vector<std::string>& troubles, std::vector<std::string> more);
+
 /// SHA-256 of texts that cannot run into each other.
 std::string hash_of(std::initializer_list<std::string_view> texts);
 /// Of what all documents of a root depend on: its corpus.json and its house schema, by name and content.
