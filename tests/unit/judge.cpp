@@ -575,6 +575,14 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   }
 }
 
+// A closed contact is broken from 1 kΩ on (common practice, no source): as near as the meter tells there,
+// open is neither excluded nor found.
+TEST(Judge, What_reads_about_1_kohm_where_a_closed_contact_is_asked_for_may_be_open) {
+  EXPECT_EQ(of_mode(Bench().of("stat", "900 Ω"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(Bench().of("stat", "1000 Ω"), Mode::open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(Bench().of("stat", "1.10 kΩ"), Mode::open), Mode_verdict::fits);
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {

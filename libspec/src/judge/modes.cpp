@@ -93,7 +93,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (known.beyond && !open) return {0, 1};
     // Where drift ends a break begins, at the temperature of the reading.
     if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
-    return open ? Likeness{1, 1} : Likeness{in(cell.ohm).least, in({ends.damp_from, INFINITY}).most};
+    if (open) return {1, 1};
+    return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
   case Shows::higher: {
