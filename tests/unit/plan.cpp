@@ -494,6 +494,12 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   const Plan coil = Desk().of({"amber_3"}, "coil_covered 300 kΩ\n");
   EXPECT_EQ(standing(coil, "Valve coil", Mode::open), Standing::found);
   EXPECT_FALSE(says(coil.conclusion, "no single failure"));
+  // A sensor may as well have drifted so far: ten times its limit of some 14 kΩ at 20 °C.
+  for (const auto& [shown, open] :
+       {std::pair{"100 kΩ", Standing::ruled_out}, std::pair{"300 kΩ", Standing::found}}) {
+    const Plan sensor = Desk().of({"H1"}, "flow_ohm " + std::string(shown) + " at 20 °C\n");
+    EXPECT_EQ(standing(sensor, "Flow sensor", Mode::open), open) << shown;
+  }
 }
 
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {

@@ -196,7 +196,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
   Ends ends{range_end};
   if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
   if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
-  if (service.ohm.low > 0) ends.damp_from = 10 * service.ohm.high;
+  ends.damp_from = perhaps_broken_from(&component, service.ohm);
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];

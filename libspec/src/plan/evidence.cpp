@@ -64,7 +64,8 @@ std::vector<Showing> shown_by(const Judgement& judgement, const Resolved_compone
   const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   // A broken path need not read OL.
-  if (service.result == Conformity::outside && judgement.ohm >= rules::broken_from(component, service.ohm))
+  if (service.result == Conformity::outside &&
+      judgement.ohm >= rules::perhaps_broken_from(component, service.ohm))
     return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
