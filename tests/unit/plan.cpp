@@ -356,6 +356,11 @@ TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_n
     EXPECT_EQ(standing_of("", free), Standing::ruled_out) << reading;
     EXPECT_EQ(standing_of(", answers", stuck), Standing::ruled_out) << reading;
     EXPECT_EQ(standing_of(", does not answer", stuck), Standing::found) << reading;
+    // The part itself reads what the plug reads, and does not change either.
+    const std::string on_part = ", on part " + std::string(reading).substr(std::string_view("stat ").size());
+    EXPECT_EQ(standing_of(on_part, stuck), Standing::suspected) << reading;
+    EXPECT_EQ(standing_of(on_part + ", does not answer", stuck), Standing::found) << reading;
+    EXPECT_EQ(standing_of(on_part + ", answers", stuck), Standing::ruled_out) << reading;
   }
 }
 
