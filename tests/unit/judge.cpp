@@ -876,9 +876,10 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
 // Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.
 TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   const Bench bench(test::reed_profile());
-  const auto read = [&](std::string_view first, std::string_view after) {
+  const auto read = [&](std::string_view first, std::string_view after, std::string_view part = {}) {
     Judge_request request = Bench::request("stat", first);
     if (!after.empty()) request.after = Bench::reading(after);
+    if (!part.empty()) request.at_part = Bench::reading(part);
     return bench.of(request);
   };
   for (const auto& [first, after] : {std::pair{"OL", "0.5 Ω"}, std::pair{"0.5 Ω", "OL"}}) {
@@ -895,6 +896,20 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  // The magnet may have moved between plug and part: that is nothing of the harness, and nothing of the part.
+  for (const auto& [first, after, part, result] : {std::tuple{"OL", "", "OL", Conformity::too_close},
+                                                   {"OL", "", "0.5 Ω", Conformity::too_close},
+                                                   {"0.5 Ω", "", "OL", Conformity::too_close},
+                                                   {"OL", "0.5 Ω", "OL", Conformity::within},
+                                                   {"0.5 Ω", "OL", "OL", Conformity::within}}) {
+    const Judgement both = read(first, after, part);
+    EXPECT_EQ(both.result, result) << first << after << part;
+    EXPECT_FALSE(both.harness) << first << after << part;
+    EXPECT_TRUE(says(both.remarks, "plug and part are not compared")) << first << after << part;
+  }
+  // Unless it was seen not to change at the plug.
+  EXPECT_EQ(read("OL", "OL", "0.5 Ω").harness.value().mode, Mode::open);
+  EXPECT_EQ(read("0.5 Ω", "OL", "0.5 Ω").harness.value().result, Conformity::within);
   // A burnt contact is neither, wherever the magnet rests.
   EXPECT_EQ(read("30 Ω", {}).result, Conformity::outside);
   EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);
