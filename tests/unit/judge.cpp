@@ -896,6 +896,10 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
+  EXPECT_EQ(read("1.6 Ω", "OL").result, Conformity::within);
+  EXPECT_EQ(read("OL", "1.6 Ω").result, Conformity::within);
+  EXPECT_EQ(read("30 Ω", "OL").result, Conformity::outside);
   // The magnet may have moved between plug and part: that is nothing of the harness, and nothing of the part.
   for (const auto& [first, after, part, result] : {std::tuple{"OL", "", "OL", Conformity::too_close},
                                                    {"OL", "", "0.5 Ω", Conformity::too_close},
