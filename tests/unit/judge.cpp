@@ -575,6 +575,14 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   }
 }
 
+// A closed contact is broken from 1 kΩ on (common practice, no source): as near as the meter tells there,
+// open is neither excluded nor found.
+TEST(Judge, What_reads_about_1_kohm_where_a_closed_contact_is_asked_for_may_be_open) {
+  EXPECT_EQ(of_mode(Bench().of("stat", "900 Ω"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(Bench().of("stat", "1000 Ω"), Mode::open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(Bench().of("stat", "1.10 kΩ"), Mode::open), Mode_verdict::fits);
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
@@ -868,9 +876,10 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
 // Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.
 TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   const Bench bench(test::reed_profile());
-  const auto read = [&](std::string_view first, std::string_view after) {
+  const auto read = [&](std::string_view first, std::string_view after, std::string_view part = {}) {
     Judge_request request = Bench::request("stat", first);
     if (!after.empty()) request.after = Bench::reading(after);
+    if (!part.empty()) request.at_part = Bench::reading(part);
     return bench.of(request);
   };
   for (const auto& [first, after] : {std::pair{"OL", "0.5 Ω"}, std::pair{"0.5 Ω", "OL"}}) {
@@ -887,6 +896,24 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
+  EXPECT_EQ(read("1.6 Ω", "OL").result, Conformity::within);
+  EXPECT_EQ(read("OL", "1.6 Ω").result, Conformity::within);
+  EXPECT_EQ(read("30 Ω", "OL").result, Conformity::outside);
+  // The magnet may have moved between plug and part: that is nothing of the harness, and nothing of the part.
+  for (const auto& [first, after, part, result] : {std::tuple{"OL", "", "OL", Conformity::too_close},
+                                                   {"OL", "", "0.5 Ω", Conformity::too_close},
+                                                   {"0.5 Ω", "", "OL", Conformity::too_close},
+                                                   {"OL", "0.5 Ω", "OL", Conformity::within},
+                                                   {"0.5 Ω", "OL", "OL", Conformity::within}}) {
+    const Judgement both = read(first, after, part);
+    EXPECT_EQ(both.result, result) << first << after << part;
+    EXPECT_FALSE(both.harness) << first << after << part;
+    EXPECT_TRUE(says(both.remarks, "plug and part are not compared")) << first << after << part;
+  }
+  // Unless it was seen not to change at the plug.
+  EXPECT_EQ(read("OL", "OL", "0.5 Ω").harness.value().mode, Mode::open);
+  EXPECT_EQ(read("0.5 Ω", "OL", "0.5 Ω").harness.value().result, Conformity::within);
   // A burnt contact is neither, wherever the magnet rests.
   EXPECT_EQ(read("30 Ω", {}).result, Conformity::outside);
   EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);

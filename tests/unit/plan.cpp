@@ -356,6 +356,11 @@ TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_n
     EXPECT_EQ(standing_of("", free), Standing::ruled_out) << reading;
     EXPECT_EQ(standing_of(", answers", stuck), Standing::ruled_out) << reading;
     EXPECT_EQ(standing_of(", does not answer", stuck), Standing::found) << reading;
+    // The part itself reads what the plug reads, and does not change either.
+    const std::string on_part = ", on part " + std::string(reading).substr(std::string_view("stat ").size());
+    EXPECT_EQ(standing_of(on_part, stuck), Standing::suspected) << reading;
+    EXPECT_EQ(standing_of(on_part + ", does not answer", stuck), Standing::found) << reading;
+    EXPECT_EQ(standing_of(on_part + ", answers", stuck), Standing::ruled_out) << reading;
   }
 }
 
@@ -494,6 +499,12 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   const Plan coil = Desk().of({"amber_3"}, "coil_covered 300 kΩ\n");
   EXPECT_EQ(standing(coil, "Valve coil", Mode::open), Standing::found);
   EXPECT_FALSE(says(coil.conclusion, "no single failure"));
+  // A sensor may as well have drifted so far: ten times its limit of some 14 kΩ at 20 °C.
+  for (const auto& [shown, open] :
+       {std::pair{"100 kΩ", Standing::ruled_out}, std::pair{"300 kΩ", Standing::found}}) {
+    const Plan sensor = Desk().of({"H1"}, "flow_ohm " + std::string(shown) + " at 20 °C\n");
+    EXPECT_EQ(standing(sensor, "Flow sensor", Mode::open), open) << shown;
+  }
 }
 
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {

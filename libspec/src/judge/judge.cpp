@@ -595,20 +595,27 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     if (judgement.reverse && judgement.reverse->result == Conformity::outside)
       reopen(judgement, "with the leads exchanged it reads outside its limits");
   }
+  if (request.after)
+    judgement.response = response_verdict(test, expected, known_of(request.reading, means),
+                                          known_of(*request.after, means), request, means);
+  const auto answer = answer_of(test, request, judgement.response);
   if (request.at_part) {
     Known part = known_of(*request.at_part, means);
     part.x = known.x, part.about = known.about, part.room = known.room;
-    if (const auto of_part = judged(part, limits, means, middle)) {
+    const auto of_part = judged(part, limits, means, middle);
+    const bool by_chance = either && of_part && answer != Conformity::outside &&
+                           (is_other_state(known, judgement.service) || is_other_state(part, *of_part));
+    if (by_chance) {
+      judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
+                                     "contact is open or closed; read both while it is within its limits");
+    } else if (of_part) {
       judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
       judgement.result = worse(judgement.result, judgement.harness->result);
       compare_with_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
                                                 means.rule, highest_range(means.meter)));
     }
   }
-  if (request.after)
-    judgement.response = response_verdict(test, expected, known_of(request.reading, means),
-                                          known_of(*request.after, means), request, means);
-  if (const auto answer = answer_of(test, request, judgement.response)) {
+  if (answer) {
     judgement.result = worse(judgement.result, *answer);
     if (*answer == Conformity::outside)
       reopen(judgement, "it does not answer as a healthy one does");

@@ -93,7 +93,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (known.beyond && !open) return {0, 1};
     // Where drift ends a break begins, at the temperature of the reading.
     if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
-    return open ? Likeness{1, 1} : Likeness{in(cell.ohm).least, in({ends.damp_from, INFINITY}).most};
+    if (open) return {1, 1};
+    return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
   case Shows::higher: {
@@ -195,7 +196,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
   Ends ends{range_end};
   if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
   if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
-  if (service.ohm.low > 0) ends.damp_from = 10 * service.ohm.high;
+  ends.damp_from = perhaps_broken_from(&component, service.ohm);
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];

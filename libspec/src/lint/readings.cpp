@@ -45,6 +45,11 @@ double broken_from(const Resolved_component* component, Interval healthy) {
   return wire ? std::max(broken_at_least, 10 * healthy.high) : infinity;
 }
 
+double perhaps_broken_from(const Resolved_component* component, Interval healthy) {
+  const double surely = broken_from(component, healthy);
+  return std::isfinite(surely) ? surely : 10 * healthy.high;
+}
+
 double near_zero_at_most(const std::optional<Interval>& healthy) {
   return std::clamp(healthy ? healthy->low / 10 : 0, closed_at_most, 10 * closed_at_most);
 }

@@ -22,6 +22,10 @@ inline constexpr double broken_at_least = 1e3;
 /// only an open path is, of other parts.
 double broken_from(const Resolved_component* component, Interval healthy);
 
+/// From where on it may be: there, and ten times what is healthy of other parts, which may as well have
+/// drifted so far (common practice, no source). Infinity where only a least reading is healthy.
+double perhaps_broken_from(const Resolved_component* component, Interval healthy);
+
 /// True of what is wound of wire: a coil, a winding, a transformer, a heater of wire.
 bool is_of_wire(const Resolved_component& component);
 

@@ -64,7 +64,8 @@ std::vector<Showing> shown_by(const Judgement& judgement, const Resolved_compone
   const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
   // A broken path need not read OL.
-  if (service.result == Conformity::outside && judgement.ohm >= rules::broken_from(component, service.ohm))
+  if (service.result == Conformity::outside &&
+      judgement.ohm >= rules::perhaps_broken_from(component, service.ohm))
     return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -165,13 +166,18 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     else
       evidence.at_part = shown(*on_part);
   }
-  evidence.hidden = is_hidden(evidence); // as read: what does not answer is said of the plug's reading below
+  evidence.hidden = is_hidden(evidence); // as read: what does not answer is said of both readings below
   if (evidence.hidden)
     evidence.settle.push_back(
         "healthy here and not on the part itself: the part is wrong and a path beside it in the harness, "
         "damp or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto answer = answer_of(test, reading, judgement.response);
   const bool no = answer == Conformity::outside, yes = answer == Conformity::within;
+  // It changes, or is stuck as it is.
+  const auto add_stuck = [&](const Judgement& one, std::vector<Showing>& to) {
+    if (const auto stuck = shown_where_stuck(test, one); stuck && !yes) to.push_back(*stuck);
+  };
+  if (is_healthy(evidence.at_part)) add_stuck(*on_part, evidence.at_part);
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
@@ -187,9 +193,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
       evidence.at_plug = {Showing::unsteady};
     else if (!yes && (shows_by_response(test) || rises))
       evidence.at_plug.push_back(Showing::unsteady);
-    // It changes, or is stuck as it is.
-    if (const auto stuck = shown_where_stuck(test, judgement); stuck && !yes)
-      evidence.at_plug.push_back(*stuck);
+    add_stuck(judgement, evidence.at_plug);
     // The other direction may be the one that is wrong.
     if (!judgement.reverse && asks_both_directions(test) && is_healthy(evidence.at_plug)) {
       evidence.at_plug.push_back(Showing::lower);

@@ -40,6 +40,7 @@ const Usual* usual_component(Component_kind kind) {
 }
 
 constexpr Usual open_path = {{5 * kilo, 10 * giga}, "an open path"};
+constexpr Usual bridged_path = {{1 * kilo, 10 * giga}, "an open path with a part beside it"};
 constexpr Usual risen = {{1 * kilo, 10 * giga}, "a reading that rises to open"};
 constexpr Usual closed_path = {{0.01, 10 * kilo}, "a closed contact or link"};
 constexpr Usual no_short = {{0.1, 100 * mega}, "what is not a short"};
@@ -113,11 +114,23 @@ void check_against_model(Sink& sink, const Test& test, const Resolved_component&
   sink.relate(*model.document, model->node, "the model");
 }
 
+// A lamp, a bleeder or a resistor of its circuit conducts on where it is open, but not to earth.
+bool is_bridged(const Resolved& resolved, const Test& test) {
+  const Resolved_component* component = resolved.component_of(test);
+  const auto earthed = [&](const Value<Contact>& probe) { return probe && is_earthed(resolved, *probe); };
+  if (component == nullptr || std::any_of(test.probes.begin(), test.probes.end(), earthed)) return false;
+  const auto indicator = component->get(&Component_type::indicator);
+  return (indicator && **indicator) || component->get(&Component_type::bleeder) ||
+         !circuits_of(resolved, *component).empty();
+}
+
 void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) return;
   switch (*expect.kind) {
-  case Expectation_kind::open: check_value(sink, expect.above, &open_path); return;
+  case Expectation_kind::open:
+    check_value(sink, expect.above, is_bridged(subject.resolved, test) ? &bridged_path : &open_path);
+    return;
   case Expectation_kind::rises_to_open: check_value(sink, expect.above, &risen); return;
   case Expectation_kind::closed: check_value(sink, expect.below, &closed_path); return;
   case Expectation_kind::not_short: check_value(sink, expect.above, &no_short); return;
