@@ -302,11 +302,8 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
                                  word_of(*usual), word_of(*request.model));
     return result;
   }
-  if (is_date(request.date) && !is_in_calendar(request.date)) {
-    result.problem = fmt::format("the calendar has no {}; mend the day, or leave it out: {}", request.date,
-                                 request.date.substr(0, 7));
-    return result;
-  }
+  if (is_date(request.date)) result.problem = calendar_problem(request.date);
+  if (!result.problem.empty()) return result;
   if (measurements.readings.empty()) {
     result.problem = "there are no readings to fit a curve to";
     return result;

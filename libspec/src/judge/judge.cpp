@@ -12,6 +12,7 @@
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/names.h"
 #include "ohmlore/cautions.h"
 #include "units/outward.h"
 
@@ -450,13 +451,9 @@ void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_
 
 // Nothing that is open rises, as it conducted at first; and nothing that is stuck changes.
 void exclude_by_answer(Judgement& judgement, const Test& test) {
-  const auto declared = [&](Mode mode) {
-    return std::any_of(test.excludes.begin(), test.excludes.end(),
-                       [&](const Value<Mode>& one) { return one && *one == mode; });
-  };
   const auto exclude = [&](std::initializer_list<Mode> modes, std::string_view why) {
     for (Mode_answer& one : judgement.modes)
-      if (one.verdict == Mode_verdict::undecided && declared(one.mode) &&
+      if (one.verdict == Mode_verdict::undecided && names(test.excludes, one.mode) &&
           std::find(modes.begin(), modes.end(), one.mode) != modes.end())
         one = {one.mode, Mode_verdict::excluded, std::string(why)};
   };

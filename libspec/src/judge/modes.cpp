@@ -8,6 +8,7 @@
 #include "lint/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/names.h"
 #include "ohmlore/separation.h"
 
 namespace ohmlore {
@@ -90,10 +91,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   };
   switch (cell.shows) {
   case Shows::open:
-    if (known.beyond && !open) return {0, 1};
-    // Where drift ends a break begins, at the temperature of the reading.
-    if (std::isfinite(ends.broken_from) && !open) return in({ends.broken_from, INFINITY});
     if (open) return {1, 1};
+    if (known.beyond) return {0, 1};
+    // Where drift ends a break begins, at the temperature of the reading.
+    if (std::isfinite(ends.broken_from)) return in({ends.broken_from, INFINITY});
     return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
@@ -156,10 +157,6 @@ bool seen_in_the_sweep_only(const Test& test, Mode mode) {
                      (test.response.kind && *test.response.kind == Response_kind::smooth_sweep);
   return sweep && (mode == Mode::open || mode == Mode::high_contact_resistance ||
                    mode == Mode::intermittent || mode == Mode::seized);
-}
-
-bool names(const List<Value<Mode>>& modes, Mode mode) {
-  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
 }
 
 bool is_same(const Value<Text>& a, const Value<Text>& b) { return a && b && *a == *b; }

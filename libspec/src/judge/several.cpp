@@ -29,6 +29,8 @@ std::vector<Deviation> meter_deviations(const Known& a, const Known& b, const Me
   return out;
 }
 
+bool is_open(const Known& known) { return known.beyond || known.ohm >= open_at_least; }
+
 // What a difference may be at most, rounded as every limit is.
 std::string shown_most(double ohm) { return shown_rounded(outward({0, ohm}).high); }
 
@@ -57,8 +59,7 @@ bool rests_in_either(const Resolved_component& component, const Test& test) {
 }
 
 bool is_other_state(const Known& known, const Judged& service) {
-  const bool open = known.beyond || known.ohm >= open_at_least;
-  return std::isinf(service.ohm.high) ? !open && known.ohm <= closed_at_most : open;
+  return std::isinf(service.ohm.high) ? !is_open(known) && known.ohm <= closed_at_most : is_open(known);
 }
 
 bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }
@@ -168,7 +169,6 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     return verdict;
   }
   const Response_kind kind = watches_it_rise(test) ? Response_kind::rises_to_open : *test.response.kind;
-  const auto is_open = [](const Known& known) { return known.beyond || known.ohm >= open_at_least; };
   if (kind == Response_kind::toggles_with_magnet) {
     // Also where its limits allow for more, as for a resistor in it.
     const auto limits = expected.service_at(after.x);

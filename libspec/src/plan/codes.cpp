@@ -6,15 +6,12 @@
 
 #include "lint/facts.h"
 #include "lint/rule.h"
+#include "model/names.h"
 
 namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-bool names(const List<Value<Text>>& list, std::string_view wanted) {
-  return std::any_of(list.begin(), list.end(), [&](const Value<Text>& one) { return one && *one == wanted; });
-}
 
 bool applies(const Applies_when& when, const std::optional<std::string>& model,
              const std::optional<std::string>& software) {

@@ -5,6 +5,7 @@
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/names.h"
 
 namespace ohmlore {
 namespace {
@@ -12,13 +13,6 @@ namespace {
 using namespace rules;
 
 double& of(Showing_shares& shares, Showing shown) { return shares[static_cast<std::size_t>(shown)]; }
-
-bool names(const List<Value<Mode>>& modes, Mode mode) {
-  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
-}
-bool names(const List<Value<Text>>& ids, Text id) {
-  return std::any_of(ids.begin(), ids.end(), [&](const Value<Text>& one) { return one && *one == id; });
-}
 
 // How a reading that is not healthy looks.
 Showing_shares abnormal(const Cell& cell, double near_zero_ends, double highest_range) {

@@ -3,7 +3,10 @@
 
 #include <charconv>
 #include <chrono>
+#include <string>
 #include <string_view>
+
+#include <fmt/format.h>
 
 namespace ohmlore {
 
@@ -18,10 +21,12 @@ inline std::chrono::year_month_day calendar_day(std::string_view date) {
           std::chrono::day{static_cast<unsigned>(number(8, 2))}};
 }
 
-/// Whether the calendar has a date for which is_date holds. One without a day is always possible.
-inline bool is_in_calendar(std::string_view date) {
+/// Why the calendar lacks a date for which is_date holds, and what to do; empty where it has it. One without
+/// a day is always possible.
+inline std::string calendar_problem(std::string_view date) {
   constexpr std::size_t full = 10;
-  return date.size() != full || calendar_day(date).ok();
+  if (date.size() != full || calendar_day(date).ok()) return {};
+  return fmt::format("the calendar has no {}; mend the day, or leave it out: {}", date, date.substr(0, 7));
 }
 
 }

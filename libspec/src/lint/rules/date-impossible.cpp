@@ -5,9 +5,9 @@ namespace ohmlore::rules {
 namespace {
 
 void check_date(Sink& sink, const Value<Text>& date) {
-  if (date && !is_in_calendar(*date)) // of which the reader has seen the form
-    sink.report(date.node, fmt::format("the calendar has no {}; mend the day, or leave it out: {}", *date,
-                                       date->substr(0, 7)));
+  if (!date) return; // of what is there the reader has seen the form
+  if (std::string problem = calendar_problem(*date); !problem.empty())
+    sink.report(date.node, std::move(problem));
 }
 
 void check(const Subject& subject, Sink& sink) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "model/names.h"
 
 namespace ohmlore::rules {
 
@@ -20,16 +21,12 @@ static bool only_provable(Mode mode) {
 
 static bool is_excludable(const Value<Mode>& mode) { return mode && !only_provable(*mode); }
 
-static bool holds(const List<Value<Mode>>& modes, Mode mode) {
-  return std::any_of(modes.begin(), modes.end(), [&](const Value<Mode>& one) { return one && *one == mode; });
-}
-
 // Whether a test surely excludes none of the modes of a suspect.
 static bool excludes_none(const Subject& subject, const Test* test, const Suspect& suspect) {
   return test != nullptr && *test && // else reported elsewhere
          stated(subject.document, *test, "excludes", test->excludes) == bool(test->excludes) &&
          std::none_of(test->excludes.begin(), test->excludes.end(),
-                      [&](const Value<Mode>& mode) { return !mode || holds(suspect.modes, *mode); });
+                      [&](const Value<Mode>& mode) { return !mode || names(suspect.modes, *mode); });
 }
 
 static void report(const Bound_suspect& suspect, Sink& sink) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/sourced.h"
+#include "model/names.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -20,10 +21,7 @@ void check(const Subject& subject, Sink& sink) {
   std::vector<std::string> accepted;
   for (const Value<Source_kind>& kind : corpus->policy.required_sources)
     if (kind) accepted.push_back(fmt::format("`{}`", word_of(*kind)));
-  const auto is_accepted = [&](Source_kind kind) {
-    return std::any_of(corpus->policy.required_sources.begin(), corpus->policy.required_sources.end(),
-                       [&](const Value<Source_kind>& one) { return one && *one == kind; });
-  };
+  const auto is_accepted = [&](Source_kind kind) { return names(corpus->policy.required_sources, kind); };
   const std::string wanted = fmt::format("{}", fmt::join(accepted, " or "));
 
   each_sourced(subject, [&](Node_id node, const std::string& what) {
