@@ -332,6 +332,13 @@ TEST(Missing_part, says_why_a_named_part_is_not_there) {
   EXPECT_EQ(unknown->why, Missing_part::Why::unknown);
   EXPECT_EQ(unknown->id, "y");
   EXPECT_EQ(unknown->broken, "");
+  parts.add_unread("y.Part.json: is not read");
+  const auto unread = missing(among, "unknown"), still_broken = missing(among, "broken");
+  ASSERT_TRUE(unread && still_broken);
+  EXPECT_EQ(unread->why, Missing_part::Why::unread);
+  EXPECT_EQ(unread->unread, "y.Part.json: is not read");
+  EXPECT_EQ(still_broken->why, Missing_part::Why::broken);
+  EXPECT_FALSE(missing(among, "there"));
 }
 
 TEST(Parts, records_outlive_a_move_of_their_documents) {

@@ -36,6 +36,9 @@ int complain(const std::string& trouble);
 /// Says on stderr what was found in documents.
 void complain(const std::vector<ohmlore::Finding>& findings);
 
+/// Says on stderr what does not stop the work.
+void warn(const std::vector<std::string>& warnings);
+
 /// YYYY-MM-DD, where the machine stands.
 std::string today();
 

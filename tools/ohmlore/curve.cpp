@@ -133,6 +133,7 @@ int curve(const Curve_options& options) {
   const auto opened = ohmlore::open_component(options.component, options.root,
                                               from_input ? all_of_stdin(ohmlore::most_bytes) : std::string());
   complain(opened.findings);
+  warn(opened.warnings);
   for (const std::string& trouble : opened.troubles) complain(trouble);
   if (opened.component == nullptr) return 2;
   const ohmlore::Curve_result result = ohmlore::curve_of(*opened.component, request);

@@ -51,6 +51,10 @@ void complain(const std::vector<ohmlore::Finding>& findings) {
     std::fputs(for_log(ohmlore::text_report(finding)).c_str(), stderr);
 }
 
+void warn(const std::vector<std::string>& warnings) {
+  for (const std::string& warning : warnings) complain("warning: " + warning);
+}
+
 void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
 
 std::string today() {

@@ -138,6 +138,7 @@ int judge(const Judge_options& options) {
 
   const Judge_run run = judge_job(options.profile, requests, record, means, options.root);
   complain(run.findings);
+  warn(run.warnings);
   if (run.verdict && !run.verdict->judgements.empty()) {
     const std::string report =
         options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict);

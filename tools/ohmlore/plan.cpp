@@ -103,6 +103,7 @@ int plan(const Plan_options& options) {
   const Job_run result = plan_job(options.profile, request, job, means, options.root);
   const Plan_run& run = result.run;
   complain(run.findings);
+  warn(run.warnings);
   if (run.plan && !run.plan->codes.empty()) {
     const std::string report = options.format == "json" ? json_report(*run.plan) : text_report(*run.plan);
     std::fwrite(report.data(), 1, report.size(), stdout);

@@ -20,6 +20,7 @@ int sheet(Sheet_options& options) {
     if (known.tag == options.language) options.request.language = known.language;
   const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
   complain(run.findings);
+  warn(run.warnings);
   for (const std::string& trouble : run.troubles) complain(trouble);
   std::fwrite(run.html.data(), 1, run.html.size(), stdout);
   if (!run.troubles.empty()) return 2;

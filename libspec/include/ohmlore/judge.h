@@ -220,6 +220,7 @@ Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
 struct Judge_run {
   std::optional<Verdict> verdict;
   std::vector<Finding> findings;     ///< errors of the profile; the cautions of the verdict say so
+  std::vector<std::string> warnings; ///< why a file among the parts is not read
   std::vector<std::string> troubles; ///< why there is no verdict, or a part of it is missing
 };
 /// The same for a file; parts and policy are those of its corpus: the nearest corpus.json at or above it, or

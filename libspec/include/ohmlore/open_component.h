@@ -16,6 +16,7 @@ struct Opened_component {
   const Resolved_component* component = nullptr; ///< null: `findings` or `troubles` say why
   std::vector<Finding> findings;                 ///< errors of the document
   std::string caution;                   ///< that it has errors, to be shown first; empty: it has none
+  std::vector<std::string> warnings;     ///< why a file among the parts is not read
   std::vector<std::string> troubles;     ///< why the component could not be had; one sentence each
   std::shared_ptr<const void> documents; ///< keeps all alive that `component` views into
 };

@@ -116,6 +116,7 @@ Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_mea
 struct Plan_run {
   std::optional<Plan> plan;
   std::vector<Finding> findings;     ///< errors of the profile; the cautions of the plan say so
+  std::vector<std::string> warnings; ///< why a file among the parts is not read
   std::vector<std::string> troubles; ///< why there is no plan, or a part of it is missing
 };
 /// The same for a file, as judge_file has it.

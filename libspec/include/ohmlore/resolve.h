@@ -45,6 +45,9 @@ public:
   }
   /// Path of the broken file that would hold the part, or empty.
   std::string_view broken(Text id) const;
+  /// Why a file that may hold a part could not be read; one sentence.
+  void add_unread(std::string why) { unread_.push_back(std::move(why)); }
+  const std::vector<std::string>& unread() const { return unread_; }
   std::size_t size() const { return by_id_.size(); }
   auto begin() const { return by_id_.begin(); }
   auto end() const { return by_id_.end(); }
@@ -52,6 +55,7 @@ public:
 private:
   std::map<std::string, Document, std::less<>> by_id_;
   std::map<std::string, std::string, std::less<>> broken_;
+  std::vector<std::string> unread_;
   Redirects redirects_;
 };
 
@@ -245,10 +249,11 @@ Resolved resolve(Document&&, const Surroundings&) = delete; // nothing would kee
 
 /// A part that a component names and that is not there.
 struct Missing_part {
-  enum class Why { no_root, broken, unknown };
+  enum class Why { no_root, broken, unread, unknown };
   Why why;
   Text id;                 ///< as the component writes it
   std::string_view broken; ///< path of the file that does not read without errors
+  std::string_view unread; ///< why one of the files that may hold it could not be read
 };
 /// Nothing where the component names no part, or has it: under its id, or redirected.
 std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolved_component& component);

@@ -70,6 +70,7 @@ std::string sheet_html(const Resolved& resolved, Language language = Language::e
 struct Sheet_run {
   std::string html;                  ///< of one profile that was to be printed
   std::vector<Finding> findings;     ///< errors, of profiles that cannot be used too
+  std::vector<std::string> warnings; ///< why a file among the parts is not read, where that stops nothing
   std::vector<std::string> troubles; ///< why a sheet is missing; one sentence each
   std::size_t pages = 0;             ///< written files
 };

@@ -26,6 +26,7 @@ Judge_run judge_job(const std::string& profile, std::span<const Judge_request> r
     for (const std::string& problem : run.verdict->problems) opened.troubles.push_back(problem);
   }
   run.findings = std::move(opened.findings);
+  run.warnings = std::move(opened.warnings);
   run.troubles = std::move(opened.troubles);
   return run;
 }

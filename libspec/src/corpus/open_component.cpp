@@ -13,8 +13,8 @@ namespace ohmlore {
 namespace {
 
 struct Opened {
-  Opened(const std::optional<std::string>& root, std::vector<std::string>& troubles)
-      : roots(root, troubles) {}
+  Opened(const std::optional<std::string>& root, Opened_component& result)
+      : roots(root, result.troubles, result.warnings) {}
   Roots roots;
   Read_result read;
   Resolved resolved;
@@ -68,7 +68,7 @@ Opened_component open_component(const std::string& name, const std::optional<std
   const std::string file = wanted.file;
   if (from_input) wanted.file = std::string(name_of_standard_input);
 
-  const auto opened = std::make_shared<Opened>(root, result.troubles);
+  const auto opened = std::make_shared<Opened>(root, result);
   opened->read = read_json(wanted.file, *bytes);
   for (Finding& finding : opened->read.findings)
     if (finding.severity == Severity::error) result.findings.push_back(std::move(finding));

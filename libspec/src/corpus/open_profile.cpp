@@ -53,7 +53,7 @@ Opened_profile::Opened_profile(const std::string& profile, const std::optional<s
                                    read.document.part() != nullptr ? "part" : "corpus"));
     return;
   }
-  roots_.emplace(root, troubles);
+  roots_.emplace(root, troubles, warnings);
   const Root* around = roots_->of(profile);
   if (!troubles.empty()) return;
   resolved = resolve(read.document, around != nullptr ? around->surroundings() : Surroundings{});

@@ -27,6 +27,7 @@ struct Opened_profile {
   Read_result read;
   std::optional<Resolved> resolved;  ///< empty where `troubles` says why
   std::vector<Finding> findings;     ///< errors of the profile
+  std::vector<std::string> warnings; ///< why a file among the parts is not read
   std::vector<std::string> troubles; ///< also where a part of it is missing
 
   /// Puts the caution that it has errors before the others.

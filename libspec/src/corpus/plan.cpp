@@ -13,6 +13,7 @@ Plan_run run_of(Opened_profile& opened, const Plan_request& request, const Judge
     for (const std::string& problem : run.plan->problems) opened.troubles.push_back(problem);
   }
   run.findings = std::move(opened.findings);
+  run.warnings = std::move(opened.warnings);
   run.troubles = std::move(opened.troubles);
   return run;
 }

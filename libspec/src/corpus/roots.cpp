@@ -90,26 +90,26 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
     std::error_code error;
     if (!fs::exists(part_folder, error)) {
       if (corpus->part_paths)
-        troubles.push_back(
+        root->parts.add_unread(
             fmt::format("{}: `part_paths` names it, but it is not there", part_folder.string()));
       continue;
     }
     if (const std::string outside = why_outside(part_folder, folder); !outside.empty()) {
-      troubles.push_back(fmt::format("{}: `part_paths` {}", part_folder.string(), outside));
+      root->parts.add_unread(fmt::format("{}: `part_paths` {}", part_folder.string(), outside));
       continue;
     }
     std::vector<std::string> unread;
     const std::vector<std::string> files = documents_below(part_folder, unread);
-    add_others(troubles, std::move(unread));
+    for (std::string& trouble : unread) root->parts.add_unread(std::move(trouble));
     for (const std::string& file : files) {
       if (!file.ends_with(".part.json")) continue;
       if (const std::string outside = why_outside(file, folder); !outside.empty()) {
-        troubles.push_back(fmt::format("{}: {}", file, outside));
+        root->parts.add_unread(fmt::format("{}: {}", file, outside));
         continue;
       }
       const auto part_bytes = reader(file, why);
       if (!part_bytes) {
-        troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
+        root->parts.add_unread(fmt::format("{}: cannot be read: {}", file, why));
         root->parts.add_broken(fs::path(file).filename().string(), file);
         continue;
       }
@@ -146,7 +146,11 @@ std::string hash_of_surroundings(const Root& root) {
 }
 
 Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader)
-    : troubles_(troubles), reader_(std::move(reader)) {
+    : Roots(fixed, troubles, troubles, std::move(reader)) {}
+
+Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles,
+             std::vector<std::string>& of_parts, File_reader reader)
+    : troubles_(troubles), of_parts_(of_parts), reader_(std::move(reader)) {
   if (!reader_) reader_ = [](const std::string& path, std::string& why) { return read_file(path, why); };
   if (fixed) fixed_ = fs::path(*fixed);
 }
@@ -182,7 +186,10 @@ const Root* Roots::nearest(const fs::path& to) {
 
 const Root* Roots::load(const fs::path& folder, const fs::path& shown) {
   auto& root = loaded_[real_path(folder)]; // one corpus, however it is spelt
-  if (!root) root = load_root(shown, troubles_, reader_);
+  if (!root) {
+    root = load_root(shown, troubles_, reader_);
+    add_others(of_parts_, root->parts.unread());
+  }
   return root.get();
 }
 

@@ -46,6 +46,9 @@ public:
   /// one cannot be used is added to `troubles`. `reader` is for those who know a file's text before it is
   /// saved; empty: as it is on disk.
   Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles, File_reader reader = {});
+  /// For a job, with which a file among the parts may have nothing to do: why one is not read is kept apart.
+  Roots(const std::optional<std::string>& fixed, std::vector<std::string>& troubles,
+        std::vector<std::string>& of_parts, File_reader reader = {});
   /// Null where there is none.
   const Root* of(const std::string& file);
 
@@ -56,7 +59,7 @@ private:
   std::optional<std::filesystem::path> fixed_;
   std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
   std::map<std::string, const Root*, std::less<>> nearest_; ///< by the folder of a file as it was given
-  std::vector<std::string>& troubles_;
+  std::vector<std::string>&troubles_, &of_parts_;
   File_reader reader_;
 };
 

@@ -135,10 +135,11 @@ void write_site(const Sheet_request& request, Roots& roots, Sheet_run& run) {
 
 Sheet_run write_sheets(const Sheet_request& request) {
   Sheet_run run;
-  Roots roots(request.root, run.troubles);
-  if (!run.troubles.empty()) return run;
   std::error_code error;
-  if (fs::is_directory(request.path, error))
+  const bool is_site = fs::is_directory(request.path, error);
+  Roots roots(request.root, run.troubles, is_site ? run.troubles : run.warnings);
+  if (!run.troubles.empty()) return run;
+  if (is_site)
     write_site(request, roots, run);
   else
     write_one(request, roots, run);

@@ -256,6 +256,9 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
           part->why == Missing_part::Why::broken
               ? fmt::format("the part {} of {} cannot be used: {} has errors; mend it first",
                             quoted(part->id), component->id, printable(part->broken))
+          : part->why == Missing_part::Why::unread
+              ? fmt::format("the part {} of {} is not among those that could be read; {}", quoted(part->id),
+                            component->id, printable(part->unread))
               : fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or "
                             "name the folder with --root",
                             quoted(part->id), component->id);

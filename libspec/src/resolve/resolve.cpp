@@ -411,9 +411,11 @@ std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolve
   if (!component.lacks_part()) return std::nullopt;
   const Text id = *component.placed->part;
   const Parts* parts = resolved.surroundings.parts;
-  if (parts == nullptr) return Missing_part{no_root, id, {}};
-  const std::string_view path = parts->broken(id);
-  return Missing_part{path.empty() ? unknown : broken, id, path};
+  if (parts == nullptr) return Missing_part{no_root, id, {}, {}};
+  if (const std::string_view path = parts->broken(id); !path.empty())
+    return Missing_part{broken, id, path, {}};
+  if (!parts->unread().empty()) return Missing_part{unread, id, {}, parts->unread().front()};
+  return Missing_part{unknown, id, {}, {}};
 }
 
 std::string text_of(const Contact& contact) {

@@ -25,6 +25,10 @@ static void check(const Subject& subject, Sink& sink) {
       sink.report(node, fmt::format("part {} cannot be used: {} has errors; mend it first", missing->id,
                                     printable(missing->broken)));
       break;
+    case Missing_part::Why::unread:
+      sink.report(node, fmt::format("no part that could be read has the id {}, and not all could; {}",
+                                    missing->id, printable(missing->unread)));
+      break;
     case Missing_part::Why::unknown:
       sink.report(node, fmt::format("no part of this corpus has the id {}{}", missing->id,
                                     hint_of(missing->id, *subject.resolved.surroundings.parts)));
