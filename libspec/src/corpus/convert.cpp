@@ -11,6 +11,7 @@
 #include "corpus/files.h"
 #include "corpus/roots.h"
 #include "corpus/tables.h"
+#include "lint/rule.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
@@ -63,14 +64,16 @@ fs::path name_after_id(const Document& document) {
   return corpus_file;
 }
 
-// The file that tables name, where it leads nowhere else and is named as a document is.
+// The file that tables name, where it leads nowhere else and is named as a document of this kind is.
 fs::path name_of(const Csv_document& document) {
+  const Document& read = document.read.document;
+  const std::string_view end = read.profile() ? ".profile.json" : read.part() ? ".part.json" : corpus_file;
   const fs::path named = fs::path(document.file).lexically_normal();
   const bool is_below = !document.file.empty() && named.is_relative() &&
                         std::all_of(named.begin(), named.end(),
                                     [](const fs::path& step) { return !step.string().starts_with('.'); });
-  return is_below && is_document_name(named.filename(), ".json") ? named
-                                                                 : name_after_id(document.read.document);
+  const std::string name = named.filename().string();
+  return is_below && (read.corpus() ? name == end : name.ends_with(end)) ? named : name_after_id(read);
 }
 
 // Names that were met: as little memory as tells them apart, since there may be many.
@@ -167,6 +170,7 @@ private:
       return;
     }
     look_for_strangers(path);
+    look_for_lost(path);
     const std::size_t known = run_.troubles.size();
     Csv_import import((fs::path(path) / "").string(),
                       [&](std::size_t table) { return open_table(path, table, run_.troubles); });
@@ -192,14 +196,36 @@ private:
     std::sort(found.begin(), found.end());
     for (const fs::path& file : found) {
       const std::string_view near = nearest_word(file.stem().string(), known);
-      Finding& finding = run_.findings.emplace_back();
-      finding.rule = "table-malformed";
-      finding.severity = Severity::warning;
-      finding.file = file.string();
-      finding.message = fmt::format("the format has no table of this name, so that it is not read{}",
-                                    near.empty() ? "; where a newer version has one, what it holds is lost"
-                                                 : fmt::format("; did you mean {}.csv?", near));
+      warn(file, fmt::format("the format has no table of this name, so that it is not read{}",
+                             near.empty() ? "; where a newer version has one, what it holds is lost"
+                                          : fmt::format("; did you mean {}.csv?", near)));
     }
+  }
+
+  // Tables may be left out; but what was exported whole is not read in part without a word.
+  void look_for_lost(const std::string& folder) {
+    const fs::path metadata = fs::path(folder) / metadata_file;
+    std::string why;
+    const std::string names = read_file(metadata.string(), why).value_or("");
+    std::vector<std::string> lost;
+    std::error_code error;
+    for (const std::string& table : csv_table_names())
+      if (const std::string file = table + ".csv";
+          names.find('"' + file + '"') != std::string::npos && !fs::exists(fs::path(folder) / file, error))
+        lost.push_back(file);
+    if (!lost.empty())
+      warn(metadata, fmt::format("it names {}, which {} not here: what {} held is missing; where that is "
+                                 "meant, leave this file out too",
+                                 rules::listed(lost), lost.size() == 1 ? "is" : "are",
+                                 lost.size() == 1 ? "it" : "they"));
+  }
+
+  void warn(const fs::path& file, std::string message) {
+    Finding& finding = run_.findings.emplace_back();
+    finding.rule = "table-malformed";
+    finding.severity = Severity::warning;
+    finding.file = file.string();
+    finding.message = std::move(message);
   }
 
   const Convert_request& request_;

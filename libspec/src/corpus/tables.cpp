@@ -68,7 +68,7 @@ Table_files::Table_files(const std::string& folder, const Csv_options& options,
   fs::create_directories(folder, error);
   std::vector<std::string> names;
   for (const std::string& name : csv_table_names()) names.push_back(name + ".csv");
-  names.emplace_back("csv-metadata.json");
+  names.emplace_back(metadata_file);
   const std::size_t known = troubles.size();
   for (const std::string& name : names) {
     files_.push_back(std::make_unique<Growing_file>((fs::path(folder) / name).string(), troubles));

@@ -31,6 +31,8 @@ private:
   std::vector<std::string>& troubles_;
 };
 
+inline constexpr std::string_view metadata_file = "csv-metadata.json"; ///< beside the tables
+
 /// A folder of tables, and the metadata beside them.
 class Table_files {
 public:
