@@ -35,6 +35,7 @@ int convert(Convert_options& options) {
   belongs_to(request.csv.excel, "--excel", request.to, Document_form::csv, "csv");
   belongs_to(!options.delimiter.empty(), "--delimiter", request.to, Document_form::csv, "csv");
   belongs_to(request.root.has_value(), "--root", request.to, Document_form::jsonl, "jsonl");
+  if (request.output == "-") request.output.clear();
   request.csv.delimiter = delimiters.at(options.delimiter);
   for (const std::string& path : request.paths)
     if (path == "-" && request.standard_input.empty())
@@ -71,7 +72,7 @@ void add_convert(CLI::App& app, int& status) {
       ->add_option("-o,--output", options->request.output,
                    "where to write: of json and xml a folder, in which each document keeps\n"
                    "its path below the folder that was named; of csv the folder of tables;\n"
-                   "of jsonl the file. Without it, one document or the lines are printed")
+                   "of jsonl the file. Without it or with -, one document or the lines are printed")
       ->type_name("PLACE");
   command->add_flag("--excel", options->request.csv.excel,
                     "csv for spreadsheets: with a byte order mark, and an apostrophe before\n"

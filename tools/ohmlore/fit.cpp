@@ -58,7 +58,7 @@ std::optional<std::string> measurements_of(const std::string& path, std::string&
 
 bool save(const std::string& path, const std::string& bytes) {
   std::string why;
-  if (path.empty() || ohmlore::write_file(path, bytes, why)) return true;
+  if (path.empty() || path == "-" || ohmlore::write_file(path, bytes, why)) return true;
   complain(fmt::format("{}: cannot be written: {}", path, why));
   return false;
 }
@@ -75,6 +75,9 @@ std::string lost_by(const Fit_options& options) {
       return fmt::format("{}: {} holds the readings; name another file", option, *file);
   if (same(options.part, options.svg))
     return fmt::format("--part and --svg: both cannot go to {}", options.svg);
+  if ((options.part == "-" || options.svg == "-") && options.format != "text")
+    return fmt::format("--format {}: stdout is taken by what goes to -; name a file for that",
+                       options.format);
   if (!options.svg.empty() && is_place_of_document(options.svg))
     return fmt::format("--svg: no picture is written to {}: the name is that of a document", options.svg);
   if (!options.part.empty() && is_place_of_document(options.part) &&
@@ -133,9 +136,10 @@ int fit(const Fit_options& options) {
   if (!result.problem.empty()) complain(result.problem);
   if (!result.fit) return 2;
 
-  const std::string report = options.format == "json"   ? json_report(*result.fit)
-                             : options.format == "part" ? result.fit->part
-                                                        : text_report(*result.fit);
+  const std::string report = options.format == "json"                          ? json_report(*result.fit)
+                             : options.format == "part" || options.part == "-" ? result.fit->part
+                             : options.svg == "-"                              ? fit_svg(*result.fit)
+                                                                               : text_report(*result.fit);
   std::fwrite(report.data(), 1, report.size(), stdout);
   if (!save(options.part, result.fit->part)) return 2;
   if (!options.svg.empty() && !save(options.svg, fit_svg(*result.fit))) return 2;
@@ -175,8 +179,9 @@ void add_fit(CLI::App& app, int& status) {
   text("--format", options->format, "FORMAT",
        "text for people (the default), json for programs, part: the document alone")
       ->check(one_of({"text", "json", "part"}));
-  text("--part", options->part, "FILE", "also write the part document here: ID.part.json");
-  text("--svg", options->svg, "FILE", "also draw the points, the curve and its band here");
+  text("--part", options->part, "FILE",
+       "also write the part document here: ID.part.json; - is stdout, in the place of the text");
+  text("--svg", options->svg, "FILE", "also draw the points, the curve and its band here; - as with --part");
   command->footer(
       "Exit status: 0 done, 1 done, but there is an outlier or no curve that fits, 2 the work could not be\n"
       "done.");

@@ -158,6 +158,10 @@ void check(Lint_options& options, bool baseline) {
        {options.changed_from, options.write_baseline, options.request.baseline.value_or("")})
     if (same(options.request.cache, other))
       throw CLI::ValidationError(fmt::format("--cache: {} is taken already", ohmlore::printable(other)));
+  for (const auto& [option, file] : {std::pair("--cache", options.request.cache.value_or("")),
+                                     std::pair("--write-baseline", options.write_baseline)})
+    if (file == "-")
+      throw CLI::ValidationError(fmt::format("{}: what stands in it is read again; name a file", option));
   if (options.request.cache && ohmlore::is_place_of_document(*options.request.cache))
     throw CLI::ValidationError(fmt::format("--cache: none is kept in {}: the name is that of a document",
                                            ohmlore::printable(*options.request.cache)));

@@ -16,6 +16,7 @@ struct Sheet_options {
 
 int sheet(Sheet_options& options) {
   if (options.request.path == "-") return complain(no_input_for_profile);
+  if (options.request.output == "-") options.request.output.clear();
   for (const ohmlore::Language_name& known : ohmlore::languages())
     if (known.tag == options.language) options.request.language = known.language;
   const ohmlore::Sheet_run run = ohmlore::write_sheets(options.request);
@@ -40,7 +41,7 @@ void add_sheet(CLI::App& app, int& status) {
       ->required();
   command
       ->add_option("-o,--output", options->request.output,
-                   "the file to write (without it, the page is printed); of a site the folder")
+                   "the file to write (without it or with -, the page is printed); of a site the folder")
       ->type_name("PLACE");
   std::vector<std::string> tags;
   std::string names;
