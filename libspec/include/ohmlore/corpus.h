@@ -146,8 +146,8 @@ Upgrade_run upgrade_paths(const Rewrite_request& request,
 /// For read_file, of what is no document.
 inline constexpr std::size_t any_size = std::string::npos - 1;
 
-/// The bytes of a file; empty optional where it cannot be read (`why` says why). Hardly more than `most` are
-/// read.
+/// The bytes of a file; empty optional where it cannot be read (`why` says why), as a link under the name of
+/// a document to a file that has no such name. Hardly more than `most` are read.
 std::optional<std::string> read_file(const std::string& path, std::string& why,
                                      std::size_t most = most_bytes);
 

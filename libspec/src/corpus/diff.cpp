@@ -32,8 +32,6 @@ public:
       : run_(run), standard_input_(standard_input), roots_(std::nullopt, run.troubles),
         files_(files_of({path}, run.troubles)) {}
 
-  const std::vector<std::string>& files() const { return files_; }
-
   // Empty, and the reason kept, where a document does not read without errors.
   std::optional<Document> read(const std::string& file, bool report) {
     std::string why;
@@ -115,7 +113,6 @@ Diff_run diff_paths(const std::string& older_path, const std::string& newer_path
   }
   Tree older(older_path, standard_input, run), newer(newer_path, standard_input, run);
   if (!is_folder(newer_path)) {
-    if (older.files().empty() || newer.files().empty()) return run; // a link, and it was said why not
     const auto old = older.read(older_path, false), now = newer.read(newer_path, false);
     if (old && now && key_of(*old).first != key_of(*now).first)
       run.troubles.push_back(fmt::format("{} is a {} and {} a {}: they cannot be compared", older_path,

@@ -20,9 +20,25 @@
 namespace ohmlore {
 namespace fs = std::filesystem;
 
+// Findings show lines of what they are about: a link must not have them show what is no document.
+static bool links_to_no_document(const fs::path& link) {
+  std::error_code error;
+  for (const std::string_view extension : {".json", ".xml"})
+    if (is_document_name(link, extension))
+      return fs::exists(link, error) && !is_document_name(real_path(link), extension);
+  return false;
+}
+
 std::optional<std::string> read_file(const std::string& path, std::string& why, std::size_t most) {
   struct stat about;
-  const bool known = ::stat(path.c_str(), &about) == 0; // opening says why not
+  bool known = ::lstat(path.c_str(), &about) == 0; // opening says why not
+  if (known && S_ISLNK(about.st_mode)) {
+    if (links_to_no_document(path)) {
+      why = "it is a link to what is not named as a document; put the file itself there";
+      return std::nullopt;
+    }
+    known = ::stat(path.c_str(), &about) == 0;
+  }
   if (known && S_ISDIR(about.st_mode)) {
     why = "it is a folder";
     return std::nullopt;
@@ -80,21 +96,6 @@ bool is_place_of_document(const fs::path& file, std::string_view extension) {
   return is_document_name(file, extension) || is_document_name(real_path(file), extension);
 }
 
-namespace {
-
-// Findings show lines of what they are about: a link must not have them show what is no document.
-std::string problem_of_link(const fs::path& link, std::string_view extension) {
-  std::error_code error;
-  if (!is_document_name(link, extension) || !fs::is_symlink(link, error) || !fs::exists(link, error) ||
-      is_document_name(real_path(link), extension))
-    return {};
-  return fmt::format(
-      "{}: is not read: it is a link to what is not named as a document; put the file itself there",
-      link.string());
-}
-
-}
-
 void each_document_below(const fs::path& folder, std::vector<std::string>& troubles,
                          std::string_view extension, const std::function<void(const std::string&)>& take) {
   std::vector<std::pair<std::string, fs::directory_entry>> entries;
@@ -111,12 +112,9 @@ void each_document_below(const fs::path& folder, std::vector<std::string>& troub
     if (entry.is_directory(ignored)) {
       if (!entry.is_symlink(ignored)) each_document_below(path, troubles, extension, take);
     } else if (is_document_name(name, extension)) {
-      // A broken link is a document that cannot be read: kept, so that reading it says so.
+      // A link that leads to no document is one that cannot be read: kept, so that reading it says so.
       if (!entry.is_regular_file(ignored) && entry.exists(ignored))
         troubles.push_back(fmt::format("{}: is no plain file", path.string()));
-      else if (std::string why = entry.is_symlink(ignored) ? problem_of_link(path, extension) : "";
-               !why.empty())
-        troubles.push_back(std::move(why));
       else
         take(path.string());
     } else if (is_document_name(small_letters(name), extension)) {
@@ -174,8 +172,6 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
         troubles.push_back(
             fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path, extension));
       files.insert(files.end(), below.begin(), below.end());
-    } else if (std::string why = problem_of_link(path, extension); !why.empty()) {
-      troubles.push_back(std::move(why));
     } else {
       files.push_back(path);
     }

@@ -13,8 +13,7 @@ namespace ohmlore {
 inline constexpr std::string_view corpus_file = "corpus.json";
 
 /// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
-/// entries and links to folders are left out. A name that is one but for capital letters is trouble, and so
-/// is a link to what is not named so.
+/// entries and links to folders are left out. A name that is one but for capital letters is trouble.
 std::vector<std::string> documents_below(const std::filesystem::path& folder,
                                          std::vector<std::string>& troubles,
                                          std::string_view extension = ".json");
