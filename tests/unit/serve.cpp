@@ -757,6 +757,19 @@ TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
   EXPECT_NE(shown.find("446.5 Ω to 493.5 Ω"), std::string::npos);
 }
 
+TEST(Serve_hover, no_band_while_the_policy_is_not_known) {
+  const Corpus_folder folder;
+  Editor editor;
+  editor.uri = folder.uri("larch.profile.json");
+  const std::string text = with_cursor(profile(fixed_resistor), "\"link_");
+  EXPECT_NE(editor.hover(text).find("432 Ω to 528 Ω"), std::string::npos);
+  folder.write("corpus.json", R"({"policy": {"service_limit": )");
+  editor.notify("workspace/didChangeWatchedFiles", R"({"changes": []})");
+  const std::string shown = editor.hover(text);
+  EXPECT_NE(shown.find("No band is shown while"), std::string::npos) << shown;
+  EXPECT_EQ(shown.find("432 Ω"), std::string::npos) << shown;
+}
+
 TEST(Serve_hover, a_part) {
   // IEC 60751:2022, table 1: 107.79 Ω at 20 °C of a part with 100 Ω at 0 °C; here ten times that.
   Editor editor;

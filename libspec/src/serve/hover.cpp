@@ -142,6 +142,8 @@ void add_reading(Page& page, const Analysis& analysis, Node_id node) {
   if (measured.component == nullptr && measured.test == nullptr) return;
   if (!analysis.reads_without_errors())
     return page.add(page.plain("No band is shown of a document that does not read without errors."));
+  if (analysis.corpus != nullptr && analysis.around.corpus == nullptr) // its policy and its parts decide
+    return page.add(page.plain("No band is shown while corpus.json cannot be used: mend it first."));
   std::vector<std::string> warnings;
   if (const std::string caution = caution_of(analysis.errors()); !caution.empty())
     warnings.push_back(caution);
