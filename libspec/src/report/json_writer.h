@@ -4,6 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include <rapidjson/prettywriter.h>
 #include <rapidjson/stringbuffer.h>
 
@@ -17,10 +19,13 @@ using Json_writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
 inline void key(Json_writer& out, std::string_view text) {
   out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
 }
-/// Document text and file names may hold bytes that are not UTF-8; a report must not.
+/// Document text and file names may hold bytes that are not UTF-8; a report has \x… for each, as `printable`
+/// has: two names stay two.
 inline void string(Json_writer& out, std::string_view text) {
   std::string clean;
-  for (std::size_t i = 0; i < text.size();) append_code_point(clean, next_code_point(text, i));
+  for (std::size_t bad; (bad = find_invalid_utf8(text)) != text.npos; text.remove_prefix(bad + 1))
+    clean += fmt::format("{}\\x{:02X}", text.substr(0, bad), static_cast<unsigned char>(text[bad]));
+  clean += text;
   out.String(clean.data(), static_cast<rapidjson::SizeType>(clean.size()));
 }
 inline void member(Json_writer& out, std::string_view name, std::string_view text) {
