@@ -213,6 +213,8 @@ STRUCTURE = {
     "mode unknown": every(r"<modes>(\s*)<item>.*?<", r"<modes>\1<item>tired<"),
     "source without kind": every(r'(<sources>\s*)<\w+ (id="[^"]*")>.*?</\w+>\s*(</sources>|<)', r"\1<source \2/>\3"),
     "number beside a quantity is none": every(r' si="[^"]*"', ' si="12,5"'),
+    "number beside a quantity with a plus": every(r' si="([1-9])', r' si="+\1'),
+    "number beside a quantity without end": every(r' si="[^"]*"', ' si="INF"'),
     "unit beside a quantity is unknown": every(r' unit="[^"]*"', ' unit="furlong"'),
     "attribute of a tolerance on a quantity": every(r' si="', ' minus="'),
     "extension empty": every(r"</profile>", "<extension/></profile>"),

@@ -155,6 +155,8 @@ TEST(Xml, numbers_beside_a_quantity_must_agree_with_it) {
             "counts");
   EXPECT_EQ(with(" si=\"2,0\""),
             "5:49 number-malformed: `si` is \"2,0\", which is no number; write 2000, or leave it out");
+  for (const char* loose : {"+2000", "02000", "2000.", "INF"}) // numbers of XML Schema, and none of JSON
+    EXPECT_NE(with(fmt::format(" si=\"{}\"", loose)).find("number-malformed"), std::string::npos) << loose;
   EXPECT_EQ(with(" unit=\"V\""),
             "5:49 number-differs: `unit` is \"V\"; the numbers beside \"2 kW\" are in W");
 }

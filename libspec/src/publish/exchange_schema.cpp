@@ -28,6 +28,7 @@ constexpr const char* id_pattern = "[A-Za-z0-9][A-Za-z0-9_\\-]{0,63}";
 constexpr const char* contact_pattern = "[A-Za-z0-9][A-Za-z0-9_\\-]{0,63}\\.[A-Za-z0-9][A-Za-z0-9_\\-]{0,63}";
 constexpr const char* text_pattern = "[ -~\xC2\xA0-\xED\x9F\xBF\xEE\x80\x80-\xEF\xBF\xBD"
                                      "\xF0\x90\x80\x80-\xF4\x8F\xBF\xBF]+";
+constexpr const char* number_pattern = "-?(0|[1-9][0-9]*)(\\.[0-9]+)?([eE][+\\-]?[0-9]+)?"; // RFC 8259
 
 xml_node add(xml_node parent, const char* tag, Attributes attributes = {}) {
   xml_node node = parent.append_child(tag);
@@ -347,9 +348,10 @@ private:
       document_with(type, words);
       const xml_node extended = add(add(type, "xs:simpleContent"), "xs:extension", {{"base", "text"}});
       for (const char* number : numbers)
-        add(extended, "xs:attribute", {{"name", number}, {"type", "xs:double"}});
+        add(extended, "xs:attribute", {{"name", number}, {"type", "number"}});
       add(extended, "xs:attribute", {{"name", "unit"}, {"type", "unit"}});
     };
+    simple("number", "xs:double", {number_pattern});
     quantity("quantity", {"si"}, "A quantity as written, and its value in the SI unit.");
     quantity("tolerance", {"minus", "plus"},
              "A tolerance as written, and both sides as magnitudes in the SI unit; of unit 1: relative.");
@@ -375,7 +377,7 @@ private:
     json_type("json_map", "key");
     json_type("json_array", nullptr);
     simple("json_key", "xs:string", {});
-    simple("json_number", "xs:token", {"-?(0|[1-9][0-9]*)(\\.[0-9]+)?([eE][+\\-]?[0-9]+)?"});
+    simple("json_number", "xs:token", {number_pattern});
     add(simple("json_null", "xs:string", {}), "xs:length", {{"value", "0"}});
     const xml_node text = add(schema_, "xs:complexType", {{"name", "json_string"}});
     document_with(text, "Where `escaped` is true, the text is written with the escapes of JSON: it holds "
