@@ -6,7 +6,10 @@
 #include <algorithm>
 #include <filesystem>
 
+#include <fmt/format.h>
+
 #include "ohmlore/corpus.h"
+#include "support/files.h"
 
 namespace ohmlore {
 namespace {
@@ -37,6 +40,44 @@ TEST(Find, a_board_is_found_however_its_number_is_typed) {
   EXPECT_EQ(match.field, Find_field::board);
   EXPECT_EQ(match.likeness, Likeness::same);
   EXPECT_EQ(match.text, "OV-4410");
+}
+
+// In a profile whose board has that number.
+Found_profile find_board(std::string_view number, std::string_view typed) {
+  std::string text = test::larch_profile();
+  const std::string_view old = "\"OV-4410\"";
+  text.replace(text.find(old), old.size(), fmt::format("\"{}\"", number));
+  const Read_result read = read_json("larch.profile.json", text);
+  const std::string words[] = {std::string(typed)};
+  return find_in(resolve(read.document, {}), find_words(words));
+}
+
+// As CaseFolding.txt of Unicode pairs them.
+TEST(Find, capital_letters_do_not_matter_in_any_language) {
+  const std::pair<const char*, const char*> pairs[] = {{"GRÖSSENWÄRME", "Größenwärme"},
+                                                       {"straße", "STRASSE"},
+                                                       {"ŁÓDŹ", "łódź"},
+                                                       {"ΚΑΥΣΗΣ", "καυσης"},
+                                                       {"КОТЁЛ", "котёл"}};
+  for (const auto& [typed, there] : pairs) {
+    const Found_profile found = find_board(there, typed);
+    ASSERT_EQ(found.matches.size(), 1u) << typed;
+    EXPECT_EQ(found.matches[0].field, Find_field::board) << typed;
+    EXPECT_EQ(found.matches[0].likeness, Likeness::same) << typed;
+  }
+}
+
+TEST(Find, a_number_is_found_whatever_stands_between_its_digits) {
+  const std::string dashes = "0020\u2011118\u2013740/B", no_break_spaces = "0020\u00A0118\u00A0740\u00A0B";
+  for (const std::string& there : {std::string("0020-118.740/B"), dashes})
+    for (const std::string& typed : {there, dashes, no_break_spaces, std::string("0020118740b")}) {
+      const Found_profile found = find_board(there, typed);
+      EXPECT_EQ(found.matches.size(), typed == no_break_spaces ? 4u : 1u) << there << ", " << typed;
+      for (const Find_match& match : found.matches) {
+        EXPECT_EQ(match.field, Find_field::board) << there << ", " << typed;
+        EXPECT_EQ(match.likeness, Likeness::same) << there << ", " << typed;
+      }
+    }
 }
 
 TEST(Find, all_words_are_looked_for) {

@@ -745,6 +745,21 @@ TEST(Serve_hover, bands_and_every_caution) {
   }
 }
 
+// "The order describes the preferred format of the client."
+TEST(Serve_hover, in_the_format_that_the_editor_prefers) {
+  for (const auto& [formats, kind] : {std::pair{R"(["markdown", "plaintext"])", "markdown"},
+                                      {R"(["plaintext", "markdown"])", "plaintext"},
+                                      {"[]", "plaintext"},
+                                      {"[7]", "plaintext"},
+                                      {R"("markdown")", "plaintext"}}) {
+    Editor editor(fmt::format(R"({{"general": {{"positionEncodings": ["utf-8"]}},
+        "textDocument": {{"hover": {{"contentFormat": {}}}}}}})",
+                              formats));
+    const Json shown = editor.about("hover", with_cursor(profile(fixed_resistor), "\"li"));
+    EXPECT_STREQ(shown["contents"]["kind"].GetString(), kind) << formats;
+  }
+}
+
 TEST(Serve_hover, no_band_where_nothing_can_be_relied_on) {
   Editor editor;
   const std::string broken = with_cursor(profile(std::string(fixed_resistor) + R"(, "revisio": 1)"), "\"li");

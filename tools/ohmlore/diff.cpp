@@ -29,7 +29,7 @@ int diff(const Diff_options& options) {
   const std::string report = options.format == "json"       ? ohmlore::json_report(run)
                              : options.format == "markdown" ? ohmlore::markdown_report(run)
                                                             : for_log(ohmlore::text_report(run));
-  if (run.compared > 0 || !run.documents.empty() || options.format == "json") print(report);
+  if (run.compared > 0 || !run.documents.empty() || options.format != "text") print(report);
   std::fflush(stdout);
   complain(run.findings);
   for (const std::string& trouble : run.troubles) complain(trouble);

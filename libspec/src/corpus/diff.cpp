@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <map>
 #include <optional>
+#include <set>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -25,6 +26,14 @@ Key key_of(const Document& document) {
   return {Document_kind::corpus, {}};
 }
 
+// By the name of its file, which is to be its id.
+Key key_of(const std::string& file) {
+  const std::string name = std::filesystem::path(file).filename().string();
+  if (name.ends_with(".profile.json")) return {Document_kind::profile, name.substr(0, name.find('.'))};
+  if (name.ends_with(".part.json")) return {Document_kind::part, name.substr(0, name.find('.'))};
+  return {Document_kind::corpus, {}};
+}
+
 // A path of the command line, and what was learnt of it.
 class Tree {
 public:
@@ -38,12 +47,16 @@ public:
     const bool from_input = file == "-";
     const auto bytes = from_input ? std::optional(standard_input_) : read_file(file, why);
     if (!bytes) {
+      left_out_.insert(key_of(file));
       if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       return std::nullopt;
     }
     Read_result read = read_json(from_input ? std::string(name_of_standard_input) : file, *bytes);
     std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
     if (read.findings.empty()) return std::move(read.document);
+    left_out_.insert(key_of(file));
+    if (read.document.profile() != nullptr || read.document.part() != nullptr)
+      left_out_.insert(key_of(read.document));
     if (report) {
       run_.troubles.push_back(
           fmt::format("{}: not compared: it does not read without errors", read.document.name()));
@@ -56,6 +69,9 @@ public:
     const Root* root = roots_.of(file);
     return root ? root->surroundings() : Surroundings{};
   }
+
+  // Whether that document may stand in a file that was left out: then nobody knows whether it is there.
+  bool may_hold(const Key& key) const { return left_out_.contains(key); }
 
   // Where each document stands.
   std::map<Key, std::string> index() {
@@ -73,6 +89,7 @@ private:
   const std::string& standard_input_;
   Roots roots_;
   std::vector<std::string> files_;
+  std::set<Key> left_out_;
 };
 
 void compare(Tree& older, const std::string& old_file, Tree& newer, const std::string& new_file,
@@ -127,12 +144,14 @@ Diff_run diff_paths(const std::string& older_path, const std::string& newer_path
   for (const auto& [key, file] : old_files) pairs[key].first = file;
   for (const auto& [key, file] : new_files) pairs[key].second = file;
   for (const auto& [key, files] : pairs) {
-    if (!files.first.empty() && !files.second.empty())
-      compare(older, files.first, newer, files.second, run);
-    else if (const auto gone = files.first.empty() ? std::nullopt : older.read(files.first, true))
-      run.documents.push_back(removed_document(*gone));
-    else if (const auto come = files.second.empty() ? std::nullopt : newer.read(files.second, true))
-      run.documents.push_back(added_document(*come));
+    const auto& [old_file, new_file] = files;
+    if (!old_file.empty() && !new_file.empty()) {
+      compare(older, old_file, newer, new_file, run);
+    } else if (new_file.empty() && !newer.may_hold(key)) {
+      if (const auto gone = older.read(old_file, true)) run.documents.push_back(removed_document(*gone));
+    } else if (old_file.empty() && !older.may_hold(key)) {
+      if (const auto come = newer.read(new_file, true)) run.documents.push_back(added_document(*come));
+    }
   }
   return run;
 }

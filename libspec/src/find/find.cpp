@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <array>
 
+#include "find/letters.h"
 #include "find/texts.h"
 #include "model/word_lists.h"
 #include "ohmlore/text.h"
 #include "plan/codes.h"
-#include "text/small_letters.h"
 
 namespace ohmlore {
 
@@ -17,36 +17,51 @@ OHMLORE_WORDS(Likeness, "likeness", OHMLORE_LIKENESSES)
 namespace {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-// What is not ASCII is part of a word: letters of every language are.
-bool is_in_word(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c) ||
-         static_cast<unsigned char>(c) >= 0x80;
-}
 
-std::string only_words(std::string_view text) {
+// A text as it is compared: its letters and digits, a space for each space, and a hyphen for what else stands
+// between them.
+std::string compared(std::string_view text) {
   std::string out;
-  for (const char c : text)
-    if (is_in_word(c)) out += small_letter(c);
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_code_point(text, at);
+    if (is_space(c))
+      out += ' ';
+    else if (is_sharp_s(c))
+      out += "ss";
+    else if (is_letter_or_digit(c))
+      append_code_point(out, small_letter(c));
+    else
+      out += '-';
+  }
   return out;
 }
 
-// Each word of a text, and each two and three that follow one another as one: "OV-4410" is typed in many
-// ways.
-std::vector<std::string> words_of(Text text) {
-  std::vector<std::string> single;
-  bool within = false;
-  for (const char c : text) {
-    if (is_in_word(c)) {
-      if (!within) single.emplace_back();
-      single.back() += small_letter(c);
-    }
-    within = is_in_word(c);
+std::string without_hyphens(std::string_view text) {
+  std::string out(text);
+  std::erase(out, '-');
+  return out;
+}
+
+std::vector<std::string_view> split(std::string_view text, std::string_view at) {
+  std::vector<std::string_view> pieces;
+  for (std::size_t end = 0; end != text.npos; text.remove_prefix(std::min(end + 1, text.size()))) {
+    end = text.find_first_of(at);
+    if (const auto piece = text.substr(0, end); !piece.empty()) pieces.push_back(piece);
   }
-  std::vector<std::string> words = single;
+  return pieces;
+}
+
+// Of a text as it is compared: each word, each two and three that follow one another as one, and what stands
+// between two spaces as one: "OV-4410" is typed in many ways.
+std::vector<std::string> words_of(std::string_view text) {
+  const std::vector<std::string_view> single = split(text, " -");
+  std::vector<std::string> words(single.begin(), single.end());
   for (std::size_t i = 0; i + 1 < single.size(); ++i) {
-    words.push_back(single[i] + single[i + 1]);
-    if (i + 2 < single.size()) words.push_back(words.back() + single[i + 2]);
+    words.push_back(std::string(single[i]).append(single[i + 1]));
+    if (i + 2 < single.size()) words.push_back(std::string(words.back()).append(single[i + 2]));
   }
+  for (const std::string_view piece : split(text, " "))
+    if (piece.find('-') != piece.npos) words.push_back(without_hyphens(piece));
   return words;
 }
 
@@ -113,16 +128,11 @@ void settle(Found_profile& profile, const std::vector<std::string>& held) {
 
 std::vector<std::string> find_words(std::span<const std::string> typed) {
   std::vector<std::string> words;
-  const auto add = [&](std::string_view text) {
-    std::string word = only_words(text);
-    if (!word.empty() && std::find(words.begin(), words.end(), word) == words.end())
-      words.push_back(std::move(word));
-  };
   for (const std::string& text : typed) {
-    std::string_view rest = text;
-    for (std::size_t space; (space = rest.find(' ')) != std::string_view::npos; rest.remove_prefix(space + 1))
-      add(rest.substr(0, space));
-    add(rest);
+    const std::string all = compared(text);
+    for (const std::string_view piece : split(all, " "))
+      if (std::string word = without_hyphens(piece); !word.empty() && !holds(words, word))
+        words.push_back(std::move(word));
   }
   return words;
 }
@@ -140,8 +150,10 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
 
   std::vector<std::optional<Find_match>> best(words.size());
   each_text(resolved, [&](Find_field field, Text text, const Keyed<Fault>::Entry* fault) {
-    const std::string whole = only_words(text);
-    for (const std::string& there : words_of(text))
+    const std::string all = compared(text);
+    std::string whole = without_hyphens(all);
+    std::erase(whole, ' ');
+    for (const std::string& there : words_of(all))
       for (std::size_t i = 0; i < words.size(); ++i) {
         auto like = likeness(words[i], there);
         if (!like) continue;

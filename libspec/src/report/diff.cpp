@@ -6,6 +6,7 @@
 
 #include "ohmlore/diff.h"
 #include "report/json_writer.h"
+#include "report/markdown_text.h"
 #include "text/counted.h"
 
 namespace ohmlore {
@@ -81,28 +82,18 @@ std::string text_of(const Document_diff& diff) {
   return out;
 }
 
-// Text of a document inside of a Markdown table: nothing in it is markup.
-std::string cell(std::string_view text) {
-  std::string out;
-  for (const char c : printable(text)) {
-    if (std::string_view("\\`*_[]<>|#&~").find(c) != std::string_view::npos) out += '\\';
-    out += c;
-  }
-  return out;
-}
-
 std::string markdown_of(const Document_diff& diff) {
-  std::string out = fmt::format("### {}\n\n", cell(title_of(diff)));
+  std::string out = fmt::format("### {}\n\n", markdown_text(title_of(diff)));
   const std::string verdict = revision_verdict(diff);
   if (!verdict.empty())
-    out += fmt::format("{}{}: {}{}\n\n", diff.revision_must_grow() ? "**" : "", cell(revisions_of(diff)),
-                       verdict, diff.revision_must_grow() ? "**" : "");
+    out += fmt::format("{}{}: {}{}\n\n", diff.revision_must_grow() ? "**" : "",
+                       markdown_text(revisions_of(diff)), verdict, diff.revision_must_grow() ? "**" : "");
   const bool readable = diff.count(Change_weight::meaning) + diff.count(Change_weight::explanation) > 0;
   if (readable) out += "| place | what changed |\n| --- | --- |\n";
   for (const Change_weight weight : {Change_weight::meaning, Change_weight::explanation})
     for (const Change& change : diff.changes)
       if (change.weight == weight)
-        out += fmt::format("| {} | {}{} |\n", cell(change.place), cell(change.message),
+        out += fmt::format("| {} | {}{} |\n", markdown_text(change.place), markdown_text(change.message),
                            weight == Change_weight::explanation ? " (explanation)" : "");
   if (readable) out += '\n';
   if (const std::size_t n = diff.count(Change_weight::spelling); n > 0)
@@ -165,10 +156,15 @@ std::string text_report(const Diff_run& run) {
 }
 
 std::string markdown_report(const Diff_run& run) {
-  if (run.documents.empty())
-    return fmt::format("{} compared, nothing differs.\n", counted(run.compared, "document"));
   std::string out;
   for (const Document_diff& diff : run.documents) out += markdown_of(diff);
+  if (run.documents.empty() && (run.compared > 0 || run.troubles.empty()))
+    out = fmt::format("{} compared, nothing differs.\n\n", counted(run.compared, "document"));
+  if (!run.troubles.empty()) {
+    out += "### What could not be done\n\n";
+    for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", markdown_text(trouble));
+    out += '\n';
+  }
   out.pop_back();
   return out;
 }

@@ -21,7 +21,10 @@ inline Client client_of(const Json* parameters) {
   const Json* documents = at(can, {"textDocument"});
   Client client;
   if (holds(can, {"general", "positionEncodings"}, "utf-8")) client.encoding = Encoding::utf8;
-  client.markdown = holds(documents, {"hover", "contentFormat"}, "markdown");
+  // "The order describes the preferred format of the client."
+  const Json* formats = at(documents, {"hover", "contentFormat"});
+  client.markdown = formats != nullptr && formats->IsArray() && !formats->Empty() &&
+                    text_at(formats->Begin(), {}) == "markdown";
   client.snippets = truth_at(documents, {"completion", "completionItem", "snippetSupport"});
   client.related = truth_at(documents, {"publishDiagnostics", "relatedInformation"});
   client.literal_actions = at(documents, {"codeAction", "codeActionLiteralSupport"}) != nullptr;
