@@ -919,6 +919,41 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);
 }
 
+TEST(Judge, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
+  const Bench bench(test::reed_profile_with_resistor(R"({ "kind": "open", "above": "1 MΩ" })"));
+  const auto read = [&](std::string_view first, std::string_view after) {
+    Judge_request request = Bench::request("stat", first);
+    if (!after.empty()) request.after = Bench::reading(after);
+    return bench.of(request);
+  };
+  for (const auto& [first, after] : {std::pair{"OL", "331 Ω"}, std::pair{"331 Ω", "OL"}}) {
+    EXPECT_EQ(read(first, after).result, Conformity::within) << first;
+    EXPECT_EQ(of_mode(read(first, after), Mode::stuck_closed), Mode_verdict::excluded) << first;
+  }
+  EXPECT_EQ(read("331 Ω", {}).result, Conformity::too_close);
+  EXPECT_EQ(read("331 Ω", "331 Ω").result, Conformity::outside);
+  EXPECT_EQ(of_mode(read("331 Ω", "331 Ω"), Mode::stuck_closed), Mode_verdict::fits);
+  // Something lies beside the resistor, or it is not there.
+  EXPECT_NE(read("OL", "0.5 Ω").result, Conformity::within);
+}
+
+TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_while_moved) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "short"])";
+  profile.replace(
+      profile.find(old), old.size(),
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "intermittent"],
+      "response": { "kind": "steady_when_moved" })");
+  const Bench bench(profile);
+  Judge_request request = Bench::request("coil", "43.3 Ω", "20 °C");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+  request.after = Bench::reading("43.4 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::excluded);
+  request.after = Bench::reading("60 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+}
+
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
 TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   std::string profile(test::bench_profile);

@@ -449,7 +449,8 @@ void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_
   }
 }
 
-// Nothing that is open rises, as it conducted at first; and nothing that is stuck changes.
+// Nothing that is open rises, as it conducted at first; nothing that is stuck changes, and nothing that comes
+// and goes stays steady.
 void exclude_by_answer(Judgement& judgement, const Test& test) {
   const auto exclude = [&](std::initializer_list<Mode> modes, std::string_view why) {
     for (Mode_answer& one : judgement.modes)
@@ -461,6 +462,8 @@ void exclude_by_answer(Judgement& judgement, const Test& test) {
   if (toggles(test))
     exclude({Mode::open, Mode::short_, Mode::stuck_open, Mode::stuck_closed},
             "with it the contact would not have changed");
+  if (test.response.kind && *test.response.kind == Response_kind::steady_when_moved)
+    exclude({Mode::intermittent}, "with it the reading would have moved");
 }
 
 // At rest a healthy one may read so: that fits no failure.
@@ -493,7 +496,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   const auto is_other = [&](const Reading& one) {
     const Known read = known_of(one, means);
     const auto by_itself = judged(read, service_of(*found), means, {});
-    return by_itself && is_other_state(read, *by_itself);
+    return by_itself && is_other_state(*found->component, read, *by_itself);
   };
   const bool later = request.after && (watches_it_rise(test) ||
                                        (either && is_other(request.reading) && !is_other(*request.after)));
@@ -570,8 +573,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   if (judgement.result != Conformity::within && !pair)
     judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
 
-  const bool rests =
-      either && !request.after && request.answered.value_or(true) && is_other_state(known, judgement.service);
+  const bool rests = either && !request.after && request.answered.value_or(true) &&
+                     is_other_state(*expected.component, known, judgement.service);
   if (rests) {
     judgement.result = request.answered ? Conformity::within : Conformity::too_close;
     excuse_at_rest(judgement);
@@ -601,7 +604,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     part.x = known.x, part.about = known.about, part.room = known.room;
     const auto of_part = judged(part, limits, means, middle);
     const bool by_chance = either && of_part && answer != Conformity::outside &&
-                           (is_other_state(known, judgement.service) || is_other_state(part, *of_part));
+                           (is_other_state(*expected.component, known, judgement.service) ||
+                            is_other_state(*expected.component, part, *of_part));
     if (by_chance) {
       judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
                                      "contact is open or closed; read both while it is within its limits");

@@ -221,6 +221,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
       add(Mode_verdict::not_seen, "only the whole sweep shows it");
     else if (passes)
       add(Mode_verdict::not_seen, "the leads read the same with it as without");
+    else if (declared && cell.shows == Shows::unsteady && cell.outcome == Outcome::fails)
+      add(Mode_verdict::undecided, "only a reading that is watched while it is moved shows it");
     else if (beside_it)
       add(Mode_verdict::not_seen, cell.shows == Shows::unsteady
                                       ? "one steady reading does not show what comes and goes"

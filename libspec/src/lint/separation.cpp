@@ -450,11 +450,11 @@ struct Reader {
     if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
-      const double series = (**component->get(&Component_type::series_resistance)).si;
+      const Interval closed = closed_contact(*component);
       // A short before the resistor reads nothing, one behind it what that has.
       const auto least = stated_least();
-      const double high = std::max(series * 1.1 + closed_at_most, ohm.high);
-      ohm = {least && high < *least ? 0 : series * 0.9, high};
+      const double high = std::max(closed.high, ohm.high);
+      ohm = {least && high < *least ? 0 : closed.low, high};
     }
     return nearly_nothing(ohm);
   }
