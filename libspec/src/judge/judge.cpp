@@ -35,10 +35,17 @@ Limits_at manufacturing_of(const Expected& expected) {
   return [&expected](double x) { return expected.manufacturing_at(x); };
 }
 
+// Between two rows of limits alone its course is not known, and the middle of what they allow jumps at each.
+bool course_is_known(const Expected& expected, double kelvin) {
+  return expected.model &&
+         (*expected.model->kind != Model_kind::table || expected.between == Between_rows::thermistor ||
+          nominal_resistance(*expected.model, kelvin));
+}
+
 std::vector<Contribution> budget_of(const Known& known, const Expected& expected) {
   std::vector<Contribution> budget;
   double slope = 0;
-  if (!known.about.empty()) {
+  if (!known.about.empty() && course_is_known(expected, known.x)) {
     constexpr double step = 0.01; // kelvin
     const auto left = expected.nominal_at(known.x - step), right = expected.nominal_at(known.x + step);
     if (left && right) slope = (*right - *left) / (2 * step);
@@ -329,6 +336,9 @@ std::vector<const Reading*> readings_of(const Judge_request& request) {
   return readings;
 }
 
+// Of a bleeder: no resistor is off by so much (common practice, no source).
+constexpr double bleeder_open_from = 1.5;
+
 // What limits the answer, and what it does not say.
 void remark(const Resolved& resolved, Judgement& judgement, const Test& test, const Expected& expected,
             const Known& known, const Judge_request& request, const Means& means) {
@@ -410,6 +420,13 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
+  if (const auto bleeder = expected.component->get(&Component_type::bleeder);
+      bleeder && judgement.ohm > bleeder_open_from * (**bleeder).si &&
+      same_ends(expected.component->placed->between, test.probes))
+    remarks.push_back(
+        fmt::format("with its bleeder of {} it reads no more than that: the bleeder is open, and "
+                    "a charge stays; verify that it is gone each time",
+                    shown_ohm((**bleeder).si)));
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
