@@ -559,6 +559,13 @@ struct Reader {
     case Mode::shorted_turns:
       // A few turns stay within the tolerance.
       return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
+    case Mode::wrong_part:
+      // The value of a coding is all that it is: another one has another. Without a model, tests may be for
+      // several models of the appliance.
+      return place == Place::across && component != nullptr && component->is(Component_kind::coding) &&
+                     component->get(&Component_type::model)
+                 ? seen(Shows::anything, unknown)
+                 : anything();
     default: return anything();
     }
   }
