@@ -83,6 +83,15 @@ inline std::string reed_profile() {
   return profile;
 }
 
+/// Closed, it reads 330 Ω.
+inline std::string reed_profile_with_resistor(std::string_view expect) {
+  std::string profile = reed_profile();
+  const std::string_view pulse = R"("pulse": true)", closed = R"({ "kind": "closed", "below": "2 Ω" })";
+  profile.replace(profile.find(pulse), pulse.size(), R"("pulse": true, "series_resistance": "330 Ω")");
+  profile.replace(profile.find(closed), closed.size(), expect);
+  return profile;
+}
+
 /// Keeps the profile alive that its verdicts come from.
 class Bench {
 public:

@@ -823,6 +823,14 @@ TEST(Judge, What_rises_is_within_where_it_ends) {
   EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
 }
 
+TEST(Judge, A_capacitor_that_reads_more_than_its_bleeder_has_an_open_one) {
+  const Bench bench(bench_with(R"("kind": "electronic", "name": "Fan",)",
+                               R"("kind": "capacitor", "name": "Run capacitor", "bleeder": "1 MΩ",)"));
+  EXPECT_TRUE(says(bench.of("fan", "OL").remarks, "the bleeder is open, and a charge stays"));
+  EXPECT_TRUE(says(bench.of("fan", "3.0 MΩ").remarks, "the bleeder is open"));
+  EXPECT_FALSE(says(bench.of("fan", "1.05 MΩ").remarks, "the bleeder is open"));
+}
+
 TEST(Judge, A_protector_may_be_what_is_open) {
   const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
   const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));
@@ -919,6 +927,41 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(read("OL", "30 Ω").result, Conformity::outside);
 }
 
+TEST(Judge, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
+  const Bench bench(test::reed_profile_with_resistor(R"({ "kind": "open", "above": "1 MΩ" })"));
+  const auto read = [&](std::string_view first, std::string_view after) {
+    Judge_request request = Bench::request("stat", first);
+    if (!after.empty()) request.after = Bench::reading(after);
+    return bench.of(request);
+  };
+  for (const auto& [first, after] : {std::pair{"OL", "331 Ω"}, std::pair{"331 Ω", "OL"}}) {
+    EXPECT_EQ(read(first, after).result, Conformity::within) << first;
+    EXPECT_EQ(of_mode(read(first, after), Mode::stuck_closed), Mode_verdict::excluded) << first;
+  }
+  EXPECT_EQ(read("331 Ω", {}).result, Conformity::too_close);
+  EXPECT_EQ(read("331 Ω", "331 Ω").result, Conformity::outside);
+  EXPECT_EQ(of_mode(read("331 Ω", "331 Ω"), Mode::stuck_closed), Mode_verdict::fits);
+  // Something lies beside the resistor, or it is not there.
+  EXPECT_NE(read("OL", "0.5 Ω").result, Conformity::within);
+}
+
+TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_while_moved) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "short"])";
+  profile.replace(
+      profile.find(old), old.size(),
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "intermittent"],
+      "response": { "kind": "steady_when_moved" })");
+  const Bench bench(profile);
+  Judge_request request = Bench::request("coil", "43.3 Ω", "20 °C");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+  request.after = Bench::reading("43.4 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::excluded);
+  request.after = Bench::reading("60 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+}
+
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
 TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   std::string profile(test::bench_profile);
@@ -928,6 +971,28 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks,
                    R"(the profile notes of this test: "twice: one of two is open")"));
   EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
+}
+
+TEST(Judge, At_a_row_of_limits_the_thermometer_adds_nothing_that_is_known) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(profile.find(old), old.size(),
+                  R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
+                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })");
+  const Bench bench(profile);
+  EXPECT_LT(bench.of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
+  EXPECT_LT(Bench().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
+}
+
+TEST(Judge, Few_ohms_of_a_winding_that_lost_turns_are_no_short) {
+  std::string profile(test::bench_profile);
+  const std::string_view old = R"("resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %")";
+  profile.replace(profile.find(old), old.size(),
+                  R"("resistance": "2.1 Ω", "at": "20 °C", "tolerance": "5 %")");
+  const Bench bench(profile);
+  EXPECT_EQ(of_mode(bench.of("coil", "1.1 Ω", "20 °C"), Mode::shorted_turns), Mode_verdict::fits);
+  EXPECT_EQ(of_mode(bench.of("coil", "0.3 Ω", "20 °C"), Mode::short_), Mode_verdict::fits);
 }
 
 TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {

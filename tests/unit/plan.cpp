@@ -364,6 +364,21 @@ TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_n
   }
 }
 
+TEST(Plan, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
+  for (const char* expect :
+       {R"({ "kind": "open", "above": "1 MΩ" })", R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })"}) {
+    const std::string profile = test::reed_profile_with_resistor(expect);
+    const Desk desk{read_json("reed.profile.json", profile)};
+    const auto standing_of = [&](std::string_view how, Mode mode) {
+      return standing(desk.of({"E5"}, "stat 331 Ω" + std::string(how)), "Limit", mode);
+    };
+    EXPECT_EQ(standing_of("", Mode::stuck_closed), Standing::suspected) << expect;
+    EXPECT_EQ(standing_of("", Mode::stuck_open), Standing::ruled_out) << expect;
+    EXPECT_EQ(standing_of(", answers", Mode::stuck_closed), Standing::ruled_out) << expect;
+    EXPECT_EQ(standing_of(", does not answer", Mode::stuck_closed), Standing::found) << expect;
+  }
+}
+
 TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {
   for (const char* contrary : {", after 16.7 kΩ, answers\n", ", after 15.7 kΩ, does not answer\n"}) {
     const Plan found = Desk().of({"H1"}, std::string("flow_moved 15.7 kΩ at 15 °C") + contrary);

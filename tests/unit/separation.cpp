@@ -228,6 +228,16 @@ TEST(Separation, What_comes_and_goes_is_seen_while_it_is_watched) {
             "flow wrong_part: ? either, ? either\n");
 }
 
+TEST(Separation, The_coding_of_another_model_is_seen_by_its_value) {
+  EXPECT_EQ(matrix(R"("components": {
+      "plug": { "kind": "coding", "name": "Coding plug", "between": ["X4.1", "X4.2"],
+                "model": { "kind": "fixed", "resistance": "4.7 kΩ", "tolerance": "1 %" } } },
+    "tests": { "value": { "component": "plug", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" } },)" +
+                   fault(R"(
+    { "kind": "component", "component": "plug", "modes": ["wrong_part"], "decided_by": ["value"] })")),
+            "plug wrong_part: ? fails\n");
+}
+
 TEST(Separation, Twins_show_a_break_of_either_and_drift_perhaps) {
   const std::string parts = R"("components": {
       "flow": { "kind": "ntc", "name": "Flow", "between": ["X4.1", "X4.2"] },

@@ -69,15 +69,19 @@ bool answer_reading(const ohmlore::Curve& curve, const std::string& text, const 
     return lies_in;
   }
   const auto in_unit = [&](double t) { return ohmlore::temperature_text(t, curve.unit, 1); };
-  if (!meant->kelvin) {
+  if (!meant->kelvin || !meant->kelvin->overlaps(curve.kelvin)) {
     const auto cold = ohmlore::curve_band(curve, {curve.kelvin.low, curve.kelvin.low}),
                hot = ohmlore::curve_band(curve, {curve.kelvin.high, curve.kelvin.high});
     std::string allows;
     if (cold && hot)
       allows = fmt::format(": it reads {} at {} and {} at {}", ohmlore::band_text(*cold),
                            in_unit(curve.kelvin.low), ohmlore::band_text(*hot), in_unit(curve.kelvin.high));
-    fmt::print("{}: no part within tolerance reads so at any temperature that the model speaks of{}\n", shown,
-               allows);
+    // Elsewhere it may: a curve that is carried on far enough reads anything.
+    const bool elsewhere = meant->kelvin.has_value();
+    fmt::print("{}: no part within tolerance reads so {}{}{}\n", shown,
+               elsewhere ? fmt::format("from {} to {}", in_unit(curve.kelvin.low), in_unit(curve.kelvin.high))
+                         : std::string("at any temperature that the model speaks of"),
+               allows, elsewhere ? "; --from and --to carry the curve on, with doubt" : "");
     return false;
   }
   const ohmlore::Interval found = *meant->kelvin;

@@ -35,10 +35,17 @@ Limits_at manufacturing_of(const Expected& expected) {
   return [&expected](double x) { return expected.manufacturing_at(x); };
 }
 
+// Between two rows of limits alone its course is not known, and the middle of what they allow jumps at each.
+bool course_is_known(const Expected& expected, double kelvin) {
+  return expected.model &&
+         (*expected.model->kind != Model_kind::table || expected.between == Between_rows::thermistor ||
+          nominal_resistance(*expected.model, kelvin));
+}
+
 std::vector<Contribution> budget_of(const Known& known, const Expected& expected) {
   std::vector<Contribution> budget;
   double slope = 0;
-  if (!known.about.empty()) {
+  if (!known.about.empty() && course_is_known(expected, known.x)) {
     constexpr double step = 0.01; // kelvin
     const auto left = expected.nominal_at(known.x - step), right = expected.nominal_at(known.x + step);
     if (left && right) slope = (*right - *left) / (2 * step);
@@ -329,6 +336,9 @@ std::vector<const Reading*> readings_of(const Judge_request& request) {
   return readings;
 }
 
+// Of a bleeder: no resistor is off by so much (common practice, no source).
+constexpr double bleeder_open_from = 1.5;
+
 // What limits the answer, and what it does not say.
 void remark(const Resolved& resolved, Judgement& judgement, const Test& test, const Expected& expected,
             const Known& known, const Judge_request& request, const Means& means) {
@@ -410,6 +420,13 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
+  if (const auto bleeder = expected.component->get(&Component_type::bleeder);
+      bleeder && judgement.ohm > bleeder_open_from * (**bleeder).si &&
+      same_ends(expected.component->placed->between, test.probes))
+    remarks.push_back(
+        fmt::format("with its bleeder of {} it reads no more than that: the bleeder is open, and "
+                    "a charge stays; verify that it is gone each time",
+                    shown_ohm((**bleeder).si)));
   const bool contact = expected.basis == Limit_basis::state ||
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = known.ohm;
@@ -449,7 +466,8 @@ void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_
   }
 }
 
-// Nothing that is open rises, as it conducted at first; and nothing that is stuck changes.
+// Nothing that is open rises, as it conducted at first; nothing that is stuck changes, and nothing that comes
+// and goes stays steady.
 void exclude_by_answer(Judgement& judgement, const Test& test) {
   const auto exclude = [&](std::initializer_list<Mode> modes, std::string_view why) {
     for (Mode_answer& one : judgement.modes)
@@ -461,6 +479,8 @@ void exclude_by_answer(Judgement& judgement, const Test& test) {
   if (toggles(test))
     exclude({Mode::open, Mode::short_, Mode::stuck_open, Mode::stuck_closed},
             "with it the contact would not have changed");
+  if (test.response.kind && *test.response.kind == Response_kind::steady_when_moved)
+    exclude({Mode::intermittent}, "with it the reading would have moved");
 }
 
 // At rest a healthy one may read so: that fits no failure.
@@ -493,7 +513,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   const auto is_other = [&](const Reading& one) {
     const Known read = known_of(one, means);
     const auto by_itself = judged(read, service_of(*found), means, {});
-    return by_itself && is_other_state(read, *by_itself);
+    return by_itself && is_other_state(*found->component, read, *by_itself);
   };
   const bool later = request.after && (watches_it_rise(test) ||
                                        (either && is_other(request.reading) && !is_other(*request.after)));
@@ -570,8 +590,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   if (judgement.result != Conformity::within && !pair)
     judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
 
-  const bool rests =
-      either && !request.after && request.answered.value_or(true) && is_other_state(known, judgement.service);
+  const bool rests = either && !request.after && request.answered.value_or(true) &&
+                     is_other_state(*expected.component, known, judgement.service);
   if (rests) {
     judgement.result = request.answered ? Conformity::within : Conformity::too_close;
     excuse_at_rest(judgement);
@@ -601,7 +621,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     part.x = known.x, part.about = known.about, part.room = known.room;
     const auto of_part = judged(part, limits, means, middle);
     const bool by_chance = either && of_part && answer != Conformity::outside &&
-                           (is_other_state(known, judgement.service) || is_other_state(part, *of_part));
+                           (is_other_state(*expected.component, known, judgement.service) ||
+                            is_other_state(*expected.component, part, *of_part));
     if (by_chance) {
       judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
                                      "contact is open or closed; read both while it is within its limits");

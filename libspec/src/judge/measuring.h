@@ -46,7 +46,7 @@ bool toggles(const Test& test);
 /// And where the magnet of a turbine happens to rest decides what a healthy one reads at first.
 bool rests_in_either(const Resolved_component& component, const Test& test);
 /// Open where a closed contact is asked for, or the reverse.
-bool is_other_state(const Known& known, const Judged& service);
+bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service);
 /// It is watched while something is done to it.
 bool asks_for_response(const Test& test);
 inline constexpr std::string_view no_answer_asked =

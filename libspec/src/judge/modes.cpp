@@ -108,7 +108,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
     // One of several that are open in a row: damp may lie over it as over one alone.
     if (is_short && std::isfinite(ends.closed)) return {in({0, ends.closed}).least, below.most};
-    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, 1});
+    // Where few ohms are healthy, one is no short yet.
+    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, std::min(1.0, service.ohm.low / 10)});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
   case Shows::anything:
@@ -221,6 +222,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
       add(Mode_verdict::not_seen, "only the whole sweep shows it");
     else if (passes)
       add(Mode_verdict::not_seen, "the leads read the same with it as without");
+    else if (declared && cell.shows == Shows::unsteady && cell.outcome == Outcome::fails)
+      add(Mode_verdict::undecided, "only a reading that is watched while it is moved shows it");
     else if (beside_it)
       add(Mode_verdict::not_seen, cell.shows == Shows::unsteady
                                       ? "one steady reading does not show what comes and goes"

@@ -58,8 +58,8 @@ bool rests_in_either(const Resolved_component& component, const Test& test) {
   return pulse && **pulse && toggles(test);
 }
 
-bool is_other_state(const Known& known, const Judged& service) {
-  return std::isinf(service.ohm.high) ? !is_open(known) && known.ohm <= closed_at_most : is_open(known);
+bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service) {
+  return std::isinf(service.ohm.high) ? !known.beyond && is_closed(component, known.ohm) : is_open(known);
 }
 
 bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }
@@ -170,12 +170,14 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
   }
   const Response_kind kind = watches_it_rise(test) ? Response_kind::rises_to_open : *test.response.kind;
   if (kind == Response_kind::toggles_with_magnet) {
-    // Also where its limits allow for more, as for a resistor in it.
+    // Its limits may allow for more.
     const auto limits = expected.service_at(after.x);
-    const double closed = std::max(closed_at_most, limits && limits->high < open_at_least ? limits->high : 0);
-    const auto is_closed = [&](const Known& known) { return !known.beyond && known.ohm <= closed; };
-    const bool toggled = (is_open(before) && is_closed(after)) || (is_closed(before) && is_open(after));
-    const bool stays = (is_open(before) && is_open(after)) || (is_closed(before) && is_closed(after));
+    const double allowed = limits && limits->high < open_at_least ? limits->high : 0;
+    const auto closed = [&](const Known& known) {
+      return !known.beyond && (known.ohm <= allowed || is_closed(*expected.component, known.ohm));
+    };
+    const bool toggled = (is_open(before) && closed(after)) || (closed(before) && is_open(after));
+    const bool stays = (is_open(before) && is_open(after)) || (closed(before) && closed(after));
     verdict.result = toggled ? Conformity::within : stays ? Conformity::outside : Conformity::too_close;
     verdict.words = toggled ? "the contact changed, as it must"
                     : stays ? fmt::format("the contact stayed {}", is_open(after) ? "open" : "closed")

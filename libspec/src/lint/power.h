@@ -15,6 +15,14 @@ inline std::optional<double> rated_resistance(const Resolved_component& componen
   return (*volt)->si * (*volt)->si / (*watt)->si;
 }
 
+/// V²/P of a heating appliance over that of its rating. Its power may lie 10 % below, and above by 5 % or 20
+/// W, whichever is more, but up to 200 W by 10 % and up to 25 W by 20 % (IEC 60335-1, 10.1, from memory).
+/// What 25 W may lie below is not said there: taken as much as above (common practice, no source).
+inline Interval allowed_by_rating(double watt) {
+  if (watt <= 25) return {1 / 1.2, 1 / 0.8};
+  return {1 / (1 + std::clamp(20 / watt, 0.05, 0.1)), 1 / 0.9};
+}
+
 /// Above that a rated voltage, in volt, is the one between two lines: from a phase to neutral there are 100 V
 /// to 347 V (IEC 60038, from memory).
 inline constexpr double surely_between_lines = 350;

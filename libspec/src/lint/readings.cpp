@@ -25,6 +25,16 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
   }
 }
 
+Interval closed_contact(const Resolved_component& component) {
+  const auto series = component.get(&Component_type::series_resistance);
+  const double ohm = series ? (**series).si : 0;
+  return {0.9 * ohm, 1.1 * ohm + closed_at_most};
+}
+
+bool is_closed(const Resolved_component& component, double ohm) {
+  return closed_contact(component).contains(std::max(ohm, 0.0));
+}
+
 bool is_of_wire(const Resolved_component& component) {
   if (component.is(Component_kind::heater)) {
     const auto element = component.get(&Component_type::element);

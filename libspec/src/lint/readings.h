@@ -13,6 +13,12 @@ namespace ohmlore::rules {
 /// practice, no source).
 inline constexpr double closed_at_most = 1, open_at_least = 1e6;
 
+/// What a closed contact reads, in ohm, with the resistor that the part may have in series: that within 10 %
+/// (common practice, no source).
+Interval closed_contact(const Resolved_component& component);
+/// True also where the leads that were taken off leave less than nothing.
+bool is_closed(const Resolved_component& component, double ohm);
+
 /// What is left of a blown fuse or a burnt contact conducts no better, in ohm (common practice, no source).
 inline constexpr double broken_at_least = 1e3;
 

@@ -450,11 +450,11 @@ struct Reader {
     if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
-      const double series = (**component->get(&Component_type::series_resistance)).si;
+      const Interval closed = closed_contact(*component);
       // A short before the resistor reads nothing, one behind it what that has.
       const auto least = stated_least();
-      const double high = std::max(series * 1.1 + closed_at_most, ohm.high);
-      ohm = {least && high < *least ? 0 : series * 0.9, high};
+      const double high = std::max(closed.high, ohm.high);
+      ohm = {least && high < *least ? 0 : closed.low, high};
     }
     return nearly_nothing(ohm);
   }
@@ -559,6 +559,13 @@ struct Reader {
     case Mode::shorted_turns:
       // A few turns stay within the tolerance.
       return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
+    case Mode::wrong_part:
+      // The value of a coding is all that it is: another one has another. Without a model, tests may be for
+      // several models of the appliance.
+      return place == Place::across && component != nullptr && component->is(Component_kind::coding) &&
+                     component->get(&Component_type::model)
+                 ? seen(Shows::anything, unknown)
+                 : anything();
     default: return anything();
     }
   }

@@ -6,10 +6,14 @@
 
 namespace ohmlore::rules {
 
-bool is_common(Text terminal) {
+bool is_common(Text terminal, const std::vector<Text>& terminals) {
   const std::string name = folded(terminal);
-  return name.starts_with("common") || name.starts_with("neutral") || name == "com" || name == "c" ||
-         name == "n";
+  if (name == "c")
+    return std::none_of(terminals.begin(), terminals.end(), [](Text other) {
+      const std::string beside = folded(other);
+      return beside == "b" || beside == "d";
+    });
+  return name.starts_with("common") || name.starts_with("neutral") || name == "com" || name == "n";
 }
 
 Readings finite(Readings readings) {
@@ -23,9 +27,9 @@ std::vector<Around_common> around_common(const Readings& readings) {
   std::vector<Around_common> found;
   const auto terminals = readings.terminals();
   for (const Text common : terminals) {
-    if (!is_common(common)) continue;
+    if (!is_common(common, terminals)) continue;
     for (const Reading& whole : readings.all) {
-      if (is_common(whole.from) || is_common(whole.to)) continue;
+      if (is_common(whole.from, terminals) || is_common(whole.to, terminals)) continue;
       const Reading* one = readings.between(common, whole.from);
       const Reading* other = readings.between(common, whole.to);
       if (one != nullptr && other != nullptr)

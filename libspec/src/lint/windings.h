@@ -5,8 +5,9 @@
 
 namespace ohmlore::rules {
 
-/// A terminal whose name says that it is the common end: common…, com, c, neutral, n.
-bool is_common(Text terminal);
+/// A terminal whose name says that it is the common end: common…, com, c, neutral…, n. Beside b or d, c is
+/// one letter of several.
+bool is_common(Text terminal, const std::vector<Text>& terminals);
 
 /// The readings that give a resistance: those that call for an open path, or for more than a value, are left
 /// out.

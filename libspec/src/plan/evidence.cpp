@@ -28,13 +28,16 @@ bool shows_by_response(const Test& test) {
   }
 }
 
-// What a contact that a magnet is to change reads where it does not.
-std::optional<Showing> shown_where_stuck(const Test& test, const Judgement& judgement) {
-  if (!toggles(test)) return std::nullopt;
-  if (judgement.reading.over_range || judgement.ohm >= rules::open_at_least) return Showing::over_range;
-  if (judgement.ohm <= rules::closed_at_most || judgement.service.result == Conformity::within)
-    return Showing::near_zero;
-  return std::nullopt;
+// What a contact that a magnet is to change reads where it does not; nothing where it is neither open nor
+// closed.
+std::vector<Showing> shown_where_stuck(const Test& test, const Resolved_component* component,
+                                       const Judgement& judgement) {
+  if (component == nullptr || !toggles(test)) return {};
+  if (judgement.reading.over_range || judgement.ohm >= rules::open_at_least) return {Showing::over_range};
+  if (!rules::is_closed(*component, judgement.ohm) && judgement.service.result != Conformity::within)
+    return {};
+  if (component->get(&Component_type::series_resistance)) return {Showing::near_zero, Showing::lower};
+  return {Showing::near_zero};
 }
 
 // Above that an OL is an open path; on a lower range it may be less.
@@ -153,7 +156,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const bool either = component != nullptr && rests_in_either(*component, test);
   const auto shown = [&](const Judgement& one) {
     // Where the magnet rests, a healthy one is open or closed.
-    if (either && shown_where_stuck(test, one)) return std::vector{Showing::healthy};
+    if (either && !shown_where_stuck(test, component, one).empty()) return std::vector{Showing::healthy};
     return shown_by(one, component, situation.tests[number].healthy, end);
   };
   Evidence evidence{number, shown(judgement), {}, {}};
@@ -175,7 +178,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const bool no = answer == Conformity::outside, yes = answer == Conformity::within;
   // It changes, or is stuck as it is.
   const auto add_stuck = [&](const Judgement& one, std::vector<Showing>& to) {
-    if (const auto stuck = shown_where_stuck(test, one); stuck && !yes) to.push_back(*stuck);
+    if (yes) return;
+    for (const Showing stuck : shown_where_stuck(test, component, one)) to.push_back(stuck);
   };
   if (is_healthy(evidence.at_part)) add_stuck(*on_part, evidence.at_part);
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)

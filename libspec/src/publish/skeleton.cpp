@@ -1,5 +1,5 @@
 // What a contributor begins with. Texts to be replaced stand in angle brackets: a rule finds those that were
-// left.
+// left. Numbers may be right as they stand: the page that is asked for beside them says that somebody looked.
 #include "ohmlore/publish.h"
 #include "ohmlore/text.h"
 
@@ -54,7 +54,8 @@ constexpr std::string_view profile_skeleton = R"json({
         "b_between": "25 °C to 85 °C",
         "b_tolerance": "1 %"
       },
-      "service_limit": "3 K"
+      "service_limit": "3 K",
+      "source": { "from": "notes", "page": "<page that states these numbers>" }
     }
   },
   "tests": {
@@ -79,7 +80,8 @@ constexpr std::string_view profile_skeleton = R"json({
           "decided_by": ["flow_sensor_resistance"]
         },
         { "kind": "harness", "connector": "X1", "modes": ["open"] }
-      ]
+      ],
+      "source": { "from": "notes", "page": "<page that lists this code>" }
     }
   }
 }
@@ -107,7 +109,8 @@ constexpr std::string_view part_skeleton = R"json({
       "b_between": "25 °C to 85 °C",
       "b_tolerance": "1 %"
     },
-    "service_limit": "3 K"
+    "service_limit": "3 K",
+    "source": { "from": "notes", "page": "<page that states these numbers>" }
   }
 }
 )json";

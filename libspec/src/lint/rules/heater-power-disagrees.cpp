@@ -5,9 +5,15 @@
 namespace ohmlore::rules {
 namespace {
 
-// The power of a heating appliance may lie 10 % below and 5 % above its rating (IEC 60335-1, from memory),
-// and a wire element reads up to 10 % less cold than hot (common practice, no source).
-constexpr Interval allowed = {0.9 / 1.05, 1 / 0.9};
+// V²/P, and what a wire element of that rating reads cold: up to 10 % less than hot (common practice, no
+// source).
+struct Rated {
+  double ohm;
+  Interval cold;
+
+  Rated(double volt_squared_over_p, double watt)
+      : ohm(volt_squared_over_p), cold(Interval{ohm, ohm} * allowed_by_rating(watt) * Interval{0.9, 1}) {}
+};
 
 // What lies between the two ends that are read, over V²/P of the whole rating, and what that is.
 struct Share {
@@ -23,19 +29,17 @@ constexpr Share in_star = {{1, 2}, "one or two of three wire elements in star re
 // One in delta has a third of the power at the whole voltage. A part document does not say how it is fed.
 constexpr Share anyhow = {{1, 3}, "one element, or one or two of three in star or delta, read"};
 
-Interval cold(double rated, const Share& share) { return Interval{rated, rated} * share.times * allowed; }
-
 // Whether something was found.
-bool check_band(Sink& sink, Node_id node, Interval band, double rated, const Share& share) {
-  const Interval expected = cold(rated, share);
+bool check_band(Sink& sink, Node_id node, Interval band, const Rated& rated, const Share& share) {
+  const Interval expected = rated.cold * share.times;
   if (band.overlaps(expected)) return false;
   sink.report(node, fmt::format("{} beside a rating that makes V²/P = {}: {} {} cold; look at voltage, power "
                                 "and resistance, and whether the rating is that of one element",
-                                ohm(band), ohm(rated), share.what, ohm(expected)));
+                                ohm(band), ohm(rated.ohm), share.what, ohm(expected)));
   return true;
 }
 
-void check_bands(const Subject& subject, const Resolved_component& component, double rated,
+void check_bands(const Subject& subject, const Resolved_component& component, const Rated& rated,
                  const Share& share, Sink& sink) {
   each_band_at_room(subject, component,
                     [&](Node_id node, Interval band) { check_band(sink, node, band, rated, share); });
@@ -43,11 +47,12 @@ void check_bands(const Subject& subject, const Resolved_component& component, do
 
 // The contacts of a component may tell more of the model of its part than the part document does. What
 // contradicts that already is told there.
-void check_model_of_part(const Resolved_component& component, double rated, const Share& share, Sink& sink) {
+void check_model_of_part(const Resolved_component& component, const Rated& rated, const Share& share,
+                         Sink& sink) {
   const auto model = component.get(&Component_type::model);
   if (!is_rated_between_lines(component) || model.document == component.document || model->pairs) return;
   const auto band = band_at_20(*model);
-  if (band && band->overlaps(cold(rated, anyhow)) &&
+  if (band && band->overlaps(rated.cold * anyhow.times) &&
       check_band(sink, component.placed->part.node, *band, rated, share))
     sink.relate(*model.document, model->node, "the model of the part");
 }
@@ -57,19 +62,23 @@ bool is_end_of_star(const Resolved& resolved, const Keyed<Value<Contact>>::Entry
   return terminal.value && !is_earthed(resolved, *terminal.value);
 }
 
-// Three elements in star: three lines and their common end, as the names of the terminals say, in a part
-// document those of its pairs.
-bool is_star(const Subject& subject, const Resolved_component& component) {
-  std::size_t lines = 0, commons = 0;
-  const auto count = [&](Text terminal) { ++(is_common(terminal) ? commons : lines); };
+// The terminals of what may be a star, in a part document those of its pairs.
+std::vector<Text> ends_of_star(const Subject& subject, const Resolved_component& component) {
+  std::vector<Text> ends;
   if (component.placed != nullptr) {
     for (const auto& terminal : component.placed->terminals)
-      if (is_end_of_star(subject.resolved, terminal)) count(terminal.id);
+      if (is_end_of_star(subject.resolved, terminal)) ends.push_back(terminal.id);
   } else {
     for (const Readings& readings : readings_of(subject, component))
-      for (const Text terminal : readings.terminals()) count(terminal);
+      for (const Text terminal : readings.terminals()) ends.push_back(terminal);
   }
-  return lines == 3 && commons == 1;
+  return ends;
+}
+
+// Three elements in star: three lines and their common end, as the names of the terminals say.
+bool is_star(const std::vector<Text>& ends) {
+  return ends.size() == 4 &&
+         std::count_if(ends.begin(), ends.end(), [&](Text end) { return is_common(end, ends); }) == 1;
 }
 
 // Not from an element to earth, say.
@@ -91,7 +100,8 @@ Interval as_written(const Subject& subject, const Resolved_component& component,
   return reading.ohm;
 }
 
-void check_star(const Subject& subject, const Resolved_component& component, double rated, Sink& sink) {
+void check_star(const Subject& subject, const Resolved_component& component, const std::vector<Text>& ends,
+                const Rated& rated, Sink& sink) {
   check_bands(subject, component, rated, in_star, sink);
   check_model_of_part(component, rated, in_star, sink);
   for (const Readings& readings : readings_of(subject, component))
@@ -100,29 +110,43 @@ void check_star(const Subject& subject, const Resolved_component& component, dou
       if (test != nullptr && (*test->expect.kind != Expectation_kind::band || !at_room(test->expect)))
         continue;
       if (!is_within_star(subject.resolved, component, reading)) continue;
-      const Share& share = is_common(reading.from) || is_common(reading.to) ? one_in_star : two_in_star;
-      if (!reading.ohm.overlaps(cold(rated, share)))
+      const Share& share =
+          is_common(reading.from, ends) || is_common(reading.to, ends) ? one_in_star : two_in_star;
+      if (!reading.ohm.overlaps(rated.cold * share.times))
         check_band(sink, reading.node, as_written(subject, component, reading), rated, share);
     }
+}
+
+std::optional<Rated> rated_by(const Resolved_component& component) {
+  const auto ohm = rated_resistance(component);
+  if (!ohm) return std::nullopt;
+  return Rated(*ohm, (*component.get(&Component_type::rated_power))->si);
+}
+
+std::optional<Rated> rated_by(const Resistance_model& model) {
+  if (!model.kind || *model.kind != Model_kind::power || !model.power) return std::nullopt;
+  const auto ohm = nominal_resistance(model, zero_celsius + 20);
+  if (!ohm) return std::nullopt;
+  return Rated(*ohm, model.power->si);
 }
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto element = component.get(&Component_type::element);
     if (!component.is(Component_kind::heater) || !element || **element != Heater_element::wire) continue;
-    auto rated = rated_resistance(component);
+    auto rated = rated_by(component);
     if (may_be_three_phase(subject.resolved, component)) {
       // Other elements than those of a star at its line voltage share the power in ways that nothing states.
       if (!rated || !is_rated_between_lines(component)) continue;
-      if (is_star(subject, component))
-        check_star(subject, component, *rated, sink);
+      const auto ends = ends_of_star(subject, component);
+      if (is_star(ends))
+        check_star(subject, component, ends, *rated, sink);
       else if (component.placed == nullptr && !component.own->model->pairs)
         check_bands(subject, component, *rated, anyhow, sink);
       continue;
     }
     const auto model = component.get(&Component_type::model);
-    if (!rated && model && model->kind && *model->kind == Model_kind::power)
-      rated = nominal_resistance(*model, zero_celsius + 20);
+    if (!rated && model) rated = rated_by(*model);
     if (!rated) continue;
     check_bands(subject, component, *rated, whole, sink);
     if (component.placed != nullptr) check_model_of_part(component, *rated, whole, sink);

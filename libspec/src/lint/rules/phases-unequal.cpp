@@ -29,30 +29,39 @@ void check_alike(const Readings& phases, std::string_view what, Sink& sink) {
   sink.relate(least->node, ends_of(*least));
 }
 
-template <class Compared>
-void check_those(Readings all, Compared compared, std::string_view what, Sink& sink) {
-  std::erase_if(all.all, [&](const Reading& r) { return !compared(r); });
-  check_alike(all, what, sink);
+// The readings of which that many ends are a centre, as `is_centre` says.
+template <class Is_centre>
+Readings with_centres(Readings readings, int count, Is_centre is_centre) {
+  std::erase_if(readings.all,
+                [&](const Reading& r) { return int{is_centre(r.from)} + int{is_centre(r.to)} != count; });
+  return readings;
 }
 
-void check_from_end_to_end(const Readings& all, std::string_view what, Sink& sink) {
-  check_those(
-      all, [](const Reading& r) { return !is_common(r.from) && !is_common(r.to); }, what, sink);
+// Whether a winding surely has its tap there: two readings to it are less than the one across both, and add
+// up to it.
+bool is_tap(const Readings& readings, Text terminal) {
+  return std::any_of(readings.all.begin(), readings.all.end(), [&](const Reading& whole) {
+    const Reading* one = readings.between(terminal, whole.from);
+    const Reading* other = readings.between(terminal, whole.to);
+    return one != nullptr && other != nullptr && whole.ohm.low > std::max(one->ohm.high, other->ohm.high) &&
+           in_series(whole, *one, *other);
+  });
 }
 
-void check_to_common(const Readings& all, std::string_view what, Sink& sink) {
-  for (const Text point : all.terminals())
-    if (is_common(point))
-      check_those(
-          all,
-          [&](const Reading& r) {
-            return (r.from == point && !is_common(r.to)) || (r.to == point && !is_common(r.from));
-          },
-          what, sink);
+void check_three_phases(const Readings& readings, Sink& sink) {
+  constexpr std::string_view phases = "the three phases of a motor";
+  const auto ends = readings.terminals();
+  const auto is_centre = [&](Text end) { return is_common(end, ends); };
+  check_alike(with_centres(readings, 0, is_centre), phases, sink);
+  check_alike(with_centres(readings, 1, is_centre), phases, sink);
 }
 
-constexpr std::string_view phases = "the three phases of a motor",
-                           windings = "the windings of a stepper motor";
+// From end to end a unipolar one has two windings.
+void check_stepper(const Readings& readings, bool unipolar, Sink& sink) {
+  const auto ends = readings.terminals();
+  const auto is_centre = [&](Text end) { return is_common(end, ends) || is_tap(readings, end); };
+  check_alike(with_centres(readings, unipolar ? 1 : 0, is_centre), "the windings of a stepper motor", sink);
+}
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
@@ -60,13 +69,9 @@ void check(const Subject& subject, Sink& sink) {
     if (!component.is(Component_kind::winding) || !connection) continue;
     for (const Readings& readings : readings_of(subject, component)) switch (**connection) {
       case Connection::star:
-      case Connection::delta:
-        check_from_end_to_end(finite(readings), phases, sink);
-        check_to_common(finite(readings), phases, sink);
-        break;
-      case Connection::bipolar: check_from_end_to_end(finite(readings), windings, sink); break;
-      // Only a terminal that says so is the common: from end to end there are two of its windings.
-      case Connection::unipolar: check_to_common(finite(readings), windings, sink); break;
+      case Connection::delta: check_three_phases(finite(readings), sink); break;
+      case Connection::bipolar: check_stepper(finite(readings), false, sink); break;
+      case Connection::unipolar: check_stepper(finite(readings), true, sink); break;
       default: break;
       }
   }

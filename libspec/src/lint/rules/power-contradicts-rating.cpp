@@ -5,9 +5,6 @@
 namespace ohmlore::rules {
 namespace {
 
-// The power of a heating appliance may lie 10 % below and 5 % above its rating (IEC 60335-1, from memory).
-constexpr Interval allowed = {1 / 1.05, 1 / 0.9};
-
 // A model speaks of one element; of three phases or stages the rating may be that of up to three together.
 constexpr Interval of_one = {1, 1}, of_several = {1, 3};
 
@@ -43,7 +40,8 @@ void check(const Subject& subject, Sink& sink) {
     // A part's two statements are looked at in the part's own document.
     if (!own && volt.document == model.document && watt.document == model.document) continue;
     const Interval times = may_be_three_phase(subject.resolved, component) ? of_several : of_one;
-    if (ohm_of_model->overlaps(v_squared_over_p(**volt, **watt) * times * allowed)) continue;
+    if (ohm_of_model->overlaps(v_squared_over_p(**volt, **watt) * times * allowed_by_rating((*watt)->si)))
+      continue;
     const Node_id place =
         own ? model->power.node : (watt.document == &subject.document ? watt->node : volt->node);
     sink.report(place, fmt::format("the model's {} at {} make {}, but the rated {} at {} {}; one of the "

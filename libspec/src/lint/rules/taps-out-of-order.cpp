@@ -31,9 +31,11 @@ void check_taps(const Readings& readings, Sink& sink) {
     int speed;
   };
   std::vector<Tap> taps;
+  const auto ends = readings.terminals();
   for (const Reading& reading : readings.all) {
-    if (is_common(reading.from) == is_common(reading.to)) continue;
-    const Text end = is_common(reading.from) ? reading.to : reading.from;
+    const bool from_common = is_common(reading.from, ends);
+    if (from_common == is_common(reading.to, ends)) continue;
+    const Text end = from_common ? reading.to : reading.from;
     if (speed_of(end) >= 0) taps.push_back({&reading, end, speed_of(end)});
   }
   for (const Tap& slow : taps)
