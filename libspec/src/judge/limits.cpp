@@ -226,19 +226,14 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
   }
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) {
-    if (test.condition) {
-      const auto states = component->get(&Component_type::states);
-      const auto* state = states->find(*test.condition);
-      if (state != nullptr && state->value) {
-        Expected expected;
-        expected.component = component;
-        const bool closed = *state->value == Contact_state::closed;
-        const auto model = component->get(&Component_type::model);
-        const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
-        set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{},
-                  Limit_basis::state);
-        return expected;
-      }
+    if (const auto state = state_between_probes(*component, test)) {
+      Expected expected;
+      expected.component = component;
+      const bool closed = *state == Contact_state::closed;
+      const auto model = component->get(&Component_type::model);
+      const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
+      set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
+      return expected;
     }
     if (auto expected = model_expectation(resolved, *component, test)) {
       const Document& document = *resolved.document;
