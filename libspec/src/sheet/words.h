@@ -130,6 +130,8 @@
   word("curve_note", "bends_between", "", "Zwischen zwei Zeilen ist das Band so breit, wie sich Kurven von Thermistoren krümmen.") \
   word("curve_note", "unknown_between", "", \
     "Zwischen zwei Zeilen ist nur bekannt, dass ein gutes Bauteil zwischen dem liegt, was die beiden erlauben.") \
+  word("curve_note", "k_of_copper", "", \
+    "Es ist kein k des Metalls angegeben: genommen ist das von Kupfer, so dass ein gutes Bauteil außerhalb liegen kann.") \
   word("curve_note", "usual_range", "", \
     "Das Bauteil nennt keinen Temperaturbereich: gezeigt ist der üblicher Fühler.") \
   word("curve_note", "stated_range", "", "Das Bauteil ist für {} bis {} angegeben.")
