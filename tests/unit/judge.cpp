@@ -583,6 +583,19 @@ TEST(Judge, What_reads_about_1_kohm_where_a_closed_contact_is_asked_for_may_be_o
   EXPECT_EQ(of_mode(Bench().of("stat", "1.10 kΩ"), Mode::open), Mode_verdict::fits);
 }
 
+// Of a part that reads otherwise when it is warm, limits without a temperature are taken as they stand, and
+// said.
+TEST(Judge, Says_that_limits_without_a_temperature_are_taken_for_any) {
+  constexpr std::string_view said = "does not say at which temperature its limits hold";
+  EXPECT_FALSE(says(Bench().of("band", "42.5 Ω", "40 °C").remarks, said));
+  std::string profile(test::bench_profile);
+  const std::string_view at = R"(, "at": "20 °C" }, "excludes": ["open"])";
+  profile.replace(profile.find(at), at.size(), R"( }, "excludes": ["open"])");
+  const Judgement warm = Bench(profile).of("band", "42.5 Ω", "40 °C");
+  EXPECT_TRUE(says(warm.remarks, said));
+  EXPECT_EQ(warm.service.ohm.high, 46);
+}
+
 // Its `states` are those from common to normally open (format.md, Components); what its terminal is called,
 // in capital letters too, says that this is the other contact.
 TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its_states) {

@@ -284,6 +284,11 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
       const bool in_circuit = !circuits_of(resolved, *component).empty();
       expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     }
+    const bool warms = expected.varies || component->is(Component_kind::ntc) ||
+                       component->is(Component_kind::ptc) || component->is(Component_kind::rtd);
+    if (!expect.at && warms)
+      expected.remarks.push_back(
+          "the test does not say at which temperature its limits hold: they are taken for any");
     if (!expected.stated_at) {
       if (expected.varies) expected.model = {};
       expected.varies = false;
