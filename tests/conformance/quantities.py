@@ -163,6 +163,11 @@ REFUSED = [
     ("20 ⁰C", "quantity", T, "look-alike-refused"),  # superscript zero
     ("20 °С", "quantity", T, "look-alike-refused"),  # Cyrillic
     ("5 ％", "tolerance", PC, "look-alike-refused"),  # fullwidth
+    ("20 ᵒC", "quantity", T, "look-alike-refused"),  # modifier letter
+    ("1.2Е-3 K^-1", "quantity", K1, "look-alike-refused"),  # Cyrillic
+    *((f"1{character}0 Ω", "quantity", R, "look-alike-refused") for character in
+      "АВСЕНКМОРасекморѕ" "ΑΒΚΜΟΡκοω" "ᴀ" "\u2010\u2011\u2012\u2013\u2014\u2015\ufe58\ufe63\ufe62\ufe6a\u066a"
+      "０１２３４５６７８９％＋－．／ＡＣＦＧＫＭＯＲＶＷｃｄｈｋｍｎｏｐｓｕ" "\u00ad\u200b\u2060\ufeff"),
     ("10\u200b kΩ", "quantity", R, "look-alike-refused"),  # not drawn
     ("123456789012345678 Ω", "quantity", R, "digits-too-many"),
     ("1.00000000000000000 Ω", "quantity", R, "digits-too-many"),

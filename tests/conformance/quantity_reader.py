@@ -13,8 +13,9 @@ POWERS = {"p": -12, "n": -9, "µ": -6, "m": -3, "": 0, "k": 3, "M": 6, "G": 9}
 MICROS = "µ\u03bcu"
 
 # Characters that are refused by name. An en dash is left out: between the ends of a range it is right.
-LOOK_ALIKES = set("АВСЕНКМОРасекморѕ" "ΑΒΚΜΟΡκοω" "⁰ᵒ" "\ufe6a\u066a" "\u00ad\u200b\u2060\ufeff"
-                  "\u2010\u2011\u2012\u2013\u2014\u2015\ufe58\ufe63") | {chr(c) for c in range(0xFF01, 0xFF5F)}
+LOOK_ALIKES = set("АВСЕНКМОРасекморѕ" "ΑΒΚΜΟΡκοω" "ᴀ" "⁰ᵒ" "\ufe6a\u066a" "\u00ad\u200b\u2060\ufeff"
+                  "\u2010\u2011\u2012\u2013\u2014\u2015\ufe58\ufe63" "\ufe62"
+                  "０１２３４５６７８９％＋－．／ＡＣＦＧＫＭＯＲＶＷｃｄｈｋｍｎｏｐｓｕ")
 ACCEPTED_LOOK_ALIKES = set("\u2126\u03bc\u00ba\u02da\u2212\u212a")
 
 

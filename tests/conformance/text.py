@@ -184,6 +184,9 @@ def beyond():
     document = put(document, "/appliance/x_", None)
     document = put(document, "/safety/supplies/0/x_note", "")
     yield Case("beyond", "own-keys", "profile", "keys of one's own in records and variants, with any value", document)
+    large = {"text": "a" * 2049, "list": [0] * 1001, "": {"\u0007": 1.0}}
+    yield Case("beyond", "own-keys-large", "profile", "a key of one's own that is longer, and holds more, than others may",
+               put(profile(), "/x_" + "a" * 2049, large))
     yield Case("beyond", "own-keys-capital", "profile", "`X_note` is no key of one's own",
                put(profile(), "/X_note", "a"),
                [("key-unknown", "/X_note")])

@@ -603,6 +603,27 @@ TEST_F(Corpus_run, a_part_is_not_unused_because_it_contradicts_another) {
   EXPECT_EQ(found.find("part-unused"), std::string::npos) << found;
 }
 
+// ---- the cache
+
+// reports.md, "Cache": what nobody asked for within 30 days is dropped.
+TEST_F(Corpus_run, keeps_in_the_cache_what_was_asked_for_within_30_days) {
+  profile("a.profile.json");
+  profile("b.profile.json");
+  const auto kept = [](std::vector<std::string> paths, std::string today) {
+    Lint_request request;
+    request.paths = std::move(paths);
+    request.cache = "cache";
+    request.options.today = std::move(today);
+    EXPECT_EQ(lint_paths(request).troubles.size(), 0u);
+    std::string why;
+    const std::string text = read_file("cache", why).value_or("");
+    return std::count(text.begin(), text.end(), '\n') - 1; // the first line names the program
+  };
+  EXPECT_EQ(kept({"a.profile.json", "b.profile.json"}, "2026-01-01"), 2);
+  EXPECT_EQ(kept({"a.profile.json"}, "2026-01-31"), 2);
+  EXPECT_EQ(kept({"a.profile.json"}, "2026-02-01"), 1);
+}
+
 // ---- the baseline of a corpus
 
 // A profile whose sensor is on a pin that is not there.

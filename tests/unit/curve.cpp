@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <regex>
@@ -54,6 +55,23 @@ const char* sensor = R"("kind": "ntc", "temperature_range": "0 °C to 100 °C", 
 const char* rows = R"("kind": "ntc", "model": {"kind": "table", "rows": [
   {"at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "4 %"}, {"at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "2 %"},
   {"at": "60.7 °C", "nominal": "2.43 kΩ", "tolerance": "3 %"}]})";
+
+// k is known of copper (IEC 60335-1) and aluminium alone: for another metal that of copper is taken, and
+// said.
+TEST(Curve, SaysWhereTheKOfAnotherMetalIsNotStated) {
+  const auto says = [](std::string_view metal) {
+    const Drawn drawn = draw(fmt::format(R"("kind": "coil", "model": {{"kind": "copper", "resistance": "43 Ω",
+      "at": "20 °C", "tolerance": "5 %", {}}})",
+                                         metal));
+    const auto& notes = drawn.curve().notes;
+    return std::any_of(notes.begin(), notes.end(),
+                       [](const Curve_note& note) { return note.id == "k_of_copper"; });
+  };
+  EXPECT_TRUE(says(R"("metal": "nickel")"));
+  EXPECT_FALSE(says(R"("metal": "nickel", "k": "150 K")"));
+  EXPECT_FALSE(says(R"("metal": "aluminium")"));
+  EXPECT_FALSE(says(R"("metal": "copper")"));
+}
 
 TEST(Curve, PointsAreTheModelsBands) {
   const Drawn drawn = draw(sensor);

@@ -583,6 +583,36 @@ TEST(Judge, What_reads_about_1_kohm_where_a_closed_contact_is_asked_for_may_be_o
   EXPECT_EQ(of_mode(Bench().of("stat", "1.10 kΩ"), Mode::open), Mode_verdict::fits);
 }
 
+// Of a part that reads otherwise when it is warm, limits without a temperature are taken as they stand, and
+// said.
+TEST(Judge, Says_that_limits_without_a_temperature_are_taken_for_any) {
+  constexpr std::string_view said = "does not say at which temperature its limits hold";
+  EXPECT_FALSE(says(Bench().of("band", "42.5 Ω", "40 °C").remarks, said));
+  std::string profile(test::bench_profile);
+  const std::string_view at = R"(, "at": "20 °C" }, "excludes": ["open"])";
+  profile.replace(profile.find(at), at.size(), R"( }, "excludes": ["open"])");
+  const Judgement warm = Bench(profile).of("band", "42.5 Ω", "40 °C");
+  EXPECT_TRUE(says(warm.remarks, said));
+  EXPECT_EQ(warm.service.ohm.high, 46);
+}
+
+// Its `states` are those from common to normally open (format.md, Components); what its terminal is called,
+// in capital letters too, says that this is the other contact.
+TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its_states) {
+  std::string profile(test::bench_profile);
+  const std::string_view ends = R"("between": ["X4.6", "X4.2"], "contacts": "nc")";
+  for (const auto& [terminal, healthy, other] :
+       {std::tuple("no", "0.4 Ω", "OL"), {"NC", "OL", "0.4 Ω"}, {"normally_closed", "OL", "0.4 Ω"}}) {
+    std::string changeover = profile;
+    changeover.replace(
+        changeover.find(ends), ends.size(),
+        fmt::format(R"("terminals": {{ "common": "X4.2", "{}": "X4.6" }}, "contacts": "changeover")",
+                    terminal));
+    EXPECT_EQ(Bench(changeover).of("stat", healthy).result, Conformity::within) << terminal;
+    EXPECT_EQ(Bench(changeover).of("stat", other).result, Conformity::outside) << terminal;
+  }
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {

@@ -793,5 +793,44 @@ TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
   EXPECT_TRUE(says(problems, "leads: \"0.2\" has no unit; write \"0.2 Ω\""));
 }
 
+// planning.md: more than 20,000 failures times tests are refused. 64 suspects of 4 modes with as many tests,
+// and what the profile does not name: 257 · 64 = 16,448; of 6 modes 24,640.
+TEST(Plan, Refuses_what_is_too_much_to_put_in_order) {
+  const auto planned = [](std::string_view modes) {
+    std::string text(board.substr(0, board.find(R"("connectors")")));
+    std::string pins, components, tests, suspects;
+    for (int i = 1; i <= 64; ++i) {
+      const char* comma = i == 1 ? "" : ", ";
+      pins += fmt::format(R"({0}"{1}": {{}}, "{2}": {{}})", comma, i, i + 64);
+      components += fmt::format(
+          R"({0}"c{1}": {{ "kind": "ntc", "name": "Sensor {1}", "between": ["X1.{1}", "X1.{2}"] }})", comma,
+          i, i + 64);
+      tests += fmt::format(
+          R"({0}"t{1}": {{ "component": "c{1}", "unplug": "X1", "probes": ["X1.{1}", "X1.{2}"], "side": "at_board_plug",
+             "expect": {{ "kind": "band", "min": "9 kΩ", "max": "11 kΩ", "at": "25 °C" }} }})",
+          comma, i, i + 64);
+      suspects += fmt::format(
+          R"({0}{{ "kind": "component", "component": "c{1}", "modes": [{2}], "decided_by": ["t{1}"] }})",
+          comma, i, modes);
+    }
+    text += fmt::format(
+        R"("connectors": {{ "X1": {{ "label": "X1", "ways": 128, "circuit": "selv", "pins": {{ {} }} }} }},
+      "components": {{ {} }}, "tests": {{ {} }}, "faults": {{ "H1": {{ "display": {{ "kind": "text", "text": "H1" }},
+      "meaning": "sensors", "suspects": [{}] }} }} }})",
+        pins, components, tests, suspects);
+    const Read_result read = read_json("board.profile.json", text);
+    EXPECT_TRUE(read.findings.empty()) << read.findings[0].message;
+    const Resolved resolved = resolve(read.document, {});
+    Plan_request request;
+    request.codes = {"H1"};
+    return plan(resolved, request);
+  };
+  EXPECT_TRUE(planned(R"("open", "short", "drift_high", "drift_low")").problems.empty());
+  const Plan refused =
+      planned(R"("open", "short", "drift_high", "drift_low", "intermittent", "wet_or_corroded")");
+  EXPECT_TRUE(says(refused.problems, "385 failures and 64 tests are too many to put in order at once"));
+  EXPECT_TRUE(refused.steps.empty());
+}
+
 }
 }

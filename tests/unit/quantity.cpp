@@ -358,6 +358,7 @@ TEST(Look_alike, is_refused_by_name) {
   expect_refused(
       {"10 \u039CΩ", resistance, Kind::look_alike, 3, 5, "10 MΩ", "U+039C GREEK CAPITAL LETTER MU"});
   expect_refused({"10 \u041Ehm", resistance, Kind::look_alike, 3, 5, "10 Ω", "U+041E"});
+  expect_refused({"1.2\u0415-3 K^-1", per_kelvin, Kind::look_alike, 3, 5, "1.2e-3 K^-1", "U+0415"});
   expect_refused(
       {"\uFF11\uFF10 kΩ", resistance, Kind::look_alike, 0, 3, "10 kΩ", "U+FF11 FULLWIDTH DIGIT ONE"});
   expect_refused({"5 \uFF05", ratio, Kind::look_alike, 2, 5, "5 %", "U+FF05"});

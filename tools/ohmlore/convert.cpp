@@ -85,7 +85,7 @@ void add_convert(CLI::App& app, int& status) {
                    "the folder of the corpus.json whose parts jsonl lays beneath components;\n"
                    "without it, the nearest at or above each file")
       ->type_name("FOLDER");
-  command->footer("What has an error is not written. Findings go to stderr.\n"
+  command->footer("What has errors of form or unit is not written. Findings go to stderr.\n"
                   "Exit status: 0 all was written, 1 errors or warnings in what was read, 2 the work could "
                   "not be done.");
   command->callback([options, &status] { status = convert(*options); });

@@ -53,9 +53,11 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    if (error.get_exit_code() == 0) return app.exit(error); // help and version
-    std::fprintf(stderr, "ohmlore: %s\n", for_log(usage_problem(app, error)).c_str());
-    return 2;
+    if (error.get_exit_code() != 0) {
+      std::fprintf(stderr, "ohmlore: %s\n", for_log(usage_problem(app, error)).c_str());
+      return 2;
+    }
+    app.exit(error); // prints help or version
   } catch (const std::exception& error) {
     std::fprintf(stderr, "ohmlore: %s\n", error.what());
     return 2;

@@ -32,7 +32,8 @@ void add_normalise(CLI::App& app, int& status) {
                    "quantity whose written digits do not reach that far keeps its prefix")
       ->type_name("STYLE")
       ->check(one_of({"si", "engineering"}));
-  command->footer("The form is described in format.md. A file with errors is left alone; they go to stderr.\n"
+  command->footer("The form is described in format.md. A file with errors of form or unit is left alone; "
+                  "they go to\nstderr.\n"
                   "Exit status: 0 done, 1 errors, or with --check files that would change, 2 the work could\n"
                   "not be done.");
   command->callback([options, &status] { status = normalise(*options); });

@@ -43,7 +43,7 @@ void add_upgrade(CLI::App& app, int& status) {
   command->footer(fmt::format(
       "This program knows the format up to {}. A document of that version, or of a newer minor\n"
       "version, stays as it is, byte for byte; one of a newer major version is refused. A file with errors\n"
-      "is left alone. Findings, and what was done, go to stderr.\n"
+      "of form or unit is left alone. Findings, and what was done, go to stderr.\n"
       "Exit status: 0 done, or nothing to do; 1 errors, or with --check files that would change; 2 the work\n"
       "could not be done.",
       ohmlore::format_tag));

@@ -278,7 +278,7 @@ OHMLORE_ENUM(Side, OHMLORE_SIDES)
   word(toggles_with_magnet, "The contact changes as a magnet passes.") \
   word(rises_to_open, "The reading rises until nothing flows.") \
   word(smooth_sweep, "The reading moves evenly with the shaft.") \
-  word(steady_when_moved, "The reading does not move while the lead is bent and pulled.")
+  word(steady_when_moved, "The reading does not move while the wires are bent and pulled.")
 OHMLORE_ENUM(Response_kind, OHMLORE_RESPONSES)
 
 #define OHMLORE_MODES(word) \

@@ -34,6 +34,8 @@ inline constexpr Curve_sentence curve_sentences[] = {
     {"bends_between", "Between two rows the band is as wide as thermistors bend."},
     {"unknown_between",
      "Between two rows it is only known that a good part lies between what the two allow."},
+    {"k_of_copper",
+     "No k of the metal is stated: that of copper is taken, so that a good part may lie outside."},
     {"usual_range", "The component states no temperature range: that of usual sensors is shown."},
     {"stated_range", "The component is stated for {} to {}."},
 };

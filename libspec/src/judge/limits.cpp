@@ -226,19 +226,14 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
   }
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) {
-    if (test.condition) {
-      const auto states = component->get(&Component_type::states);
-      const auto* state = states->find(*test.condition);
-      if (state != nullptr && state->value) {
-        Expected expected;
-        expected.component = component;
-        const bool closed = *state->value == Contact_state::closed;
-        const auto model = component->get(&Component_type::model);
-        const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
-        set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{},
-                  Limit_basis::state);
-        return expected;
-      }
+    if (const auto state = state_between_probes(*component, test)) {
+      Expected expected;
+      expected.component = component;
+      const bool closed = *state == Contact_state::closed;
+      const auto model = component->get(&Component_type::model);
+      const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
+      set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
+      return expected;
     }
     if (auto expected = model_expectation(resolved, *component, test)) {
       const Document& document = *resolved.document;
@@ -292,6 +287,11 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
       const bool in_circuit = !circuits_of(resolved, *component).empty();
       expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     }
+    const bool warms = expected.varies || component->is(Component_kind::ntc) ||
+                       component->is(Component_kind::ptc) || component->is(Component_kind::rtd);
+    if (!expect.at && warms)
+      expected.remarks.push_back(
+          "the test does not say at which temperature its limits hold: they are taken for any");
     if (!expected.stated_at) {
       if (expected.varies) expected.model = {};
       expected.varies = false;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lint/facts.h"
 #include "lint/rule.h"
 
 // So that of a long list only those that are shown are written.
@@ -100,6 +101,26 @@ bool on_own_contacts(const Test& test, const Resolved_component& component) {
                                 [&](const Value<Contact>& contact) { return *contact == *probe; });
   };
   return test.probes.size() == 2 && is_own(test.probes[0]) && is_own(test.probes[1]);
+}
+
+bool to_normally_closed(const Resolved_component& component, const Test& test) {
+  const auto contacts = component.get(&Component_type::contacts);
+  if (!contacts || **contacts != Contacts::changeover || component.placed == nullptr) return false;
+  const auto& terminals = component.placed->terminals;
+  return std::any_of(terminals.begin(), terminals.end(), [&](const auto& terminal) {
+    const std::string name = folded(terminal.id);
+    return (name == "nc" || name == "normally_closed") && terminal.value &&
+           std::any_of(test.probes.begin(), test.probes.end(),
+                       [&](const Value<Contact>& probe) { return probe && *probe == *terminal.value; });
+  });
+}
+
+std::optional<Contact_state> state_between_probes(const Resolved_component& component, const Test& test) {
+  if (!test.condition) return std::nullopt;
+  const auto* state = component.get(&Component_type::states)->find(*test.condition);
+  if (state == nullptr || !state->value) return std::nullopt;
+  const bool open = (*state->value == Contact_state::open) != to_normally_closed(component, test);
+  return open ? Contact_state::open : Contact_state::closed;
 }
 
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) {

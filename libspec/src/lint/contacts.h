@@ -1,6 +1,7 @@
 // What lies on which contact: the walks that the rules of pins, faults and networks share.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -46,6 +47,13 @@ const Contact* far_end(const List<Value<Contact>>& between, const Contact& here)
 
 /// True where both leads of a test lie on contacts of the component itself.
 bool on_own_contacts(const Test& test, const Resolved_component& component);
+
+/// True where a test reads a changeover to its normally closed contact, by the name of the terminal.
+bool to_normally_closed(const Resolved_component& component, const Test& test);
+
+/// The state of the contact between the probes in the condition that a test names; empty where nothing says
+/// it. The `states` of a changeover are those to its normally open contact: to the other one the reverse.
+std::optional<Contact_state> state_between_probes(const Resolved_component& component, const Test& test);
 
 /// True where a lead of a test lies on a contact of that circuit class.
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit);

@@ -314,10 +314,7 @@ std::optional<Interval> healthy_of(const Path& path) {
   if (stated(*path.resolved.document, test, "expect", test.expect) || !test.component) return std::nullopt;
   const Resolved_component* component = path.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
-  if (test.condition)
-    if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
-        state != nullptr && state->value && *state->value == Contact_state::open)
-      return Interval{open_at_least, infinity};
+  if (state_between_probes(*component, test) == Contact_state::open) return Interval{open_at_least, infinity};
   return model_reading(path, *component);
 }
 

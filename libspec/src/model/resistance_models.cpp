@@ -102,7 +102,7 @@ static constexpr Field model_fields[] = {
     {OHMLORE_MEMBER(Resistance_model, metal), .doc = "Metal of the winding; copper where absent.",
      .example = R"("copper")", .kinds = kinds(copper)},
     {OHMLORE_MEMBER(Resistance_model, k),
-     .doc = "k of R2/R1 = (k + t2)/(k + t1), t in °C; 234.5 K for copper where absent.",
+     .doc = "k of R2/R1 = (k + t2)/(k + t1), t in °C; where absent 234.5 K, of aluminium 225 K.",
      .example = R"("234.5 K")", .kinds = kinds(copper), .dimensions = Dimension::thermal_constant},
     {OHMLORE_MEMBER(Resistance_model, voltage), .doc = "Rated voltage.", .example = R"("230 V ac")",
      .kinds = kinds(power), .required_by = kinds(power), .dimensions = Dimension::voltage},

@@ -182,7 +182,7 @@ std::string markdown_report(const Job& job) {
   out += "\n## Done\n\n";
   field("action", or_blank(job.action));
   for (const Job_part& one : job.replaced)
-    field("replaced", fmt::format("{}, order number {}, serial {}", plain(one.component),
+    field("replaced", fmt::format("{}, spare number {}, serial {}", plain(one.component),
                                   or_blank(one.orderable), or_blank(one.serial)));
   if (!job.note.empty()) field("note", plain(job.note));
   out += fmt::format("- return to service: **{}**\n\nProfile {}, revision {}, {}", not_decided_here,

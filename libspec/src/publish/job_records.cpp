@@ -79,7 +79,7 @@ constexpr Field source_fields[] = {
 };
 constexpr Field part_fields[] = {
     {OHMLORE_MEMBER(Described_job_part, component), .doc = "The component.", .example = R"("flow_sensor")", .required = true, .form = Form::id},
-    {OHMLORE_MEMBER(Described_job_part, orderable), .doc = "Its order number.", .example = R"("OV-S-118")"},
+    {OHMLORE_MEMBER(Described_job_part, orderable), .doc = "The maker's spare number.", .example = R"("OV-S-118")"},
     {OHMLORE_MEMBER(Described_job_part, serial), .doc = "Of the new part.", .example = R"("2025-48")"},
 };
 constexpr Field job_fields[] = {

@@ -101,7 +101,7 @@ constexpr Field plan_suspect_fields[] = {
     {OHMLORE_MEMBER(Reported_suspect, id), .doc = "The component, or the connector of a harness.", .example = R"("flow_sensor")", .form = Form::id},
     {OHMLORE_MEMBER(Reported_suspect, name), .doc = "In words.", .example = R"("Flow sensor")", .required = true},
     {OHMLORE_MEMBER(Reported_suspect, where), .doc = "Where it is.", .example = R"("clipped to the flow pipe")"},
-    {OHMLORE_MEMBER(Reported_suspect, orderable), .doc = "Its order number.", .example = R"("OV-S-118")"},
+    {OHMLORE_MEMBER(Reported_suspect, orderable), .doc = "The maker's spare number.", .example = R"("OV-S-118")"},
     {OHMLORE_MEMBER(Reported_suspect, codes), .doc = "The codes that it can cause, by their ids.", .example = R"(["H1"])", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Reported_suspect, standing), .doc = "How it stands after what was read.", .example = R"("suspected")", .required = true},
     {OHMLORE_MEMBER(Reported_suspect, before), .doc = "How likely by the order in the profile alone.", .example = R"("48 %")", .required = true, .dimensions = Dimension::ratio},

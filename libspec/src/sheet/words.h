@@ -57,7 +57,7 @@
   word("response_kind", "toggles_with_magnet", "the contact changes as a magnet passes", "der Kontakt wechselt mit einem Magneten") \
   word("response_kind", "rises_to_open", "the reading climbs until nothing flows", "der Wert steigt, bis nichts mehr fließt") \
   word("response_kind", "smooth_sweep", "the reading moves evenly with the shaft", "der Wert folgt der Welle gleichmäßig") \
-  word("response_kind", "steady_when_moved", "the reading stays steady when the lead is moved", "der Wert bleibt ruhig, wenn die Leitung bewegt wird") \
+  word("response_kind", "steady_when_moved", "the reading stays steady when the wires are moved", "der Wert bleibt ruhig, wenn die Leitung bewegt wird") \
   word("mode", "open", "open", "Unterbrechung") \
   word("mode", "short", "short", "Kurzschluss") \
   word("mode", "drift_high", "reads too high", "zu hoher Wert") \
@@ -130,6 +130,8 @@
   word("curve_note", "bends_between", "", "Zwischen zwei Zeilen ist das Band so breit, wie sich Kurven von Thermistoren krümmen.") \
   word("curve_note", "unknown_between", "", \
     "Zwischen zwei Zeilen ist nur bekannt, dass ein gutes Bauteil zwischen dem liegt, was die beiden erlauben.") \
+  word("curve_note", "k_of_copper", "", \
+    "Es ist kein k des Metalls angegeben: genommen ist das von Kupfer, so dass ein gutes Bauteil außerhalb liegen kann.") \
   word("curve_note", "usual_range", "", \
     "Das Bauteil nennt keinen Temperaturbereich: gezeigt ist der üblicher Fühler.") \
   word("curve_note", "stated_range", "", "Das Bauteil ist für {} bis {} angegeben.")

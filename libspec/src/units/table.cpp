@@ -110,10 +110,12 @@ constexpr Look_alike refused[] = {
     {"\u0410", "A", "U+0410 CYRILLIC CAPITAL LETTER A"},
     {"\u0412", "B", "U+0412 CYRILLIC CAPITAL LETTER VE"},
     {"\u0421", "C", "U+0421 CYRILLIC CAPITAL LETTER ES"},
+    {"\u0415", "E", "U+0415 CYRILLIC CAPITAL LETTER IE"},
     {"\u041A", "K", "U+041A CYRILLIC CAPITAL LETTER KA"},
     {"\u041C", "M", "U+041C CYRILLIC CAPITAL LETTER EM"},
     {"\u041D", "H", "U+041D CYRILLIC CAPITAL LETTER EN"},
     {"\u041E", "O", "U+041E CYRILLIC CAPITAL LETTER O"},
+    {"\u0420", "R", "U+0420 CYRILLIC CAPITAL LETTER ER"}, // as R: the letter that the sound suggests
     {"\u0430", "a", "U+0430 CYRILLIC SMALL LETTER A"},
     {"\u0441", "c", "U+0441 CYRILLIC SMALL LETTER ES"},
     {"\u0435", "e", "U+0435 CYRILLIC SMALL LETTER IE"},
@@ -127,7 +129,7 @@ constexpr Look_alike refused[] = {
     {"\u039A", "K", "U+039A GREEK CAPITAL LETTER KAPPA"},
     {"\u039C", "M", "U+039C GREEK CAPITAL LETTER MU"},
     {"\u039F", "O", "U+039F GREEK CAPITAL LETTER OMICRON"},
-    {"\u03A1", "R", "U+03A1 GREEK CAPITAL LETTER RHO"}, // as R: the letter that the sound suggests
+    {"\u03A1", "R", "U+03A1 GREEK CAPITAL LETTER RHO"}, // likewise
     {"\u03BA", "k", "U+03BA GREEK SMALL LETTER KAPPA"},
     {"\u03BF", "o", "U+03BF GREEK SMALL LETTER OMICRON"},
     {"\u03C9", "Ω", "U+03C9 GREEK SMALL LETTER OMEGA"},
@@ -138,6 +140,7 @@ constexpr Look_alike refused[] = {
     {"\u2013", "-", "U+2013 EN DASH"},
     {"\u2014", "-", "U+2014 EM DASH"},
     {"\u2015", "-", "U+2015 HORIZONTAL BAR"},
+    {"\uFE58", "-", "U+FE58 SMALL EM DASH"},
     {"\uFE63", "-", "U+FE63 SMALL HYPHEN-MINUS"},
     {"\uFE62", "+", "U+FE62 SMALL PLUS SIGN"},
     {"\uFE6A", "%", "U+FE6A SMALL PERCENT SIGN"},

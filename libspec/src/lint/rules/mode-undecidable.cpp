@@ -26,9 +26,10 @@ std::string_view reason(const Test& test, Mode mode) {
   case Mode::low_capacitance: return "a charging capacitor shows that it charges, not how much it holds";
   case Mode::consumed: return "what is left of it reads as a new one does";
   case Mode::intermittent:
-    return is_watched(test) ? ""
-                            : "only a reading that is watched while the lead is moved or the part is warmed "
-                              "(`response`) can";
+    return is_watched(test)
+               ? ""
+               : "only a reading that is watched while the wires are moved or the part is warmed "
+                 "(`response`) can";
   default: return "";
   }
 }

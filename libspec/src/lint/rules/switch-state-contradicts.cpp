@@ -24,20 +24,6 @@ bool contact_alone(const Subject& subject, const Resolved_component& component, 
   return way.size() == 1 && way.front().component == &component;
 }
 
-// The states of a changeover are those from its common to its normally open contact: to the other one the
-// reverse.
-bool reads_reversed(const Resolved_component& component, const Test& test) {
-  const auto contacts = component.get(&Component_type::contacts);
-  if (!contacts || **contacts != Contacts::changeover) return false;
-  return std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-    return std::any_of(component.placed->terminals.begin(), component.placed->terminals.end(),
-                       [&](const auto& terminal) {
-                         return probe && terminal.value && *terminal.value == *probe &&
-                                (terminal.id == "nc" || terminal.id == "normally_closed");
-                       });
-  });
-}
-
 // The state that a test expects: its kind says so, or its band is one that only such a contact reads.
 std::optional<Contact_state> expected_state(const Subject& subject, const Resolved_component& component,
                                             const Test& test) {
@@ -62,15 +48,10 @@ void check_tests(const Subject& subject, Sink& sink) {
       return;
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !component->is(Component_kind::switch_)) return;
-    const auto states = component->get(&Component_type::states);
-    const auto* state = states ? states->find(*test.condition) : nullptr;
-    if (state == nullptr || !state->value) return;
-    const bool reversed = reads_reversed(*component, test);
-    const bool open = (*state->value == Contact_state::open) != reversed;
+    const auto state = state_between_probes(*component, test);
     const auto wanted = expected_state(subject, *component, test);
-    if (!wanted) return;
+    if (!state || !wanted || *state == *wanted) return;
     const bool wants_open = *wanted == Contact_state::open;
-    if (open == wants_open) return;
     const auto series = component->get(&Component_type::series_resistance);
     // What is done before, or while measuring, may bring the contact into the other state; a note may be of
     // other switches.
@@ -82,10 +63,11 @@ void check_tests(const Subject& subject, Sink& sink) {
     sink.report_as(
         sure ? Severity::error : Severity::warning, band ? test.expect.node : test.expect.kind.node,
         fmt::format("{} is {} when {}{}, but this test expects it {} then{}; correct one of the two",
-                    component->id, open ? "open" : "closed", *test.condition,
-                    reversed ? " (to its normally closed contact)" : "", wants_open ? "open" : "closed",
-                    band ? fmt::format(" ({})", ohm(*band)) : std::string()));
-    sink.relate(*states.document, state->value.node, "the state");
+                    component->id, word_of(*state), *test.condition,
+                    to_normally_closed(*component, test) ? " (to its normally closed contact)" : "",
+                    word_of(*wanted), band ? fmt::format(" ({})", ohm(*band)) : std::string()));
+    const auto states = component->get(&Component_type::states);
+    sink.relate(*states.document, states->find(*test.condition)->value.node, "the state");
   });
 }
 
