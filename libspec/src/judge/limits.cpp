@@ -30,21 +30,6 @@ bool changes_with_temperature(const Resistance_model& model) {
   }
 }
 
-const Terminal_pair* pair_between(const Resolved_component& component, const Resistance_model& model,
-                                  const Contact& a, const Contact& b) {
-  if (component.placed == nullptr) return nullptr;
-  const auto at = [&](const Value<Text>& terminal) -> const Contact* {
-    const auto* found = terminal ? component.placed->terminals.find(*terminal) : nullptr;
-    return found != nullptr && found->value ? &*found->value : nullptr;
-  };
-  for (const Terminal_pair& pair : model.pairs) {
-    const Contact *from = at(pair.from), *to = at(pair.to);
-    if (from == nullptr || to == nullptr || !pair.resistance) continue;
-    if ((*from == a && *to == b) || (*from == b && *to == a)) return &pair;
-  }
-  return nullptr;
-}
-
 void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Limit_basis basis) {
   expected.basis = basis;
   const double ohm_limit = limit ? limit->si : closed ? closed_at_most : open_at_least;

@@ -153,19 +153,9 @@ const Circuit* chain_between(const Path& path, const Suspected_part& part) {
 // The two leads on one pair of a model's `pairs`.
 std::optional<Interval> pair_interval(const Path& path, const Resolved_component& component,
                                       const Resistance_model& model) {
-  if (!path.known || component.placed == nullptr) return std::nullopt;
-  const auto contact = [&](const Value<Text>& terminal) -> const Contact* {
-    if (!terminal) return nullptr;
-    const auto* found = component.placed->terminals.find(*terminal);
-    return found != nullptr && found->value ? &*found->value : nullptr;
-  };
-  for (const Terminal_pair& pair : model.pairs) {
-    const Contact *from = contact(pair.from), *to = contact(pair.to);
-    if (from == nullptr || to == nullptr || !pair.resistance) continue;
-    if ((*from == path.first && *to == path.second) || (*from == path.second && *to == path.first))
-      return toleranced_interval(*pair.resistance, model.tolerance);
-  }
-  return std::nullopt;
+  const Terminal_pair* pair = path.known ? pair_between(component, model, path.first, path.second) : nullptr;
+  return pair != nullptr ? std::optional(toleranced_interval(*pair->resistance, model.tolerance))
+                         : std::nullopt;
 }
 
 // The part conducts between the two by its model: half of a secondary whose middle lies on the case, say.
