@@ -5,9 +5,13 @@
 #include <initializer_list>
 #include <numeric>
 
+#include "judge/asked.h"
 #include "judge/limits.h"
 #include "judge/measuring.h"
 #include "judge/modes.h"
+#include "judge/several.h"
+#include "judge/shown.h"
+#include "judge/typed.h"
 #include "lint/contacts.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
@@ -20,13 +24,6 @@ namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-// A small sensor in still air warms by 1 K for 1.5 mW (read); a meter on ohms drives at most 0.5 V and 0.5 mA
-// through it (common practice, no source).
-double self_heating(double ohm) {
-  const double watt = std::min(0.5 * 0.5 / std::max(ohm, 1.0), 0.5e-3 * 0.5e-3 * ohm);
-  return watt / 1.5e-3;
-}
 
 Limits_at service_of(const Expected& expected) {
   return [&expected](double x) { return expected.service_at(x); };
@@ -88,8 +85,7 @@ std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, 
   expected.words = fmt::format("at most {} from {}", describe(width, most.dimension), *expect.with);
   expected.basis = Limit_basis::twin;
   expected.stated_at.reset();
-  double half_width = 0;
-  for (const Doubt& doubt : twin.own) half_width += doubt.half_width;
+  const double half_width = half_width_of(twin);
   if (most.dimension != Dimension::temperature_difference) {
     known.x = twin.ohm;
     known.about = {{Contributor::twin, half_width}};
@@ -300,26 +296,12 @@ std::vector<Other_fit> others_of(const Resolved& resolved, const Test& test, con
 void say_what_is_meant(Judgement& judgement, const Known& known, const Expected& expected) {
   if (known.beyond || !expected.model || !is_temperature_sensor(*expected.component, *expected.model)) return;
   judgement.means = expected.kelvin_of(known.ohm);
-  double half_width = 0;
-  for (const Doubt& doubt : known.own) half_width += doubt.half_width;
+  const double half_width = half_width_of(known);
   const Interval read = {std::max(known.ohm - half_width, 1e-3), known.ohm + half_width};
   judgement.means_between =
       model_temperatures(*expected.model, read, expected.kelvin_range(), Taken::literally, expected.between);
   if (judgement.means && judgement.temperature)
     judgement.deviation = *judgement.means - judgement.temperature->kelvin;
-}
-
-// How far meter and leads may be off.
-double half_width_of(const Reading& reading, const Means& means) {
-  double half_width = 0;
-  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
-  return half_width;
-}
-
-// No part reads less than the leads to it.
-bool is_below_leads(const Reading& reading, const Means& means) {
-  constexpr double slack = 1e-9; // ohm: what the computer rounds
-  return !reading.over_range && reading.ohm < means.leads.ohm - half_width_of(reading, means) - slack;
 }
 
 std::vector<const Reading*> readings_of(const Judge_request& request) {
@@ -652,111 +634,6 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
 
 }
 
-Means means_of(const Corpus* corpus, const Judge_means& means) {
-  const rules::Handheld reference = rules::reference_meter(corpus);
-  Means all;
-  all.meter =
-      means.meter.value_or(Meter_accuracy{reference.accuracy, reference.counts, reference.display_counts});
-  all.leads = means.leads.value_or(Leads{reference.leads, Leads{}.half_width});
-  all.leads_stated = means.leads.has_value();
-  all.rule = means.rule;
-  all.room = means.room;
-  return all;
-}
-
-Known known_of(const Reading& reading, const Means& means) {
-  Known known;
-  if (reading.over_range) {
-    known.beyond = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
-    return known;
-  }
-  const double step = display_step(means.meter, reading.ohm);
-  known.ohm = std::max(0.0, reading.ohm - means.leads.ohm);
-  known.own = {{Contributor::meter, accuracy_half_width(means.meter, reading.ohm, step)},
-               {Contributor::leads, means.leads.half_width}};
-  if (reading.half_digit > step * 0.501) known.own.push_back({Contributor::rounding, reading.half_digit});
-  return known;
-}
-
-void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
-                     const Means& means) {
-  known.about.clear();
-  known.room.reset();
-  if (!expected.varies) return;
-  if (!request.temperature) {
-    known.room = means.room;
-    return;
-  }
-  known.x = request.temperature->kelvin;
-  for (const Temperature_deviation& one : temperature_deviations(*request.temperature))
-    known.about.push_back({one.from, one.half_width});
-  if (!known.beyond && expected.model && is_temperature_sensor(*expected.component, *expected.model))
-    known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
-}
-
-std::string shown_ohm(double ohm) {
-  if (std::fabs(ohm) >= 1 || ohm == 0) return describe(ohm, Dimension::resistance);
-  return fmt::format("{:.4g} Ω", std::round(ohm * 1000) / 1000);
-}
-
-std::string shown_rounded(double ohm) {
-  constexpr double least = 1e-4; // below it zeros hide the number
-  return ohm >= 1 || ohm < least ? limit_text(ohm) : fmt::format("{:.5g} Ω", ohm);
-}
-
-std::string shown_ohm(Interval limits) {
-  const Interval shown = outward(limits);
-  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_rounded(shown.low));
-  if (limits.low <= 0) return fmt::format("at most {}", shown_rounded(shown.high));
-  return fmt::format("{} to {}", shown_rounded(shown.low), shown_rounded(shown.high));
-}
-
-std::string shown_probability(double probability) {
-  if (probability > 0.99) return probability >= 1 - 1e-9 ? "1" : "above 0.99";
-  if (probability < 0.01) return probability <= 1e-9 ? "0" : "below 0.01";
-  return fmt::format("{:.2f}", probability);
-}
-
-std::string shown_probability(const Probable& probable) {
-  const std::string least = shown_probability(probable.least.within),
-                    most = shown_probability(probable.most.within);
-  return least == most ? least : fmt::format("{} to {}", least, most);
-}
-
-std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
-                             const std::function<std::optional<double>(double)>& middle) {
-  const auto found = probable(known, limits);
-  if (!found) return std::nullopt;
-  Judged out;
-  out.least = found->least;
-  out.most = found->most;
-  out.result = decide(*found, means.rule);
-  if (!known.room) {
-    out.ohm = *limits(known.x);
-  } else {
-    bool any = false;
-    constexpr int steps = 50;
-    for (int i = 0; i <= steps; ++i)
-      if (const auto here = limits(known.room->low + known.room->width() * i / steps)) {
-        out.ohm = any ? hull(out.ohm, *here) : *here;
-        any = true;
-      }
-  }
-  if (out.result == Conformity::too_close && middle && !known.room && !known.beyond)
-    if (const auto ideal = middle(known.x)) {
-      Known best = known_of({*ideal + means.leads.ohm, 0, false}, means);
-      best.x = known.x;
-      best.about = known.about;
-      if (const auto at_best = probable(best, limits)) out.best = at_best->least.within;
-    }
-  return out;
-}
-
-Conformity worse(Conformity a, Conformity b) {
-  if (a == Conformity::outside || b == Conformity::outside) return Conformity::outside;
-  return a == Conformity::within ? b : a;
-}
-
 Conformity Verdict::result() const {
   Conformity worst = judgements.empty() || !problems.empty() ? Conformity::too_close : Conformity::within;
   for (const Judgement& one : judgements) worst = worse(worst, one.result);
@@ -780,7 +657,7 @@ static std::string below_leads(const Reading& reading, const Means& means) {
   return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
                      "off: {}. Where the meter had nulled them: --leads 0",
                      shown_ohm(reading.ohm), shown_ohm(means.leads.ohm),
-                     shown_ohm(half_width_of(reading, means)), why_negative);
+                     shown_ohm(half_width_of(known_of(reading, means))), why_negative);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {

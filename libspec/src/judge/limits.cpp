@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "job/curve_notes.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/readings.h"

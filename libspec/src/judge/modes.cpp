@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"

@@ -21,4 +21,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
 /// have in it; above, damp or a leak may conduct as well.
 double conducts_up_to(const Resolved_component& component);
 
+/// Where a protector that opens in the heat may be what is open.
+inline constexpr std::string_view cool_and_read_again =
+    "the protector may have opened in the heat: let it cool, and read again";
+
 }

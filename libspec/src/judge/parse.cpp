@@ -5,7 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/shown.h"
+#include "judge/typed.h"
 #include "lint/meter.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"

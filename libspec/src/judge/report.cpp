@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/report.h"

@@ -4,7 +4,9 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/several.h"
+#include "judge/shown.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "plan/words.h"

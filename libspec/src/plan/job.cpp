@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "document/decoder.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/version.h"
 #include "plan/job_list.h"

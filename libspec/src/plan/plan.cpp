@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 #include "plan/codes.h"

@@ -1,7 +1,6 @@
 // Plans shown: as text for people, as JSON for programs.
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
 #include "lint/rule.h"
 #include "ohmlore/plan.h"
 #include "ohmlore/report.h"

@@ -5,7 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 
 namespace ohmlore {
