@@ -82,7 +82,7 @@ Conformity worse(Conformity a, Conformity b) {
 }
 
 std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
-                             const std::function<std::optional<double>(double)>& middle) {
+                             const Middle_at& middle) {
   const auto found = probable(known, limits);
   if (!found) return std::nullopt;
   Judged out;

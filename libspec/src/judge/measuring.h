@@ -36,9 +36,11 @@ bool is_open(const Known& known);
 /// Open where a closed contact is asked for, or the reverse.
 bool is_other_state(const Known& known, const Judged& service);
 
+/// Where a healthy part reads at one x, in ohm; empty where that is not known there.
+using Middle_at = std::function<std::optional<double>(double x)>;
 /// The verdict on one pair of limits; empty where none are known there. `limits` is asked at every x,
-/// `middle` (may be empty) is where a healthy part would read.
+/// `middle` may be empty.
 std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
-                             const std::function<std::optional<double>(double)>& middle);
+                             const Middle_at& middle);
 
 }
