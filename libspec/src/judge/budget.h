@@ -7,6 +7,7 @@
 
 namespace ohmlore {
 
+/// Largest share first.
 std::vector<Contribution> budget_of(const Case& one);
 
 /// Combined standard uncertainty in ohm: the root of the sum of squares (JCGM 100, 5.1.2).
