@@ -10,6 +10,7 @@
 #include "lint/measured.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "physics/thresholds.h"
 
 namespace ohmlore {
 namespace {
@@ -19,16 +20,6 @@ using namespace rules;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
-
-bool changes_with_temperature(const Resistance_model& model) {
-  switch (*model.kind) {
-  case Model_kind::fixed:
-  case Model_kind::power:
-  case Model_kind::open:
-  case Model_kind::closed: return false;
-  default: return true;
-  }
-}
 
 void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Limit_basis basis) {
   expected.basis = basis;
@@ -70,7 +61,7 @@ std::string described(const Tolerance& tolerance) {
 }
 
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model) {
-  if (!model.kind || !changes_with_temperature(model)) return false;
+  if (!model.kind || !depends_on_temperature(model)) return false;
   if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
   const auto type = component.get(&Component_type::type);
   return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
@@ -177,7 +168,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   Expected expected;
   expected.component = &component;
   expected.between = between_rows(component);
-  if (*model->kind == Model_kind::open || *model->kind == Model_kind::closed) {
+  if (has_threshold(*model)) {
     const bool closed = *model->kind == Model_kind::closed;
     set_state(expected, closed, closed ? model->below : model->above, Limit_basis::state);
     return expected;
@@ -191,7 +182,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
     expected.model->resistance = pair->resistance;
     expected.model->pairs = {};
   }
-  expected.varies = changes_with_temperature(*model);
+  expected.varies = depends_on_temperature(*model);
   set_service(expected, resolved.surroundings);
   if (*model->kind == Model_kind::table)
     for (const Table_row& row : model->rows)

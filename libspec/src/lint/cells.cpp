@@ -6,6 +6,7 @@
 
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "physics/thresholds.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -19,8 +20,7 @@ Interval below(double x) { return {0, std::nextafter(x, 0)}; }
 std::optional<Interval> find_model_reading(const Path& path, const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
   if (!model || !model->kind) return std::nullopt;
-  if (*model->kind == Model_kind::open && model->above) return Interval{model->above->si, infinity};
-  if (*model->kind == Model_kind::closed && model->below) return Interval{0, model->below->si};
+  if (const auto path_of_contact = threshold_interval(*model)) return path_of_contact;
   if (model->pairs) return pair_interval(path, component, *model);
   const double room = zero_celsius + 20;
   const double kelvin = path.test.expect.at ? kelvin_interval(*path.test.expect.at).middle() : room;
