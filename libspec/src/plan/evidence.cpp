@@ -5,8 +5,10 @@
 #include <fmt/format.h>
 
 #include "judge/asked.h"
+#include "judge/modes.h"
 #include "judge/several.h"
 #include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "plan/words.h"
@@ -39,11 +41,6 @@ std::optional<Showing> shown_where_stuck(const Test& test, const Judgement& judg
   return std::nullopt;
 }
 
-// Above that an OL is an open path; on a lower range it may be less.
-double open_from(const Judgement& judgement, double highest_range) {
-  return std::min(highest_range, std::max(rules::open_at_least, 100 * judgement.service.ohm.high));
-}
-
 // An OL is a reading anywhere above the end of its range, up to infinity.
 std::vector<Showing> shown_by_over_range(const Judgement& judgement, double highest_range) {
   using enum Showing;
@@ -52,7 +49,7 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
-  if (judgement.ohm < open_from(judgement, highest_range)) shown.push_back(higher);
+  if (judgement.ohm < open_from(service, highest_range)) shown.push_back(higher);
   if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
   return shown;
 }
@@ -139,9 +136,8 @@ bool several_parts(const Resolved& resolved, const Situation& situation, std::si
   }
   if (seen > 1) return true;
   const Resolved_component* component = resolved.component_of(*situation.tests[test].test);
-  if (component == nullptr || resolved.circuits_around.empty()) return false;
-  const auto& around =
-      resolved.circuits_around[static_cast<std::size_t>(component - resolved.components.data())];
+  if (component == nullptr) return false;
+  const auto& around = rules::circuits_of(resolved, *component);
   return std::any_of(around.begin(), around.end(),
                      [](const Circuit* circuit) { return circuit->elements.size() > 1; });
 }
@@ -235,7 +231,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
-        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement, end))));
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service, end))));
   if (is_healthy(evidence.at_plug)) look_further(seen, evidence.at_plug);
   if (evidence.undecided()) evidence.settle.push_back(what_decides(seen));
   return evidence;
