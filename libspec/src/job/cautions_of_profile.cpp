@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "job/stored_charge.h"
 #include "ohmlore/description.h"
 #include "ohmlore/resolve.h"
 #include "ohmlore/text.h"
@@ -50,11 +51,8 @@ std::string duration(double seconds) {
 std::string charge(const Profile& profile) {
   std::string out;
   for (const Hazard& hazard : profile.safety.hazards) {
-    if (!hazard.kind || *hazard.kind != Hazard_kind::stored_charge) continue;
-    std::string where;
-    for (const Value<Contact>& contact : hazard.where)
-      if (contact) where += fmt::format("{}{}", where.empty() ? "" : " and ", text_of(*contact));
-    if (where.empty() && hazard.component) where = std::string(*hazard.component);
+    if (!is_stored_charge(hazard)) continue;
+    const std::string where = where_verified(hazard);
     if (!out.empty()) out += "; ";
     out += where.empty() ? "stored charge" : where;
     if (hazard.wait) out += fmt::format(": wait {}", duration(hazard.wait->si));
