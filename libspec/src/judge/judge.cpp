@@ -16,6 +16,7 @@
 #include "judge/typed.h"
 #include "lint/rule.h"
 #include "model/names.h"
+#include "model/spoken.h"
 #include "ohmlore/cautions.h"
 
 namespace ohmlore {
@@ -213,12 +214,10 @@ void remark_on_answer(Judgement& judgement, const Case& one) {
     const bool is_missing_half = watches_it_rise(test) || rests_in_either(*one.expected.component, test);
     // Else what settles it asks for it.
     if (is_missing_half && judgement.result != Conformity::outside) return;
-    std::string how(word_of(*test.response.kind));
-    std::replace(how.begin(), how.end(), '_', ' ');
     judgement.remarks.push_back(
         fmt::format("the test asks for a response too ({}{}): give the reading after it "
                     "with --after",
-                    how, test.response.how ? ": " + quoted(*test.response.how) : ""));
+                    spoken(*test.response.kind), test.response.how ? ": " + quoted(*test.response.how) : ""));
   }
 }
 

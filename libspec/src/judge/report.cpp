@@ -6,6 +6,7 @@
 
 #include "judge/shown.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/report.h"
 #include "report/json_members.h"

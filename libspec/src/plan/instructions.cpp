@@ -10,6 +10,7 @@
 #include "lint/colours.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "plan/words.h"
 
 namespace ohmlore {

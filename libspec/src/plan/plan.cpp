@@ -4,6 +4,7 @@
 
 #include "judge/asked.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/cautions.h"
 #include "plan/codes.h"
 #include "plan/evidence.h"

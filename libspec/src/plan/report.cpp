@@ -2,10 +2,12 @@
 #include <fmt/format.h>
 
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/plan.h"
 #include "ohmlore/report.h"
 #include "plan/words.h"
 #include "report/json_members.h"
+#include "report/lines.h"
 
 namespace ohmlore {
 namespace {

@@ -8,6 +8,7 @@
 #include "judge/asked.h"
 #include "judge/shown.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 
 namespace ohmlore {
 

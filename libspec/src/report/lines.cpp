@@ -1,5 +1,7 @@
 #include "report/lines.h"
 
+#include <algorithm>
+
 #include <iterator>
 
 #include <fmt/format.h>
