@@ -707,6 +707,22 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
 }
 
+// The twin was read by the same meter, through the same leads: it leaves at least as much open as the meter.
+TEST(Judge, The_twin_stands_in_the_budget_by_its_share) {
+  std::string profile(test::bench_profile);
+  const std::string_view kelvins = R"("largest_difference": "2 K")";
+  const std::size_t at = profile.find(kelvins);
+  ASSERT_NE(at, std::string::npos);
+  profile.replace(at, kelvins.size(), R"("largest_difference": "5 %")");
+  Judge_request request = Bench::request("twins", "15.25 kΩ");
+  request.twin = Bench::reading("15.4 kΩ");
+  const Judgement found = Bench(profile).of(request);
+  ASSERT_EQ(found.budget.size(), 3U);
+  EXPECT_EQ(found.budget[0].from, Contributor::twin);
+  EXPECT_EQ(found.budget[1].from, Contributor::meter);
+  EXPECT_EQ(found.budget[2].from, Contributor::leads);
+}
+
 TEST(Judge, Plug_and_part_tell_harness_from_part) {
   const auto judged = [](const char* plug, const char* part) {
     Judge_request request = Bench::request("coil", plug, "20 °C");

@@ -133,76 +133,85 @@ static bool all_of_baseline(const Lint_request& request, const std::vector<std::
          (of_documents == nullptr || hold(folders, of_documents->folder));
 }
 
-Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with) {
-  Lint_run run;
-  run.troubles = std::move(with.troubles);
-  struct Known_file {
-    std::size_t order = 0;
-    Severity fail_on = Severity::error;
-    const Corpus* corpus = nullptr;
-  };
-  std::map<std::string, Known_file, std::less<>> known;
+namespace {
+// What the corpus of a file decides for its findings, and where they come in a run.
+struct Known_file {
+  std::size_t order = 0;
+  Severity fail_on = Severity::error;
+  const Corpus* corpus = nullptr;
+};
+using Known_files = std::map<std::string, Known_file, std::less<>>;
+}
+
+static void add_file(Known_files& known, const std::string& file, const Root* root,
+                     const Lint_request& request) {
+  known.emplace(file, Known_file{known.size(), fail_on(request, root), corpus_of(root)});
+}
+
+// Each document's own troubles and name go to the run.
+static Known_files known_files(std::vector<Gathered>& documents, const Lint_request& request, Lint_run& run) {
+  Known_files known;
   for (Gathered& document : documents) {
     Linted& linted = document.linted;
     add_others(run.troubles, std::move(linted.troubles));
     if (!document.read) continue;
-    known.emplace(linted.file,
-                  Known_file{known.size(), fail_on(request, document.root), corpus_of(document.root)});
+    add_file(known, linted.file, document.root, request);
     if (document.touched)
       run.files.push_back(linted.file);
     else
       ++run.files_unchanged;
   }
   run.files_read = run.files.size();
+  return known;
+}
 
-  Looked_at looked_at;
-  looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
-  if (run.troubles.empty()) looked_at.gone = with.gone.documents;
-  std::vector<Group> groups = grouped(std::move(documents));
-  for (Group& group : groups) {
-    for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
-    for (Linted& linted : group.linted)
-      if (linted.document.empty())
-        linted.document =
-            name_by_path(linted.file, group.root ? group.root->folder : folder_of_baseline(request));
-    note(group, run.files_unchanged == 0, looked_at);
-    std::vector<Finding> over_the_corpus;
-    if (!request.options.part_of_run) try {
-        over_the_corpus = judged(group, run.files_unchanged == 0, with.facts_of, with.gone, run.troubles);
-      } catch (const std::exception& thrown) { // as of rules that look at one document
-        run.troubles.push_back(
-            fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
-        looked_at.everything = false;
-      }
-    std::vector<Finding> settled =
-        settle(std::move(group.linted), std::move(over_the_corpus), group.root ? group.root->corpus : nullptr,
-               request.options, &run.suppressed);
-    std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
-  }
-
-  std::vector<Finding> about_baseline;
-  std::string unfit;
-  if (request.baseline) {
-    unfit = several_corpora(groups, *request.baseline);
-    if (!unfit.empty()) run.troubles.push_back(unfit);
-    if (!all_of_baseline(request, with.folders, groups.empty() ? nullptr : groups.front().root, with.roots)) {
+static void settle_group(Group& group, const Lint_request& request, const Conclusion& with,
+                         Looked_at& looked_at, Lint_run& run) {
+  for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
+  for (Linted& linted : group.linted)
+    if (linted.document.empty())
+      linted.document =
+          name_by_path(linted.file, group.root ? group.root->folder : folder_of_baseline(request));
+  const bool all = run.files_unchanged == 0;
+  note(group, all, looked_at);
+  std::vector<Finding> over_the_corpus;
+  if (!request.options.part_of_run) try {
+      over_the_corpus = judged(group, all, with.facts_of, with.gone, run.troubles);
+    } catch (const std::exception& thrown) { // as of rules that look at one document
+      run.troubles.push_back(fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
       looked_at.everything = false;
-      looked_at.gone.clear();
     }
+  std::vector<Finding> settled = settle(std::move(group.linted), std::move(over_the_corpus),
+                                        corpus_of(group.root), request.options, &run.suppressed);
+  std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
+}
+
+// What the baseline knows is suppressed; what is found of itself is a finding as any.
+static void hold_against_baseline(const std::vector<Group>& groups, const Lint_request& request,
+                                  const Conclusion& with, Looked_at& looked_at, Known_files& known,
+                                  Lint_run& run) {
+  const Root* of_documents = groups.empty() ? nullptr : groups.front().root;
+  const std::string unfit = several_corpora(groups, *request.baseline);
+  if (!unfit.empty()) run.troubles.push_back(unfit);
+  if (!all_of_baseline(request, with.folders, of_documents, with.roots)) {
+    looked_at.everything = false;
+    looked_at.gone.clear();
   }
-  if (request.baseline && unfit.empty() && with.looked_at == nullptr)
-    if (const auto baseline = open_baseline(*request.baseline, run.troubles)) {
-      Linted linted;
-      linted.file = *request.baseline;
-      linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
-      if (request.options.part_of_run) linted.findings.clear();
-      const Root* root = groups.empty() ? with.roots.of(*request.baseline) : groups.front().root;
-      known.emplace(linted.file, Known_file{known.size(), fail_on(request, root), corpus_of(root)});
-      std::vector<Linted> alone;
-      alone.push_back(std::move(linted));
-      about_baseline = settle(std::move(alone), {}, root ? root->corpus : nullptr, request.options);
-    }
-  std::move(about_baseline.begin(), about_baseline.end(), std::back_inserter(run.findings));
+  if (!unfit.empty() || with.looked_at != nullptr) return;
+  const auto baseline = open_baseline(*request.baseline, run.troubles);
+  if (!baseline) return;
+  std::vector<Linted> alone(1);
+  Linted& linted = alone.front();
+  linted.file = *request.baseline;
+  linted.findings = apply_baseline(*baseline, run.findings, run.suppressed, looked_at, request.options);
+  if (request.options.part_of_run) linted.findings.clear();
+  const Root* root = groups.empty() ? with.roots.of(*request.baseline) : of_documents;
+  add_file(known, linted.file, root, request);
+  std::vector<Finding> about_it = settle(std::move(alone), {}, corpus_of(root), request.options);
+  std::move(about_it.begin(), about_it.end(), std::back_inserter(run.findings));
+}
+
+static void put_in_order(Lint_run& run, Known_files& known) {
   for (std::vector<Finding>* findings : {&run.findings, &run.suppressed})
     std::stable_sort(findings->begin(), findings->end(), [&](const Finding& a, const Finding& b) {
       return std::tuple(known[a.file].order, a.region.begin, a.rule) <
@@ -213,6 +222,19 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     finding.fails = fails(finding, file.fail_on, file.corpus);
     run.failing += finding.fails;
   }
+}
+
+Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with) {
+  Lint_run run;
+  run.troubles = std::move(with.troubles);
+  Known_files known = known_files(documents, request, run);
+  Looked_at looked_at;
+  looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
+  if (run.troubles.empty()) looked_at.gone = with.gone.documents;
+  std::vector<Group> groups = grouped(std::move(documents));
+  for (Group& group : groups) settle_group(group, request, with, looked_at, run);
+  if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
+  put_in_order(run, known);
   if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);
   return run;
 }

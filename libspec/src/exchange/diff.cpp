@@ -36,6 +36,8 @@ std::span<const std::string_view> identity_of(const Record& record) {
   return {};
 }
 
+struct Item;
+
 struct Side {
   const Document& document;
   const Resolved& resolved;
@@ -54,6 +56,7 @@ private:
   void member(const Field& field, Node_id a, Node_id b, const std::string& place);
   void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void list_of_records(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
+  std::vector<Item> items_by_identity(const Record& record, const Document& document, Node_id list) const;
   void map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void exchanged(const Field& field, const Type& type, const std::vector<std::pair<Node_id, Node_id>>& both,
                  const std::string& place);
@@ -300,49 +303,53 @@ void Comparison::list_of_values(const Field& field, const Type& type, Node_id a,
   report(Change_kind::changed, Change_weight::meaning, a, b, place, std::move(message));
 }
 
-void Comparison::list_of_records(const Field& field, const Type& type, Node_id a, Node_id b,
-                                 const std::string& place) {
-  const Record& record = *type.record;
-  const auto keys = identity_of(record);
-  struct Item {
-    std::string identity, name;
-    Node_id node = 0;
-    bool matched = false;
-  };
-  const auto items = [&](const Document& document, Node_id list) {
-    std::vector<Item> found;
-    for (const Node_id node : items_of(document, list)) {
-      Item item;
-      item.node = node;
-      const int kind = kind_of(document, record, node);
-      for (const std::string_view key : keys) {
-        const Node_id at = document.member(node, key);
-        const Field* known = at == 0 ? nullptr : field_of(record, kind, key);
-        if (known == nullptr) continue;
-        const Type& held = *known->member.type;
-        const std::string text = &document == &older_.document ? old_text(*known, held, at)
-                                                               : canonical_text(*known, held, document, at);
-        item.identity += fmt::format("{}={}\n", key, text);
-        if (key != "kind" || item.name.empty()) item.name = text;
-      }
-      if (keys.empty()) item.identity = item.name = std::to_string(found.size() + 1);
-      found.push_back(std::move(item));
-    }
-    return found;
-  };
-  std::vector<Item> old = items(older_.document, a), now = items(newer_.document, b);
-  const std::string_view noun = &record == &table_row_record ? std::string_view("row at") : field.key;
-  const auto named = [&](const Item& item) {
-    return &record == &table_row_record ? fmt::format("{} {}", noun, shown(item.name)) : shown(item.name);
-  };
+// An item of a list of records.
+struct Item {
+  std::string identity, name;
+  Node_id node = 0;
+  bool matched = false;
+};
 
-  std::vector<std::pair<Item*, Item*>> pairs;
+std::vector<Item> Comparison::items_by_identity(const Record& record, const Document& document,
+                                                Node_id list) const {
+  const auto keys = identity_of(record);
+  std::vector<Item> found;
+  for (const Node_id node : items_of(document, list)) {
+    Item item;
+    item.node = node;
+    const int kind = kind_of(document, record, node);
+    for (const std::string_view key : keys) {
+      const Node_id at = document.member(node, key);
+      const Field* known = at == 0 ? nullptr : field_of(record, kind, key);
+      if (known == nullptr) continue;
+      const Type& held = *known->member.type;
+      const std::string text = &document == &older_.document ? old_text(*known, held, at)
+                                                             : canonical_text(*known, held, document, at);
+      item.identity += fmt::format("{}={}\n", key, text);
+      if (key != "kind" || item.name.empty()) item.name = text;
+    }
+    if (keys.empty()) item.identity = item.name = std::to_string(found.size() + 1);
+    found.push_back(std::move(item));
+  }
+  return found;
+}
+
+// Two versions of a list beside each other.
+struct Matching {
+  std::vector<std::pair<Item*, Item*>> pairs; // in the order of the newer list
+  std::vector<Item*> gone, come;
+  bool reordered = false;
+};
+
+Matching matching(std::vector<Item>& old, std::vector<Item>& now,
+                  const std::function<bool(const Item&, const Item&)>& unchanged) {
+  Matching found;
   const auto match = [&](auto fits) {
     for (Item& item : now)
       for (Item& other : old)
         if (!item.matched && !other.matched && other.identity == item.identity && fits(other, item)) {
           other.matched = item.matched = true;
-          pairs.emplace_back(&other, &item);
+          found.pairs.emplace_back(&other, &item);
         }
   };
   const auto is_one = [](const std::vector<Item>& all, const Item& item) {
@@ -351,50 +358,68 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
   };
   // Where several are known by the same (two suspects of one component), those first that did not change.
   match([&](const Item& other, const Item& item) {
-    return (is_one(old, other) && is_one(now, item)) || same(field, type, other.node, item.node);
+    return (is_one(old, other) && is_one(now, item)) || unchanged(other, item);
   });
   match([](const Item&, const Item&) { return true; });
-  const auto by_place = [](const auto& x, const auto& y) { return x.second < y.second; };
-  std::sort(pairs.begin(), pairs.end(), by_place);
-  bool reordered = false;
-  for (std::size_t i = 1; i < pairs.size(); ++i) reordered = reordered || pairs[i].first < pairs[i - 1].first;
-  // What is left over on both sides in equal number was changed in what it is known by.
-  std::vector<Item*> left, right;
+  const auto sort_by_place = [&] {
+    std::sort(found.pairs.begin(), found.pairs.end(),
+              [](const auto& x, const auto& y) { return x.second < y.second; });
+  };
+  sort_by_place();
+  for (std::size_t i = 1; i < found.pairs.size(); ++i)
+    found.reordered = found.reordered || found.pairs[i].first < found.pairs[i - 1].first;
   for (Item& item : old)
-    if (!item.matched) left.push_back(&item);
+    if (!item.matched) found.gone.push_back(&item);
   for (Item& item : now)
-    if (!item.matched) right.push_back(&item);
-  if (left.size() == right.size()) {
-    for (std::size_t i = 0; i < left.size(); ++i) pairs.emplace_back(left[i], right[i]);
-    left.clear();
-    right.clear();
+    if (!item.matched) found.come.push_back(&item);
+  if (found.gone.size() != found.come.size()) return found;
+  // What is left over on both sides in equal number was changed in what it is known by.
+  for (std::size_t i = 0; i < found.gone.size(); ++i) found.pairs.emplace_back(found.gone[i], found.come[i]);
+  found.gone.clear();
+  found.come.clear();
+  sort_by_place();
+  return found;
+}
+
+// The older order, and the newer one. Of one name items are told apart by their place among the older ones.
+std::string reordering(const std::vector<Item>& old, const std::vector<Item>& now, const Matching& found) {
+  std::map<const Item*, std::string> labels;
+  std::map<std::string, int> number;
+  std::vector<std::string> before, after;
+  for (const Item& item : old) {
+    const bool alone = std::count_if(old.begin(), old.end(),
+                                     [&](const Item& other) { return other.name == item.name; }) == 1;
+    before.push_back(alone ? item.name : fmt::format("{} ({})", item.name, ++number[item.name]));
+    labels[&item] = before.back();
   }
-  std::sort(pairs.begin(), pairs.end(), by_place);
-  if (reordered) {
-    // Of one name they are told apart by their place among the older ones.
-    std::map<const Item*, std::string> labels;
-    std::map<std::string, int> number;
-    std::vector<std::string> before, after;
-    for (const Item& item : old) {
-      const bool alone = std::count_if(old.begin(), old.end(),
-                                       [&](const Item& other) { return other.name == item.name; }) == 1;
-      before.push_back(alone ? item.name : fmt::format("{} ({})", item.name, ++number[item.name]));
-      labels[&item] = before.back();
-    }
-    for (const Item& item : now) {
-      const auto pair =
-          std::find_if(pairs.begin(), pairs.end(), [&](const auto& p) { return p.second == &item; });
-      after.push_back(pair == pairs.end() ? item.name : labels[pair->first]);
-    }
+  for (const Item& item : now) {
+    const auto pair = std::find_if(found.pairs.begin(), found.pairs.end(),
+                                   [&](const auto& p) { return p.second == &item; });
+    after.push_back(pair == found.pairs.end() ? item.name : labels[pair->first]);
+  }
+  return fmt::format("{} becomes {}", listed(before), listed(after));
+}
+
+void Comparison::list_of_records(const Field& field, const Type& type, Node_id a, Node_id b,
+                                 const std::string& place) {
+  const Record& record = *type.record;
+  std::vector<Item> old = items_by_identity(record, older_.document, a),
+                    now = items_by_identity(record, newer_.document, b);
+  const Matching found = matching(old, now, [&](const Item& other, const Item& item) {
+    return same(field, type, other.node, item.node);
+  });
+  if (found.reordered)
     report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
-           b, place, fmt::format("{} becomes {}", listed(before), listed(after)));
-  }
-  for (const auto& [x, y] : pairs) value(field, type, x->node, y->node, within(place, named(*x)));
-  for (const Item* item : left)
-    report(Change_kind::removed, Change_weight::meaning, item->node, 0, within(place, named(*item)),
-           "removed");
-  for (const Item* item : right)
-    report(Change_kind::added, Change_weight::meaning, 0, item->node, within(place, named(*item)), "added");
+           b, place, reordering(old, now, found));
+  const std::string_view noun = &record == &table_row_record ? "row at " : "";
+  const auto at = [&](const Item& item) {
+    return within(place, fmt::format("{}{}", noun, shown(item.name)));
+  };
+  for (const auto& [x, y] : found.pairs) value(field, type, x->node, y->node, at(*x));
+  for (const Item* item : found.gone)
+    report(Change_kind::removed, Change_weight::meaning, item->node, 0, at(*item), "removed");
+  for (const Item* item : found.come)
+    report(Change_kind::added, Change_weight::meaning, 0, item->node, at(*item), "added");
 }
 
 // Entries that took each other's place, whole or in one member: two plugs, two wires.

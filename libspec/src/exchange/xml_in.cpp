@@ -14,16 +14,14 @@
 #include "exchange/origin_text.h"
 #include "exchange/xml_syntax.h"
 #include "publish/exchange_names.h"
+#include "text/cut.h"
 
 namespace ohmlore {
 namespace {
 
 using pugi::xml_node;
 
-std::string_view trimmed(std::string_view text) {
-  const std::size_t begin = std::min(text.find_first_not_of(" \t\r\n"), text.size());
-  return text.substr(begin, text.find_last_not_of(" \t\r\n") + 1 - begin);
-}
+constexpr std::string_view blanks = " \t\r\n";
 
 class Xml_reader {
 public:
@@ -93,7 +91,7 @@ private:
     for (const xml_node child : parent.children()) {
       if (child.type() == pugi::node_element) found.push_back(child);
       const bool text = child.type() == pugi::node_pcdata || child.type() == pugi::node_cdata;
-      const std::string_view words = text ? trimmed(child.value()) : std::string_view();
+      const std::string_view words = text ? trimmed(child.value(), blanks) : std::string_view();
       if (child.type() == pugi::node_cdata || !words.empty())
         source_.report("xml-structure", words.empty() ? source_.place(parent) : source_.place_of(words),
                        fmt::format("text stands in `{}`, which holds elements", name_of(parent)));
@@ -294,7 +292,7 @@ private:
     const auto names = number_names(field, type);
     const std::string_view unit = names[0].empty() ? std::string_view() : "unit";
     only_attributes(element, {key, names[0], names[1], unit});
-    const std::string_view plain = trimmed(written);
+    const std::string_view plain = trimmed(written, blanks);
     if (type.shape == Shape::boolean && (plain == "true" || plain == "false"))
       json_.raw(plain, plain == "true" ? rapidjson::kTrueType : rapidjson::kFalseType, place);
     else if (type.shape == Shape::integer && is_json_number(plain))
@@ -313,7 +311,7 @@ private:
       const pugi::xml_attribute found = attribute(element, names[i]);
       if (!found) continue;
       const std::string given = source_.text(found);
-      const std::optional<double> number = number_in(trimmed(given));
+      const std::optional<double> number = number_in(trimmed(given, blanks));
       if (!number)
         source_.report("number-malformed", source_.place(found),
                        fmt::format("`{}` is \"{}\", which is no number; write {}, or leave it out", names[i],
@@ -326,7 +324,7 @@ private:
                        Severity::warning);
     }
     if (const pugi::xml_attribute found = attribute(element, "unit"))
-      if (const std::string given = source_.text(found); trimmed(given) != numbers->unit)
+      if (const std::string given = source_.text(found); trimmed(given, blanks) != numbers->unit)
         source_.report("number-differs", source_.place(found),
                        fmt::format("`unit` is \"{}\"; the numbers beside \"{}\" are in {}", printable(given),
                                    printable(written), numbers->unit));
@@ -350,7 +348,7 @@ private:
     const pugi::xml_attribute found = attribute(element, name);
     if (!found) return false;
     const std::string given = source_.text(found);
-    const std::string_view word = trimmed(given);
+    const std::string_view word = trimmed(given, blanks);
     if (word != "true" && word != "false")
       source_.report("xml-structure", source_.place(found), fmt::format("`{}` is true or false", name));
     return word == "true";
@@ -399,7 +397,7 @@ private:
       return;
     }
     const std::string held = text(element);
-    const std::string_view plain = trimmed(held);
+    const std::string_view plain = trimmed(held, blanks);
     const bool fits = name == "string" || (name == "number" && is_json_number(plain)) ||
                       (name == "boolean" && (plain == "true" || plain == "false")) ||
                       (name == "null" && held.empty());

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "model/spoken.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/find.h"
 #include "report/json_members.h"

@@ -144,33 +144,67 @@ Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   return trial;
 }
 
-// beta, or Steinhart-Hart where its third coefficient does more than chance would. It is beta where that
-// coefficient is 0: an F test. What the richer curve calls an outlier does not take part, where enough
-// readings are left: of few, the rest always fits it too well.
+// The only one that was tried, since it was asked for.
+std::optional<Worked_fit> asked_for(Model_kind model, std::optional<Worked_fit> work, Fit& fit) {
+  fit.model = model;
+  if (work) {
+    fit.trials.push_back(trial_of(*work, model));
+    fit.trials.back().chosen = true;
+    fit.trials.back().why = "asked for";
+  }
+  return work;
+}
+
+// What lies within its own bounds as chance has it needs no other curve.
+bool needs_steinhart_hart(const Setting& setting, const std::vector<Observation>& observations,
+                          const Worked_fit& beta) {
+  const bool suspect =
+      beta.regression.freedom > 0 &&
+      chi_square_above(beta.regression.chi_square, static_cast<double>(beta.regression.freedom)) < 0.05;
+  const auto hart = suspect ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt;
+  return hart && chance_of_gain(beta.regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart);
+}
+
+// Whether the third coefficient does more than chance would: an F test, by which it is beta where that
+// coefficient is 0. What the richer curve calls an outlier does not take part, where enough readings are
+// left: of few, the rest always fits it too well. Says so of the two trials.
+bool bends(const Setting& setting, std::vector<Observation> observations, const Worked_fit& hart, Fit& fit) {
+  constexpr std::size_t enough = 20;
+  Places outliers = hart.regression.freedom < enough ? Places() : outliers_of(setting, hart);
+  std::sort(outliers.rbegin(), outliers.rend());
+  for (const std::size_t i : outliers)
+    observations.erase(observations.begin() + static_cast<std::ptrdiff_t>(i));
+  const auto beta_kept = worked_out(setting, Model_kind::beta, observations),
+             hart_kept = worked_out(setting, Model_kind::steinhart_hart, observations);
+  const bool comparable = beta_kept && hart_kept;
+  const double chance = comparable ? chance_of_gain(beta_kept->regression, hart_kept->regression) : 1;
+  const bool better = chance < 0.01, real = better && third_coefficient_is_real(*hart_kept);
+  fit.trials[real ? 1 : 0].chosen = true;
+  fit.trials[0].why =
+      real ? fmt::format("does not do: {}", pattern_words(*beta_kept))
+      : better
+          ? fmt::format(
+                "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
+                "leads and thermometer may be off",
+                chance)
+          : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
+  fit.trials[1].why =
+      real ? fmt::format("fits better than chance would in 1 of 100 tables (F test, p = {:.1g})", chance)
+           : "not needed";
+  return real;
+}
+
+// The model that was asked for, else beta, or Steinhart-Hart where that does more than chance would.
 std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_request& request,
                                             const std::vector<Observation>& observations, Fit& fit) {
   auto beta = worked_out(setting, Model_kind::beta, observations);
   if (request.model == Model_kind::beta || !beta) {
-    fit.model = Model_kind::beta;
-    // What lies within its own bounds as chance has it needs no other curve.
-    const bool suspect =
-        beta && beta->regression.freedom > 0 &&
-        chi_square_above(beta->regression.chi_square, static_cast<double>(beta->regression.freedom)) < 0.05;
-    if (const auto hart =
-            suspect ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt)
-      fit.curve_fits =
-          !(chance_of_gain(beta->regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart));
-    if (beta) fit.trials.push_back(trial_of(*beta, Model_kind::beta));
-    if (beta) fit.trials.back().chosen = true, fit.trials.back().why = "asked for";
-    return beta;
+    if (beta && needs_steinhart_hart(setting, observations, *beta)) fit.curve_fits = false;
+    return asked_for(Model_kind::beta, std::move(beta), fit);
   }
   auto hart = worked_out(setting, Model_kind::steinhart_hart, observations);
-  if (request.model == Model_kind::steinhart_hart) {
-    fit.model = Model_kind::steinhart_hart;
-    if (hart) fit.trials.push_back(trial_of(*hart, Model_kind::steinhart_hart));
-    if (hart) fit.trials.back().chosen = true, fit.trials.back().why = "asked for";
-    return hart;
-  }
+  if (request.model == Model_kind::steinhart_hart)
+    return asked_for(Model_kind::steinhart_hart, std::move(hart), fit);
   fit.trials.push_back(trial_of(*beta, Model_kind::beta));
   std::vector<double> kelvin;
   for (const Observation& o : observations) kelvin.push_back(o.kelvin);
@@ -188,30 +222,9 @@ std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_re
     return beta;
   }
   fit.trials.push_back(trial_of(*hart, Model_kind::steinhart_hart));
-  std::vector<Observation> kept = observations;
-  constexpr std::size_t enough = 20;
-  Places outliers = hart->regression.freedom < enough ? Places() : outliers_of(setting, *hart);
-  std::sort(outliers.rbegin(), outliers.rend());
-  for (const std::size_t i : outliers) kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(i));
-  const auto beta_kept = worked_out(setting, Model_kind::beta, kept),
-             hart_kept = worked_out(setting, Model_kind::steinhart_hart, kept);
-  const bool comparable = beta_kept && hart_kept;
-  const double chance = comparable ? chance_of_gain(beta_kept->regression, hart_kept->regression) : 1;
-  const bool better = chance < 0.01, bends = better && third_coefficient_is_real(*hart_kept);
-  fit.trials[bends ? 1 : 0].chosen = true;
-  fit.trials[0].why =
-      bends ? fmt::format("does not do: {}", pattern_words(*beta_kept))
-      : better
-          ? fmt::format(
-                "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
-                "leads and thermometer may be off",
-                chance)
-          : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
-  fit.trials[1].why =
-      bends ? fmt::format("fits better than chance would in 1 of 100 tables (F test, p = {:.1g})", chance)
-            : "not needed";
-  fit.model = bends ? Model_kind::steinhart_hart : Model_kind::beta;
-  return bends ? hart : beta;
+  const bool by_hart = bends(setting, observations, *hart, fit);
+  fit.model = by_hart ? Model_kind::steinhart_hart : Model_kind::beta;
+  return by_hart ? hart : beta;
 }
 
 void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work) {
@@ -286,45 +299,82 @@ double nominal_of(const Fit& fit, const Worked_fit& work) {
 
 }
 
-Fit_result fit_part(const Measurements& measurements, const Fit_request& request) {
-  Fit_result result;
+namespace {
+
+bool is_thermistor(const Fit_request& request) { return model_of(request.kind) == Model_kind::beta; }
+
+// Why nothing is fitted to such a request, whatever the readings say.
+std::string problem_of(const Measurements& measurements, const Fit_request& request) {
   const auto usual = model_of(request.kind);
-  if (!usual) {
-    result.problem = fmt::format(
+  if (!usual)
+    return fmt::format(
         "a {} has no curve that is fitted; known are ntc, rtd, coil, winding, transformer, heater, resistor "
         "and coding",
         word_of(request.kind));
-    return result;
-  }
   if (request.model && *request.model != *usual &&
-      !(*usual == Model_kind::beta && *request.model == Model_kind::steinhart_hart)) {
-    result.problem = fmt::format("the readings of kind {} are fitted by {}, not by {}", word_of(request.kind),
-                                 word_of(*usual), word_of(*request.model));
-    return result;
-  }
-  if (is_date(request.date)) result.problem = calendar_problem(request.date);
+      !(*usual == Model_kind::beta && *request.model == Model_kind::steinhart_hart))
+    return fmt::format("the readings of kind {} are fitted by {}, not by {}", word_of(request.kind),
+                       word_of(*usual), word_of(*request.model));
+  if (is_date(request.date))
+    if (std::string problem = calendar_problem(request.date); !problem.empty()) return problem;
+  return measurements.readings.empty() ? "there are no readings to fit a curve to" : "";
+}
+
+Interval range_of(const std::vector<Fit_reading>& readings) {
+  Interval kelvin = {readings.front().kelvin, readings.front().kelvin};
+  for (const Fit_reading& reading : readings) kelvin = hull(kelvin, Interval{reading.kelvin, reading.kelvin});
+  return kelvin;
+}
+
+// The curve by which the readings are described.
+std::optional<Worked_fit> chosen_fit(Setting& setting, const Fit_request& request, Model_kind model,
+                                     Fit& fit) {
+  const std::vector<Observation> observations = observations_of(setting);
+  setting.own_slopes = setting.can_tell_slopes && slopes_differ(setting, observations);
+  if (is_thermistor(request)) return chosen_thermistor(setting, request, observations, fit);
+  auto work = worked_out(setting, model, observations);
+  if (!work) return work;
+  fit.model = model;
+  fit.trials.push_back(trial_of(*work, model));
+  fit.trials.back().chosen = true;
+  return work;
+}
+
+void describe(Fit& fit, const Setting& setting, const Worked_fit& work) {
+  fit.own_slopes = work.apart.has_value();
+  fit.reference = work.reference;
+  fit.chi_square = work.regression.chi_square;
+  fit.freedom = work.regression.freedom;
+  describe_readings(fit, setting, work);
+  describe_parameters(fit, work);
+  fit.nominal = nominal_of(fit, work);
+  const auto bend = is_thermistor(fit.request) ? std::nullopt : bend_of(work, fit.model);
+  if ((bend && bend->is_real()) || scatters_beyond_bounds(work.regression)) fit.curve_fits = false;
+  if (fit.curve_fits)
+    fit.tolerance = tolerance_of(work, fit.model, fit.nominal);
+  else
+    fit.doubtful = true;
+  add_remarks(fit, work);
+}
+
+}
+
+Fit_result fit_part(const Measurements& measurements, const Fit_request& request) {
+  Fit_result result;
+  result.problem = problem_of(measurements, request);
   if (!result.problem.empty()) return result;
-  if (measurements.readings.empty()) {
-    result.problem = "there are no readings to fit a curve to";
-    return result;
-  }
-  const Model_kind model = request.model.value_or(*usual);
+  const Model_kind model = request.model.value_or(*model_of(request.kind));
   result.findings = refused_before(measurements, request, model);
   if (!result.findings.empty()) return result;
 
   Fit fit;
   fit.request = request;
   fit.measurements = measurements;
-  fit.kelvin = {measurements.readings.front().kelvin, measurements.readings.front().kelvin};
-  for (const Fit_reading& reading : measurements.readings)
-    fit.kelvin = hull(fit.kelvin, Interval{reading.kelvin, reading.kelvin});
-  const bool thermistor = *usual == Model_kind::beta;
+  fit.kelvin = range_of(measurements.readings);
   Setting setting = {measurements, request.means, fit.kelvin,
-                     thermistor && have_own_slopes(measurements, request.means.thermometer), false};
-  const std::vector<Observation> observations = observations_of(setting);
-  setting.own_slopes = setting.can_tell_slopes && slopes_differ(setting, observations);
-  auto work = thermistor ? chosen_thermistor(setting, request, observations, fit)
-                         : worked_out(setting, model, observations);
+                     is_thermistor(request) && have_own_slopes(measurements, request.means.thermometer),
+                     false};
+  const auto work = chosen_fit(setting, request, model, fit);
   if (!work) {
     result.problem = fmt::format("{}: {} readings do not determine {} of {}; take more readings, at more "
                                  "temperatures of one specimen",
@@ -332,28 +382,9 @@ Fit_result fit_part(const Measurements& measurements, const Fit_request& request
                                  counted(measurements.specimens.size(), "specimen"));
     return result;
   }
-  if (!thermistor) {
-    fit.model = model;
-    fit.trials.push_back(trial_of(*work, model));
-    fit.trials.back().chosen = true;
-  }
   result.findings = refused_after(measurements, *work, fit.model);
   if (!result.findings.empty()) return result;
-
-  fit.own_slopes = work->apart.has_value();
-  fit.reference = work->reference;
-  fit.chi_square = work->regression.chi_square;
-  fit.freedom = work->regression.freedom;
-  describe_readings(fit, setting, *work);
-  describe_parameters(fit, *work);
-  fit.nominal = nominal_of(fit, *work);
-  const auto bend = thermistor ? std::nullopt : bend_of(*work, fit.model);
-  if ((bend && bend->is_real()) || scatters_beyond_bounds(work->regression)) fit.curve_fits = false;
-  if (fit.curve_fits)
-    fit.tolerance = tolerance_of(*work, fit.model, fit.nominal);
-  else
-    fit.doubtful = true;
-  add_remarks(fit, *work);
+  describe(fit, setting, *work);
   if (const std::string unreadable = write_part(fit); unreadable.empty())
     result.fit = std::move(fit);
   else

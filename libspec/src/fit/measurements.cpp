@@ -6,7 +6,7 @@
 
 #include "document/wording.h"
 #include "exchange/csv_findings.h"
-#include "judge/measuring.h"
+#include "judge/typed.h"
 #include "lint/rule.h"
 #include "ohmlore/description.h"
 #include "ohmlore/document.h"

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "fit/worked_out.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/curve.h"

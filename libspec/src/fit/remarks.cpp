@@ -5,7 +5,6 @@
 #include <numeric>
 
 #include "fit/distributions.h"
-#include "judge/measuring.h"
 #include "lint/rule.h"
 
 namespace ohmlore {

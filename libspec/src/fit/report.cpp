@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "fit/remarks.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/curve.h"

@@ -4,19 +4,13 @@
 
 #include <fmt/format.h>
 
-#include "ohmlore/description.h"
+#include "job/stored_charge.h"
+#include "model/spoken.h"
 #include "ohmlore/resolve.h"
 #include "ohmlore/text.h"
 
 namespace ohmlore {
 namespace {
-
-std::string spaced(std::string_view word) {
-  std::string out(word);
-  for (char& c : out)
-    if (c == '_') c = ' ';
-  return out;
-}
 
 std::string in_brackets(const Value<Text>& note) {
   return note ? fmt::format(" ({})", printable(*note)) : std::string();
@@ -35,7 +29,7 @@ std::string isolation(const Profile& profile) {
   std::string out;
   for (const Supply& supply : profile.safety.supplies) {
     if (!supply.kind) continue;
-    out += fmt::format("{}{}", out.empty() ? "" : "; ", spaced(word_of(*supply.kind)));
+    out += fmt::format("{}{}", out.empty() ? "" : "; ", spoken(*supply.kind));
     if (supply.isolate_at) out += fmt::format(" at \"{}\"", printable(*supply.isolate_at));
     out += in_brackets(supply.note);
   }
@@ -50,11 +44,8 @@ std::string duration(double seconds) {
 std::string charge(const Profile& profile) {
   std::string out;
   for (const Hazard& hazard : profile.safety.hazards) {
-    if (!hazard.kind || *hazard.kind != Hazard_kind::stored_charge) continue;
-    std::string where;
-    for (const Value<Contact>& contact : hazard.where)
-      if (contact) where += fmt::format("{}{}", where.empty() ? "" : " and ", text_of(*contact));
-    if (where.empty() && hazard.component) where = std::string(*hazard.component);
+    if (!is_stored_charge(hazard)) continue;
+    const std::string where = where_verified(hazard);
     if (!out.empty()) out += "; ";
     out += where.empty() ? "stored charge" : where;
     if (hazard.wait) out += fmt::format(": wait {}", duration(hazard.wait->si));
@@ -68,7 +59,7 @@ void add_other_hazards(const Profile& profile, std::vector<std::string>& texts) 
   for (const Hazard& hazard : profile.safety.hazards) {
     if (!hazard.kind || *hazard.kind == Hazard_kind::stored_charge) continue;
     std::string& text =
-        texts.emplace_back(fmt::format("Also in this appliance: {}", spaced(word_of(*hazard.kind))));
+        texts.emplace_back(fmt::format("Also in this appliance: {}", spoken(*hazard.kind)));
     const auto add = [&](const std::string& more) { text += ", " + more; };
     if (hazard.component) add(printable(*hazard.component));
     for (const Value<Contact>& contact : hazard.where)

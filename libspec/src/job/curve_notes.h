@@ -12,6 +12,9 @@ struct Curve_sentence {
 /// A sentence, in whichever language, with its places filled.
 std::string filled(std::string_view sentence, const std::vector<std::string>& filling);
 
+/// What must be known to read a curve. `range_is_assumed`: nothing says for which temperatures it holds.
+std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& component,
+                                 bool range_is_assumed);
 /// Those of what a model says between these temperatures.
 std::vector<Curve_note> notes_at(const Resolved_component& component, const Resistance_model& model,
                                  Interval kelvin);

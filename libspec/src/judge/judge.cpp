@@ -3,445 +3,39 @@
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
-#include <numeric>
 
-#include "judge/limits.h"
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/budget.h"
+#include "judge/case.h"
 #include "judge/modes.h"
-#include "lint/contacts.h"
-#include "lint/meter.h"
-#include "lint/readings.h"
+#include "judge/others.h"
+#include "judge/remarks.h"
+#include "judge/settle.h"
+#include "judge/several.h"
+#include "judge/shown.h"
+#include "judge/typed.h"
 #include "lint/rule.h"
 #include "model/names.h"
+#include "model/spoken.h"
 #include "ohmlore/cautions.h"
-#include "units/outward.h"
 
 namespace ohmlore {
 namespace {
 
 using namespace rules;
 
-// A small sensor in still air warms by 1 K for 1.5 mW (read); a meter on ohms drives at most 0.5 V and 0.5 mA
-// through it (common practice, no source).
-double self_heating(double ohm) {
-  const double watt = std::min(0.5 * 0.5 / std::max(ohm, 1.0), 0.5e-3 * 0.5e-3 * ohm);
-  return watt / 1.5e-3;
-}
-
-Limits_at service_of(const Expected& expected) {
-  return [&expected](double x) { return expected.service_at(x); };
-}
-Limits_at manufacturing_of(const Expected& expected) {
-  return [&expected](double x) { return expected.manufacturing_at(x); };
-}
-
-// Between two rows of limits alone its course is not known, and the middle of what they allow jumps at each.
-bool course_is_known(const Expected& expected, double kelvin) {
-  return expected.model &&
-         (*expected.model->kind != Model_kind::table || expected.between == Between_rows::thermistor ||
-          nominal_resistance(*expected.model, kelvin));
-}
-
-std::vector<Contribution> budget_of(const Known& known, const Expected& expected) {
-  std::vector<Contribution> budget;
-  double slope = 0;
-  if (!known.about.empty() && course_is_known(expected, known.x)) {
-    constexpr double step = 0.01; // kelvin
-    const auto left = expected.nominal_at(known.x - step), right = expected.nominal_at(known.x + step);
-    if (left && right) slope = (*right - *left) / (2 * step);
-  }
-  const auto add = [&](const Doubt& doubt, bool kelvin_unit, double sensitivity) {
-    const double u =
-        standard_uncertainty({doubt.half_width, Distribution::rectangular}) * std::fabs(sensitivity);
-    if (u > 0) budget.push_back({doubt.from, doubt.half_width, kelvin_unit, sensitivity, u, 0});
-  };
-  for (const Doubt& doubt : known.own) add(doubt, false, 1);
-  for (const Doubt& doubt : known.about) add(doubt, true, slope);
-  double variance = 0;
-  for (const Contribution& one : budget) variance += one.ohm * one.ohm;
-  for (Contribution& one : budget) one.share = variance > 0 ? one.ohm * one.ohm / variance : 0;
-  std::stable_sort(budget.begin(), budget.end(),
-                   [](const Contribution& a, const Contribution& b) { return a.share > b.share; });
-  return budget;
-}
-
-double combined(const std::vector<Contribution>& budget) {
-  double variance = 0;
-  for (const Contribution& one : budget) variance += one.ohm * one.ohm;
-  return std::sqrt(variance);
-}
-
-// The twin instead of a thermometer: what it reads says how warm both are, or how much.
-std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, Expected expected,
-                                    const Judge_request& request, const Means& means, Known& known,
-                                    std::string& problem) {
-  const Expectation& expect = test.expect;
-  if (!expect.largest_difference || !expect.with) {
-    problem = "the test does not say how far the two may differ: mend the profile, `ohmlore lint` says where";
-    return std::nullopt;
-  }
-  if (!request.twin) {
-    problem =
-        fmt::format("this test compares with {}: give its reading too, with --twin", quoted(*expect.with));
-    return std::nullopt;
-  }
-  const Known twin = known_of(*request.twin, means);
-  if (request.twin->over_range) {
-    problem = fmt::format("{} reads OL itself: judge it by a test of its own", quoted(*expect.with));
-    return std::nullopt;
-  }
-  const Tolerance& most = *expect.largest_difference;
-  const double width = std::max(most.minus, most.plus);
-  expected.words = fmt::format("at most {} from {}", describe(width, most.dimension), *expect.with);
-  expected.basis = Limit_basis::twin;
-  expected.stated_at.reset();
-  double half_width = 0;
-  for (const Doubt& doubt : twin.own) half_width += doubt.half_width;
-  if (most.dimension != Dimension::temperature_difference) {
-    known.x = twin.ohm;
-    known.about = {{Contributor::twin, half_width}};
-    const double share = most.relative() ? width : 0, ohms = most.relative() ? 0 : width;
-    expected.model = {};
-    expected.varies = false;
-    expected.service = {{share + ohms, share + ohms, most.dimension}, 1};
-    return expected;
-  }
-  const Resolved_component* other = resolved.component(*expect.with);
-  const auto curve = other != nullptr ? model_expectation(resolved, *other, test) : std::nullopt;
-  const auto kelvin = curve ? curve->kelvin_of(twin.ohm) : std::nullopt;
-  if (!kelvin || !expected.model) {
-    problem = !kelvin && curve
-                  ? fmt::format("{} of {} means no temperature on its curve: judge it by a test of its own",
-                                shown_ohm(twin.ohm), quoted(*expect.with))
-                  : fmt::format("a difference in kelvin needs the curves of both {} and {}",
-                                quoted(expected.component->id), quoted(*expect.with));
-    return std::nullopt;
-  }
-  const auto low = curve->nominal_at(*kelvin - 0.05), high = curve->nominal_at(*kelvin + 0.05);
-  const double slope = low && high ? std::fabs(*high - *low) / 0.1 : 0;
-  known.x = *kelvin;
-  known.about = {{Contributor::twin, slope > 0 ? half_width / slope : 0}};
-  expected.varies = true;
-  expected.service = {{width, width, Dimension::temperature_difference}, 1};
-  return expected;
-}
-
-std::string contributor_words(Contributor from) {
-  switch (from) {
-  case Contributor::meter: return "the meter";
-  case Contributor::rounding: return "the rounding of the written reading";
-  case Contributor::leads: return "the leads";
-  case Contributor::thermometer: return "the thermometer";
-  case Contributor::place: return "where the temperature was taken";
-  case Contributor::running: return "the heat left from running";
-  case Contributor::self_heating: return "the meter's current, which warms the sensor";
-  case Contributor::twin: return "the reading of the twin";
-  }
-  return {};
-}
-
-// By how much one doubt would have to shrink before the reading is decided; empty where that does not do.
-std::optional<double> enough(const Known& known, const Limits_at& limits, const Means& means,
-                             Contributor from) {
-  const auto decided = [&](double factor) {
-    Known better = known;
-    for (auto* doubts : {&better.own, &better.about})
-      for (Doubt& doubt : *doubts)
-        if (doubt.from == from) doubt.half_width *= factor;
-    const auto found = probable(better, limits);
-    return found && decide(*found, means.rule) != Conformity::too_close;
-  };
-  if (!decided(1e-3)) return std::nullopt;
-  double good = 1e-3, bad = 1;
-  for (int i = 0; i < 20; ++i) (decided(std::midpoint(good, bad)) ? good : bad) = std::midpoint(good, bad);
-  return good;
-}
-
-void say_what_settles(Judgement& judgement, const Known& known, const Limits_at& limits, const Means& means,
-                      const Test& test, const Expected& expected) {
-  auto& settle = judgement.settle;
-  if (known.beyond) {
-    const Interval& limits_at = judgement.service.ohm;
-    const double end = std::isinf(limits_at.high) ? limits_at.low : limits_at.high;
-    settle.push_back(fmt::format("switch the meter to a range that ends above {}",
-                                 shown_rounded(rounded(end, Towards::more, 4))));
-    return;
-  }
-  if (known.room) {
-    settle.push_back("take the temperature of the part, and give it with --temperature \"20 °C ± 1 K\"");
-    return;
-  }
-  bool any = false;
-  for (const Contribution& one : judgement.budget) {
-    if (one.share < 0.05) break;
-    const auto factor = enough(known, limits, means, one.from);
-    if (!factor) continue;
-    any = true;
-    // With just what is shown it is decided: less than that is needed, never more.
-    const double needed = rounded(one.half_width * *factor, Towards::less, 3);
-    switch (one.from) {
-    case Contributor::meter:
-      settle.push_back(fmt::format("a meter that is within ± {} here (this one: ± {})", shown_rounded(needed),
-                                   shown_ohm(one.half_width)));
-      break;
-    case Contributor::rounding: settle.push_back("write all digits that the display shows"); break;
-    case Contributor::leads:
-      settle.push_back(
-          fmt::format("measure the leads, tips together, to within ± {}, or null them: --leads 0",
-                      shown_rounded(needed)));
-      break;
-    case Contributor::thermometer:
-      settle.push_back(fmt::format("a thermometer that is within ± {} (this one: ± {})", kelvin(needed),
-                                   kelvin(one.half_width)));
-      break;
-    case Contributor::place:
-      settle.push_back("take the temperature beside the element, in the same water or air stream");
-      break;
-    case Contributor::running:
-      settle.push_back("wait until the part has cooled to the room, and take both again");
-      break;
-    case Contributor::self_heating:
-      settle.push_back("a range with less current, and a reading at once");
-      break;
-    case Contributor::twin: settle.push_back("a finer meter on both"); break;
-    }
-  }
-  if (!any && judgement.budget.size() > 1)
-    settle.push_back(expected.varies
-                         ? "several of them together: cool to the room, a finer meter and thermometer, leads "
-                           "nulled"
-                         : "several of them together: a finer meter, and leads nulled");
-  if (test.side && *test.side == Side::at_board_plug)
-    settle.push_back("measure on the part itself too, and give it with --at-part");
-  if (expected.varies)
-    settle.push_back("measure again at another temperature: a part that drifted is off there too");
-}
-
-std::string contacts_of(const Test& test) {
-  std::string out;
-  for (const Value<Contact>& probe : test.probes)
-    if (probe) out += (out.empty() ? "" : " to ") + text_of(*probe);
-  return out;
-}
-
-// "X3.2 to X3.3" for "X3.3 to X3.2"
-std::string turned(std::string_view contacts) {
-  const std::size_t at = contacts.find(" to ");
-  return at == std::string_view::npos
-             ? std::string(contacts)
-             : fmt::format("{} to {}", contacts.substr(at + 4), contacts.substr(0, at));
-}
-
-// What lies on this connector and would read so: by its own test, or between two of its contacts.
-struct Others {
-  const Resolved& resolved;
-  const Test& test;
-  const Known& known;
-  const Judge_request& request;
-  const Means& means;
-  double own_probability;
-  std::vector<Other_fit> fits;
-
-  bool on_this_connector(const Contact& contact) const {
-    return std::any_of(test.probes.begin(), test.probes.end(),
-                       [&](const Value<Contact>& own) { return own && own->connector == contact.connector; });
-  }
-
-  void look_at(const Test& other, Text id, const std::optional<Expected>& expected) {
-    if (!expected || expected->basis == Limit_basis::twin) return;
-    if (rules::same_ends(other.probes, test.probes)) return;
-    Known there = known;
-    set_temperature(there, *expected, request, means);
-    const auto found = probable(there, service_of(*expected));
-    const auto limits = expected->service_at(there.room ? there.room->middle() : there.x);
-    // Everything that is open reads alike, and everything that is closed: that says nothing of an exchange.
-    if (!found || !limits || std::isinf(limits->high) || limits->high <= 5) return;
-    if (found->most.within < 0.5 || found->most.within <= own_probability) return;
-    const std::string contacts = contacts_of(other);
-    const bool named = std::any_of(fits.begin(), fits.end(), [&](const Other_fit& fit) {
-      return fit.probes == contacts || fit.probes == turned(contacts);
-    });
-    if (!named)
-      fits.push_back({std::string(expected->component->id), std::string(id), contacts, found->most.within});
-  }
-
-  void look_at_tests() {
-    for (const auto& entry : resolved.document->profile()->tests) {
-      const Test& other = entry.value;
-      const bool near =
-          std::any_of(other.probes.begin(), other.probes.end(),
-                      [&](const Value<Contact>& probe) { return probe && on_this_connector(*probe); });
-      std::string problem;
-      if (near) look_at(other, entry.id, expected_of(resolved, other, false, problem));
-    }
-  }
-
-  void look_at_contacts() {
-    constexpr std::size_t most = 8; // no part has more that are read against each other
-    for (const Resolved_component& component : resolved.components) {
-      const std::size_t count = std::min(component.contacts.size(), most);
-      for (std::size_t i = 0; i < count; ++i)
-        for (std::size_t j = i + 1; j < count; ++j) {
-          if (!on_this_connector(*component.contacts[i]) || !on_this_connector(*component.contacts[j]))
-            continue;
-          Value<Contact> ends[] = {component.contacts[i], component.contacts[j]};
-          Test between;
-          between.probes = {ends, 2, 1};
-          look_at(between, {}, model_expectation(resolved, component, between));
-        }
-    }
-  }
-};
-
-std::vector<Other_fit> others_of(const Resolved& resolved, const Test& test, const Known& known,
-                                 const Judge_request& request, const Means& means, double own_probability) {
-  Others others{resolved, test, known, request, means, own_probability, {}};
-  others.look_at_tests();
-  others.look_at_contacts();
-  std::stable_sort(others.fits.begin(), others.fits.end(),
-                   [](const Other_fit& a, const Other_fit& b) { return a.probability > b.probability; });
-  if (others.fits.size() > 4) others.fits.resize(4);
-  return others.fits;
-}
-
-void say_what_is_meant(Judgement& judgement, const Known& known, const Expected& expected) {
+// The temperature that the reading of a sensor would mean.
+void say_what_is_meant(Judgement& judgement, const Case& one) {
+  const Known& known = one.known;
+  const Expected& expected = one.expected;
   if (known.beyond || !expected.model || !is_temperature_sensor(*expected.component, *expected.model)) return;
   judgement.means = expected.kelvin_of(known.ohm);
-  double half_width = 0;
-  for (const Doubt& doubt : known.own) half_width += doubt.half_width;
+  const double half_width = half_width_of(known);
   const Interval read = {std::max(known.ohm - half_width, 1e-3), known.ohm + half_width};
   judgement.means_between =
       model_temperatures(*expected.model, read, expected.kelvin_range(), Taken::literally, expected.between);
   if (judgement.means && judgement.temperature)
     judgement.deviation = *judgement.means - judgement.temperature->kelvin;
-}
-
-// How far meter and leads may be off.
-double half_width_of(const Reading& reading, const Means& means) {
-  double half_width = 0;
-  for (const Doubt& doubt : known_of(reading, means).own) half_width += doubt.half_width;
-  return half_width;
-}
-
-// No part reads less than the leads to it.
-bool is_below_leads(const Reading& reading, const Means& means) {
-  constexpr double slack = 1e-9; // ohm: what the computer rounds
-  return !reading.over_range && reading.ohm < means.leads.ohm - half_width_of(reading, means) - slack;
-}
-
-std::vector<const Reading*> readings_of(const Judge_request& request) {
-  std::vector<const Reading*> readings = {&request.reading};
-  for (const auto* reading : {&request.reverse, &request.twin, &request.at_part, &request.after})
-    if (*reading) readings.push_back(&**reading);
-  return readings;
-}
-
-// Of a bleeder: no resistor is off by so much (common practice, no source).
-constexpr double bleeder_open_from = 1.5;
-
-// What limits the answer, and what it does not say.
-void remark(const Resolved& resolved, Judgement& judgement, const Test& test, const Expected& expected,
-            const Known& known, const Judge_request& request, const Means& means) {
-  auto& remarks = judgement.remarks;
-  const bool within = judgement.result == Conformity::within;
-  for (const std::string& one : expected.remarks) remarks.push_back(one);
-  if (known.room)
-    remarks.push_back(
-        fmt::format("no temperature of the part was given: judged for all of {}, so that only what no "
-                    "part in there reads is outside",
-                    celsius(*known.room)));
-  else if (request.temperature && expected.varies &&
-           request.temperature->place == Temperature_place::unstated)
-    remarks.push_back("where the temperature was taken is not said: it is taken for that of the part itself");
-  if (judgement.service.result == Conformity::outside && judgement.means && judgement.temperature &&
-      expected.kelvin_range().contains(*judgement.means))
-    remarks.push_back(fmt::format("a healthy one would read so at {}: make sure that the part is at {}, and "
-                                  "not warmed or cooled by what it "
-                                  "sits on, before it is condemned",
-                                  celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
-  if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
-    remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
-                                  celsius(known.x)));
-  const Interval asked = known.room.value_or(Interval{known.x, known.x});
-  for (std::string& doubt : doubts_at(expected, asked)) remarks.push_back(std::move(doubt));
-  if (request.temperature && !expected.varies && test.expect.at) {
-    const Interval at = kelvin_interval(*test.expect.at);
-    if (!at.contains(request.temperature->kelvin))
-      remarks.push_back(
-          fmt::format("the limits hold at {}, not at {}", celsius(at), celsius(request.temperature->kelvin)));
-  }
-  if (judgement.reading.over_range && request.reading.ohm == 0)
-    remarks.push_back(
-        fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
-                    shown_ohm(judgement.reading.ohm)));
-  const auto readings = readings_of(request);
-  const auto below = std::find_if(readings.begin(), readings.end(),
-                                  [&](const Reading* reading) { return is_below_leads(*reading, means); });
-  if (below != readings.end())
-    remarks.push_back(fmt::format("{} is less than the {} that leads are taken for where they were not "
-                                  "measured: it counts as 0 Ω. Were they nulled? Then say so: --leads 0",
-                                  shown_ohm((*below)->ohm), shown_ohm(means.leads.ohm)));
-  if (!means.leads_stated && !judgement.budget.empty() && !known.beyond)
-    for (const Contribution& one : judgement.budget)
-      if (one.from == Contributor::leads && one.share > 0.1)
-        remarks.push_back(fmt::format("the leads were not measured: taken for {} ± {}",
-                                      shown_ohm(means.leads.ohm), shown_ohm(means.leads.half_width)));
-  if (judgement.manufacturing && judgement.manufacturing->result == Conformity::too_close &&
-      judgement.manufacturing->best && *judgement.manufacturing->best < 1 - means.rule.false_acceptance &&
-      !judgement.budget.empty())
-    remarks.push_back(fmt::format("whether the part is still as made ({}) cannot be decided here: even a "
-                                  "reading in the middle of {} would be within "
-                                  "with probability {} only, because of {}",
-                                  expected.manufacturing_words, shown_ohm(judgement.manufacturing->ohm),
-                                  shown_probability(*judgement.manufacturing->best),
-                                  contributor_words(judgement.budget[0].from)));
-  const Value<Expectation_kind>& kind = test.expect.kind;
-  if (kind && *kind == Expectation_kind::open && within)
-    remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
-  if (kind && *kind == Expectation_kind::not_short && within)
-    remarks.push_back("not a short; it says nothing more");
-  if (kind && *kind == Expectation_kind::smooth_sweep)
-    remarks.push_back("that it moved evenly is seen by eye, not in this number");
-  if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& one) {
-        return one.mode == Mode::protector_open &&
-               (one.verdict == Mode_verdict::fits || one.verdict == Mode_verdict::undecided);
-      }))
-    remarks.emplace_back(cool_and_read_again);
-  if (expected.component->is(Component_kind::electronic))
-    remarks.push_back("electronics: no dead test shows them to be good");
-  if (reads_wires_alone(resolved, test, judgement.test))
-    remarks.push_back(fmt::format("the part is off: the failures are those of the wires, and nothing is said "
-                                  "of {} itself",
-                                  quoted(expected.component->id)));
-  if (test.excludes.empty() && within)
-    remarks.push_back("the profile does not say which failures this test excludes: none is");
-  if (test.positive)
-    remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
-  if (test.condition)
-    remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
-  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
-  if (const auto bleeder = expected.component->get(&Component_type::bleeder);
-      bleeder && judgement.ohm > bleeder_open_from * (**bleeder).si &&
-      same_ends(expected.component->placed->between, test.probes))
-    remarks.push_back(
-        fmt::format("with its bleeder of {} it reads no more than that: the bleeder is open, and "
-                    "a charge stays; verify that it is gone each time",
-                    shown_ohm((**bleeder).si)));
-  const bool contact = expected.basis == Limit_basis::state ||
-                       (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
-  const double read = known.ohm;
-  const bool wanted_open = std::isinf(judgement.service.ohm.high);
-  const double conducts = wanted_open ? conducts_up_to(*expected.component) : closed_at_most;
-  const double opens = wanted_open ? open_at_least : broken_from(expected.component, judgement.service.ohm);
-  if (contact && !known.beyond && read > conducts && read < opens &&
-      judgement.result == Conformity::outside) {
-    remarks.push_back(
-        wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
-                    : "neither closed nor open: a high contact resistance, or another part in the path");
-  }
-  if (known.beyond && judgement.result == Conformity::outside && !std::isinf(judgement.service.ohm.high))
-    remarks.push_back(
-        "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
 }
 
 // What one reading excludes is open again where another of the same test is not healthy.
@@ -484,10 +78,150 @@ void exclude_by_answer(Judgement& judgement, const Test& test) {
 }
 
 // At rest a healthy one may read so: that fits no failure.
-void excuse_at_rest(Judgement& judgement) {
-  for (Mode_answer& one : judgement.modes)
-    if (one.verdict == Mode_verdict::fits)
-      one = {one.mode, Mode_verdict::undecided, "at rest a healthy one reads so too"};
+void excuse_at_rest(Judgement& judgement, const Case& one) {
+  judgement.result = one.request.answered ? Conformity::within : Conformity::too_close;
+  for (Mode_answer& answer : judgement.modes)
+    if (answer.verdict == Mode_verdict::fits)
+      answer = {answer.mode, Mode_verdict::undecided, "at rest a healthy one reads so too"};
+}
+
+Judgement judgement_of(const Case& one) {
+  Judgement judgement;
+  judgement.test = std::string(one.id);
+  judgement.component = std::string(one.expected.component->id);
+  if (const auto name = one.expected.component->get(&Component_type::name))
+    judgement.name = std::string(**name);
+  judgement.probes = contacts_of(one.test);
+  if (one.test.side) judgement.side = std::string(word_of(*one.test.side));
+  judgement.reading = one.reading;
+  if (one.known.beyond) judgement.reading.ohm = *one.known.beyond;
+  judgement.ohm = one.known.beyond ? *one.known.beyond : one.known.ohm;
+  if (!one.beside_twin()) judgement.temperature = one.request.temperature;
+  return judgement;
+}
+
+std::string why_no_limits(const Case& one) {
+  const Expected& expected = one.expected;
+  return fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
+                     quoted(expected.component->id),
+                     one.known.room ? celsius(*one.known.room) : celsius(one.known.x),
+                     expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
+                     one.request.temperature ? "" : "; give the temperature of the part with --temperature");
+}
+
+// By what still does its job, and by what it is made within. False where nothing says what that is.
+bool judge_by_limits(Judgement& judgement, const Case& one) {
+  const Expected& expected = one.expected;
+  const auto middle = middle_of(one);
+  const auto service = judged(one.known, limits_of(one), one.means, middle);
+  if (!service) return false;
+  judgement.service = *service;
+  judgement.service.basis = expected.basis;
+  judgement.service.words = expected.words;
+  judgement.result = service->result;
+  if (!one.known.room) judgement.nominal = middle(one.known.x);
+  if (one.beside_twin()) return true;
+  judgement.by_temperature = expected.varies;
+  const auto manufacturing = [&](double x) { return expected.manufacturing_at(x); };
+  if (auto made = judged(one.known, manufacturing, one.means, middle)) {
+    made->basis = Limit_basis::manufacturing;
+    made->words = expected.manufacturing_words;
+    judgement.manufacturing = std::move(*made);
+  }
+  return true;
+}
+
+std::vector<Mode_answer> answers_of_modes(const Case& one, const Known& known, const Judged& service) {
+  return mode_answers(one.resolved, one.test, one.id, *one.expected.component, known, service, one.means.rule,
+                      highest_range(one.means.meter));
+}
+
+// How sure that is, and what the reading looks like.
+void explain(Judgement& judgement, const Case& one) {
+  if (!one.known.beyond) {
+    judgement.budget = budget_of(one);
+    judgement.uncertainty = combined(judgement.budget);
+  }
+  judgement.modes = answers_of_modes(one, one.known, judgement.service);
+  say_what_is_meant(judgement, one);
+  if (judgement.result != Conformity::within && !one.beside_twin())
+    judgement.others = others_of(one, judgement.service.most.within);
+}
+
+// The magnet of a turbine rests where the contact is not as its limits ask, and no reading says otherwise.
+bool is_at_rest(const Judgement& judgement, const Case& one) {
+  return rests_in_either(*one.expected.component, one.test) && !one.request.after &&
+         one.request.answered.value_or(true) && is_other_state(one.known, judgement.service);
+}
+
+void judge_exchanged_leads(Judgement& judgement, const Case& one) {
+  if (!one.request.reverse) return;
+  std::string none;
+  const auto back = expected_of(one.resolved, one.test, true, none);
+  if (!back || !asks_both_directions(one.test)) {
+    judgement.remarks.push_back(
+        "this test does not ask for exchanged leads: the reading with --reverse is not judged");
+    return;
+  }
+  judgement.reverse = judged(known_of(*one.request.reverse, one.means), service_of(*back), one.means, {});
+  if (!judgement.reverse) return;
+  judgement.reverse->basis = back->basis;
+  judgement.reverse->words = back->words;
+  judgement.result = worse(judgement.result, judgement.reverse->result);
+  if (judgement.reverse->result == Conformity::outside)
+    reopen(judgement, "with the leads exchanged it reads outside its limits");
+}
+
+void judge_plug_against_part(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
+  if (!one.request.at_part) return;
+  Known part = known_of(*one.request.at_part, one.means);
+  part.x = one.known.x;
+  part.about = one.known.about;
+  part.room = one.known.room;
+  const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
+  if (!of_part) return;
+  const bool by_chance = rests_in_either(*one.expected.component, one.test) &&
+                         answer != Conformity::outside &&
+                         (is_other_state(one.known, judgement.service) || is_other_state(part, *of_part));
+  if (by_chance) {
+    judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
+                                   "contact is open or closed; read both while it is within its limits");
+    return;
+  }
+  judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
+  judgement.result = worse(judgement.result, judgement.harness->result);
+  compare_with_part(judgement, answers_of_modes(one, part, *of_part));
+}
+
+void take_in_answer(Judgement& judgement, const Test& test, std::optional<Conformity> answer) {
+  if (!answer) return;
+  judgement.result = worse(judgement.result, *answer);
+  if (*answer == Conformity::outside)
+    reopen(judgement, "it does not answer as a healthy one does");
+  else if (*answer == Conformity::within)
+    exclude_by_answer(judgement, test);
+}
+
+void remark_on_answer(Judgement& judgement, const Case& one) {
+  const Test& test = one.test;
+  const auto& answered = one.request.answered;
+  if (answered && !asks_for_response(test)) {
+    judgement.remarks.emplace_back(no_answer_asked);
+  } else if (answered) {
+    if (!*answered) judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
+    if (judgement.response &&
+        judgement.response->result == (*answered ? Conformity::outside : Conformity::within))
+      judgement.remarks.emplace_back("what was seen by eye and the reading after it contradict each other: "
+                                     "the worse of the two counts; do it again");
+  } else if (!one.request.after && test.response.kind) {
+    const bool is_missing_half = watches_it_rise(test) || rests_in_either(*one.expected.component, test);
+    // Else what settles it asks for it.
+    if (is_missing_half && judgement.result != Conformity::outside) return;
+    judgement.remarks.push_back(
+        fmt::format("the test asks for a response too ({}{}): give the reading after it "
+                    "with --after",
+                    spoken(*test.response.kind), test.response.how ? ": " + quoted(*test.response.how) : ""));
+  }
 }
 
 // What a reading that is within says half of only.
@@ -504,278 +238,41 @@ std::string missing_half(const Resolved_component& component, const Test& test,
   return {};
 }
 
+void ask_for_missing_half(Judgement& judgement, const Case& one, bool at_rest) {
+  std::string missing = missing_half(*one.expected.component, one.test, one.request);
+  if (missing.empty() || judgement.result == Conformity::outside) return;
+  judgement.result = Conformity::too_close;
+  const bool only_that = judgement.service.result == Conformity::within || at_rest;
+  (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
+}
+
 std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, Text id,
                                    const Judge_request& request, const Means& means, std::string& problem) {
-  auto found = expected_of(resolved, test, false, problem);
+  const auto found = case_of(resolved, test, id, request, means, problem);
   if (!found) return std::nullopt;
-  // The limits of what rises hold where it ends, those of what rests in either state where it meets them.
-  const bool either = rests_in_either(*found->component, test);
-  const auto is_other = [&](const Reading& one) {
-    const Known read = known_of(one, means);
-    const auto by_itself = judged(read, service_of(*found), means, {});
-    return by_itself && is_other_state(*found->component, read, *by_itself);
-  };
-  const bool later = request.after && (watches_it_rise(test) ||
-                                       (either && is_other(request.reading) && !is_other(*request.after)));
-  const Reading& reading = later ? *request.after : request.reading;
-  Known known = known_of(reading, means);
-  const bool pair = found->basis == Limit_basis::twin;
-  if (pair) {
-    found = twin_limits(resolved, test, std::move(*found), request, means, known, problem);
-    if (!found) return std::nullopt;
-  } else {
-    set_temperature(known, *found, request, means);
-  }
-  Expected& expected = *found;
-  // Beside a twin without a curve the limits hang on what that reads.
-  const bool by_ohm = pair && !expected.model;
-  const Limits_at limits = by_ohm ? Limits_at([&](double x) -> std::optional<Interval> {
-    const double width = expected.service->relative() ? expected.service->plus * x : expected.service->plus;
-    return Interval{std::max(0.0, x - width), x + width};
-  })
-                                  : service_of(expected);
-  const auto middle = [&](double x) -> std::optional<double> {
-    return by_ohm ? std::optional(x) : expected.nominal_at(x);
-  };
-
-  Judgement judgement;
-  judgement.test = std::string(id);
-  judgement.component = std::string(expected.component->id);
-  if (const auto name = expected.component->get(&Component_type::name)) judgement.name = std::string(**name);
-  judgement.probes = contacts_of(test);
-  if (test.side) judgement.side = std::string(word_of(*test.side));
-  judgement.reading = reading;
-  if (known.beyond) judgement.reading.ohm = *known.beyond;
-  judgement.ohm = known.beyond ? *known.beyond : known.ohm;
-  if (request.temperature && !pair) judgement.temperature = request.temperature;
-
-  const auto service = judged(known, limits, means, middle);
-  if (!service) {
-    problem =
-        fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
-                    quoted(expected.component->id), known.room ? celsius(*known.room) : celsius(known.x),
-                    expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
-                    request.temperature ? "" : "; give the temperature of the part with --temperature");
+  const Case& one = *found;
+  Judgement judgement = judgement_of(one);
+  if (!judge_by_limits(judgement, one)) {
+    problem = why_no_limits(one);
     return std::nullopt;
   }
-  judgement.service = *service;
-  judgement.service.basis = expected.basis;
-  judgement.service.words = expected.words;
-  judgement.by_temperature = expected.varies && !pair;
-  judgement.result = judgement.service.result;
-  if (!pair) {
-    if (auto made = judged(known, manufacturing_of(expected), means, middle)) {
-      made->basis = Limit_basis::manufacturing;
-      made->words = expected.manufacturing_words;
-      judgement.manufacturing = std::move(*made);
-    }
-  }
-  if (!known.room) judgement.nominal = middle(known.x);
-  if (!known.beyond) {
-    if (by_ohm) {
-      judgement.budget = budget_of({known.ohm, known.own, 0, {}, {}, {}}, expected);
-      for (const Doubt& doubt : known.about)
-        judgement.budget.push_back(
-            {doubt.from, doubt.half_width, false, -1, doubt.half_width / std::sqrt(3.0), 0});
-      const double u = combined(judgement.budget);
-      for (Contribution& one : judgement.budget) one.share = u > 0 ? std::pow(one.ohm / u, 2) : 0;
-    } else {
-      judgement.budget = budget_of(known, expected);
-    }
-    judgement.uncertainty = combined(judgement.budget);
-  }
-  judgement.modes = mode_answers(resolved, test, id, *expected.component, known, judgement.service,
-                                 means.rule, highest_range(means.meter));
-  say_what_is_meant(judgement, known, expected);
-  if (judgement.result != Conformity::within && !pair)
-    judgement.others = others_of(resolved, test, known, request, means, judgement.service.most.within);
-
-  const bool rests = either && !request.after && request.answered.value_or(true) &&
-                     is_other_state(*expected.component, known, judgement.service);
-  if (rests) {
-    judgement.result = request.answered ? Conformity::within : Conformity::too_close;
-    excuse_at_rest(judgement);
-  }
-
-  if (request.reverse) {
-    std::string none;
-    const auto back = expected_of(resolved, test, true, none);
-    const Known reversed = known_of(*request.reverse, means);
-    if (back && asks_both_directions(test)) {
-      judgement.reverse = judged(reversed, service_of(*back), means, {});
-      if (judgement.reverse) judgement.reverse->basis = back->basis, judgement.reverse->words = back->words;
-    } else {
-      judgement.remarks.push_back(
-          "this test does not ask for exchanged leads: the reading with --reverse is not judged");
-    }
-    if (judgement.reverse) judgement.result = worse(judgement.result, judgement.reverse->result);
-    if (judgement.reverse && judgement.reverse->result == Conformity::outside)
-      reopen(judgement, "with the leads exchanged it reads outside its limits");
-  }
+  explain(judgement, one);
+  const bool at_rest = is_at_rest(judgement, one);
+  if (at_rest) excuse_at_rest(judgement, one);
+  judge_exchanged_leads(judgement, one);
   if (request.after)
-    judgement.response = response_verdict(test, expected, known_of(request.reading, means),
+    judgement.response = response_verdict(test, one.expected, known_of(request.reading, means),
                                           known_of(*request.after, means), request, means);
   const auto answer = answer_of(test, request, judgement.response);
-  if (request.at_part) {
-    Known part = known_of(*request.at_part, means);
-    part.x = known.x, part.about = known.about, part.room = known.room;
-    const auto of_part = judged(part, limits, means, middle);
-    const bool by_chance = either && of_part && answer != Conformity::outside &&
-                           (is_other_state(*expected.component, known, judgement.service) ||
-                            is_other_state(*expected.component, part, *of_part));
-    if (by_chance) {
-      judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
-                                     "contact is open or closed; read both while it is within its limits");
-    } else if (of_part) {
-      judgement.harness = harness_verdict(judgement, known, part, *of_part, means);
-      judgement.result = worse(judgement.result, judgement.harness->result);
-      compare_with_part(judgement, mode_answers(resolved, test, id, *expected.component, part, *of_part,
-                                                means.rule, highest_range(means.meter)));
-    }
-  }
-  if (answer) {
-    judgement.result = worse(judgement.result, *answer);
-    if (*answer == Conformity::outside)
-      reopen(judgement, "it does not answer as a healthy one does");
-    else if (*answer == Conformity::within)
-      exclude_by_answer(judgement, test);
-  }
-  if (request.answered && !asks_for_response(test)) {
-    judgement.remarks.emplace_back(no_answer_asked);
-  } else if (request.answered) {
-    if (!*request.answered)
-      judgement.remarks.emplace_back("seen by eye, it does not answer as the test asks");
-    if (judgement.response &&
-        judgement.response->result == (*request.answered ? Conformity::outside : Conformity::within))
-      judgement.remarks.emplace_back("what was seen by eye and the reading after it contradict each other: "
-                                     "the worse of the two counts; do it again");
-  } else if (!request.after && test.response.kind &&
-             // Else what settles it asks for it.
-             (!(watches_it_rise(test) || either) || judgement.result == Conformity::outside)) {
-    std::string how(word_of(*test.response.kind));
-    std::replace(how.begin(), how.end(), '_', ' ');
-    judgement.remarks.push_back(
-        fmt::format("the test asks for a response too ({}{}): give the reading after it "
-                    "with --after",
-                    how, test.response.how ? ": " + quoted(*test.response.how) : ""));
-  }
-  remark(resolved, judgement, test, expected, known, request, means);
-  if (judgement.service.result == Conformity::too_close)
-    say_what_settles(judgement, known, limits, means, test, expected);
-  if (std::string missing = missing_half(*expected.component, test, request);
-      !missing.empty() && judgement.result != Conformity::outside) {
-    judgement.result = Conformity::too_close;
-    const bool only_that = judgement.service.result == Conformity::within || rests;
-    (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
-  }
+  judge_plug_against_part(judgement, one, answer);
+  take_in_answer(judgement, test, answer);
+  remark_on_answer(judgement, one);
+  add_remarks(judgement, one);
+  if (judgement.service.result == Conformity::too_close) say_what_settles(judgement, one);
+  ask_for_missing_half(judgement, one, at_rest);
   return judgement;
 }
 
-}
-
-Means means_of(const Corpus* corpus, const Judge_means& means) {
-  const rules::Handheld reference = rules::reference_meter(corpus);
-  Means all;
-  all.meter =
-      means.meter.value_or(Meter_accuracy{reference.accuracy, reference.counts, reference.display_counts});
-  all.leads = means.leads.value_or(Leads{reference.leads, Leads{}.half_width});
-  all.leads_stated = means.leads.has_value();
-  all.rule = means.rule;
-  all.room = means.room;
-  return all;
-}
-
-Known known_of(const Reading& reading, const Means& means) {
-  Known known;
-  if (reading.over_range) {
-    known.beyond = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
-    return known;
-  }
-  const double step = display_step(means.meter, reading.ohm);
-  known.ohm = std::max(0.0, reading.ohm - means.leads.ohm);
-  known.own = {{Contributor::meter, accuracy_half_width(means.meter, reading.ohm, step)},
-               {Contributor::leads, means.leads.half_width}};
-  if (reading.half_digit > step * 0.501) known.own.push_back({Contributor::rounding, reading.half_digit});
-  return known;
-}
-
-void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
-                     const Means& means) {
-  known.about.clear();
-  known.room.reset();
-  if (!expected.varies) return;
-  if (!request.temperature) {
-    known.room = means.room;
-    return;
-  }
-  known.x = request.temperature->kelvin;
-  for (const Temperature_deviation& one : temperature_deviations(*request.temperature))
-    known.about.push_back({one.from, one.half_width});
-  if (!known.beyond && expected.model && is_temperature_sensor(*expected.component, *expected.model))
-    known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
-}
-
-std::string shown_ohm(double ohm) {
-  if (std::fabs(ohm) >= 1 || ohm == 0) return describe(ohm, Dimension::resistance);
-  return fmt::format("{:.4g} Ω", std::round(ohm * 1000) / 1000);
-}
-
-std::string shown_rounded(double ohm) {
-  constexpr double least = 1e-4; // below it zeros hide the number
-  return ohm >= 1 || ohm < least ? limit_text(ohm) : fmt::format("{:.5g} Ω", ohm);
-}
-
-std::string shown_ohm(Interval limits) {
-  const Interval shown = outward(limits);
-  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_rounded(shown.low));
-  if (limits.low <= 0) return fmt::format("at most {}", shown_rounded(shown.high));
-  return fmt::format("{} to {}", shown_rounded(shown.low), shown_rounded(shown.high));
-}
-
-std::string shown_probability(double probability) {
-  if (probability > 0.99) return probability >= 1 - 1e-9 ? "1" : "above 0.99";
-  if (probability < 0.01) return probability <= 1e-9 ? "0" : "below 0.01";
-  return fmt::format("{:.2f}", probability);
-}
-
-std::string shown_probability(const Probable& probable) {
-  const std::string least = shown_probability(probable.least.within),
-                    most = shown_probability(probable.most.within);
-  return least == most ? least : fmt::format("{} to {}", least, most);
-}
-
-std::optional<Judged> judged(const Known& known, const Limits_at& limits, const Means& means,
-                             const std::function<std::optional<double>(double)>& middle) {
-  const auto found = probable(known, limits);
-  if (!found) return std::nullopt;
-  Judged out;
-  out.least = found->least;
-  out.most = found->most;
-  out.result = decide(*found, means.rule);
-  if (!known.room) {
-    out.ohm = *limits(known.x);
-  } else {
-    bool any = false;
-    constexpr int steps = 50;
-    for (int i = 0; i <= steps; ++i)
-      if (const auto here = limits(known.room->low + known.room->width() * i / steps)) {
-        out.ohm = any ? hull(out.ohm, *here) : *here;
-        any = true;
-      }
-  }
-  if (out.result == Conformity::too_close && middle && !known.room && !known.beyond)
-    if (const auto ideal = middle(known.x)) {
-      Known best = known_of({*ideal + means.leads.ohm, 0, false}, means);
-      best.x = known.x;
-      best.about = known.about;
-      if (const auto at_best = probable(best, limits)) out.best = at_best->least.within;
-    }
-  return out;
-}
-
-Conformity worse(Conformity a, Conformity b) {
-  if (a == Conformity::outside || b == Conformity::outside) return Conformity::outside;
-  return a == Conformity::within ? b : a;
 }
 
 Conformity Verdict::result() const {
@@ -801,7 +298,7 @@ static std::string below_leads(const Reading& reading, const Means& means) {
   return fmt::format("{} is less than the leads alone, {}, by more than the {} that meter and leads may be "
                      "off: {}. Where the meter had nulled them: --leads 0",
                      shown_ohm(reading.ohm), shown_ohm(means.leads.ohm),
-                     shown_ohm(half_width_of(reading, means)), why_negative);
+                     shown_ohm(half_width_of(known_of(reading, means))), why_negative);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {

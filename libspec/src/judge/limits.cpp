@@ -5,11 +5,12 @@
 #include <limits>
 
 #include "job/curve_notes.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "physics/thresholds.h"
 
 namespace ohmlore {
 namespace {
@@ -19,31 +20,6 @@ using namespace rules;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
-
-bool changes_with_temperature(const Resistance_model& model) {
-  switch (*model.kind) {
-  case Model_kind::fixed:
-  case Model_kind::power:
-  case Model_kind::open:
-  case Model_kind::closed: return false;
-  default: return true;
-  }
-}
-
-const Terminal_pair* pair_between(const Resolved_component& component, const Resistance_model& model,
-                                  const Contact& a, const Contact& b) {
-  if (component.placed == nullptr) return nullptr;
-  const auto at = [&](const Value<Text>& terminal) -> const Contact* {
-    const auto* found = terminal ? component.placed->terminals.find(*terminal) : nullptr;
-    return found != nullptr && found->value ? &*found->value : nullptr;
-  };
-  for (const Terminal_pair& pair : model.pairs) {
-    const Contact *from = at(pair.from), *to = at(pair.to);
-    if (from == nullptr || to == nullptr || !pair.resistance) continue;
-    if ((*from == a && *to == b) || (*from == b && *to == a)) return &pair;
-  }
-  return nullptr;
-}
 
 void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Limit_basis basis) {
   expected.basis = basis;
@@ -85,7 +61,7 @@ std::string described(const Tolerance& tolerance) {
 }
 
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model) {
-  if (!model.kind || !changes_with_temperature(model)) return false;
+  if (!model.kind || !depends_on_temperature(model)) return false;
   if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
   const auto type = component.get(&Component_type::type);
   return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
@@ -192,7 +168,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   Expected expected;
   expected.component = &component;
   expected.between = between_rows(component);
-  if (*model->kind == Model_kind::open || *model->kind == Model_kind::closed) {
+  if (has_threshold(*model)) {
     const bool closed = *model->kind == Model_kind::closed;
     set_state(expected, closed, closed ? model->below : model->above, Limit_basis::state);
     return expected;
@@ -206,7 +182,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
     expected.model->resistance = pair->resistance;
     expected.model->pairs = {};
   }
-  expected.varies = changes_with_temperature(*model);
+  expected.varies = depends_on_temperature(*model);
   set_service(expected, resolved.surroundings);
   if (*model->kind == Model_kind::table)
     for (const Table_row& row : model->rows)
@@ -217,87 +193,73 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   return expected;
 }
 
-static std::optional<Expected> limits_of(const Resolved& resolved, const Test& test, bool reversed,
-                                         std::string& problem) {
-  const Resolved_component* component = test.component ? resolved.component(*test.component) : nullptr;
-  if (component == nullptr) {
-    problem = "the test names no component of the profile: mend the profile, `ohmlore lint` says where";
-    return std::nullopt;
-  }
-  const Expectation& expect = test.expect;
-  if (!expect || !expect.kind) {
-    if (const auto state = state_between_probes(*component, test)) {
-      Expected expected;
-      expected.component = component;
-      const bool closed = *state == Contact_state::closed;
-      const auto model = component->get(&Component_type::model);
-      const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
-      set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
-      return expected;
-    }
-    if (auto expected = model_expectation(resolved, *component, test)) {
-      const Document& document = *resolved.document;
-      const bool alone = on_own_contacts(test, *component) || stated(document, test.node, "disconnect_also");
-      if (!alone)
-        expected->remarks.push_back(
-            "the leads are not on the component's own contacts: whatever lies between is "
-            "read too");
-      return expected;
-    }
-    problem = fmt::format("nothing says what {} reads here: neither the test (`expect`) nor a model of {}",
-                          quoted(component->id), component->part != nullptr ? "its part" : "the component");
-    if (const auto part = missing_part(resolved, *component))
-      problem =
-          part->why == Missing_part::Why::broken
-              ? fmt::format("the part {} of {} cannot be used: {} has errors; mend it first",
-                            quoted(part->id), component->id, printable(part->broken))
-          : part->why == Missing_part::Why::unread
-              ? fmt::format("the part {} of {} is not among those that could be read; {}", quoted(part->id),
-                            component->id, printable(part->unread))
-              : fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or "
-                            "name the folder with --root",
-                            quoted(part->id), component->id);
-    return std::nullopt;
-  }
+namespace {
 
+std::string why_nothing_is_known(const Resolved& resolved, const Resolved_component& component) {
+  const auto part = missing_part(resolved, component);
+  if (!part)
+    return fmt::format("nothing says what {} reads here: neither the test (`expect`) nor a model of {}",
+                       quoted(component.id), component.part != nullptr ? "its part" : "the component");
+  if (part->why == Missing_part::Why::broken)
+    return fmt::format("the part {} of {} cannot be used: {} has errors; mend it first", quoted(part->id),
+                       component.id, printable(part->broken));
+  return fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or name the "
+                     "folder with --root",
+                     quoted(part->id), component.id);
+}
+
+// Of a contact in the condition that the test names; empty where its component states none for that.
+std::optional<Expected> limits_of_state(const Test& test, const Resolved_component& component) {
+  const auto states = component.get(&Component_type::states);
+  const auto* state = test.condition ? states->find(*test.condition) : nullptr;
+  if (state == nullptr || !state->value) return std::nullopt;
   Expected expected;
-  expected.component = component;
-  if (auto model = model_expectation(resolved, *component, test)) expected = std::move(*model);
-  expected.service = {};
-  expected.remarks.clear();
-  expected.basis = Limit_basis::expectation;
-  const auto at_least = [&](const Value<Quantity>& limit) {
-    expected.stated = Interval{limit->si, infinity};
-    expected.words = shown_ohm(*expected.stated);
-  };
-  const auto between = [&](const Value<Quantity>& low, const Value<Quantity>& high) {
-    expected.stated = Interval{low ? low->si : 0, high ? high->si : infinity};
-    expected.words = shown_ohm(*expected.stated);
-  };
-  switch (*expect.kind) {
-  case Expectation_kind::band: {
-    const auto band = expected_interval(expect);
-    if (!band) break;
-    expected.stated = {std::max(0.0, band->low), band->high};
-    expected.words = shown_ohm(*expected.stated);
-    if (expect.at && expected.varies) {
-      const Interval at = kelvin_interval(*expect.at);
-      if (at.width() == 0) expected.stated_at = at.low;
-      const auto of_part = expected.manufacturing_at(at.middle());
-      const bool in_circuit = !circuits_of(resolved, *component).empty();
-      expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
-    }
-    const bool warms = expected.varies || component->is(Component_kind::ntc) ||
-                       component->is(Component_kind::ptc) || component->is(Component_kind::rtd);
-    if (!expect.at && warms)
-      expected.remarks.push_back(
-          "the test does not say at which temperature its limits hold: they are taken for any");
-    if (!expected.stated_at) {
-      if (expected.varies) expected.model = {};
-      expected.varies = false;
-    }
-    break;
+  expected.component = &component;
+  const bool closed = *state->value == Contact_state::closed;
+  const auto model = component.get(&Component_type::model);
+  const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
+  set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
+  return expected;
+}
+
+std::optional<Expected> limits_of_component(const Resolved& resolved, const Test& test,
+                                            const Resolved_component& component) {
+  if (auto of_state = limits_of_state(test, component)) return of_state;
+  auto expected = model_expectation(resolved, component, test);
+  const bool alone =
+      on_own_contacts(test, component) || stated(*resolved.document, test.node, "disconnect_also");
+  if (expected && !alone)
+    expected->remarks.push_back("the leads are not on the component's own contacts: whatever lies between is "
+                                "read too");
+  return expected;
+}
+
+// A model carries the band to other temperatures only where it holds at one.
+void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
+  const auto band = expected_interval(expect);
+  if (!band) return;
+  expected.stated = {std::max(0.0, band->low), band->high};
+  expected.words = shown_ohm(*expected.stated);
+  if (expect.at && expected.varies) {
+    const Interval at = kelvin_interval(*expect.at);
+    if (at.width() == 0) expected.stated_at = at.low;
+    const auto of_part = expected.manufacturing_at(at.middle());
+    expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
   }
+  if (expected.stated_at) return;
+  if (expected.varies) expected.model = {};
+  expected.varies = false;
+}
+
+void set_limits(Expected& expected, const Value<Quantity>& low, const Value<Quantity>& high) {
+  expected.stated = Interval{low ? low->si : 0, high ? high->si : infinity};
+  expected.words = shown_ohm(*expected.stated);
+}
+
+// What the expectation itself states; nothing where that could not be read.
+void set_stated(Expected& expected, const Expectation& expect, bool reversed, bool in_circuit) {
+  switch (*expect.kind) {
+  case Expectation_kind::band: return set_band(expected, expect, in_circuit);
   case Expectation_kind::open:
     if (expect.above) set_state(expected, false, expect.above, Limit_basis::expectation);
     break;
@@ -306,23 +268,51 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
     break;
   case Expectation_kind::not_short:
   case Expectation_kind::rises_to_open:
-    if (expect.above) at_least(expect.above);
+    if (expect.above) set_limits(expected, expect.above, {});
     break;
-  case Expectation_kind::smooth_sweep: between(expect.min, expect.max); break;
+  case Expectation_kind::smooth_sweep: set_limits(expected, expect.min, expect.max); break;
   case Expectation_kind::both_directions:
     if (reversed)
-      between(expect.reverse_min, expect.reverse_max);
+      set_limits(expected, expect.reverse_min, expect.reverse_max);
     else
-      between(expect.min, expect.max);
+      set_limits(expected, expect.min, expect.max);
     break;
-  case Expectation_kind::pair: expected.basis = Limit_basis::twin; return expected;
+  case Expectation_kind::pair: expected.basis = Limit_basis::twin; return;
   }
-  if (*expect.kind != Expectation_kind::band) expected.varies = false, expected.model = {};
-  if (!expected.stated) {
-    problem = "the test states no limits that could be read: mend the profile, `ohmlore lint` says where";
+  expected.varies = false;
+  expected.model = {};
+}
+
+Expected limits_of_expectation(const Resolved& resolved, const Test& test,
+                               const Resolved_component& component, bool reversed) {
+  Expected expected;
+  expected.component = &component;
+  if (auto model = model_expectation(resolved, component, test)) expected = std::move(*model);
+  expected.service = {};
+  expected.remarks.clear();
+  expected.basis = Limit_basis::expectation;
+  set_stated(expected, test.expect, reversed, !circuits_of(resolved, component).empty());
+  return expected;
+}
+
+std::optional<Expected> limits_of(const Resolved& resolved, const Test& test, bool reversed,
+                                  std::string& problem) {
+  const Resolved_component* component = test.component ? resolved.component(*test.component) : nullptr;
+  if (component == nullptr) {
+    problem = "the test names no component of the profile: mend the profile, `ohmlore lint` says where";
     return std::nullopt;
   }
-  return expected;
+  if (!test.expect || !test.expect.kind) {
+    auto expected = limits_of_component(resolved, test, *component);
+    if (!expected) problem = why_nothing_is_known(resolved, *component);
+    return expected;
+  }
+  Expected expected = limits_of_expectation(resolved, test, *component, reversed);
+  if (expected.stated || expected.basis == Limit_basis::twin) return expected;
+  problem = "the test states no limits that could be read: mend the profile, `ohmlore lint` says where";
+  return std::nullopt;
+}
+
 }
 
 std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, bool reversed,

@@ -6,12 +6,8 @@
 #include <numbers>
 #include <vector>
 
-#include <fmt/format.h>
-
 #include "judge/sum.h"
 #include "lint/meter.h"
-#include "ohmlore/quantity.h"
-#include "ohmlore/text.h"
 
 namespace ohmlore {
 
@@ -154,60 +150,5 @@ double display_step(const Meter_accuracy& meter, double ohm) {
 }
 
 double highest_range(const Meter_accuracy& meter) { return rules::highest_range(handheld(meter)); }
-
-namespace {
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
-// A whole number of at most six digits, one of these words behind it or none.
-std::optional<double> whole_number(std::string_view text, std::span<const std::string_view> units) {
-  text = trimmed(text);
-  double value = 0;
-  std::size_t digits = 0;
-  for (; digits < text.size() && text[digits] >= '0' && text[digits] <= '9'; ++digits)
-    value = value * 10 + (text[digits] - '0');
-  const std::string_view unit = trimmed(text.substr(digits));
-  if (digits == 0 || digits > 6) return std::nullopt;
-  if (!unit.empty() && std::find(units.begin(), units.end(), unit) == units.end()) return std::nullopt;
-  return value;
-}
-
-constexpr std::string_view counts_words[] = {"counts", "count", "digits", "digit", "dgt", "d"};
-
-}
-
-std::optional<Meter_accuracy> parse_meter(std::string_view text, std::string& problem) {
-  const auto refuse = [&](std::string_view why) {
-    problem = fmt::format("\"{}\" {}; write the accuracy of the resistance range as its data sheet has it, "
-                          "\"0.8 % + 3\", and for another display than 6000 counts \"0.8 % + 3 of 2000\"",
-                          printable(text), why);
-    return std::nullopt;
-  };
-  std::string_view rest = trimmed(text);
-  Meter_accuracy meter;
-  if (rest.starts_with("±")) rest = trimmed(rest.substr(std::string_view("±").size()));
-  if (const std::size_t of = rest.rfind(" of "); of != std::string_view::npos) {
-    const auto counts = whole_number(rest.substr(of + 4), counts_words);
-    if (!counts || *counts < 100) return refuse("names no display of 100 counts or more behind \"of\"");
-    meter.display_counts = *counts;
-    rest = trimmed(rest.substr(0, of));
-  }
-  if (rest.starts_with('(') && rest.ends_with(')')) rest = trimmed(rest.substr(1, rest.size() - 2));
-  const std::size_t plus = rest.find('+');
-  if (plus == std::string_view::npos) return refuse("has no counts behind a +");
-  const auto share = parse_quantity(trimmed(rest.substr(0, plus)), Dimension::ratio);
-  if (!share.value) return refuse("has no percentage of the reading before the +");
-  if (share.value->si < 0 || share.value->si > 0.2)
-    return refuse("is not between 0 % and 20 % of the reading");
-  const auto counts = whole_number(rest.substr(plus + 1), counts_words);
-  if (!counts || *counts > 1000) return refuse("has no whole number of counts behind the +");
-  meter.of_reading = share.value->si;
-  meter.counts = *counts;
-  return meter;
-}
 
 }

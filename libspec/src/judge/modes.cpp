@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -52,7 +53,7 @@ std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspe
 
 // As nothing of the part is left to be read.
 bool is_open(const Known& known, const Judged& service, double range_end) {
-  const double end = std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
+  const double end = open_from(service, range_end);
   if (known.beyond) return *known.beyond >= std::min(end, service.ohm.high);
   return known.ohm >= end;
 }
@@ -171,6 +172,10 @@ bool suspected(const Resolved& resolved, const Suspect& culprit, Mode mode) {
   return false;
 }
 
+}
+
+double open_from(const Judged& service, double range_end) {
+  return std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
 }
 
 double conducts_up_to(const Resolved_component& component) {

@@ -17,8 +17,16 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
                                       const Resolved_component& component, const Known& known,
                                       const Judged& service, const Decision_rule& rule, double range_end);
 
+/// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
+/// may be less than that.
+double open_from(const Judged& service, double range_end);
+
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.
 double conducts_up_to(const Resolved_component& component);
+
+/// Where a protector that opens in the heat may be what is open.
+inline constexpr std::string_view cool_and_read_again =
+    "the protector may have opened in the heat: let it cool, and read again";
 
 }

@@ -1,30 +1,26 @@
-// What a person types beside the profile: readings, temperatures, leads.
+// What a person types beside the profile: readings, temperatures, leads, the accuracy of a meter.
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/shown.h"
+#include "judge/typed.h"
 #include "lint/meter.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/quantity.h"
-#include "ohmlore/text.h"
+#include "text/cut.h"
 
 namespace ohmlore {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
 
 // "VALUE ± WIDTH", also with +- or +/-; the second is empty where there is none.
 std::pair<std::string_view, std::string_view> split_at_plus_minus(std::string_view text) {
   for (const std::string_view sign : {"±", "+/-", "+-"})
     if (const std::size_t at = text.find(sign); at != std::string_view::npos)
-      return {trimmed(text.substr(0, at)), trimmed(text.substr(at + sign.size()))};
-  return {trimmed(text), {}};
+      return {trimmed(text.substr(0, at), " "), trimmed(text.substr(at + sign.size()), " ")};
+  return {trimmed(text, " "), {}};
 }
 
 bool is_number(std::string_view text) {
@@ -52,6 +48,21 @@ std::optional<Quantity> resistance(std::string_view text, std::string& problem) 
   problem = printable(problem);
   return std::nullopt;
 }
+
+// A whole number of at most six digits, one of these words behind it or none.
+std::optional<double> whole_number(std::string_view text, std::span<const std::string_view> units) {
+  text = trimmed(text, " ");
+  double value = 0;
+  std::size_t digits = 0;
+  for (; digits < text.size() && text[digits] >= '0' && text[digits] <= '9'; ++digits)
+    value = value * 10 + (text[digits] - '0');
+  const std::string_view unit = trimmed(text.substr(digits), " ");
+  if (digits == 0 || digits > 6) return std::nullopt;
+  if (!unit.empty() && std::find(units.begin(), units.end(), unit) == units.end()) return std::nullopt;
+  return value;
+}
+
+constexpr std::string_view counts_words[] = {"counts", "count", "digits", "digit", "dgt", "d"};
 
 }
 
@@ -82,12 +93,12 @@ std::string completed_temperature(std::string_view text) {
 }
 
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {
-  text = trimmed(text);
+  text = trimmed(text, " ");
   for (const std::string_view sign : {"OL", "O.L", "0L", "0.L", "ol", "o.l", ">"}) {
     if (!text.starts_with(sign)) continue;
     Reading reading;
     reading.over_range = true;
-    const std::string_view range = trimmed(text.substr(sign.size()));
+    const std::string_view range = trimmed(text.substr(sign.size()), " ");
     if (range.empty() && sign != ">") return reading;
     const auto end = resistance(range, problem);
     if (!end || !(end->si > 0)) {
@@ -145,7 +156,7 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
 }
 
 std::optional<Interval> parse_room(std::string_view text, std::string& problem) {
-  const auto range = parse_range(completed_temperature(trimmed(text)), Dimension::temperature);
+  const auto range = parse_range(completed_temperature(trimmed(text, " ")), Dimension::temperature);
   if (range.value && range.value->low.si <= range.value->high.si)
     return Interval{range.value->low.si, range.value->high.si};
   problem =
@@ -157,7 +168,7 @@ std::optional<Interval> parse_room(std::string_view text, std::string& problem) 
 std::optional<Leads> parse_leads(std::string_view text, std::string& problem) {
   const auto [value, width] = split_at_plus_minus(text);
   const auto ohm = [&](std::string_view written) -> std::optional<double> {
-    written = trimmed(written);
+    written = trimmed(written, " ");
     if (is_nothing(written)) return 0; // in whatever unit
     const auto read = resistance(written, problem);
     return read ? std::optional(read->si) : std::nullopt;
@@ -190,6 +201,36 @@ std::optional<Leads> parse_leads(std::string_view text, std::string& problem) {
   }
   leads = {*resistance_of_leads, *half};
   return leads;
+}
+
+std::optional<Meter_accuracy> parse_meter(std::string_view text, std::string& problem) {
+  const auto refuse = [&](std::string_view why) {
+    problem = fmt::format("\"{}\" {}; write the accuracy of the resistance range as its data sheet has it, "
+                          "\"0.8 % + 3\", and for another display than 6000 counts \"0.8 % + 3 of 2000\"",
+                          printable(text), why);
+    return std::nullopt;
+  };
+  std::string_view rest = trimmed(text, " ");
+  Meter_accuracy meter;
+  if (rest.starts_with("±")) rest = trimmed(rest.substr(std::string_view("±").size()), " ");
+  if (const std::size_t of = rest.rfind(" of "); of != std::string_view::npos) {
+    const auto counts = whole_number(rest.substr(of + 4), counts_words);
+    if (!counts || *counts < 100) return refuse("names no display of 100 counts or more behind \"of\"");
+    meter.display_counts = *counts;
+    rest = trimmed(rest.substr(0, of), " ");
+  }
+  if (rest.starts_with('(') && rest.ends_with(')')) rest = trimmed(rest.substr(1, rest.size() - 2), " ");
+  const std::size_t plus = rest.find('+');
+  if (plus == std::string_view::npos) return refuse("has no counts behind a +");
+  const auto share = parse_quantity(trimmed(rest.substr(0, plus), " "), Dimension::ratio);
+  if (!share.value) return refuse("has no percentage of the reading before the +");
+  if (share.value->si < 0 || share.value->si > 0.2)
+    return refuse("is not between 0 % and 20 % of the reading");
+  const auto counts = whole_number(rest.substr(plus + 1), counts_words);
+  if (!counts || *counts > 1000) return refuse("has no whole number of counts behind the +");
+  meter.of_reading = share.value->si;
+  meter.counts = *counts;
+  return meter;
 }
 
 std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature) {

@@ -90,6 +90,10 @@ void widen(Probable& all, const Probable& one) {
 
 }
 
+Limits_at service_of(const Expected& expected) {
+  return [&expected](double x) { return expected.service_at(x); };
+}
+
 std::optional<Probable> probable(const Known& known, const Limits_at& limits) {
   const auto beside = [&](Interval here) {
     if (known.beyond) return beyond(*known.beyond, here);

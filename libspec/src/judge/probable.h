@@ -27,6 +27,8 @@ struct Known {
 
 /// Limits in ohm at one x; empty where nothing is known there.
 using Limits_at = std::function<std::optional<Interval>(double x)>;
+/// The service limits of a test, which must outlive them.
+Limits_at service_of(const Expected& expected);
 
 /// Each probability at least and at most, over a room range; alike elsewhere.
 struct Probable {

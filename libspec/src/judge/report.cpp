@@ -4,8 +4,9 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/judge.h"
 #include "ohmlore/report.h"
 #include "report/json_members.h"

@@ -1,9 +1,11 @@
-// Several readings: plug and part, before and after, the windings of one part.
+#include "judge/several.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/shown.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "units/outward.h"
@@ -29,8 +31,6 @@ std::vector<Deviation> meter_deviations(const Known& a, const Known& b, const Me
   return out;
 }
 
-bool is_open(const Known& known) { return known.beyond || known.ohm >= open_at_least; }
-
 // What a difference may be at most, rounded as every limit is.
 std::string shown_most(double ohm) { return shown_rounded(outward({0, ohm}).high); }
 
@@ -39,30 +39,6 @@ std::string how_sure(double probability) {
 }
 
 }
-
-bool asks_both_directions(const Test& test) {
-  return test.expect.kind && *test.expect.kind == Expectation_kind::both_directions;
-}
-
-bool watches_it_rise(const Test& test) {
-  return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
-         (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
-}
-
-bool toggles(const Test& test) {
-  return test.response.kind && *test.response.kind == Response_kind::toggles_with_magnet;
-}
-
-bool rests_in_either(const Resolved_component& component, const Test& test) {
-  const auto pulse = component.get(&Component_type::pulse);
-  return pulse && **pulse && toggles(test);
-}
-
-bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service) {
-  return std::isinf(service.ohm.high) ? !known.beyond && is_closed(component, known.ohm) : is_open(known);
-}
-
-bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }
 
 Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
                                 const Judged& of_part, const Means& means) {
@@ -148,7 +124,7 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
   warmed.temperature = request.after_temperature;
   Known there = after;
   set_temperature(there, expected, warmed, means);
-  const auto found = judged(there, [&](double x) { return expected.service_at(x); }, means, {});
+  const auto found = judged(there, service_of(expected), means, {});
   if (!found) return;
   verdict.expected_ohm = found->ohm;
   verdict.words += fmt::format("; at {} {} is expected: {}", celsius(there.x), shown_ohm(found->ohm),

@@ -94,6 +94,21 @@ bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b) {
   return (*a[0] == *b[0] && *a[1] == *b[1]) || (*a[0] == *b[1] && *a[1] == *b[0]);
 }
 
+const Terminal_pair* pair_between(const Resolved_component& component, const Resistance_model& model,
+                                  const Contact& a, const Contact& b) {
+  if (component.placed == nullptr) return nullptr;
+  const auto at = [&](const Value<Text>& terminal) -> const Contact* {
+    const auto* found = terminal ? component.placed->terminals.find(*terminal) : nullptr;
+    return found != nullptr && found->value ? &*found->value : nullptr;
+  };
+  for (const Terminal_pair& pair : model.pairs) {
+    const Contact *from = at(pair.from), *to = at(pair.to);
+    if (from == nullptr || to == nullptr || !pair.resistance) continue;
+    if ((*from == a && *to == b) || (*from == b && *to == a)) return &pair;
+  }
+  return nullptr;
+}
+
 bool on_own_contacts(const Test& test, const Resolved_component& component) {
   const auto contacts = component.contacts;
   const auto is_own = [&](const Value<Contact>& probe) {

@@ -45,6 +45,11 @@ private:
 /// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);
 
+/// The pair of terminals for which a model of the component states what is read between the two contacts;
+/// null where there is none, or where its terminals lie nowhere, as a part's do.
+const Terminal_pair* pair_between(const Resolved_component& component, const Resistance_model& model,
+                                  const Contact& a, const Contact& b);
+
 /// True where both leads of a test lie on contacts of the component itself.
 bool on_own_contacts(const Test& test, const Resolved_component& component);
 

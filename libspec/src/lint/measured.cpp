@@ -189,6 +189,14 @@ std::optional<Interval> metal_k(const Resistance_model& model) {
   return copper_k_interval(model);
 }
 
+std::optional<In_document<Resistance_model>> relied_on(const Subject& subject, const Test& test) {
+  if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
+  const Resolved_component* component = subject.resolved.component_of(test);
+  if (component == nullptr) return std::nullopt;
+  const auto model = component->get(&Component_type::model);
+  return model && model->kind ? std::optional(model) : std::nullopt;
+}
+
 Adapted_model with_metal(const Resistance_model& model, const Resolved_component& component) {
   Adapted_model adapted = model;
   const auto metal = component.get(&Component_type::metal);

@@ -104,6 +104,10 @@ bool is_metal_alone(const Resolved_component& component);
 /// Whether a part conducts like a resistor: declared so, or of a kind that does.
 bool conducts_like_a_resistor(const Resolved_component& component);
 
+/// The model of its component, by which a test without an expectation goes; empty where it states one, or the
+/// component has none.
+std::optional<In_document<Resistance_model>> relied_on(const Subject& subject, const Test& test);
+
 /// A model with the metal of its component, where it states none.
 Adapted_model with_metal(const Resistance_model& model, const Resolved_component& component);
 /// False for a copper model of a metal whose k is not known, at other temperatures than its own.

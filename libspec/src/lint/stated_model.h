@@ -1,4 +1,4 @@
-// What a resistance model states at one temperature, for rules that compare two models.
+// What a resistance model states at one temperature, for rules that compare two models, or one with itself.
 #pragma once
 
 #include <algorithm>
@@ -47,6 +47,18 @@ inline std::optional<Interval> stated_band(const Resistance_model& model, double
     return std::nullopt;
   if (!model.kind || !speaks_of(model, {kelvin, kelvin})) return std::nullopt;
   return model_interval(model, {kelvin, kelvin}, taken);
+}
+
+/// A point of a curve, or a row: all that a part may have there, and what a message shows of it.
+struct Point {
+  double kelvin = 0;
+  Interval shown, ohm;
+};
+/// Empty where the model does not speak of that temperature.
+inline std::optional<Point> point_at(const Resistance_model& model, double kelvin) {
+  const auto ohm = model_interval(model, {kelvin, kelvin}, Taken::generously);
+  if (!ohm) return std::nullopt;
+  return Point{kelvin, model_interval(model, {kelvin, kelvin}).value_or(*ohm), *ohm};
 }
 
 }

@@ -13,6 +13,17 @@ bool is_common(Text terminal, const std::vector<Text>& terminals);
 /// out.
 Readings finite(Readings readings);
 
+/// Calls `f(readings, connection, component)` for each set of readings of a winding that says how it is
+/// connected.
+template <class F>
+void each_connected(const Subject& subject, F f) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto connection = component.get(&Component_type::connection);
+    if (!component.is(Component_kind::winding) || !connection) continue;
+    for (const Readings& readings : readings_of(subject, component)) f(readings, **connection, component);
+  }
+}
+
 /// The three readings among a common end and two others; null where one is missing.
 struct Around_common {
   Text common, one_end, other_end;

@@ -212,14 +212,14 @@ std::optional<Matrix<double>> inverse(Matrix<double> g, std::size_t m) {
 using Voltages = Matrix<double>;
 double reading(const Voltages& v, std::size_t i, std::size_t j) { return v[i][i] + v[j][j] - 2 * v[i][j]; }
 
-// A search, not a proof: conductances between all pairs, none negative, whose readings come nearest to the
-// middle of the box, by Gauss and Newton with damping (Levenberg), what lies outside counting ever more.
-// Starts where the middle itself leads, without the negative conductances that it would need.
-bool has_network_near_middle(const Box& box) {
-  struct Pair {
-    std::size_t i, j;
-    double middle, radius, siemens;
-  };
+// Two terminals, what may be read between them, and the conductance there that a search has come to.
+struct Pair {
+  std::size_t i, j;
+  double middle, radius, siemens;
+};
+
+// Where the middle of the box itself leads, without the negative conductances that it would need.
+std::vector<Pair> conductances_of_middle(const Box& box) {
   std::vector<Pair> pairs;
   const std::size_t n = box.n, m = n - 1;
   const auto start = inverse(middle_of(inverse_laplacian(box)), m);
@@ -233,79 +233,111 @@ bool has_network_near_middle(const Box& box) {
     }
     pairs.push_back({i, j, r.middle(), std::max(r.width() / 2, 1e-12 * r.high), std::max(siemens, 0.0)});
   });
-  const std::size_t count = pairs.size();
-  const auto voltages = [&] {
-    Matrix<double> laplacian{};
-    for (const auto& [i, j, middle, radius, siemens] : pairs) {
-      if (i < m) laplacian[i][i] += siemens, laplacian[i][j] = laplacian[j][i] = -siemens;
-      laplacian[j][j] += siemens;
-    }
-    return inverse(laplacian, m);
-  };
-  const auto off = [](const Pair& p, const Voltages& v) {
-    return (p.middle - reading(v, p.i, p.j)) / p.radius;
-  };
-  const auto misfit = [&](const Voltages& v) {
-    double sum = 0;
-    for (const Pair& p : pairs) sum += off(p, v) * off(p, v);
-    return sum;
-  };
+  return pairs;
+}
 
-  auto v = voltages();
+std::optional<Voltages> voltages_of(const std::vector<Pair>& pairs, std::size_t n) {
+  const std::size_t m = n - 1;
+  Matrix<double> laplacian{};
+  for (const auto& [i, j, middle, radius, siemens] : pairs) {
+    if (i < m) laplacian[i][i] += siemens, laplacian[i][j] = laplacian[j][i] = -siemens;
+    laplacian[j][j] += siemens;
+  }
+  return inverse(laplacian, m);
+}
+
+double off(const Pair& pair, const Voltages& v) {
+  return (pair.middle - reading(v, pair.i, pair.j)) / pair.radius;
+}
+
+double misfit(const std::vector<Pair>& pairs, const Voltages& v) {
+  double sum = 0;
+  for (const Pair& pair : pairs) sum += off(pair, v) * off(pair, v);
+  return sum;
+}
+
+// The normal equations of one step, row after row, each with its right side; those of conductances that are
+// zero and would only fall stay empty.
+struct Step {
+  std::vector<double> normal;
+  std::vector<bool> free;
+};
+
+// What a conductance takes off a reading: the square of the voltage across it at 1 A. Conductances are
+// counted in units of 1/middle, readings in units of the radius.
+Step step_from(const std::vector<Pair>& pairs, const Voltages& v) {
+  const std::size_t count = pairs.size();
+  std::vector<double> slope(count * count);
+  Step step{std::vector<double>(count * (count + 1)), std::vector<bool>(count)};
+  for (std::size_t e = 0; e < count; ++e) {
+    const auto& [k, l, middle, radius, siemens] = pairs[e];
+    double towards = 0;
+    for (std::size_t q = 0; q < count; ++q) {
+      const auto [i, j] = std::pair{pairs[q].i, pairs[q].j};
+      const double volt = v[i][k] - v[j][k] - v[i][l] + v[j][l];
+      slope[q * count + e] = -volt * volt / middle / pairs[q].radius;
+      towards += slope[q * count + e] * off(pairs[q], v);
+    }
+    step.free[e] = siemens > 0 || towards > 0;
+  }
+  for (std::size_t e = 0; e < count; ++e)
+    for (std::size_t q = 0; q < count; ++q) {
+      if (!step.free[e]) continue;
+      step.normal[e * (count + 1) + count] += slope[q * count + e] * off(pairs[q], v);
+      for (std::size_t f = 0; f < count; ++f)
+        if (step.free[f]) step.normal[e * (count + 1) + f] += slope[q * count + e] * slope[q * count + f];
+    }
+  return step;
+}
+
+std::vector<double> solved(const Step& step, double damping) {
+  const std::size_t count = step.free.size(), width = count + 1;
+  auto a = step.normal;
+  for (std::size_t e = 0; e < count; ++e) a[e * width + e] = a[e * width + e] * (1 + damping) + 1e-300;
+  for (std::size_t k = 0; k < count; ++k) // symmetric and positive: no pivots needed
+    for (std::size_t e = k + 1; e < count; ++e) {
+      const double factor = a[e * width + k] / a[k * width + k];
+      for (std::size_t f = k; f < width; ++f) a[e * width + f] -= factor * a[k * width + f];
+    }
+  std::vector<double> move(count);
+  for (std::size_t k = count; k-- > 0;) {
+    double sum = a[k * width + count];
+    for (std::size_t f = k + 1; f < count; ++f) sum -= a[k * width + f] * move[f];
+    move[k] = step.free[k] ? sum / a[k * width + k] : 0;
+  }
+  return move;
+}
+
+// Readings outside of the box count for more from now on. True where none is.
+bool sharpen(std::vector<Pair>& pairs, const Box& box, const Voltages& v) {
+  bool within = true;
+  for (Pair& pair : pairs) {
+    if (box.r[pair.i][pair.j].contains(reading(v, pair.i, pair.j))) continue;
+    within = false;
+    pair.radius *= 0.5;
+  }
+  return within;
+}
+
+// A search, not a proof: conductances between all pairs, none negative, whose readings come nearest to the
+// middle of the box, by Gauss and Newton with damping (Levenberg), what lies outside counting ever more.
+bool has_network_near_middle(const Box& box) {
+  std::vector<Pair> pairs = conductances_of_middle(box);
+  auto v = voltages_of(pairs, box.n);
   if (!v) return false;
   double damping = 1e-6;
-  for (int step = 0; step < 16; ++step) {
-    bool within = true;
-    for (Pair& p : pairs) {
-      if (box.r[p.i][p.j].contains(reading(*v, p.i, p.j))) continue;
-      within = false;
-      p.radius *= 0.5; // counts for more from now on
-    }
-    if (within) return true;
-    // What a conductance takes off a reading: the square of the voltage across it at 1 A. Conductances are
-    // counted in units of 1/middle, readings in units of the radius.
-    std::vector<double> slope(count * count), normal(count * (count + 1));
-    std::vector<bool> free(count);
-    for (std::size_t e = 0; e < count; ++e) {
-      const auto& [k, l, middle, radius, siemens] = pairs[e];
-      double towards = 0;
-      for (std::size_t q = 0; q < count; ++q) {
-        const auto [i, j] = std::pair{pairs[q].i, pairs[q].j};
-        const double volt = (*v)[i][k] - (*v)[j][k] - (*v)[i][l] + (*v)[j][l];
-        slope[q * count + e] = -volt * volt / middle / pairs[q].radius;
-        towards += slope[q * count + e] * off(pairs[q], *v);
-      }
-      free[e] = siemens > 0 || towards > 0;
-    }
-    for (std::size_t e = 0; e < count; ++e)
-      for (std::size_t q = 0; q < count; ++q) {
-        if (!free[e]) continue;
-        normal[e * (count + 1) + count] += slope[q * count + e] * off(pairs[q], *v);
-        for (std::size_t f = 0; f < count; ++f)
-          if (free[f]) normal[e * (count + 1) + f] += slope[q * count + e] * slope[q * count + f];
-      }
-    const double before = misfit(*v);
+  for (int round = 0; round < 16; ++round) {
+    if (sharpen(pairs, box, *v)) return true;
+    const Step step = step_from(pairs, *v);
+    const double before = misfit(pairs, *v);
     const std::vector<Pair> kept = pairs;
     bool better = false;
     for (int attempt = 0; attempt < 6 && !better; ++attempt, damping *= 10) {
-      auto a = normal;
-      const std::size_t width = count + 1;
-      for (std::size_t e = 0; e < count; ++e) a[e * width + e] = a[e * width + e] * (1 + damping) + 1e-300;
-      for (std::size_t k = 0; k < count; ++k) // symmetric and positive: no pivots needed
-        for (std::size_t e = k + 1; e < count; ++e) {
-          const double factor = a[e * width + k] / a[k * width + k];
-          for (std::size_t f = k; f < width; ++f) a[e * width + f] -= factor * a[k * width + f];
-        }
-      std::vector<double> move(count);
-      for (std::size_t k = count; k-- > 0;) {
-        double sum = a[k * width + count];
-        for (std::size_t f = k + 1; f < count; ++f) sum -= a[k * width + f] * move[f];
-        move[k] = free[k] ? sum / a[k * width + k] : 0;
-      }
-      for (std::size_t e = 0; e < count; ++e)
+      const std::vector<double> move = solved(step, damping);
+      for (std::size_t e = 0; e < pairs.size(); ++e)
         pairs[e].siemens = std::max(kept[e].siemens + move[e] / kept[e].middle, 0.0);
-      const auto then = voltages();
-      better = then && misfit(*then) < before;
+      const auto then = voltages_of(pairs, box.n);
+      better = then && misfit(pairs, *then) < before;
       if (better) v = then;
     }
     if (!better) return false;

@@ -4,7 +4,11 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/modes.h"
+#include "judge/several.h"
+#include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "plan/words.h"
@@ -40,11 +44,6 @@ std::vector<Showing> shown_where_stuck(const Test& test, const Resolved_componen
   return {Showing::near_zero};
 }
 
-// Above that an OL is an open path; on a lower range it may be less.
-double open_from(const Judgement& judgement, double highest_range) {
-  return std::min(highest_range, std::max(rules::open_at_least, 100 * judgement.service.ohm.high));
-}
-
 // An OL is a reading anywhere above the end of its range, up to infinity.
 std::vector<Showing> shown_by_over_range(const Judgement& judgement, double highest_range) {
   using enum Showing;
@@ -53,7 +52,7 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
-  if (judgement.ohm < open_from(judgement, highest_range)) shown.push_back(higher);
+  if (judgement.ohm < open_from(service, highest_range)) shown.push_back(higher);
   if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
   return shown;
 }
@@ -140,18 +139,71 @@ bool several_parts(const Resolved& resolved, const Situation& situation, std::si
   }
   if (seen > 1) return true;
   const Resolved_component* component = resolved.component_of(*situation.tests[test].test);
-  if (component == nullptr || resolved.circuits_around.empty()) return false;
-  const auto& around =
-      resolved.circuits_around[static_cast<std::size_t>(component - resolved.components.data())];
+  if (component == nullptr) return false;
+  const auto& around = rules::circuits_of(resolved, *component);
   return std::any_of(around.begin(), around.end(),
                      [](const Circuit* circuit) { return circuit->elements.size() > 1; });
+}
+
+namespace {
+
+// A reading of one test, and whether it answered as that asks.
+struct Seen_reading {
+  const Test& test;
+  const Judge_request& reading;
+  const Judgement& judgement;
+  bool answers, does_not_answer; ///< neither: nothing says so
+
+  // Only its answer shows that it is healthy.
+  bool needs_answer() const { return !answers && (shows_by_response(test) || watches_it_rise(test)); }
+  bool lacks_direction() const { return !judgement.reverse && asks_both_directions(test); }
+};
+
+// It changes, or is stuck as it is.
+void add_stuck(const Seen_reading& seen, const Judgement& judgement, std::vector<Showing>& shown) {
+  if (const auto stuck = shown_where_stuck(seen.test, judgement); stuck && !seen.answers)
+    shown.push_back(*stuck);
+}
+
+// What a reading at the plug that is healthy by itself shows, with its other direction and its answer.
+void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
+  const auto& reverse = seen.judgement.reverse;
+  if (reverse && reverse->result == Conformity::outside)
+    at_plug = seen.reading.reverse && seen.reading.reverse->over_range
+                  ? std::vector{Showing::over_range, Showing::higher}
+              : reverse->least.above > reverse->least.below ? std::vector{Showing::higher}
+                                                            : std::vector{Showing::lower};
+  else if (seen.does_not_answer)
+    at_plug = {Showing::unsteady};
+  else if (seen.needs_answer())
+    at_plug.push_back(Showing::unsteady);
+  add_stuck(seen, seen.judgement, at_plug);
+  // The other direction may be the one that is wrong.
+  if (seen.lacks_direction() && is_healthy(at_plug)) {
+    at_plug.push_back(Showing::lower);
+    if (seen.test.expect.reverse_max) at_plug.insert(at_plug.end(), {Showing::higher, Showing::over_range});
+  }
+  // That it is open now is healthy, if it rose before.
+  if (watches_it_rise(seen.test) && !seen.answers) at_plug.push_back(Showing::over_range);
+}
+
+std::string what_decides(const Seen_reading& seen) {
+  std::vector<std::string> by;
+  if (seen.judgement.service.result == Conformity::too_close) by = seen.judgement.settle;
+  if (seen.needs_answer() && !seen.reading.answered)
+    by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
+  if (seen.lacks_direction())
+    by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");
+  return fmt::format("undecided, so it rules out only what none of these would be{}{}",
+                     by.empty() ? ": measure again" : ". Settle it: ", fmt::join(by, "; or "));
+}
+
 }
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
                      const Judge_request& reading, const Judgement& judgement, const Judgement* on_part) {
   const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
   const Test& test = *situation.tests[number].test;
-  const bool rises = watches_it_rise(test);
   const Resolved_component* component = resolved.component_of(test);
   const bool either = component != nullptr && rests_in_either(*component, test);
   const auto shown = [&](const Judgement& one) {
@@ -175,49 +227,16 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "healthy here and not on the part itself: the part is wrong and a path beside it in the harness, "
         "damp or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto answer = answer_of(test, reading, judgement.response);
-  const bool no = answer == Conformity::outside, yes = answer == Conformity::within;
-  // It changes, or is stuck as it is.
-  const auto add_stuck = [&](const Judgement& one, std::vector<Showing>& to) {
-    if (yes) return;
-    for (const Showing stuck : shown_where_stuck(test, component, one)) to.push_back(stuck);
-  };
-  if (is_healthy(evidence.at_part)) add_stuck(*on_part, evidence.at_part);
+  const Seen_reading seen{test, reading, judgement, answer == Conformity::within,
+                          answer == Conformity::outside};
+  if (is_healthy(evidence.at_part)) add_stuck(seen, *on_part, evidence.at_part);
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
-        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement, end))));
-  if (is_healthy(evidence.at_plug)) {
-    if (judgement.reverse && judgement.reverse->result == Conformity::outside)
-      evidence.at_plug =
-          reading.reverse && reading.reverse->over_range ? std::vector{Showing::over_range, Showing::higher}
-          : judgement.reverse->least.above > judgement.reverse->least.below ? std::vector{Showing::higher}
-                                                                            : std::vector{Showing::lower};
-    else if (no)
-      evidence.at_plug = {Showing::unsteady};
-    else if (!yes && (shows_by_response(test) || rises))
-      evidence.at_plug.push_back(Showing::unsteady);
-    add_stuck(judgement, evidence.at_plug);
-    // The other direction may be the one that is wrong.
-    if (!judgement.reverse && asks_both_directions(test) && is_healthy(evidence.at_plug)) {
-      evidence.at_plug.push_back(Showing::lower);
-      if (test.expect.reverse_max)
-        evidence.at_plug.insert(evidence.at_plug.end(), {Showing::higher, Showing::over_range});
-    }
-    // That it is open now is healthy, if it rose before.
-    if (rises && !yes) evidence.at_plug.push_back(Showing::over_range);
-  }
-  if (evidence.undecided()) {
-    std::vector<std::string> by =
-        judgement.service.result == Conformity::too_close ? judgement.settle : std::vector<std::string>{};
-    if ((shows_by_response(test) || rises) && !yes && !reading.answered)
-      by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
-    if (!judgement.reverse && asks_both_directions(test))
-      by.push_back("exchange the leads, and write that reading behind the first: \", reversed READING\"");
-    evidence.settle.push_back(
-        fmt::format("undecided, so it rules out only what none of these would be{}{}",
-                    by.empty() ? ": measure again" : ". Settle it: ", fmt::join(by, "; or ")));
-  }
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service, end))));
+  if (is_healthy(evidence.at_plug)) look_further(seen, evidence.at_plug);
+  if (evidence.undecided()) evidence.settle.push_back(what_decides(seen));
   return evidence;
 }
 

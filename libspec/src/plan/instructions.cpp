@@ -4,11 +4,13 @@
 
 #include <fmt/format.h>
 
+#include "judge/asked.h"
 #include "judge/limits.h"
-#include "judge/measuring.h"
+#include "judge/shown.h"
 #include "lint/colours.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "plan/words.h"
 
 namespace ohmlore {

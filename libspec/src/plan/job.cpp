@@ -5,7 +5,8 @@
 #include <fmt/format.h>
 
 #include "document/decoder.h"
-#include "judge/measuring.h"
+#include "job/stored_charge.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/version.h"
 #include "plan/job_list.h"
@@ -251,12 +252,9 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
   }
   if (job.stored_charge.empty())
     for (const Hazard& hazard : profile.safety.hazards) {
-      if (!hazard.kind || *hazard.kind != Hazard_kind::stored_charge) continue;
-      std::string where;
-      for (const Value<Contact>& contact : hazard.where)
-        if (contact) where += (where.empty() ? "" : " and ") + text_of(*contact);
-      if (where.empty() && hazard.component) where = std::string(*hazard.component);
-      if (!where.empty()) job.stored_charge.push_back({where, {}, {}});
+      if (!is_stored_charge(hazard)) continue;
+      if (std::string where = where_verified(hazard); !where.empty())
+        job.stored_charge.push_back({std::move(where), {}, {}});
     }
   job.parts.clear();
   if (!plan.readings) return job;

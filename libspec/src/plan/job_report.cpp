@@ -2,10 +2,10 @@
 #include <fmt/format.h>
 
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/job.h"
 #include "publish/job_records.h"
 #include "report/json_members.h"
-#include "report/lines.h"
 
 namespace ohmlore {
 namespace {

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/cautions.h"
 #include "plan/codes.h"
 #include "plan/evidence.h"

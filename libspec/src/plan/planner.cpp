@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "judge/measuring.h"
+#include "judge/modes.h"
 #include "lint/rule.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"

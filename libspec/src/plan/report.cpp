@@ -1,12 +1,13 @@
 // Plans shown: as text for people, as JSON for programs.
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/plan.h"
 #include "ohmlore/report.h"
 #include "plan/words.h"
 #include "report/json_members.h"
+#include "report/lines.h"
 
 namespace ohmlore {
 namespace {
@@ -193,10 +194,7 @@ namespace {
 
 void outcome_values(Json_writer& out, const Plan_outcome& one) {
   member(out, "words", one.words);
-  key(out, "shown");
-  out.StartArray();
-  for (const Showing shown : one.shown) string(out, word_of(shown));
-  out.EndArray();
+  words(out, "shown", one.shown);
   share(out, "probability", one.probability);
   texts(out, "rules_out", one.rules_out);
   texts(out, "points_to", one.points_to);
@@ -208,10 +206,7 @@ void outcome_values(Json_writer& out, const Plan_outcome& one) {
 
 void left_values(Json_writer& out, const Plan_left& left) {
   number(out, "suspect", left.suspect);
-  key(out, "modes");
-  out.StartArray();
-  for (const Mode mode : left.modes) string(out, word_of(mode));
-  out.EndArray();
+  words(out, "modes", left.modes);
   if (!left.why.empty()) member(out, "why", left.why);
 }
 

@@ -59,8 +59,11 @@ std::size_t culprit_of(std::vector<Culprit>& culprits, const Suspect& suspect) {
   return culprits.size() - 1;
 }
 
-bool is_on(const Applies_when& when, const std::optional<std::string>& model) {
-  return !model || when.models.empty() || names(when.models, *model);
+// False of a component that appliances of this model do not have.
+bool is_fitted(const Resolved_component* component, const std::optional<std::string>& model) {
+  if (component == nullptr || component->placed == nullptr || !model) return true;
+  const auto& models = component->placed->when.models;
+  return models.empty() || names(models, *model);
 }
 
 // The tests that show the mode in one path of several, so that only all of them together exclude it.
@@ -167,23 +170,20 @@ Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, 
   return shares;
 }
 
-Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault>& faults,
-                       const std::optional<std::string>& model) {
-  Situation situation;
-  std::vector<Text> code_of;
-  std::vector<double>& weights = situation.weight_of;
+// Of those suspects that this model has. Likeliest first: the n-th of a list has 1/n of the weight of the
+// first. One place more stands for what the list does not name; returns the weight of those.
+static double weigh_suspects(const Resolved& resolved, const std::vector<Planned_fault>& faults,
+                             const std::optional<std::string>& model, Situation& situation,
+                             std::vector<Text>& code_of) {
   double nobody = 0;
   for (const Planned_fault& planned : faults) {
-    // Likeliest first: the n-th of a list has 1/n of the weight of the first. One place more stands for
-    // what the list does not name.
     std::vector<double> shares;
     double sum = 0;
     for (const Suspect& suspect : planned.fault->suspects) {
       if (!suspect || !suspect.kind) continue;
       const Resolved_component* component =
           suspect.component ? resolved.component(*suspect.component) : nullptr;
-      if (component != nullptr && component->placed != nullptr && !is_on(component->placed->when, model))
-        continue;
+      if (!is_fitted(component, model)) continue;
       situation.storage.push_back(suspect);
       code_of.push_back(planned.id);
       shares.push_back(1 / static_cast<double>(shares.size() + 1));
@@ -191,33 +191,34 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
     }
     const double last = 1 / static_cast<double>(shares.size() + 1);
     sum += last;
-    for (const double share : shares) weights.push_back(share / sum);
+    for (const double share : shares) situation.weight_of.push_back(share / sum);
     nobody += last / sum;
   }
-  situation.suspects = {situation.storage.data(), static_cast<std::uint32_t>(situation.storage.size()), 1};
+  return nobody;
+}
 
-  std::vector<std::size_t>& culprits = situation.culprit_of;
+static void gather_culprits(Situation& situation, const std::vector<Text>& code_of) {
   for (std::size_t i = 0; i < situation.storage.size(); ++i) {
     const Suspect& suspect = situation.storage[i];
-    culprits.push_back(culprit_of(situation.culprits, suspect));
-    Culprit& culprit = situation.culprits[culprits.back()];
+    situation.culprit_of.push_back(culprit_of(situation.culprits, suspect));
+    Culprit& culprit = situation.culprits[situation.culprit_of.back()];
     culprit.entries.push_back(&suspect);
-    culprit.weight += weights[i];
+    culprit.weight += situation.weight_of[i];
     if (std::find(culprit.codes.begin(), culprit.codes.end(), code_of[i]) == culprit.codes.end())
       culprit.codes.push_back(code_of[i]);
   }
+}
 
+// What its tests show of each suspect. A test of a part that this model does not have is none.
+static void add_tests(const Resolved& resolved, const std::optional<std::string>& model,
+                      Situation& situation) {
   Fault all;
   all.node = 1;
   all.suspects = situation.suspects;
   Separation matrix = separation(resolved, all);
-  // A test of a part that this model does not have is none.
   std::vector<std::size_t> kept;
-  for (std::size_t t = 0; t < matrix.tests.size(); ++t) {
-    const Resolved_component* component = resolved.component_of(*matrix.tests[t].test);
-    if (component == nullptr || component->placed == nullptr || is_on(component->placed->when, model))
-      kept.push_back(t);
-  }
+  for (std::size_t t = 0; t < matrix.tests.size(); ++t)
+    if (is_fitted(resolved.component_of(*matrix.tests[t].test), model)) kept.push_back(t);
   std::vector<Cell> cells;
   cells.reserve(matrix.rows.size() * kept.size()); // and so nothing moves
   for (Suspected_mode& row : matrix.rows) {
@@ -226,17 +227,31 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
     row.cells = {first, kept.size()};
   }
   for (const std::size_t t : kept) situation.tests.push_back(matrix.tests[t]);
-  add_rows(situation, matrix, culprits, weights,
+  add_rows(situation, matrix, situation.culprit_of, situation.weight_of,
            highest_range(reference_meter(resolved.surroundings.corpus)));
-  sort_culprits(situation);
+}
 
+// What no list names, and every test passes.
+static void add_nobody(Situation& situation, double weight) {
   situation.culprits.push_back(
-      {Suspect_kind::cause, "something that the profile does not name", {}, {}, nobody});
+      {Suspect_kind::cause, "something that the profile does not name", {}, {}, weight});
   Showing_shares passes = {};
   of(passes, Showing::healthy) = 1;
   situation.order.hypotheses.push_back(
-      {situation.nobody(), nobody, std::vector<Showing_shares>(situation.tests.size(), passes)});
+      {situation.nobody(), weight, std::vector<Showing_shares>(situation.tests.size(), passes)});
   situation.failures.push_back({{}, situation.storage.size()});
+}
+
+Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault>& faults,
+                       const std::optional<std::string>& model) {
+  Situation situation;
+  std::vector<Text> code_of; // of each suspect
+  const double nobody = weigh_suspects(resolved, faults, model, situation, code_of);
+  situation.suspects = {situation.storage.data(), static_cast<std::uint32_t>(situation.storage.size()), 1};
+  gather_culprits(situation, code_of);
+  add_tests(resolved, model, situation);
+  sort_culprits(situation);
+  add_nobody(situation, nobody);
   situation.order.culprits = situation.culprits.size();
   add_work(resolved, situation);
   return situation;

@@ -5,8 +5,10 @@
 
 #include <fmt/format.h>
 
-#include "judge/measuring.h"
+#include "judge/asked.h"
+#include "judge/shown.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 
 namespace ohmlore {
 

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "plan/situation.h"
-#include "report/lines.h"
 
 namespace ohmlore {
 

@@ -12,10 +12,7 @@ std::string baseline_text(std::vector<Baseline_entry> entries) {
                    [](const Baseline_entry& a, const Baseline_entry& b) { return a.key < b.key; });
   return written_object([&](Json_writer& out) {
     member(out, "format", baseline_format);
-    key(out, "entries");
-    out.StartArray();
-    for (const Baseline_entry& entry : entries) {
-      out.StartObject();
+    list(out, "entries", entries, [&](const Baseline_entry& entry) {
       member(out, "document", entry.key.document);
       member(out, "rule", entry.key.rule);
       member(out, "at", entry.key.at);
@@ -24,9 +21,7 @@ std::string baseline_text(std::vector<Baseline_entry> entries) {
       member(out, "owner", entry.owner);
       member(out, "why", entry.why);
       if (!entry.until.empty()) member(out, "until", entry.until);
-      out.EndObject();
-    }
-    out.EndArray();
+    });
   });
 }
 

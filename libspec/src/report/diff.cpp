@@ -103,43 +103,34 @@ std::string markdown_of(const Document_diff& diff) {
 
 void side(Json_writer& out, std::string_view name, const Change_side& side) {
   if (side.node == 0) return;
-  key(out, name);
-  out.StartObject();
-  member(out, "pointer", side.pointer);
-  number(out, "line", side.region.first.line);
-  number(out, "column", side.region.first.column);
-  out.EndObject();
+  object(out, name, [&] {
+    member(out, "pointer", side.pointer);
+    number(out, "line", side.region.first.line);
+    number(out, "column", side.region.first.column);
+  });
 }
 
 void document(Json_writer& out, const Document_diff& diff) {
-  out.StartObject();
-  member(out, "kind", word_of(diff.kind));
+  word(out, "kind", diff.kind);
   member(out, "id", diff.id);
-  for (const auto& [name, file, revision] : {std::tuple{"older", &diff.older_file, diff.older_revision},
-                                             std::tuple{"newer", &diff.newer_file, diff.newer_revision}}) {
-    if (file->empty()) continue;
-    key(out, name);
-    out.StartObject();
-    member(out, "file", *file);
-    if (revision > 0) number(out, "revision", static_cast<std::uint64_t>(revision));
-    out.EndObject();
-  }
-  key(out, "revision_must_grow");
-  out.Bool(diff.revision_must_grow());
-  key(out, "changes");
-  out.StartArray();
-  for (const Change& change : diff.changes) {
-    out.StartObject();
-    member(out, "weight", word_of(change.weight));
-    member(out, "kind", word_of(change.kind));
+  const auto version = [&](std::string_view name, const std::string& file, std::int64_t revision) {
+    if (file.empty()) return;
+    object(out, name, [&] {
+      member(out, "file", file);
+      if (revision > 0) number(out, "revision", static_cast<std::uint64_t>(revision));
+    });
+  };
+  version("older", diff.older_file, diff.older_revision);
+  version("newer", diff.newer_file, diff.newer_revision);
+  truth(out, "revision_must_grow", diff.revision_must_grow());
+  list(out, "changes", diff.changes, [&](const Change& change) {
+    word(out, "weight", change.weight);
+    word(out, "kind", change.kind);
     side(out, "older", change.older);
     side(out, "newer", change.newer);
     member(out, "place", change.place);
     member(out, "message", change.message);
-    out.EndObject();
-  }
-  out.EndArray();
-  out.EndObject();
+  });
 }
 
 }
@@ -172,14 +163,8 @@ std::string markdown_report(const Diff_run& run) {
 std::string json_report(const Diff_run& run) {
   return written_report("ohmlore-diff/1.0", [&](Json_writer& out) {
     number(out, "compared", run.compared);
-    key(out, "documents");
-    out.StartArray();
-    for (const Document_diff& diff : run.documents) document(out, diff);
-    out.EndArray();
-    key(out, "troubles");
-    out.StartArray();
-    for (const std::string& trouble : run.troubles) string(out, trouble);
-    out.EndArray();
+    list(out, "documents", run.documents, [&](const Document_diff& diff) { document(out, diff); });
+    texts(out, "troubles", run.troubles);
   });
 }
 

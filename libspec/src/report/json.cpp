@@ -7,18 +7,18 @@ namespace ohmlore {
 namespace {
 
 void region(Json_writer& out, const Region& region) {
-  key(out, "region");
-  out.StartObject();
-  number(out, "begin", region.begin);
-  number(out, "end", region.end);
-  for (const auto& [name, position] : {std::pair{"first", region.first}, {"last", region.last}}) {
-    key(out, name);
-    out.StartObject();
-    number(out, "line", position.line);
-    number(out, "column", position.column);
-    out.EndObject();
-  }
-  out.EndObject();
+  const auto position = [&](std::string_view name, const Position& at) {
+    object(out, name, [&] {
+      number(out, "line", at.line);
+      number(out, "column", at.column);
+    });
+  };
+  object(out, "region", [&] {
+    number(out, "begin", region.begin);
+    number(out, "end", region.end);
+    position("first", region.first);
+    position("last", region.last);
+  });
 }
 
 std::string_view name_of(Fix_safety safety) {
@@ -30,13 +30,21 @@ std::string_view name_of(Fix_safety safety) {
   return "";
 }
 
+void fix(Json_writer& out, const Fix& fix) {
+  member(out, "description", fix.description);
+  member(out, "safety", name_of(fix.safety));
+  list(out, "edits", fix.edits, [&](const Edit& edit) {
+    number(out, "begin", edit.begin);
+    number(out, "end", edit.end);
+    member(out, "text", edit.text);
+  });
+}
+
 void finding(Json_writer& out, const Finding& finding) {
-  out.StartObject();
   member(out, "rule", finding.rule);
   member(out, "family", ohmlore::name_of(rule_of(finding.rule).family));
-  member(out, "severity", word_of(finding.severity));
-  key(out, "fails");
-  out.Bool(finding.fails);
+  word(out, "severity", finding.severity);
+  truth(out, "fails", finding.fails);
   member(out, "file", finding.file);
   region(out, finding.region);
   const Finding_key known_by = key_of(finding);
@@ -44,43 +52,17 @@ void finding(Json_writer& out, const Finding& finding) {
   member(out, "pointer", finding.pointer);
   member(out, "value", known_by.value);
   member(out, "message", finding.message);
-  key(out, "related");
-  out.StartArray();
-  for (const Related& related : finding.related) {
-    out.StartObject();
+  list(out, "related", finding.related, [&](const Related& related) {
     member(out, "file", related.file);
     region(out, related.region);
     member(out, "message", related.message);
-    out.EndObject();
-  }
-  out.EndArray();
-  key(out, "fixes");
-  out.StartArray();
-  for (const Fix& fix : finding.fixes) {
-    out.StartObject();
-    member(out, "description", fix.description);
-    member(out, "safety", name_of(fix.safety));
-    key(out, "edits");
-    out.StartArray();
-    for (const Edit& edit : fix.edits) {
-      out.StartObject();
-      number(out, "begin", edit.begin);
-      number(out, "end", edit.end);
-      member(out, "text", edit.text);
-      out.EndObject();
-    }
-    out.EndArray();
-    out.EndObject();
-  }
-  out.EndArray();
-  if (finding.suppressed) {
-    key(out, "suppression");
-    out.StartObject();
-    member(out, "by", finding.suppressed->by == Suppressed_by::waiver ? "waiver" : "baseline");
-    member(out, "why", finding.suppressed->why);
-    out.EndObject();
-  }
-  out.EndObject();
+  });
+  list(out, "fixes", finding.fixes, [&](const Fix& one) { fix(out, one); });
+  if (finding.suppressed)
+    object(out, "suppression", [&] {
+      member(out, "by", finding.suppressed->by == Suppressed_by::waiver ? "waiver" : "baseline");
+      member(out, "why", finding.suppressed->why);
+    });
 }
 
 }
@@ -89,22 +71,14 @@ std::string json_report(const Lint_run& run) {
   return written_report("ohmlore-report/1.0", [&](Json_writer& out) {
     number(out, "files_read", run.files_read);
     number(out, "files_unchanged", run.files_unchanged);
-    key(out, "totals");
-    out.StartObject();
-    for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
-      number(out, word_of(severity), count_of(run, severity));
-    out.EndObject();
+    object(out, "totals", [&] {
+      for (const Severity severity : {Severity::error, Severity::warning, Severity::note})
+        number(out, word_of(severity), count_of(run, severity));
+    });
     for (const auto& [name, findings] :
-         {std::pair{"findings", &run.findings}, {"suppressed", &run.suppressed}}) {
-      key(out, name);
-      out.StartArray();
-      for (const Finding& one : *findings) finding(out, one);
-      out.EndArray();
-    }
-    key(out, "troubles");
-    out.StartArray();
-    for (const std::string& trouble : run.troubles) string(out, trouble);
-    out.EndArray();
+         {std::pair{"findings", &run.findings}, {"suppressed", &run.suppressed}})
+      list(out, name, *findings, [&](const Finding& one) { finding(out, one); });
+    texts(out, "troubles", run.troubles);
   });
 }
 

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <cmath>
-#include <type_traits>
 #include <vector>
 
 #include "ohmlore/cautions.h"
@@ -35,39 +34,8 @@ inline void kelvins(Json_writer& out, std::string_view name, double value) {
 inline void temperature(Json_writer& out, std::string_view name, double value) {
   quantity(out, name, value, Dimension::temperature);
 }
-template <class E>
-requires std::is_enum_v<E>
-void word(Json_writer& out, std::string_view name, E value) { member(out, name, word_of(value)); }
-inline void truth(Json_writer& out, std::string_view name, bool value) {
-  key(out, name);
-  out.Bool(value);
-}
 inline void count(Json_writer& out, std::string_view name, double value) {
   number(out, name, static_cast<std::uint64_t>(value));
-}
-inline void texts(Json_writer& out, std::string_view name, const std::vector<std::string>& list) {
-  key(out, name);
-  out.StartArray();
-  for (const std::string& one : list) string(out, one);
-  out.EndArray();
-}
-template <class List, class F>
-void list(Json_writer& out, std::string_view name, const List& items, F f) {
-  key(out, name);
-  out.StartArray();
-  for (const auto& item : items) {
-    out.StartObject();
-    f(item);
-    out.EndObject();
-  }
-  out.EndArray();
-}
-template <class F>
-void object(Json_writer& out, std::string_view name, F f) {
-  key(out, name);
-  out.StartObject();
-  f();
-  out.EndObject();
 }
 /// All cautions, where there is no profile to add to them.
 inline void all_cautions(Json_writer& out) {

@@ -3,6 +3,8 @@
 
 #include <string>
 #include <string_view>
+#include <type_traits>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -35,6 +37,47 @@ inline void member(Json_writer& out, std::string_view name, std::string_view tex
 inline void number(Json_writer& out, std::string_view name, std::uint64_t value) {
   key(out, name);
   out.Uint64(value);
+}
+
+template <class E>
+requires std::is_enum_v<E>
+void word(Json_writer& out, std::string_view name, E value) { member(out, name, word_of(value)); }
+inline void truth(Json_writer& out, std::string_view name, bool value) {
+  key(out, name);
+  out.Bool(value);
+}
+inline void texts(Json_writer& out, std::string_view name, const std::vector<std::string>& list) {
+  key(out, name);
+  out.StartArray();
+  for (const std::string& one : list) string(out, one);
+  out.EndArray();
+}
+/// The words of enumerations.
+template <class List>
+void words(Json_writer& out, std::string_view name, const List& items) {
+  key(out, name);
+  out.StartArray();
+  for (const auto item : items) string(out, word_of(item));
+  out.EndArray();
+}
+/// Of objects; `f` writes the members of one.
+template <class List, class F>
+void list(Json_writer& out, std::string_view name, const List& items, F f) {
+  key(out, name);
+  out.StartArray();
+  for (const auto& item : items) {
+    out.StartObject();
+    f(item);
+    out.EndObject();
+  }
+  out.EndArray();
+}
+template <class F>
+void object(Json_writer& out, std::string_view name, F f) {
+  key(out, name);
+  out.StartObject();
+  f();
+  out.EndObject();
 }
 
 /// One object, with the members that `members` writes.

@@ -1,5 +1,6 @@
 #include "report/lines.h"
 
+#include <algorithm>
 #include <iterator>
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 // One test: where the probes go, what is healthy, and boxes for what is read.
+#include "judge/asked.h"
 #include "judge/limits.h"
-#include "judge/measuring.h"
 #include "sheet/page.h"
 
 namespace ohmlore::sheet {

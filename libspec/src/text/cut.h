@@ -24,13 +24,17 @@ inline std::string_view trimmed(std::string_view text, std::string_view blanks =
   return text.substr(0, text.find_last_not_of(blanks) + 1); // npos + 1 is 0
 }
 
+/// Where the character begins that a byte belongs to.
+inline std::size_t begin_of_character(std::string_view text, std::size_t byte) {
+  while (byte > 0 && (text[byte] & 0xC0) == 0x80) --byte;
+  return byte;
+}
+
 /// The front of a text, safe for a terminal: at most so many bytes, no character of them cut, and "…" where
 /// there is more.
 inline std::string shortened(std::string_view text, std::size_t longest) {
   if (text.size() <= longest) return printable(text);
-  std::size_t end = longest;
-  while (end > 0 && (text[end] & 0xC0) == 0x80) --end;
-  return printable(text.substr(0, end)) + "…";
+  return printable(text.substr(0, begin_of_character(text, longest))) + "…";
 }
 
 /// A text as several of at most so many bytes, cut between words where it can be, and through no character.
@@ -39,7 +43,7 @@ inline std::vector<std::string> in_pieces(std::string_view text, std::size_t lon
   while (text.size() > longest) {
     std::size_t end = text.rfind(' ', longest);
     if (end == 0 || end == std::string_view::npos)
-      for (end = longest; end > 1 && (text[end] & 0xC0) == 0x80;) --end;
+      end = std::max<std::size_t>(begin_of_character(text, longest), 1); // of what is no UTF-8, too
     pieces.emplace_back(text.substr(0, end));
     text = trimmed(text.substr(end));
   }

@@ -1,10 +1,12 @@
 #include "units/explain.h"
 
-#include "units/canonical.h"
+#include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
 
-#include <array>
+#include "ohmlore/text.h"
+#include "units/canonical.h"
 
 namespace ohmlore::units {
 namespace {
@@ -345,22 +347,10 @@ std::string in_quotes(std::string_view text) {
   std::string out = "\"";
   while (!text.empty() && out.size() < longest) {
     const auto lead = static_cast<unsigned char>(text.front());
-    std::size_t length = lead < 0x80   ? 1
-                         : lead < 0xC2 ? 0
-                         : lead < 0xE0 ? 2
-                         : lead < 0xF0 ? 3
-                         : lead < 0xF5 ? 4
-                                       : 0;
-    if (lead < 0x20 || lead == 0x7F || length > text.size()) length = 0;
-    for (std::size_t i = 1; i < length; ++i)
-      if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80) length = 0;
-    if (length == 0) {
-      out += fmt::format("\\x{:02X}", lead);
-      length = 1;
-    } else {
-      out += text.substr(0, length);
-    }
-    text.remove_prefix(length);
+    const bool control = lead < 0x20 || lead == 0x7F;
+    const unsigned length = control ? 0 : utf8_length(text, 0);
+    out += length == 0 ? fmt::format("\\x{:02X}", lead) : std::string(text.substr(0, length));
+    text.remove_prefix(std::max(length, 1U));
   }
   out += text.empty() ? "\"" : "…\"";
   return out;

@@ -5,21 +5,6 @@
 namespace ohmlore::rules {
 namespace {
 
-// What a test without expectation goes by.
-struct From_model {
-  In_document<Resistance_model> model;
-  std::optional<Interval> band; ///< ohm at 20 °C
-};
-std::optional<From_model> from_model(const Subject& subject, const Test& test) {
-  if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
-  const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr) return std::nullopt;
-  const auto model = component->get(&Component_type::model);
-  if (!model || !model->kind) return std::nullopt;
-  constexpr double room = zero_celsius + 20;
-  return From_model{model, model_interval(*model, {room, room})};
-}
-
 // What conducts so well that a band beyond the meter is a slip of the prefix, and prefix-suspicious says so.
 bool is_conductor(const Subject& subject, const Test& test) {
   const Resolved_component* component = subject.resolved.component_of(test);
@@ -69,23 +54,23 @@ void check(const Subject& subject, Sink& sink) {
     if (e.below && written_interval(*e.below).high < least)
       too_low(e.below.node, "at most " + ohm(e.below->si));
 
-    const auto stated = from_model(subject, test);
-    if (!stated) return;
-    const Resistance_model& model = *stated->model;
-    const auto relate = [&] {
-      sink.relate(*stated->model.document, model.node, "the model that it goes by");
-    };
+    const auto relied = relied_on(subject, test);
+    if (!relied) return;
+    const Resistance_model& model = **relied;
+    constexpr double room = zero_celsius + 20;
+    const auto band = model_interval(model, {room, room});
+    const auto relate = [&] { sink.relate(*relied->document, model.node, "the model that it goes by"); };
     if (model.above && written_interval(*model.above).low > highest) {
       too_high(test.node, model.above->si);
       relate();
     } else if (model.below && written_interval(*model.below).high < least) {
       too_low(test.node, "at most " + ohm(model.below->si));
       relate();
-    } else if (stated->band && stated->band->low > highest) {
-      too_high(test.node, stated->band->low);
+    } else if (band && band->low > highest) {
+      too_high(test.node, band->low);
       relate();
-    } else if (stated->band && below_lowest_range(meter, *stated->band)) {
-      too_low(test.node, ohm(*stated->band));
+    } else if (band && below_lowest_range(meter, *band)) {
+      too_low(test.node, ohm(*band));
       relate();
     }
   });

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/rule.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -96,7 +97,6 @@ constexpr Danger live = {energised, "every test is done dead, with all supplies 
 constexpr Danger power = {switching_on,
                           "every test is done dead, with all supplies isolated and proved dead"};
 
-constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
 constexpr bool in_word(char c) {
   return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\'' ||
          static_cast<unsigned char>(c) >= 0x80;
@@ -108,9 +108,9 @@ std::vector<std::string> clauses_of(Text text) {
   constexpr std::string_view apostrophe = "\u2019";
   std::vector<std::string> clauses = {" "};
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = lower(text[i]);
+    const char c = small_letter(text[i]);
     const bool between_words =
-        i > 0 && i + 1 < text.size() && in_word(lower(text[i - 1])) && in_word(lower(text[i + 1]));
+        i > 0 && i + 1 < text.size() && in_word(small_letter(text[i - 1])) && in_word(small_letter(text[i + 1]));
     if (text.substr(i).starts_with(apostrophe)) {
       clauses.back() += '\'';
       i += apostrophe.size() - 1;
@@ -160,7 +160,7 @@ bool may_be_dangerous(Text text) {
   std::uint32_t letters = 0;
   int length = 0;
   for (const char raw : text) {
-    const char c = lower(raw);
+    const char c = small_letter(raw);
     if (!in_word(c)) {
       length = 0;
       continue;

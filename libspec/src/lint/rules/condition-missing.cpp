@@ -1,4 +1,5 @@
 #include "lint/rule.h"
+#include "physics/thresholds.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -24,7 +25,7 @@ bool expects_a_state(const Document& document, const Test& test, const Resolved_
     return test.expect.kind &&
            (*test.expect.kind == Expectation_kind::open || *test.expect.kind == Expectation_kind::closed);
   const auto model = component.get(&Component_type::model);
-  return model && model->kind && (*model->kind == Model_kind::open || *model->kind == Model_kind::closed);
+  return model && model->kind && has_threshold(*model);
 }
 
 void check(const Subject& subject, Sink& sink) {

@@ -2,6 +2,7 @@
 
 #include "lint/read.h"
 #include "lint/rule.h"
+#include "lint/stated_model.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -68,12 +69,6 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
   }
 }
 
-// What a model gives at a temperature: what is shown of it, and all that it may be.
-struct Point {
-  double kelvin = 0;
-  Interval shown, ohm;
-};
-
 // Of a table its coldest and its hottest row: single rows are for other rules. Of a polynomial every 25 K,
 // where the part is made for it: a fit may turn outside of what it was fitted to.
 std::vector<Point> course_of(const Subject& subject, const Resistance_model& model,
@@ -87,10 +82,8 @@ std::vector<Point> course_of(const Subject& subject, const Resistance_model& mod
   } else if (*model.kind == Model_kind::polynomial && fully_read(subject.document, model)) {
     const auto range = component.get(&Component_type::temperature_range);
     for (const double celsius : {0, 25, 50, 75}) {
-      const double kelvin = zero_celsius + celsius;
-      const auto ohm = model_interval(model, {kelvin, kelvin}, Taken::generously);
-      if (ohm && (!range || kelvin_interval(**range).contains(kelvin)))
-        points.push_back({kelvin, model_interval(model, {kelvin, kelvin}).value_or(*ohm), *ohm});
+      const auto point = point_at(model, zero_celsius + celsius);
+      if (point && (!range || kelvin_interval(**range).contains(point->kelvin))) points.push_back(*point);
     }
   }
   return points;

@@ -45,11 +45,8 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
       return Interval{e.min->si, e.max->si};
     return expected(subject, test);
   }
-  if (stated(subject.document, test, "expect", test.expect) || !test.component) return std::nullopt;
-  const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr) return std::nullopt;
-  const auto model = component->get(&Component_type::model);
-  return model ? model_interval(*model, {kelvin, kelvin}) : std::nullopt;
+  const auto model = relied_on(subject, test);
+  return model ? model_interval(**model, {kelvin, kelvin}) : std::nullopt;
 }
 
 // By connector: the first test of each component that reads it alone, at one place of the connector.

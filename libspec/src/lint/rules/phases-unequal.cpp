@@ -64,17 +64,19 @@ void check_stepper(const Readings& readings, bool unipolar, Sink& sink) {
 }
 
 void check(const Subject& subject, Sink& sink) {
-  for (const Resolved_component& component : subject.resolved.components) {
-    const auto connection = component.get(&Component_type::connection);
-    if (!component.is(Component_kind::winding) || !connection) continue;
-    for (const Readings& readings : readings_of(subject, component)) switch (**connection) {
-      case Connection::star:
-      case Connection::delta: check_three_phases(finite(readings), sink); break;
-      case Connection::bipolar: check_stepper(finite(readings), false, sink); break;
-      case Connection::unipolar: check_stepper(finite(readings), true, sink); break;
-      default: break;
-      }
-  }
+  each_connected(subject, [&](const Readings& readings, Connection connection, const Resolved_component&) {
+    switch (connection) {
+    case Connection::star:
+    case Connection::delta:
+      check_from_end_to_end(finite(readings), phases, sink);
+      check_to_common(finite(readings), phases, sink);
+      return;
+    case Connection::bipolar: return check_from_end_to_end(finite(readings), windings, sink);
+    // Only a terminal that says so is the common: from end to end there are two of its windings.
+    case Connection::unipolar: return check_to_common(finite(readings), windings, sink);
+    default: return;
+    }
+  });
 }
 
 }

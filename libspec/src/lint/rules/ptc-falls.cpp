@@ -1,6 +1,7 @@
 #include "lint/read.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
+#include "lint/stated_model.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -65,22 +66,17 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
 void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model,
                  const Resolved_component& component, bool silicon) {
   if (!fully_read(subject.document, model)) return;
-  const auto at = [&](double celsius, Taken taken = Taken::generously) {
-    return model_interval(model, {zero_celsius + celsius, zero_celsius + celsius}, taken);
-  };
-  const auto shown = [&](double celsius) {
-    return ohm(at(celsius, Taken::literally).value_or(*at(celsius)));
-  };
+  const auto at = [&](double celsius) { return point_at(model, zero_celsius + celsius); };
   const auto falls = [&](double from, double to) {
     const auto colder = at(from), hotter = at(to);
-    return colder && hotter && hotter->high < colder->low;
+    return colder && hotter && hotter->ohm.high < colder->ohm.low;
   };
   const auto report_fall = [&](double from, double to, bool sure) {
     sink.report_as(
         sure ? Severity::error : Severity::warning, model.node,
         fmt::format("this model falls from {} at {} °C to {} at {} °C, and the resistance of a PTC "
                     "rises; {}",
-                    shown(from), from, shown(to), to,
+                    ohm(at(from)->shown), from, ohm(at(to)->shown), to,
                     from == 25 && to == 75 ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
   if (falls(25, 75)) return report_fall(25, 75, silicon);

@@ -37,26 +37,19 @@ void check_common(const Readings& readings, std::string_view why, Sink& sink) {
 }
 
 void check(const Subject& subject, Sink& sink) {
-  for (const Resolved_component& component : subject.resolved.components) {
-    const auto connection = component.get(&Component_type::connection);
-    if (!component.is(Component_kind::winding) || !connection) continue;
-    for (const Readings& all : readings_of(subject, component)) {
-      const Readings readings = finite(all);
-      switch (**connection) {
-      case Connection::start_run: check_start_run(readings, sink); break;
-      case Connection::unipolar:
-        check_common(readings, "phase to phase is twice phase to common", sink);
-        break;
-      case Connection::star:
-        check_common(readings, "two phases lie in series between two ends of a star", sink);
-        break;
-      case Connection::two_direction:
-        check_common(readings, "both windings lie in series between the ends for the two directions", sink);
-        break;
-      default: break;
-      }
+  each_connected(subject, [&](const Readings& all, Connection connection, const Resolved_component&) {
+    const Readings readings = finite(all);
+    switch (connection) {
+    case Connection::start_run: return check_start_run(readings, sink);
+    case Connection::unipolar: return check_common(readings, "phase to phase is twice phase to common", sink);
+    case Connection::star:
+      return check_common(readings, "two phases lie in series between two ends of a star", sink);
+    case Connection::two_direction:
+      return check_common(readings, "both windings lie in series between the ends for the two directions",
+                          sink);
+    default: return;
     }
-  }
+  });
 }
 
 }

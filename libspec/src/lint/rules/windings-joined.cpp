@@ -46,18 +46,15 @@ void check_isolated(const Readings& readings, std::size_t terminals, Sink& sink)
 }
 
 void check(const Subject& subject, Sink& sink) {
-  for (const Resolved_component& component : subject.resolved.components) {
-    const auto connection = component.get(&Component_type::connection);
-    if (!component.is(Component_kind::winding) || !connection) continue;
-    for (const Readings& all : readings_of(subject, component)) {
-      const Readings readings = finite(all);
-      if (readings.all.empty()) continue;
-      if (**connection == Connection::bipolar) check_bipolar(readings, sink);
-      if (**connection == Connection::isolated)
-        check_isolated(readings,
-                       component.placed ? component.placed->terminals.size() : all.terminals().size(), sink);
-    }
-  }
+  each_connected(subject, [&](const Readings& all, Connection connection,
+                              const Resolved_component& component) {
+    const Readings readings = finite(all);
+    if (readings.all.empty()) return;
+    if (connection == Connection::bipolar) check_bipolar(readings, sink);
+    if (connection == Connection::isolated)
+      check_isolated(readings, component.placed ? component.placed->terminals.size() : all.terminals().size(),
+                     sink);
+  });
 }
 
 }

@@ -1,0 +1,156 @@
+#include "judge/remarks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "judge/modes.h"
+#include "judge/shown.h"
+#include "lint/readings.h"
+#include "lint/rule.h"
+
+namespace ohmlore {
+namespace {
+
+using namespace rules;
+
+void remark_on_temperature(Judgement& judgement, const Case& one) {
+  auto& remarks = judgement.remarks;
+  if (one.known.room)
+    remarks.push_back(
+        fmt::format("no temperature of the part was given: judged for all of {}, so that only what no "
+                    "part in there reads is outside",
+                    celsius(*one.known.room)));
+  else if (one.request.temperature && one.expected.varies &&
+           one.request.temperature->place == Temperature_place::unstated)
+    remarks.push_back("where the temperature was taken is not said: it is taken for that of the part itself");
+  if (judgement.service.result == Conformity::outside && judgement.means && judgement.temperature &&
+      one.expected.kelvin_range().contains(*judgement.means))
+    remarks.push_back(fmt::format("a healthy one would read so at {}: make sure that the part is at {}, and "
+                                  "not warmed or cooled by what it "
+                                  "sits on, before it is condemned",
+                                  celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
+  if (one.expected.rows_reach && !one.known.room && one.expected.varies &&
+      !one.expected.rows_reach->contains(one.known.x))
+    remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*one.expected.rows_reach),
+                                  celsius(one.known.x)));
+  const Interval asked = one.known.room.value_or(Interval{one.known.x, one.known.x});
+  for (std::string& doubt : doubts_at(one.expected, asked)) remarks.push_back(std::move(doubt));
+  if (one.request.temperature && !one.expected.varies && one.test.expect.at) {
+    const Interval at = kelvin_interval(*one.test.expect.at);
+    if (!at.contains(one.request.temperature->kelvin))
+      remarks.push_back(fmt::format("the limits hold at {}, not at {}", celsius(at),
+                                    celsius(one.request.temperature->kelvin)));
+  }
+}
+
+std::string contributor_words(Contributor from) {
+  switch (from) {
+  case Contributor::meter: return "the meter";
+  case Contributor::rounding: return "the rounding of the written reading";
+  case Contributor::leads: return "the leads";
+  case Contributor::thermometer: return "the thermometer";
+  case Contributor::place: return "where the temperature was taken";
+  case Contributor::running: return "the heat left from running";
+  case Contributor::self_heating: return "the meter's current, which warms the sensor";
+  case Contributor::twin: return "the reading of the twin";
+  }
+  return {};
+}
+
+void remark_on_means(Judgement& judgement, const Case& one) {
+  auto& remarks = judgement.remarks;
+  if (judgement.reading.over_range && one.request.reading.ohm == 0)
+    remarks.push_back(
+        fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
+                    shown_ohm(judgement.reading.ohm)));
+  const auto readings = readings_of(one.request);
+  const auto below = std::find_if(readings.begin(), readings.end(), [&](const Reading* reading) {
+    return is_below_leads(*reading, one.means);
+  });
+  if (below != readings.end())
+    remarks.push_back(fmt::format("{} is less than the {} that leads are taken for where they were not "
+                                  "measured: it counts as 0 Ω. Were they nulled? Then say so: --leads 0",
+                                  shown_ohm((*below)->ohm), shown_ohm(one.means.leads.ohm)));
+  if (!one.means.leads_stated && !judgement.budget.empty() && !one.known.beyond)
+    for (const Contribution& part : judgement.budget)
+      if (part.from == Contributor::leads && part.share > 0.1)
+        remarks.push_back(fmt::format("the leads were not measured: taken for {} ± {}",
+                                      shown_ohm(one.means.leads.ohm), shown_ohm(one.means.leads.half_width)));
+  const auto& made = judgement.manufacturing;
+  if (made && made->result == Conformity::too_close && made->best &&
+      *made->best < 1 - one.means.rule.false_acceptance && !judgement.budget.empty())
+    remarks.push_back(fmt::format("whether the part is still as made ({}) cannot be decided here: even a "
+                                  "reading in the middle of {} would be within "
+                                  "with probability {} only, because of {}",
+                                  one.expected.manufacturing_words, shown_ohm(made->ohm),
+                                  shown_probability(*made->best),
+                                  contributor_words(judgement.budget[0].from)));
+}
+
+void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
+  auto& remarks = judgement.remarks;
+  const bool within = judgement.result == Conformity::within;
+  const Value<Expectation_kind>& kind = one.test.expect.kind;
+  if (kind && *kind == Expectation_kind::open && within)
+    remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
+  if (kind && *kind == Expectation_kind::not_short && within)
+    remarks.push_back("not a short; it says nothing more");
+  if (kind && *kind == Expectation_kind::smooth_sweep)
+    remarks.push_back("that it moved evenly is seen by eye, not in this number");
+  if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& answer) {
+        return answer.mode == Mode::protector_open &&
+               (answer.verdict == Mode_verdict::fits || answer.verdict == Mode_verdict::undecided);
+      }))
+    remarks.emplace_back(cool_and_read_again);
+  if (one.expected.component->is(Component_kind::electronic))
+    remarks.push_back("electronics: no dead test shows them to be good");
+  if (reads_wires_alone(one.resolved, one.test, one.id))
+    remarks.push_back(fmt::format("the part is off: the failures are those of the wires, and nothing is said "
+                                  "of {} itself",
+                                  quoted(one.expected.component->id)));
+  if (one.test.excludes.empty() && within)
+    remarks.push_back("the profile does not say which failures this test excludes: none is");
+}
+
+void say_what_the_test_says(Judgement& judgement, const Test& test) {
+  auto& remarks = judgement.remarks;
+  if (test.positive)
+    remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
+  if (test.condition)
+    remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
+  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
+}
+
+void remark_on_contacts(Judgement& judgement, const Case& one) {
+  auto& remarks = judgement.remarks;
+  const Value<Expectation_kind>& kind = one.test.expect.kind;
+  const bool contact = one.expected.basis == Limit_basis::state ||
+                       (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
+  const double read = one.known.ohm;
+  const bool wanted_open = std::isinf(judgement.service.ohm.high);
+  const double conducts = wanted_open ? conducts_up_to(*one.expected.component) : closed_at_most;
+  const double opens =
+      wanted_open ? open_at_least : broken_from(one.expected.component, judgement.service.ohm);
+  if (contact && !one.known.beyond && read > conducts && read < opens &&
+      judgement.result == Conformity::outside) {
+    remarks.push_back(
+        wanted_open ? "neither open nor closed: a path of high resistance, damp or leaking"
+                    : "neither closed nor open: a high contact resistance, or another part in the path");
+  }
+  if (one.known.beyond && judgement.result == Conformity::outside && !std::isinf(judgement.service.ohm.high))
+    remarks.push_back(
+        "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
+}
+
+}
+
+void add_remarks(Judgement& judgement, const Case& one) {
+  for (const std::string& remark : one.expected.remarks) judgement.remarks.push_back(remark);
+  remark_on_temperature(judgement, one);
+  remark_on_means(judgement, one);
+  remark_on_what_is_seen(judgement, one);
+  say_what_the_test_says(judgement, one.test);
+  remark_on_contacts(judgement, one);
+}
+
+}

@@ -1,0 +1,40 @@
+#include "judge/shown.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "units/outward.h"
+
+namespace ohmlore {
+
+std::string shown_ohm(double ohm) {
+  if (std::fabs(ohm) >= 1 || ohm == 0) return describe(ohm, Dimension::resistance);
+  return fmt::format("{:.4g} Ω", std::round(ohm * 1000) / 1000);
+}
+
+std::string shown_rounded(double ohm) {
+  constexpr double least = 1e-4; // below it zeros hide the number
+  return ohm >= 1 || ohm < least ? limit_text(ohm) : fmt::format("{:.5g} Ω", ohm);
+}
+
+std::string shown_ohm(Interval limits) {
+  const Interval shown = outward(limits);
+  if (std::isinf(limits.high)) return fmt::format("at least {}", shown_rounded(shown.low));
+  if (limits.low <= 0) return fmt::format("at most {}", shown_rounded(shown.high));
+  return fmt::format("{} to {}", shown_rounded(shown.low), shown_rounded(shown.high));
+}
+
+std::string shown_probability(double probability) {
+  if (probability > 0.99) return probability >= 1 - 1e-9 ? "1" : "above 0.99";
+  if (probability < 0.01) return probability <= 1e-9 ? "0" : "below 0.01";
+  return fmt::format("{:.2f}", probability);
+}
+
+std::string shown_probability(const Probable& probable) {
+  const std::string least = shown_probability(probable.least.within),
+                    most = shown_probability(probable.most.within);
+  return least == most ? least : fmt::format("{} to {}", least, most);
+}
+
+}

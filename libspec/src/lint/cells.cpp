@@ -1,0 +1,339 @@
+#include "lint/cells.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "lint/readings.h"
+#include "lint/rule.h"
+#include "physics/thresholds.h"
+
+namespace ohmlore::rules {
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+constexpr Interval unknown = {0, infinity};
+
+Interval above(double x) { return {std::nextafter(x, infinity), infinity}; }
+Interval below(double x) { return {0, std::nextafter(x, 0)}; }
+
+std::optional<Interval> find_model_reading(const Path& path, const Resolved_component& component) {
+  const auto model = component.get(&Component_type::model);
+  if (!model || !model->kind) return std::nullopt;
+  if (const auto path_of_contact = threshold_interval(*model)) return path_of_contact;
+  if (model->pairs) return pair_interval(path, component, *model);
+  const double room = zero_celsius + 20;
+  const double kelvin = path.test.expect.at ? kelvin_interval(*path.test.expect.at).middle() : room;
+  if (const auto band = model_interval(*model, {kelvin, kelvin})) return band;
+  if (model->at) return model_interval(*model, kelvin_interval(*model->at));
+  return model->rows.empty() ? std::nullopt : row_interval(model->rows[0]);
+}
+
+std::optional<Interval> model_reading(const Path& path, const Resolved_component& component) {
+  if (path.resolved.component_of(path.test) != &component) return find_model_reading(path, component);
+  if (!path.by_own_model) path.by_own_model = find_model_reading(path, component);
+  return *path.by_own_model;
+}
+
+// What a circuit reads while one component in it reads `broken`, by the sum of resistances or conductances.
+// Empty where another element's resistance is not known: a contact in a state that nobody states, a diode.
+std::optional<Interval> chain_reading(const Path& path, const Circuit& circuit, Text component,
+                                      Interval broken, std::vector<const Circuit*>& entered) {
+  constexpr std::size_t most = 32; // no chain has so many circuits in it
+  if (!circuit.arrangement || entered.size() == most ||
+      std::find(entered.begin(), entered.end(), &circuit) != entered.end())
+    return std::nullopt;
+  entered.push_back(&circuit);
+  const bool series = *circuit.arrangement == Arrangement::series;
+  const auto inverse = [](Interval x) { return Interval{1 / x.high, 1 / x.low}; }; // of 0 infinity
+  Interval sum;
+  for (const Element& element : circuit.elements) {
+    std::optional<Interval> ohm;
+    if (element.component && *element.component == component) {
+      ohm = broken;
+    } else if (element.component) {
+      const Resolved_component* other = path.resolved.component(*element.component);
+      if (other != nullptr && !other->is(Component_kind::switch_)) ohm = model_reading(path, *other);
+    } else if (element.circuit) {
+      if (const Circuit* nested = path.resolved.circuit(*element.circuit))
+        ohm = chain_reading(path, *nested, component, broken, entered);
+    } else if (element.resistance) {
+      ohm = toleranced_interval(*element.resistance, element.tolerance);
+    }
+    if (!ohm || !(ohm->low >= 0)) return std::nullopt;
+    sum = sum + (series ? *ohm : inverse(*ohm));
+  }
+  return series ? sum : inverse(sum);
+}
+
+struct Reader : Seen_suspect {
+  bool expects(Expectation_kind kind) const {
+    return path.test.expect.kind && *path.test.expect.kind == kind;
+  }
+  bool answers(Response_kind kind) const {
+    return path.test.response.kind && *path.test.response.kind == kind;
+  }
+  template <class T>
+  bool has(Value<T> Component_type::*member) const {
+    return component != nullptr && component->get(member);
+  }
+  template <class T>
+  bool has(Value<T> Component_type::*member, T value) const {
+    return has(member) && **component->get(member) == value;
+  }
+
+  static Outcome judged(Interval reading, Interval healthy) {
+    if (healthy.contains(reading)) return Outcome::passes;
+    return healthy.overlaps(reading) ? Outcome::either : Outcome::fails;
+  }
+
+  // Of a reading as it is, or of both ways round.
+  Outcome outcome(Interval ohm) const {
+    if (!healthy) return Outcome::either;
+    const Outcome forward = judged(ohm, *healthy);
+    const Expectation& expect = path.test.expect;
+    if (!expects(Expectation_kind::both_directions) || !expect.reverse_min) return forward;
+    const Outcome back =
+        judged(ohm, {written_interval(*expect.reverse_min).low,
+                     expect.reverse_max ? written_interval(*expect.reverse_max).high : infinity});
+    if (forward == Outcome::fails || back == Outcome::fails) return Outcome::fails;
+    return forward == back ? forward : Outcome::either;
+  }
+
+  Cell cell(Shows shows, Interval ohm) const {
+    Outcome found = outcome(ohm);
+    if (place == Place::one_of_many && found == Outcome::fails) found = Outcome::either;
+    return {shows, ohm, found};
+  }
+  Cell unchanged() const { return {Shows::healthy, healthy.value_or(unknown), Outcome::passes}; }
+  Cell anything() const { return {Shows::anything, unknown, Outcome::either}; }
+  Cell seen(Shows shows, Interval ohm) const {
+    return {shows, ohm, place == Place::one_of_many ? Outcome::either : Outcome::fails};
+  }
+
+  // Compared with a twin, or watched while something moves: no band says what fails.
+  bool shows_every_break() const {
+    return expects(Expectation_kind::pair) || expects(Expectation_kind::smooth_sweep) ||
+           expects(Expectation_kind::rises_to_open) || answers(Response_kind::toggles_with_magnet);
+  }
+
+  // What the chain around it reads, where that is known.
+  std::optional<Interval> through_chain(double broken) const {
+    if (chain == nullptr) return std::nullopt;
+    std::vector<const Circuit*> entered;
+    return chain_reading(path, *chain, component->id, {broken, broken}, entered);
+  }
+
+  // Traces of metal and damp may conduct on beside the break of a closed path, or of a wire.
+  Interval of_open() const {
+    const bool contact = component != nullptr &&
+                         (component->is(Component_kind::switch_) || component->is(Component_kind::fuse));
+    const double from = healthy   ? broken_from(path.resolved.component_of(path.test), *healthy)
+                        : contact ? broken_at_least
+                                  : infinity;
+    return {std::min(from, highest_range), infinity};
+  }
+
+  Cell open() const {
+    // A lamp across the contact or a bleeder conducts on.
+    const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
+    if (!bridged && !shows_every_break())
+      if (const auto ohm = through_chain(infinity))
+        return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
+    // Its bleeder carries next to nothing beside a winding.
+    if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
+      return unchanged();
+    if (place == Place::in_parallel || bridged) {
+      const double least = place == Place::in_parallel && healthy ? healthy->low : closed_at_most;
+      return cell(Shows::higher, {least, infinity});
+    }
+    const Interval ohm = of_open();
+    return shows_every_break() ? seen(Shows::open, ohm) : cell(Shows::open, ohm);
+  }
+
+  // Of a test that states the least that is healthy and no most: that least, without the rounding of it.
+  std::optional<double> stated_least() const {
+    if (!healthy || !std::isinf(healthy->high)) return std::nullopt;
+    const Expectation& expect = path.test.expect;
+    if (expect.above) return expect.above->si;
+    return expect.min ? expect.min->si : healthy->low;
+  }
+
+  // What a test that states a least reading calls too low is a short to whoever wrote it.
+  Interval of_short() const {
+    const double near_zero = near_zero_at_most(healthy);
+    const auto least = stated_least();
+    if (least && *least > near_zero) return below(*least);
+    // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
+    const bool contact = component != nullptr && component->is(Component_kind::switch_);
+    return {0, contact && healthy && healthy->low > broken_at_least ? broken_at_least : near_zero};
+  }
+  // Nothing below the stated least is healthy, however coarsely that is written.
+  Cell nearly_nothing(Interval ohm) const {
+    const auto least = stated_least();
+    return shows_every_break() || (least && ohm.high < *least) ? seen(Shows::near_zero, ohm)
+                                                               : cell(Shows::near_zero, ohm);
+  }
+
+  Cell shorted() const {
+    // Behind a rectifier or electronics it reads as these do.
+    if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
+        has(&Component_type::suppression, Suppression::bridge) ||
+        has(&Component_type::suppression, Suppression::series_diode))
+      return anything();
+    if (!has(&Component_type::series_resistance) && !shows_every_break())
+      if (const auto ohm = through_chain(0))
+        return ohm->high <= closed_at_most ? nearly_nothing(of_short()) : cell(Shows::lower, *ohm);
+    if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
+    Interval ohm = of_short();
+    if (has(&Component_type::series_resistance)) {
+      const double series = (**component->get(&Component_type::series_resistance)).si;
+      // A short before the resistor reads nothing, one behind it what that has.
+      const auto least = stated_least();
+      const double high = std::max(series * 1.1 + closed_at_most, ohm.high);
+      ohm = {least && high < *least ? 0 : series * 0.9, high};
+    }
+    return nearly_nothing(ohm);
+  }
+
+  // What the test calls healthy may be much wider than the part: then drift need not leave it.
+  Interval band() const {
+    if (component == nullptr || !path.test.component || *path.test.component != component->id)
+      return *healthy;
+    const auto part = model_reading(path, *component);
+    return part && healthy->width() > 2 * part->width() ? *part : *healthy;
+  }
+
+  Cell drifted(bool up) const {
+    const Shows shows = up ? Shows::higher : Shows::lower;
+    if (expects(Expectation_kind::pair) || expects(Expectation_kind::rises_to_open) || !healthy)
+      return {shows, unknown, Outcome::either};
+    // Of several parts one has drifted: by less than the band of all, perhaps.
+    if (place == Place::in_series || place == Place::in_parallel)
+      return cell(shows, up ? Interval{healthy->low, infinity} : Interval{0, healthy->high});
+    const Interval around = band();
+    if (up) return cell(shows, around.high < infinity ? above(around.high) : around);
+    return cell(shows, around.low > 0 ? below(around.low) : around);
+  }
+
+  Cell badly_closed() const {
+    if (!healthy) return {Shows::higher, unknown, Outcome::either};
+    // What a closed contact may read is the limit for its contact resistance.
+    if (healthy->low <= 0 && healthy->high < infinity && place != Place::in_parallel)
+      return cell(Shows::higher, above(healthy->high));
+    return cell(Shows::higher, {healthy->low, infinity});
+  }
+
+  // A contact; elsewhere the word means what the part moves, which the leads do not see.
+  Cell stuck(bool is_open) const {
+    const Component_kind kind = component != nullptr ? component->kind() : Component_kind::electronic;
+    if (kind == Component_kind::switch_ || kind == Component_kind::fuse) return is_open ? open() : shorted();
+    if (kind == Component_kind::coil || kind == Component_kind::electronic) return unchanged();
+    return anything();
+  }
+
+  // It opens the terminal that it sits at: between the others the windings still read.
+  Cell tripped() const {
+    if (component == nullptr) return anything();
+    if (component->is(Component_kind::switch_) || component->is(Component_kind::fuse)) return open();
+    const auto protector = component->get(&Component_type::protector);
+    if (protector && protector->position && component->placed != nullptr && path.known) {
+      const auto* terminal = component->placed->terminals.find(*protector->position);
+      if (terminal == nullptr || !terminal->value) return open();
+      if (*terminal->value != path.first && *terminal->value != path.second) return unchanged();
+      Reader through = *this;
+      through.place = Place::across;
+      return through.open();
+    }
+    return open();
+  }
+
+  // Warmth shows some breaks and bending others: only what moves the lead or the wiper is sure to.
+  Cell intermittent() const {
+    const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||
+                       answers(Response_kind::steady_when_moved);
+    return moved ? seen(Shows::unsteady, unknown) : Cell{Shows::unsteady, unknown, Outcome::either};
+  }
+
+  // Inside a chain of both kinds: known where the chain is.
+  Cell in_the_midst(Mode mode) const {
+    if (mode == Mode::open && through_chain(infinity)) return open();
+    if (mode == Mode::short_ && through_chain(0)) return shorted();
+    return anything();
+  }
+
+  Cell in(Mode mode) const {
+    if (place == Place::elsewhere) return unchanged();
+    // An electrode or an anode has one contact; its way to earth is the part itself.
+    const bool way_to_earth =
+        place == Place::to_earth || (place == Place::one_of_many && path.to_earth()) ||
+        (place == Place::across && component != nullptr && component->contacts.size() == 1);
+    if (mode == Mode::leakage_to_earth)
+      return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
+    if (mode == Mode::wet_or_corroded || mode == Mode::consumed) return anything();
+    // A chafed wire shorts to the casing, or to another wire.
+    if (place == Place::to_earth && component == nullptr && mode == Mode::short_)
+      return {Shows::near_zero, of_short(), Outcome::either};
+    if (place == Place::to_earth) return unchanged();
+    if (mode == Mode::seized) {
+      const bool moved = expects(Expectation_kind::smooth_sweep) || answers(Response_kind::smooth_sweep) ||
+                         answers(Response_kind::toggles_with_magnet);
+      return moved ? seen(Shows::healthy, healthy.value_or(unknown)) : unchanged();
+    }
+    if (mode == Mode::low_capacitance)
+      return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
+    if (place == Place::somewhere) return in_the_midst(mode);
+    switch (mode) {
+    case Mode::open: return open();
+    case Mode::short_: return shorted();
+    case Mode::drift_high: return drifted(true);
+    case Mode::drift_low: return drifted(false);
+    case Mode::high_contact_resistance: return badly_closed();
+    case Mode::stuck_open: return stuck(true);
+    case Mode::stuck_closed: return stuck(false);
+    case Mode::protector_open: return tripped();
+    case Mode::intermittent: return intermittent();
+    case Mode::shorted_turns:
+      // A few turns stay within the tolerance.
+      return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
+    default: return anything();
+    }
+  }
+};
+
+}
+
+std::optional<Interval> healthy_of(const Path& path) {
+  const Test& test = path.test;
+  const Expectation& expect = test.expect;
+  if (expect.kind) {
+    if (const auto plain = healthy_readings(expect)) return plain;
+    switch (*expect.kind) {
+    case Expectation_kind::smooth_sweep:
+    case Expectation_kind::both_directions:
+      if (!expect.min) return std::nullopt;
+      return Interval{written_interval(*expect.min).low,
+                      expect.max ? written_interval(*expect.max).high : infinity};
+    case Expectation_kind::rises_to_open:
+      if (!expect.above) return std::nullopt;
+      return Interval{written_interval(*expect.above).low, infinity};
+    default: return std::nullopt;
+    }
+  }
+  if (stated(*path.resolved.document, test, "expect", test.expect) || !test.component) return std::nullopt;
+  const Resolved_component* component = path.resolved.component_of(test);
+  if (component == nullptr) return std::nullopt;
+  if (test.condition)
+    if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
+        state != nullptr && state->value && *state->value == Contact_state::open)
+      return Interval{open_at_least, infinity};
+  return model_reading(path, *component);
+}
+
+Cell cell_of(const Seen_suspect& seen, std::optional<Mode> mode) {
+  const Reader reader{seen};
+  if (mode) return reader.in(*mode);
+  return seen.place == Place::elsewhere ? reader.unchanged() : reader.anything();
+}
+
+}

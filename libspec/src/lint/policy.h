@@ -1,0 +1,12 @@
+// What the policy of a corpus makes of findings.
+#pragma once
+
+#include "ohmlore/lint.h"
+
+namespace ohmlore {
+
+/// The severity of a finding under the policy of its corpus. An error keeps its own: policy speaks of what is
+/// implausible, could be better, or is asked for by the house itself.
+Severity severity_under(const Corpus& corpus, const Finding& finding);
+
+}
