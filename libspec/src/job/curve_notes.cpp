@@ -5,6 +5,7 @@
 
 #include <fmt/args.h>
 
+#include "lint/measured.h"
 #include "physics/thresholds.h"
 
 namespace ohmlore {
@@ -56,6 +57,7 @@ std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& c
   });
   if (*model.kind == Model_kind::table && model.rows.size() > 1 && !at_row)
     notes.push_back({curve.between == Between_rows::thermistor ? "bends_between" : "unknown_between", {}});
+  if (*model.kind == Model_kind::copper && !rules::metal_k(model)) notes.push_back({"k_of_copper", {}});
   if (range_is_assumed) notes.push_back({"usual_range", {}});
   if (const auto stated = component.get(&Component_type::temperature_range)) {
     const Interval range = kelvin_interval(**stated);

@@ -72,7 +72,7 @@ const Reading& reading_for_limits(const Expected& expected, const Test& test, co
   const auto is_other = [&](const Reading& one) {
     const Known read = known_of(one, means);
     const auto by_itself = judged(read, service_of(expected), means, {});
-    return by_itself && is_other_state(read, *by_itself);
+    return by_itself && is_other_state(*expected.component, read, *by_itself);
   };
   const bool later = watches_it_rise(test) || (rests_in_either(*expected.component, test) &&
                                                is_other(request.reading) && !is_other(*request.after));

@@ -151,7 +151,8 @@ void explain(Judgement& judgement, const Case& one) {
 // The magnet of a turbine rests where the contact is not as its limits ask, and no reading says otherwise.
 bool is_at_rest(const Judgement& judgement, const Case& one) {
   return rests_in_either(*one.expected.component, one.test) && !one.request.after &&
-         one.request.answered.value_or(true) && is_other_state(one.known, judgement.service);
+         one.request.answered.value_or(true) &&
+         is_other_state(*one.expected.component, one.known, judgement.service);
 }
 
 void judge_exchanged_leads(Judgement& judgement, const Case& one) {
@@ -180,9 +181,10 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   part.room = one.known.room;
   const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
   if (!of_part) return;
-  const bool by_chance = rests_in_either(*one.expected.component, one.test) &&
-                         answer != Conformity::outside &&
-                         (is_other_state(one.known, judgement.service) || is_other_state(part, *of_part));
+  const Resolved_component& component = *one.expected.component;
+  const bool by_chance =
+      rests_in_either(component, one.test) && answer != Conformity::outside &&
+      (is_other_state(component, one.known, judgement.service) || is_other_state(component, part, *of_part));
   if (by_chance) {
     judgement.remarks.emplace_back("plug and part are not compared: where the magnet rests, a healthy "
                                    "contact is open or closed; read both while it is within its limits");

@@ -203,6 +203,9 @@ std::string why_nothing_is_known(const Resolved& resolved, const Resolved_compon
   if (part->why == Missing_part::Why::broken)
     return fmt::format("the part {} of {} cannot be used: {} has errors; mend it first", quoted(part->id),
                        component.id, printable(part->broken));
+  if (part->why == Missing_part::Why::unread)
+    return fmt::format("the part {} of {} is not among those that could be read; {}", quoted(part->id),
+                       component.id, printable(part->unread));
   return fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or name the "
                      "folder with --root",
                      quoted(part->id), component.id);
@@ -210,12 +213,11 @@ std::string why_nothing_is_known(const Resolved& resolved, const Resolved_compon
 
 // Of a contact in the condition that the test names; empty where its component states none for that.
 std::optional<Expected> limits_of_state(const Test& test, const Resolved_component& component) {
-  const auto states = component.get(&Component_type::states);
-  const auto* state = test.condition ? states->find(*test.condition) : nullptr;
-  if (state == nullptr || !state->value) return std::nullopt;
+  const auto state = state_between_probes(component, test);
+  if (!state) return std::nullopt;
   Expected expected;
   expected.component = &component;
-  const bool closed = *state->value == Contact_state::closed;
+  const bool closed = *state == Contact_state::closed;
   const auto model = component.get(&Component_type::model);
   const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
   set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
@@ -246,6 +248,12 @@ void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
     const auto of_part = expected.manufacturing_at(at.middle());
     expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
   }
+  const Resolved_component& component = *expected.component;
+  const bool warms = expected.varies || component.is(Component_kind::ntc) ||
+                     component.is(Component_kind::ptc) || component.is(Component_kind::rtd);
+  if (!expect.at && warms)
+    expected.remarks.push_back(
+        "the test does not say at which temperature its limits hold: they are taken for any");
   if (expected.stated_at) return;
   if (expected.varies) expected.model = {};
   expected.varies = false;

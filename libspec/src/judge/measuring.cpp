@@ -71,8 +71,8 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
 
 bool is_open(const Known& known) { return known.beyond || known.ohm >= rules::open_at_least; }
 
-bool is_other_state(const Known& known, const Judged& service) {
-  return std::isinf(service.ohm.high) ? !is_open(known) && known.ohm <= rules::closed_at_most
+bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service) {
+  return std::isinf(service.ohm.high) ? !known.beyond && rules::is_closed(component, known.ohm)
                                       : is_open(known);
 }
 

@@ -34,7 +34,7 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
 /// An open path, whatever is asked for.
 bool is_open(const Known& known);
 /// Open where a closed contact is asked for, or the reverse.
-bool is_other_state(const Known& known, const Judged& service);
+bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service);
 
 /// Where a healthy part reads at one x, in ohm; empty where that is not known there.
 using Middle_at = std::function<std::optional<double>(double x)>;

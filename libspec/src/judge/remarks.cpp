@@ -5,6 +5,7 @@
 
 #include "judge/modes.h"
 #include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 
@@ -121,6 +122,21 @@ void say_what_the_test_says(Judgement& judgement, const Test& test) {
   if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
 }
 
+// Of a bleeder: no resistor is off by so much (common practice, no source).
+constexpr double bleeder_open_from = 1.5;
+
+void remark_on_charge(Judgement& judgement, const Case& one) {
+  const Resolved_component& component = *one.expected.component;
+  const auto bleeder = component.get(&Component_type::bleeder);
+  if (!bleeder || judgement.ohm <= bleeder_open_from * (**bleeder).si ||
+      !same_ends(component.placed->between, one.test.probes))
+    return;
+  judgement.remarks.push_back(fmt::format(
+      "with its bleeder of {} it reads no more than that: the bleeder is open, and a charge stays; verify "
+      "that it is gone each time",
+      shown_ohm((**bleeder).si)));
+}
+
 void remark_on_contacts(Judgement& judgement, const Case& one) {
   auto& remarks = judgement.remarks;
   const Value<Expectation_kind>& kind = one.test.expect.kind;
@@ -150,6 +166,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
   say_what_the_test_says(judgement, one.test);
+  remark_on_charge(judgement, one);
   remark_on_contacts(judgement, one);
 }
 

@@ -187,11 +187,11 @@ struct Reader : Seen_suspect {
     if (place == Place::in_series) return cell(Shows::lower, {0, healthy ? healthy->high : infinity});
     Interval ohm = of_short();
     if (has(&Component_type::series_resistance)) {
-      const double series = (**component->get(&Component_type::series_resistance)).si;
+      const Interval closed = closed_contact(*component);
       // A short before the resistor reads nothing, one behind it what that has.
       const auto least = stated_least();
-      const double high = std::max(series * 1.1 + closed_at_most, ohm.high);
-      ohm = {least && high < *least ? 0 : series * 0.9, high};
+      const double high = std::max(closed.high, ohm.high);
+      ohm = {least && high < *least ? 0 : closed.low, high};
     }
     return nearly_nothing(ohm);
   }
@@ -296,6 +296,13 @@ struct Reader : Seen_suspect {
     case Mode::shorted_turns:
       // A few turns stay within the tolerance.
       return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
+    case Mode::wrong_part:
+      // The value of a coding is all that it is: another one has another. Without a model, tests may be for
+      // several models of the appliance.
+      return place == Place::across && component != nullptr && component->is(Component_kind::coding) &&
+                     component->get(&Component_type::model)
+                 ? seen(Shows::anything, unknown)
+                 : anything();
     default: return anything();
     }
   }
@@ -323,10 +330,7 @@ std::optional<Interval> healthy_of(const Path& path) {
   if (stated(*path.resolved.document, test, "expect", test.expect) || !test.component) return std::nullopt;
   const Resolved_component* component = path.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
-  if (test.condition)
-    if (const auto* state = component->get(&Component_type::states)->find(*test.condition);
-        state != nullptr && state->value && *state->value == Contact_state::open)
-      return Interval{open_at_least, infinity};
+  if (state_between_probes(*component, test) == Contact_state::open) return Interval{open_at_least, infinity};
   return model_reading(path, *component);
 }
 

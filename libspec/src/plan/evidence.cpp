@@ -150,6 +150,7 @@ namespace {
 // A reading of one test, and whether it answered as that asks.
 struct Seen_reading {
   const Test& test;
+  const Resolved_component* component;
   const Judge_request& reading;
   const Judgement& judgement;
   bool answers, does_not_answer; ///< neither: nothing says so
@@ -161,8 +162,8 @@ struct Seen_reading {
 
 // It changes, or is stuck as it is.
 void add_stuck(const Seen_reading& seen, const Judgement& judgement, std::vector<Showing>& shown) {
-  if (const auto stuck = shown_where_stuck(seen.test, judgement); stuck && !seen.answers)
-    shown.push_back(*stuck);
+  if (seen.answers) return;
+  for (const Showing stuck : shown_where_stuck(seen.test, seen.component, judgement)) shown.push_back(stuck);
 }
 
 // What a reading at the plug that is healthy by itself shows, with its other direction and its answer.
@@ -227,8 +228,8 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "healthy here and not on the part itself: the part is wrong and a path beside it in the harness, "
         "damp or chafed, hides that; or the two readings were exchanged. Read both again");
   const auto answer = answer_of(test, reading, judgement.response);
-  const Seen_reading seen{test, reading, judgement, answer == Conformity::within,
-                          answer == Conformity::outside};
+  const Seen_reading seen{
+      test, component, reading, judgement, answer == Conformity::within, answer == Conformity::outside};
   if (is_healthy(evidence.at_part)) add_stuck(seen, *on_part, evidence.at_part);
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(

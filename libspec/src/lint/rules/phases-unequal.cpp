@@ -67,13 +67,9 @@ void check(const Subject& subject, Sink& sink) {
   each_connected(subject, [&](const Readings& readings, Connection connection, const Resolved_component&) {
     switch (connection) {
     case Connection::star:
-    case Connection::delta:
-      check_from_end_to_end(finite(readings), phases, sink);
-      check_to_common(finite(readings), phases, sink);
-      return;
-    case Connection::bipolar: return check_from_end_to_end(finite(readings), windings, sink);
-    // Only a terminal that says so is the common: from end to end there are two of its windings.
-    case Connection::unipolar: return check_to_common(finite(readings), windings, sink);
+    case Connection::delta: return check_three_phases(finite(readings), sink);
+    case Connection::bipolar: return check_stepper(finite(readings), false, sink);
+    case Connection::unipolar: return check_stepper(finite(readings), true, sink);
     default: return;
     }
   });
