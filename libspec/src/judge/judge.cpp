@@ -29,20 +29,30 @@ double self_heating(double ohm) {
 }
 
 Limits_at service_of(const Expected& expected) {
-  return [&expected](double x) { return expected.service_at(x); };
+  return [&expected](double x) { return expected.service_beside(x); };
 }
 Limits_at manufacturing_of(const Expected& expected) {
-  return [&expected](double x) { return expected.manufacturing_at(x); };
+  return [&expected](double x) { return expected.manufacturing_beside(x); };
+}
+
+// Whether the model speaks of where it is asked: of some temperature of a room.
+bool speaks_of(const Expected& expected, const Known& known) {
+  const auto& rows = expected.rows_reach;
+  const double x = !known.room ? known.x
+                   : rows      ? std::clamp(rows->low, known.room->low, known.room->high)
+                               : known.room->middle();
+  return bool(expected.service_at(x));
+}
+
+// In ohm per kelvin.
+double slope_at(const Expected& expected, double kelvin, double step) {
+  const auto left = expected.nominal_beside(kelvin - step), right = expected.nominal_beside(kelvin + step);
+  return left && right ? (*right - *left) / (2 * step) : 0;
 }
 
 std::vector<Contribution> budget_of(const Known& known, const Expected& expected) {
   std::vector<Contribution> budget;
-  double slope = 0;
-  if (!known.about.empty()) {
-    constexpr double step = 0.01; // kelvin
-    const auto left = expected.nominal_at(known.x - step), right = expected.nominal_at(known.x + step);
-    if (left && right) slope = (*right - *left) / (2 * step);
-  }
+  const double slope = known.about.empty() ? 0 : slope_at(expected, known.x, 0.01);
   const auto add = [&](const Doubt& doubt, bool kelvin_unit, double sensitivity) {
     const double u =
         standard_uncertainty({doubt.half_width, Distribution::rectangular}) * std::fabs(sensitivity);
@@ -110,8 +120,7 @@ std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, 
                                 quoted(expected.component->id), quoted(*expect.with));
     return std::nullopt;
   }
-  const auto low = curve->nominal_at(*kelvin - 0.05), high = curve->nominal_at(*kelvin + 0.05);
-  const double slope = low && high ? std::fabs(*high - *low) / 0.1 : 0;
+  const double slope = std::fabs(slope_at(*curve, *kelvin, 0.05));
   known.x = *kelvin;
   known.about = {{Contributor::twin, slope > 0 ? half_width / slope : 0}};
   expected.varies = true;
@@ -150,14 +159,27 @@ std::optional<double> enough(const Known& known, const Limits_at& limits, const 
   return good;
 }
 
+// Beyond the end of which range OL would be decided, all that may be.
+double end_that_decides(const Known& known, const Limits_at& limits, const Means& means) {
+  const auto decided = [&](double end) {
+    Known higher = known_of({end, 0, true}, means);
+    higher.x = known.x, higher.about = known.about, higher.room = known.room;
+    const auto found = probable(higher, limits);
+    return found && decide(*found, means.rule) != Conformity::too_close;
+  };
+  double low = *known.beyond, high = low;
+  while (!decided(high) && high < 1e12) low = high, high *= 2;
+  for (int i = 0; i < 12; ++i) (decided(std::midpoint(low, high)) ? high : low) = std::midpoint(low, high);
+  return high;
+}
+
 void say_what_settles(Judgement& judgement, const Known& known, const Limits_at& limits, const Means& means,
                       const Test& test, const Expected& expected) {
   auto& settle = judgement.settle;
   if (known.beyond) {
-    const Interval& limits_at = judgement.service.ohm;
-    const double end = std::isinf(limits_at.high) ? limits_at.low : limits_at.high;
-    settle.push_back(fmt::format("switch the meter to a range that ends above {}",
-                                 shown_rounded(rounded(end, Towards::more, 4))));
+    settle.push_back(
+        fmt::format("switch the meter to a range that ends above {}",
+                    shown_rounded(rounded(end_that_decides(known, limits, means), Towards::more, 3))));
     return;
   }
   if (known.room) {
@@ -349,10 +371,11 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
                                   "not warmed or cooled by what it "
                                   "sits on, before it is condemned",
                                   celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
-  if (expected.rows_reach && !known.room && expected.varies && !expected.rows_reach->contains(known.x))
-    remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach),
-                                  celsius(known.x)));
   const Interval asked = known.room.value_or(Interval{known.x, known.x});
+  if (expected.rows_reach && expected.varies && !expected.rows_reach->contains(asked) &&
+      (!known.room || is_temperature_sensor(*expected.component, *expected.model)))
+    remarks.push_back(
+        fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach), celsius(asked)));
   for (std::string& doubt : doubts_at(expected, asked)) remarks.push_back(std::move(doubt));
   if (request.temperature && !expected.varies && test.expect.at) {
     const Interval at = kelvin_interval(*test.expect.at);
@@ -529,7 +552,8 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   judgement.ohm = known.beyond ? *known.beyond : known.ohm;
   if (request.temperature && !pair) judgement.temperature = request.temperature;
 
-  const auto service = judged(known, limits, means, middle);
+  const auto service =
+      by_ohm || speaks_of(expected, known) ? judged(known, limits, means, middle) : std::nullopt;
   if (!service) {
     problem =
         fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
@@ -667,7 +691,10 @@ Means means_of(const Corpus* corpus, const Judge_means& means) {
 Known known_of(const Reading& reading, const Means& means) {
   Known known;
   if (reading.over_range) {
-    known.beyond = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
+    const double end = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
+    known.beyond = end;
+    known.own = {{Contributor::meter, accuracy_half_width(means.meter, end, display_step(means.meter, end))},
+                 {Contributor::leads, means.leads.ohm + means.leads.half_width}};
     return known;
   }
   const double step = display_step(means.meter, reading.ohm);

@@ -19,6 +19,9 @@ using namespace rules;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
+// What their tables of one row leave open: B of thermistors, and per kelvin platinum and silicon (common
+// practice, no source).
+constexpr double usual_b_value = 3950, usual_platinum = 0.0039, usual_silicon = 0.0079;
 
 bool changes_with_temperature(const Resistance_model& model) {
   switch (*model.kind) {
@@ -111,6 +114,25 @@ std::optional<double> Expected::nominal_at(double asked) const {
   return band ? std::optional(band->middle()) : std::nullopt;
 }
 
+// R at a temperature over R at another.
+static double usual_change(const Resolved_component& component, double from, double to) {
+  if (is_bare_ntc(component)) return std::exp(usual_b_value * (1 / to - 1 / from));
+  if (component.is(Component_kind::rtd)) return std::exp(usual_platinum * (to - from));
+  return component.is(Component_kind::ptc) ? std::exp(usual_silicon * (to - from)) : 1;
+}
+
+// Beyond the rows along the chord of the last two, as between them.
+std::optional<double> Expected::nominal_beside(double kelvin) const {
+  if (const auto here = nominal_at(kelvin)) return here;
+  if (!model || !rows_reach || !is_temperature_sensor(*component, *model)) return std::nullopt;
+  const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  const double inside = end + (kelvin < end ? 0.5 : -0.5);
+  const auto at_end = nominal_at(end), near = nominal_at(inside);
+  if (!at_end) return std::nullopt;
+  if (!near || !(*near > 0)) return *at_end * usual_change(*component, end, kelvin);
+  return *at_end * std::pow(*at_end / *near, (1 / kelvin - 1 / end) / (1 / end - 1 / inside));
+}
+
 std::optional<double> Expected::kelvin_of(double ohm) const {
   if (!model || !varies) return std::nullopt;
   // A model need not speak of all temperatures of a part: from what it speaks of, outwards.
@@ -142,16 +164,31 @@ std::optional<Interval> Expected::manufacturing_at(double asked) const {
                               : std::nullopt;
 }
 
+std::optional<Interval> Expected::manufacturing_beside(double kelvin) const {
+  if (const auto here = manufacturing_at(kelvin)) return here;
+  if (!rows_reach) return std::nullopt;
+  const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  const auto band = manufacturing_at(end);
+  const auto at_end = nominal_at(end), here = nominal_beside(kelvin);
+  if (!band || !at_end || !here) return std::nullopt;
+  return Interval{band->low * (*here / *at_end), band->high * (*here / *at_end)};
+}
+
 std::optional<Interval> Expected::service_at(double kelvin) const {
+  const bool as_stated = stated_at && std::fabs(kelvin - *stated_at) < 0.5;
+  return !varies || nominal_at(kelvin) || as_stated ? service_beside(kelvin) : std::nullopt;
+}
+
+std::optional<Interval> Expected::service_beside(double kelvin) const {
   if (stated) {
     if (!stated_at || !varies) return stated;
-    const auto here = nominal_at(kelvin), there = nominal_at(*stated_at);
+    const auto here = nominal_beside(kelvin), there = nominal_at(*stated_at);
     if (!there || !here) return std::fabs(kelvin - *stated_at) < 0.5 ? stated : std::nullopt;
     const double factor = *here / *there;
     return Interval{stated->low * factor, stated->high * factor};
   }
-  if (!service) return manufacturing_at(kelvin);
-  const auto known = nominal_at(kelvin);
+  if (!service) return manufacturing_beside(kelvin);
+  const auto known = nominal_beside(kelvin);
   if (!known) return std::nullopt;
   const double nominal = *known;
   if (service->dimension != Dimension::temperature_difference) {
@@ -160,12 +197,13 @@ std::optional<Interval> Expected::service_at(double kelvin) const {
   }
   // Where the model ends, its curve goes on as it does there.
   const auto reads = [&](double offset) {
-    if (const auto there = nominal_at(kelvin + offset)) return *there;
+    if (const auto there = nominal_beside(kelvin + offset)) return *there;
     const double step = offset > 0 ? -0.5 : 0.5;
     const auto near = nominal_at(kelvin + step);
     return near && *near > 0 ? nominal * std::pow(nominal / *near, -offset / step) : nominal;
   };
   const double low = reads(-service->minus), high = reads(service->plus);
+  if (low == high) return manufacturing_beside(kelvin); // nothing tells how it changes
   return Interval{std::min(low, high), std::max(low, high)};
 }
 
@@ -173,6 +211,10 @@ std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
   std::vector<std::string> doubts;
   // Beside a twin of the same curve its doubts cancel.
   if (!expected.model || expected.basis == Limit_basis::twin) return doubts;
+  if (expected.varies && expected.rows_reach && expected.rows_reach->width() == 0 &&
+      is_temperature_sensor(*expected.component, *expected.model))
+    doubts.push_back("its table has one row: how it changes with temperature is taken from usual sensors "
+                     "(common practice)");
   // Limits that a test states do not come from the curve, only their course.
   if (!expected.stated)
     for (const Curve_note& note : notes_at(*expected.component, *expected.model, kelvin)) {

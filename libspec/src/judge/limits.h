@@ -31,6 +31,11 @@ struct Expected {
   std::optional<Interval> service_at(double kelvin) const;
   std::optional<Interval> manufacturing_at(double kelvin) const;
   std::optional<double> nominal_at(double kelvin) const;
+  /// The same beside a temperature of which the model speaks, for what is uncertain around it: where its rows
+  /// end it goes on as it does there, and where there is only one, as usual sensors do.
+  std::optional<Interval> service_beside(double kelvin) const;
+  std::optional<Interval> manufacturing_beside(double kelvin) const;
+  std::optional<double> nominal_beside(double kelvin) const;
   /// The kelvin at which the nominal curve reads this; empty where it does nowhere in the part's range.
   std::optional<double> kelvin_of(double ohm) const;
   Interval kelvin_range() const; ///< where the model is asked

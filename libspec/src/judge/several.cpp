@@ -148,7 +148,8 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
   warmed.temperature = request.after_temperature;
   Known there = after;
   set_temperature(there, expected, warmed, means);
-  const auto found = judged(there, [&](double x) { return expected.service_at(x); }, means, {});
+  if (!expected.service_at(there.x)) return;
+  const auto found = judged(there, [&](double x) { return expected.service_beside(x); }, means, {});
   if (!found) return;
   verdict.expected_ohm = found->ohm;
   verdict.words += fmt::format("; at {} {} is expected: {}", celsius(there.x), shown_ohm(found->ohm),
