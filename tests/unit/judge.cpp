@@ -1013,6 +1013,36 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
 }
 
+// 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not
+// make it bad.
+TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"(, "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      "");
+  put(R"("response": { "kind": "falls_when_warmed" },)",
+      R"("expect": { "kind": "band", "nominal": "10 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
+  const Bench bench(profile);
+  const Verdict elsewhere = bench.verdict(std::vector{Bench::request("flow", "19.9 kΩ", "10 °C")});
+  EXPECT_TRUE(elsewhere.judgements.empty());
+  EXPECT_TRUE(says(elsewhere.problems, "the test does not reach there, only 25 °C; without --temperature"))
+      << elsewhere.problems.at(0);
+  const Judgement anywhere = bench.of("flow", "19.9 kΩ");
+  EXPECT_EQ(anywhere.result, Conformity::too_close);
+  // 10.5 kΩ exp(3950 K (1/278.15 K - 1/298.15 K))
+  EXPECT_NEAR(anywhere.service.ohm.high, 27220.8, 0.1);
+  EXPECT_TRUE(says(anywhere.remarks, "it has no model"));
+  EXPECT_TRUE(fits(bench.of("flow", "OL"), Mode::open));
+  // The thermometer counts: 4.44 % per kelvin.
+  EXPECT_EQ(bench.of("flow", "10.40 kΩ", "25 °C ± 1 K").result, Conformity::too_close);
+  const Judgement there = bench.of("flow", "10.00 kΩ", "25 °C ± 1 K");
+  EXPECT_EQ(there.result, Conformity::within);
+  EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
+}
+
 TEST(Judge, Cautions_are_always_there) {
   const Verdict empty = Bench().verdict({});
   const Verdict one = Bench().verdict(std::vector{Bench::request("flow", "10 kΩ", "25 °C")});

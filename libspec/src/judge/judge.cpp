@@ -44,6 +44,15 @@ bool speaks_of(const Expected& expected, const Known& known) {
   return bool(expected.service_at(x));
 }
 
+// A sensor changes with temperature also where nothing says how much.
+void hold_where_stated(Expected& expected, const Test& test) {
+  if (expected.model || !expected_interval(test.expect) || !test.expect.at ||
+      !is_temperature_sensor(*expected.component))
+    return;
+  expected.varies = true;
+  expected.rows_reach = kelvin_interval(*test.expect.at);
+}
+
 // In ohm per kelvin.
 double slope_at(const Expected& expected, double kelvin, double step) {
   const auto left = expected.nominal_beside(kelvin - step), right = expected.nominal_beside(kelvin + step);
@@ -373,9 +382,10 @@ void remark(const Resolved& resolved, Judgement& judgement, const Test& test, co
                                   celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
   const Interval asked = known.room.value_or(Interval{known.x, known.x});
   if (expected.rows_reach && expected.varies && !expected.rows_reach->contains(asked) &&
-      (!known.room || is_temperature_sensor(*expected.component, *expected.model)))
-    remarks.push_back(
-        fmt::format("its model states {} only: taken for {}", celsius(*expected.rows_reach), celsius(asked)));
+      (!known.room || is_temperature_sensor(*expected.component)))
+    remarks.push_back(fmt::format("{} states {} only: taken for {}",
+                                  expected.model ? "its model" : "the test", celsius(*expected.rows_reach),
+                                  celsius(asked)));
   for (std::string& doubt : doubts_at(expected, asked)) remarks.push_back(std::move(doubt));
   if (request.temperature && !expected.varies && test.expect.at) {
     const Interval at = kelvin_interval(*test.expect.at);
@@ -511,6 +521,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                    const Judge_request& request, const Means& means, std::string& problem) {
   auto found = expected_of(resolved, test, false, problem);
   if (!found) return std::nullopt;
+  hold_where_stated(*found, test);
   // The limits of what rises hold where it ends, those of what rests in either state where it meets them.
   const bool either = rests_in_either(*found->component, test);
   const auto is_other = [&](const Reading& one) {
@@ -555,11 +566,14 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   const auto service =
       by_ohm || speaks_of(expected, known) ? judged(known, limits, means, middle) : std::nullopt;
   if (!service) {
-    problem =
-        fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
-                    quoted(expected.component->id), known.room ? celsius(*known.room) : celsius(known.x),
-                    expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
-                    request.temperature ? "" : "; give the temperature of the part with --temperature");
+    problem = fmt::format(
+        "nothing says what {} reads at {}: {} does not reach there{}{}", quoted(expected.component->id),
+        known.room ? celsius(*known.room) : celsius(known.x), expected.model ? "its model" : "the test",
+        expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
+        !request.temperature ? "; give the temperature of the part with --temperature"
+        : expected.rows_reach && expected.rows_reach->overlaps(means.room)
+            ? fmt::format("; without --temperature all of {} is judged", celsius(means.room))
+            : "");
     return std::nullopt;
   }
   judgement.service = *service;

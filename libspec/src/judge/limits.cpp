@@ -88,7 +88,10 @@ std::string described(const Tolerance& tolerance) {
 }
 
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model) {
-  if (!model.kind || !changes_with_temperature(model)) return false;
+  return model.kind && changes_with_temperature(model) && is_temperature_sensor(component);
+}
+
+bool is_temperature_sensor(const Resolved_component& component) {
   if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
   const auto type = component.get(&Component_type::type);
   return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
@@ -101,7 +104,7 @@ Interval Expected::kelvin_range() const {
 
 double Expected::asked_at(double kelvin) const {
   constexpr double little = 15; // kelvin (common practice, no source)
-  if (!rows_reach || is_temperature_sensor(*component, *model)) return kelvin;
+  if (!rows_reach || is_temperature_sensor(*component)) return kelvin;
   const double nearest = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   return std::fabs(nearest - kelvin) <= little ? nearest : kelvin;
 }
@@ -124,8 +127,9 @@ static double usual_change(const Resolved_component& component, double from, dou
 // Beyond the rows along the chord of the last two, as between them.
 std::optional<double> Expected::nominal_beside(double kelvin) const {
   if (const auto here = nominal_at(kelvin)) return here;
-  if (!model || !rows_reach || !is_temperature_sensor(*component, *model)) return std::nullopt;
+  if (!rows_reach || !(model || stated) || !is_temperature_sensor(*component)) return std::nullopt;
   const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  if (!model) return stated->middle() * usual_change(*component, end, kelvin);
   const double inside = end + (kelvin < end ? 0.5 : -0.5);
   const auto at_end = nominal_at(end), near = nominal_at(inside);
   if (!at_end) return std::nullopt;
@@ -175,13 +179,19 @@ std::optional<Interval> Expected::manufacturing_beside(double kelvin) const {
 }
 
 std::optional<Interval> Expected::service_at(double kelvin) const {
-  const bool as_stated = stated_at && std::fabs(kelvin - *stated_at) < 0.5;
+  const auto within = [&](Interval at) { return at.low - 0.5 < kelvin && kelvin < at.high + 0.5; };
+  const bool as_stated =
+      stated && (stated_at ? within({*stated_at, *stated_at}) : rows_reach && within(*rows_reach));
   return !varies || nominal_at(kelvin) || as_stated ? service_beside(kelvin) : std::nullopt;
 }
 
 std::optional<Interval> Expected::service_beside(double kelvin) const {
   if (stated) {
-    if (!stated_at || !varies) return stated;
+    if (!varies) return stated;
+    if (!model) {
+      const double factor = *nominal_beside(kelvin) / stated->middle();
+      return Interval{stated->low * factor, stated->high * factor};
+    }
     const auto here = nominal_beside(kelvin), there = nominal_at(*stated_at);
     if (!there || !here) return std::fabs(kelvin - *stated_at) < 0.5 ? stated : std::nullopt;
     const double factor = *here / *there;
@@ -210,11 +220,13 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
   std::vector<std::string> doubts;
   // Beside a twin of the same curve its doubts cancel.
-  if (!expected.model || expected.basis == Limit_basis::twin) return doubts;
-  if (expected.varies && expected.rows_reach && expected.rows_reach->width() == 0 &&
-      is_temperature_sensor(*expected.component, *expected.model))
-    doubts.push_back("its table has one row: how it changes with temperature is taken from usual sensors "
-                     "(common practice)");
+  if (expected.basis == Limit_basis::twin) return doubts;
+  const bool one_row = expected.rows_reach && expected.rows_reach->width() == 0;
+  if (expected.varies && (one_row || !expected.model) && is_temperature_sensor(*expected.component))
+    doubts.push_back(fmt::format("{}: how it changes with temperature is taken from usual sensors (common "
+                                 "practice)",
+                                 expected.model ? "its table has one row" : "it has no model"));
+  if (!expected.model) return doubts;
   // Limits that a test states do not come from the curve, only their course.
   if (!expected.stated)
     for (const Curve_note& note : notes_at(*expected.component, *expected.model, kelvin)) {

@@ -20,8 +20,8 @@ struct Expected {
   Value<Tolerance> service;        ///< absolute or relative, around the nominal
   std::optional<Interval> stated;  ///< limits that the test itself states, in ohm
   std::optional<double> stated_at; ///< kelvin at which they hold; they are carried to others by the model
-  /// Of a table: where its rows reach, in kelvin. Of a part that is no thermometer, a little beyond is as its
-  /// end.
+  /// Of a table: where its rows reach, in kelvin; of a sensor without a model, where its test states limits.
+  /// Of a part that is no thermometer, a little beyond is as its end.
   std::optional<Interval> rows_reach;
   /// The model is that of one part, and the test reads more than it: for the course over temperature only.
   bool part_of_it = false;
@@ -56,6 +56,8 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin);
 
 /// A component that is used as a thermometer.
+bool is_temperature_sensor(const Resolved_component& component);
+/// And has a model that says so.
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model);
 
 /// "5 %", "3 K", "+10 % -5 %"
