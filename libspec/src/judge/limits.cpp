@@ -189,7 +189,8 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
   if (stated) {
     if (!varies) return stated;
     if (!model) {
-      const double factor = *nominal_beside(kelvin) / stated->middle();
+      const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high),
+                   factor = usual_change(*component, end, kelvin);
       return Interval{stated->low * factor, stated->high * factor};
     }
     const auto here = nominal_beside(kelvin), there = nominal_at(*stated_at);
