@@ -1043,6 +1043,25 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
 }
 
+// A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.
+TEST(Judge, A_coil_without_a_model_changes_as_its_metal_does) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(profile.find(old), old.size(), R"("suppression": "none")");
+  const std::string_view test = R"("coil": { "component": "coil",)";
+  profile.replace(
+      profile.find(test), test.size(),
+      std::string(test) +
+          R"( "expect": { "kind": "band", "nominal": "43 Ω", "tolerance": "5 %", "at": "20 °C" },)");
+  const Judgement hot = Bench(profile).of("coil", "50.1 Ω", "60 °C ± 1 K");
+  EXPECT_EQ(hot.result, Conformity::within);
+  EXPECT_NEAR(hot.service.ohm.low, 0.95 * 49.76, 0.01);
+  EXPECT_NEAR(hot.service.ohm.high, 1.05 * 49.76, 0.01);
+  EXPECT_FALSE(hot.manufacturing) << "nothing says how it is made";
+}
+
 TEST(Judge, Cautions_are_always_there) {
   const Verdict empty = Bench().verdict({});
   const Verdict one = Bench().verdict(std::vector{Bench::request("flow", "10 kΩ", "25 °C")});

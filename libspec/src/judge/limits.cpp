@@ -56,6 +56,19 @@ void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Li
       fmt::format("{}{}", closed ? "a closed contact" : "an open path", limit ? "" : " (common practice)");
 }
 
+// Of a part that states its metal and no model: how that changes.
+std::optional<Resistance_model> metal_model(const Resolved_component& component, const Range& at,
+                                            double ohm) {
+  const auto metal = component.get(&Component_type::metal);
+  if (!metal || !is_metal_alone(component)) return std::nullopt;
+  Resistance_model model;
+  model.kind = {Model_kind::copper, 1};
+  model.metal = *metal;
+  model.resistance = {{.si = ohm}, 1};
+  model.at = {at, 1};
+  return metal_k(model) ? std::optional(model) : std::nullopt;
+}
+
 // Around the nominal: the component's own limit, the policy's for sensors, else what it is made within.
 void set_service(Expected& expected, const Surroundings& around) {
   const Resistance_model& model = *expected.model;
@@ -337,12 +350,15 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
     if (!band) break;
     expected.stated = {std::max(0.0, band->low), band->high};
     expected.words = shown_ohm(*expected.stated);
+    const bool course_alone = !expected.model && expect.at;
+    if (course_alone && (expected.model = metal_model(*component, *expect.at, expected.stated->middle())))
+      expected.varies = true;
     if (expect.at && expected.varies) {
       const Interval at = kelvin_interval(*expect.at);
       if (at.width() == 0) expected.stated_at = at.low;
       const auto of_part = expected.manufacturing_at(at.middle());
       const bool in_circuit = !circuits_of(resolved, *component).empty();
-      expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
+      expected.part_of_it = course_alone || in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     }
     if (!expected.stated_at) {
       if (expected.varies) expected.model = {};
