@@ -42,7 +42,15 @@ def copper(r):
 
 def random_case(dice):
     """A component as JSON, its curve, and its limits at t."""
-    kind = dice.choice(["ntc", "rtd", "coil", "resistor"])
+    kind = dice.choice(["ntc", "table", "rtd", "coil", "resistor"])
+    if kind == "table":
+        # Between its two rows and, for what is uncertain, beyond: one B.
+        first, last, limit = dice.choice([5, 15, 25]), 60, dice.choice([2, 3])
+        near, far = (round(float(beta(10000, dice.uniform(3400, 4200))(t)), 1) for t in (first, last))
+        b = math.log(near / far) / (1 / (first + 273.15) - 1 / (last + 273.15))
+        curve = lambda t, exp=numpy.exp: near * exp(b * (1 / (t + 273.15) - 1 / (first + 273.15)))
+        rows = [{"at": f"{t} °C", "nominal": f"{r} Ω", "tolerance": "2 %"} for t, r in ((first, near), (last, far))]
+        return "ntc", {"kind": "table", "rows": rows}, f"{limit} K", curve, lambda t: (curve(t + limit), curve(t - limit))
     if kind == "ntc":
         r, b, limit = dice.choice([2000, 5000, 10000, 12000, 50000]), dice.choice([3435, 3740, 3977]), dice.choice([1, 2, 3, 5])
         curve = beta(r, b)
@@ -129,6 +137,8 @@ with tempfile.TemporaryDirectory() as folder:
         kind, model, service_limit, curve, limits = random_case(dice)
         file.write_text(json.dumps(profile_of(kind, model, service_limit)), encoding="utf-8")
         t, width = round(dice.uniform(2, 38), 1), dice.choice([0.3, 0.5, 1, 2])
+        if model["kind"] == "table":
+            t = max(t, value(model["rows"][0]["at"]))
         place, minutes = dice.choice([None, "immersed", "on-part", "on-pipe", "room"]), dice.choice([None, None, 30, 60, 120])
         share, counts, display = dice.choice([0.2, 0.5, 0.8, 1.5]), dice.choice([1, 3, 5]), dice.choice([2000, 6000, 50000])
         leads, leads_width = dice.choice([0, 0.2, 0.4]), dice.choice([0.02, 0.1, 0.2])

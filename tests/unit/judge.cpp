@@ -386,11 +386,35 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   const Judgement low_range = Bench().of("flow", "OL 6 kΩ", "15 °C");
   EXPECT_EQ(low_range.result, Conformity::too_close);
   EXPECT_EQ(of_mode(low_range, Mode::open), Mode_verdict::undecided);
-  EXPECT_TRUE(says(low_range.settle, "range that ends above 18.37 kΩ")) << low_range.settle.at(0);
+  // At 14.1 °C, 5 % from the cold end of 15 °C ± 1 K, the limit is 19.20 kΩ; a meter of 0.8 % + 3 that reads
+  // OL at 19.39 kΩ has no less before it.
+  EXPECT_TRUE(says(low_range.settle, "range that ends above 19.4 kΩ")) << low_range.settle.at(0);
   EXPECT_EQ(Bench().of("flow", "OL 60 kΩ", "15 °C").result, Conformity::outside);
   // An insulation test at 600 kΩ proves nothing, at 60 MΩ no gross leakage.
   EXPECT_EQ(Bench().of("pump_earth", "OL 600 kΩ").result, Conformity::too_close);
   EXPECT_EQ(Bench().of("pump_earth", "OL 60 MΩ").result, Conformity::within);
+}
+
+// A healthy sensor reads OL on a range of 60 kΩ where it is below -7.16 °C: of -7 °C ± 3 K in 47.4 % (by hand
+// from R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)), 3 K colder, and 60 kΩ less 0.8 %, 3 counts and 0.5 Ω).
+TEST(Judge, Over_range_counts_in_what_is_uncertain) {
+  const Judgement cold = Bench().of("flow", "OL 60 kΩ", "-7 °C ± 3 K");
+  EXPECT_EQ(cold.result, Conformity::too_close);
+  EXPECT_NEAR(cold.service.most.within, 0.474, 0.001);
+  EXPECT_NEAR(cold.service.least.above, 0.526, 0.001);
+  // The limit is 59.98 kΩ there, and a meter of 0.8 % may take 59.6 kΩ for more than 60 kΩ.
+  EXPECT_EQ(Bench().of("flow", "OL 60 kΩ", "-7.3 °C ± 0.1 K").result, Conformity::too_close);
+  EXPECT_EQ(Bench().of("flow", "OL 60 kΩ", "-5 °C ± 0.5 K").result, Conformity::outside);
+}
+
+// 61 kΩ is above a range of 60 kΩ, as an open path is.
+TEST(Judge, Over_range_of_a_low_range_may_be_drift) {
+  const Judgement low_range = Bench().of("flow", "OL 60 kΩ", "15 °C");
+  EXPECT_EQ(of_mode(low_range, Mode::drift_high), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(low_range, Mode::open), Mode_verdict::undecided);
+  EXPECT_EQ(of_mode(low_range, Mode::drift_low), Mode_verdict::excluded);
+  EXPECT_TRUE(fits(Bench().of("flow", "OL 6 MΩ", "15 °C"), Mode::open));
+  EXPECT_TRUE(fits(Bench().of("coil", "OL 6 kΩ", "20 °C"), Mode::open)) << "no wire drifts that far";
 }
 
 TEST(Judge, Drift_may_be_too_close_while_open_is_excluded) {
@@ -1055,6 +1079,98 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   const Verdict far = bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "60 °C")});
   EXPECT_TRUE(far.judgements.empty());
   EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
+}
+
+namespace {
+
+// The sensor "flow" by rows of the curve R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)).
+Bench with_rows(std::string_view rows) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  profile.replace(profile.find(old), old.size(),
+                  fmt::format(R"("model": {{ "kind": "table", "rows": [{}] }})", rows));
+  return Bench(profile);
+}
+
+}
+
+// What is uncertain reaches beyond the rows: there the curve goes on. Numbers by hand from the same curve.
+TEST(Judge, Beyond_its_rows_a_sensor_changes_on) {
+  const Bench bench = with_rows(R"({ "at": "20 °C", "nominal": "12.550 kΩ", "tolerance": "2 %" },
+                                   { "at": "25 °C", "nominal": "10.000 kΩ", "tolerance": "2 %" })");
+  // 26.1 kΩ at 5 °C is healthy, and nobody said how warm it is.
+  const Judgement anywhere = bench.of("flow", "25 kΩ");
+  EXPECT_EQ(anywhere.result, Conformity::too_close);
+  EXPECT_NEAR(anywhere.service.ohm.high, 30.5e3, 0.1e3) << "at 2 °C";
+  EXPECT_TRUE(says(anywhere.remarks, "states 20 °C to 25 °C only: taken for 5 °C to 30 °C"));
+  EXPECT_EQ(bench.of("flow", "60 kΩ").result, Conformity::outside);
+  // At its last row the thermometer counts as it does beside it: 4.628 % per kelvin.
+  const Judgement at_end = bench.of("flow", "12.55 kΩ", "20 °C ± 1 K");
+  EXPECT_NEAR(at_end.uncertainty, std::hypot(581, 130.7) / std::sqrt(3), 2);
+  // As made 12.30 to 12.80 kΩ there, of which ± 1 K leaves less than half, as for a sensor of one B.
+  EXPECT_NEAR(at_end.manufacturing.value().least.within, 0.43, 0.01);
+}
+
+TEST(Judge, A_sensor_of_one_row_has_a_slope) {
+  const Bench bench = with_rows(R"({ "at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "2 %" })");
+  const Judgement found = bench.of("flow", "10.05 kΩ", "25 °C ± 1 K");
+  EXPECT_EQ(found.result, Conformity::within);
+  // 10 kΩ exp(3950 K (1/T - 1/298.15 K)) at 28 °C and 22 °C
+  EXPECT_NEAR(found.service.ohm.low, 8763, 1);
+  EXPECT_NEAR(found.service.ohm.high, 11442, 1);
+  EXPECT_TRUE(says(found.remarks, "has one row"));
+  EXPECT_EQ(bench.of("flow", "25 kΩ").result, Conformity::too_close);
+  EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
+}
+
+// 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not
+// make it bad.
+TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"(, "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      "");
+  put(R"("response": { "kind": "falls_when_warmed" },)",
+      R"("expect": { "kind": "band", "nominal": "10 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
+  const Bench bench(profile);
+  const Verdict elsewhere = bench.verdict(std::vector{Bench::request("flow", "19.9 kΩ", "10 °C")});
+  EXPECT_TRUE(elsewhere.judgements.empty());
+  EXPECT_TRUE(says(elsewhere.problems, "the test does not reach there, only 25 °C; without --temperature"))
+      << elsewhere.problems.at(0);
+  const Judgement anywhere = bench.of("flow", "19.9 kΩ");
+  EXPECT_EQ(anywhere.result, Conformity::too_close);
+  // 10.5 kΩ exp(3950 K (1/278.15 K - 1/298.15 K))
+  EXPECT_NEAR(anywhere.service.ohm.high, 27220.8, 0.1);
+  EXPECT_TRUE(says(anywhere.remarks, "it has no model"));
+  EXPECT_TRUE(fits(bench.of("flow", "OL"), Mode::open));
+  // The thermometer counts: 4.44 % per kelvin.
+  EXPECT_EQ(bench.of("flow", "10.40 kΩ", "25 °C ± 1 K").result, Conformity::too_close);
+  const Judgement there = bench.of("flow", "10.00 kΩ", "25 °C ± 1 K");
+  EXPECT_EQ(there.result, Conformity::within);
+  EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
+}
+
+// A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.
+TEST(Judge, A_coil_without_a_model_changes_as_its_metal_does) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(profile.find(old), old.size(), R"("suppression": "none")");
+  const std::string_view test = R"("coil": { "component": "coil",)";
+  profile.replace(
+      profile.find(test), test.size(),
+      std::string(test) +
+          R"( "expect": { "kind": "band", "nominal": "43 Ω", "tolerance": "5 %", "at": "20 °C" },)");
+  const Judgement hot = Bench(profile).of("coil", "50.1 Ω", "60 °C ± 1 K");
+  EXPECT_EQ(hot.result, Conformity::within);
+  EXPECT_NEAR(hot.service.ohm.low, 0.95 * 49.76, 0.01);
+  EXPECT_NEAR(hot.service.ohm.high, 1.05 * 49.76, 0.01);
+  EXPECT_FALSE(hot.manufacturing) << "nothing says how it is made";
 }
 
 TEST(Judge, Cautions_are_always_there) {

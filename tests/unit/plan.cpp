@@ -766,6 +766,34 @@ TEST(Plan, What_is_doubtful_of_the_limits_is_said_once) {
   EXPECT_EQ(count("Flow sensor"), 0);
 }
 
+// At 10 °C such a sensor reads 20 kΩ: what holds at 25 °C alone is said with that.
+TEST(Plan, Limits_of_one_temperature_are_shown_at_that) {
+  const std::string model =
+      R"("model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  const std::string row =
+      R"("model": { "kind": "table", "rows": [{ "at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %" }] })";
+  const std::string flow = R"("service_limit": "3 K", "orderable": "S-1",)";
+  const std::string test = R"("flow_ohm": { "component": "flow",)";
+  const auto report = [&](std::string_view own_model, std::string_view expected) {
+    std::string text(board);
+    text.replace(text.find(model), model.size(), own_model);
+    if (own_model.empty()) text.replace(text.find(flow), flow.size(), R"("orderable": "S-1")");
+    text.insert(text.find(test) + test.size(), expected);
+    Desk desk;
+    desk.read = read_json("board.profile.json", text);
+    desk.resolved = resolve(desk.read.document, {});
+    return text_report(desk.of({"H1"}));
+  };
+  const std::string of_test =
+      report("", R"( "expect": { "kind": "band", "nominal": "10 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
+  EXPECT_NE(of_test.find("should read  9.5 kΩ to 10.5 kΩ at 25 °C\n"), std::string::npos) << of_test;
+  // ± 3 K of B = 3950 K, see tests/unit/judge.cpp
+  const std::string of_row = report(row, "");
+  EXPECT_NE(of_row.find("should read  8.763 kΩ to 11.45 kΩ at 25 °C (service limit ± 3 K)"),
+            std::string::npos)
+      << of_row;
+}
+
 // Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with
 // them.
 TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {

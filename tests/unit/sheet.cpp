@@ -295,7 +295,7 @@ TEST(Readings, AreThoseOfTheFormula) {
     EXPECT_NEAR(readings[i].healthy->high / r(t - 3), 1, 1e-9) << t;
   }
   const std::string html = made.html();
-  EXPECT_NE(html.find("12.55\u00A0kΩ"), std::string::npos); // r(20) = 12548 Ω
+  EXPECT_NE(html.find("12.55\u00A0kΩ"), std::string::npos); // r(20) = 12554.7 Ω
   EXPECT_NE(html.find("10.94 to 14.45\u00A0kΩ"), std::string::npos) << r(23) << " " << r(17);
 }
 
@@ -313,6 +313,22 @@ TEST(Readings, AreRoundedOutward) {
                     "excludes": ["open"]}},
     "faults": {}})");
   EXPECT_NE(made.html().find("1.0701 to 1.0858\u00A0kΩ"), std::string::npos);
+}
+
+// One row at 25 °C, 3 K of a usual sensor around it: 10 kΩ exp(3950 K (1/T - 1/298.15 K)) at 28 and 22 °C.
+TEST(Readings, OfOneRowAreInTheTable) {
+  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
+    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
+    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
+    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
+    "connectors": {"X1": {"label": "X1", "ways": 2, "circuit": "selv", "pins": {"1": {}, "2": {}}}},
+    "components": {"n": {"kind": "ntc", "name": "N", "between": ["X1.1", "X1.2"], "service_limit": "3 K",
+      "model": {"kind": "table", "rows": [{"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"}]}}},
+    "tests": {"t": {"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
+                    "excludes": ["open"]}},
+    "faults": {}})");
+  EXPECT_NE(made.html().find("8.763 to 11.45\u00A0kΩ"), std::string::npos);
+  EXPECT_EQ(made.html().find("does not say what is healthy"), std::string::npos);
 }
 
 // ---- the order of tests

@@ -20,6 +20,9 @@ using namespace rules;
 constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
+// What their tables of one row leave open: B of thermistors, and per kelvin platinum and silicon (common
+// practice, no source).
+constexpr double usual_b_value = 3950, usual_platinum = 0.0039, usual_silicon = 0.0079;
 
 void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Limit_basis basis) {
   expected.basis = basis;
@@ -27,6 +30,19 @@ void set_state(Expected& expected, bool closed, const Value<Quantity>& limit, Li
   expected.stated = closed ? Interval{0, ohm_limit} : Interval{ohm_limit, infinity};
   expected.words =
       fmt::format("{}{}", closed ? "a closed contact" : "an open path", limit ? "" : " (common practice)");
+}
+
+// Of a part that states its metal and no model: how that changes.
+std::optional<Resistance_model> metal_model(const Resolved_component& component, const Range& at,
+                                            double ohm) {
+  const auto metal = component.get(&Component_type::metal);
+  if (!metal || !is_metal_alone(component)) return std::nullopt;
+  Resistance_model model;
+  model.kind = {Model_kind::copper, 1};
+  model.metal = *metal;
+  model.resistance = {{.si = ohm}, 1};
+  model.at = {at, 1};
+  return metal_k(model) ? std::optional(model) : std::nullopt;
 }
 
 // Around the nominal: the component's own limit, the policy's for sensors, else what it is made within.
@@ -74,7 +90,7 @@ Interval Expected::kelvin_range() const {
 
 double Expected::asked_at(double kelvin) const {
   constexpr double little = 15; // kelvin (common practice, no source)
-  if (!rows_reach || is_temperature_sensor(*component, *model)) return kelvin;
+  if (!rows_reach || is_temperature_sensor(*component)) return kelvin;
   const double nearest = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   return std::fabs(nearest - kelvin) <= little ? nearest : kelvin;
 }
@@ -85,6 +101,26 @@ std::optional<double> Expected::nominal_at(double asked) const {
   if (const auto nominal = nominal_resistance(*model, kelvin)) return nominal;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
   return band ? std::optional(band->middle()) : std::nullopt;
+}
+
+// R at a temperature over R at another.
+static double usual_change(const Resolved_component& component, double from, double to) {
+  if (is_bare_ntc(component)) return std::exp(usual_b_value * (1 / to - 1 / from));
+  if (component.is(Component_kind::rtd)) return std::exp(usual_platinum * (to - from));
+  return component.is(Component_kind::ptc) ? std::exp(usual_silicon * (to - from)) : 1;
+}
+
+// Beyond the rows along the chord of the last two, as between them.
+std::optional<double> Expected::nominal_beside(double kelvin) const {
+  if (const auto here = nominal_at(kelvin)) return here;
+  if (!rows_reach || !(model || stated) || !is_temperature_sensor(*component)) return std::nullopt;
+  const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  if (!model) return stated->middle() * usual_change(*component, end, kelvin);
+  const double inside = end + (kelvin < end ? 0.5 : -0.5);
+  const auto at_end = nominal_at(end), near = nominal_at(inside);
+  if (!at_end) return std::nullopt;
+  if (!near || !(*near > 0)) return *at_end * usual_change(*component, end, kelvin);
+  return *at_end * std::pow(*at_end / *near, (1 / kelvin - 1 / end) / (1 / end - 1 / inside));
 }
 
 std::optional<double> Expected::kelvin_of(double ohm) const {
@@ -118,16 +154,38 @@ std::optional<Interval> Expected::manufacturing_at(double asked) const {
                               : std::nullopt;
 }
 
+std::optional<Interval> Expected::manufacturing_beside(double kelvin) const {
+  if (const auto here = manufacturing_at(kelvin)) return here;
+  if (!rows_reach) return std::nullopt;
+  const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
+  const auto band = manufacturing_at(end);
+  const auto at_end = nominal_at(end), here = nominal_beside(kelvin);
+  if (!band || !at_end || !here) return std::nullopt;
+  return Interval{band->low * (*here / *at_end), band->high * (*here / *at_end)};
+}
+
 std::optional<Interval> Expected::service_at(double kelvin) const {
+  const auto within = [&](Interval at) { return at.low - 0.5 < kelvin && kelvin < at.high + 0.5; };
+  const bool as_stated =
+      stated && (stated_at ? within({*stated_at, *stated_at}) : rows_reach && within(*rows_reach));
+  return !varies || nominal_at(kelvin) || as_stated ? service_beside(kelvin) : std::nullopt;
+}
+
+std::optional<Interval> Expected::service_beside(double kelvin) const {
   if (stated) {
-    if (!stated_at || !varies) return stated;
-    const auto here = nominal_at(kelvin), there = nominal_at(*stated_at);
+    if (!varies) return stated;
+    if (!model) {
+      const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high),
+                   factor = usual_change(*component, end, kelvin);
+      return Interval{stated->low * factor, stated->high * factor};
+    }
+    const auto here = nominal_beside(kelvin), there = nominal_at(*stated_at);
     if (!there || !here) return std::fabs(kelvin - *stated_at) < 0.5 ? stated : std::nullopt;
     const double factor = *here / *there;
     return Interval{stated->low * factor, stated->high * factor};
   }
-  if (!service) return manufacturing_at(kelvin);
-  const auto known = nominal_at(kelvin);
+  if (!service) return manufacturing_beside(kelvin);
+  const auto known = nominal_beside(kelvin);
   if (!known) return std::nullopt;
   const double nominal = *known;
   if (service->dimension != Dimension::temperature_difference) {
@@ -136,19 +194,26 @@ std::optional<Interval> Expected::service_at(double kelvin) const {
   }
   // Where the model ends, its curve goes on as it does there.
   const auto reads = [&](double offset) {
-    if (const auto there = nominal_at(kelvin + offset)) return *there;
+    if (const auto there = nominal_beside(kelvin + offset)) return *there;
     const double step = offset > 0 ? -0.5 : 0.5;
     const auto near = nominal_at(kelvin + step);
     return near && *near > 0 ? nominal * std::pow(nominal / *near, -offset / step) : nominal;
   };
   const double low = reads(-service->minus), high = reads(service->plus);
+  if (low == high) return manufacturing_beside(kelvin); // nothing tells how it changes
   return Interval{std::min(low, high), std::max(low, high)};
 }
 
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
   std::vector<std::string> doubts;
   // Beside a twin of the same curve its doubts cancel.
-  if (!expected.model || expected.basis == Limit_basis::twin) return doubts;
+  if (expected.basis == Limit_basis::twin) return doubts;
+  const bool one_row = expected.rows_reach && expected.rows_reach->width() == 0;
+  if (expected.varies && (one_row || !expected.model) && is_temperature_sensor(*expected.component))
+    doubts.push_back(fmt::format("{}: how it changes with temperature is taken from usual sensors (common "
+                                 "practice)",
+                                 expected.model ? "its table has one row" : "it has no model"));
+  if (!expected.model) return doubts;
   // Limits that a test states do not come from the curve, only their course.
   if (!expected.stated)
     for (const Curve_note& note : notes_at(*expected.component, *expected.model, kelvin)) {

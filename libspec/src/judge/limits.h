@@ -20,8 +20,8 @@ struct Expected {
   Value<Tolerance> service;        ///< absolute or relative, around the nominal
   std::optional<Interval> stated;  ///< limits that the test itself states, in ohm
   std::optional<double> stated_at; ///< kelvin at which they hold; they are carried to others by the model
-  /// Of a table: where its rows reach, in kelvin. Of a part that is no thermometer, a little beyond is as its
-  /// end.
+  /// Of a table: where its rows reach, in kelvin; of a sensor without a model, where its test states limits.
+  /// Of a part that is no thermometer, a little beyond is as its end.
   std::optional<Interval> rows_reach;
   /// The model is that of one part, and the test reads more than it: for the course over temperature only.
   bool part_of_it = false;
@@ -31,6 +31,11 @@ struct Expected {
   std::optional<Interval> service_at(double kelvin) const;
   std::optional<Interval> manufacturing_at(double kelvin) const;
   std::optional<double> nominal_at(double kelvin) const;
+  /// The same beside a temperature of which the model speaks, for what is uncertain around it: where its rows
+  /// end it goes on as it does there, and where there is only one, as usual sensors do.
+  std::optional<Interval> service_beside(double kelvin) const;
+  std::optional<Interval> manufacturing_beside(double kelvin) const;
+  std::optional<double> nominal_beside(double kelvin) const;
   /// The kelvin at which the nominal curve reads this; empty where it does nowhere in the part's range.
   std::optional<double> kelvin_of(double ohm) const;
   Interval kelvin_range() const; ///< where the model is asked
@@ -51,6 +56,8 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin);
 
 /// A component that is used as a thermometer.
+bool is_temperature_sensor(const Resolved_component& component);
+/// And has a model that says so.
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model);
 
 /// "5 %", "3 K", "+10 % -5 %"

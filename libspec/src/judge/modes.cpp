@@ -93,9 +93,9 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   switch (cell.shows) {
   case Shows::open:
     if (open) return {1, 1};
-    if (known.beyond) return {0, 1};
     // Where drift ends a break begins, at the temperature of the reading.
     if (std::isfinite(ends.broken_from)) return in({ends.broken_from, INFINITY});
+    if (known.beyond) return {0, 1};
     return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
   case Shows::near_zero:
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
@@ -103,7 +103,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const bool beyond_drift = mode == Mode::drift_high && std::isfinite(ends.broken_from) &&
                               in({ends.broken_from, INFINITY}).least > 0.5;
     const bool broken = open || beyond_drift;
-    return broken && mode != Mode::open ? Likeness{0, 0} : above;
+    if (broken && mode != Mode::open) return {0, 0};
+    return known.beyond && !open ? Likeness{0, above.most} : above; // or it is open
   }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;

@@ -21,8 +21,10 @@ Sum_distribution sum_of(const std::vector<Doubt>& doubts) {
   return Sum_distribution(deviations);
 }
 
-// Beyond the end of a range.
-Probable beyond(double end, Interval limits) {
+// Beyond the end of a range, by the meter: what it reads there may be off as any other reading is.
+Probable beyond(const Known& known, Interval limits) {
+  double end = *known.beyond;
+  for (const Doubt& doubt : known.own) end -= doubt.half_width;
   if (limits.high <= end) return {{0, 0, 1}, {0, 0, 1}};
   const double any_below = limits.low > end ? 1 : 0, any_above = std::isinf(limits.high) ? 0 : 1;
   const double surely_within = any_below + any_above == 0 ? 1 : 0;
@@ -55,28 +57,40 @@ private:
   static constexpr double last_ = 32;
 };
 
-Conformity_probability mean(const Known& known, const Limits_at& limits, Interval at_middle) {
+Probable beside(const Known& known, const Sum_distribution& own, Interval limits) {
+  if (known.beyond) return beyond(known, limits);
+  const Conformity_probability one = own.around(known.ohm, limits);
+  return {one, one};
+}
+
+void add(Conformity_probability& sum, double weight, const Conformity_probability& one) {
+  sum.below += weight * one.below;
+  sum.within += weight * one.within;
+  sum.above += weight * one.above;
+}
+
+Probable mean(const Known& known, const Limits_at& limits, Interval at_middle) {
   const Sum_distribution own = sum_of(known.own), about = sum_of(known.about);
-  if (about.reach() == 0) return own.around(known.ohm, without_zero(at_middle));
+  if (about.reach() == 0) return beside(known, own, without_zero(at_middle));
   const Limits_between between(limits, {known.x - about.reach(), known.x + about.reach()}, at_middle);
   // So many that a limit moves by little of the reading's own doubt in one of them.
   const Interval first = between.at(known.x - about.reach()), last = between.at(known.x + about.reach());
   const auto moves = [](double a, double b) { return std::isinf(a) || std::isinf(b) ? 0 : std::fabs(b - a); };
   const double most = std::max(moves(first.low, last.low), moves(first.high, last.high));
-  const int cells =
-      own.reach() > 0 ? static_cast<int>(std::clamp(12 * most / own.reach(), 32.0, 1000.0)) : 1000;
+  const int cells = own.reach() > 0 && !known.beyond
+                        ? static_cast<int>(std::clamp(12 * most / own.reach(), 32.0, 1000.0))
+                        : 1000;
   const double width = 2 * about.reach() / cells;
-  Conformity_probability sum;
+  Probable sum;
   double before = 0;
   for (int i = 0; i < cells; ++i) {
     const double left = -about.reach() + i * width;
     const double up_to = i + 1 == cells ? 1 : about.below(left + width);
-    const Conformity_probability one = own.around(known.ohm, between.at(known.x + left + width / 2));
-    sum.below += (up_to - before) * one.below;
-    sum.above += (up_to - before) * one.above;
+    const Probable one = beside(known, own, between.at(known.x + left + width / 2));
+    add(sum.least, up_to - before, one.least);
+    add(sum.most, up_to - before, one.most);
     before = up_to;
   }
-  sum.within = std::max(0.0, 1 - sum.below - sum.above);
   return sum;
 }
 
@@ -95,23 +109,18 @@ Limits_at service_of(const Expected& expected) {
 }
 
 std::optional<Probable> probable(const Known& known, const Limits_at& limits) {
-  const auto beside = [&](Interval here) {
-    if (known.beyond) return beyond(*known.beyond, here);
-    const Conformity_probability one =
-        known.room ? sum_of(known.own).around(known.ohm, without_zero(here)) : mean(known, limits, here);
-    return Probable{one, one};
-  };
   if (!known.room) {
     const auto here = limits(known.x);
-    return here ? std::optional(beside(*here)) : std::nullopt;
+    return here ? std::optional(mean(known, limits, *here)) : std::nullopt;
   }
+  const Sum_distribution own = sum_of(known.own);
   constexpr int steps = 100;
   std::optional<Probable> all;
   for (int i = 0; i <= steps; ++i) {
     const double x = known.room->low + known.room->width() * i / steps;
     const auto here = limits(x);
     if (!here) continue;
-    const Probable one = beside(*here);
+    const Probable one = beside(known, own, without_zero(*here));
     if (!all) all = one;
     widen(*all, one);
   }

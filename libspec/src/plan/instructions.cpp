@@ -97,9 +97,14 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
     if (const auto reversed = expected_of(resolved, test, true, problem))
       if (const auto ohm = reversed->service_at(zero_celsius + 20))
         step.limit_words = fmt::format("with the leads exchanged {}", shown_ohm(*ohm));
-  for (const double kelvin : shown_at(*expected, temperature))
+  std::optional<double> stated_at;
+  if (test.expect.at && test.expect.at->low.si == test.expect.at->high.si) stated_at = test.expect.at->low.si;
+  const auto add = [&](double kelvin) {
     if (const auto ohm = expected->service_at(kelvin))
-      step.limits.push_back({expected->varies ? std::optional(kelvin) : std::nullopt, *ohm});
+      step.limits.push_back({expected->varies ? std::optional(kelvin) : stated_at, *ohm});
+  };
+  for (const double kelvin : shown_at(*expected, temperature)) add(kelvin);
+  if (step.limits.empty() && expected->rows_reach) add(expected->rows_reach->low);
 }
 
 }

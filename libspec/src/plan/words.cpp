@@ -49,8 +49,7 @@ std::string limits_words(const Plan_step& step) {
     out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
                        one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
   if (out.empty()) return step.limit_words;
-  return step.limit_words.empty() || step.limit_words == out ? out
-                                                             : fmt::format("{} ({})", out, step.limit_words);
+  return out.starts_with(step.limit_words) ? out : fmt::format("{} ({})", out, step.limit_words);
 }
 
 std::string name_of(const Resolved& resolved, const Culprit& culprit) {

@@ -75,6 +75,8 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
                        written(*page.resolved.document, test.expect.at.node, Quantity_grammar::range,
                                Dimension::temperature));
     say(value, text);
+  } else if (!sheet_readings(page.resolved, test).empty()) {
+    set(add(line, "a", {}, words.say(Phrase::see_table)), "href", "#readings");
   } else {
     say(value, words.say(Phrase::nothing_expected));
   }
