@@ -6,20 +6,16 @@
 namespace ohmlore {
 
 // Between two rows of limits alone its course is not known, and the middle of what they allow jumps at each.
-static bool course_is_known(const Expected& expected, double kelvin) {
-  return expected.model &&
-         (*expected.model->kind != Model_kind::table || expected.between == Between_rows::thermistor ||
-          nominal_resistance(*expected.model, kelvin));
+static bool has_course(const Expected& expected, double kelvin) {
+  return !expected.model || *expected.model->kind != Model_kind::table ||
+         expected.between == Between_rows::thermistor || nominal_resistance(*expected.model, kelvin);
 }
 
 // How much the limits move with what they hang on, in ohm for each unit of it.
 static double slope_of(const Case& one) {
   if (one.by_ohm()) return -1;
-  if (one.known.about.empty() || !course_is_known(one.expected, one.known.x)) return 0;
-  constexpr double step = 0.01; // kelvin
-  const auto left = one.expected.nominal_at(one.known.x - step);
-  const auto right = one.expected.nominal_at(one.known.x + step);
-  return left && right ? (*right - *left) / (2 * step) : 0;
+  if (one.known.about.empty() || !has_course(one.expected, one.known.x)) return 0;
+  return slope_at(one.expected, one.known.x, 0.01);
 }
 
 std::vector<Contribution> budget_of(const Case& one) {

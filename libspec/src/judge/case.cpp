@@ -56,13 +56,21 @@ std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, 
                                 quoted(expected.component->id), quoted(*expect.with));
     return std::nullopt;
   }
-  const auto low = curve->nominal_at(*kelvin - 0.05), high = curve->nominal_at(*kelvin + 0.05);
-  const double slope = low && high ? std::fabs(*high - *low) / 0.1 : 0;
+  const double slope = std::fabs(slope_at(*curve, *kelvin, 0.05));
   known.x = *kelvin;
   known.about = {{Contributor::twin, slope > 0 ? half_width / slope : 0}};
   expected.varies = true;
   expected.service = {{width, width, Dimension::temperature_difference}, 1};
   return expected;
+}
+
+// A sensor changes with temperature also where nothing says how much.
+void hold_where_stated(Expected& expected, const Test& test) {
+  if (expected.model || !expected_interval(test.expect) || !test.expect.at ||
+      !is_temperature_sensor(*expected.component))
+    return;
+  expected.varies = true;
+  expected.rows_reach = kelvin_interval(*test.expect.at);
 }
 
 // The limits of what rises hold where it ends, those of what rests in either state where it meets them.
@@ -85,6 +93,7 @@ std::optional<Case> case_of(const Resolved& resolved, const Test& test, Text id,
                             const Means& means, std::string& problem) {
   auto expected = expected_of(resolved, test, false, problem);
   if (!expected) return std::nullopt;
+  hold_where_stated(*expected, test);
   const Reading& reading = reading_for_limits(*expected, test, request, means);
   Known known = known_of(reading, means);
   if (expected->basis == Limit_basis::twin)

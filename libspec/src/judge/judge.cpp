@@ -102,16 +102,31 @@ Judgement judgement_of(const Case& one) {
 
 std::string why_no_limits(const Case& one) {
   const Expected& expected = one.expected;
-  return fmt::format("nothing says what {} reads at {}: its model does not reach there{}{}",
+  const Interval& room = one.means.room;
+  const bool in_room = expected.rows_reach && expected.rows_reach->overlaps(room);
+  return fmt::format("nothing says what {} reads at {}: {} does not reach there{}{}",
                      quoted(expected.component->id),
                      one.known.room ? celsius(*one.known.room) : celsius(one.known.x),
+                     expected.model ? "its model" : "the test",
                      expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
-                     one.request.temperature ? "" : "; give the temperature of the part with --temperature");
+                     !one.request.temperature ? "; give the temperature of the part with --temperature"
+                     : in_room ? fmt::format("; without --temperature all of {} is judged", celsius(room))
+                               : "");
+}
+
+// Whether the limits are known where they are asked: at some temperature of a room.
+bool are_known(const Case& one) {
+  if (one.by_ohm()) return true;
+  const auto& rows = one.expected.rows_reach;
+  const auto& room = one.known.room;
+  const double x = !room ? one.known.x : rows ? std::clamp(rows->low, room->low, room->high) : room->middle();
+  return bool(one.expected.service_at(x));
 }
 
 // By what still does its job, and by what it is made within. False where nothing says what that is.
 bool judge_by_limits(Judgement& judgement, const Case& one) {
   const Expected& expected = one.expected;
+  if (!are_known(one)) return false;
   const auto middle = middle_of(one);
   const auto service = judged(one.known, limits_of(one), one.means, middle);
   if (!service) return false;
@@ -122,7 +137,7 @@ bool judge_by_limits(Judgement& judgement, const Case& one) {
   if (!one.known.room) judgement.nominal = middle(one.known.x);
   if (one.beside_twin()) return true;
   judgement.by_temperature = expected.varies;
-  const auto manufacturing = [&](double x) { return expected.manufacturing_at(x); };
+  const auto manufacturing = [&](double x) { return expected.manufacturing_beside(x); };
   if (auto made = judged(one.known, manufacturing, one.means, middle)) {
     made->basis = Limit_basis::manufacturing;
     made->words = expected.manufacturing_words;

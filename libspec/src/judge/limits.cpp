@@ -77,7 +77,10 @@ std::string described(const Tolerance& tolerance) {
 }
 
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model) {
-  if (!model.kind || !depends_on_temperature(model)) return false;
+  return model.kind && depends_on_temperature(model) && is_temperature_sensor(component);
+}
+
+bool is_temperature_sensor(const Resolved_component& component) {
   if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
   const auto type = component.get(&Component_type::type);
   return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
@@ -200,8 +203,15 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
     return near && *near > 0 ? nominal * std::pow(nominal / *near, -offset / step) : nominal;
   };
   const double low = reads(-service->minus), high = reads(service->plus);
-  if (low == high) return manufacturing_beside(kelvin); // nothing tells how it changes
-  return Interval{std::min(low, high), std::max(low, high)};
+  const auto made = manufacturing_beside(kelvin);
+  if (low == high) return made; // nothing tells how it changes
+  const Interval limits = {std::min(low, high), std::max(low, high)};
+  return made && is_assumed() ? hull(limits, *made) : limits;
+}
+
+double slope_at(const Expected& expected, double kelvin, double step) {
+  const auto left = expected.nominal_beside(kelvin - step), right = expected.nominal_beside(kelvin + step);
+  return left && right ? (*right - *left) / (2 * step) : 0;
 }
 
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
@@ -307,11 +317,15 @@ void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
   if (!band) return;
   expected.stated = {std::max(0.0, band->low), band->high};
   expected.words = shown_ohm(*expected.stated);
+  const bool course_alone = !expected.model && expect.at;
+  if (course_alone &&
+      (expected.model = metal_model(*expected.component, *expect.at, expected.stated->middle())))
+    expected.varies = true;
   if (expect.at && expected.varies) {
     const Interval at = kelvin_interval(*expect.at);
     if (at.width() == 0) expected.stated_at = at.low;
     const auto of_part = expected.manufacturing_at(at.middle());
-    expected.part_of_it = in_circuit || !of_part || !of_part->overlaps(*expected.stated);
+    expected.part_of_it = course_alone || in_circuit || !of_part || !of_part->overlaps(*expected.stated);
   }
   const Resolved_component& component = *expected.component;
   const bool warms = expected.varies || component.is(Component_kind::ntc) ||

@@ -36,6 +36,8 @@ struct Expected {
   std::optional<Interval> service_beside(double kelvin) const;
   std::optional<Interval> manufacturing_beside(double kelvin) const;
   std::optional<double> nominal_beside(double kelvin) const;
+  /// The service limit is that of sensors which state none: no part is beyond it that is as it was made.
+  bool is_assumed() const { return basis == Limit_basis::policy || basis == Limit_basis::practice; }
   /// The kelvin at which the nominal curve reads this; empty where it does nowhere in the part's range.
   std::optional<double> kelvin_of(double ohm) const;
   Interval kelvin_range() const; ///< where the model is asked
@@ -51,6 +53,10 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
 /// What a component itself should read between the probes of a test, whatever the test expects.
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
                                           const Test& test);
+
+/// How much the nominal changes around there, in ohm per kelvin, from `step` below to `step` above; 0 where
+/// that is not known.
+double slope_at(const Expected& expected, double kelvin, double step);
 
 /// What is doubtful of the limits between these temperatures, as its curve says it; each once.
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin);

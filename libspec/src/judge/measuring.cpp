@@ -23,7 +23,10 @@ Means means_of(const Corpus* corpus, const Judge_means& means) {
 Known known_of(const Reading& reading, const Means& means) {
   Known known;
   if (reading.over_range) {
-    known.beyond = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
+    const double end = reading.ohm > 0 ? reading.ohm : highest_range(means.meter);
+    known.beyond = end;
+    known.own = {{Contributor::meter, accuracy_half_width(means.meter, end, display_step(means.meter, end))},
+                 {Contributor::leads, means.leads.ohm + means.leads.half_width}};
     return known;
   }
   const double step = display_step(means.meter, reading.ohm);

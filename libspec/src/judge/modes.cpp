@@ -54,8 +54,7 @@ std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspe
 // As nothing of the part is left to be read.
 bool is_open(const Known& known, const Judged& service, double range_end) {
   const double end = open_from(service, range_end);
-  if (known.beyond) return *known.beyond >= std::min(end, service.ohm.high);
-  return known.ohm >= end;
+  return known.beyond.value_or(known.ohm) >= end;
 }
 
 struct Likeness {

@@ -105,7 +105,7 @@ void widen(Probable& all, const Probable& one) {
 }
 
 Limits_at service_of(const Expected& expected) {
-  return [&expected](double x) { return expected.service_at(x); };
+  return [&expected](double x) { return expected.service_beside(x); };
 }
 
 std::optional<Probable> probable(const Known& known, const Limits_at& limits) {

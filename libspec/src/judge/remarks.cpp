@@ -30,11 +30,13 @@ void remark_on_temperature(Judgement& judgement, const Case& one) {
                                   "not warmed or cooled by what it "
                                   "sits on, before it is condemned",
                                   celsius(*judgement.means), celsius(judgement.temperature->kelvin)));
-  if (one.expected.rows_reach && !one.known.room && one.expected.varies &&
-      !one.expected.rows_reach->contains(one.known.x))
-    remarks.push_back(fmt::format("its model states {} only: taken for {}", celsius(*one.expected.rows_reach),
-                                  celsius(one.known.x)));
   const Interval asked = one.known.room.value_or(Interval{one.known.x, one.known.x});
+  const auto& rows = one.expected.rows_reach;
+  if (rows && one.expected.varies && !rows->contains(asked) &&
+      (!one.known.room || is_temperature_sensor(*one.expected.component)))
+    remarks.push_back(fmt::format("{} states {} only: taken for {}",
+                                  one.expected.model ? "its model" : "the test", celsius(*rows),
+                                  celsius(asked)));
   for (std::string& doubt : doubts_at(one.expected, asked)) remarks.push_back(std::move(doubt));
   if (one.request.temperature && !one.expected.varies && one.test.expect.at) {
     const Interval at = kelvin_interval(*one.test.expect.at);
@@ -78,6 +80,11 @@ void remark_on_means(Judgement& judgement, const Case& one) {
         remarks.push_back(fmt::format("the leads were not measured: taken for {} ± {}",
                                       shown_ohm(one.means.leads.ohm), shown_ohm(one.means.leads.half_width)));
   const auto& made = judgement.manufacturing;
+  const Interval& limits = judgement.service.ohm;
+  if (made && one.expected.is_assumed() && (made->ohm.low <= limits.low || made->ohm.high >= limits.high))
+    remarks.push_back(fmt::format("{} is assumed, and what the part is made within ({}) reaches further: the "
+                                  "wider of the two counts",
+                                  one.expected.words, one.expected.manufacturing_words));
   if (made && made->result == Conformity::too_close && made->best &&
       *made->best < 1 - one.means.rule.false_acceptance && !judgement.budget.empty())
     remarks.push_back(fmt::format("whether the part is still as made ({}) cannot be decided here: even a "

@@ -51,16 +51,31 @@ std::string what_settles(const Contribution& one, double factor) {
   return {};
 }
 
+// Beyond the end of which range OL would be decided, all that may be.
+double end_that_decides(const Case& one) {
+  const Limits_at limits = limits_of(one);
+  const auto decided = [&](double end) {
+    Known higher = known_of({end, 0, true}, one.means);
+    higher.x = one.known.x;
+    higher.about = one.known.about;
+    higher.room = one.known.room;
+    const auto found = probable(higher, limits);
+    return found && decide(*found, one.means.rule) != Conformity::too_close;
+  };
+  double low = *one.known.beyond, high = low;
+  while (!decided(high) && high < 1e12) low = high, high *= 2;
+  for (int i = 0; i < 12; ++i) (decided(std::midpoint(low, high)) ? high : low) = std::midpoint(low, high);
+  return high;
+}
+
 }
 
 void say_what_settles(Judgement& judgement, const Case& one) {
   const Known& known = one.known;
   auto& settle = judgement.settle;
   if (known.beyond) {
-    const Interval& limits_at = judgement.service.ohm;
-    const double end = std::isinf(limits_at.high) ? limits_at.low : limits_at.high;
     settle.push_back(fmt::format("switch the meter to a range that ends above {}",
-                                 shown_rounded(rounded(end, Towards::more, 4))));
+                                 shown_rounded(rounded(end_that_decides(one), Towards::more, 3))));
     return;
   }
   if (known.room) {

@@ -124,6 +124,7 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
   warmed.temperature = request.after_temperature;
   Known there = after;
   set_temperature(there, expected, warmed, means);
+  if (!expected.service_at(there.x)) return;
   const auto found = judged(there, service_of(expected), means, {});
   if (!found) return;
   verdict.expected_ohm = found->ohm;
