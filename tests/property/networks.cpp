@@ -21,7 +21,6 @@
 namespace ohmlore {
 namespace {
 
-// Sanitizers see every fifth case.
 class Random {
 public:
   explicit Random(std::uint64_t seed) : engine_(seed) {}

@@ -24,6 +24,20 @@ struct Judge_options {
   std::string format = "text";
 };
 
+const std::map<std::string, ohmlore::Temperature_place>& places() {
+  using ohmlore::Temperature_place;
+  static const std::map<std::string, Temperature_place> all = {{"immersed", Temperature_place::immersed},
+                                                               {"on-part", Temperature_place::on_part},
+                                                               {"on-pipe", Temperature_place::on_pipe},
+                                                               {"room", Temperature_place::room}};
+  return all;
+}
+std::vector<std::string> place_words() {
+  std::vector<std::string> words;
+  for (const auto& [word, place] : places()) words.push_back(word);
+  return words;
+}
+
 // From 0 to 99999.
 std::optional<double> whole_number(const std::string& text) {
   if (text.empty() || text.size() > 5 || text.find_first_not_of("0123456789") != std::string::npos)
@@ -34,14 +48,7 @@ std::optional<double> whole_number(const std::string& text) {
 bool read_temperature(const Judge_options& options, std::optional<ohmlore::Part_temperature>& temperature) {
   if (!read_option("--temperature", options.temperature, ohmlore::parse_part_temperature, temperature))
     return false;
-  if (temperature && !options.place.empty()) {
-    using ohmlore::Temperature_place;
-    static const std::map<std::string, Temperature_place> places = {{"immersed", Temperature_place::immersed},
-                                                                    {"on-part", Temperature_place::on_part},
-                                                                    {"on-pipe", Temperature_place::on_pipe},
-                                                                    {"room", Temperature_place::room}};
-    temperature->place = places.at(options.place);
-  }
+  if (temperature && !options.place.empty()) temperature->place = places().at(options.place);
   if (temperature && !options.minutes_since_running.empty()) {
     const auto minutes = whole_number(options.minutes_since_running);
     if (!minutes) {
@@ -79,62 +86,83 @@ std::optional<ohmlore::Job> read_record(const Judge_options& options,
   return problems.empty() ? std::move(read.job) : std::nullopt;
 }
 
-int judge(const Judge_options& options) {
-  using namespace ohmlore;
-  if (options.profile == "-") return complain(no_input_for_profile);
+// What does not go together, or nothing.
+std::string problem_of(const Judge_options& options) {
+  if (options.profile == "-") return no_input_for_profile;
   if (options.readings.empty() && options.record.empty())
-    return complain(fmt::format(
+    return fmt::format(
         "nothing to judge: write a test of {} and what the meter showed, as in flow_sensor_resistance "
         "\"15.25 kΩ\"",
-        options.profile));
+        options.profile);
   if (!options.readings.empty() && !options.record.empty())
-    return complain("--readings names all readings: leave TEST READING out");
+    return "--readings names all readings: leave TEST READING out";
   if (options.readings.size() % 2 != 0)
-    return complain(
-        fmt::format("`{}` stands alone: each test is followed by its reading, as in flow_sensor_resistance "
-                    "\"15.25 kΩ\"",
-                    options.readings.back()));
-  Judge_means means;
-  if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
-      !read_option("--leads", options.leads, parse_leads, means.leads) ||
-      !read_option("--room", options.room, parse_room, means.room))
-    return 2;
-  means.rule = decision_rule(options.rule);
-  std::optional<Part_temperature> temperature;
-  if (!read_temperature(options, temperature)) return 2;
+    return fmt::format(
+        "`{}` stands alone: each test is followed by its reading, as in flow_sensor_resistance "
+        "\"15.25 kΩ\"",
+        options.readings.back());
+  return {};
+}
 
-  std::vector<Judge_request> requests;
+bool read_means(const Judge_options& options, ohmlore::Judge_means& means) {
+  means.rule = decision_rule(options.rule);
+  return read_option("--meter", options.meter, ohmlore::parse_meter, means.meter) &&
+         read_option("--leads", options.leads, ohmlore::parse_leads, means.leads) &&
+         read_option("--room", options.room, ohmlore::parse_room, means.room);
+}
+
+// TEST READING, each as a request; false, and said, where one cannot be read.
+bool read_pairs(const Judge_options& options, std::vector<ohmlore::Judge_request>& requests) {
   for (std::size_t i = 0; i < options.readings.size(); i += 2) {
-    Judge_request request;
+    ohmlore::Judge_request& request = requests.emplace_back();
     request.test = options.readings[i];
-    request.temperature = temperature;
     std::string problem;
-    const auto reading = parse_reading(options.readings[i + 1], problem);
-    if (!reading) return complain(fmt::format("the reading of {}: {}", request.test, problem));
+    const auto reading = ohmlore::parse_reading(options.readings[i + 1], problem);
+    if (!reading) {
+      complain(fmt::format("the reading of {}: {}", request.test, problem));
+      return false;
+    }
     request.reading = *reading;
-    requests.push_back(std::move(request));
   }
+  return true;
+}
+
+// What else was read for one test.
+bool read_more(const Judge_options& options, std::vector<ohmlore::Judge_request>& requests) {
+  const bool more =
+      !options.reverse.empty() || !options.twin.empty() || !options.at_part.empty() || !options.after.empty();
+  if (more && requests.size() > 1) {
+    complain("--reverse, --twin, --at-part and --after belong to one test: judge it alone");
+    return false;
+  }
+  ohmlore::Judge_request& first = requests[0];
+  return read_option("--reverse", options.reverse, ohmlore::parse_reading, first.reverse) &&
+         read_option("--twin", options.twin, ohmlore::parse_reading, first.twin) &&
+         read_option("--at-part", options.at_part, ohmlore::parse_reading, first.at_part) &&
+         read_option("--after", options.after, ohmlore::parse_reading, first.after) &&
+         read_option("--after-temperature", options.after_temperature, ohmlore::parse_part_temperature,
+                     first.after_temperature);
+}
+
+int judge(const Judge_options& options) {
+  using namespace ohmlore;
+  if (const std::string problem = problem_of(options); !problem.empty()) return complain(problem);
+  Judge_means means;
+  std::optional<Part_temperature> temperature;
+  std::vector<Judge_request> requests;
+  if (!read_means(options, means) || !read_temperature(options, temperature) ||
+      !read_pairs(options, requests))
+    return 2;
   Job record;
   if (!options.record.empty()) {
     std::optional<Job> read = read_record(options, requests, means);
     if (!read) return 2;
     record = std::move(*read);
-    for (Judge_request& request : requests)
-      if (!request.temperature) request.temperature = temperature;
     if (requests.empty()) return complain(fmt::format("{}: no reading stands in it", options.record));
   }
-  const bool more =
-      !options.reverse.empty() || !options.twin.empty() || !options.at_part.empty() || !options.after.empty();
-  if (more && requests.size() > 1)
-    return complain("--reverse, --twin, --at-part and --after belong to one test: judge it alone");
-  Judge_request& first = requests[0];
-  if (!read_option("--reverse", options.reverse, parse_reading, first.reverse) ||
-      !read_option("--twin", options.twin, parse_reading, first.twin) ||
-      !read_option("--at-part", options.at_part, parse_reading, first.at_part) ||
-      !read_option("--after", options.after, parse_reading, first.after) ||
-      !read_option("--after-temperature", options.after_temperature, parse_part_temperature,
-                   first.after_temperature))
-    return 2;
+  for (Judge_request& request : requests)
+    if (!request.temperature) request.temperature = temperature;
+  if (!read_more(options, requests)) return 2;
 
   const Judge_run run = judge_job(options.profile, requests, record, means, options.root);
   complain(run.findings);
@@ -170,7 +198,7 @@ void add_judge(CLI::App& app, int& status) {
                                   "of the part, with what the thermometer may be off: \"14 °C ± 1 K\"");
   text("--taken", options->place, "WHERE",
        "immersed, on-part, on-pipe or room: where the temperature was taken")
-      ->check(one_of({"immersed", "on-part", "on-pipe", "room"}))
+      ->check(one_of(place_words()))
       ->needs(temperature);
   text("--minutes-since-running", options->minutes_since_running, "N",
        "how long ago the part last ran; without it, it has not run today")

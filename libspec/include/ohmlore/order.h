@@ -73,8 +73,8 @@ double separation_of(const Order_problem& problem, const Order_state& state, std
 Order_state after(const Order_problem& problem, const Order_state& state, std::size_t test,
                   const std::vector<Showing>& shown);
 
-/// Whether anything is left to measure: before an abnormal reading any test that separates, after it only
-/// what separates by more than this.
+/// Before an abnormal reading any test that separates is worth its minutes, after it only what separates by
+/// more than this.
 inline constexpr double worth_after_abnormal = 0.1;
 bool is_worth_it(const Order_problem& problem, const Order_state& state, std::size_t test);
 

@@ -161,75 +161,87 @@ std::string shard_text(const Shard& shard, const Gathering& gathering,
   return text + fmt::format("{}{}\n", end_of_file, sha256(text));
 }
 
-Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& problems) {
+namespace {
+// Shards as they come, in any order.
+struct Joining {
   Joined all;
   std::optional<Header> first;
   std::string_view first_name;
   std::map<std::uint64_t, std::string_view> by_number;
-  for (const Shard_file& shard : shards) {
-    const auto problem = [&](std::string what) {
-      problems.push_back(fmt::format("{}: {}", shard.name, what));
-    };
-    std::string_view text = shard.text;
-    if (!text.starts_with(fmt::format("[\"{}\"", kind_of_file))) {
-      problem("is no report of a shard; write one with `ohmlore lint --shard N/OF --report shard=FILE`");
-      continue;
-    }
-    const auto checked = whole(text);
-    if (!checked) {
-      problem("is torn or was changed: its checksum is not that of what it holds; run this shard again");
-      continue;
-    }
-    text = *checked;
-    auto header = header_of(cut(text, '\n'));
-    if (header && header->run.fingerprint != fingerprint()) {
-      problem("was written by another version of this program; run its shard again with this one");
-      continue;
-    }
-    if (header && !first) {
-      first = header;
-      first_name = shard.name;
-      for (const Of_run::Corpus_text& corpus : header->run.corpora) all.roots.push_back(root_of(corpus));
-    }
-    if (header && header->run != first->run) {
-      problem(
-          header->run.shards != first->run.shards
-              ? fmt::format("is one of {} shards, and {} is one of {}", header->run.shards, first_name,
-                            first->run.shards)
-              : fmt::format("is of another run than {}: the documents, the corpus or the request are not the "
-                            "same; run all shards on the same files",
-                            first_name));
-      continue;
-    }
-    if (header && !by_number.emplace(header->number, shard.name).second)
-      problem(by_number[header->number] == shard.name
-                  ? "was given twice; leave one out"
-                  : fmt::format("is shard {}/{}, as {} is; leave one out", header->number, header->run.shards,
-                                by_number[header->number]));
-    else if (!header || !add_documents(text, all.roots, all))
-      problem("is not what this program writes; run this shard again");
+};
+}
+
+// Why a shard cannot be joined with those before it, or nothing.
+static std::string add_shard(Joining& joining, const Shard_file& shard) {
+  std::string_view text = shard.text;
+  if (!text.starts_with(fmt::format("[\"{}\"", kind_of_file)))
+    return "is no report of a shard; write one with `ohmlore lint --shard N/OF --report shard=FILE`";
+  const auto checked = whole(text);
+  if (!checked)
+    return "is torn or was changed: its checksum is not that of what it holds; run this shard again";
+  text = *checked;
+  constexpr std::string_view unknown = "is not what this program writes; run this shard again";
+  const auto header = header_of(cut(text, '\n'));
+  if (!header) return std::string(unknown);
+  if (header->run.fingerprint != fingerprint())
+    return "was written by another version of this program; run its shard again with this one";
+  auto& first = joining.first;
+  if (!first) {
+    first = header;
+    joining.first_name = shard.name;
+    for (const Of_run::Corpus_text& corpus : header->run.corpora)
+      joining.all.roots.push_back(root_of(corpus));
   }
-  if (!problems.empty() || !first) return {};
-  if (const std::string names = missing(by_number, first->run.shards); !names.empty())
-    problems.push_back(
-        fmt::format("{} of {} shards are here; missing: {}", by_number.size(), first->run.shards, names));
-  if (!problems.empty()) return {};
+  if (header->run.shards != first->run.shards)
+    return fmt::format("is one of {} shards, and {} is one of {}", header->run.shards, joining.first_name,
+                       first->run.shards);
+  if (header->run != first->run)
+    return fmt::format("is of another run than {}: the documents, the corpus or the request are not the "
+                       "same; run all shards on the same files",
+                       joining.first_name);
+  const auto [same_number, fresh] = joining.by_number.emplace(header->number, shard.name);
+  if (!fresh)
+    return same_number->second == shard.name
+               ? "was given twice; leave one out"
+               : fmt::format("is shard {}/{}, as {} is; leave one out", header->number, header->run.shards,
+                             same_number->second);
+  return add_documents(text, joining.all.roots, joining.all) ? std::string() : std::string(unknown);
+}
+
+// Whether these are all documents of the run, each once; puts them in order.
+static bool are_all_documents(Joined& all, const Of_run& run) {
   std::sort(all.documents.begin(), all.documents.end(),
             [](const Gathered& a, const Gathered& b) { return a.order < b.order; });
   std::string names;
-  bool in_order = all.documents.size() == first->run.documents;
+  bool in_order = all.documents.size() == run.documents;
   for (std::size_t i = 0; i < all.documents.size(); ++i) {
     in_order = in_order && all.documents[i].order == i;
     (names += all.documents[i].linted.file) += '\n';
   }
-  if (!in_order || sha256(names) != first->run.names) {
+  return in_order && sha256(names) == run.names;
+}
+
+Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& problems) {
+  Joining joining;
+  for (const Shard_file& shard : shards)
+    if (const std::string problem = add_shard(joining, shard); !problem.empty())
+      problems.push_back(fmt::format("{}: {}", shard.name, problem));
+  if (!problems.empty() || !joining.first) return {};
+  const Of_run& run = joining.first->run;
+  if (const std::string names = missing(joining.by_number, run.shards); !names.empty()) {
+    problems.push_back(
+        fmt::format("{} of {} shards are here; missing: {}", joining.by_number.size(), run.shards, names));
+    return {};
+  }
+  Joined& all = joining.all;
+  if (!are_all_documents(all, run)) {
     problems.emplace_back("the shards do not hold the documents that they name; run all of them again");
     return {};
   }
-  all.troubles = first->run.troubles;
-  all.folders = first->run.folders;
-  if (!first->run.root.empty()) all.root = first->run.root;
-  return all;
+  all.troubles = run.troubles;
+  all.folders = run.folders;
+  if (!run.root.empty()) all.root = run.root;
+  return std::move(all);
 }
 
 }

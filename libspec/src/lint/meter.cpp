@@ -25,7 +25,7 @@ static double range_from(double display_counts, double least) {
   return end;
 }
 
-double lowest_range(const Handheld& meter) { return range_from(meter.display_counts, 100); }
+static double lowest_range(const Handheld& meter) { return range_from(meter.display_counts, 100); }
 
 double highest_range(const Handheld& meter) { return range_from(meter.display_counts, 10e6); }
 

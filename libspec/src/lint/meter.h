@@ -22,9 +22,8 @@ Handheld reference_meter(const Corpus* corpus);
 /// The limit leaves room above.
 inline constexpr double most_of_leads = 2;
 
-/// Where the lowest and the highest range end, in ohm: decades of the display, the lowest from 100 Ω, the
-/// highest from 10 MΩ up. 6000 counts give 600.0 Ω and 60.00 MΩ (common practice, no source).
-double lowest_range(const Handheld& meter);
+/// Where the highest range ends, in ohm. Ranges are decades of the display, the lowest from 100 Ω, the
+/// highest from 10 MΩ up: 6000 counts give 600.0 Ω to 60.00 MΩ (common practice, no source).
 double highest_range(const Handheld& meter);
 
 /// The last digit in ohm at a reading.

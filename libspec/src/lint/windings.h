@@ -33,10 +33,6 @@ struct Around_common {
 /// Every three around each terminal whose name says that it is the common.
 std::vector<Around_common> around_common(const Readings& readings);
 
-/// What two windings in series and the reading across both may differ by: 5 % of the sum for makers' rounding
-/// and the spread of specimens, and 0.5 Ω for the leads (0.1 to 0.5 Ω), which are in the sum twice. Common
-/// practice, no source.
-double series_slack(Interval sum);
 /// False where `whole` is surely less than the two in series. More than both is for triangle-broken.
 bool in_series(const Reading& whole, const Reading& one, const Reading& other);
 

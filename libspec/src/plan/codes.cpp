@@ -41,20 +41,21 @@ std::string texts(const List<Value<Text>>& list) {
   return out;
 }
 
+// "models Alder 25; software 2.1, 2.2"; empty where it always applies.
+std::string applies_words(const Applies_when& when) {
+  std::string out;
+  if (!when.models.empty()) out = fmt::format("models {}", texts(when.models));
+  if (!when.software.empty())
+    out += fmt::format("{}software {}", out.empty() ? "" : "; ", texts(when.software));
+  return out;
+}
+
 }
 
 std::string displayed(const Display& display) {
   std::string out;
   for (const Value<Text>* part : {&display.text, &display.subcode, &display.lamp, &display.pattern})
     if (*part) out += fmt::format("{}{}", out.empty() ? "" : " ", **part);
-  return out;
-}
-
-std::string applies_words(const Applies_when& when) {
-  std::string out;
-  if (!when.models.empty()) out = fmt::format("models {}", texts(when.models));
-  if (!when.software.empty())
-    out += fmt::format("{}software {}", out.empty() ? "" : "; ", texts(when.software));
   return out;
 }
 

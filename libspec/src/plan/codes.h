@@ -10,8 +10,6 @@ namespace ohmlore {
 
 /// "H1", "A4 1", "amber 3 flashes": as the appliance shows it.
 std::string displayed(const Display& display);
-/// "software 2.1, 2.2; models Alder 25"; empty where it always applies.
-std::string applies_words(const Applies_when& when);
 
 struct Found_codes {
   std::vector<Planned_fault> faults; ///< each once, as they were asked for

@@ -227,6 +227,60 @@ static std::vector<std::string> as_recorded(const std::vector<std::string>& text
   return recorded;
 }
 
+namespace {
+
+// What is left open, for whoever fills it in.
+std::vector<Job_proof> to_prove_dead(const Profile& profile) {
+  std::vector<Job_proof> places;
+  for (const Supply& supply : profile.safety.supplies) {
+    std::string where;
+    for (const Value<Contact>& contact : supply.enters_at)
+      if (contact) where += (where.empty() ? "" : ", ") + text_of(*contact);
+    if (where.empty() && supply.isolate_at) where = "supply from " + std::string(*supply.isolate_at);
+    if (!where.empty()) places.push_back({where, {}, {}, {}, {}});
+  }
+  return places;
+}
+
+std::vector<Job_charge> to_verify(const Profile& profile) {
+  std::vector<Job_charge> places;
+  for (const Hazard& hazard : profile.safety.hazards) {
+    if (!is_stored_charge(hazard)) continue;
+    if (std::string where = where_verified(hazard); !where.empty())
+      places.push_back({std::move(where), {}, {}});
+  }
+  return places;
+}
+
+// The documents of parts that readings were judged by.
+void add_parts(Job& job, const Resolved& resolved, const Verdict& verdict) {
+  for (const Judgement& judgement : verdict.judgements) {
+    const Resolved_component* component = resolved.component(judgement.component);
+    if (component == nullptr || component->part == nullptr) continue;
+    const std::string_view id = *component->part->part()->id;
+    const bool known =
+        std::any_of(job.parts.begin(), job.parts.end(), [&](const Job_source& one) { return one.id == id; });
+    if (!known) job.parts.push_back(source_of(*component->part));
+  }
+}
+
+// Beside the readings that were judged, in their order.
+void add_results(Job& job, const Verdict& verdict) {
+  std::size_t at = 0;
+  for (Job_reading& reading : job.readings) {
+    reading.result.reset();
+    reading.limits.clear();
+    if (at == verdict.judgements.size() || verdict.judgements[at].test != reading.test) continue;
+    const Judgement& judgement = verdict.judgements[at++];
+    reading.side = judgement.side;
+    reading.probes = judgement.probes;
+    reading.result = judgement.result;
+    reading.limits = shown_ohm(judgement.service.ohm);
+  }
+}
+
+}
+
 Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
   const Profile& profile = *resolved.document->profile();
   job.profile = plan.profile;
@@ -240,22 +294,8 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
     job.board = std::string(*profile.appliance.controller.part);
   job.cautions = as_recorded(plan.cautions);
   job.conclusion = as_recorded(plan.conclusion);
-  // What has to be proved and verified, for whoever fills it in.
-  if (job.proved_dead.empty()) {
-    for (const Supply& supply : profile.safety.supplies) {
-      std::string where;
-      for (const Value<Contact>& contact : supply.enters_at)
-        if (contact) where += (where.empty() ? "" : ", ") + text_of(*contact);
-      if (where.empty() && supply.isolate_at) where = "supply from " + std::string(*supply.isolate_at);
-      if (!where.empty()) job.proved_dead.push_back({where, {}, {}, {}, {}});
-    }
-  }
-  if (job.stored_charge.empty())
-    for (const Hazard& hazard : profile.safety.hazards) {
-      if (!is_stored_charge(hazard)) continue;
-      if (std::string where = where_verified(hazard); !where.empty())
-        job.stored_charge.push_back({std::move(where), {}, {}});
-    }
+  if (job.proved_dead.empty()) job.proved_dead = to_prove_dead(profile);
+  if (job.stored_charge.empty()) job.stored_charge = to_verify(profile);
   job.parts.clear();
   if (!plan.readings) return job;
   const Verdict& verdict = *plan.readings;
@@ -263,25 +303,8 @@ Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string h
   if (job.leads.empty() && verdict.leads_stated)
     job.leads = fmt::format("{} ± {}", shown_ohm(verdict.leads.ohm), shown_ohm(verdict.leads.half_width));
   job.decision_rule = std::string(name_of(verdict.rule));
-  for (const Judgement& judgement : verdict.judgements) {
-    const Resolved_component* component = resolved.component(judgement.component);
-    if (component == nullptr || component->part == nullptr) continue;
-    const std::string_view id = *component->part->part()->id;
-    const bool known =
-        std::any_of(job.parts.begin(), job.parts.end(), [&](const Job_source& one) { return one.id == id; });
-    if (!known) job.parts.push_back(source_of(*component->part));
-  }
-  std::size_t at = 0;
-  for (Job_reading& reading : job.readings) {
-    reading.result.reset();
-    reading.limits.clear();
-    if (at == verdict.judgements.size() || verdict.judgements[at].test != reading.test) continue;
-    const Judgement& judgement = verdict.judgements[at++];
-    reading.side = judgement.side;
-    reading.probes = judgement.probes;
-    reading.result = judgement.result;
-    reading.limits = shown_ohm(judgement.service.ohm);
-  }
+  add_parts(job, resolved, verdict);
+  add_results(job, verdict);
   return job;
 }
 

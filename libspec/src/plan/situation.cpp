@@ -66,6 +66,37 @@ bool is_fitted(const Resolved_component* component, const std::optional<std::str
   return models.empty() || names(models, *model);
 }
 
+// What the meter shows in one cell of a test that calls `band` healthy. `declared`: a healthy reading is said
+// to exclude the mode.
+Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
+                         double highest_range) {
+  using enum Showing;
+  Showing_shares shares = {};
+  if (cell.outcome == Outcome::passes) {
+    of(shares, Showing::healthy) = 1;
+    return shares;
+  }
+  // Where the test sees it for certain and says so, no healthy reading hides it; else one in two does.
+  const double seen = cell.outcome == Outcome::fails && declared ? 1 : 0.5;
+  shares = abnormal(cell, near_zero_at_most(band), highest_range);
+  for (double& share : shares) share *= seen;
+  of(shares, Showing::healthy) = 1 - seen;
+  // What the test calls healthy is no other reading.
+  const auto fold = [&](Showing shown) {
+    of(shares, Showing::healthy) += of(shares, shown);
+    of(shares, shown) = 0;
+  };
+  if (band && band->high >= highest_range && cell.shows != Shows::open) {
+    fold(over_range);
+    fold(higher);
+  }
+  if (band && band->low <= 0 && cell.shows != Shows::near_zero) {
+    fold(near_zero);
+    fold(lower);
+  }
+  return shares;
+}
+
 // The tests that show the mode in one path of several, so that only all of them together exclude it.
 std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vector<Named_test>& tests) {
   std::vector<std::size_t> paths;
@@ -139,35 +170,6 @@ void sort_culprits(Situation& situation) {
   for (std::size_t& culprit : situation.culprit_of) culprit = place[culprit];
 }
 
-}
-
-Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
-                         double highest_range) {
-  using enum Showing;
-  Showing_shares shares = {};
-  if (cell.outcome == Outcome::passes) {
-    of(shares, Showing::healthy) = 1;
-    return shares;
-  }
-  // Where the test sees it for certain and says so, no healthy reading hides it; else one in two does.
-  const double seen = cell.outcome == Outcome::fails && declared ? 1 : 0.5;
-  shares = abnormal(cell, near_zero_at_most(band), highest_range);
-  for (double& share : shares) share *= seen;
-  of(shares, Showing::healthy) = 1 - seen;
-  // What the test calls healthy is no other reading.
-  const auto fold = [&](Showing shown) {
-    of(shares, Showing::healthy) += of(shares, shown);
-    of(shares, shown) = 0;
-  };
-  if (band && band->high >= highest_range && cell.shows != Shows::open) {
-    fold(over_range);
-    fold(higher);
-  }
-  if (band && band->low <= 0 && cell.shows != Shows::near_zero) {
-    fold(near_zero);
-    fold(lower);
-  }
-  return shares;
 }
 
 // Of those suspects that this model has. Likeliest first: the n-th of a list has 1/n of the weight of the

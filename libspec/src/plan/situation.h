@@ -56,9 +56,4 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
 /// What tests cost, and what each needs first (plan/work.cpp).
 void add_work(const Resolved& resolved, Situation& situation);
 
-/// What the meter shows in one cell of a test that calls `band` healthy. `declared`: a healthy reading is
-/// said to exclude the mode.
-Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
-                         double highest_range);
-
 }
