@@ -1,0 +1,44 @@
+#include "lint/contacts.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+bool has_pair_for(const Test& test, const Resolved_component& component, const Resistance_model& model) {
+  const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
+  return !known || !on_own_contacts(test, component) ||
+         pair_between(component, model, *test.probes[0], *test.probes[1]) != nullptr;
+}
+
+// Whether a reading of the test has something to be held against.
+bool says_what_is_healthy(const Document& document, const Test& test, const Resolved_component& component) {
+  if (stated(document, test, "expect", test.expect) || state_between_probes(component, test)) return true;
+  const auto model = component.get(&Component_type::model);
+  if (!model) return stated(document, *component.placed, "model", component.placed->model);
+  return !model->pairs || !document.complete() || has_pair_for(test, component, *model);
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
+    // What is watched may be all that is known.
+    if (component.lacks_part() || stated(subject.document, test, "response", test.response) ||
+        says_what_is_healthy(subject.document, test, component))
+      return;
+    sink.report(
+        test.node,
+        fmt::format("nothing says what a healthy {} reads in {}, so that no reading can be judged; give the "
+                    "test an `expect`, or {} a `model` that speaks of these contacts",
+                    component.id, id, component.part != nullptr ? "its part" : "the component"));
+  });
+}
+
+}
+
+extern const Rule reading_unstated = {
+    .family = Family::fault,
+    .severity = Severity::warning,
+    .summary = "Nothing says what a healthy part reads in a test.",
+    .check = check,
+};
+
+}
