@@ -58,8 +58,7 @@ std::string charge(const Profile& profile) {
 void add_other_hazards(const Profile& profile, std::vector<std::string>& texts) {
   for (const Hazard& hazard : profile.safety.hazards) {
     if (!hazard.kind || *hazard.kind == Hazard_kind::stored_charge) continue;
-    std::string& text =
-        texts.emplace_back(fmt::format("Also in this appliance: {}", spoken(*hazard.kind)));
+    std::string& text = texts.emplace_back(fmt::format("Also in this appliance: {}", spoken(*hazard.kind)));
     const auto add = [&](const std::string& more) { text += ", " + more; };
     if (hazard.component) add(printable(*hazard.component));
     for (const Value<Contact>& contact : hazard.where)

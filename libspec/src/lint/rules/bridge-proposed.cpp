@@ -109,8 +109,8 @@ std::vector<std::string> clauses_of(Text text) {
   std::vector<std::string> clauses = {" "};
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = small_letter(text[i]);
-    const bool between_words =
-        i > 0 && i + 1 < text.size() && in_word(small_letter(text[i - 1])) && in_word(small_letter(text[i + 1]));
+    const bool between_words = i > 0 && i + 1 < text.size() && in_word(small_letter(text[i - 1])) &&
+                               in_word(small_letter(text[i + 1]));
     if (text.substr(i).starts_with(apostrophe)) {
       clauses.back() += '\'';
       i += apostrophe.size() - 1;
