@@ -170,6 +170,75 @@ void check(Lint_options& options, bool baseline) {
   check_showing(options.showing, options.request);
 }
 
+void add_baseline_options(CLI::App& command, Lint_options& options) {
+  command
+      .add_option("--baseline", options.request.baseline,
+                  "findings that this file knows do not count; new ones do")
+      ->type_name("FILE");
+  CLI::Option* write =
+      command
+          .add_option("--write-baseline", options.write_baseline,
+                      "write what is found now into the baseline: entries that still match stay, with a\n"
+                      "smaller count where fewer do, stale ones go, new ones get the owner; then lint\n"
+                      "with it")
+          ->type_name("FILE");
+  CLI::Option* owner =
+      command.add_option("--owner", options.owner, "with --write-baseline: who is to mend what is new")
+          ->type_name("NAME")
+          ->needs(write);
+  write->needs(owner);
+  command.add_option("--why", options.why, "with --write-baseline: why it may stay for now")
+      ->type_name("TEXT")
+      ->needs(write);
+  command.add_option("--until", options.until, "with --write-baseline: the last day on which it may")
+      ->type_name("DATE")
+      ->needs(write)
+      ->check([](const std::string& date) {
+        return ohmlore::is_date(date)
+                   ? std::string()
+                   : fmt::format("`{}` is no date; write YYYY-MM-DD or YYYY-MM", ohmlore::printable(date));
+      });
+}
+
+void add_fix_options(CLI::App& command, Lint_options& options) {
+  CLI::Option* fix = command.add_flag(
+      "--fix", options.fix, "make the fixes that are marked [--fix] in the files, then report what is left");
+  command
+      .add_flag("--dry-run", options.dry_run,
+                "with --fix: change nothing, print a unified diff; exit status 1 where\nthere is one")
+      ->needs(fix)
+      ->excludes(command.get_option("--report"))
+      ->excludes(command.get_option("--baseline"))
+      ->excludes(command.get_option("--write-baseline"));
+}
+
+// Options of a run over a part of the documents.
+void add_part_options(CLI::App& command, Lint_options& options) {
+  CLI::Option* fix = command.get_option("--fix");
+  CLI::Option* write = command.get_option("--write-baseline");
+  CLI::Option* shard =
+      command
+          .add_option("--shard", options.shard,
+                      "lint only this part of the documents, as in 3/8 for the third of eight; with\n"
+                      "--report shard=FILE for `ohmlore merge`, which gives the verdict on all")
+          ->type_name("N/OF")
+          ->excludes(fix)
+          ->excludes(write)
+          ->excludes(command.get_option("--baseline"))
+          ->excludes(command.get_option("--no-waivers"))
+          ->excludes(command.get_option("--fail-on"))
+          ->excludes(command.get_option("--format"));
+  options.changed_option =
+      command
+          .add_option("--changed-from", options.changed_from,
+                      "say only what the changed files can have brought that FILE lists, one a line\n"
+                      "(or - for standard input); the others are read for what they have to do with them")
+          ->type_name("FILE")
+          ->excludes(fix)
+          ->excludes(write)
+          ->excludes(shard);
+}
+
 }
 
 void add_lint(CLI::App& app, int& status) {
@@ -182,65 +251,11 @@ void add_lint(CLI::App& app, int& status) {
       ->type_name("");
   add_showing(*command, options->showing);
   add_root(*command, options->request.root, "each file");
-  CLI::Option* baseline = command
-                              ->add_option("--baseline", options->request.baseline,
-                                           "findings that this file knows do not count; new ones do")
-                              ->type_name("FILE");
-  CLI::Option* write =
-      command
-          ->add_option("--write-baseline", options->write_baseline,
-                       "write what is found now into the baseline: entries that still match stay, with a\n"
-                       "smaller count where fewer do, stale ones go, new ones get the owner; then lint\n"
-                       "with it")
-          ->type_name("FILE");
-  CLI::Option* owner =
-      command->add_option("--owner", options->owner, "with --write-baseline: who is to mend what is new")
-          ->type_name("NAME")
-          ->needs(write);
-  write->needs(owner);
-  command->add_option("--why", options->why, "with --write-baseline: why it may stay for now")
-      ->type_name("TEXT")
-      ->needs(write);
-  command->add_option("--until", options->until, "with --write-baseline: the last day on which it may")
-      ->type_name("DATE")
-      ->needs(write)
-      ->check([](const std::string& date) {
-        return ohmlore::is_date(date)
-                   ? std::string()
-                   : fmt::format("`{}` is no date; write YYYY-MM-DD or YYYY-MM", ohmlore::printable(date));
-      });
+  add_baseline_options(*command, *options);
   command->add_flag("--no-waivers", options->request.options.no_waivers,
                     "for a gate before documents that are not trusted: their waivers silence nothing");
-  CLI::Option* fix = command->add_flag(
-      "--fix", options->fix, "make the fixes that are marked [--fix] in the files, then report what is left");
-  command
-      ->add_flag("--dry-run", options->dry_run,
-                 "with --fix: change nothing, print a unified diff; exit status 1 where\nthere is one")
-      ->needs(fix)
-      ->excludes(command->get_option("--report"))
-      ->excludes(baseline)
-      ->excludes(write);
-  CLI::Option* shard =
-      command
-          ->add_option("--shard", options->shard,
-                       "lint only this part of the documents, as in 3/8 for the third of eight; with\n"
-                       "--report shard=FILE for `ohmlore merge`, which gives the verdict on all")
-          ->type_name("N/OF")
-          ->excludes(fix)
-          ->excludes(write)
-          ->excludes(baseline)
-          ->excludes(command->get_option("--no-waivers"))
-          ->excludes(command->get_option("--fail-on"))
-          ->excludes(command->get_option("--format"));
-  options->changed_option =
-      command
-          ->add_option("--changed-from", options->changed_from,
-                       "say only what the changed files can have brought that FILE lists, one a line\n"
-                       "(or - for standard input); the others are read for what they have to do with them")
-          ->type_name("FILE")
-          ->excludes(fix)
-          ->excludes(write)
-          ->excludes(shard);
+  add_fix_options(*command, *options);
+  add_part_options(*command, *options);
   command
       ->add_option("--cache", options->request.cache,
                    "keep what is found in FILE, so that the next run lints only what changed")
@@ -254,10 +269,10 @@ void add_lint(CLI::App& app, int& status) {
   command->footer(
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
-  command->callback([options, baseline, write, &status] {
-    if (*write && options->write_baseline.empty())
+  command->callback([options, command, &status] {
+    if (command->count("--write-baseline") > 0 && options->write_baseline.empty())
       throw CLI::ValidationError("--write-baseline: the name of its file is empty");
-    check(*options, baseline->count() > 0);
+    check(*options, command->count("--baseline") > 0);
     status = lint(*options);
   });
 }

@@ -9,6 +9,7 @@
 
 #include "document/described.h"
 #include "exchange/diff_bands.h"
+#include "exchange/diff_lists.h"
 #include "exchange/diff_values.h"
 #include "publish/exchange_names.h"
 
@@ -36,8 +37,6 @@ std::span<const std::string_view> identity_of(const Record& record) {
   return {};
 }
 
-struct Item;
-
 struct Side {
   const Document& document;
   const Resolved& resolved;
@@ -56,7 +55,8 @@ private:
   void member(const Field& field, Node_id a, Node_id b, const std::string& place);
   void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void list_of_records(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
-  std::vector<Item> items_by_identity(const Record& record, const Document& document, Node_id list) const;
+  std::vector<List_item> items_by_identity(const Record& record, const Document& document,
+                                           Node_id list) const;
   void map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void exchanged(const Field& field, const Type& type, const std::vector<std::pair<Node_id, Node_id>>& both,
                  const std::string& place);
@@ -263,23 +263,6 @@ std::vector<Node_id> items_of(const Document& document, Node_id list) {
   return items;
 }
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    text += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", shown(words[i]));
-  return text;
-}
-
-// What is in one list and not in the other, each as often as it is too many.
-std::vector<std::string> missing_in(const std::vector<std::string>& list,
-                                    const std::vector<std::string>& of) {
-  std::vector<std::string> left = list, right = of, only;
-  std::sort(left.begin(), left.end());
-  std::sort(right.begin(), right.end());
-  std::set_difference(left.begin(), left.end(), right.begin(), right.end(), std::back_inserter(only));
-  return only;
-}
-
 void Comparison::list_of_values(const Field& field, const Type& type, Node_id a, Node_id b,
                                 const std::string& place) {
   std::vector<std::string> old, now;
@@ -303,19 +286,12 @@ void Comparison::list_of_values(const Field& field, const Type& type, Node_id a,
   report(Change_kind::changed, Change_weight::meaning, a, b, place, std::move(message));
 }
 
-// An item of a list of records.
-struct Item {
-  std::string identity, name;
-  Node_id node = 0;
-  bool matched = false;
-};
-
-std::vector<Item> Comparison::items_by_identity(const Record& record, const Document& document,
-                                                Node_id list) const {
+std::vector<List_item> Comparison::items_by_identity(const Record& record, const Document& document,
+                                                     Node_id list) const {
   const auto keys = identity_of(record);
-  std::vector<Item> found;
+  std::vector<List_item> found;
   for (const Node_id node : items_of(document, list)) {
-    Item item;
+    List_item item;
     item.node = node;
     const int kind = kind_of(document, record, node);
     for (const std::string_view key : keys) {
@@ -334,91 +310,25 @@ std::vector<Item> Comparison::items_by_identity(const Record& record, const Docu
   return found;
 }
 
-// Two versions of a list beside each other.
-struct Matching {
-  std::vector<std::pair<Item*, Item*>> pairs; // in the order of the newer list
-  std::vector<Item*> gone, come;
-  bool reordered = false;
-};
-
-Matching matching(std::vector<Item>& old, std::vector<Item>& now,
-                  const std::function<bool(const Item&, const Item&)>& unchanged) {
-  Matching found;
-  const auto match = [&](auto fits) {
-    for (Item& item : now)
-      for (Item& other : old)
-        if (!item.matched && !other.matched && other.identity == item.identity && fits(other, item)) {
-          other.matched = item.matched = true;
-          found.pairs.emplace_back(&other, &item);
-        }
-  };
-  const auto is_one = [](const std::vector<Item>& all, const Item& item) {
-    return std::count_if(all.begin(), all.end(),
-                         [&](const Item& other) { return other.identity == item.identity; }) == 1;
-  };
-  // Where several are known by the same (two suspects of one component), those first that did not change.
-  match([&](const Item& other, const Item& item) {
-    return (is_one(old, other) && is_one(now, item)) || unchanged(other, item);
-  });
-  match([](const Item&, const Item&) { return true; });
-  const auto sort_by_place = [&] {
-    std::sort(found.pairs.begin(), found.pairs.end(),
-              [](const auto& x, const auto& y) { return x.second < y.second; });
-  };
-  sort_by_place();
-  for (std::size_t i = 1; i < found.pairs.size(); ++i)
-    found.reordered = found.reordered || found.pairs[i].first < found.pairs[i - 1].first;
-  for (Item& item : old)
-    if (!item.matched) found.gone.push_back(&item);
-  for (Item& item : now)
-    if (!item.matched) found.come.push_back(&item);
-  if (found.gone.size() != found.come.size()) return found;
-  // What is left over on both sides in equal number was changed in what it is known by.
-  for (std::size_t i = 0; i < found.gone.size(); ++i) found.pairs.emplace_back(found.gone[i], found.come[i]);
-  found.gone.clear();
-  found.come.clear();
-  sort_by_place();
-  return found;
-}
-
-// The older order, and the newer one. Of one name items are told apart by their place among the older ones.
-std::string reordering(const std::vector<Item>& old, const std::vector<Item>& now, const Matching& found) {
-  std::map<const Item*, std::string> labels;
-  std::map<std::string, int> number;
-  std::vector<std::string> before, after;
-  for (const Item& item : old) {
-    const bool alone = std::count_if(old.begin(), old.end(),
-                                     [&](const Item& other) { return other.name == item.name; }) == 1;
-    before.push_back(alone ? item.name : fmt::format("{} ({})", item.name, ++number[item.name]));
-    labels[&item] = before.back();
-  }
-  for (const Item& item : now) {
-    const auto pair = std::find_if(found.pairs.begin(), found.pairs.end(),
-                                   [&](const auto& p) { return p.second == &item; });
-    after.push_back(pair == found.pairs.end() ? item.name : labels[pair->first]);
-  }
-  return fmt::format("{} becomes {}", listed(before), listed(after));
-}
-
 void Comparison::list_of_records(const Field& field, const Type& type, Node_id a, Node_id b,
                                  const std::string& place) {
   const Record& record = *type.record;
-  std::vector<Item> old = items_by_identity(record, older_.document, a),
-                    now = items_by_identity(record, newer_.document, b);
-  const Matching found = matching(old, now, [&](const Item& other, const Item& item) {
+  std::vector<List_item> old = items_by_identity(record, older_.document, a),
+                         now = items_by_identity(record, newer_.document, b);
+  const Matching found = matching(old, now, [&](const List_item& other, const List_item& item) {
     return same(field, type, other.node, item.node);
   });
   if (found.reordered)
     report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
            b, place, reordering(old, now, found));
   const std::string_view noun = &record == &table_row_record ? "row at " : "";
-  const auto at = [&](const Item& item) {
+  const auto at = [&](const List_item& item) {
     return within(place, fmt::format("{}{}", noun, shown(item.name)));
   };
   for (const auto& [x, y] : found.pairs) value(field, type, x->node, y->node, at(*x));
-  for (const Item* item : found.gone)
+  for (const List_item* item : found.gone)
     report(Change_kind::removed, Change_weight::meaning, item->node, 0, at(*item), "removed");
-  for (const Item* item : found.come)
+  for (const List_item* item : found.come)
     report(Change_kind::added, Change_weight::meaning, 0, item->node, at(*item), "added");
 }
 
