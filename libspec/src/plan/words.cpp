@@ -22,7 +22,7 @@ std::string_view shown_words(Showing shown, const Test& test) {
   case Showing::healthy: return "healthy";
   case Showing::over_range:
     return watches_it_rise(test) ? "OL at once, without a rise" : toggles(test) ? "OL, and stays so" : "OL";
-  case Showing::near_zero: return toggles(test) ? "about 0 Ω, and stays so" : "about 0 Ω";
+  case Showing::near_zero: return toggles(test) ? "closed, and stays so" : "about 0 Ω";
   case Showing::higher: return "too high";
   case Showing::lower: return "too low";
   case Showing::unsteady: return "unsteady, or no answer";
