@@ -227,6 +227,11 @@ TEST(Judge, Subtracts_the_leads) {
   std::string problem;
   bench.means.leads = parse_leads("0.2 Ω ± 0.05 Ω", problem);
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.3 Ω", "20 °C").ohm, 42.1);
+  // ± 0.2 Ω is a third of the variance beside a meter that is off by 0.8 % of 0.4 Ω + 0.3 Ω.
+  EXPECT_TRUE(
+      says(Bench().of("stat", "0.4 Ω").remarks, "the leads were not measured: taken for 0.3 Ω ± 0.2 Ω"));
+  EXPECT_FALSE(says(Bench().of("coil", "42.4 Ω", "20 °C").remarks, "the leads were not measured"));
+  EXPECT_FALSE(says(bench.of("stat", "0.4 Ω").remarks, "the leads were not measured"));
 }
 
 // What a healthy part reads never looks outside. 10 kΩ ± 1 %, B 3977 K ± 0.75 % at 15 °C: up to 10.1 kΩ
@@ -430,6 +435,19 @@ TEST(Judge, Open_and_short_are_seen) {
   EXPECT_TRUE(fits(shorted, Mode::short_));
   EXPECT_FALSE(fits(shorted, Mode::drift_low));
   EXPECT_TRUE(fits(Bench().of("flow", "40 kΩ", "15 °C"), Mode::drift_high));
+  // A sensor is open from a hundred times its limit of 18.4 kΩ on, or where a range ends that it should be
+  // on.
+  EXPECT_FALSE(fits(Bench().of("flow", "1.20 MΩ", "15 °C"), Mode::open));
+  EXPECT_TRUE(fits(Bench().of("flow", "1.20 MΩ", "15 °C"), Mode::drift_high));
+  EXPECT_TRUE(fits(Bench().of("flow", "2.00 MΩ", "15 °C"), Mode::open));
+  EXPECT_TRUE(fits(Bench().of("flow", "OL 60 kΩ", "15 °C"), Mode::open));
+  // A dead short to earth is leakage too. What reads below the least that a test asks for has not drifted.
+  EXPECT_TRUE(fits(Bench().of("pump_earth", "0.4 Ω"), Mode::leakage_to_earth));
+  const std::string_view side = R"("probes": ["X4.3", "X4.2"], "side": "at_board_plug")";
+  const Bench least(
+      bench_with(side, fmt::format(R"({}, "expect": {{ "kind": "not_short", "above": "500 Ω" }})", side)));
+  EXPECT_TRUE(fits(least.of("return", "300 Ω"), Mode::short_));
+  EXPECT_FALSE(fits(least.of("return", "300 Ω"), Mode::drift_low));
   EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
 }
 
@@ -456,6 +474,47 @@ TEST(Judge, The_test_that_failed_never_clears_a_short) {
   // A coil of at least 40.85 Ω that reads less than a tenth of it, and one that does not.
   EXPECT_TRUE(fits(Bench().of("coil", "3.0 Ω", "20 °C"), Mode::short_));
   EXPECT_EQ(of_mode(Bench().of("coil", "30.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
+// A resistor that tells the board its model: any other value is that of another model, but nothing and no
+// end.
+TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
+  std::string profile = bench_with(R"("kind": "ntc", "name": "Tank sensor", "between": ["X4.7", "X4.8"],
+      "model": { "kind": "beta", "resistance": "12 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3435 K", "b_between": "25 °C to 85 °C" })",
+                                   R"("kind": "coding", "name": "Coding", "between": ["X4.7", "X4.8"],
+      "model": { "kind": "fixed", "resistance": "470 Ω", "tolerance": "5 %" })");
+  const std::string_view old = R"("side": "at_board_plug", "excludes": ["open"] },
+    "coil")";
+  profile.replace(profile.find(old), old.size(),
+                  R"("side": "at_board_plug", "excludes": ["open", "short", "wrong_part"] },
+    "coil")");
+  const Bench bench(profile);
+  for (const char* other : {"220.0 Ω", "1.000 kΩ"})
+    EXPECT_TRUE(fits(bench.of("tank", other), Mode::wrong_part)) << other;
+  EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
+  for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
+    EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
+    EXPECT_FALSE(fits(bench.of("tank", shown), Mode::wrong_part)) << shown;
+  }
+}
+
+// A switching PTC spreads by ± 50 % and tells no temperature: it is judged as it is made.
+TEST(Judge, A_switching_ptc_is_no_thermometer) {
+  const auto judged = [](std::string_view type) {
+    return Bench(bench_with(
+                     R"("kind": "ntc", "name": "Return sensor", "between": ["X4.3", "X4.2"],
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+                     fmt::format(
+                         R"("kind": "ptc", "type": "{}", "name": "Return sensor", "between": ["X4.3", "X4.2"],
+      "model": {{ "kind": "table", "rows": [{{ "at": "0 °C", "nominal": "800 Ω", "tolerance": "2 %" }},
+                                            {{ "at": "50 °C", "nominal": "1.2 kΩ", "tolerance": "2 %" }}] }})",
+                         type)))
+        .of("return", "1000 Ω", "25 °C");
+  };
+  EXPECT_EQ(judged("silicon").service.basis, Limit_basis::practice);
+  EXPECT_TRUE(judged("silicon").means);
+  EXPECT_EQ(judged("switching").service.basis, Limit_basis::manufacturing);
+  EXPECT_FALSE(judged("switching").means);
 }
 
 // What no text of a reading says, a program that is fed by a meter may hand over.
@@ -534,6 +593,8 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   // An insulation test at 600 kΩ proves nothing, at 60 MΩ no gross leakage.
   EXPECT_EQ(Bench().of("pump_earth", "OL 600 kΩ").result, Conformity::too_close);
   EXPECT_EQ(Bench().of("pump_earth", "OL 60 MΩ").result, Conformity::within);
+  // A short of a sensor reads up to 10 Ω, and this is more.
+  EXPECT_EQ(of_mode(Bench().of("flow", "OL 10 Ω", "15 °C"), Mode::short_), Mode_verdict::excluded);
   // A range that ends inside 40 Ω to 46 Ω leaves it open, one that ends at 46 Ω does not.
   EXPECT_EQ(Bench().of("band", "OL 43 Ω", "20 °C").result, Conformity::too_close);
   EXPECT_EQ(Bench().of("band", "OL 46 Ω", "20 °C").result, Conformity::outside);
@@ -776,11 +837,13 @@ TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
   const std::string_view contacts = R"("contacts": "nc")";
   profile.replace(profile.find(contacts), contacts.size(),
                   R"("contacts": "nc", "series_resistance": "1 kΩ")");
-  for (const char* shown : {"0.5 Ω", "1.05 kΩ"}) {
+  // Up to 1 kΩ and a tenth more than its resistor.
+  for (const char* shown : {"0.5 Ω", "1.05 kΩ", "2.05 kΩ"}) {
     const Judgement found = Bench(profile).of("stat", shown);
     for (const Mode mode : {Mode::stuck_closed, Mode::short_}) EXPECT_TRUE(fits(found, mode)) << shown;
     EXPECT_FALSE(says(found.remarks, "damp or leaking")) << shown;
   }
+  EXPECT_EQ(of_mode(Bench(profile).of("stat", "2.20 kΩ"), Mode::short_), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(Bench(profile).of("stat", "100 kΩ"), Mode::short_), Mode_verdict::undecided);
 }
 
@@ -897,6 +960,26 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   // 1.3 Ω and 2.3 Ω less the leads: a closed contact has at most 1 Ω (common practice).
   EXPECT_EQ(judged("1.3 Ω", "43.2 Ω").harness->mode, Mode::short_);
   EXPECT_EQ(judged("2.3 Ω", "43.2 Ω").harness->mode, Mode::wet_or_corroded);
+}
+
+// Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
+// one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
+TEST(Judge, Of_plug_and_part_what_is_off_alike_cancels) {
+  const auto uncertainty = [](const char* plug, const char* part) {
+    Judge_request request = Bench::request("flow", plug, "20 °C");
+    request.at_part = Bench::reading(part);
+    return Bench().of(request).harness.value().uncertainty;
+  };
+  const double root = std::sqrt(3.0);
+  EXPECT_NEAR(uncertainty("49.8 Ω", "43.2 Ω"),
+              std::hypot(0.008 * 49.8 + 0.3 - 0.008 * 42.9, 0.008 * 43.2 + 0.3 - 0.008 * 42.9) / root, 1e-9);
+  // Of what is written to the ohm half an ohm each besides.
+  EXPECT_NEAR(uncertainty("50 Ω", "43 Ω"),
+              std::sqrt(std::pow(0.008 * 50 + 0.3 - 0.008 * 42.7, 2) +
+                        std::pow(0.008 * 43 + 0.3 - 0.008 * 42.7, 2) + 2 * 0.25) /
+                  root,
+              1e-9);
+  EXPECT_NEAR(uncertainty("610 Ω", "590.0 Ω"), std::hypot(0.008 * 610 + 3, 0.008 * 590 + 0.3) / root, 1e-9);
 }
 
 // 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C is healthy at the plug.
@@ -1044,6 +1127,61 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
       << short_of_sum.sets[0].words;
   EXPECT_NE(set("44 Ω", "16 Ω", "75 Ω").sets.at(0).words.find("no winding reads more directly"),
             std::string::npos);
+}
+
+std::string pump_of(std::string_view start, std::string_view run, std::string_view both) {
+  const auto pairs = [](std::string_view a, std::string_view b, std::string_view c) {
+    return fmt::format(R"("pairs": [
+        {{ "from": "common", "to": "start", "resistance": "{}" }}, {{ "from": "common", "to": "run", "resistance": "{}" }},
+        {{ "from": "start", "to": "run", "resistance": "{}" }}])",
+                       a, b, c);
+  };
+  return bench_with(pairs("44 Ω", "16 Ω", "60 Ω"), pairs(start, run, both));
+}
+
+TEST(Judge, A_pair_of_windings_is_one_whichever_lead_is_where) {
+  const Judgement turned = Bench(bench_with(R"("probes": ["X5.2", "X5.3"])", R"("probes": ["X5.3", "X5.2"])"))
+                               .of("pump_cr", "16.3 Ω", "20 °C");
+  EXPECT_EQ(turned.result, Conformity::within);
+  EXPECT_NEAR(turned.nominal.value(), 16, 1e-9);
+}
+
+// Three alike, of 100 Ω: by 5 % at most (common practice, no source). What the leads are off by cancels.
+TEST(Judge, Windings_that_are_alike_read_alike) {
+  const auto set = [](const char* least, double leads) {
+    Bench bench(pump_of("100 Ω", "100 Ω", "100 Ω"));
+    std::string problem;
+    bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
+    bench.means.leads = Leads{leads, leads};
+    const Verdict found = bench.verdict(std::vector{Bench::request("pump_cs", "100.00 Ω", "20 °C"),
+                                                    Bench::request("pump_cr", least, "20 °C"),
+                                                    Bench::request("pump_sr", "99.50 Ω", "20 °C")});
+    EXPECT_EQ(found.sets.size(), 1u);
+    return found.sets.at(0).result;
+  };
+  EXPECT_EQ(set("95.20 Ω", 0), Conformity::within);
+  EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
+  EXPECT_EQ(set("95.20 Ω", 1), Conformity::within);
+  EXPECT_EQ(set("95.00 Ω", 0), Conformity::too_close);
+}
+
+// 44 Ω and 16 Ω do not make 52 Ω, as other resistors lie beside them: then only the triangle holds.
+TEST(Judge, Windings_that_do_not_add_up_need_not) {
+  const auto set = [](const char* both) {
+    Bench bench(pump_of("44 Ω", "16 Ω", "52 Ω"));
+    std::string problem;
+    bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
+    bench.means.leads = parse_leads("0 ± 0", problem);
+    return bench
+        .verdict(std::vector{Bench::request("pump_cs", "44.00 Ω", "20 °C"),
+                             Bench::request("pump_cr", "16.00 Ω", "20 °C"),
+                             Bench::request("pump_sr", both, "20 °C")})
+        .sets;
+  };
+  EXPECT_TRUE(set("52.00 Ω").empty());
+  EXPECT_TRUE(set("59.90 Ω").empty());
+  ASSERT_EQ(set("60.50 Ω").size(), 1u);
+  EXPECT_EQ(set("60.50 Ω")[0].result, Conformity::outside);
 }
 
 TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
