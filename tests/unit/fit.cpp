@@ -376,6 +376,24 @@ TEST(Fit_part, Takes_a_resistor_for_the_preferred_value_within_its_tolerance) {
   };
   EXPECT_NEAR(nominal(0.005), 470, 1e-9);
   EXPECT_NEAR(nominal(0.0002), 478, 1e-9);
+  // The next above 910 Ω is 1 kΩ: 962 Ω ± 6 % lies nearer to it.
+  std::vector<double> ohms;
+  for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(962 * std::exp(0.012 * off / std::sqrt(2.5)));
+  EXPECT_NEAR(fitted(readings_of(ohms, false), Component_kind::resistor, fine).nominal, 1000, 1e-9);
+}
+
+// Four readings leave one degree of freedom, and F of 1 and 1 is beyond 4052 once in 100 tables (any table of
+// F): with a reading that is off by 0.1 % it is, by 0.2 % it is not.
+TEST(Fit_part, Takes_another_curve_where_chance_fits_so_once_in_100_tables) {
+  const auto chosen = [](double off) {
+    std::vector<Row> rows;
+    for (const double t : {-20.0, 20.0, 60.0, 100.0})
+      rows.push_back({"a", t, steinhart_hart_resistance(published_hart, t + 273.15).value()});
+    rows[1].ohm *= 1 + off;
+    return fitted(rows, Component_kind::ntc, fine).model;
+  };
+  EXPECT_EQ(chosen(0.001), Model_kind::steinhart_hart);
+  EXPECT_EQ(chosen(0.002), Model_kind::beta);
 }
 
 // A thermometer of ± 1 K does not tell 20 °C from 20.5 °C.

@@ -220,6 +220,21 @@ TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
   EXPECT_EQ(found.result, Conformity::within);
 }
 
+TEST(Judge, Takes_the_meter_of_the_corpus) {
+  const Read_result corpus = read_json(
+      "corpus.json", R"({ "format": "ohmlore/1.0", "kind": "corpus", "title": "t", "licence": "CC0-1.0",
+    "meter": { "accuracy": "0 %", "counts": 5, "display_counts": 10000, "leads": "0 Ω" } })");
+  const Read_result read = read_json("bench.profile.json", test::bench_profile);
+  ASSERT_NE(corpus.document.corpus(), nullptr);
+  const Resolved resolved = resolve(read.document, Surroundings{corpus.document.corpus(), nullptr});
+  const Judge_request request = Bench::request("stat", "0.4 Ω");
+  const Verdict found = judge(resolved, {&request, 1}, {});
+  EXPECT_EQ(found.meter.of_reading, 0);
+  EXPECT_EQ(found.meter.counts, 5);
+  EXPECT_EQ(found.meter.display_counts, 10000);
+  EXPECT_EQ(found.leads.ohm, 0);
+}
+
 TEST(Judge, Subtracts_the_leads) {
   Bench bench;
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.4 Ω", "20 °C").ohm, 42.1)

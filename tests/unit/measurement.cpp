@@ -73,6 +73,9 @@ TEST(Measurement, Ranges_are_decades_of_the_display) {
   EXPECT_DOUBLE_EQ(highest_range(meter), 60e6);
   EXPECT_DOUBLE_EQ(display_step({0.008, 3, 2000}, 15250), 10);
   EXPECT_DOUBLE_EQ(highest_range({0.008, 3, 2000}), 20e6);
+  // 1000 counts end at 100.0 Ω, and at 10.00 MΩ.
+  EXPECT_DOUBLE_EQ(display_step({0.008, 3, 1000}, 50), 0.1);
+  EXPECT_DOUBLE_EQ(highest_range({0.008, 3, 1000}), 10e6);
 }
 
 TEST(Measurement, Reads_meter_notation) {

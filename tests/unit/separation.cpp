@@ -96,11 +96,13 @@ TEST(Separation, The_wire_of_the_only_pair_is_the_suspected_one) {
     "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
     "at_inline": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_inline_connector" } },)";
   EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
-    { "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["at_plug"] },
+    { "kind": "harness", "connector": "X4", "modes": ["open", "high_contact_resistance"], "decided_by": ["at_plug"] },
     { "kind": "harness", "connector": "XI", "modes": ["open"], "decided_by": ["at_inline"] },
     { "kind": "harness", "connector": "X5", "modes": ["open"] },
     { "kind": "harness", "connector": "X4" })")),
             "X4 open: open fails, healthy passes\n"
+            // some ohms more need not leave the band of a sensor
+            "X4 high_contact_resistance: higher either, healthy passes\n"
             "XI open: ? either, open fails\n"
             "X5 open: healthy passes, healthy passes\n"
             "X4 -: ? either, healthy passes\n");
@@ -297,6 +299,18 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
     { "kind": "component", "component": "flow", "modes": ["drift_high", "open"], "decided_by": ["sane"] })")),
             "flow drift_high: higher either\n"
             "flow open: open fails\n");
+  // 9.9 kΩ to 10.1 kΩ at 25 °C: a band five times as wide need not see it, one less than twice as wide does.
+  for (const auto& [band, outcome] : {std::pair{R"("min": "9.500 kΩ", "max": "10.50 kΩ")", "either"},
+                                      {R"("min": "9.850 kΩ", "max": "10.20 kΩ")", "fails"}})
+    EXPECT_EQ(
+        matrix(
+            std::string(sensor) +
+            fmt::format(R"("tests": {{ "sane": {{ "component": "flow", "probes": ["X4.1", "X4.2"],
+    "side": "at_board_plug", "expect": {{ "kind": "band", {}, "at": "25 °C" }} }} }},)",
+                        band) +
+            fault(
+                R"({ "kind": "component", "component": "flow", "modes": ["drift_high"], "decided_by": ["sane"] })")),
+        fmt::format("flow drift_high: higher {}\n", outcome));
   const std::string electrode = R"("components": {
       "rod": { "kind": "electrode", "name": "Flame rod", "terminals": { "lead": "X5.1" }, "purpose": "flame_sensing",
                "path": "none" } },
@@ -433,6 +447,25 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
   EXPECT_TRUE(both_ways.ohm.contains(1.8e3));
   const Cell coil = short_of(R"("kind": "band", "min": "64 Ω", "max": "72 Ω", "at": "20 °C")");
   EXPECT_NEAR(coil.ohm.high, 6.4, 0.1);
+  // Any short has up to 1 Ω (common practice, no source), which a least of 1 Ω calls healthy.
+  EXPECT_EQ(short_of(R"("kind": "not_short", "above": "1 Ω")").outcome, Outcome::either);
+}
+
+// A short behind a resistor of 1 kΩ reads what that has, within a tenth (common practice, no source), and a
+// contact.
+TEST(Separation, A_short_behind_a_resistor_reads_the_resistor) {
+  const Read_result read =
+      read_json("example.profile.json", std::string(head) + R"("components": {
+      "float": { "kind": "switch", "name": "Float", "between": ["X4.1", "X4.2"], "series_resistance": "1 kΩ" } },
+    "tests": { "t": { "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                      "expect": { "kind": "band", "min": "4.7 kΩ", "max": "5.7 kΩ" } } },)" +
+                                            fault(R"({ "kind": "component", "component": "float",
+      "modes": ["short"], "decided_by": ["t"] })") +
+                                            "}");
+  const Resolved resolved = resolve(read.document, {});
+  const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
+  EXPECT_NEAR(found.rows.at(0).cells[0].ohm.low, 900, 1e-9);
+  EXPECT_NEAR(found.rows[0].cells[0].ohm.high, 1101, 1e-9);
 }
 
 TEST(Separation, States_its_readings_in_ohm) {
