@@ -141,11 +141,11 @@ TEST(Row, has_limits_or_a_nominal) {
 TEST(Row, generously_lets_zeros_at_the_end_be_rounding) {
   struct {
     const char *written, *low, *high;
-  } const cases[] = {{"1300 Ω", "1250", "1350"},   {"1283 Ω", "1282.5", "1283.5"},
-                     {"130 Ω", "125", "135"},      {"13 Ω", "12.5", "13.5"},
-                     {"120 kΩ", "115e3", "125e3"}, {"1200 MΩ", "1150e6", "1250e6"},
-                     {"38.0 Ω", "37.95", "38.05"}, {"-1300 Ω", "-1350", "-1250"}};
-  for (const auto& [written, low, high] : cases) {
+  } const rounded[] = {
+      {"1300 Ω", "1250", "1350"},   {"1283 Ω", "1282.5", "1283.5"}, {"130 Ω", "125", "135"},
+      {"13 Ω", "12.5", "13.5"},     {"120 kΩ", "115e3", "125e3"},   {"1200 MΩ", "1150e6", "1250e6"},
+      {"38.0 Ω", "37.95", "38.05"}, {"1.300 kΩ", "1250", "1350"},   {"-1300 Ω", "-1350", "-1250"}};
+  for (const auto& [written, low, high] : rounded) {
     Table_row limits, nominal;
     limits.min = limits.max = nominal.nominal = {ohms(written), 1};
     for (const Table_row& row : {limits, nominal})
