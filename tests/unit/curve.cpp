@@ -167,6 +167,19 @@ TEST(Curve, MarksWhereAResistanceIsStated) {
   EXPECT_EQ(marks("-55 °C to 300 °C"), 0u);
 }
 
+// Neither model nor part says how far: usual sensors of heating (common practice, no source).
+TEST(Curve, SaysThatItsRangeIsAssumed) {
+  const auto says = [](const Drawn& drawn) {
+    return std::any_of(drawn.curve().notes.begin(), drawn.curve().notes.end(),
+                       [](const Curve_note& note) { return note.id == "usual_range"; });
+  };
+  const Drawn assumed = draw(R"("kind": "rtd", "model": {"kind": "iec_60751", "r0": "100 Ω"})");
+  EXPECT_TRUE(says(assumed));
+  EXPECT_EQ(temperature_text(assumed.curve().points.front().kelvin, Temperature_unit::celsius), "-20 °C");
+  EXPECT_EQ(temperature_text(assumed.curve().points.back().kelvin, Temperature_unit::celsius), "110 °C");
+  EXPECT_FALSE(says(draw(sensor)));
+}
+
 TEST(Curve, SaysThatARowStatesNoTolerance) {
   const auto says_none = [](const char* row) {
     const Drawn drawn =
@@ -274,7 +287,9 @@ TEST(Curve, OneOfSeveralResistancesIsChosenByItsTerminals) {
 // ---- outputs
 
 TEST(BandText, RoundsOutward) {
-  EXPECT_EQ(band_text({9900, 10100}), "9.9 kΩ to 10.1 kΩ"); // what is decimal stays
+  EXPECT_EQ(band_text({9900, 10100}), "9.9 kΩ to 10.1 kΩ");                           // what is decimal stays
+  EXPECT_EQ(band_text({43 * 0.95 - 1e-14, 43 * 1.05 + 1e-14}), "40.85 Ω to 45.15 Ω"); // and as computed
+  EXPECT_EQ(band_text({100, 100}), "100 Ω");
   EXPECT_EQ(band_text({9899.6, 10100.2}), "9.899 kΩ to 10.11 kΩ");
   EXPECT_EQ(band_text({0, 1}), "at most 1 Ω");
   EXPECT_EQ(band_text({1e6, INFINITY}), "at least 1 MΩ");

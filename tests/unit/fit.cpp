@@ -548,6 +548,9 @@ TEST(Fit_part, Names_an_outlier_by_its_row) {
   const Fit fit = fitted(rows, Component_kind::ntc, fine);
   EXPECT_TRUE(fit.doubtful);
   for (std::size_t i = 0; i < fit.residuals.size(); ++i) EXPECT_EQ(fit.residuals[i].outlier, i == 20) << i;
+  // The fifth row of a specimen is at 25 °C: dR/R is -B/T² of a kelvin.
+  const double slope = -3977 / std::pow(rows[20].celsius + 273.15, 2);
+  EXPECT_NEAR(fit.residuals[20].kelvin, fit.residuals[20].share / slope, 0.01);
   EXPECT_NE(text_report(fit).find("row 22, specimen s"), std::string::npos) << text_report(fit);
 }
 

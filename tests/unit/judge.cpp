@@ -404,6 +404,25 @@ TEST(Judge, Place_and_running_widen_the_temperature) {
   const double on_pipe = Bench().of(request).uncertainty;
   request.temperature->minutes_since_running = 10;
   const double soon = Bench().of(request).uncertainty;
+  // Of 20 K a share of 1/e is left after every half hour (common practice, no source).
+  for (const double minutes : {0.0, 30.0, 90.0}) {
+    request.temperature->minutes_since_running = minutes;
+    const Judgement found = Bench().of(request);
+    const Contribution* running = contribution(found, Contributor::running);
+    ASSERT_NE(running, nullptr) << minutes;
+    EXPECT_NEAR(running->half_width, 20 * std::exp(-minutes / 30), 1e-9);
+  }
+  for (const auto& [place, kelvins] : {std::pair{Temperature_place::immersed, 0.5},
+                                       {Temperature_place::on_part, 1.0},
+                                       {Temperature_place::on_pipe, 3.0},
+                                       {Temperature_place::room, 2.0}}) {
+    request.temperature = Part_temperature{287.15, 1, place, {}};
+    const Judgement found = Bench().of(request);
+    const Contribution* taken = contribution(found, Contributor::place);
+    ASSERT_NE(taken, nullptr) << word_of(place);
+    EXPECT_EQ(taken->half_width, kelvins) << word_of(place);
+  }
+  request.temperature->place = Temperature_place::on_pipe;
   request.temperature->minutes_since_running = 600;
   EXPECT_LT(plain, on_pipe);
   EXPECT_LT(on_pipe, soon);
@@ -1199,6 +1218,25 @@ TEST(Judge, Windings_that_do_not_add_up_need_not) {
   EXPECT_EQ(set("60.50 Ω")[0].result, Conformity::outside);
 }
 
+TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {
+  // Read twice, a winding is compared with no other.
+  const Verdict twice = Bench(pump_of("44 Ω", "16 Ω", "60 Ω"))
+                            .verdict(std::vector{Bench::request("pump_cs", "44.3 Ω", "20 °C"),
+                                                 Bench::request("pump_cs", "40.3 Ω", "20 °C")});
+  EXPECT_TRUE(twice.sets.empty());
+  // Three windings on one common make no triangle.
+  std::string star = pump_of("44 Ω", "16 Ω", "80 Ω");
+  for (const auto& [old, by] : {std::pair{R"("run": "X5.3" })", R"("run": "X5.3", "third": "X5.4" })"},
+                                {R"("from": "start", "to": "run")", R"("from": "common", "to": "third")"},
+                                {R"("probes": ["X5.1", "X5.3"])", R"("probes": ["X5.2", "X5.4"])"}})
+    star.replace(star.find(old), std::string_view(old).size(), by);
+  const Verdict found = Bench(star).verdict(std::vector{Bench::request("pump_cs", "44.3 Ω", "20 °C"),
+                                                        Bench::request("pump_cr", "16.3 Ω", "20 °C"),
+                                                        Bench::request("pump_sr", "80.3 Ω", "20 °C")});
+  EXPECT_EQ(found.judgements.size(), 3u);
+  EXPECT_TRUE(found.sets.empty());
+}
+
 TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
   const Judgement at_20 = Bench().of("band", "43.3 Ω", "20 °C"),
                   at_40 = Bench().of("band", "43.3 Ω", "40 °C");
@@ -1409,9 +1447,11 @@ TEST(Judge, Reads_temperatures_and_leads) {
     EXPECT_NEAR(temperature(text).half_width, 0.5, 1e-9) << text;
   }
   EXPECT_EQ(temperature("-5 °C").half_width, 1);
+  EXPECT_NEAR(temperature("399 °C").kelvin, 672.15, 1e-9);
   for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
     EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
   EXPECT_DOUBLE_EQ(parse_leads("0", problem)->ohm, 0);
+  EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω", problem)->half_width, 0.1) << "of contact";
   EXPECT_DOUBLE_EQ(parse_leads("0 ± 0", problem)->half_width, 0);
   EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω ± 0.05", problem)->half_width, 0.05);
   EXPECT_DOUBLE_EQ(parse_leads("200 mΩ", problem)->ohm, 0.2);

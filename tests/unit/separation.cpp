@@ -149,20 +149,22 @@ TEST(Separation, In_a_chain_each_contact_opens_all_and_none_shorts_all) {
     "tests": {
       "loop": { "component": "stat", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
                 "expect": { "kind": "closed", "below": "2 Ω" } },
+      "turned": { "component": "stat", "probes": ["X4.2", "X4.1"], "side": "at_board_plug",
+                  "expect": { "kind": "closed", "below": "2 Ω" } },
       "tabs": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component", "condition": "still",
                 "expect": { "kind": "closed", "below": "1 Ω" } },
       "flowing": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component",
                    "condition": "flowing" } },)";
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "stat", "modes": ["stuck_open", "short", "high_contact_resistance"],
-      "decided_by": ["loop"] },
+      "decided_by": ["loop", "turned"] },
     { "kind": "component", "component": "flow", "modes": ["stuck_open", "stuck_closed"],
       "decided_by": ["tabs", "flowing"] })")),
-            "stat stuck_open: open fails, healthy passes, healthy passes\n"
-            "stat short: lower passes, healthy passes, healthy passes\n"
-            "stat high_contact_resistance: higher fails, healthy passes, healthy passes\n"
-            "flow stuck_open: open fails, open fails, open passes\n"
-            "flow stuck_closed: lower passes, near_zero passes, near_zero fails\n");
+            "stat stuck_open: open fails, open fails, healthy passes, healthy passes\n"
+            "stat short: lower passes, lower passes, healthy passes, healthy passes\n"
+            "stat high_contact_resistance: higher fails, higher fails, healthy passes, healthy passes\n"
+            "flow stuck_open: open fails, open fails, open fails, open passes\n"
+            "flow stuck_closed: lower passes, lower passes, near_zero passes, near_zero fails\n");
 }
 
 TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearly_nothing) {
@@ -184,6 +186,24 @@ TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearl
             "one stuck_closed: healthy passes, healthy passes\n" // the valve sticks, not the coil
             "two open: higher either, healthy passes\n"
             "two short: near_zero fails, healthy passes\n");
+}
+
+TEST(Separation, What_is_off_or_in_another_model_is_not_read_beside_it) {
+  const auto found = [](std::string_view when, std::string_view off) {
+    return matrix(
+        fmt::format(R"("components": {{
+      "one": {{ "kind": "coil", "name": "First valve", "between": ["X4.1", "X4.2"], "when": {{ "models": ["Larch 24 C"] }} }},
+      "two": {{ "kind": "coil", "name": "Second valve", "between": ["X4.1", "X4.2"], "when": {{ "models": ["{}"] }} }} }},
+    "tests": {{ "both": {{ "component": "one", "probes": ["X4.1", "X4.2"], "side": "at_board_plug", {}
+                "expect": {{ "kind": "band", "min": "45 Ω", "max": "55 Ω", "at": "20 °C" }} }} }},)",
+                    when, off) +
+        fault(R"({ "kind": "component", "component": "one", "modes": ["open"], "decided_by": ["both"] },
+    { "kind": "component", "component": "two", "modes": ["open"], "decided_by": ["both"] })"));
+  };
+  EXPECT_EQ(found("Larch 24 C", ""), "one open: higher either\ntwo open: higher either\n");
+  EXPECT_EQ(found("Larch 30 C", ""), "one open: open fails\ntwo open: higher either\n");
+  EXPECT_EQ(found("Larch 24 C", R"("disconnect_also": ["the second valve"],)"),
+            "one open: open fails\ntwo open: healthy passes\n");
 }
 
 // A pump whose protector sits in the common: hot, it reads open from start and from run to common, and start

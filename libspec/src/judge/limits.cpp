@@ -266,7 +266,6 @@ static std::optional<Expected> limits_of(const Resolved& resolved, const Test& t
   expected.component = component;
   if (auto model = model_expectation(resolved, *component, test)) expected = std::move(*model);
   expected.service = {};
-  expected.remarks.clear();
   expected.basis = Limit_basis::expectation;
   const auto at_least = [&](const Value<Quantity>& limit) {
     expected.stated = Interval{limit->si, infinity};
