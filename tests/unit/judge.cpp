@@ -913,26 +913,6 @@ TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
   EXPECT_TRUE(close.others.empty()) << "a sensor of the same curve fits as well, not better";
 }
 
-TEST(Judge, Twins_cancel_the_thermometer) {
-  Judge_request request = Bench::request("twins", "15.25 kΩ");
-  request.twin = Bench::reading("15.4 kΩ");
-  const Judgement alike = Bench().of(request);
-  EXPECT_EQ(alike.result, Conformity::within);
-  EXPECT_EQ(alike.service.words, "at most 2 K from return");
-  request.twin = Bench::reading("18.5 kΩ");
-  const Judgement apart = Bench().of(request);
-  EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
-  // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
-  // dR/dT = -R B / T².
-  const Contribution* twin = contribution(alike, Contributor::twin);
-  ASSERT_NE(twin, nullptr);
-  const double ohm = 15399.7, kelvin = 1 / (1 / 298.15 + std::log(ohm / 10000) / 3977);
-  EXPECT_NEAR(twin->half_width, (0.008 * 15400 + 30 + 0.2 + 50) * kelvin * kelvin / (3977 * ohm), 1e-5);
-  const Verdict alone = Bench().verdict(std::vector{Bench::request("twins", "15.25 kΩ")});
-  EXPECT_TRUE(alone.judgements.empty());
-  EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
-}
-
 // Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
 TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
   const auto judged = [](std::string_view most, const char* shown) {
@@ -963,6 +943,26 @@ TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
   EXPECT_NEAR(twin->share, std::pow(twin->ohm / share.uncertainty, 2), 1e-9);
   EXPECT_EQ(judged("+1 K -3 K", "15.25 kΩ").service.words, "at most 3 K from return")
       << "either may be the warmer";
+}
+
+TEST(Judge, Twins_cancel_the_thermometer) {
+  Judge_request request = Bench::request("twins", "15.25 kΩ");
+  request.twin = Bench::reading("15.4 kΩ");
+  const Judgement alike = Bench().of(request);
+  EXPECT_EQ(alike.result, Conformity::within);
+  EXPECT_EQ(alike.service.words, "at most 2 K from return");
+  request.twin = Bench::reading("18.5 kΩ");
+  const Judgement apart = Bench().of(request);
+  EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
+  // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
+  // dR/dT = -R B / T².
+  const Contribution* twin = contribution(alike, Contributor::twin);
+  ASSERT_NE(twin, nullptr);
+  const double ohm = 15399.7, kelvin = 1 / (1 / 298.15 + std::log(ohm / 10000) / 3977);
+  EXPECT_NEAR(twin->half_width, (0.008 * 15400 + 30 + 0.2 + 50) * kelvin * kelvin / (3977 * ohm), 1e-5);
+  const Verdict alone = Bench().verdict(std::vector{Bench::request("twins", "15.25 kΩ")});
+  EXPECT_TRUE(alone.judgements.empty());
+  EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
 }
 
 TEST(Judge, Plug_and_part_tell_harness_from_part) {
