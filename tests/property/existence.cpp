@@ -266,6 +266,35 @@ TEST(Line_test, accepts_every_line) {
   }
 }
 
+// Readings without any width, on a line that doubles hold: nothing lies above it for certain.
+TEST(Line_test, accepts_what_lies_just_on_the_line) {
+  for (const double b : {1.0, -3.0, 7.0}) {
+    std::vector<Gate> gates;
+    for (const double x : {1.0, 2.0, 3.0, 7.0, 10.0}) gates.push_back({point(x), point(b * x / 3)});
+    EXPECT_FALSE(impossible_line(gates, {-10, 10})) << b;
+  }
+}
+
+// Temperatures that may be off by w: along the steepest line the middle one is read w too early and the outer
+// ones w too late, which lifts it by 2 w times the slope above their line.
+TEST(Line_test, accepts_the_steepest_line_at_uncertain_temperatures) {
+  constexpr double w = 1e-5;
+  const auto line = [](double x) { return 8000 * x - 20; };
+  const auto read_at = [&](double x, double off) { return Gate{{x - w, x + w}, point(line(x + off))}; };
+  EXPECT_FALSE(impossible_line(
+      std::vector{read_at(0.0030, -w / 2), read_at(0.0033, w), read_at(0.0036, -w / 2)}, {1000, 8000}));
+  EXPECT_FALSE(impossible_line(
+      std::vector{read_at(0.0030, w / 2), read_at(0.0033, -w), read_at(0.0036, w / 2)}, {1000, 8000}));
+}
+
+// Of two bands at one temperature the stricter holds the line down.
+TEST(Line_test, takes_the_stricter_of_two_at_one_temperature) {
+  const auto clash = impossible_line(
+      std::vector<Gate>{{point(1), {0, 10}}, {point(1), {0, 1}}, {point(2), {5, 9}}, {point(3), {0, 1}}},
+      {-100, 100});
+  EXPECT_EQ(clash, (std::vector<std::size_t>{1, 2, 3}));
+}
+
 // Bands that say nothing on one side, as where a harness of unknown resistance lies in series.
 TEST(Line_test, takes_open_sides) {
   constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -319,6 +348,7 @@ TEST(Value, agrees_with_trying_all_windings) {
   EXPECT_GT(none, cases / 5);
   EXPECT_LT(none, cases * 4 / 5);
   EXPECT_FALSE(impossible_value({}));
+  EXPECT_FALSE(impossible_value(std::vector<Interval>{{1, 2}, {2, 3}})) << "2 is in both";
 }
 
 }

@@ -163,6 +163,32 @@ TEST(Networks, a_square_reads_at_most_four_thirds_across) {
   EXPECT_LT(*found->most, 1.3334);
 }
 
+// Two leads of 10 and 20 Ω on the ends of one resistor of 5 Ω, or both on one end of it: in series they read
+// no more than their sum, and the bound is reached (Ohm's law).
+TEST(Networks, between_four_terminals_a_tree_reads_the_most) {
+  const auto point = [](double ohm) { return Interval{ohm, ohm}; };
+  EXPECT_NEAR(most_between_four(point(10), point(15), point(25), point(20), point(5)), 35, 1e-12);
+  EXPECT_NEAR(most_between_four(point(10), point(15), point(20), point(25), point(5)), 30, 1e-12);
+}
+
+TEST(Networks, hold_links_without_resistance) {
+  const std::vector<Between> links = {{0, 1, {0, 0}}, {1, 2, {10, 10}}, {2, 3, {0, 5}}, {3, 4, {0, 0}}};
+  const auto between = [&](std::size_t a, std::size_t b) { return network_resistance(links, 5, a, b); };
+  EXPECT_EQ(between(0, 1).high, 0);
+  EXPECT_NEAR(between(0, 2).middle(), 10, 1e-12);
+  EXPECT_EQ(between(2, 4).low, 0);
+  EXPECT_NEAR(between(2, 4).high, 5, 1e-12);
+  EXPECT_NEAR(between(0, 4).low, 10, 1e-12);
+  EXPECT_NEAR(between(0, 4).high, 15, 1e-12);
+}
+
+// Two values of one reading that do not overlap are no reading: another rule's finding.
+TEST(Networks, are_not_judged_by_what_contradicts_itself) {
+  const std::vector<Between> readings = {
+      {0, 1, {10, 11}}, {0, 1, {90, 91}}, {1, 2, {10, 11}}, {0, 2, {20, 22}}};
+  EXPECT_FALSE(find_unrealizable(readings, 3));
+}
+
 // ---- networks are possible
 
 TEST(Networks, are_never_called_impossible) {
@@ -192,6 +218,24 @@ TEST(Networks, are_never_called_impossible) {
     ASSERT_LE(enclosed.low, exact * (1 + 1e-9)) << i;
     ASSERT_GE(enclosed.high, exact * (1 - 1e-9)) << i;
   }
+}
+
+// A network that reads at one end of each band: their middles are no network, and the bands too wide for what
+// is computed from the middles to enclose it.
+TEST(Networks, at_the_ends_of_wide_bands_are_not_called_impossible) {
+  const Matrix ohm = readings_of({{1, 0, 24.09839221191782},
+                                  {2, 1, 0.13386193514141551},
+                                  {3, 2, 0.023541661261639389},
+                                  {0, 3, 19.216554876686477}},
+                                 4, 4);
+  const std::vector<Between> readings = {{1, 0, {0.037413319534901096, 0.041462133807288942}},
+                                         {2, 0, {6.3842560460369118, 14.731275716488778}},
+                                         {2, 1, {5.9353592631300414, 6.3551833576670003}},
+                                         {3, 0, {0.041917301288537247, 0.051984349254010041}},
+                                         {3, 1, {0.093360178562178417, 0.39864959017100254}},
+                                         {3, 2, {5.5949629948787436, 6.420617189573175}}};
+  for (const Between& reading : readings) EXPECT_TRUE(reading.ohm.contains(ohm[reading.a][reading.b]));
+  EXPECT_FALSE(find_unrealizable(readings, 4));
 }
 
 // As narrow as can be: all resistors at one end.

@@ -130,9 +130,27 @@ TEST(Row, has_limits_or_a_nominal) {
   EXPECT_TRUE(is_band(row_interval(row(nominal, min, max), Taken::generously), 9750, 10250));
   EXPECT_TRUE(is_band(row_interval(row(nominal, min, max), Taken::nominally), 10000, 10000));
   EXPECT_TRUE(is_band(row_interval(row(nominal, min, none)), 9500, 10500));
+  EXPECT_TRUE(is_band(row_interval(row(none, min, min)), 9800, 9800));
   EXPECT_FALSE(row_interval(row(none, max, min)));
   EXPECT_FALSE(row_interval(row(none, min, none)));
   EXPECT_FALSE(row_interval(row(none, min, max), Taken::nominally));
+}
+
+// How people round (common practice, no source): the zeros at the end of a whole number may say nothing, down
+// to two digits.
+TEST(Row, generously_lets_zeros_at_the_end_be_rounding) {
+  struct {
+    const char *written, *low, *high;
+  } const rounded[] = {
+      {"1300 Ω", "1250", "1350"},   {"1283 Ω", "1282.5", "1283.5"}, {"130 Ω", "125", "135"},
+      {"13 Ω", "12.5", "13.5"},     {"120 kΩ", "115e3", "125e3"},   {"1200 MΩ", "1150e6", "1250e6"},
+      {"38.0 Ω", "37.95", "38.05"}, {"1.300 kΩ", "1250", "1350"},   {"-1300 Ω", "-1350", "-1250"}};
+  for (const auto& [written, low, high] : rounded) {
+    Table_row limits, nominal;
+    limits.min = limits.max = nominal.nominal = {ohms(written), 1};
+    for (const Table_row& row : {limits, nominal})
+      EXPECT_TRUE(is_band(row_interval(row, Taken::generously), Precise(low), Precise(high))) << written;
+  }
 }
 
 TEST(Expected, is_a_band_only) {
@@ -197,6 +215,22 @@ TEST(Beta_model, generously_lets_b_drift) {
   EXPECT_TRUE(is_band(model.at("85", Taken::generously),
                       beta(in_kelvin("85"), 9950, in_kelvin("25"), decimal("3977.5")),
                       beta(in_kelvin("85"), 10050, in_kelvin("25"), decimal("3976.5")), 1e-12));
+}
+
+// Unstated, they may be 25 and 50 °C or 25 and 100 °C, and the farther pair counts: 0 °C + 25 °C lies 100 K
+// below the sum of the latter, 60 °C + 25 °C 40 K below it, for 4.5 K each: B 3977 ± 450 K and ± 180 K.
+TEST(Beta_model, generously_lets_b_drift_from_any_usual_pair) {
+  const Model model(
+      R"("kind": "beta", "resistance": "10.0 kΩ", "at": "25 °C", "b_value": "3977 K", "b_between": "25 °C to 85 °C")");
+  Resistance_model unstated = *model;
+  unstated.b_between = {};
+  const auto at = [&](const char* celsius) {
+    return model_interval(unstated, {Model::kelvin(celsius), Model::kelvin(celsius)}, Taken::generously);
+  };
+  EXPECT_TRUE(is_band(at("0"), beta(in_kelvin("0"), 9950, in_kelvin("25"), decimal("3526.5")),
+                      beta(in_kelvin("0"), 10050, in_kelvin("25"), decimal("4427.5")), 1e-12));
+  EXPECT_TRUE(is_band(at("60"), beta(in_kelvin("60"), 9950, in_kelvin("25"), decimal("4157.5")),
+                      beta(in_kelvin("60"), 10050, in_kelvin("25"), decimal("3796.5")), 1e-12));
 }
 
 TEST(Beta_model, encloses_the_decimals) {
@@ -300,6 +334,39 @@ TEST(Table_model, two_rows_of_one_temperature_count_both) {
   EXPECT_TRUE(is_band(model.at("20"), 100, 160));
 }
 
+// A row may be wider than those on both sides of it, and the part may lie anywhere in it.
+TEST(Table_model, over_a_range_holds_the_rows_inside) {
+  const Model model(R"("kind": "table", "rows": [
+    { "at": "0 °C", "nominal": "32.6 kΩ", "tolerance": "1 %" },
+    { "at": "25 °C", "nominal": "10 kΩ", "tolerance": "300 Ω" },
+    { "at": "26 °C", "nominal": "9.6 kΩ", "tolerance": "10 Ω" },
+    { "at": "60 °C", "nominal": "2.49 kΩ", "tolerance": "1 %" }])");
+  const auto thermistor = [&](const char* low, const char* high) {
+    return model_interval(*model, {Model::kelvin(low), Model::kelvin(high)}, Taken::literally,
+                          Between_rows::thermistor);
+  };
+  EXPECT_TRUE(is_band(thermistor("25", "25"), 9700, 10300));
+  EXPECT_TRUE(is_band(thermistor("25", "26"), 9590, 10300));
+  EXPECT_TRUE(thermistor("24.9", "26")->contains(*thermistor("25", "25")));
+  const Model wide(R"("kind": "table", "rows": [
+    { "at": "20 °C", "nominal": "12.5 kΩ", "tolerance": "1 %" },
+    { "at": "21 °C", "nominal": "12 kΩ", "tolerance": "50 %" },
+    { "at": "22 °C", "nominal": "11.5 kΩ", "tolerance": "1 %" }])");
+  EXPECT_TRUE(is_band(model_interval(*wide, {Model::kelvin("20"), Model::kelvin("22")}, Taken::literally,
+                                     Between_rows::thermistor),
+                      6000, 18000));
+}
+
+// Where a row is not above zero there is no logarithm to be straight in.
+TEST(Table_model, between_rows_that_are_not_positive_is_only_between) {
+  const Model model(R"("kind": "table", "rows": [
+    { "at": "0 °C", "nominal": "-10.0 Ω", "tolerance": "1 Ω" },
+    { "at": "60 °C", "nominal": "-20.0 Ω", "tolerance": "1 Ω" }])");
+  const double kelvin = Model::kelvin("30");
+  EXPECT_TRUE(
+      is_band(model_interval(*model, {kelvin, kelvin}, Taken::literally, Between_rows::thermistor), -21, -9));
+}
+
 // TDK/EPCOS B57861S, characteristic 8016: 1.571 at 15 °C and 1.249 at 20 °C of 10 kΩ; the mean temperature in
 // 1/T, 17.479 °C, has the geometric mean of both.
 TEST(Table_model, nominal_is_straight_in_ln_r_over_1_t) {
@@ -348,6 +415,8 @@ TEST(Platinum_model, without_class_is_the_curve) {
   const Model b(R"("kind": "iec_60751", "r0": "100 Ω", "tolerance_class": "B")");
   EXPECT_FALSE(b.at("-200"));
   EXPECT_TRUE(b.at("-196"));
+  for (const char* r0 : {"0 Ω", "-100 Ω"})
+    EXPECT_FALSE(Model(fmt::format(R"("kind": "iec_60751", "r0": "{}")", r0)).at("20")) << r0;
 }
 
 TEST(Polynomial_model, encloses_the_decimals) {
@@ -382,6 +451,10 @@ TEST(Copper_model, is_proportional_to_k_plus_t) {
   const Model stated(
       R"("kind": "copper", "k": "235 K", "resistance": "43.0 Ω", "at": "20 °C", "tolerance": "5 %")");
   EXPECT_TRUE(is_band(stated.at("80"), decimal("40.85") * 315 / 255, decimal("45.15") * 315 / 255));
+  // Half a digit more of R, k and 20 °C: the smaller k + 20 °C is, the steeper.
+  EXPECT_TRUE(is_band(stated.at("80", Taken::generously),
+                      decimal("42.95") * decimal("0.95") * decimal("315.5") / 256,
+                      decimal("43.05") * decimal("1.05") * decimal("314.5") / 254));
 }
 
 TEST(Copper_model, holds_over_its_range_and_scales_from_the_nearest_end) {
@@ -403,6 +476,7 @@ TEST(Copper_model, is_empty_where_k_plus_t_is_not_positive) {
   EXPECT_TRUE(model.at("0"));
   EXPECT_FALSE(model.at("-10"));
   EXPECT_FALSE(model.at("-40"));
+  EXPECT_FALSE(Model(R"("kind": "copper", "k": "10 K", "resistance": "43 Ω", "at": "-20 °C")").at("20"));
 }
 
 TEST(Other_models, fixed_power_open_closed) {
@@ -415,9 +489,10 @@ TEST(Other_models, fixed_power_open_closed) {
   EXPECT_TRUE(is_band(heater.at("20"), decimal("26.45"), decimal("26.45")));
   EXPECT_TRUE(is_band(heater.at("20", Taken::generously), decimal("229.5") * decimal("229.5") / 2500,
                       decimal("230.5") * decimal("230.5") / 1500));
-  EXPECT_TRUE(is_band(
-      Model(R"("kind": "power", "voltage": "230 V", "power": "2 kW", "tolerance": "+10 % -5 %")").at("20"),
-      decimal("26.45") * decimal("0.95"), decimal("26.45") * decimal("1.1")));
+  const Model uneven(R"("kind": "power", "voltage": "230 V", "power": "2 kW", "tolerance": "+10 % -5 %")");
+  EXPECT_TRUE(
+      is_band(uneven.at("20"), decimal("26.45") * decimal("0.95"), decimal("26.45") * decimal("1.1")));
+  EXPECT_NEAR(uneven.nominal("20").value(), 26.45, 1e-12) << "not the middle of the band";
   EXPECT_FALSE(Model(R"("kind": "power", "voltage": "230 V", "power": "0 W")").at("20"));
   EXPECT_FALSE(Model(R"("kind": "power", "voltage": "-230 V", "power": "2 kW")").at("20"));
   EXPECT_FALSE(Model(R"("kind": "open", "above": "1 MΩ")").at("20"));

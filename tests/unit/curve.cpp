@@ -4,7 +4,8 @@
 
 #include "../support/contrast.h"
 #include "../support/files.h"
-#include "job/chart.h"
+#include "job/curve_chart.h"
+#include "job/curve_notes.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/open_component.h"
 
@@ -133,6 +134,82 @@ TEST(Curve, StepsAreRoundInTheUnitAskedFor) {
   EXPECT_EQ(temperature_text(in_kelvin.curve().points.at(1).kelvin, request.unit), "275 K");
 }
 
+// Thirty steps at most, of a round number each.
+TEST(Curve, StepsAreAsManyAsFitOnAPage) {
+  const auto points = [](double last) {
+    Curve_request request;
+    request.from = kelvin(0), request.to = kelvin(last);
+    return draw(sensor, request).curve().points.size();
+  };
+  EXPECT_EQ(points(30), 31u); // of 1 K
+  EXPECT_EQ(points(31), 16u); // of 2 K
+  EXPECT_EQ(points(60), 31u);
+}
+
+// B of published tables grows by up to 5.6 K per kelvin: exp(5.6 / 2 (t + 298.15 - 656.3) (1 / t - 1 /
+// 298.15)) is 0.992 at 21 °C and 0.996 at 23 °C; what is below 0.5 % is not said.
+TEST(Curve, SaysByHowMuchOneBDeparts) {
+  const auto departs = [](double celsius) {
+    Curve_request request;
+    request.from = request.to = kelvin(celsius);
+    const Drawn drawn = draw(sensor, request);
+    std::string text;
+    for (const Curve_note& note : drawn.curve().notes)
+      if (note.id == "one_b_below") text = note_text(note);
+    return text;
+  };
+  EXPECT_NE(departs(21).find("up to 0.81 % below"), std::string::npos) << departs(21);
+  EXPECT_EQ(departs(23), "");
+  // Where nobody says between which temperatures, of 25 and 50 °C: exp(5.6 / 2 · 35 (1 / 358.15 - 1 /
+  // 298.15)).
+  const Drawn drawn = draw(sensor);
+  Resistance_model unstated = drawn.curve().model;
+  unstated.b_between = {};
+  std::string text;
+  for (const Curve_note& note : notes_at(*drawn.opened.component, unstated, {kelvin(85), kelvin(85)}))
+    if (note.id == "one_b_below") text = note_text(note);
+  EXPECT_NE(text.find("up to 5.4 % below"), std::string::npos) << text;
+}
+
+// A resistance that holds over more than all usual temperatures is no point of a curve.
+TEST(Curve, MarksWhereAResistanceIsStated) {
+  const auto marks = [](const char* at) {
+    return draw(fmt::format(
+                    R"("kind": "resistor", "model": {{"kind": "fixed", "resistance": "1 kΩ", "at": "{}"}})",
+                    at))
+        .curve()
+        .stated.size();
+  };
+  EXPECT_EQ(marks("20 °C"), 1u);
+  EXPECT_EQ(marks("-40 °C to 125 °C"), 1u);
+  EXPECT_EQ(marks("-55 °C to 300 °C"), 0u);
+}
+
+// Neither model nor part says how far: usual sensors of heating (common practice, no source).
+TEST(Curve, SaysThatItsRangeIsAssumed) {
+  const auto says = [](const Drawn& drawn) {
+    return std::any_of(drawn.curve().notes.begin(), drawn.curve().notes.end(),
+                       [](const Curve_note& note) { return note.id == "usual_range"; });
+  };
+  const Drawn assumed = draw(R"("kind": "rtd", "model": {"kind": "iec_60751", "r0": "100 Ω"})");
+  EXPECT_TRUE(says(assumed));
+  EXPECT_EQ(temperature_text(assumed.curve().points.front().kelvin, Temperature_unit::celsius), "-20 °C");
+  EXPECT_EQ(temperature_text(assumed.curve().points.back().kelvin, Temperature_unit::celsius), "110 °C");
+  EXPECT_FALSE(says(draw(sensor)));
+}
+
+TEST(Curve, SaysThatARowStatesNoTolerance) {
+  const auto says_none = [](const char* row) {
+    const Drawn drawn =
+        draw(fmt::format(R"("kind": "ntc", "model": {{"kind": "table", "rows": [{}]}})", row));
+    return std::any_of(drawn.curve().notes.begin(), drawn.curve().notes.end(),
+                       [](const Curve_note& note) { return note.id == "no_tolerance"; });
+  };
+  EXPECT_FALSE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"})"));
+  EXPECT_FALSE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "min": "9.8 kΩ", "max": "10.2 kΩ"})"));
+  EXPECT_TRUE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "min": "9.8 kΩ"})"));
+}
+
 // ---- asked backwards
 
 TEST(TemperatureMeant, SteinhartHartExample) {
@@ -165,6 +242,16 @@ TEST(Curve, GoesByTheMetalOfTheComponent) {
   const Drawn drawn = draw(
       R"("kind": "winding", "connection": "single", "metal": "aluminium", "model": {"kind": "copper", "resistance": "100 Ω", "at": "20 °C"})");
   EXPECT_NEAR(*nominal_resistance(drawn.curve().model, kelvin(80)), 100 * 305.0 / 245, 1e-9);
+}
+
+TEST(TemperatureMeant, PlatinumAsFarAsItIsDefined) {
+  // IEC 60751, table of Pt100: 31.34 Ω at -170 °C, 280.98 Ω at 500 °C; by its formula 390.19 Ω at 849 °C.
+  const Drawn drawn = draw(R"("kind": "rtd", "model": {"kind": "iec_60751", "r0": "100 Ω"})");
+  for (const auto& [celsius, ohm] : {std::pair{-170.0, 31.3350}, {500.0, 280.9775}, {849.0, 390.1913}}) {
+    const auto meant = temperature_meant(drawn.curve(), {ohm, ohm});
+    ASSERT_TRUE(meant && meant->nominal) << celsius;
+    EXPECT_NEAR(*meant->nominal, kelvin(celsius), 0.01);
+  }
 }
 
 TEST(TemperatureMeant, UsualSensorAtFifteenDegrees) {
@@ -218,7 +305,9 @@ TEST(Curve, OneOfSeveralResistancesIsChosenByItsTerminals) {
 // ---- outputs
 
 TEST(BandText, RoundsOutward) {
-  EXPECT_EQ(band_text({9900, 10100}), "9.9 kΩ to 10.1 kΩ"); // what is decimal stays
+  EXPECT_EQ(band_text({9900, 10100}), "9.9 kΩ to 10.1 kΩ");                           // what is decimal stays
+  EXPECT_EQ(band_text({43 * 0.95 - 1e-14, 43 * 1.05 + 1e-14}), "40.85 Ω to 45.15 Ω"); // and as computed
+  EXPECT_EQ(band_text({100, 100}), "100 Ω");
   EXPECT_EQ(band_text({9899.6, 10100.2}), "9.899 kΩ to 10.11 kΩ");
   EXPECT_EQ(band_text({0, 1}), "at most 1 Ω");
   EXPECT_EQ(band_text({1e6, INFINITY}), "at least 1 MΩ");
@@ -254,6 +343,8 @@ TEST(Curve, CsvHoldsTheBandsInOhms) {
     EXPECT_NEAR(low, at.ohm->low, 1e-6 * low);
     EXPECT_NEAR(nominal, *at.nominal, 1e-6 * nominal);
     EXPECT_NEAR(high, at.ohm->high, 1e-6 * high);
+    EXPECT_LE(low, at.ohm->low * (1 + 1e-12)) << "rounded outward";
+    EXPECT_GE(high, at.ohm->high * (1 - 1e-12)) << "rounded outward";
   }
   EXPECT_FALSE(std::getline(csv, line));
 }
@@ -335,6 +426,31 @@ TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
   }
 }
 
+// ± 1 % is drawn as ± 1 % wherever the curve is.
+TEST(CurvePicture, DeviationIsOfTheNominal) {
+  const Drawn drawn =
+      draw(R"("kind": "ntc", "temperature_range": "0 °C to 100 °C", "model": {"kind": "steinhart_hart",
+    "a": "1.4e-3 K^-1", "b": "2.37e-4 K^-1", "c": "9.9e-8 K^-1", "tolerance": "+2 % -1 %"})");
+  const Chart chart = curve_chart(drawn.curve());
+  ASSERT_EQ(chart.panels.size(), 2u);
+  for (const Chart_stretch& at : chart.panels[1].bands.at(0)) {
+    EXPECT_NEAR(at.y.low, -0.01, 1e-9);
+    EXPECT_NEAR(at.y.high, 0.02, 1e-9);
+  }
+}
+
+// From 40 K on R falls over 43 decades: not every one has room for its label.
+TEST(CurvePicture, OfManyDecadesLabelsStayApart) {
+  Curve_request request;
+  request.from = 40;
+  std::vector<double> labels;
+  for (const Shown& shown : texts_of(curve_svg(draw(sensor, request).curve())))
+    if (shown.anchor == "end" && shown.kind == "ink") labels.push_back(shown.y);
+  ASSERT_GT(labels.size(), 5u);
+  for (std::size_t i = 0; i < labels.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) EXPECT_GE(std::fabs(labels[i] - labels[j]), 13) << i << ' ' << j;
+}
+
 // Titles come from profiles: of capitals, of one long word, of the square letters of East Asia. A letter of
 // DejaVu Sans Bold is on average 0.61 of its size wide in prose and 0.65 in capitals, measured in rendered
 // pictures; a square letter is as wide as its size.
@@ -380,6 +496,15 @@ TEST(CurvePicture, EveryAxisShowsItsScale) {
       EXPECT_GE(count(middle - width, middle + width), 3u) << middle << " " << width;
       EXPECT_LE(count(middle - width, middle + width), 7u) << middle << " " << width;
     }
+  // Of many decades only their beginnings, of few also 2 and 5.
+  const auto decades = [](double low, double high) {
+    Chart_axis axis;
+    axis.logarithmic = true;
+    axis.range = {low, high};
+    return round_ticks(axis, 8).size();
+  };
+  EXPECT_EQ(decades(1, 1e6), 7u);
+  EXPECT_EQ(decades(1, 1e3), 10u);
 }
 
 TEST(CurvePicture, ContrastIsThatOfWcagAa) {
@@ -442,6 +567,11 @@ TEST(Curve, SaysWhichStepsAreTooMany) {
   request.to = kelvin(3e6);
   EXPECT_NE(draw(sensor, request).result.problem.find("steps of 200 K"), std::string::npos)
       << draw(sensor, request).result.problem;
+  // 10 000 rows are the most: with both ends 9999 steps.
+  request.from = kelvin(0), request.to = kelvin(10000), request.step = 1;
+  EXPECT_NE(draw(sensor, request).result.problem.find("more than 10000 rows"), std::string::npos);
+  request.to = kelvin(9999);
+  EXPECT_EQ(draw(sensor, request).curve().points.size(), 10000u);
 }
 
 TEST(OpenComponent, SaysWhatToName) {

@@ -9,6 +9,8 @@
 #include <set>
 
 #include "fit/distributions.h"
+#include "fit/outliers.h"
+#include "fit/worked_out.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/lint.h"
 #include "support/fit_tables.h"
@@ -23,6 +25,7 @@ using namespace test;
 // scipy 1.10 (scipy.stats: norm.ppf, chi2.cdf, chi2.sf, t.sf, t.ppf, f.sf).
 TEST(Distributions, Agree_with_scipy) {
   EXPECT_NEAR(normal_quantile(0.975), 1.959963984540054, 1e-13);
+  EXPECT_NEAR(normal_quantile(0.025), -1.959963984540054, 1e-13);
   EXPECT_NEAR(chi_square_below(3.3, 9), 0.048795309315902924, 1e-13);
   EXPECT_NEAR(chi_square_above(200, 10) / 1.6139305336977317e-37, 1, 1e-10);
   EXPECT_NEAR(student_beyond(2.5, 7), 0.040992218585752874, 1e-13);
@@ -51,6 +54,14 @@ TEST(Tolerance_factor, Agrees_with_a_published_table) {
   }
 }
 
+// Of so few that the factor is large: the integral by scipy 1.10 (integrate.quad over stats.chi2.sf, and
+// optimize.brentq).
+TEST(Tolerance_factor, Agrees_with_scipy_for_two_specimens) {
+  EXPECT_NEAR(tolerance_factor(2, 0.95, 0.95), 36.519214612, 1e-6);
+  EXPECT_NEAR(tolerance_factor(2, 0.99, 0.99), 234.87745982, 1e-5);
+  EXPECT_NEAR(tolerance_factor(3, 0.95, 0.95), 9.7887524030, 1e-7);
+}
+
 // NIST/SEMATECH e-Handbook, 7.2.6.3: n = 43, content 90 %, confidence 99 %: k2 = 2.2173 by Howe's (1969)
 // approximation, which lies within 0.5 % of the exact factor from n = 3 on.
 TEST(Tolerance_factor, Lies_beside_howes_approximation) {
@@ -65,9 +76,89 @@ TEST(Tolerance_factor, Lies_beside_howes_approximation) {
   }
 }
 
-// ---- fits
+// ---- what is uncertain, by hand
 
 constexpr Fit_means fine = {{0.0005, 0, 1e6}, {0, 0}, 0.02};
+
+// 10 Ω less the leads: the display shows 10.3 Ω, in steps of 0.1 Ω.
+TEST(Measurement_bounds, Are_shares_of_what_is_left_without_the_leads) {
+  const Fit_means means = {{0.008, 3, 6000}, {0.3, 0.2}, 0.5};
+  const auto bounds = measurement_bounds(means, 10, -0.04, 0.05);
+  EXPECT_NEAR(bounds.meter, (0.008 * 10.3 + 0.3) / 10, 1e-12);
+  EXPECT_NEAR(bounds.leads, 0.02, 1e-12);
+  EXPECT_NEAR(bounds.thermometer, 0.02, 1e-12);
+  EXPECT_EQ(bounds.rounding, 0) << "all digits of the display are written";
+  EXPECT_NEAR(measurement_bounds(means, 10, 0, 0.5).rounding, 0.05, 1e-12);
+}
+
+TEST(Rounded_up, Is_two_digits_and_never_less) {
+  for (int digits = 10; digits < 100; ++digits)
+    for (const double unit : {1e-2, 1e-3, 1e-4, 1e-5})
+      EXPECT_NEAR(rounded_up(digits * unit), digits * unit, 1e-12) << digits << ' ' << unit;
+  EXPECT_NEAR(rounded_up(0.01834), 0.019, 1e-12);
+  EXPECT_NEAR(rounded_up(0.996), 1, 1e-12);
+  EXPECT_EQ(rounded_up(0), 0);
+}
+
+// F = ((4 - 0) / 1) / 1 of 1 and 2 degrees of freedom: p = 0.1835 (scipy.stats.f.sf). Readings that are
+// rounded alike scatter by nothing, so that their rounding counts; and as many numbers as readings always
+// fit.
+TEST(Chance_of_gain, Counts_rounding_as_scatter) {
+  Regression less, more;
+  less.chi_square = 4, less.freedom = 3;
+  more.chi_square = 0, more.freedom = 2;
+  more.variances = more.resolutions = std::vector(4, 1e-6);
+  EXPECT_NEAR(chance_of_gain(less, more), 0.183503419072274, 1e-12);
+  more.freedom = 0;
+  EXPECT_EQ(chance_of_gain(less, more), 1);
+}
+
+// Beyond the bounds (√3 u) in the mean square, and more than chance makes of few: p is 1.8e-4, 2.7e-3
+// and 5.3e-4 (scipy.stats.chi2.sf).
+TEST(Scatter, Is_beyond_bounds_where_neither_they_nor_chance_explain_it) {
+  const auto beyond = [](double chi_square, std::size_t freedom) {
+    Regression regression;
+    regression.chi_square = chi_square, regression.freedom = freedom;
+    return scatters_beyond_bounds(regression);
+  };
+  EXPECT_FALSE(beyond(80, 40));
+  EXPECT_FALSE(beyond(9, 1));
+  EXPECT_TRUE(beyond(12, 1));
+}
+
+// One value beside five of standard deviation s: t = off / (s √(1 + 1/5)), of 4 degrees of freedom.
+TEST(Studentised, Is_the_distance_from_all_others) {
+  const double values[] = {-2, -1, 0, 1, 2, 10}, no_rounding[6] = {}, rounding[] = {1, 1, 1, 1, 1, 25};
+  EXPECT_NEAR(studentised(values, no_rounding)[5].value(), 10 / std::sqrt(2.5 * 1.2), 1e-12);
+  EXPECT_NEAR(studentised(values, rounding)[5].value(), 10 / std::sqrt(25 * 1.2), 1e-12);
+  EXPECT_FALSE(studentised(std::span(values).first(3), no_rounding)[0]) << "one of three may be any of them";
+  EXPECT_TRUE(studentised(std::span(values).first(4), no_rounding)[0]);
+}
+
+// Two specimens of one B each: the slope of ln R at a reading is -B / T², and rounding makes a variance of a
+// third of its square.
+TEST(Regression, Has_the_slope_of_each_specimen) {
+  std::vector<Observation> observations;
+  for (std::size_t s = 0; s < 2; ++s)
+    for (const double t : {273.15, 298.15, 323.15}) {
+      const double b = s == 0 ? 3900 : 4000;
+      Observation one{s, t, std::log(10000) + b * (1 / t - 1 / 298.15), 0.01, 1e-4};
+      one.resolution_log = 0.003;
+      one.rounding_kelvin = 0.05;
+      observations.push_back(one);
+    }
+  const auto found = regress({Model_kind::beta, 298.15, 9}, observations, 2, true);
+  ASSERT_TRUE(found);
+  EXPECT_NEAR(found->curve[1], 3950, 1e-6);
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const double slope = -(i < 3 ? 3900 : 4000) / std::pow(observations[i].kelvin, 2);
+    EXPECT_NEAR(found->slopes_at[i], slope, 1e-9) << i;
+    EXPECT_NEAR(found->variances[i], 1e-8 + std::pow(0.01 * slope, 2), 1e-12) << i;
+    EXPECT_NEAR(found->resolutions[i], (0.003 * 0.003 + std::pow(0.05 * slope, 2)) / 3, 1e-12) << i;
+  }
+}
+
+// ---- fits
 
 TEST(Fit_part, Finds_beta_and_its_tolerance) {
   const Fit fit = fitted(ntc_table(8, 0.004, 8.0), Component_kind::ntc, fine);
@@ -110,6 +201,233 @@ Fit fit_of_csv(const std::string& csv, Component_kind kind, const Fit_means& mea
   request.means = means;
   request.model = model;
   return fit_part(*read.measurements, request).fit.value_or(Fit());
+}
+
+std::vector<Row> readings_of(const std::vector<double>& ohms, bool of_one_specimen) {
+  std::vector<Row> rows;
+  for (const double ohm : ohms)
+    rows.push_back({of_one_specimen ? "a" : fmt::format("s{}", rows.size()), 20, ohm});
+  return rows;
+}
+
+// The common error of meter and leads does not average out: 1.96 √((a² + b²) / 3) of 100 Ω, however often it
+// is read; a = 0.8 % of 100.3 Ω + 3 · 0.1 Ω, b = 0.2 Ω (JCGM 100, rectangular).
+TEST(Fit_part, Subtracts_the_leads_and_averages_no_common_error) {
+  const Fit_means handheld = {{0.008, 3, 6000}, {0.3, 0.2}, 1};
+  const Fit fit = fitted(readings_of(std::vector(16, 100.3), true), Component_kind::resistor, handheld);
+  EXPECT_NEAR(fit.parameters.at(0).value, 100, 1e-9);
+  EXPECT_NEAR(fit.parameters[0].uncertainty, 1.959963984540054 * std::sqrt((1.1024 * 1.1024 + 0.04) / 3),
+              1e-9);
+}
+
+// Readings that scatter more than is stated count as they scatter: t s / √n, t of 4 degrees of freedom at 95
+// % two- sided 2.776445 (any table of Student's t).
+TEST(Fit_part, Takes_the_scatter_of_readings_as_it_is) {
+  std::vector<double> ohms;
+  for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(1000 * std::exp(0.005 * off));
+  const Fit fit = fitted(readings_of(ohms, true), Component_kind::resistor, fine);
+  EXPECT_NEAR(fit.parameters.at(0).value, 1000, 1e-6);
+  EXPECT_NEAR(fit.parameters[0].uncertainty, 1000 * 2.776445105 * 0.005 * std::sqrt(2.5 / 5), 1e-4);
+}
+
+// Of three specimens: how far they spread with t of 2 degrees of freedom (4.302653), and what is common to
+// all. Their spread is s = 1 % with n - 1, and k = 9.7888 times that is the tolerance, with what the
+// measurement adds.
+TEST(Fit_part, Adds_the_spread_of_specimens_to_the_common_error) {
+  const Fit_means handheld = {{0.008, 3, 6000}, {0.3, 0.2}, 1};
+  std::vector<double> ohms;
+  for (const int off : {-1, 0, 1}) ohms.push_back(0.3 + 100 * std::exp(0.01 * off));
+  const Fit fit = fitted(readings_of(ohms, false), Component_kind::heater, handheld);
+  const double common = 1.959963984540054 * std::sqrt((1.1024 * 1.1024 + 0.04) / 3);
+  EXPECT_NEAR(fit.parameters.at(0).value, 100, 0.01);
+  EXPECT_NEAR(fit.parameters[0].uncertainty, std::hypot(common, 100 * 4.302652730 * 0.01 / std::sqrt(3.0)),
+              0.01);
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_NEAR(fit.tolerance->spread, 0.01, 1e-9);
+  EXPECT_NEAR(fit.tolerance->measurement, 0.011024 + 0.002, 1e-4);
+  EXPECT_NEAR(fit.tolerance->share, rounded_up(std::expm1(9.7887524 * 0.01 + 0.013024)), 1e-12);
+}
+
+// Two specimens, k = 36.519: a spread that makes the tolerance 99.6 %, which is written as 100 %.
+TEST(Fit_part, Claims_no_tolerance_that_is_written_as_100_percent) {
+  const Fit_means exact = {{0, 0, 1e12}, {0, 0}, 0.02};
+  const auto tolerance = [&](double share) {
+    const double off = std::log1p(share) / tolerance_factor(2, 0.95, 0.95) / std::sqrt(2.0);
+    return fitted(readings_of({100 * std::exp(off), 100 * std::exp(-off)}, false), Component_kind::heater,
+                  exact)
+        .tolerance;
+  };
+  EXPECT_FALSE(tolerance(0.996));
+  ASSERT_TRUE(tolerance(0.986));
+  EXPECT_NEAR(tolerance(0.986)->share, 0.99, 1e-12);
+}
+
+// B of 3950 K, 3977 K and 4004 K spreads by s = 27 K, and k = 9.7888; half a kelvin besides, as it is written
+// in whole ones.
+TEST(Fit_part, Claims_of_b_what_the_specimens_spread) {
+  const Fit_means exact = {{1e-9, 0, 1e12}, {0, 0}, 1e-6};
+  const auto share = [&](double spread) {
+    std::vector<Row> rows;
+    for (const int s : {0, 1, 2})
+      for (const double t : {0.0, 25.0, 50.0})
+        rows.push_back(
+            {fmt::format("s{}", s), t, beta_ohm(t, 3977 + spread * (s - 1), s == 1 ? 9800 : 10100)});
+    return fitted(rows, Component_kind::ntc, exact).tolerance.value().b_share.value();
+  };
+  EXPECT_NEAR(share(27), rounded_up((9.7887524 * 27 + 0.5) / 3977), 1e-12);
+  EXPECT_NEAR(share(0), rounded_up(0.5 / 3977), 1e-12);
+}
+
+// Leads of ± 0.2 Ω weigh most where the thermistor has least, at the hot end of what was measured; the first
+// row is neither the coldest nor the hottest.
+TEST(Fit_part, Looks_for_the_tolerance_over_all_that_was_measured) {
+  const Fit_means leads = {{0.0005, 0, 1e6}, {0, 0.2}, 0.02};
+  std::vector<Row> rows;
+  for (int s = 0; s < 5; ++s)
+    for (const double t : {25.0, 0.0, 80.0})
+      rows.push_back({fmt::format("s{}", s), t, (1 + 0.002 * s) * beta_ohm(t, 3977, 100)});
+  rows.pop_back(); // so that one specimen shows no B of its own
+  const Fit fit = fitted(rows, Component_kind::ntc, leads);
+  EXPECT_NEAR(fit.kelvin.low, 273.15, 1e-9);
+  EXPECT_NEAR(fit.kelvin.high, 353.15, 1e-9);
+  EXPECT_FALSE(fit.own_slopes);
+  ASSERT_TRUE(fit.tolerance);
+  EXPECT_FALSE(fit.tolerance->b_share);
+  EXPECT_NEAR(fit.tolerance->kelvin, 353.15, 1e-9);
+}
+
+// A thermistor is stated at 25 °C only where it was measured on both sides of it, else at the next five
+// degrees to the middle; copper also where it was measured within 5 K of 20 °C.
+TEST(Fit_part, States_the_resistance_where_it_was_measured) {
+  std::vector<Row> ntc, winding;
+  for (const double t : {27.0, 40.0, 60.0, 80.0}) ntc.push_back({"a", t, beta_ohm(t, 3977)});
+  for (const double t : {23.0, 40.0, 60.0}) winding.push_back({"a", t, 43 * (234.5 + t) / 254.5});
+  EXPECT_NEAR(fitted(ntc, Component_kind::ntc, fine).reference, 273.15 + 55, 1e-9);
+  EXPECT_NEAR(fitted(winding, Component_kind::coil, fine).reference, 273.15 + 20, 1e-9);
+}
+
+// One reading beside five of one resistor: externally studentised, of 4 degrees of freedom, t = 6.6 has p · 6
+// = 0.016 and 8.5 has 0.0063 (scipy.stats.t.sf): once in 100 tables only the second.
+TEST(Fit_part, Calls_nothing_an_outlier_more_often_than_it_states) {
+  const auto outliers = [](double t) {
+    std::vector<double> ohms;
+    for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(1000 * std::exp(0.005 * off));
+    ohms.push_back(1000 * std::exp(0.005 * t * std::sqrt(2.5 * 1.2)));
+    const Fit fit = fitted(readings_of(ohms, true), Component_kind::resistor, fine);
+    EXPECT_NEAR(fit.residuals.at(5).studentised.value(), t, 1e-6);
+    return fit.residuals[5].outlier;
+  };
+  EXPECT_FALSE(outliers(6.6));
+  EXPECT_TRUE(outliers(8.5));
+}
+
+// With four specimens or more the readings share the rate with them: of 24 readings, 19 degrees of freedom, t
+// = 4.4 has p · 24 = 0.0074 and 5 has 0.0019 (scipy.stats.t.sf).
+TEST(Fit_part, Shares_the_rate_of_false_alarms_between_readings_and_specimens) {
+  const auto is_outlier = [](double t) {
+    std::vector<Row> rows;
+    for (int s = 0; s < 4; ++s)
+      for (const int off : {-1, 1, -1, 1, 0, 0})
+        rows.push_back({fmt::format("s{}", s), 20, 1000 * std::exp(0.005 * off)});
+    rows.back().ohm = 1000 * std::exp(0.005 * t * std::sqrt(16 / 19.0 * 1.2));
+    const Fit fit = fitted(rows, Component_kind::resistor, fine);
+    EXPECT_NEAR(fit.residuals.back().studentised.value(), t, 1e-6);
+    return fit.residuals.back().outlier;
+  };
+  EXPECT_FALSE(is_outlier(4.4));
+  EXPECT_TRUE(is_outlier(5));
+}
+
+// Each is left out before the next is looked for, a quarter of the readings at most.
+TEST(Fit_part, Names_outliers_one_after_the_other) {
+  const std::vector<double> ohms = {2000, 1000.1, 1010, 999.9, 1000, 1100, 1000.2, 999.8};
+  const Fit fit = fitted(readings_of(ohms, true), Component_kind::resistor, fine);
+  for (std::size_t i = 0; i < ohms.size(); ++i) EXPECT_EQ(fit.residuals[i].outlier, i == 0 || i == 5) << i;
+}
+
+// Seven readings of 1000 Ω and one of 1001 Ω, all with the last digit of the display: what the others agree
+// on exactly may be off by half a digit each, u = 0.5 Ω / √3. The eighth is 7/8 Ω off its mean with them,
+// √(7/8) of itself.
+TEST(Fit_part, Takes_half_a_digit_of_the_display_for_scatter) {
+  std::string csv = "temperature (°C),resistance\n";
+  for (int i = 0; i < 7; ++i) csv += "20,1.000 kΩ\n";
+  const Fit fit = fit_of_csv(csv + "20,1.001 kΩ\n", Component_kind::resistor, {{0.008, 3, 6000}, {0, 0}, 1});
+  EXPECT_NEAR(fit.residuals.at(7).studentised.value(),
+              std::log(1.001) * std::sqrt(7 / 8.0) / (0.5 / 1001 / std::sqrt(3.0)), 1e-3);
+}
+
+// The coarsest reading of a specimen says how much it may be off, whichever was the last: 5 Ω of 1010 Ω.
+TEST(Fit_part, Takes_the_coarsest_reading_of_a_specimen_for_its_rounding) {
+  std::string csv = "specimen,temperature (°C),resistance\n";
+  for (int s = 0; s < 4; ++s) csv += fmt::format("s{0},20,1.00 kΩ\ns{0},20,1000.0 Ω\n", s);
+  const Fit fit = fit_of_csv(csv + "e,20,1.01 kΩ\ne,20,1010.0 Ω\n", Component_kind::resistor, fine);
+  EXPECT_NEAR(fit.specimens.at(4).studentised.value(),
+              std::log(1.01) * std::sqrt(4 / 5.0) / (5 / 1010.0 / std::sqrt(3.0)), 1e-6);
+  EXPECT_FALSE(fit.specimens[4].outlier);
+}
+
+// Of a resistor the usual value that its tolerance holds: 478 Ω ± 3 % are 470 Ω (E24), and 478.0 Ω ± 0.1 %
+// are not.
+TEST(Fit_part, Takes_a_resistor_for_the_preferred_value_within_its_tolerance) {
+  const auto nominal = [](double spread) {
+    std::vector<double> ohms;
+    for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(478 * std::exp(spread * off / std::sqrt(2.5)));
+    return fitted(readings_of(ohms, false), Component_kind::resistor, fine).nominal;
+  };
+  EXPECT_NEAR(nominal(0.005), 470, 1e-9);
+  EXPECT_NEAR(nominal(0.0002), 478, 1e-9);
+  // The next above 910 Ω is 1 kΩ: 962 Ω ± 6 % lies nearer to it.
+  std::vector<double> ohms;
+  for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(962 * std::exp(0.012 * off / std::sqrt(2.5)));
+  EXPECT_NEAR(fitted(readings_of(ohms, false), Component_kind::resistor, fine).nominal, 1000, 1e-9);
+}
+
+// Four readings leave one degree of freedom, and F of 1 and 1 is beyond 4052 once in 100 tables (any table of
+// F): with a reading that is off by 0.1 % it is, by 0.2 % it is not.
+TEST(Fit_part, Takes_another_curve_where_chance_fits_so_once_in_100_tables) {
+  const auto chosen = [](double off) {
+    std::vector<Row> rows;
+    for (const double t : {-20.0, 20.0, 60.0, 100.0})
+      rows.push_back({"a", t, steinhart_hart_resistance(published_hart, t + 273.15).value()});
+    rows[1].ohm *= 1 + off;
+    return fitted(rows, Component_kind::ntc, fine).model;
+  };
+  EXPECT_EQ(chosen(0.001), Model_kind::steinhart_hart);
+  EXPECT_EQ(chosen(0.002), Model_kind::beta);
+}
+
+// A thermometer of ± 1 K does not tell 20 °C from 20.5 °C.
+TEST(Fit_part, Counts_temperatures_that_the_thermometer_tells_apart) {
+  Fit_means coarse = fine;
+  coarse.thermometer = 1;
+  std::vector<Row> rows;
+  for (const double t : {20.0, 20.5, 40.0, 40.5}) rows.push_back({"a", t, beta_ohm(t, 3977)});
+  const Fit fit = fitted(rows, Component_kind::ntc, coarse);
+  EXPECT_EQ(fit.model, Model_kind::beta);
+  EXPECT_NE(fit.trials.at(0).why.find("and here are 2"), std::string::npos) << fit.trials.at(0).why;
+}
+
+// Copper in baths that are all 0.8 K warmer than a thermometer of ± 1 K says: it rises a little less than
+// copper, and by no more than that explains.
+TEST(Fit_part, Takes_no_error_of_the_thermometer_for_another_metal) {
+  Fit_means coarse = fine;
+  coarse.thermometer = 1;
+  std::vector<Row> rows;
+  for (int s = 0; s < 5; ++s)
+    for (const double t : {10.0, 30.0, 50.0, 70.0})
+      rows.push_back({fmt::format("s{}", s), t, (1 + 0.001 * s) * 430 * (234.5 + t + 0.8) / 254.5});
+  const Fit fit = fitted(rows, Component_kind::coil, coarse);
+  EXPECT_FALSE(fit.doubtful);
+  EXPECT_NE(fit.trials.back().why.find("another slope would fit better"), std::string::npos)
+      << fit.trials.back().why;
+}
+
+// Thirty specimens read alike in whole kΩ: what is left out is common to all, and bends their curve.
+TEST(Fit_part, Takes_no_rounding_for_a_bend) {
+  std::string csv = "specimen,temperature (°C),resistance\n";
+  for (int s = 0; s < 30; ++s)
+    csv += fmt::format("p{0},0,33 kΩ\np{0},25,10 kΩ\np{0},50,4 kΩ\np{0},75,2 kΩ\n", s);
+  EXPECT_EQ(fit_of_csv(csv, Component_kind::ntc, fine).model, Model_kind::beta);
 }
 
 // Ten readings of "2 kΩ": each part lies from 1.5 kΩ to 2.5 kΩ, that is up to 25 % off.
@@ -230,6 +548,9 @@ TEST(Fit_part, Names_an_outlier_by_its_row) {
   const Fit fit = fitted(rows, Component_kind::ntc, fine);
   EXPECT_TRUE(fit.doubtful);
   for (std::size_t i = 0; i < fit.residuals.size(); ++i) EXPECT_EQ(fit.residuals[i].outlier, i == 20) << i;
+  // The fifth row of a specimen is at 25 °C: dR/R is -B/T² of a kelvin.
+  const double slope = -3977 / std::pow(rows[20].celsius + 273.15, 2);
+  EXPECT_NEAR(fit.residuals[20].kelvin, fit.residuals[20].share / slope, 0.01);
   EXPECT_NE(text_report(fit).find("row 22, specimen s"), std::string::npos) << text_report(fit);
 }
 
@@ -256,6 +577,19 @@ TEST(Fit_part, Compares_platinum_with_its_classes) {
   ASSERT_TRUE(fit.tolerance);
   ASSERT_TRUE(fit.tolerance->tolerance_class);
   EXPECT_NE(fit.part.find("\"r0\": \"1 kΩ\""), std::string::npos) << fit.part;
+  const auto class_of = [&](double r0, std::initializer_list<double> bath_celsius) {
+    std::vector<Row> rows;
+    for (int s = 0; s < 5; ++s)
+      for (const double t : bath_celsius)
+        rows.push_back(
+            {fmt::format("p{}", s), t, r0 * (1 + 1e-5 * s) * (1 + 3.9083e-3 * t - 5.775e-7 * t * t)});
+    return fitted(rows, Component_kind::rtd, bath).tolerance.value().tolerance_class;
+  };
+  // What 1000.5 Ω is beside the 1 kΩ that is stated, 0.13 K, leaves too little of AA (0.1 K) and A (0.15 K).
+  EXPECT_EQ(class_of(1000, {0, 50, 100}), Tolerance_class::AA);
+  EXPECT_EQ(class_of(1000.5, {0, 50, 100}), Tolerance_class::B);
+  // Class AA ends at 250 °C, A begins at -100 °C (IEC 60751, table 3, wire-wound).
+  EXPECT_EQ(class_of(1000, {0, 100, 200, 300}), Tolerance_class::A);
   // What the measurement itself may be off is more than class C allows: ± 0.6 K at 0 °C (IEC 60751, table 5).
   bath.thermometer = 1;
   const Fit coarse = fitted(platinum_table(10, 0.0001), Component_kind::rtd, bath);

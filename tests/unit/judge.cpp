@@ -34,6 +34,12 @@ bool says(const std::vector<std::string>& texts, std::string_view part) {
                      [&](const std::string& text) { return text.find(part) != std::string::npos; });
 }
 
+std::string bench_with(std::string_view old, std::string_view by) {
+  std::string profile(test::bench_profile);
+  profile.replace(profile.find(old), old.size(), by);
+  return profile;
+}
+
 // trade: a healthy 1 % sensor with a perfect reading and a thermometer of ± 1 K has probability 0.23 of being
 // within its 1 % band, and is within its service limit of 3 K.
 TEST(Judge, A_healthy_sensor_is_within_its_service_limit_and_not_decided_as_made) {
@@ -49,6 +55,22 @@ TEST(Judge, A_healthy_sensor_is_within_its_service_limit_and_not_decided_as_made
       << found.remarks.back();
   for (const Mode mode : {Mode::open, Mode::short_, Mode::drift_high, Mode::drift_low})
     EXPECT_EQ(of_mode(found, mode), Mode_verdict::excluded) << word_of(mode);
+  // With better means it could be decided, only not so near to the limit.
+  Bench fine;
+  std::string problem;
+  fine.means.meter = parse_meter("0.2 % + 1", problem);
+  const Judgement near = fine.of("flow", "10.08 kΩ", "25 °C ± 0.1 K");
+  EXPECT_EQ(near.manufacturing.value().result, Conformity::too_close);
+  EXPECT_GT(near.manufacturing->best.value(), 0.95);
+  EXPECT_FALSE(says(near.remarks, "even a reading in the middle"));
+}
+
+// 43.3 Ω less the leads of 0.3 Ω is the very middle: no reading is surer.
+TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
+  Bench bench(bench_with(R"("at": "20 °C", "tolerance": "5 %")", R"("at": "20 °C", "tolerance": "1.5 %")"));
+  const Judgement found = bench.of("coil", "43.3 Ω", "20 °C");
+  EXPECT_EQ(found.result, Conformity::too_close);
+  EXPECT_NEAR(found.service.best.value(), found.service.least.within, 1e-9);
 }
 
 // Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
@@ -198,6 +220,21 @@ TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
   EXPECT_EQ(found.result, Conformity::within);
 }
 
+TEST(Judge, Takes_the_meter_of_the_corpus) {
+  const Read_result corpus = read_json(
+      "corpus.json", R"({ "format": "ohmlore/1.0", "kind": "corpus", "title": "t", "licence": "CC0-1.0",
+    "meter": { "accuracy": "0 %", "counts": 5, "display_counts": 10000, "leads": "0 Ω" } })");
+  const Read_result read = read_json("bench.profile.json", test::bench_profile);
+  ASSERT_NE(corpus.document.corpus(), nullptr);
+  const Resolved resolved = resolve(read.document, Surroundings{corpus.document.corpus(), nullptr});
+  const Judge_request request = Bench::request("stat", "0.4 Ω");
+  const Verdict found = judge(resolved, {&request, 1}, {});
+  EXPECT_EQ(found.meter.of_reading, 0);
+  EXPECT_EQ(found.meter.counts, 5);
+  EXPECT_EQ(found.meter.display_counts, 10000);
+  EXPECT_EQ(found.leads.ohm, 0);
+}
+
 TEST(Judge, Subtracts_the_leads) {
   Bench bench;
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.4 Ω", "20 °C").ohm, 42.1)
@@ -205,6 +242,11 @@ TEST(Judge, Subtracts_the_leads) {
   std::string problem;
   bench.means.leads = parse_leads("0.2 Ω ± 0.05 Ω", problem);
   EXPECT_DOUBLE_EQ(bench.of("coil", "42.3 Ω", "20 °C").ohm, 42.1);
+  // ± 0.2 Ω is a third of the variance beside a meter that is off by 0.8 % of 0.4 Ω + 0.3 Ω.
+  EXPECT_TRUE(
+      says(Bench().of("stat", "0.4 Ω").remarks, "the leads were not measured: taken for 0.3 Ω ± 0.2 Ω"));
+  EXPECT_FALSE(says(Bench().of("coil", "42.4 Ω", "20 °C").remarks, "the leads were not measured"));
+  EXPECT_FALSE(says(bench.of("stat", "0.4 Ω").remarks, "the leads were not measured"));
 }
 
 // What a healthy part reads never looks outside. 10 kΩ ± 1 %, B 3977 K ± 0.75 % at 15 °C: up to 10.1 kΩ
@@ -252,6 +294,109 @@ TEST(Judge, Budget_adds_up) {
   EXPECT_NEAR(found.budget[0].sensitivity, -*found.nominal * 3977 / (287.15 * 287.15), 0.1);
 }
 
+const Contribution* contribution(const Judgement& judgement, Contributor from) {
+  const auto found = std::find_if(judgement.budget.begin(), judgement.budget.end(),
+                                  [&](const Contribution& one) { return one.from == from; });
+  return found == judgement.budget.end() ? nullptr : &*found;
+}
+
+// 0.5 V across 10 kΩ is 25 µW, and 0.5 mA through 100 Ω is as much: 1/60 K at 1.5 mW per kelvin. In between,
+// at 1 kΩ, both are 0.25 mW: 1/6 K.
+TEST(Judge, A_meter_warms_a_sensor_by_what_it_drives_through_it) {
+  for (const auto& [shown, kelvins] :
+       {std::pair{"10 kΩ", 1.0 / 60}, {"1 kΩ", 1.0 / 6}, {"100 Ω", 1.0 / 60}}) {
+    Bench bench(bench_with(R"("resistance": "10 kΩ")", fmt::format(R"("resistance": "{}")", shown)));
+    std::string problem;
+    bench.means.leads = parse_leads("0 ± 0", problem);
+    const Judgement found = bench.of("flow", shown, "25 °C");
+    const Contribution* warmed = contribution(found, Contributor::self_heating);
+    ASSERT_NE(warmed, nullptr) << shown;
+    EXPECT_NEAR(warmed->half_width, kelvins, 1e-9) << shown;
+  }
+  EXPECT_EQ(contribution(Bench().of("coil", "43.3 Ω", "20 °C"), Contributor::self_heating), nullptr);
+}
+
+// A reading of 15.25 kΩ less 0.3 Ω of leads, ± 0.8 % + 3 · 10 Ω + 0.2 Ω, on a curve of 10 kΩ ± 1 % and B 3977
+// K: 1/T = 1/298.15 K + ln(R / R25) / 3977 K, with the least R over the greatest R25 and the reverse.
+TEST(Judge, Means_any_temperature_that_meter_leads_and_tolerance_leave) {
+  const Judgement found = Bench().of("flow", "15.25 kΩ", "15 °C");
+  ASSERT_TRUE(found.means_between);
+  const double half_width = 0.008 * 15250 + 30 + 0.2, ohm = 15249.7;
+  const auto kelvin = [](double r, double r25) { return 1 / (1 / 298.15 + std::log(r / r25) / 3977); };
+  EXPECT_NEAR(found.means_between->low, kelvin(ohm + half_width, 9900), 1e-6);
+  EXPECT_NEAR(found.means_between->high, kelvin(ohm - half_width, 10100), 1e-6);
+}
+
+// 3 K is usual for sensors that state nothing (common practice, no source).
+TEST(Judge, A_sensor_without_a_service_limit_may_be_3_kelvin_off) {
+  const Judgement found = Bench().of("return", "10 kΩ", "25 °C");
+  const auto ohm = [](double celsius) {
+    return 10000 * std::exp(3977 * (1 / (273.15 + celsius) - 1 / 298.15));
+  };
+  EXPECT_EQ(found.service.basis, Limit_basis::practice);
+  EXPECT_NEAR(found.service.ohm.low, ohm(28), 1e-6);
+  EXPECT_NEAR(found.service.ohm.high, ohm(22), 1e-6);
+}
+
+TEST(Judge, A_service_limit_may_be_a_share_of_the_nominal_or_ohms) {
+  const auto limits = [](std::string_view limit) {
+    std::string profile(test::bench_profile);
+    const std::string_view old = R"("service_limit": "3 K")";
+    profile.replace(profile.find(old), old.size(), fmt::format(R"("service_limit": "{}")", limit));
+    return Bench(profile).of("flow", "10 kΩ", "25 °C").service.ohm;
+  };
+  EXPECT_NEAR(limits("+10 % -5 %").low, 9500, 1e-6);
+  EXPECT_NEAR(limits("+10 % -5 %").high, 11000, 1e-6);
+  EXPECT_NEAR(limits("+900 Ω -400 Ω").low, 9600, 1e-6);
+  EXPECT_NEAR(limits("+900 Ω -400 Ω").high, 10900, 1e-6);
+  // Warmer is less: 5 K above and 2 K below.
+  const auto ohm = [](double celsius) {
+    return 10000 * std::exp(3977 * (1 / (273.15 + celsius) - 1 / 298.15));
+  };
+  EXPECT_NEAR(limits("+5 K -2 K").low, ohm(30), 1e-6);
+  EXPECT_NEAR(limits("+5 K -2 K").high, ohm(23), 1e-6);
+}
+
+// A table of 0 °C to 60 °C, straight in ln R over 1/T: 3 K beyond either end R changes on by as much a half
+// kelvin as in the last half kelvin before it.
+TEST(Judge, Where_a_table_ends_its_curve_goes_on) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  profile.replace(profile.find(old), old.size(),
+                  R"({ "kind": "table", "rows": [{ "at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "1 %" },
+                                                 { "at": "60 °C", "nominal": "2.488 kΩ", "tolerance": "1 %" }] })");
+  const double b = std::log(32650 / 2488.0) / (1 / 273.15 - 1 / 333.15);
+  const auto share = [&](double from, double to) {
+    return std::exp(b * (1 / (273.15 + to) - 1 / (273.15 + from)));
+  };
+  const Bench bench(profile);
+  const Interval hot = bench.of("flow", "2.5 kΩ", "60 °C").service.ohm,
+                 cold = bench.of("flow", "32.65 kΩ", "0 °C").service.ohm;
+  EXPECT_NEAR(hot.low, 2488 * std::pow(share(59.5, 60), 6), 1e-6);
+  EXPECT_NEAR(hot.high, 2488 * share(60, 57), 1e-6);
+  EXPECT_NEAR(cold.low, 32650 * share(0, 3), 1e-5);
+  EXPECT_NEAR(cold.high, 32650 * std::pow(share(0.5, 0), 6), 1e-5);
+}
+
+// A reading that is a value of the table to the last bit, at its end and at a place where the search steps.
+TEST(Judge, What_reads_just_as_a_row_means_its_temperature) {
+  std::string profile(test::bench_profile);
+  const std::string_view old = R"("service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  profile.replace(profile.find(old), old.size(), R"("temperature_range": "0 °C to 60 °C",
+      "model": { "kind": "table", "rows": [{ "at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "1 %" },
+        { "at": "30 °C", "nominal": "8.06 kΩ", "tolerance": "1 %" }, { "at": "60 °C", "nominal": "2.488 kΩ", "tolerance": "1 %" }] })");
+  Bench bench(profile);
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  for (const auto& [shown, celsius] : {std::pair{"32.65 kΩ", 0}, {"8.06 kΩ", 30}, {"2.488 kΩ", 60}}) {
+    const Judgement found = bench.of("flow", shown, "20 °C");
+    ASSERT_TRUE(found.means) << shown;
+    EXPECT_NEAR(*found.means - zero_celsius, celsius, 1e-9) << shown;
+  }
+}
+
 TEST(Judge, Place_and_running_widen_the_temperature) {
   Judge_request request = Bench::request("flow", "15.25 kΩ", "14 °C ± 1 K");
   const double plain = Bench().of(request).uncertainty;
@@ -259,6 +404,25 @@ TEST(Judge, Place_and_running_widen_the_temperature) {
   const double on_pipe = Bench().of(request).uncertainty;
   request.temperature->minutes_since_running = 10;
   const double soon = Bench().of(request).uncertainty;
+  // Of 20 K a share of 1/e is left after every half hour (common practice, no source).
+  for (const double minutes : {0.0, 30.0, 90.0}) {
+    request.temperature->minutes_since_running = minutes;
+    const Judgement found = Bench().of(request);
+    const Contribution* running = contribution(found, Contributor::running);
+    ASSERT_NE(running, nullptr) << minutes;
+    EXPECT_NEAR(running->half_width, 20 * std::exp(-minutes / 30), 1e-9);
+  }
+  for (const auto& [place, kelvins] : {std::pair{Temperature_place::immersed, 0.5},
+                                       {Temperature_place::on_part, 1.0},
+                                       {Temperature_place::on_pipe, 3.0},
+                                       {Temperature_place::room, 2.0}}) {
+    request.temperature = Part_temperature{287.15, 1, place, {}};
+    const Judgement found = Bench().of(request);
+    const Contribution* taken = contribution(found, Contributor::place);
+    ASSERT_NE(taken, nullptr) << word_of(place);
+    EXPECT_EQ(taken->half_width, kelvins) << word_of(place);
+  }
+  request.temperature->place = Temperature_place::on_pipe;
   request.temperature->minutes_since_running = 600;
   EXPECT_LT(plain, on_pipe);
   EXPECT_LT(on_pipe, soon);
@@ -272,6 +436,22 @@ TEST(Judge, Without_a_temperature_it_judges_over_the_room_range) {
   EXPECT_EQ(of_mode(sensor, Mode::drift_high), Mode_verdict::undecided);
   EXPECT_TRUE(says(sensor.remarks, "no temperature of the part was given: judged for all of 5 °C to 30 °C"));
   EXPECT_TRUE(says(sensor.settle, "--temperature"));
+  // The limits of 3 K at 30 °C and at 5 °C.
+  const auto ohm = [](double celsius) {
+    return 10000 * std::exp(3977 * (1 / (273.15 + celsius) - 1 / 298.15));
+  };
+  EXPECT_NEAR(sensor.service.ohm.low, ohm(33), 1e-6);
+  EXPECT_NEAR(sensor.service.ohm.high, ohm(2), 1e-6);
+  // Healthy at the hottest of the room only, and no farther than 0.2 K from there.
+  Bench fine;
+  std::string problem;
+  fine.means.meter = parse_meter("0.01 % + 1 of 60000", problem);
+  fine.means.leads = parse_leads("0 ± 0", problem);
+  for (const auto& [celsius, result] : {std::pair{32.9, Conformity::too_close},
+                                        {2.1, Conformity::too_close},
+                                        {33.1, Conformity::outside},
+                                        {1.9, Conformity::outside}})
+    EXPECT_EQ(fine.of("flow", fmt::format("{:.0f} Ω", ohm(celsius))).result, result) << celsius;
   // What no part in the room reads is outside without a thermometer.
   EXPECT_EQ(Bench().of("flow", "60 kΩ").result, Conformity::outside);
   EXPECT_TRUE(fits(Bench().of("flow", "60 kΩ"), Mode::drift_high));
@@ -289,6 +469,19 @@ TEST(Judge, Open_and_short_are_seen) {
   EXPECT_TRUE(fits(shorted, Mode::short_));
   EXPECT_FALSE(fits(shorted, Mode::drift_low));
   EXPECT_TRUE(fits(Bench().of("flow", "40 kΩ", "15 °C"), Mode::drift_high));
+  // A sensor is open from a hundred times its limit of 18.4 kΩ on, or where a range ends that it should be
+  // on.
+  EXPECT_FALSE(fits(Bench().of("flow", "1.20 MΩ", "15 °C"), Mode::open));
+  EXPECT_TRUE(fits(Bench().of("flow", "1.20 MΩ", "15 °C"), Mode::drift_high));
+  EXPECT_TRUE(fits(Bench().of("flow", "2.00 MΩ", "15 °C"), Mode::open));
+  EXPECT_TRUE(fits(Bench().of("flow", "OL 60 kΩ", "15 °C"), Mode::open));
+  // A dead short to earth is leakage too. What reads below the least that a test asks for has not drifted.
+  EXPECT_TRUE(fits(Bench().of("pump_earth", "0.4 Ω"), Mode::leakage_to_earth));
+  const std::string_view side = R"("probes": ["X4.3", "X4.2"], "side": "at_board_plug")";
+  const Bench least(
+      bench_with(side, fmt::format(R"({}, "expect": {{ "kind": "not_short", "above": "500 Ω" }})", side)));
+  EXPECT_TRUE(fits(least.of("return", "300 Ω"), Mode::short_));
+  EXPECT_FALSE(fits(least.of("return", "300 Ω"), Mode::drift_low));
   EXPECT_TRUE(fits(Bench().of("coil", "30 Ω", "20 °C"), Mode::shorted_turns));
 }
 
@@ -317,6 +510,47 @@ TEST(Judge, The_test_that_failed_never_clears_a_short) {
   EXPECT_EQ(of_mode(Bench().of("coil", "30.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
 }
 
+// A resistor that tells the board its model: any other value is that of another model, but nothing and no
+// end.
+TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
+  std::string profile = bench_with(R"("kind": "ntc", "name": "Tank sensor", "between": ["X4.7", "X4.8"],
+      "model": { "kind": "beta", "resistance": "12 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3435 K", "b_between": "25 °C to 85 °C" })",
+                                   R"("kind": "coding", "name": "Coding", "between": ["X4.7", "X4.8"],
+      "model": { "kind": "fixed", "resistance": "470 Ω", "tolerance": "5 %" })");
+  const std::string_view old = R"("side": "at_board_plug", "excludes": ["open"] },
+    "coil")";
+  profile.replace(profile.find(old), old.size(),
+                  R"("side": "at_board_plug", "excludes": ["open", "short", "wrong_part"] },
+    "coil")");
+  const Bench bench(profile);
+  for (const char* other : {"220.0 Ω", "1.000 kΩ"})
+    EXPECT_TRUE(fits(bench.of("tank", other), Mode::wrong_part)) << other;
+  EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
+  for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
+    EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
+    EXPECT_FALSE(fits(bench.of("tank", shown), Mode::wrong_part)) << shown;
+  }
+}
+
+// A switching PTC spreads by ± 50 % and tells no temperature: it is judged as it is made.
+TEST(Judge, A_switching_ptc_is_no_thermometer) {
+  const auto judged = [](std::string_view type) {
+    return Bench(bench_with(
+                     R"("kind": "ntc", "name": "Return sensor", "between": ["X4.3", "X4.2"],
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+                     fmt::format(
+                         R"("kind": "ptc", "type": "{}", "name": "Return sensor", "between": ["X4.3", "X4.2"],
+      "model": {{ "kind": "table", "rows": [{{ "at": "0 °C", "nominal": "800 Ω", "tolerance": "2 %" }},
+                                            {{ "at": "50 °C", "nominal": "1.2 kΩ", "tolerance": "2 %" }}] }})",
+                         type)))
+        .of("return", "1000 Ω", "25 °C");
+  };
+  EXPECT_EQ(judged("silicon").service.basis, Limit_basis::practice);
+  EXPECT_TRUE(judged("silicon").means);
+  EXPECT_EQ(judged("switching").service.basis, Limit_basis::manufacturing);
+  EXPECT_FALSE(judged("switching").means);
+}
+
 // What no text of a reading says, a program that is fed by a meter may hand over.
 TEST(Judge, Refuses_what_no_meter_shows) {
   const double none = std::numeric_limits<double>::quiet_NaN(),
@@ -335,6 +569,8 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   }
   Judge_request request = Bench::request("stat", "0.3 Ω");
   request.at_part = Reading{-2, 0.05, false};
+  EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
+  request.at_part = Reading{2, -0.05, false};
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
@@ -393,6 +629,11 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   // An insulation test at 600 kΩ proves nothing, at 60 MΩ no gross leakage.
   EXPECT_EQ(Bench().of("pump_earth", "OL 600 kΩ").result, Conformity::too_close);
   EXPECT_EQ(Bench().of("pump_earth", "OL 60 MΩ").result, Conformity::within);
+  // A short of a sensor reads up to 10 Ω, and this is more.
+  EXPECT_EQ(of_mode(Bench().of("flow", "OL 10 Ω", "15 °C"), Mode::short_), Mode_verdict::excluded);
+  // A range that ends inside 40 Ω to 46 Ω leaves it open, one that ends at 46 Ω does not.
+  EXPECT_EQ(Bench().of("band", "OL 43 Ω", "20 °C").result, Conformity::too_close);
+  EXPECT_EQ(Bench().of("band", "OL 46 Ω", "20 °C").result, Conformity::outside);
 }
 
 // A healthy sensor reads OL on a range of 60 kΩ where it is below -7.16 °C: of -7 °C ± 3 K in 47.4 % (by hand
@@ -684,11 +925,13 @@ TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
   const std::string_view contacts = R"("contacts": "nc")";
   profile.replace(profile.find(contacts), contacts.size(),
                   R"("contacts": "nc", "series_resistance": "1 kΩ")");
-  for (const char* shown : {"0.5 Ω", "1.05 kΩ"}) {
+  // Up to 1 kΩ and a tenth more than its resistor.
+  for (const char* shown : {"0.5 Ω", "1.05 kΩ", "2.05 kΩ"}) {
     const Judgement found = Bench(profile).of("stat", shown);
     for (const Mode mode : {Mode::stuck_closed, Mode::short_}) EXPECT_TRUE(fits(found, mode)) << shown;
     EXPECT_FALSE(says(found.remarks, "damp or leaking")) << shown;
   }
+  EXPECT_EQ(of_mode(Bench(profile).of("stat", "2.20 kΩ"), Mode::short_), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(Bench(profile).of("stat", "100 kΩ"), Mode::short_), Mode_verdict::undecided);
 }
 
@@ -715,6 +958,45 @@ TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
   EXPECT_EQ(pump.others[0].probes, "X5.1 to X5.3");
   EXPECT_TRUE(Bench().of("flow", "15.6 kΩ", "15 °C").others.empty())
       << "a healthy reading asks for no other part";
+  // 12 kΩ and B 3435 K at 14 °C and 3 K colder are 21.1 kΩ: 21.6 kΩ is hardly that sensor either.
+  EXPECT_TRUE(Bench().of("return", "21.6 kΩ", "14 °C ± 0.5 K").others.empty());
+  EXPECT_TRUE(Bench().of("flow", "0.4 Ω", "15 °C").others.empty())
+      << "a closed contact reads as a short does";
+  const Judgement close = Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(close.result, Conformity::too_close);
+  EXPECT_TRUE(close.others.empty()) << "a sensor of the same curve fits as well, not better";
+}
+
+// Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
+TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
+  const auto judged = [](std::string_view most, const char* shown) {
+    std::string profile(test::bench_profile);
+    const std::string_view old = R"("largest_difference": "2 K")";
+    profile.replace(profile.find(old), old.size(), fmt::format(R"("largest_difference": "{}")", most));
+    Judge_request request = Bench::request("twins", shown);
+    request.twin = Bench::reading("15.40 kΩ");
+    return Bench(profile).of(request);
+  };
+  const double ohm = 15399.7;
+  const Judgement share = judged("5 %", "15.25 kΩ"), ohms = judged("800 Ω", "15.25 kΩ");
+  EXPECT_NEAR(share.service.ohm.low, 0.95 * ohm, 1e-9);
+  EXPECT_NEAR(share.service.ohm.high, 1.05 * ohm, 1e-9);
+  EXPECT_NEAR(ohms.service.ohm.low, ohm - 800, 1e-9);
+  EXPECT_NEAR(ohms.service.ohm.high, ohm + 800, 1e-9);
+  for (const char* most : {"5 %", "800 Ω"}) {
+    EXPECT_EQ(judged(most, "15.25 kΩ").result, Conformity::within) << most;
+    for (const char* apart : {"14.2 kΩ", "16.6 kΩ"})
+      EXPECT_EQ(judged(most, apart).result, Conformity::outside) << most << ' ' << apart;
+  }
+  // Both readings count, each by 0.8 % + 3 · 10 Ω and 0.2 Ω of leads (rectangular: u = a / √3).
+  const Contribution* twin = contribution(share, Contributor::twin);
+  ASSERT_NE(twin, nullptr);
+  const double of_twin = 0.008 * 15400 + 30 + 0.2, of_meter = 0.008 * 15250 + 30;
+  EXPECT_NEAR(twin->ohm, of_twin / std::sqrt(3.0), 1e-9);
+  EXPECT_NEAR(share.uncertainty, std::sqrt((of_twin * of_twin + of_meter * of_meter + 0.2 * 0.2) / 3), 1e-9);
+  EXPECT_NEAR(twin->share, std::pow(twin->ohm / share.uncertainty, 2), 1e-9);
+  EXPECT_EQ(judged("+1 K -3 K", "15.25 kΩ").service.words, "at most 3 K from return")
+      << "either may be the warmer";
 }
 
 TEST(Judge, Twins_cancel_the_thermometer) {
@@ -726,6 +1008,12 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   request.twin = Bench::reading("18.5 kΩ");
   const Judgement apart = Bench().of(request);
   EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
+  // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
+  // dR/dT = -R B / T².
+  const Contribution* twin = contribution(alike, Contributor::twin);
+  ASSERT_NE(twin, nullptr);
+  const double ohm = 15399.7, kelvin = 1 / (1 / 298.15 + std::log(ohm / 10000) / 3977);
+  EXPECT_NEAR(twin->half_width, (0.008 * 15400 + 30 + 0.2 + 50) * kelvin * kelvin / (3977 * ohm), 1e-5);
   const Verdict alone = Bench().verdict(std::vector{Bench::request("twins", "15.25 kΩ")});
   EXPECT_TRUE(alone.judgements.empty());
   EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
@@ -769,6 +1057,33 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
       << "rounded outward";
   // A healthy reading at the plug does not hide a bad harness.
   EXPECT_EQ(judged("44.9 Ω", "41.9 Ω").result, Conformity::outside);
+  // Without a temperature the part is judged all over the room, as the plug is.
+  Judge_request room = Bench::request("flow", "15.25 kΩ");
+  room.at_part = Bench::reading("15.25 kΩ");
+  EXPECT_EQ(Bench().of(room).harness.value().result, Conformity::within);
+  // 1.3 Ω and 2.3 Ω less the leads: a closed contact has at most 1 Ω (common practice).
+  EXPECT_EQ(judged("1.3 Ω", "43.2 Ω").harness->mode, Mode::short_);
+  EXPECT_EQ(judged("2.3 Ω", "43.2 Ω").harness->mode, Mode::wet_or_corroded);
+}
+
+// Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
+// one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
+TEST(Judge, Of_plug_and_part_what_is_off_alike_cancels) {
+  const auto uncertainty = [](const char* plug, const char* part) {
+    Judge_request request = Bench::request("flow", plug, "20 °C");
+    request.at_part = Bench::reading(part);
+    return Bench().of(request).harness.value().uncertainty;
+  };
+  const double root = std::sqrt(3.0);
+  EXPECT_NEAR(uncertainty("49.8 Ω", "43.2 Ω"),
+              std::hypot(0.008 * 49.8 + 0.3 - 0.008 * 42.9, 0.008 * 43.2 + 0.3 - 0.008 * 42.9) / root, 1e-9);
+  // Of what is written to the ohm half an ohm each besides.
+  EXPECT_NEAR(uncertainty("50 Ω", "43 Ω"),
+              std::sqrt(std::pow(0.008 * 50 + 0.3 - 0.008 * 42.7, 2) +
+                        std::pow(0.008 * 43 + 0.3 - 0.008 * 42.7, 2) + 2 * 0.25) /
+                  root,
+              1e-9);
+  EXPECT_NEAR(uncertainty("610 Ω", "590.0 Ω"), std::hypot(0.008 * 610 + 3, 0.008 * 590 + 0.3) / root, 1e-9);
 }
 
 // 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C is healthy at the plug.
@@ -846,12 +1161,6 @@ TEST(Judge, A_test_without_a_response_condemns_nothing_for_its_absence) {
     EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded);
     EXPECT_TRUE(says(found.remarks, "asks for no response: whether it answers is not judged"));
   }
-}
-
-std::string bench_with(std::string_view old, std::string_view by) {
-  std::string profile(test::bench_profile);
-  profile.replace(profile.find(old), old.size(), by);
-  return profile;
 }
 
 // 43 Ω lies within both bands; with the leads exchanged another part of the path is read.
@@ -932,11 +1241,108 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
             std::string::npos);
 }
 
+std::string pump_of(std::string_view start, std::string_view run, std::string_view both) {
+  const auto pairs = [](std::string_view a, std::string_view b, std::string_view c) {
+    return fmt::format(R"("pairs": [
+        {{ "from": "common", "to": "start", "resistance": "{}" }}, {{ "from": "common", "to": "run", "resistance": "{}" }},
+        {{ "from": "start", "to": "run", "resistance": "{}" }}])",
+                       a, b, c);
+  };
+  return bench_with(pairs("44 Ω", "16 Ω", "60 Ω"), pairs(start, run, both));
+}
+
+TEST(Judge, A_pair_of_windings_is_one_whichever_lead_is_where) {
+  const Judgement turned = Bench(bench_with(R"("probes": ["X5.2", "X5.3"])", R"("probes": ["X5.3", "X5.2"])"))
+                               .of("pump_cr", "16.3 Ω", "20 °C");
+  EXPECT_EQ(turned.result, Conformity::within);
+  EXPECT_NEAR(turned.nominal.value(), 16, 1e-9);
+}
+
+// Three alike, of 100 Ω: by 5 % at most (common practice, no source). What the leads are off by cancels.
+TEST(Judge, Windings_that_are_alike_read_alike) {
+  const auto set = [](const char* least, double leads) {
+    Bench bench(pump_of("100 Ω", "100 Ω", "100 Ω"));
+    std::string problem;
+    bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
+    bench.means.leads = Leads{leads, leads};
+    const Verdict found = bench.verdict(std::vector{Bench::request("pump_cs", "100.00 Ω", "20 °C"),
+                                                    Bench::request("pump_cr", least, "20 °C"),
+                                                    Bench::request("pump_sr", "99.50 Ω", "20 °C")});
+    EXPECT_EQ(found.sets.size(), 1u);
+    return found.sets.at(0).result;
+  };
+  EXPECT_EQ(set("95.20 Ω", 0), Conformity::within);
+  EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
+  EXPECT_EQ(set("95.20 Ω", 1), Conformity::within);
+  EXPECT_EQ(set("95.00 Ω", 0), Conformity::too_close);
+}
+
+// 44 Ω and 16 Ω do not make 52 Ω, as other resistors lie beside them: then only the triangle holds.
+TEST(Judge, Windings_that_do_not_add_up_need_not) {
+  const auto set = [](const char* both) {
+    Bench bench(pump_of("44 Ω", "16 Ω", "52 Ω"));
+    std::string problem;
+    bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
+    bench.means.leads = parse_leads("0 ± 0", problem);
+    return bench
+        .verdict(std::vector{Bench::request("pump_cs", "44.00 Ω", "20 °C"),
+                             Bench::request("pump_cr", "16.00 Ω", "20 °C"),
+                             Bench::request("pump_sr", both, "20 °C")})
+        .sets;
+  };
+  EXPECT_TRUE(set("52.00 Ω").empty());
+  EXPECT_TRUE(set("59.90 Ω").empty());
+  ASSERT_EQ(set("60.50 Ω").size(), 1u);
+  EXPECT_EQ(set("60.50 Ω")[0].result, Conformity::outside);
+}
+
+TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {
+  // Read twice, a winding is compared with no other.
+  const Verdict twice = Bench(pump_of("44 Ω", "16 Ω", "60 Ω"))
+                            .verdict(std::vector{Bench::request("pump_cs", "44.3 Ω", "20 °C"),
+                                                 Bench::request("pump_cs", "40.3 Ω", "20 °C")});
+  EXPECT_TRUE(twice.sets.empty());
+  // Three windings on one common make no triangle.
+  std::string star = pump_of("44 Ω", "16 Ω", "80 Ω");
+  for (const auto& [old, by] : {std::pair{R"("run": "X5.3" })", R"("run": "X5.3", "third": "X5.4" })"},
+                                {R"("from": "start", "to": "run")", R"("from": "common", "to": "third")"},
+                                {R"("probes": ["X5.1", "X5.3"])", R"("probes": ["X5.2", "X5.4"])"}})
+    star.replace(star.find(old), std::string_view(old).size(), by);
+  const Verdict found = Bench(star).verdict(std::vector{Bench::request("pump_cs", "44.3 Ω", "20 °C"),
+                                                        Bench::request("pump_cr", "16.3 Ω", "20 °C"),
+                                                        Bench::request("pump_sr", "80.3 Ω", "20 °C")});
+  EXPECT_EQ(found.judgements.size(), 3u);
+  EXPECT_TRUE(found.sets.empty());
+}
+
 TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
   const Judgement at_20 = Bench().of("band", "43.3 Ω", "20 °C"),
                   at_40 = Bench().of("band", "43.3 Ω", "40 °C");
   EXPECT_DOUBLE_EQ(at_20.service.ohm.low, 40);
   EXPECT_NEAR(at_40.service.ohm.low, 40 * (234.5 + 40) / (234.5 + 20), 1e-9) << "copper, k = 234.5";
+  // Stated over a range it holds all over it, and nobody knows from where to carry it.
+  const Judgement over = Bench(bench_with(R"("at": "20 °C" }, "excludes": ["open"] })",
+                                          R"("at": "10 °C to 30 °C" }, "excludes": ["open"] })"))
+                             .of("band", "43.3 Ω", "40 °C");
+  EXPECT_EQ(over.service.ohm.low, 40);
+  EXPECT_EQ(over.service.ohm.high, 46);
+  EXPECT_TRUE(says(over.remarks, "the limits hold at 10 °C to 30 °C, not at 40 °C"));
+  // A tolerance wider than the nominal leaves nothing below zero.
+  EXPECT_EQ(Bench(bench_with(R"("min": "40 Ω", "max": "46 Ω")", R"("nominal": "1 Ω", "tolerance": "2 Ω")"))
+                .of("band", "0.8 Ω", "20 °C")
+                .service.ohm.low,
+            0);
+}
+
+// A model that does not speak at 20 °C carries no limit from there; half a kelvin beside it they hold still.
+TEST(Judge, A_band_that_no_model_carries_holds_where_it_is_stated) {
+  const Bench bench(bench_with(
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+      R"("model": { "kind": "table", "rows": [{ "at": "60 °C", "nominal": "50 Ω" }, { "at": "90 °C", "nominal": "55 Ω" }] })"));
+  const Judgement here = bench.of("band", "43.3 Ω", "20.3 °C ± 0 K");
+  EXPECT_EQ(here.service.ohm.low, 40);
+  EXPECT_EQ(here.result, Conformity::within);
+  EXPECT_FALSE(bench.verdict(std::vector{Bench::request("band", "43.3 Ω", "22 °C ± 0 K")}).problems.empty());
 }
 
 // Two coils in parallel: the limits are the test's, their course over temperature copper's, and what one coil
@@ -949,6 +1355,12 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
   EXPECT_FALSE(found.manufacturing);
   EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
+  // Nor where a circuit holds the coil, though its own band would do.
+  const Bench circuit(bench_with(R"("tests": {)", R"("circuits": { "valve": { "between": ["X4.4", "X4.5"],
+    "arrangement": "parallel", "elements": [{ "kind": "component", "component": "coil" },
+                                            { "kind": "resistor", "resistance": "10 kΩ" }] } },
+  "tests": {)"));
+  EXPECT_FALSE(circuit.of("band", "43.3 Ω", "20 °C").manufacturing);
 }
 
 // Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.
@@ -1076,6 +1488,9 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   const Judgement near = bench.of("coil", "43.3 Ω", "17 °C");
   EXPECT_EQ(near.result, Conformity::within);
   EXPECT_TRUE(says(near.remarks, "its model states 20 °C only: taken for 17 °C"));
+  // By 15 K at most (common practice, no source).
+  EXPECT_EQ(bench.of("coil", "43.3 Ω", "34.9 °C").result, Conformity::within);
+  EXPECT_FALSE(bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "35.1 °C")}).problems.empty());
   const Verdict far = bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "60 °C")});
   EXPECT_TRUE(far.judgements.empty());
   EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
@@ -1193,6 +1608,10 @@ TEST(Judge, Says_what_it_cannot_judge) {
   EXPECT_TRUE(says(unknown.problems, "profile bench has no test \"flwo\"; did you mean flow?"))
       << unknown.problems[0];
   EXPECT_EQ(unknown.result(), Conformity::too_close);
+  const Verdict half =
+      Bench().verdict(std::vector{Bench::request("stat", "0.4 Ω"), Bench::request("flwo", "10 kΩ")});
+  EXPECT_EQ(half.judgements.at(0).result, Conformity::within);
+  EXPECT_EQ(half.result(), Conformity::too_close) << "one of two readings was not judged";
 }
 
 TEST(Judge, Reads_what_a_display_shows) {
@@ -1255,9 +1674,11 @@ TEST(Judge, Reads_temperatures_and_leads) {
     EXPECT_NEAR(temperature(text).half_width, 0.5, 1e-9) << text;
   }
   EXPECT_EQ(temperature("-5 °C").half_width, 1);
+  EXPECT_NEAR(temperature("399 °C").kelvin, 672.15, 1e-9);
   for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
     EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
   EXPECT_DOUBLE_EQ(parse_leads("0", problem)->ohm, 0);
+  EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω", problem)->half_width, 0.1) << "of contact";
   EXPECT_DOUBLE_EQ(parse_leads("0 ± 0", problem)->half_width, 0);
   EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω ± 0.05", problem)->half_width, 0.05);
   EXPECT_DOUBLE_EQ(parse_leads("200 mΩ", problem)->ohm, 0.2);

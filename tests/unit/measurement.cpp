@@ -73,6 +73,9 @@ TEST(Measurement, Ranges_are_decades_of_the_display) {
   EXPECT_DOUBLE_EQ(highest_range(meter), 60e6);
   EXPECT_DOUBLE_EQ(display_step({0.008, 3, 2000}, 15250), 10);
   EXPECT_DOUBLE_EQ(highest_range({0.008, 3, 2000}), 20e6);
+  // 1000 counts end at 100.0 Ω, and at 10.00 MΩ.
+  EXPECT_DOUBLE_EQ(display_step({0.008, 3, 1000}, 50), 0.1);
+  EXPECT_DOUBLE_EQ(highest_range({0.008, 3, 1000}), 10e6);
 }
 
 TEST(Measurement, Reads_meter_notation) {
@@ -86,6 +89,11 @@ TEST(Measurement, Reads_meter_notation) {
     EXPECT_EQ(meter->display_counts, 6000) << text;
   }
   EXPECT_EQ(parse_meter("0.5%+2 of 2000", problem)->display_counts, 2000);
+  // The ends of what is taken for a meter (common practice, no source).
+  for (const char* text : {"0 % + 0", "20 % + 1000", "1 % + 1 of 100", "1 % + 1 of 999999"})
+    EXPECT_TRUE(parse_meter(text, problem)) << text << ": " << problem;
+  for (const char* text : {"20.1 % + 3", "1 % + 1001", "1 % + 1 of 99", "1 % + 1 of 1000000"})
+    EXPECT_FALSE(parse_meter(text, problem)) << text;
   for (const char* text : {"", "0.8%", "0.8+3", "3+0.8%", "0.8%+3.5", "0.8%+x", "-1%+3", "30%+3",
                            "0.8%+3 of 9", "0.8%+3 of", "0.8 % + 3 volts", "good"}) {
     problem.clear();
@@ -114,6 +122,13 @@ TEST(Measurement, Adds_distributions) {
     EXPECT_NEAR(below(x, parts) + below(-x, parts), 1, 1e-11) << x;
     EXPECT_NEAR(below(x, {r(1), r(1e-9), {1e-9, Distribution::normal}}), below(x, {r(1)}), 1e-7) << x;
   }
+  // A small rectangle beside a large one is no normal deviation: a trapezoid has sharp ends.
+  EXPECT_NEAR(below(-1.1, {r(1), r(0.15)}), 0.05 * 0.05 / (8 * 0.15), 1e-12);
+  // Eight of them, Irwin and Hall: P(X <= -2) = (3^8 - 8 · 2^8 + 28) / 8! = 4541 / 40320. Those that are too
+  // many to be integrated count as normal.
+  EXPECT_NEAR(below(-2, std::vector(8, r(1))), 4541.0 / 40320, 1e-3);
+  // Far out in the tail (Abramowitz and Stegun, table 26.2: 1 - P(5) = 2.866516e-7).
+  EXPECT_NEAR(below(-5, {{1, Distribution::normal}}), 2.866516e-7, 5e-14);
   EXPECT_EQ(below(infinity, {r(1)}), 1);
   EXPECT_EQ(below(-infinity, {r(1)}), 0);
 }
@@ -132,7 +147,9 @@ TEST(Measurement, Decides_on_the_side_that_is_probable_enough) {
   EXPECT_EQ(decide({0.45, 0.1, 0.45}, simple_acceptance), Conformity::too_close);
   // Nothing uncertain, and on the limit.
   EXPECT_EQ(decide(conformity(5, {}, {5, 6}), guarded), Conformity::within);
+  EXPECT_EQ(decide(conformity(6, {}, {5, 6}), guarded), Conformity::within);
   EXPECT_EQ(decide(conformity(4.99, {}, {5, 6}), guarded), Conformity::outside);
+  EXPECT_EQ(decide(conformity(6.01, {}, {5, 6}), guarded), Conformity::outside);
 }
 
 }

@@ -308,8 +308,11 @@ TEST(Steinhart_hart, resistance_of_no_temperature_is_empty) {
   EXPECT_FALSE(steinhart_hart_resistance(example, 0));
   EXPECT_FALSE(steinhart_hart_resistance(example, -10));
   EXPECT_FALSE(steinhart_hart_resistance(example, std::numeric_limits<double>::quiet_NaN()));
-  // So cold that no double holds the resistance.
+  // So cold that no double holds the resistance; so too where the branch ends beyond all doubles (1/T = a + b
+  // l with ln R of 995 and of -983).
   EXPECT_FALSE(steinhart_hart_resistance(example, 0.01));
+  EXPECT_FALSE(steinhart_hart_resistance({.a = 1e-3, .b = 2e-4, .c = -1e-12}, 5));
+  EXPECT_FALSE(steinhart_hart_resistance({.a = 0.2, .b = 2e-4, .c = -1e-12}, 300));
 }
 
 TEST(Steinhart_hart, resistance_falls_with_temperature) {
@@ -403,6 +406,9 @@ TEST(Platinum, temperature_undoes_resistance) {
     ASSERT_TRUE(back) << t;
     ASSERT_TRUE(back->contains(t)) << t;
     ASSERT_LT(back->width(), 1e-11) << t;
+    if (i < 2) continue; // beside the ends of the range there is no temperature
+    const double ohm = (Precise(100) * platinum(t)).nearest();
+    ASSERT_TRUE(platinum_temperature(widened(point(ohm), 1), point(100)).value().contains(t)) << t;
   }
 }
 
@@ -441,6 +447,12 @@ TEST(Polynomial, is_tight_over_a_range_where_it_only_rises) {
   EXPECT_TRUE(encloses(ohm, truth(-40)) && encloses(ohm, truth(125)));
   EXPECT_LT(truth(-40).nearest() - ohm.low, 1e-9);
   EXPECT_LT(ohm.high - truth(125).nearest(), 1e-9);
+
+  // The same where it only falls: 1 - 4e-3 t + 1e-5 t² from 0 to 100 °C is 1 to 0.7.
+  const std::array<Interval, 2> falls = {point(-4e-3), point(1e-5)};
+  const Interval fell = polynomial_resistance({0, 100}, point(1000), falls);
+  EXPECT_NEAR(fell.low, 700, 1e-9);
+  EXPECT_NEAR(fell.high, 1000, 1e-9);
 
   // A parabola that turns inside the range takes its least value there, not at the ends.
   const std::array<Interval, 2> turns = {point(0), point(1e-4)};

@@ -224,6 +224,37 @@ TEST(Plan, Tests_that_find_one_fault_each_are_ordered_by_probability_over_work) 
   EXPECT_LT(planned, 1.01 * best) << planned / best;
 }
 
+TEST(Plan, A_test_costs_what_is_not_done_and_what_must_be_put_back) {
+  Order_problem problem;
+  problem.chores = 4;
+  problem.culprits = 1;
+  problem.hypotheses = {{0, 1, {Showing_shares{1}}}};
+  problem.tests = {{2, {{0, 5}, {1, 3}}, {2}, {3}}};
+  Order_state state = beginning(problem);
+  EXPECT_EQ(minutes_of(problem, state, 0), 2 + 5 + 3);
+  state.done = {true, false, true, true};
+  EXPECT_EQ(minutes_of(problem, state, 0), 2 + 3 + put_back_minutes);
+  EXPECT_EQ(after(problem, state, 0, {Showing::healthy}).done, (std::vector<bool>{true, true, false, false}));
+}
+
+// So many that nothing is looked into: of tests that separate alike the shortest comes first.
+TEST(Plan, Of_many_tests_that_find_as_much_the_shortest_comes_first) {
+  constexpr std::size_t many = 60;
+  Order_problem problem;
+  problem.culprits = many;
+  for (std::size_t i = 0; i < many; ++i) {
+    Hypothesis one{i, 1, {}};
+    for (std::size_t t = 0; t < many; ++t) {
+      Showing_shares shares = {};
+      shares[static_cast<std::size_t>(t == i ? Showing::over_range : Showing::healthy)] = 1;
+      one.shows.push_back(shares);
+    }
+    problem.hypotheses.push_back(one);
+    problem.tests.push_back({i == 41 ? 1.0 : 2.0, {}, {}, {}});
+  }
+  EXPECT_EQ(next_test(problem, beginning(problem)), 41u);
+}
+
 TEST(Plan, Separation_is_the_fall_of_Ginis_index) {
   // Three culprits of weight 1/2, 1/4, 1/4 and a test that finds the first: 1 - 3/8 before, 1/2 · 1/2 after.
   Order_problem problem;

@@ -96,11 +96,13 @@ TEST(Separation, The_wire_of_the_only_pair_is_the_suspected_one) {
     "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
     "at_inline": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_inline_connector" } },)";
   EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
-    { "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["at_plug"] },
+    { "kind": "harness", "connector": "X4", "modes": ["open", "high_contact_resistance"], "decided_by": ["at_plug"] },
     { "kind": "harness", "connector": "XI", "modes": ["open"], "decided_by": ["at_inline"] },
     { "kind": "harness", "connector": "X5", "modes": ["open"] },
     { "kind": "harness", "connector": "X4" })")),
             "X4 open: open fails, healthy passes\n"
+            // some ohms more need not leave the band of a sensor
+            "X4 high_contact_resistance: higher either, healthy passes\n"
             "XI open: ? either, open fails\n"
             "X5 open: healthy passes, healthy passes\n"
             "X4 -: ? either, healthy passes\n");
@@ -147,20 +149,22 @@ TEST(Separation, In_a_chain_each_contact_opens_all_and_none_shorts_all) {
     "tests": {
       "loop": { "component": "stat", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
                 "expect": { "kind": "closed", "below": "2 Ω" } },
+      "turned": { "component": "stat", "probes": ["X4.2", "X4.1"], "side": "at_board_plug",
+                  "expect": { "kind": "closed", "below": "2 Ω" } },
       "tabs": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component", "condition": "still",
                 "expect": { "kind": "closed", "below": "1 Ω" } },
       "flowing": { "component": "flow", "probes": ["XI.1", "XI.2"], "side": "at_component",
                    "condition": "flowing" } },)";
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "stat", "modes": ["stuck_open", "short", "high_contact_resistance"],
-      "decided_by": ["loop"] },
+      "decided_by": ["loop", "turned"] },
     { "kind": "component", "component": "flow", "modes": ["stuck_open", "stuck_closed"],
       "decided_by": ["tabs", "flowing"] })")),
-            "stat stuck_open: open fails, healthy passes, healthy passes\n"
-            "stat short: lower passes, healthy passes, healthy passes\n"
-            "stat high_contact_resistance: higher fails, healthy passes, healthy passes\n"
-            "flow stuck_open: open fails, open fails, open passes\n"
-            "flow stuck_closed: lower passes, near_zero passes, near_zero fails\n");
+            "stat stuck_open: open fails, open fails, healthy passes, healthy passes\n"
+            "stat short: lower passes, lower passes, healthy passes, healthy passes\n"
+            "stat high_contact_resistance: higher fails, higher fails, healthy passes, healthy passes\n"
+            "flow stuck_open: open fails, open fails, open fails, open passes\n"
+            "flow stuck_closed: lower passes, lower passes, near_zero passes, near_zero fails\n");
 }
 
 // At rest the one is closed and the other open: what is stuck open reads healthy there.
@@ -196,6 +200,24 @@ TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearl
             "one stuck_closed: healthy passes, healthy passes\n" // the valve sticks, not the coil
             "two open: higher either, healthy passes\n"
             "two short: near_zero fails, healthy passes\n");
+}
+
+TEST(Separation, What_is_off_or_in_another_model_is_not_read_beside_it) {
+  const auto found = [](std::string_view when, std::string_view off) {
+    return matrix(
+        fmt::format(R"("components": {{
+      "one": {{ "kind": "coil", "name": "First valve", "between": ["X4.1", "X4.2"], "when": {{ "models": ["Larch 24 C"] }} }},
+      "two": {{ "kind": "coil", "name": "Second valve", "between": ["X4.1", "X4.2"], "when": {{ "models": ["{}"] }} }} }},
+    "tests": {{ "both": {{ "component": "one", "probes": ["X4.1", "X4.2"], "side": "at_board_plug", {}
+                "expect": {{ "kind": "band", "min": "45 Ω", "max": "55 Ω", "at": "20 °C" }} }} }},)",
+                    when, off) +
+        fault(R"({ "kind": "component", "component": "one", "modes": ["open"], "decided_by": ["both"] },
+    { "kind": "component", "component": "two", "modes": ["open"], "decided_by": ["both"] })"));
+  };
+  EXPECT_EQ(found("Larch 24 C", ""), "one open: higher either\ntwo open: higher either\n");
+  EXPECT_EQ(found("Larch 30 C", ""), "one open: open fails\ntwo open: higher either\n");
+  EXPECT_EQ(found("Larch 24 C", R"("disconnect_also": ["the second valve"],)"),
+            "one open: open fails\ntwo open: healthy passes\n");
 }
 
 // A pump whose protector sits in the common: hot, it reads open from start and from run to common, and start
@@ -321,6 +343,18 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
     { "kind": "component", "component": "flow", "modes": ["drift_high", "open"], "decided_by": ["sane"] })")),
             "flow drift_high: higher either\n"
             "flow open: open fails\n");
+  // 9.9 kΩ to 10.1 kΩ at 25 °C: a band five times as wide need not see it, one less than twice as wide does.
+  for (const auto& [band, outcome] : {std::pair{R"("min": "9.500 kΩ", "max": "10.50 kΩ")", "either"},
+                                      {R"("min": "9.850 kΩ", "max": "10.20 kΩ")", "fails"}})
+    EXPECT_EQ(
+        matrix(
+            std::string(sensor) +
+            fmt::format(R"("tests": {{ "sane": {{ "component": "flow", "probes": ["X4.1", "X4.2"],
+    "side": "at_board_plug", "expect": {{ "kind": "band", {}, "at": "25 °C" }} }} }},)",
+                        band) +
+            fault(
+                R"({ "kind": "component", "component": "flow", "modes": ["drift_high"], "decided_by": ["sane"] })")),
+        fmt::format("flow drift_high: higher {}\n", outcome));
   const std::string electrode = R"("components": {
       "rod": { "kind": "electrode", "name": "Flame rod", "terminals": { "lead": "X5.1" }, "purpose": "flame_sensing",
                "path": "none" } },
@@ -457,6 +491,25 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
   EXPECT_TRUE(both_ways.ohm.contains(1.8e3));
   const Cell coil = short_of(R"("kind": "band", "min": "64 Ω", "max": "72 Ω", "at": "20 °C")");
   EXPECT_NEAR(coil.ohm.high, 6.4, 0.1);
+  // Any short has up to 1 Ω (common practice, no source), which a least of 1 Ω calls healthy.
+  EXPECT_EQ(short_of(R"("kind": "not_short", "above": "1 Ω")").outcome, Outcome::either);
+}
+
+// A short behind a resistor of 1 kΩ reads what that has, within a tenth (common practice, no source), and a
+// contact.
+TEST(Separation, A_short_behind_a_resistor_reads_the_resistor) {
+  const Read_result read =
+      read_json("example.profile.json", std::string(head) + R"("components": {
+      "float": { "kind": "switch", "name": "Float", "between": ["X4.1", "X4.2"], "series_resistance": "1 kΩ" } },
+    "tests": { "t": { "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                      "expect": { "kind": "band", "min": "4.7 kΩ", "max": "5.7 kΩ" } } },)" +
+                                            fault(R"({ "kind": "component", "component": "float",
+      "modes": ["short"], "decided_by": ["t"] })") +
+                                            "}");
+  const Resolved resolved = resolve(read.document, {});
+  const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
+  EXPECT_NEAR(found.rows.at(0).cells[0].ohm.low, 900, 1e-9);
+  EXPECT_NEAR(found.rows[0].cells[0].ohm.high, 1101, 1e-9);
 }
 
 TEST(Separation, States_its_readings_in_ohm) {

@@ -376,7 +376,6 @@ Expected limits_of_expectation(const Resolved& resolved, const Test& test,
   expected.component = &component;
   if (auto model = model_expectation(resolved, component, test)) expected = std::move(*model);
   expected.service = {};
-  expected.remarks.clear();
   expected.basis = Limit_basis::expectation;
   set_stated(expected, test.expect, reversed, !circuits_of(resolved, component).empty());
   return expected;

@@ -23,7 +23,7 @@ Interval number(const Quantity& value, Taken taken) {
 
 // Half of the last digit that surely counts: the zeros at the end of a whole number of Ω, kΩ or MΩ may be
 // rounding, "1300 Ω" for 1283 Ω, down to two digits (how people round; common practice, no source). A zero
-// behind the decimal point is meant: "38.0 Ω".
+// behind the decimal point is meant: "38.0 Ω"; but "1.300 kΩ" counts as 1300 Ω, as both end with whole ohms.
 double half_of_sure_digit(const Quantity& value) {
   double half = value.half_digit;
   const double step = 2 * half;
