@@ -28,7 +28,7 @@ void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tol
                    fmt::format("-{} takes {} down to zero or beyond; state `min` and `max`, or kind `closed`",
                                minus, describe(nominal->si, nominal->dimension)));
   else if (tolerance->relative())
-    sink.report(tolerance.node, fmt::format("-{} reaches down to zero and beyond; only the plus side may be "
+    sink.report(tolerance.node, fmt::format("-{} reaches down to zero or beyond; only the plus side may be "
                                             "100 % or more: did you mean \"+{} -…\"?",
                                             percent(tolerance->minus), percent(tolerance->plus)));
   else
