@@ -14,7 +14,7 @@ static void check(const Subject& subject, Sink& sink) {
     const Interval made_for = kelvin_interval(**range);
     const auto model = sensor->get(&Component_type::model);
     const auto band = model ? model_interval(*model, made_for) : std::nullopt;
-    if (!band) return;
+    if (!band || std::isinf(band->high)) return; // nothing that could be inside
     const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
     if (is_ohm(below) && is_ohm(above) && below->si >= above->si) return; // raised-always
     const auto report = [&](const Value<Quantity>& limit, std::string_view side, double reached) {
