@@ -155,6 +155,34 @@ TEST(Sheet, ShowsAllCautionsBeforeAnythingToDo) {
     }
 }
 
+// Whoever goes from box to box by the keyboard hears of which supply each is: WCAG 2.1, 2.4.6; what is seen
+// is part of what is heard, 2.5.3.
+TEST(Sheet, TellsItsBoxesApartByTheirNames) {
+  const Made made = make(test::larch_profile());
+  for (const Language_name& language : languages()) {
+    std::set<std::string> names;
+    int boxes = 0;
+    each_element(tree_of(made.html(language.language)), [&](pugi::xml_node label) {
+      const pugi::xml_node box = label.child("input");
+      if (std::string_view(label.name()) != "label" || !box.attribute("aria-label")) return;
+      ++boxes;
+      const std::string name = box.attribute("aria-label").value();
+      EXPECT_TRUE(names.insert(name).second) << name;
+      if (std::string_view(box.attribute("type").value()) == "checkbox") {
+        EXPECT_TRUE(name.ends_with(": " + text_in(label))) << name;
+      }
+    });
+    EXPECT_GT(boxes, 5) << language.tag;
+  }
+}
+
+TEST(Sheet, SpeaksAConditionAsThePlanDoes) {
+  std::string text = test::larch_profile();
+  const std::string_view test = "\"flow_sensor_resistance\": {";
+  text.insert(text.find(test) + test.size(), R"("condition": "no_flow", )");
+  EXPECT_NE(text_in(tree_of(make(text).html())).find("Condition: no flow"), std::string::npos);
+}
+
 TEST(Sheet, NamesWhatItComesFrom) {
   const Made made = make(test::larch_profile());
   const std::string html = made.html();

@@ -185,7 +185,7 @@ namespace ohmlore {
   phrase(source_number, "number {}", "Nummer {}") \
   phrase(source_edition, "edition {}", "Ausgabe {}") \
   phrase(source_samples, "{} samples", "{} Exemplare") \
-  phrase(parts_used, "Parts laid beneath", "Unterlegte Bauteile") \
+  phrase(parts_used, "Shared parts used", "Verwendete gemeinsame Bauteile") \
   phrase(file_hash, "SHA-256 of the profile", "SHA-256 des Profils") \
   phrase(made_by, "Made by ohmlore {} from {}.", "Erzeugt von ohmlore {} aus {}.") \
   phrase(page_of, "page", "Seite") \
