@@ -236,12 +236,14 @@ std::string sheet::html_in(const Resolved& resolved, const Catalogue& words, std
   const Page page = page_of(resolved, words);
   pugi::xml_document document;
   const Profile& profile = page.profile;
+  const std::string distrust = errors > 0 ? words.say(Phrase::has_errors, errors) : std::string();
+  std::string foot_text = words.say(Phrase::profile_revision, *profile.id, *profile.revision) + " · ";
+  if (!distrust.empty()) foot_text += distrust + " · ";
   Element body =
       start_page(document, words, words.say(Phrase::page_title, profile.title ? *profile.title : *profile.id),
-                 words.say(Phrase::profile_revision, *profile.id, *profile.revision) + " · " +
-                     words.say(Phrase::shortest_caution));
+                 foot_text + words.say(Phrase::shortest_caution));
   Element head = add_masthead(body, page);
-  if (errors > 0) add(add(head, "p", "cautions"), "strong", {}, words.say(Phrase::has_errors, errors));
+  if (!distrust.empty()) add(add(head, "p", "cautions"), "strong", {}, distrust);
   Element main = add(body, "main");
   add_cautions(main, page);
   add_codes(main, page);
