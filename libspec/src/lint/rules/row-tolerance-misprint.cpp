@@ -20,7 +20,8 @@ bool states_spread(const Table_row& row) {
 
 // Half of the width of a row, as a part of its nominal.
 double spread(const Table_row& row) {
-  return toleranced_interval(*row.nominal, row.tolerance).width() / 2 / row.nominal->si;
+  const double half = (row.tolerance->minus + row.tolerance->plus) / 2;
+  return row.tolerance->relative() ? half : half / row.nominal->si;
 }
 
 // What the neighbours let expect.
