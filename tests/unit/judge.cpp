@@ -73,6 +73,27 @@ TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
   EXPECT_NEAR(found.service.best.value(), found.service.least.within, 1e-9);
 }
 
+// One of ± 20 % is healthy at 11.8 kΩ, and 4 K off its nominal curve.
+TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
+  const std::string_view stated = R"("service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %")";
+  const auto judged = [&](std::string_view limit, std::string_view shown) {
+    const std::string by = fmt::format(
+        R"({}"model": {{ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "20 %")", limit);
+    return Bench(bench_with(stated, by)).of("flow", shown, "25 °C ± 0.2 K");
+  };
+  const Judgement assumed = judged("", "11.80 kΩ");
+  EXPECT_EQ(assumed.service.basis, Limit_basis::practice);
+  EXPECT_EQ(assumed.result, Conformity::within);
+  EXPECT_NEAR(assumed.service.ohm.low, 8000, 1e-6);
+  EXPECT_NEAR(assumed.service.ohm.high, 12000, 1e-6);
+  EXPECT_TRUE(says(assumed.remarks, "± 3 K is assumed, and what the part is made within (± 20 %)"));
+  EXPECT_EQ(judged("", "12.40 kΩ").result, Conformity::outside);
+  const Judgement limited = judged(R"("service_limit": "3 K", )", "11.80 kΩ");
+  EXPECT_EQ(limited.result, Conformity::outside) << "who states a limit means it";
+  EXPECT_FALSE(says(limited.remarks, "is assumed"));
+}
+
 // Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
 // room at about 14 °C fits.
 TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
