@@ -1374,6 +1374,10 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   const Judgement found = Bench(profile).of("band", "21.8 Ω", "40 °C");
   EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
   EXPECT_FALSE(found.manufacturing);
+  EXPECT_NEAR(found.nominal.value(), 21.5 * (234.5 + 40) / (234.5 + 20), 1e-9) << "of both";
+  for (const Contribution& one : found.budget) {
+    if (one.from == Contributor::thermometer) EXPECT_NEAR(one.sensitivity, 21.5 / (234.5 + 20), 1e-6);
+  }
   EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
   // Nor where a circuit holds the coil, though its own band would do.
   const Bench circuit(bench_with(R"("tests": {)", R"("circuits": { "valve": { "between": ["X4.4", "X4.5"],
@@ -1381,6 +1385,17 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
                                             { "kind": "resistor", "resistance": "10 kΩ" }] } },
   "tests": {)"));
   EXPECT_FALSE(circuit.of("band", "43.3 Ω", "20 °C").manufacturing);
+}
+
+// A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.
+TEST(Judge, What_a_sensor_reads_with_another_part_means_no_temperature) {
+  const Bench bench(bench_with(
+      R"("response": { "kind": "falls_when_warmed" },)",
+      R"("expect": { "kind": "band", "nominal": "15.0 kΩ", "tolerance": "5 %", "at": "25 °C" },)"));
+  const Judgement healthy = bench.of("flow", "15.0 kΩ", "25 °C ± 0.5 K");
+  EXPECT_EQ(healthy.result, Conformity::within);
+  EXPECT_FALSE(healthy.means);
+  EXPECT_FALSE(says(bench.of("flow", "20.0 kΩ", "25 °C").remarks, "a healthy one would read so at"));
 }
 
 // Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.

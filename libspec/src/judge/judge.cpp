@@ -28,7 +28,9 @@ using namespace rules;
 void say_what_is_meant(Judgement& judgement, const Case& one) {
   const Known& known = one.known;
   const Expected& expected = one.expected;
-  if (known.beyond || !expected.model || !is_temperature_sensor(*expected.component, *expected.model)) return;
+  if (known.beyond || !expected.model || expected.part_of_it ||
+      !is_temperature_sensor(*expected.component, *expected.model))
+    return;
   judgement.means = expected.kelvin_of(known.ohm);
   const double half_width = half_width_of(known);
   const Interval read = {std::max(known.ohm - half_width, 1e-3), known.ohm + half_width};

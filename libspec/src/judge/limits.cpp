@@ -101,9 +101,9 @@ double Expected::asked_at(double kelvin) const {
 std::optional<double> Expected::nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
   if (!model || !(kelvin > 0)) return std::nullopt;
-  if (const auto nominal = nominal_resistance(*model, kelvin)) return nominal;
+  if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
-  return band ? std::optional(band->middle()) : std::nullopt;
+  return band ? std::optional(times * band->middle()) : std::nullopt;
 }
 
 // R at a temperature over R at another.
@@ -326,6 +326,8 @@ void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
     if (at.width() == 0) expected.stated_at = at.low;
     const auto of_part = expected.manufacturing_at(at.middle());
     expected.part_of_it = course_alone || in_circuit || !of_part || !of_part->overlaps(*expected.stated);
+    const auto of_model = expected.nominal_at(at.middle());
+    if (expected.part_of_it && of_model) expected.times = expected.stated->middle() / *of_model;
   }
   const Resolved_component& component = *expected.component;
   const bool warms = expected.varies || component.is(Component_kind::ntc) ||
