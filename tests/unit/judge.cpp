@@ -1039,6 +1039,12 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
 }
 
+TEST(Judge, A_sensor_that_reads_a_few_ohms_beside_its_twin_is_shorted) {
+  Judge_request request = Bench::request("twins", "5.0 Ω");
+  request.twin = Bench::reading("15.4 kΩ");
+  EXPECT_TRUE(fits(Bench().of(request), Mode::short_));
+}
+
 // The twin was read by the same meter, through the same leads: it leaves at least as much open as the meter.
 TEST(Judge, The_twin_stands_in_the_budget_by_its_share) {
   std::string profile(test::bench_profile);

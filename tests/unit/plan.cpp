@@ -410,6 +410,22 @@ TEST(Plan, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   }
 }
 
+// Beside a twin nothing else says what is healthy, and 5 Ω is what long leads leave of a short.
+TEST(Plan, A_few_ohms_beside_a_twin_do_not_rule_out_a_short) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("excludes": ["drift_high", "drift_low"])", R"("excludes": ["short", "drift_low"])");
+  put(R"("tests": {)",
+      R"("faults": { "E6": { "display": { "kind": "text", "text": "E6" }, "meaning": "sensors differ", "suspects": [
+    { "kind": "component", "component": "flow", "modes": ["short", "drift_low"], "decided_by": ["twins"] }] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", profile)};
+  EXPECT_EQ(standing(desk.of({"E6"}, "twins 5.0 Ω, twin 15.4 kΩ"), "Flow sensor", Mode::short_),
+            Standing::found);
+}
+
 TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {
   for (const char* contrary : {", after 16.7 kΩ, answers\n", ", after 15.7 kΩ, does not answer\n"}) {
     const Plan found = Desk().of({"H1"}, std::string("flow_moved 15.7 kΩ at 15 °C") + contrary);

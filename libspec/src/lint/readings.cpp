@@ -61,7 +61,8 @@ double perhaps_broken_from(const Resolved_component* component, Interval healthy
 }
 
 double near_zero_at_most(const std::optional<Interval>& healthy) {
-  return std::clamp(healthy ? healthy->low / 10 : 0, closed_at_most, 10 * closed_at_most);
+  constexpr double most = 10 * closed_at_most;
+  return healthy ? std::clamp(healthy->low / 10, closed_at_most, most) : most;
 }
 
 std::string described(const Expectation& e) {

@@ -36,7 +36,8 @@ double perhaps_broken_from(const Resolved_component* component, Interval healthy
 bool is_of_wire(const Resolved_component& component);
 
 /// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
-/// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source).
+/// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source). The
+/// most where nothing says what is healthy, as beside a twin.
 double near_zero_at_most(const std::optional<Interval>& healthy);
 
 /// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty
