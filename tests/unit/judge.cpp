@@ -1468,6 +1468,15 @@ TEST(Judge, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   EXPECT_NE(read("OL", "0.5 Ω").result, Conformity::within);
 }
 
+// Turns lie within one winding: what leaks between two is something else.
+TEST(Judge, What_leaks_between_two_windings_is_no_shorted_turns) {
+  const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug",)";
+  const Bench bench(bench_with(old, std::string(old) + R"("expect": { "kind": "open", "above": "1 MΩ" },)"));
+  const Judgement found = bench.of("pump_cs", "400 kΩ");
+  EXPECT_EQ(found.result, Conformity::outside);
+  EXPECT_FALSE(fits(found, Mode::shorted_turns));
+}
+
 TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_while_moved) {
   std::string profile(test::bench_profile);
   const std::string_view old =
