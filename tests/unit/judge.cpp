@@ -1381,9 +1381,11 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
   EXPECT_FALSE(found.manufacturing);
   EXPECT_NEAR(found.nominal.value(), 21.5 * (234.5 + 40) / (234.5 + 20), 1e-9) << "of both";
-  for (const Contribution& one : found.budget) {
-    if (one.from == Contributor::thermometer) EXPECT_NEAR(one.sensitivity, 21.5 / (234.5 + 20), 1e-6);
-  }
+  const auto thermometer =
+      std::find_if(found.budget.begin(), found.budget.end(),
+                   [](const Contribution& one) { return one.from == Contributor::thermometer; });
+  ASSERT_NE(thermometer, found.budget.end());
+  EXPECT_NEAR(thermometer->sensitivity, 21.5 / (234.5 + 20), 1e-6);
   EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
   // Nor where a circuit holds the coil, though its own band would do.
   const Bench circuit(bench_with(R"("tests": {)", R"("circuits": { "valve": { "between": ["X4.4", "X4.5"],
@@ -1466,6 +1468,45 @@ TEST(Judge, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   EXPECT_EQ(of_mode(read("331 Ω", "331 Ω"), Mode::stuck_closed), Mode_verdict::fits);
   // Something lies beside the resistor, or it is not there.
   EXPECT_NE(read("OL", "0.5 Ω").result, Conformity::within);
+}
+
+// A pinched lead shorts the whole of it.
+TEST(Judge, A_part_with_a_resistor_that_reads_nothing_is_shorted) {
+  const Bench bench(
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })"));
+  const Judgement found = bench.of("stat", "0.4 Ω");
+  EXPECT_TRUE(fits(found, Mode::short_));
+  EXPECT_EQ(of_mode(found, Mode::stuck_closed), Mode_verdict::excluded);
+}
+
+// On a range that ends below its resistor, as of a beeper, a closed one reads OL too.
+TEST(Judge, OL_on_a_low_range_is_no_open_contact_of_a_part_with_a_resistor) {
+  const Bench bench(
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })"));
+  const auto changed = [&](std::string_view first) {
+    Judge_request request = Bench::request("stat", first);
+    request.after = Bench::reading("331 Ω");
+    return bench.of(request);
+  };
+  EXPECT_EQ(changed("OL 200 Ω").result, Conformity::too_close);
+  EXPECT_NE(of_mode(changed("OL 200 Ω"), Mode::stuck_closed), Mode_verdict::excluded);
+  EXPECT_EQ(changed("OL 600 Ω").result, Conformity::within);
+}
+
+TEST(Judge, A_contact_that_is_closed_reads_its_resistor) {
+  const Bench bench(bench_with(R"("contacts": "nc",)", R"("contacts": "nc", "series_resistance": "10 kΩ",)"));
+  const Judgement healthy = bench.of("stat", "10.0 kΩ");
+  EXPECT_EQ(healthy.result, Conformity::within);
+  EXPECT_EQ(of_mode(healthy, Mode::open), Mode_verdict::excluded);
+  const Judgement low = bench.of("stat", "5.00 kΩ");
+  EXPECT_EQ(low.result, Conformity::outside);
+  EXPECT_FALSE(says(low.remarks, "contact resistance"));
+  EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::stuck_open));
+}
+
+TEST(Judge, A_contact_without_a_model_that_closes_well_has_no_contact_resistance) {
+  EXPECT_EQ(of_mode(Bench().of("stat", "0.4 Ω"), Mode::high_contact_resistance), Mode_verdict::excluded);
 }
 
 // Turns lie within one winding: what leaks between two is something else.

@@ -410,6 +410,36 @@ TEST(Plan, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   }
 }
 
+TEST(Plan, A_part_with_a_resistor_that_reads_nothing_is_shorted_and_not_stuck) {
+  std::string profile =
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })");
+  for (const std::string_view modes :
+       {R"("modes": ["stuck_open", "stuck_closed"])", R"("excludes": ["stuck_open", "stuck_closed"])"})
+    profile.replace(profile.find(modes) + modes.size() - 1, 1, R"(, "short"])");
+  const Desk desk{read_json("reed.profile.json", profile)};
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::stuck_closed), Standing::ruled_out);
+  // A closed one reads OL too on a range that ends below its resistor.
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat OL 200 Ω"), "Limit", Mode::stuck_closed), Standing::suspected);
+}
+
+// "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.
+TEST(Plan, A_contact_that_is_closed_by_its_state_reads_about_nothing) {
+  std::string profile(test::bench_profile);
+  const std::string_view tests = R"("tests": {)";
+  profile.replace(
+      profile.find(tests), tests.size(),
+      R"("faults": { "E5": { "display": { "kind": "text", "text": "E5" }, "meaning": "limit", "suspects": [
+    { "kind": "component", "component": "stat", "modes": ["stuck_open", "high_contact_resistance"], "decided_by": ["stat"] },
+    { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["stat"] }] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", profile)};
+  const Plan found = desk.of({"E5"});
+  EXPECT_EQ(outcome(found.steps.at(0), Showing::near_zero), nullptr);
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::high_contact_resistance),
+            Standing::ruled_out);
+}
+
 // Beside a twin nothing else says what is healthy, and 5 Ω is what long leads leave of a short.
 TEST(Plan, A_few_ohms_beside_a_twin_do_not_rule_out_a_short) {
   std::string profile(test::bench_profile);

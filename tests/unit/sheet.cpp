@@ -21,6 +21,7 @@
 #include "ohmlore/plan.h"
 #include "sheet/catalogue.h"
 #include "sheet/steps.h"
+#include "support/bench.h"
 #include "support/cases.h"
 #include "text/sha256.h"
 
@@ -190,6 +191,13 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
   for (const auto& test : made.profile.document.profile()->tests)
     EXPECT_TRUE(cards.count(fmt::format("test-{}", test.id))) << test.id;
   for (const std::string& link : links) EXPECT_TRUE(targets.count(link.substr(1))) << link;
+}
+
+TEST(Sheet, SaysThatAClosedContactReadsItsResistor) {
+  std::string text(test::bench_profile);
+  const std::string_view contacts = R"("contacts": "nc",)";
+  text.replace(text.find(contacts), contacts.size(), R"("contacts": "nc", "series_resistance": "10 kΩ",)");
+  EXPECT_NE(make(text).html().find("closed: 9 to 11.01"), std::string::npos);
 }
 
 // What a test touches elsewhere is named whole beside the housing, and covers neither another contact nor the

@@ -296,6 +296,7 @@ std::optional<Expected> limits_of_state(const Test& test, const Resolved_compone
   const auto model = component.get(&Component_type::model);
   const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
   set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
+  expected.stated = reading_in(component, *state);
   return expected;
 }
 

@@ -218,6 +218,9 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     const bool passes = cell.outcome == Outcome::passes && !wrong_code;
     const bool beside_it = (cell.shows == Shows::unsteady || cell.shows == Shows::anything) && !wrong_code;
     const bool as_a_short = mode == Mode::short_ && cell.shows == Shows::anything;
+    // Behind the resistor of the part a short reads as a healthy one does.
+    const bool hides = !declared && cell.shows == Shows::near_zero && service.ohm.low > 0 &&
+                       service.result == Conformity::within;
     if (!passes && (!beside_it || as_a_short) && service.result != Conformity::within &&
         like.least >= 1 - rule.false_rejection)
       add(Mode_verdict::fits, "the reading is what this failure shows");
@@ -233,7 +236,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
       add(Mode_verdict::not_seen, cell.shows == Shows::unsteady
                                       ? "one steady reading does not show what comes and goes"
                                       : "what it would read here is not known");
-    else if (like.most > rule.false_acceptance)
+    else if (like.most > rule.false_acceptance && !hides)
       add(Mode_verdict::undecided,
           like.least == like.most
               ? fmt::format("probability {}", shown_probability(like.most))

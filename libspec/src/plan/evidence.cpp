@@ -37,7 +37,7 @@ bool shows_by_response(const Test& test) {
 std::vector<Showing> shown_where_stuck(const Test& test, const Resolved_component* component,
                                        const Judgement& judgement) {
   if (component == nullptr || !toggles(test)) return {};
-  if (judgement.reading.over_range || judgement.ohm >= rules::open_at_least) return {Showing::over_range};
+  if (rules::is_open(*component, judgement.ohm, judgement.reading.over_range)) return {Showing::over_range};
   if (!rules::is_closed(*component, judgement.ohm) && judgement.service.result != Conformity::within)
     return {};
   if (component->get(&Component_type::series_resistance)) return {Showing::near_zero, Showing::lower};

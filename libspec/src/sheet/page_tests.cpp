@@ -1,4 +1,6 @@
 // One test: where the probes go, what is healthy, and boxes for what is read.
+#include <cmath>
+
 #include "judge/asked.h"
 #include "judge/limits.h"
 #include "sheet/page.h"
@@ -17,7 +19,7 @@ std::string stated_text(const Page& page, const Test& test, const Expected& expe
   if (kind == Expectation_kind::open) return words.say(Phrase::path_open, range);
   if (kind == Expectation_kind::closed) return words.say(Phrase::path_closed, range);
   if (expected.basis == Limit_basis::state)
-    return words.say(limits.low > 0 ? Phrase::path_open : Phrase::path_closed, range);
+    return words.say(std::isinf(limits.high) ? Phrase::path_open : Phrase::path_closed, range);
   return range;
 }
 
