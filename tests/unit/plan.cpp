@@ -869,6 +869,9 @@ TEST(Plan, Limits_of_one_temperature_are_shown_at_that) {
   EXPECT_NE(of_row.find("should read  8.763 kΩ to 11.45 kΩ at 25 °C (service limit ± 3 K)"),
             std::string::npos)
       << of_row;
+  const std::string of_range =
+      report("", R"( "expect": { "kind": "band", "min": "9 kΩ", "max": "12 kΩ", "at": "20 °C to 25 °C" },)");
+  EXPECT_NE(of_range.find("should read  9 kΩ to 12 kΩ (at 20 °C to 25 °C)\n"), std::string::npos) << of_range;
 }
 
 // Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with

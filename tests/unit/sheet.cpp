@@ -193,6 +193,16 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
   for (const std::string& link : links) EXPECT_TRUE(targets.count(link.substr(1))) << link;
 }
 
+// The columns of its table are other temperatures.
+TEST(Sheet, SaysWhereATableBeginsThatNamesNoneOfItsTemperatures) {
+  std::string text(test::bench_profile);
+  const std::string_view model =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  text.replace(text.find(model), model.size(),
+               R"("model": { "kind": "table", "rows": [{ "at": "80 °C", "min": "46 Ω", "max": "54 Ω" }] })");
+  EXPECT_NE(make(text).html().find("46 to 54\u00a0Ω at 80\u00a0°C"), std::string::npos);
+}
+
 TEST(Sheet, SaysThatAClosedContactReadsItsResistor) {
   std::string text(test::bench_profile);
   const std::string_view contacts = R"("contacts": "nc",)";
