@@ -45,21 +45,27 @@ const ranks = (values) => {
 
 async function checkPins(page, name, profile) {
   for (const [id, connector] of Object.entries(profile.connectors)) {
-    const drawn = await page.evaluate((of) => [...document.querySelectorAll(`[id="connector-${of}"] .way`)].map((way) => {
+    // A long connector is drawn in strips: the columns of each go on after those of the strip before.
+    const strips = await page.evaluate((of) => [...document.querySelectorAll(`[id="connector-${of}"] .pinout`)].map((picture) => [...picture.querySelectorAll('.way')].map((way) => {
       const box = way.querySelector('.cavity').getBoundingClientRect();
       return { pin: way.dataset.pin, used: !/unused|blanked/.test(way.getAttribute('class')), x: box.x + box.width / 2, y: box.y };
-    }), id);
+    })), id);
+    const drawn = strips.flat();
     const used = drawn.filter((way) => way.used).map((way) => way.pin).sort().join();
     if (used !== Object.keys(connector.pins).sort().join()) fail(`${name}: ${id} draws the pins ${used}`);
     const places = placesOf(connector);
     if (!places) continue;
     if (drawn.length !== connector.ways) fail(`${name}: ${id} draws ${drawn.length} ways, not ${connector.ways}`);
-    const rows = ranks(drawn.map((way) => way.y)), columns = ranks(drawn.map((way) => way.x));
-    drawn.forEach((way, i) => {
-      const place = places.get(way.pin);
-      if (!place || place.row !== rows[i] || place.column !== columns[i])
-        fail(`${name}: ${id}.${way.pin} is drawn in row ${rows[i] + 1}, column ${columns[i] + 1}`);
-    });
+    let before = 0;
+    for (const strip of strips) {
+      const rows = ranks(strip.map((way) => way.y)), columns = ranks(strip.map((way) => way.x));
+      strip.forEach((way, i) => {
+        const place = places.get(way.pin);
+        if (!place || place.row !== rows[i] || place.column !== before + columns[i])
+          fail(`${name}: ${id}.${way.pin} is drawn in row ${rows[i] + 1}, column ${before + columns[i] + 1}`);
+      });
+      before += Math.max(...columns) + 1;
+    }
   }
 }
 
@@ -123,11 +129,35 @@ async function checkBlanks(page, name) {
   for (const one of narrow) fail(`${name}: too narrow to write into: ${one}`);
 }
 
+// Backgrounds are not printed unless somebody asks for them: text is dark by itself (WCAG 2.1, 1.4.3). Letters
+// are at least 2 mm high from line to line, and the printer's edge cuts no border off.
+async function checkPaper(page, name) {
+  const wrong = await page.evaluate(({ least, right }) => {
+    const light = (colour) => {
+      const [r, g, b] = colour.match(/[\d.]+/g).slice(0, 3).map((of) => of / 255).map((v) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4));
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const texts = [...document.body.querySelectorAll('*')].filter((element) => element.getClientRects().length > 0 && [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim()));
+    const kind = (element) => `${element.tagName} ${element.getAttribute('class') ?? ''} "${element.textContent.trim().slice(0, 30)}"`;
+    const scale = (element) => {
+      const picture = element.closest('svg');
+      return picture ? picture.getBoundingClientRect().width / picture.viewBox.baseVal.width : 1;
+    };
+    return [
+      ...texts.filter((element) => !element.closest('svg') && 1.05 / (light(getComputedStyle(element).color) + 0.05) < 4.5).map((element) => `${kind(element)} is pale without its background`),
+      ...texts.filter((element) => parseFloat(getComputedStyle(element).fontSize) * scale(element) < least).map((element) => `${kind(element)} is ${(parseFloat(getComputedStyle(element).fontSize) * scale(element)).toFixed(1)} px high`),
+      ...[...document.querySelectorAll('.cautions, .test-card, .blank input')].filter((element) => element.getBoundingClientRect().right > right - 0.5).map((element) => `the border of ${kind(element)} lies on the edge`),
+    ];
+  }, { least: px(2), right: printed.width });
+  for (const one of wrong.slice(0, 5)) fail(`${name}: ${one}`);
+}
+
 async function checkPrintLayout(page, name) {
   await page.emulateMedia({ media: 'print', colorScheme: 'light' });
   await page.setViewportSize({ width: printed.width, height: Math.round(printed.height) });
   await checkWidth(page, `${name}, printed`, printed.width);
   await checkBlanks(page, `${name}, printed`);
+  await checkPaper(page, `${name}, printed`);
   // What may not be broken must fit a page, or it is cut in two.
   const tall = await page.evaluate((most) => [...document.querySelectorAll('svg, tr, input, .head, .test-card, .code, .cautions, h2, h3')]
     .filter((element) => element.getBoundingClientRect().height > most)
@@ -178,6 +208,7 @@ async function checkLongWords(page) {
     await checkFacts(page, name);
     await checkPinouts(page, name);
   }
+  await checkPins(page, name, JSON.parse(fs.readFileSync(path.join(__dirname, 'long_words.profile.json'), 'utf8')));
   await checkPrintLayout(page, name);
 }
 

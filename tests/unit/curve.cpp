@@ -395,6 +395,22 @@ TEST(CurvePicture, MarksStandWhereTheAxesSay) {
   }
 }
 
+// Where no tolerance is stated, or at one temperature alone, there is no band to explain.
+TEST(CurvePicture, NamesTheBandOnlyWhereItIsSeen) {
+  const auto names_it = [](std::string_view component, const std::vector<Curve_mark>& measured = {}) {
+    for (const Shown& text : texts_of(curve_svg(draw(component).curve(), measured)))
+      if (text.text == "manufacturing tolerance") return true;
+    return false;
+  };
+  const Curve_mark off = {{kelvin(25), kelvin(25)}, {10100, 10100}, 10100.0}; // 1 % beside the curve
+  EXPECT_TRUE(names_it(sensor, {off}));
+  EXPECT_FALSE(names_it(R"("kind": "ntc", "model": {"kind": "beta", "resistance": "10.0000 kΩ", "at": "25 °C",
+    "b_value": "3977 K", "b_between": "25 °C to 85 °C"})",
+                        {off}));
+  EXPECT_FALSE(names_it(
+      R"("kind": "ntc", "model": {"kind": "table", "rows": [{"at": "20 °C", "min": "9 kΩ", "max": "11 kΩ"}]})"));
+}
+
 TEST(CurvePicture, LabelsDoNotOverlapAndStayInside) {
   // So wide is a letter on average, of its size, in DejaVu Sans: measured in rendered pictures, 0.50 and
   // 0.57.

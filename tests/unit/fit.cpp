@@ -554,6 +554,20 @@ TEST(Fit_part, Names_an_outlier_by_its_row) {
   EXPECT_NE(text_report(fit).find("row 22, specimen s"), std::string::npos) << text_report(fit);
 }
 
+// What is said of a reading of a third is its share of the curve's, not the logarithm of that, by which it
+// lay more than 100 % below.
+TEST(Fit_part, Says_how_far_off_an_outlier_is_as_a_share_of_the_curve) {
+  std::vector<Row> rows = ntc_table(8, 0.004, 8);
+  rows[20].ohm /= 3;
+  const Fit fit = fitted(rows, Component_kind::ntc, fine);
+  ASSERT_TRUE(fit.residuals[20].outlier);
+  const double percent = 100 * (fit.measurements.readings[20].ohm / fit.residuals[20].fitted - 1);
+  EXPECT_NE(text_report(fit).find(fmt::format("lies {:.0f} % beside its curve", percent)), std::string::npos)
+      << text_report(fit);
+  EXPECT_NE(json_report(fit).find(fmt::format("\"off\": \"{}.", std::trunc(percent))), std::string::npos)
+      << percent;
+}
+
 TEST(Fit_part, Names_a_specimen_of_another_kind) {
   std::vector<Row> rows = ntc_table(8, 0.002, 4);
   for (Row& row : rows)

@@ -602,6 +602,9 @@ TEST(Describe, uses_an_engineering_prefix) {
   EXPECT_EQ(describe(-0.0, resistance), "0 Ω");
   EXPECT_EQ(describe(4.7e12, resistance), "4700 GΩ");
   EXPECT_EQ(describe(1e-9, resistance), "0.001 µΩ");
+  EXPECT_EQ(describe(2.0583e139, resistance), "2.058e139 Ω");
+  EXPECT_EQ(describe(-2.288e-19, resistance), "-2.288e-19 Ω");
+  EXPECT_EQ(describe(-5e-324, resistance), "0 Ω");
   EXPECT_EQ(describe(12345, resistance, 2), "12 kΩ");
   EXPECT_EQ(describe(15678, resistance, 1), "20 kΩ");
   EXPECT_EQ(describe(3600, time), "3600 s");

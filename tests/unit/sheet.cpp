@@ -156,6 +156,34 @@ TEST(Sheet, ShowsAllCautionsBeforeAnythingToDo) {
     }
 }
 
+// Whoever goes from box to box by the keyboard hears of which supply each is: WCAG 2.1, 2.4.6; what is seen
+// is part of what is heard, 2.5.3.
+TEST(Sheet, TellsItsBoxesApartByTheirNames) {
+  const Made made = make(test::larch_profile());
+  for (const Language_name& language : languages()) {
+    std::set<std::string> names;
+    int boxes = 0;
+    each_element(tree_of(made.html(language.language)), [&](pugi::xml_node label) {
+      const pugi::xml_node box = label.child("input");
+      if (std::string_view(label.name()) != "label" || !box.attribute("aria-label")) return;
+      ++boxes;
+      const std::string name = box.attribute("aria-label").value();
+      EXPECT_TRUE(names.insert(name).second) << name;
+      if (std::string_view(box.attribute("type").value()) == "checkbox") {
+        EXPECT_TRUE(name.ends_with(": " + text_in(label))) << name;
+      }
+    });
+    EXPECT_GT(boxes, 5) << language.tag;
+  }
+}
+
+TEST(Sheet, SpeaksAConditionAsThePlanDoes) {
+  std::string text = test::larch_profile();
+  const std::string_view test = "\"flow_sensor_resistance\": {";
+  text.insert(text.find(test) + test.size(), R"("condition": "no_flow", )");
+  EXPECT_NE(text_in(tree_of(make(text).html())).find("Condition: no flow"), std::string::npos);
+}
+
 TEST(Sheet, NamesWhatItComesFrom) {
   const Made made = make(test::larch_profile());
   const std::string html = made.html();
@@ -231,8 +259,9 @@ TEST(Sheet, DrawsContactsOfOtherConnectorsBesideTheHousing) {
     each_element(article, [&](pugi::xml_node element) {
       const std::string_view kind = element.attribute("class").value();
       if (kind == "pinout") width = element.attribute("width").as_double();
-      if (kind.starts_with("housing"))
-        housing = element.attribute("x").as_double() + element.attribute("width").as_double();
+      if (kind == "cavity")
+        housing =
+            std::max(housing, element.attribute("x").as_double() + element.attribute("width").as_double());
       if (kind != "track") return;
       ++tracks;
       double before = 0;
@@ -249,6 +278,90 @@ TEST(Sheet, DrawsContactsOfOtherConnectorsBesideTheHousing) {
     });
   });
   EXPECT_EQ(tracks, 2);
+}
+
+// What stands in each strip of a connector: its ways, and for each test what its probes are named there.
+struct Drawn_strip {
+  std::vector<std::string> ways;
+  std::map<std::string, std::set<std::string>> probes, positive;
+};
+std::vector<Drawn_strip> strips_drawn(const pugi::xml_document& page, const std::string& article_id) {
+  std::vector<Drawn_strip> strips;
+  each_element(page, [&](pugi::xml_node article) {
+    if (article_id != article.attribute("id").value()) return;
+    each_element(article, [&](pugi::xml_node element) {
+      const std::string_view kind = element.attribute("class").value();
+      if (kind == "pinout") strips.emplace_back();
+      if (kind.starts_with("way") && kind != "wire-edge" && element.attribute("data-pin"))
+        strips.back().ways.emplace_back(element.attribute("data-pin").value());
+      if (kind != "track") return;
+      for (const pugi::xml_node name : element.children("text"))
+        if (const std::string_view of = name.attribute("class").value(); of.starts_with("probe-name")) {
+          strips.back().probes[element.attribute("data-test").value()].insert(text_in(name));
+          if (of.ends_with("positive"))
+            strips.back().positive[element.attribute("data-test").value()].insert(text_in(name));
+        }
+    });
+  });
+  return strips;
+}
+
+// On one picture the numbers of 40 ways were 1.3 mm high on A4.
+TEST(Sheet, DrawsALongConnectorInStripsAndLosesNoWayAndNoProbe) {
+  std::string text = test::larch_profile(), pins;
+  for (int n = 1; n <= 40; ++n) pins += fmt::format("{}\"{}\": {{}}", n > 1 ? ", " : "", n);
+  const auto insert = [&](std::string_view before, std::string_view what) {
+    text.insert(text.find(before) + before.size(), what);
+  };
+  insert("\"connectors\": {",
+         fmt::format(R"("LONG": {{"label": "LONG", "circuit": "selv", "ways": 40, "pins": {{{}}}}},
+    "EDGE": {{"label": "EDGE", "circuit": "selv", "ways": 16, "pins": {{"1": {{}}, "16": {{}}}}}},)",
+                     pins));
+  insert("\"tests\": {", R"("within": {"component": "flow_sensor", "unplug": "LONG", "side": "at_board_plug",
+    "probes": ["LONG.1", "LONG.2"], "excludes": ["open"]},
+    "across": {"component": "flow_sensor", "unplug": "LONG", "side": "at_board_plug",
+    "probes": ["LONG.2", "LONG.40"], "positive": "LONG.40", "excludes": ["open"]},
+    "elsewhere": {"component": "flow_sensor", "unplug": "LONG", "side": "at_board_plug",
+    "probes": ["EDGE.1", "EDGE.16"], "excludes": ["open"]},)");
+  const pugi::xml_document page = tree_of(make(text).html());
+  EXPECT_EQ(strips_drawn(page, "connector-EDGE").size(), 1u);
+  const std::vector<Drawn_strip> strips = strips_drawn(page, "connector-LONG");
+  ASSERT_EQ(strips.size(), 3u);
+  std::vector<std::string> all;
+  for (const Drawn_strip& strip : strips) {
+    EXPECT_LE(strip.ways.size(), 16u);
+    all.insert(all.end(), strip.ways.begin(), strip.ways.end());
+  }
+  ASSERT_EQ(all.size(), 40u);
+  for (int n = 1; n <= 40; ++n) EXPECT_EQ(all[static_cast<std::size_t>(n - 1)], fmt::format("{}", n));
+
+  using Probes = std::map<std::string, std::set<std::string>>;
+  EXPECT_EQ(strips[0].probes,
+            (Probes{{"#1", {"1", "2"}}, {"#2", {"2", "LONG.40"}}, {"#3", {"EDGE.1", "EDGE.16"}}}));
+  EXPECT_EQ(strips[1].probes, Probes());
+  EXPECT_EQ(strips[2].probes, (Probes{{"#2", {"LONG.2", "40"}}}));
+  EXPECT_EQ(strips[0].positive, (Probes{{"#2", {"LONG.40"}}}));
+  EXPECT_EQ(strips[2].positive, (Probes{{"#2", {"40"}}}));
+}
+
+// A probe on a contact with a name is wide enough for it, as far as its way is.
+TEST(Sheet, NamesAProbeAsLargeAsItsWayHasRoomFor) {
+  std::string text = test::larch_profile();
+  const auto insert = [&](std::string_view before, std::string_view what) {
+    text.insert(text.find(before) + before.size(), what);
+  };
+  insert("\"connectors\": {", R"("NAMED": {"label": "NAMED", "circuit": "selv", "ways": 2,
+    "pins": {"SIG": {}, "GND": {}}},)");
+  insert("\"tests\": {", R"("named": {"component": "flow_sensor", "unplug": "NAMED", "side": "at_board_plug",
+    "probes": ["NAMED.SIG", "NAMED.GND"], "excludes": ["open"]},)");
+  int names = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node name) {
+    if (std::string_view(name.attribute("class").value()) != "probe-name") return;
+    if (text_in(name) != "SIG" && text_in(name) != "GND") return;
+    ++names;
+    EXPECT_FALSE(name.attribute("textLength")) << "squeezed";
+  });
+  EXPECT_EQ(names, 2);
 }
 
 // What is said of a connector stays with it where a page or a column ends.
@@ -274,6 +387,45 @@ TEST(Sheet, KeepsTextsOfAProfileApartFromItsOwnByTheirDirection) {
     EXPECT_STREQ(node.attribute("dir").value(), "auto") << text_in(node);
   });
   EXPECT_GT(quoted, 20);
+}
+
+TEST(Sheet, QuotesOfWhatRaisesACodeTheNameAlone) {
+  std::string text = test::larch_profile();
+  const std::string_view raised = "\"raised\": {";
+  text.insert(text.find(raised) + raised.size(), R"("component": "flow_sensor", )");
+  int said = 0;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node line) {
+    if (std::string_view(line.name()) != "p" ||
+        !text_in(line).starts_with("Raised: Flow temperature sensor below"))
+      return;
+    ++said;
+    EXPECT_EQ(text_in(line.child("span")), "Flow temperature sensor");
+    EXPECT_STREQ(line.child("span").attribute("dir").value(), "auto");
+  });
+  EXPECT_EQ(said, 1);
+}
+
+// No link leads nowhere, and no heading stands over nothing.
+TEST(Sheet, SaysWhatAProfileDoesNotHave) {
+  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
+    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
+    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
+    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
+    "connectors": {}, "components": {}, "tests": {}, "faults": {}})");
+  for (const Language_name& language : languages()) {
+    const std::string html = made.html(language.language);
+    const sheet::Catalogue& words = sheet::catalogue(language.language);
+    for (const Phrase lacking : {Phrase::no_codes, Phrase::no_connectors, Phrase::nothing_varies})
+      EXPECT_NE(html.find(words.say(lacking)), std::string::npos) << language.tag;
+    int links = 0;
+    each_element(tree_of(html), [&](pugi::xml_node link) {
+      const std::string to = link.attribute("href").value();
+      if (to.empty()) return;
+      ++links;
+      EXPECT_NE(html.find(fmt::format("id=\"{}\"", to.substr(1))), std::string::npos) << to;
+    });
+    EXPECT_EQ(links, 5) << language.tag; // codes, connectors, readings, job, sources: no curves
+  }
 }
 
 // The first readings stand beside the connectors: who reads 15.250 kΩ there must know what the point is.

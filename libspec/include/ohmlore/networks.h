@@ -24,9 +24,10 @@ struct Way_round {
 };
 
 /// The way round `readings[direct]` that adds up to the least, judged by the greatest values; empty where
-/// there is none. A way over one leg is another reading of the same two terminals: only where asked for.
-/// Effective resistance is a metric (D. J. Klein, M. Randić, J. Math. Chem. 12, 1993, 81-95): where
-/// `readings[direct].ohm.low` exceeds `ohm.high` of a way, no network has these readings.
+/// there is none. A way over one leg is another reading of the same two terminals: only where asked for. No
+/// way leads over a reading below 0 Ω, which no part has. Effective resistance is a metric (D. J. Klein, M.
+/// Randić, J. Math. Chem. 12, 1993, 81-95): where `readings[direct].ohm.low` exceeds `ohm.high` of a way, no
+/// network has these readings.
 std::optional<Way_round> shortest_way_round(std::span<const Between> readings, std::size_t direct,
                                             bool also_one_leg);
 

@@ -140,7 +140,8 @@ std::string canonical_spelling(std::string_view text, Quantity_grammar grammar, 
                                Prefixes prefixes = Prefixes::as_written);
 
 /// A value for people: engineering prefix, `digits` significant digits (1 to 17), the canonical unit; kelvin
-/// temperatures are shown in °C. describe(15250, resistance) is "15.25 kΩ".
+/// temperatures are shown in °C. describe(15250, resistance) is "15.25 kΩ". Beyond 1e15 and below 1e-16 a
+/// power of ten instead of the prefix, and 0 below 1e-30.
 std::string describe(double si, Dimension dimension, int digits = 4);
 
 /// "a resistance (Ω)", "a temperature (°C)": for messages.

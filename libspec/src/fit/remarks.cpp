@@ -201,7 +201,8 @@ void about_bend(Fit& fit, const Worked_fit& work) {
 
 }
 
-std::string signed_percent(double share) {
+std::string signed_percent(double logarithm) {
+  const double share = std::expm1(logarithm);
   return fmt::format("{}{}", share < 0 ? "" : "+",
                      describe(std::round(share * 1e6) / 1e6, Dimension::ratio, 2));
 }

@@ -172,7 +172,7 @@ std::string json_report(const Fit& fit) {
       truth(out, "chosen", trial.chosen);
       member(out, "chi_square", fmt::format("{:.6g}", trial.chi_square));
       number(out, "freedom", trial.freedom);
-      share(out, "worst", trial.worst_share);
+      share(out, "worst", std::expm1(trial.worst_share));
       temperature(out, "worst_at", trial.worst_kelvin);
       member(out, "why", trial.why);
     });
@@ -194,7 +194,7 @@ std::string json_report(const Fit& fit) {
     list(out, "specimens", fit.specimens, [&](const Fit_specimen& one) {
       member(out, "name", fit.measurements.specimens[static_cast<std::size_t>(&one - fit.specimens.data())]);
       number(out, "readings", one.readings);
-      share(out, "off", one.share);
+      share(out, "off", std::expm1(one.share));
       if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
       truth(out, "outlier", one.outlier);
     });
@@ -206,7 +206,7 @@ std::string json_report(const Fit& fit) {
       temperature(out, "at", reading.kelvin);
       ohms(out, "shown", reading.ohm);
       ohms(out, "fitted", one.fitted);
-      share(out, "off", one.share);
+      share(out, "off", std::expm1(one.share));
       if (one.kelvin != 0) kelvins(out, "off_kelvin", one.kelvin);
       if (one.studentised) member(out, "studentised", fmt::format("{:.4g}", *one.studentised));
       truth(out, "outlier", one.outlier);

@@ -107,6 +107,19 @@ std::optional<Chart_panel> deviation_panel(const Curve& curve, const std::vector
   return panel;
 }
 
+// A part without a tolerance has a band of hardly any height, and one row a band of no length.
+bool shows_band(const Chart_panel& panel, const Chart_axis& x) {
+  const Interval reach = panel.y.range;
+  const auto height = [&](Interval y) {
+    return panel.height * (panel.y.logarithmic ? std::log(y.high / y.low) / std::log(reach.high / reach.low)
+                                               : y.width() / reach.width());
+  };
+  return std::any_of(panel.bands.begin(), panel.bands.end(), [&](const std::vector<Chart_stretch>& band) {
+    return band.back().x - band.front().x > 1e-3 * x.range.width() &&
+           std::any_of(band.begin(), band.end(), [&](const Chart_stretch& at) { return height(at.y) > 1; });
+  });
+}
+
 std::string described(const Curve& curve) {
   std::string text;
   const auto add = [&](const Curve_point& at) {
@@ -152,13 +165,13 @@ Chart curve_chart(const Curve& curve, const std::vector<Curve_mark>& measured,
   for (const Curve_mark& mark : curve.stated)
     if (curve.kelvin.contains(mark.kelvin)) main.stated.push_back(chart_mark(curve, mark));
   for (const Curve_mark& mark : measured) main.measured.push_back(chart_mark(curve, mark));
-  if (main.bands.size() > 1 || (!main.bands.empty() && main.bands[0].size() > 1))
-    chart.legend.band = has_threshold(curve.model) ? words.healthy : words.band;
   if (std::any_of(main.lines.begin(), main.lines.end(), [](const auto& line) { return line.size() > 1; }))
     chart.legend.line = words.nominal;
   if (!main.stated.empty()) chart.legend.stated = words.stated;
   if (!main.measured.empty()) chart.legend.measured = words.measured;
   const auto deviation = deviation_panel(curve, points, main, measured);
+  if (shows_band(main, chart.x) || (deviation && shows_band(*deviation, chart.x)))
+    chart.legend.band = has_threshold(curve.model) ? words.healthy : words.band;
   chart.panels.push_back(std::move(main));
   if (deviation) chart.panels.push_back(*deviation);
   return chart;

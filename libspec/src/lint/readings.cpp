@@ -76,10 +76,10 @@ double near_zero_at_most(const std::optional<Interval>& healthy) {
   return healthy ? std::clamp(healthy->low / 10, closed_at_most, most) : most;
 }
 
-std::string described(const Expectation& e) {
-  if (const auto band = expected_interval(e)) return ohm(*band);
-  if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si));
-  return fmt::format("at least {}", ohm(e.above->si));
+std::string described(const Expectation& e, int digits) {
+  if (const auto band = expected_interval(e)) return ohm(*band, digits);
+  if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si, digits));
+  return fmt::format("at least {}", ohm(e.above->si, digits));
 }
 
 bool fully_read(const Document& document, const Test& test) {

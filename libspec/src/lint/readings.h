@@ -49,7 +49,7 @@ double near_zero_at_most(const std::optional<Interval>& healthy);
 std::optional<Interval> healthy_readings(const Expectation& expectation);
 
 /// What a band, or a test for an open or closed path, expects, as it is written: "at least 1 MΩ".
-std::string described(const Expectation& expectation);
+std::string described(const Expectation& expectation, int digits = 4);
 
 /// True where all that a test states of its circumstances could be read, so that it can be compared.
 bool fully_read(const Document& document, const Test& test);

@@ -1,6 +1,7 @@
 // What a rule file needs: the interfaces, formatting, and the walks that many rules share.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -28,19 +29,22 @@ inline std::string celsius(Interval kelvin) {
   return kelvin.width() > 0 ? fmt::format("{} to {}", celsius(kelvin.low), celsius(kelvin.high))
                             : celsius(kelvin.low);
 }
-/// Two things that a message holds against each other, with more digits where four do not tell them apart.
-template <class Thing, class Words>
-std::pair<std::string, std::string> apart(const Thing& one, const Thing& other, Words words) {
-  for (int digits = 4;; ++digits) {
-    auto both = std::pair(words(one, digits), words(other, digits));
-    if (both.first != both.second || digits == 17) return both;
-  }
+/// The digits in which two values that a message holds against each other differ, four at least.
+inline int digits_apart(double one, double other, Dimension dimension = Dimension::resistance) {
+  int digits = 4;
+  while (digits < 17 && describe(one, dimension, digits) == describe(other, dimension, digits)) ++digits;
+  return digits;
 }
-inline std::pair<std::string, std::string> apart(double one, double other, Dimension dimension) {
-  return apart(one, other, [&](double value, int digits) { return describe(value, dimension, digits); });
+/// Both in as many digits.
+inline std::pair<std::string, std::string> apart(double one, double other,
+                                                 Dimension dimension = Dimension::resistance) {
+  const int digits = digits_apart(one, other, dimension);
+  return {describe(one, dimension, digits), describe(other, dimension, digits)};
 }
+/// Two bands that do not overlap: the ends that face each other differ.
 inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
-  return apart(one, other, [](Interval band, int digits) { return ohm(band, digits); });
+  const int digits = digits_apart(std::min(one.high, other.high), std::max(one.low, other.low));
+  return {ohm(one, digits), ohm(other, digits)};
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
 inline std::string quoted(Text text) { return fmt::format("\"{}\"", shortened(text, 60)); }

@@ -56,7 +56,7 @@ static constexpr Field hazard_fields[] = {
      .kinds = stored_charge | kinds(Hazard_kind::hot_surface), .required_by = stored_charge,
      .dimensions = Dimension::time, .absent_rule = "stored-charge-unverified"},
     {OHMLORE_MEMBER(Hazard, verify_below),
-     .doc = "The voltage that must be seen to be undershot before anything is touched.",
+     .doc = "The voltage below which the charge must be seen to have fallen before anything is touched.",
      .example = R"("10 V")", .kinds = stored_charge, .required_by = stored_charge,
      .dimensions = Dimension::voltage, .absent_rule = "stored-charge-unverified"},
     {OHMLORE_MEMBER(Hazard, note), .doc = "What else to know.", .example = R"("fan turns in a draught")"},

@@ -27,7 +27,8 @@ std::optional<Way_round> shortest_way_round(std::span<const Between> readings, s
   std::vector<Reached> reached(terminals);
   reached[from].ohm = {0, 0};
   const auto relax = [&](std::size_t leg, std::size_t here, std::size_t there) {
-    if (std::isinf(reached[here].ohm.high) || std::isinf(readings[leg].ohm.high)) return false;
+    const double most = readings[leg].ohm.high;
+    if (std::isinf(reached[here].ohm.high) || std::isinf(most) || most < 0) return false;
     if (!also_one_leg && here == from && there == to) return false;
     const Interval longer = reached[here].ohm + readings[leg].ohm;
     if (longer.high >= reached[there].ohm.high) return false;

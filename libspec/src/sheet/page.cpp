@@ -65,16 +65,14 @@ Element add_masthead(Element body, const Page& page) {
   return head;
 }
 
-void add_contents(Element body, const Page& page) {
-  Element nav = add(body, "nav");
+// Links to the sections after the cautions, which are there already.
+void add_contents(Element main, const Page& page) {
+  Element nav = main.insert_child_after("nav", main.first_child());
   set(nav, "aria-label", page.words.say(Phrase::contents));
   Element list = add(nav, "ul");
-  constexpr std::pair<const char*, Phrase> sections[] = {
-      {"#codes", Phrase::codes},       {"#connectors", Phrase::connectors},
-      {"#readings", Phrase::readings}, {"#curves", Phrase::curves},
-      {"#job", Phrase::job},           {"#sources", Phrase::sources}};
-  for (const auto& [target, name] : sections)
-    set(add(add(list, "li"), "a", {}, page.words.say(name)), "href", target);
+  for (Element section = nav.next_sibling(); section; section = section.next_sibling())
+    set(add(add(list, "li"), "a", {}, section.child("h2").child_value()), "href",
+        fmt::format("#{}", section.attribute("id").value()));
 }
 
 }
@@ -238,21 +236,23 @@ std::string sheet::html_in(const Resolved& resolved, const Catalogue& words, std
   const Page page = page_of(resolved, words);
   pugi::xml_document document;
   const Profile& profile = page.profile;
+  const std::string distrust = errors > 0 ? words.say(Phrase::has_errors, errors) : std::string();
+  std::string foot_text = words.say(Phrase::profile_revision, *profile.id, *profile.revision) + " · ";
+  if (!distrust.empty()) foot_text += distrust + " · ";
   Element body =
       start_page(document, words, words.say(Phrase::page_title, profile.title ? *profile.title : *profile.id),
-                 words.say(Phrase::profile_revision, *profile.id, *profile.revision) + " · " +
-                     words.say(Phrase::shortest_caution));
+                 foot_text + words.say(Phrase::shortest_caution));
   Element head = add_masthead(body, page);
-  if (errors > 0) add(add(head, "p", "cautions"), "strong", {}, words.say(Phrase::has_errors, errors));
+  if (!distrust.empty()) add(add(head, "p", "cautions"), "strong", {}, distrust);
   Element main = add(body, "main");
   add_cautions(main, page);
-  add_contents(main, page);
   add_codes(main, page);
   add_connectors(main, page);
   add_readings(main, page);
   add_curves(main, page);
   add_job(main, page);
   add_sources(main, page);
+  add_contents(main, page);
   Element foot = add(body, "footer", "colophon");
   add(foot, "p", {}, words.say(Phrase::shortest_caution));
   add(foot, "p", {}, words.say(Phrase::made_by, program_version, file_name(resolved.document->name())));

@@ -8,9 +8,11 @@ std::string contacts_text(const List<Value<Contact>>& contacts) {
                 [](const Value<Contact>& contact) { return contact ? text_of(*contact) : std::string(); });
 }
 
-void add_tick(Element parent, const std::string& what) {
-  Element tick = add(parent, "label", "tick");
-  set(add(tick, "input"), "type", "checkbox");
+// For the ear a box says too what it is about.
+void add_tick(Element parent, std::string_view about, const std::string& what) {
+  Element tick = add(parent, "label", "tick"), box = add(tick, "input");
+  set(box, "type", "checkbox");
+  set(box, "aria-label", fmt::format("{}: {}", about, what));
   say(tick, what);
 }
 
@@ -26,8 +28,10 @@ void add_supplies(Element item, const Page& page) {
     if (supply.enters_at) more(), say(line, words.say(Phrase::enters_at, contacts_text(supply.enters_at)));
     if (supply.note) more(), quote(add(line, "span"), *supply.note);
     Element ticks = add(entry, "span", "ticks");
-    add_tick(ticks, words.say(Phrase::isolated_locked));
-    add_tick(ticks, words.say(Phrase::proved_dead));
+    std::string about(supply.kind ? words.word(*supply.kind) : std::string_view());
+    if (!supply.enters_at.empty()) about += fmt::format(" {}", contacts_text(supply.enters_at));
+    add_tick(ticks, about, words.say(Phrase::isolated_locked));
+    add_tick(ticks, about, words.say(Phrase::proved_dead));
   }
 }
 
@@ -44,7 +48,9 @@ void add_hazards(Element item, const Page& page, bool charge) {
     }
     Element entry = add(list, "li"), line = add(entry, "span");
     const std::string where = contacts_text(hazard.where);
-    add(line, "strong", {}, charge && !where.empty() ? std::string_view(where) : words.word(*hazard.kind));
+    const std::string_view about =
+        charge && !where.empty() ? std::string_view(where) : words.word(*hazard.kind);
+    add(line, "strong", {}, about);
     if (hazard.component) say(line, ", "), quote(add(line, "span"), page.name_of(*hazard.component));
     if (!charge && !where.empty()) say(line, ", "), say(line, where);
     const auto quantity = [&](const Value<Quantity>& value, Dimension dimension, Phrase phrase) {
@@ -56,7 +62,7 @@ void add_hazards(Element item, const Page& page, bool charge) {
     quantity(hazard.wait, Dimension::time, Phrase::wait);
     quantity(hazard.verify_below, Dimension::voltage, Phrase::verify_below);
     if (hazard.note) say(line, "; "), quote(add(line, "span"), *hazard.note);
-    if (charge) add_tick(entry, words.say(Phrase::verified));
+    if (charge) add_tick(entry, about, words.say(Phrase::verified));
   }
 }
 

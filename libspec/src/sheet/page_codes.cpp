@@ -52,7 +52,7 @@ void add_step(Element list, const Page& page, const Step& step) {
   }
 }
 
-std::string raised_text(const Page& page, const Raised& raised) {
+std::string raised_when(const Page& page, const Raised& raised) {
   const Catalogue& words = page.words;
   const Document& document = *page.resolved.document;
   const auto quantity = [&](const Value<Quantity>& value, Dimension dimension) {
@@ -68,10 +68,9 @@ std::string raised_text(const Page& page, const Raised& raised) {
         Phrase::raised_above, written(document, raised.above.node, Quantity_grammar::quantity, read));
     when = when.empty() ? above : words.say(Phrase::either, when, above);
   }
-  if (raised.component)
-    when = fmt::format("{}{}{}", page.name_of(*raised.component), when.empty() ? "" : " ", when);
   if (raised.after)
-    when += fmt::format(" {}", words.say(Phrase::raised_after, quantity(raised.after, Dimension::time)));
+    when += fmt::format("{}{}", when.empty() ? "" : " ",
+                        words.say(Phrase::raised_after, quantity(raised.after, Dimension::time)));
   return when;
 }
 
@@ -93,8 +92,12 @@ void add_code(Element parent, const Page& page, const Keyed<Fault>::Entry& entry
                           joined(fault.when.software, [](const Value<Text>& text) { return *text; }))},
       [](const std::string& text) { return text; });
   if (!when.empty()) add(article, "p", "meta", words.say(Phrase::applies_to, when));
-  if (fault.raised)
-    say_around(add(article, "p", "meta"), words, Phrase::raised, raised_text(page, fault.raised));
+  if (fault.raised) {
+    Element line = add(article, "p", "meta", words.say(Phrase::raised, ""));
+    if (fault.raised.component)
+      quote(add(line, "span"), page.name_of(*fault.raised.component)), say(line, " ");
+    say(line, raised_when(page, fault.raised));
+  }
   if (fault.reset) add(article, "p", "meta", words.say(Phrase::reset, words.word(*fault.reset)));
   if (fault.note) quote(add(article, "p", "meta"), *fault.note);
   const Steps steps = steps_of(page.resolved, entry);
@@ -119,6 +122,10 @@ std::string shown_code(const Keyed<Fault>::Entry& fault, const Catalogue& words)
 
 void add_codes(Element parent, const Page& page) {
   Element section = add_section(parent, "codes", page.words.say(Phrase::codes));
+  if (page.profile.faults.empty()) {
+    add(section, "p", {}, page.words.say(Phrase::no_codes));
+    return;
+  }
   add(section, "p", "intro", page.words.say(Phrase::codes_intro));
   Element codes = add(section, "div", "codes");
   for (const auto& fault : page.profile.faults) add_code(codes, page, fault);

@@ -110,6 +110,8 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
     set(drawing, "aria-label", words.say(Phrase::pinout_of, entry.id));
   }
   add_pinout(drawing, entry.id, layout, tracks, words);
+  if (const int strips = strips_of(layout); strips > 1)
+    add(head, "p", "meta", words.say(Phrase::strips_joined, strips));
   if (layout.rows_unknown)
     add(head, "p", "meta", words.say(Phrase::rows_not_said, entry.value.rows ? *entry.value.rows : 1));
   if (layout.named && layout.ways.size() > 1) add(head, "p", "meta", words.say(Phrase::order_not_said));
@@ -129,8 +131,11 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
 void add_connectors(Element parent, const Page& page) {
   const Catalogue& words = page.words;
   Element section = add_section(parent, "connectors", words.say(Phrase::connectors));
-  add(section, "p", "intro", words.say(Phrase::connectors_intro));
-  add(section, "p", "intro", words.say(Phrase::decimal_point));
+  if (page.profile.connectors.empty())
+    add(section, "p", {}, words.say(Phrase::no_connectors));
+  else
+    add(section, "p", "intro", words.say(Phrase::connectors_intro));
+  if (!page.tests.empty()) add(section, "p", "intro", words.say(Phrase::decimal_point));
   Element connectors = add(section, "div", "connectors");
   for (const auto& connector : page.profile.connectors) add_connector(connectors, page, connector);
   bool first = true;

@@ -3,6 +3,7 @@
 
 #include "judge/asked.h"
 #include "judge/limits.h"
+#include "model/spoken.h"
 #include "sheet/page.h"
 
 namespace ohmlore::sheet {
@@ -126,7 +127,7 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
 
   quoted(Phrase::before, joined(test.before, name));
   quoted(Phrase::disconnect_also, joined(test.disconnect_also, name));
-  quoted(Phrase::condition, test.condition ? *test.condition : Text());
+  quoted(Phrase::condition, test.condition ? spoken(*test.condition) : std::string());
   Element where = add(card, "p");
   if (test.probes.size() == 2 && test.probes[0] && test.probes[1]) {
     add(where, "strong", {}, words.say(Phrase::probes, text_of(*test.probes[0]), text_of(*test.probes[1])));

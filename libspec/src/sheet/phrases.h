@@ -47,6 +47,7 @@ namespace ohmlore {
     "Tests in order, as long as everything reads healthy: what decides most for the least work comes first. A number with # is a test at the connectors below; what no dead test decides says so. There may be more than one fault: where a code is still there after a repair, start again. ohmlore plan says what each reading means and goes on from it.", \
     "Prüfungen der Reihe nach, solange alles in Ordnung ist: zuerst, was mit der wenigsten Arbeit am meisten entscheidet. Eine Nummer mit # ist eine Prüfung unten bei den Steckern; was keine spannungsfreie Prüfung entscheidet, ist so bezeichnet. Es kann mehr als ein Fehler sein: ist ein Code nach einer Reparatur noch da, von vorn beginnen. ohmlore plan sagt, was jeder Messwert bedeutet, und geht von ihm aus weiter.") \
   phrase(after_abnormal, "only where a reading before was not healthy", "nur, wenn ein Messwert davor nicht in Ordnung war") \
+  phrase(no_codes, "The profile names no fault codes.", "Das Profil nennt keine Fehlercodes.") \
   phrase(not_planned, "Too many failures and tests to put in order: as the profile lists them.", \
     "Zu viele Fehler und Prüfungen, um sie zu ordnen: wie das Profil sie nennt.") \
   phrase(applies_to, "only {}", "nur {}") \
@@ -70,6 +71,7 @@ namespace ohmlore {
     "Nach Kontaktnummern gezeichnet, die erste oben links. Von der anderen Seite gesehen ist ein Stecker gespiegelt: vor dem Messen die aufgedruckte Nummer suchen.") \
   phrase(decimal_point, "Numbers have a decimal point, as on the meter: 1.5 is one and a half.", \
     "Zahlen haben einen Dezimalpunkt wie am Messgerät: 1.5 ist eineinhalb.") \
+  phrase(no_connectors, "The profile names no connectors.", "Das Profil nennt keine Stecker.") \
   phrase(connector, "Connector {}", "Stecker {}") \
   phrase(labelled, "labelled {}", "beschriftet {}") \
   phrase(ways_one_row, "{} ways in one row", "{}-polig, einreihig") \
@@ -83,6 +85,10 @@ namespace ohmlore {
     "The contacts have names, not numbers: drawn in the order in which the profile lists them.", \
     "Die Kontakte haben Namen statt Nummern: in der Reihenfolge gezeichnet, in der das Profil sie nennt.") \
   phrase(pinout_of, "Pin-out of {}", "Belegung von {}") \
+  phrase(pinout_strip, "Pin-out of {}, strip {} of {}", "Belegung von {}, Abschnitt {} von {}") \
+  phrase(strips_joined, \
+    "Drawn in {} strips, one under the other: where an edge is torn, the connector goes on in the next.", \
+    "In {} Abschnitten untereinander gezeichnet: wo der Rand gezackt ist, geht der Stecker im nächsten weiter.") \
   phrase(pin_is, "{} row {}, position {}", "{} Reihe {}, Stelle {}") \
   phrase(blanked, "blanked", "verschlossen") \
   phrase(track_is, "{}: probes on {}", "{}: Prüfspitzen an {}") \
@@ -179,7 +185,7 @@ namespace ohmlore {
   phrase(source_number, "number {}", "Nummer {}") \
   phrase(source_edition, "edition {}", "Ausgabe {}") \
   phrase(source_samples, "{} samples", "{} Exemplare") \
-  phrase(parts_used, "Parts laid beneath", "Unterlegte Bauteile") \
+  phrase(parts_used, "Shared parts used", "Verwendete gemeinsame Bauteile") \
   phrase(file_hash, "SHA-256 of the profile", "SHA-256 des Profils") \
   phrase(made_by, "Made by ohmlore {} from {}.", "Erzeugt von ohmlore {} aus {}.") \
   phrase(page_of, "page", "Seite") \

@@ -13,9 +13,29 @@ namespace {
 constexpr double cell = 48, cavity = 34, row_height = 70, margin_left = 34, margin_top = 16,
                  track_height = 24;
 constexpr double bubble = 8.5, widest_bubble = 80; // half of their widths
+constexpr int longest_strip = 16;                  // columns; as many as are read well across a page of A4
 
-double centre_of(int column) { return margin_left + (column + 0.5) * cell; }
 double top_of(int row) { return margin_top + row * row_height; }
+
+// The columns that one picture shows; a long connector goes on in the next.
+struct Strip {
+  const Layout& layout;
+  int from, to;
+
+  bool has(const Way& way) const { return way.column >= from && way.column < to; }
+  bool has(const Contact& contact, std::string_view connector) const {
+    const Way* way = way_of(contact, connector);
+    return way != nullptr && has(*way);
+  }
+  double centre_of(const Way& way) const { return margin_left + (way.column - from + 0.5) * cell; }
+  double housing_width() const { return (to - from) * cell; }
+  const Way* way_of(const Contact& contact, std::string_view connector) const {
+    if (contact.connector != connector) return nullptr;
+    const auto way = std::find_if(layout.ways.begin(), layout.ways.end(),
+                                  [&](const Way& one) { return one.name == contact.pin; });
+    return way != layout.ways.end() ? &*way : nullptr;
+  }
+};
 
 // How the colours of IEC 60757 look, near enough to tell them apart; the code stands beside each.
 std::string_view paint_of(std::string_view code) {
@@ -77,13 +97,13 @@ void draw_wire(Element group, const Way& way, double x, double y) {
   if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, cell - 6);
 }
 
-void draw_way(Element picture, const Way& way, const Catalogue& words) {
+void draw_way(Element picture, const Strip& strip, const Way& way, const Catalogue& words) {
   Element group = add(picture, "g", way.pin != nullptr ? "way" : way.blanked ? "way blanked" : "way unused");
   set(group, "data-pin", way.name);
   set(group, "data-row", static_cast<double>(way.row + 1));
   set(group, "data-column", static_cast<double>(way.column + 1));
   add(group, "title", {}, words.say(Phrase::pin_is, way.name, way.row + 1, way.column + 1));
-  const double x = centre_of(way.column), y = top_of(way.row) + 5;
+  const double x = strip.centre_of(way), y = top_of(way.row) + 5;
   shape(group, "rect", "cavity",
         {{"x", x - cavity / 2}, {"y", y}, {"width", cavity}, {"height", cavity - 6}, {"rx", 3}});
   if (way.blanked) {
@@ -94,12 +114,34 @@ void draw_way(Element picture, const Way& way, const Catalogue& words) {
   draw_wire(group, way, x, y + cavity - 1);
 }
 
-void draw_key(Element picture, const Layout& layout, const Key_mark& key) {
+// Closed, but torn where the connector goes on in another strip.
+void draw_housing(Element picture, const Strip& strip) {
+  const Layout& layout = strip.layout;
+  const double top = margin_top, height = top_of(layout.rows) - top;
+  const auto edge = [](double high, bool torn) {
+    if (!torn) return fmt::format("v{:.1f}", high);
+    constexpr int teeth = 5;
+    std::string path;
+    for (int i = 0; i < teeth; ++i)
+      path +=
+          fmt::format("l{0} {1:.1f}l{2} {1:.1f}", high > 0 ? 4 : -4, high / (2 * teeth), high > 0 ? -4 : 4);
+    return path;
+  };
+  Element housing = add(picture, "path", layout.rows_unknown ? "housing unsure" : "housing");
+  set(housing, "d",
+      fmt::format("M{} {}h{}{}h-{}{}z", margin_left, top, strip.housing_width(),
+                  edge(height, strip.to < layout.columns), strip.housing_width(),
+                  edge(-height, strip.from > 0)));
+}
+
+void draw_key(Element picture, const Strip& strip, const Key_mark& key) {
+  const Layout& layout = strip.layout;
   const Way& way = layout.ways[key.way];
   const Way* other = key.other ? &layout.ways[*key.other] : nullptr;
+  if (!strip.has(way)) return;
   // A mark between two ways of one row lies where they meet, at the edge of the housing nearest to them.
   const double x =
-      other != nullptr ? (centre_of(way.column) + centre_of(other->column)) / 2 : centre_of(way.column);
+      other != nullptr ? (strip.centre_of(way) + strip.centre_of(*other)) / 2 : strip.centre_of(way);
   const bool at_bottom = layout.rows > 1 && way.row == layout.rows - 1;
   const double y = at_bottom ? top_of(layout.rows) : margin_top;
   const double out = at_bottom ? 6 : -6;
@@ -108,34 +150,34 @@ void draw_key(Element picture, const Layout& layout, const Key_mark& key) {
 }
 
 // Where the probes of a test touch: by column; two of one column stand side by side, and contacts of other
-// connectors beside the housing.
+// connectors and strips beside the housing.
 struct Touch {
   double x = 0, half = bubble;
   std::string name;
   bool positive = false;
 };
-std::vector<Touch> touches_of(const Probe_track& track, std::string_view connector, const Layout& layout) {
+std::vector<Touch> touches_of(const Probe_track& track, std::string_view connector, const Strip& strip) {
   std::vector<Touch> touches;
-  double free_from = margin_left + layout.columns * cell + 6;
+  double free_from = margin_left + strip.housing_width() + 6;
   for (const Contact& probe : track.probes) {
-    const auto way = std::find_if(layout.ways.begin(), layout.ways.end(),
-                                  [&](const Way& one) { return one.name == probe.pin; });
+    const Way* way = strip.way_of(probe, connector);
+    const bool here = way != nullptr && strip.has(*way);
     const std::string whole = text_of(probe);
     Touch& touch = touches.emplace_back();
     touch.positive = track.positive == whole;
-    if (probe.connector == connector && way != layout.ways.end()) {
-      touch.x = centre_of(way->column);
-      touch.name = way->name;
+    touch.name = here ? way->name : whole;
+    touch.half = std::clamp(4.0 * static_cast<double>(code_points(touch.name)) + 1.5, bubble,
+                            here ? cell / 2 - 1 : widest_bubble);
+    if (here) {
+      touch.x = strip.centre_of(*way);
     } else {
-      touch.half = std::clamp(3.8 * static_cast<double>(code_points(whole)), bubble, widest_bubble);
       touch.x = free_from + touch.half;
-      touch.name = whole;
       free_from += 2 * touch.half + 4;
     }
   }
   if (touches.size() == 2 && touches[0].x == touches[1].x) {
-    touches[0].x -= bubble + 1;
-    touches[1].x += bubble + 1;
+    touches[0].x -= touches[0].half + 0.5;
+    touches[1].x += touches[1].half + 0.5;
   }
   return touches;
 }
@@ -184,38 +226,57 @@ std::string wire_words(const Wire& wire, const Catalogue& words) {
                      : std::string(base);
 }
 
-Element add_pinout(Element parent, std::string_view id, const Layout& layout,
-                   const std::vector<Probe_track>& tracks, const Catalogue& words) {
-  std::vector<std::vector<Touch>> touches;
-  const double housing = layout.columns * cell;
-  double right = margin_left + housing;
+namespace {
+
+Element add_strip(Element parent, std::string_view id, const Strip& strip,
+                  const std::vector<Probe_track>& tracks, const Catalogue& words) {
+  const Layout& layout = strip.layout;
+  std::vector<std::pair<const Probe_track*, std::vector<Touch>>> drawn;
+  double right = margin_left + strip.housing_width();
   for (const Probe_track& track : tracks) {
-    touches.push_back(touches_of(track, id, layout));
-    for (const Touch& touch : touches.back()) right = std::max(right, touch.x + touch.half);
+    const auto is_in = [&](const Strip& part) {
+      return std::any_of(track.probes.begin(), track.probes.end(),
+                         [&](const Contact& probe) { return part.has(probe, id); });
+    };
+    // A test all of whose contacts lie elsewhere is shown in the first strip.
+    if (!is_in(strip) && !(strip.from == 0 && !is_in({layout, 0, layout.columns}))) continue;
+    drawn.emplace_back(&track, touches_of(track, id, strip));
+    for (const Touch& touch : drawn.back().second) right = std::max(right, touch.x + touch.half);
   }
   const double width = right + 12;
   const double bottom = top_of(layout.rows);
-  const double height = bottom + 8 + track_height * static_cast<double>(tracks.size());
+  const double height = bottom + 8 + track_height * static_cast<double>(drawn.size());
 
   Element picture = add(parent, "svg", "pinout");
   set(picture, "viewBox", fmt::format("0 0 {:.0f} {:.0f}", width, height));
   set(picture, "width", width);
   set(picture, "height", height);
   set(picture, "role", "img");
-  set(picture, "aria-label", words.say(Phrase::pinout_of, id));
-  shape(picture, "rect", layout.rows_unknown ? "housing unsure" : "housing",
-        {{"x", margin_left},
-         {"y", margin_top},
-         {"width", housing},
-         {"height", bottom - margin_top},
-         {"rx", 5}});
-  for (const Key_mark& key : layout.keys) draw_key(picture, layout, key);
-  // From the way that a probe touches down to its line.
-  for (const Way& way : layout.ways) draw_way(picture, way, words);
-  for (std::size_t i = 0; i < tracks.size(); ++i)
-    draw_track(picture, tracks[i], touches[i], bottom + 8 + track_height * (static_cast<double>(i) + 0.5),
-               words);
+  draw_housing(picture, strip);
+  for (const Key_mark& key : layout.keys) draw_key(picture, strip, key);
+  for (const Way& way : layout.ways)
+    if (strip.has(way)) draw_way(picture, strip, way, words);
+  for (std::size_t i = 0; i < drawn.size(); ++i)
+    draw_track(picture, *drawn[i].first, drawn[i].second,
+               bottom + 8 + track_height * (static_cast<double>(i) + 0.5), words);
   return picture;
+}
+
+}
+
+void add_pinout(Element parent, std::string_view id, const Layout& layout,
+                const std::vector<Probe_track>& tracks, const Catalogue& words) {
+  const int strips = strips_of(layout);
+  for (int i = 0; i < strips; ++i) {
+    // As equal as can be.
+    const Strip strip{layout, i * layout.columns / strips, (i + 1) * layout.columns / strips};
+    set(add_strip(parent, id, strip, tracks, words), "aria-label",
+        strips > 1 ? words.say(Phrase::pinout_strip, id, i + 1, strips) : words.say(Phrase::pinout_of, id));
+  }
+}
+
+int strips_of(const Layout& layout) {
+  return std::max((layout.columns + longest_strip - 1) / longest_strip, 1);
 }
 
 }

@@ -91,7 +91,7 @@ nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .t{display:inline-block;min-width:2.1em;text-align:center;font-weight:700;font-size:.86em;border:1.5px solid var(--accent);border-radius:999px;padding:0 .4em;color:var(--accent);text-decoration:none;white-space:nowrap}
 .connectors{columns:22rem 2;column-gap:1.6rem}
 .connector{padding:.55rem 0 1rem;border-top:1px solid var(--rule)}
-.connector.wide{column-span:all}
+.connector.wide{column-span:all;margin-top:.6rem}
 .connector h3{font-size:1.1rem}
 .tests{padding-top:.5rem}
 .head{break-inside:avoid}
@@ -110,11 +110,9 @@ nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .pinout .number{font-size:14px;font-weight:700}
 .pinout .free{fill:var(--muted);font-weight:400}
 .wire-edge{fill:none;stroke:var(--ink);stroke-width:1}
-.pinout .colour{font-size:10.5px}
 .lead{stroke:var(--accent);stroke-width:2}
 .probe{fill:var(--probe);stroke:var(--accent);stroke-width:2}
 .probe.positive{fill:var(--probe-red);stroke:var(--probe-red)}
-.pinout .probe-name{font-size:11px}
 .pinout .probe-name.positive{fill:var(--on-probe-red)}
 .pinout .sign{fill:var(--probe-red);font-size:13px}
 .pinout .test{fill:var(--accent);font-weight:700;text-anchor:start}
@@ -169,19 +167,20 @@ thead th{font-size:.8rem;color:var(--muted)}
 }
 @media print{
 html{font-size:9pt}
-body{font-size:.95rem;line-height:1.32;max-width:none;padding:0}
+body{font-size:.95rem;line-height:1.32;max-width:none;padding:0 1px}
 h2{margin:4mm 0 1.5mm;break-after:avoid}h3,h4,.intro{break-after:avoid}
-nav,.screen-only{display:none}
+nav,.search,#found{display:none}
 a{text-decoration:none}
 .masthead{padding-top:0}
 p{orphans:3;widows:3}
 .intro{break-inside:avoid}
 .sources{columns:2;column-gap:7mm}
 .sources dt{break-after:avoid}.sources dd{break-inside:avoid}
-.cautions{break-inside:avoid;padding:.1rem .8rem .4rem}
-.cautions li{margin:.1rem 0}
+.cautions{padding:.1rem .8rem .4rem;box-decoration-break:clone}
+.cautions li{margin:.1rem 0}.cautions .here li{break-inside:avoid}
+.shown{background:none;color:var(--accent);box-shadow:inset 0 0 0 1.5px}
 .codes,.connectors{columns:2;column-gap:7mm}
-.drawing{overflow:visible;break-inside:avoid}
+.drawing{overflow:visible}
 .pinout{zoom:.8}
 .wide .drawing .pinout{max-width:100%}
 .wide .tests{columns:2;column-gap:7mm}
@@ -191,7 +190,7 @@ p{orphans:3;widows:3}
 .test-card{border:1px solid var(--rule);border-left:3px solid var(--accent);background:none}
 .blank input{height:6.5mm}
 .job{grid-template-columns:1fr 1fr 1fr;break-inside:avoid}
-.entry{break-inside:avoid}
+.colophon{break-inside:avoid}
 }
 )css";
 
@@ -209,7 +208,7 @@ std::string style_sheet(std::string_view foot_left, std::string_view foot_right)
   return fmt::format(R"css(
 :root{{color-scheme:light dark;{}}}
 @media screen and (prefers-color-scheme:dark){{:root{{{}}}}}
-@page{{size:A4;margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:6pt system-ui,"DejaVu Sans",sans-serif;width:90%;text-align:left}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:6pt system-ui,"DejaVu Sans",sans-serif;white-space:nowrap;width:10%;text-align:right}}}}
+@page{{size:A4;margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:7pt system-ui,"DejaVu Sans",sans-serif;width:90%;text-align:left}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:7pt system-ui,"DejaVu Sans",sans-serif;white-space:nowrap;width:10%;text-align:right}}}}
 {}{})css",
                      light, dark, foot_left, foot_right, chart_style(), rules);
 }

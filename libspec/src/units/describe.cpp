@@ -66,6 +66,11 @@ std::string coefficient(const Rounded& number) {
   return fmt::format("{}e{}", plain(number.digits, 1), number.point - 1);
 }
 
+// Farther from 1 than this, which no part is, a number is written with a power of ten; what is smaller than
+// anything that can be written is the rounding beside a zero.
+constexpr int longest = 15;
+constexpr double least_written = 1e-30;
+
 // Below this many decimals a temperature shows only the rounding of kelvin to degrees Celsius.
 constexpr double finest_celsius = 1e-10;
 
@@ -82,11 +87,13 @@ std::string describe(double si, Dimension dimension, int digits) {
   if (std::isnan(value)) return "not a number";
   if (std::isinf(value)) return fmt::format("{}infinite {}", value < 0 ? "-" : "", symbol);
   if (unit == Unit::celsius && std::fabs(value) < finest_celsius) value = 0;
+  if (unit != Unit::per_kelvin && std::fabs(value) < least_written) value = 0;
 
   auto number = rounded(std::fabs(value), std::clamp(digits, 1, 17));
   const std::string_view sign = value < 0 ? "-" : "";
-  if (unit == Unit::per_kelvin) return fmt::format("{}{} {}", sign, coefficient(number), symbol);
   if (unit == Unit::percent) number.point += 2;
+  if (unit == Unit::per_kelvin || std::abs(number.point) > longest)
+    return fmt::format("{}{} {}", sign, coefficient(number), symbol);
 
   int prefix = 0;
   const auto range = units::prefix_range(unit);

@@ -253,9 +253,12 @@ Words words_of(const Case& c) {
   case Fault::supply_forms_differ:
     return {fmt::format("one end of {} is ac and the other is dc", in_quotes(c.found())), {}};
   case Fault::first_unit_missing: return first_unit_missing(c);
-  case Fault::hyphen_as_to:
-    return {"a hyphen between two values could be the minus of the second; write \"to\"",
-            c.offer_instead(" to ")};
+  case Fault::hyphen_as_to: {
+    auto suggestion = c.offer_instead(" to ");
+    return {fmt::format("a hyphen between two values could be the minus of the second{}",
+                        suggestion.empty() ? "; write \"to\"" : ""),
+            std::move(suggestion)};
+  }
   }
   return {};
 }

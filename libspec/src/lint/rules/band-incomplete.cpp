@@ -37,6 +37,8 @@ static void check(const Subject& subject, Sink& sink) {
                   fmt::format("{}{}", words,
                               stated(document, expect, "min", expect.min)
                                   ? "; a reading that only has to be high is kind `open` or `not_short`"
+                              : stated(document, expect, "max", expect.max)
+                                  ? "; a reading that only has to be low is kind `closed`"
                                   : ""));
   });
 }

@@ -4,11 +4,14 @@
 
 namespace ohmlore::rules {
 
+// What rounding leaves of a band without width, which is for band-empty, as a part of it.
+static constexpr double rounding = 1e-12;
+
 static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
     const auto band = expected(subject, test);
-    if (!band || !(band->low >= 0) || band->width() == 0 || tells(meter, *band)) return;
+    if (!band || !(band->low >= 0) || !(band->width() > rounding * band->high) || tells(meter, *band)) return;
     if (below_lowest_range(meter, *band) || band->high > highest_range(meter)) return; // beyond-handheld
     const double middle = band->middle(), error = meter_error(meter, middle);
     sink.report(

@@ -31,9 +31,10 @@ void check(const Subject& subject, Sink& sink) {
   };
   const auto too_low = [&](Node_id node, const std::string& band) {
     sink.report(
-        node, fmt::format("{} lies within the ±{} that the meter may be off near zero ({:g} counts of {}): a "
-                          "short reads the same; state another test, or a four-wire meter in a waiver",
-                          band, ohm(least), meter.counts, ohm(last_digit(meter, 0))));
+        node,
+        fmt::format("{} lies within the ±{} that the meter may be off near zero ({:g} counts of {}): a "
+                    "short reads the same; state another test, or waive this and name the four-wire meter",
+                    band, ohm(least), meter.counts, ohm(last_digit(meter, 0))));
   };
 
   each_test(subject, [&](Text, const Test& test) {

@@ -20,8 +20,8 @@ static void check(const Subject& subject, Sink& sink) {
     if (!read) continue;
     sink.report(
         component.node,
-        fmt::format("{} tells the board which model it sits in, and this profile holds for {}; say in "
-                    "`code` or `when` which of them reads like this",
+        fmt::format("{} tells the board which model it sits in, and this profile holds for {} models; "
+                    "say in `code` or `when` which of them reads like this",
                     component.id, profile->appliance.models.size()));
     sink.relate(profile->appliance.models.node, "the models");
   }

@@ -18,7 +18,7 @@ static void check(const Subject& subject, Sink& sink) {
       sink.relate(component->node, "the component");
       return;
     }
-    if (states->find(*test.condition) != nullptr) return;
+    if (states->empty() || states->find(*test.condition) != nullptr) return; // none: count-out-of-limits
     const auto ids = ids_of(*states);
     sink.report(test.condition.node, fmt::format("{} has no state {}, only {}{}", component->id,
                                                  *test.condition, listed(ids), hint(*test.condition, ids)));

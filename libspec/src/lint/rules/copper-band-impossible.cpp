@@ -48,13 +48,14 @@ void check_band(Sink& sink, Node_id node, const Band& band, const Resistance_mod
                 bool alone) {
   const auto needed = rise(model, at);
   if (!needed || !(band.widest.low > 0) || room(band.widest, 0) >= needed->low) return;
+  const auto [rise_at_least, room_at_most] =
+      apart(needed->low - 1, room(band.widest, 0) - 1, Dimension::ratio);
   const bool sure = alone && room(band.widest, band.in_series) < needed->low;
   sink.report_as(
       sure ? Severity::error : Severity::warning, node,
       fmt::format("no part keeps {} from {}: its resistance rises by {} at least over that range, and the "
                   "band leaves room for {} at most; state the band at one temperature",
-                  ohm(band.written), celsius(kelvin_interval(at)), percent(needed->low - 1),
-                  percent(room(band.widest, 0) - 1)));
+                  ohm(band.written), celsius(kelvin_interval(at)), rise_at_least, room_at_most));
 }
 
 void check_model(Sink& sink, const Resistance_model& model, const Resolved_component& component) {

@@ -48,7 +48,8 @@ void collect(const Subject& subject, Fact_sink& sink) {
         (curve += exactly(band ? band->high : 0)) += item_end;
       }
     sink.add(component.node, key,
-             packed({word_of(component.kind()), curve, part != nullptr ? "" : " of the same maker"}),
+             packed({word_of(component.kind()), curve,
+                     part != nullptr ? "" : " in another profile of the same maker"}),
              fmt::format("{} ({})", component.id, quoted(orderable->value)));
   }
 }
@@ -117,12 +118,12 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
       }
       if (mine == nullptr || theirs == nullptr) continue;
       const std::size_t at = parting(*mine, *theirs);
+      const auto [here_read, there_read] = apart(mine->points[at].band, theirs->points[at].band);
       findings.push_back(finding_of(
           *mine->fact, severity,
           fmt::format("{} gives {} at {} °C, but {}{} gives {}: one spare number cannot be two "
-                      "curves{}",
-                      mine->fact->text, ohm(mine->points[at].band), grid[at], theirs->fact->text,
-                      theirs->whose, ohm(theirs->points[at].band),
+                      "curves; mend a number or a model{}",
+                      mine->fact->text, here_read, grid[at], theirs->fact->text, theirs->whose, there_read,
                       theirs->whose.empty() ? "; where it names an assembly, state `assembly`" : "")));
       findings.back().related.push_back(related_of(*theirs->fact, "the other"));
       break; // one contradiction is enough for a file

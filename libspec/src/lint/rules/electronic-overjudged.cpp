@@ -44,9 +44,10 @@ void check(const Subject& subject, Sink& sink) {
     }
     for (const Value<Mode>& mode : test.excludes)
       if (mode && !can_be_seen(*mode))
-        sink.report(mode.node, fmt::format("no dead test of {} excludes {}: of electronics it shows a short, "
-                                           "no more; leave it out",
-                                           component.id, word_of(*mode)));
+        sink.report(mode.node,
+                    fmt::format("no dead test of {} excludes {}: of electronics it shows a short or "
+                                "a break, no more; leave it out",
+                                component.id, word_of(*mode)));
   });
 }
 

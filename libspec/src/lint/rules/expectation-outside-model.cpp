@@ -53,12 +53,15 @@ void check(const Subject& subject, Sink& sink) {
                       fully_read(*m->model_document, *m->model) && bounds_parts(*m->model, *at) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
+    const auto [asked_for, allowed] =
+        apart(*expected(subject, test),
+              model_interval(*m->model, *at, Taken::literally, between).value_or(*healthy));
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(
-            "{} is wholly {} what the model of {} allows at {} ({}): {}", ohm(*expected(subject, test)),
+            "{} is wholly {} what the model of {} allows at {} ({}): {}", asked_for,
             too_low ? "below" : "above", m->component->id, m->kelvin ? celsius(*at) : "any temperature",
-            ohm(model_interval(*m->model, *at, Taken::literally, between).value_or(*healthy)),
+            allowed,
             sure
                 ? "no healthy part passes; mend the test or the model"
                 : "a healthy part hardly passes; mend the test or the model, or state the tolerance, or what "

@@ -77,14 +77,16 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
       test.expect.at ? fmt::format(" at {}", celsius(kelvin_interval(*test.expect.at))) : "";
   const std::string where = fmt::format("{} to {}", text_of(*test.probes[0]), text_of(*test.probes[1]));
   const std::string all = listed(names_of(way));
+  const double end = too_low ? read.low : read.high;
+  const int digits = digits_apart(end, too_low ? wanted->high : wanted->low);
   // The harness adds to a reading, nobody knows how much.
   const bool sure = too_low && is_sure(subject, way, test);
   sink.report_as(
       sure ? Severity::error : Severity::warning, test.expect.node,
       fmt::format("{} over {} reads {} at {}{}, but the test expects {}; mend the test, the circuit "
                   "or the models",
-                  where, all, ohm(too_low ? read.low : read.high), too_low ? "least" : "most", at,
-                  described(test.expect)));
+                  where, all, ohm(end, digits), too_low ? "least" : "most", at,
+                  described(test.expect, digits)));
   for (const Branch& branch : way) {
     if (branch.circuit != nullptr) sink.relate(branch.circuit->value.node, std::string(branch.circuit->id));
     if (branch.component != nullptr)

@@ -76,12 +76,14 @@ void check(const Subject& subject, Sink& sink) {
       if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
       const Severity severity = severity_of(subject, *earlier.test, test);
       if (severity == Severity::off) continue;
+      const Interval &one = *readings, &other = earlier.readings;
+      const int digits = digits_apart(std::min(one.high, other.high), std::max(one.low, other.low));
       const bool components_differ = *earlier.test->component != *test.component;
       sink.report_as(
           severity, test.expect.node,
           fmt::format("{} expects {} between {} and {}, {} expects {} there{}; {}", id,
-                      described(test.expect), text_of(*test.probes[0]), text_of(*test.probes[1]), earlier.id,
-                      described(earlier.test->expect),
+                      described(test.expect, digits), text_of(*test.probes[0]), text_of(*test.probes[1]),
+                      earlier.id, described(earlier.test->expect, digits),
                       *earlier.test->side == *test.side ? " in the same state" : " from another side",
                       components_differ ? "correct the probes of one, or say what must be disconnected"
                                         : "correct one, or say in `condition` or `before` what differs"));

@@ -1,5 +1,6 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -17,25 +18,25 @@ void check(const Subject& subject, Sink& sink) {
   if (meter.accuracy && !usual_accuracy.contains(meter.accuracy->si))
     sink.report(
         meter.accuracy.node,
-        fmt::format("an accuracy of {} is none of a handheld meter on ohms, {} to {}; state the share "
-                    "of the reading that its data sheet gives",
+        fmt::format("an accuracy of {}, and handheld meters have {} to {} on ohms; state the share of the "
+                    "reading that its data sheet gives",
                     percent(meter.accuracy->si), percent(usual_accuracy.low), percent(usual_accuracy.high)));
   if (meter.counts && !usual_counts.contains(static_cast<double>(*meter.counts)))
     sink.report(meter.counts.node,
-                fmt::format("no handheld meter is within {} counts of the last digit; state "
-                            "the \"+ n counts\" of its data sheet, {:g} to {:g}",
-                            *meter.counts, usual_counts.low, usual_counts.high));
+                fmt::format("{} of the last digit, and handheld meters have {:g} to {:g}; state the \"+ n "
+                            "counts\" of its data sheet",
+                            counted(*meter.counts, "count"), usual_counts.low, usual_counts.high));
   if (meter.display_counts && !usual_display.contains(static_cast<double>(*meter.display_counts)))
     sink.report(
         meter.display_counts.node,
-        fmt::format("a display of {} counts is none of a handheld meter, {:.0f} to {:.0f}; 6000 means that "
-                    "it shows up to 5999",
+        fmt::format("a display of {} counts, and handheld meters have {:.0f} to {:.0f}; 6000 means that it "
+                    "shows up to 5999",
                     *meter.display_counts, usual_display.low, usual_display.high));
   if (meter.leads && meter.leads->si > most_of_leads)
     sink.report(
         meter.leads.node,
-        fmt::format("leads of {} are none to measure with; held together they read 0.1 to 0.5 Ω, and 0 "
-                    "Ω where the meter subtracts them",
+        fmt::format("leads of {} are too much to measure with; held together good ones read 0.1 to 0.5 Ω, "
+                    "and 0 Ω where the meter subtracts them",
                     ohm(meter.leads->si)));
 }
 

@@ -102,11 +102,12 @@ void check_course(const Subject& subject, Sink& sink, const Resistance_model& mo
   if (points.size() < 2 || std::adjacent_find(points.begin(), points.end(), as_it_may) != points.end())
     return;
   const Point &cold = points.front(), &hot = points.back();
+  const auto [cold_ohm, hot_ohm] = apart(cold.shown, hot.shown);
   sink.report(model.kind.node,
               fmt::format("{} is of kind `{}`, and its model {} from {} at {} to {} at {}: the resistance of "
                           "{} with temperature; mend the kind or the numbers",
-                          component.id, word_of(component.kind()), metal ? "falls" : "rises", ohm(cold.shown),
-                          celsius(cold.kelvin), ohm(hot.shown), celsius(hot.kelvin),
+                          component.id, word_of(component.kind()), metal ? "falls" : "rises", cold_ohm,
+                          celsius(cold.kelvin), hot_ohm, celsius(hot.kelvin),
                           metal ? "a metal rises" : "an NTC falls"));
 }
 

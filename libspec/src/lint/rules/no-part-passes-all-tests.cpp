@@ -160,14 +160,13 @@ bool check_beta(Sink& sink, const Resolved_component& component, const std::vect
     why = fmt::format("the first and the last of the three leave {} to the middle one",
                       ohm(on_line(gates[(*witness)[0]], gates[(*witness)[2]], middle.x)));
   }
-  sink.report_as(
-      is_bounded(component, model) && !noted(tests) && !with_board(tests) ? Severity::error
-                                                                          : Severity::warning,
-      last->test->expect.node,
-      fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, though B may "
-                  "drift by {:g} K per kelvin; correct a band, a temperature or a model{}",
-                  component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high,
-                  with_board(tests) ? or_withdraw : ""));
+  sink.report_as(is_bounded(component, model) && !noted(tests) && !with_board(tests) ? Severity::error
+                                                                                     : Severity::warning,
+                 last->test->expect.node,
+                 fmt::format("no sensor within the model of {} (B {} to {}) passes this: {}: {}, even if B "
+                             "drifts by {:g} K per kelvin; correct a band, a temperature or a model{}",
+                             component.id, kelvin(b.low), kelvin(b.high), listed(bands), why, b_drift.high,
+                             with_board(tests) ? or_withdraw : ""));
   sink.relate(*m.model_document, m.said, "the model");
   return true;
 }

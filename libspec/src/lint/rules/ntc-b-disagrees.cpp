@@ -13,14 +13,15 @@ static void check(const Subject& subject, Sink& sink) {
                                  ? toleranced_interval(*model.b_value, model.b_tolerance, Taken::generously)
                                  : b->stated * Interval{1 - usual, 1 + usual};
     if (b->of_rows.overlaps(allowed)) return;
+    const std::string within =
+        model.b_tolerance ? fmt::format(" ({})", kelvin(allowed)) : " (±1 % allowed, as no tolerance is)";
     sink.report(
         model.b_value.node,
         fmt::format("the rows give {} {}{}, and {}{} is stated; look for a wrong digit in the rows {} {} and "
                     "{}, or in B",
                     b_name(b->from, b->to), kelvin(b->of_rows),
                     b->interpolated ? ", interpolated as thermistors run" : "", kelvin(model.b_value->si),
-                    model.b_tolerance ? "" : " (±1 % allowed, as no tolerance is)",
-                    b->interpolated ? "around" : "at", celsius(b->from), celsius(b->to)));
+                    within, b->interpolated ? "around" : "at", celsius(b->from), celsius(b->to)));
   });
 }
 

@@ -60,8 +60,8 @@ void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_compo
   const bool outside = band && !band->overlaps(possible_at_25);
   if (!none && !outside) return;
   sink.report_as(made_for_25 ? Severity::error : Severity::warning, model.a.node,
-                 fmt::format("with these coefficients there is {} at 25 °C, and an NTC has between "
-                             "{} and {} there; look at the exponents, and whether they are for R "
+                 fmt::format("these coefficients give {} at 25 °C, and an NTC has between {} and {} there; "
+                             "look at the exponents, and whether they are for R "
                              "in ohm",
                              outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low),
                              ohm(possible_at_25.high)));

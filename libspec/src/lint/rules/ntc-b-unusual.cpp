@@ -12,10 +12,10 @@ constexpr double least_usual = 10;
 
 bool is_unusual(Interval b) { return b.overlaps(possible_b) && !b.overlaps(usual_b); }
 
-std::string beside_usual(Interval b) {
+std::string beside_usual(Interval b, std::string_view where = "") {
   const bool low = b.high < usual_b.low;
-  return fmt::format("{} {}, and makers offer NTCs of {} to {}", kelvin(low ? b.high : b.low),
-                     low ? "at most" : "at least", kelvin(usual_b.low), kelvin(usual_b.high));
+  return fmt::format("{} {}{}, and makers offer NTCs of {} to {}", kelvin(low ? b.high : b.low),
+                     low ? "at most" : "at least", where, kelvin(usual_b.low), kelvin(usual_b.high));
 }
 
 void check_stated(Sink& sink, const Resistance_model& model) {
@@ -61,8 +61,9 @@ void check_coefficients(Sink& sink, const Resistance_model& model) {
                             "take those for R in ohm, not for R/R25",
                             ohm(*at_25), ohm(least_usual)));
   if (!is_unusual(b)) return;
-  sink.report(model.b.node, fmt::format("with this b and c B is {} at 25 °C ({}); look at the digits of both",
-                                        beside_usual(b), ohm(*at_25)));
+  const std::string there = fmt::format(" at 25 °C ({})", ohm(*at_25));
+  sink.report(model.b.node,
+              fmt::format("with this b and c B is {}; look at the digits of both", beside_usual(b, there)));
   sink.relate(model.c.node, "c");
 }
 

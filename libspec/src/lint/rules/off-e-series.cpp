@@ -16,11 +16,13 @@ void judge(const Value<Quantity>& resistance, const Value<Tolerance>& tolerance,
   if (!is_preferred(E_series::e192, nominal)) {
     // A reading or a sum, perhaps: 4.70 kΩ + 1.00 kΩ.
     const bool closer = std::fabs(fine - nominal) < std::fabs(plain - nominal);
+    const std::string written = ohm(nominal, digits_apart(nominal, closer ? fine : plain));
     sink.report(resistance.node,
-                fmt::format("{} is no preferred value of IEC 60063; the nearest are {} (E24){}"
-                            "; state the nominal as the part is marked",
-                            ohm(nominal), ohm(plain),
-                            closer ? fmt::format(" and {} (E192)", ohm(fine)) : ""));
+                fmt::format("{} is no preferred value of IEC 60063; the nearest {}; state the nominal as the "
+                            "part is marked",
+                            written,
+                            closer ? fmt::format("are {} (E24) and {} (E192)", ohm(plain), ohm(fine))
+                                   : fmt::format("is {} (E24)", ohm(plain))));
   } else if (tolerance && tolerance->relative() && tolerance->plus >= coarse && tolerance->minus >= coarse) {
     sink.report(resistance.node,
                 fmt::format("{} is a preferred value of E48 to E192, made to 2 % and closer, and stands here "

@@ -60,11 +60,13 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
                allowed = stated_band(part, t, Taken::generously);
     if (!mine || !allowed) continue;
     const auto numbers = [&] {
-      const auto shown = [&](const Resistance_model& model) {
-        return ohm(stated_band(model, t, Taken::literally).value_or(*mine));
-      };
+      const Interval one = stated_band(own, t, Taken::literally).value_or(*mine),
+                     other = stated_band(part, t, Taken::literally).value_or(*allowed);
+      const bool below = other.low - one.low > one.high - other.high; // else it leaves the part's band above
+      const double end = one.overlaps(other) == below ? one.low : one.high;
+      const int digits = digits_apart(end, below ? other.low : other.high);
       return fmt::format("at {} the model of {} gives {}, but its part {} {}", celsius(t), component.id,
-                         shown(own), *component.placed->part, shown(part));
+                         ohm(one, digits), *component.placed->part, ohm(other, digits));
     };
     if (bands && !mine->overlaps(*allowed)) {
       const bool sure = bounds_parts(own, {t, t}) && bounds_parts(part, {t, t});

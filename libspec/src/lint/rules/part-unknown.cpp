@@ -2,10 +2,11 @@
 
 namespace ohmlore::rules {
 
-static std::string hint_of(Text id, const Parts& parts) {
+static std::string remedy(Text id, const Parts& parts) {
   std::vector<std::string_view> ids;
   for (const auto& [known, document] : parts) ids.push_back(known);
-  return hint(id, ids);
+  const std::string near = hint(id, ids);
+  return near.empty() ? "; add its document, or name one that is there" : near;
 }
 
 static void check(const Subject& subject, Sink& sink) {
@@ -31,7 +32,7 @@ static void check(const Subject& subject, Sink& sink) {
       break;
     case Missing_part::Why::unknown:
       sink.report(node, fmt::format("no part of this corpus has the id {}{}", missing->id,
-                                    hint_of(missing->id, *subject.resolved.surroundings.parts)));
+                                    remedy(missing->id, *subject.resolved.surroundings.parts)));
       break;
     }
   }

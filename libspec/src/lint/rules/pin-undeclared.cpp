@@ -21,7 +21,7 @@ static void check(const Subject& subject, Sink& sink) {
       continue;
     }
     const Keyed<Pin>& pins = connector->pins;
-    if (!pins || pins.find(contact.pin) != nullptr) continue;
+    if (!pins || pins.empty() || pins.find(contact.pin) != nullptr) continue; // none: count-out-of-limits
     sink.report(use.node,
                 fmt::format("contact {}: connector {} declares no pin {}, only {}; declare it in `pins`, or "
                             "name the pin that is meant",

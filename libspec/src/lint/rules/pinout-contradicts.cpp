@@ -69,6 +69,8 @@ bool excludes(std::string_view a, std::string_view b) {
   return (low(a) && high(b)) || (high(a) && low(b));
 }
 
+constexpr std::string_view remedy = "; correct one, or state the `issues` of the board that each holds for";
+
 // Whether two profiles speak of one connector: the same issue of the board, as far as they say.
 bool comparable(const Pinout& a, const Pinout& b) {
   return a.fact->file != b.fact->file && may_share_item(a.issues, b.issues) &&
@@ -114,13 +116,13 @@ private:
     report(way.pin, fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
                                 likely ? " of the same appliance and issue: one of the two is wrong, unless "
                                          "another kit is fitted there"
-                                       : ""));
+                                       : remedy));
   }
 
   void compare_wires(const Pinout::Way& way, const Pinout::Way& other) {
     if (way.wire.empty() || other.wire.empty() || way.wire == other.wire) return;
-    report(way.pin, fmt::format("has a wire of {} here and of {} in another profile of the same appliance",
-                                way.wire, other.wire));
+    report(way.pin, fmt::format("has a wire of {} here and of {} in another profile of the same appliance{}",
+                                way.wire, other.wire, remedy));
   }
 
   // The same words at another contact there: worded differently is not enough.
@@ -137,8 +139,8 @@ private:
     return nullptr;
   }
   void report_moved(const Pinout::Way& way) {
-    report(way.pin, fmt::format("carries {} here, which another profile has at {}.{}", quoted(way.signal),
-                                there_.connector, place_there(way)->pin));
+    report(way.pin, fmt::format("carries {} here, which another profile has at {}.{}{}", quoted(way.signal),
+                                there_.connector, place_there(way)->pin, remedy));
   }
 
   const Pinout& here_;

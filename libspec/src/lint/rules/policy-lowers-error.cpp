@@ -14,7 +14,8 @@ static void check(const Subject& subject, Sink& sink) {
                                 ? "waive it where it stands, with the reason, if it must be accepted"
                                 : "it cannot be waived either, as what is refused is not read";
     sink.report(entry.value.node,
-                fmt::format("what {} finds is wrong, so it stays an error and `{}` has no effect; {}",
+                fmt::format("{} finds only what is wrong for certain, so it stays an error and `{}` has no "
+                            "effect; {}",
                             entry.id, word_of(*entry.value), way));
   }
 }

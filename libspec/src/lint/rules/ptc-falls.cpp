@@ -72,11 +72,12 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
     return colder && hotter && hotter->ohm.high < colder->ohm.low;
   };
   const auto report_fall = [&](double from, double to, bool sure) {
+    const auto [cold, hot] = apart(at(from)->shown, at(to)->shown);
     sink.report_as(
         sure ? Severity::error : Severity::warning, model.node,
         fmt::format("this model falls from {} at {} °C to {} at {} °C, and the resistance of a PTC "
                     "rises; {}",
-                    ohm(at(from)->shown), from, ohm(at(to)->shown), to,
+                    cold, from, hot, to,
                     from == 25 && to == 75 ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
   if (falls(25, 75)) return report_fall(25, 75, silicon);

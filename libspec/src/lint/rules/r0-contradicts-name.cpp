@@ -40,8 +40,8 @@ void check(const Subject& subject, Sink& sink) {
     const bool own = model.document == component.document;
     sink.report(
         own ? model->r0.node : component.placed->part.node,
-        fmt::format("{} is named {}, and its model has {} at 0 °C, where a Pt{} has {}; mend the name, "
-                    "or what does not belong to it",
+        fmt::format("{} is named {}, and its model has {} at 0 °C, where a Pt{} has {}; mend the wrong "
+                    "one",
                     component.id, quoted(**name), ohm(model->r0->si), named, ohm(named)));
     sink.relate(*name.document, name->node, "the name");
   }

@@ -8,10 +8,9 @@ static void check(const Subject& subject, Sink& sink) {
     const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
     if (!below || !above || below->dimension != above->dimension || below->si < above->si) return;
     const auto shown = [](const Quantity& value) { return describe(value.si, value.dimension); };
-    sink.report(fault.raised.node,
-                fmt::format("raised below {} and above {}: between them they leave no reading that does not "
-                            "raise it; exchange the two, or name two codes",
-                            shown(*below), shown(*above)));
+    sink.report(fault.raised.node, fmt::format("raised below {} and above {}: that leaves no reading to a "
+                                               "healthy sensor; exchange the two, or name two codes",
+                                               shown(*below), shown(*above)));
   });
 }
 

@@ -14,20 +14,22 @@ static void check(const Subject& subject, Sink& sink) {
     const Interval made_for = kelvin_interval(**range);
     const auto model = sensor->get(&Component_type::model);
     const auto band = model ? model_interval(*model, made_for) : std::nullopt;
-    if (!band) return;
+    if (!band || std::isinf(band->high)) return; // nothing that could be inside
     const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
     if (is_ohm(below) && is_ohm(above) && below->si >= above->si) return; // raised-always
-    const auto report = [&](const Value<Quantity>& limit, std::string_view side) {
+    const auto report = [&](const Value<Quantity>& limit, std::string_view side, double reached) {
+      const int digits = digits_apart(limit->si, reached);
       sink.report(
           limit.node,
           fmt::format(
-              "raised {} {}, but between {} and {} a healthy {} reads {}; the code would come up with a "
-              "good sensor",
-              side, ohm(limit->si), celsius(made_for.low), celsius(made_for.high), sensor->id, ohm(*band)));
+              "raised {} {}, but between {} and {} a healthy {} reads {}: the code would come up with "
+              "a good sensor; mend the limit, the temperature range or the model",
+              side, ohm(limit->si, digits), celsius(made_for.low), celsius(made_for.high), sensor->id,
+              ohm(*band, digits)));
       sink.relate(*range.document, range->node, "the temperatures that it is made for");
     };
-    if (is_ohm(below) && written_interval(*below).low > band->low) report(below, "below");
-    if (is_ohm(above) && written_interval(*above).high < band->high) report(above, "above");
+    if (is_ohm(below) && written_interval(*below).low > band->low) report(below, "below", band->low);
+    if (is_ohm(above) && written_interval(*above).high < band->high) report(above, "above", band->high);
   });
 }
 

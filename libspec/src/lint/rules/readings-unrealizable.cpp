@@ -67,13 +67,13 @@ void report(const Readings& group, const Set& set, const Unrealizable& found, bo
   const auto direct =
       std::find_if(involved.begin(), involved.end(), [&](const auto* r) { return of_pair(*r); });
   if (direct == involved.end()) return;
+  const auto [least, most] = apart((*direct)->ohm.low, found.most.value_or(0));
   const std::string at_20 = group.brought_to_20 ? ", all brought to 20 °C" : "";
   sink.report_as(
       certain ? Severity::error : Severity::warning, (*direct)->node,
       found.most ? fmt::format("{} is at least {}, but the other readings among {} allow at most {}{}: no "
                                "network of resistors gives all of them; correct one",
-                               ends_of(**direct), ohm((*direct)->ohm.low), listed(terminals),
-                               ohm(*found.most), at_20)
+                               ends_of(**direct), least, listed(terminals), most, at_20)
                  : fmt::format("no network of resistors gives all {} readings among {}{}: between {} and {} "
                                "less than nothing would have to conduct; correct one",
                                involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to));

@@ -282,7 +282,9 @@ std::string meant(Text written, double expected, double tolerance) {
 }
 
 void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& points) {
-  for (const Suspect& s : suspects(points)) {
+  const std::vector<Suspect> all = suspects(points);
+  const std::string_view alone = all.size() == 1 ? ", and no other row is" : "";
+  for (const Suspect& s : all) {
     const Point& point = points[s.index];
     const double expected = std::exp(point.y - s.departure.from_curve);
     const bool nominal = has_nominal(*point.row);
@@ -291,15 +293,15 @@ void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& p
                                                            s.departure.rounding + least_departure)
                                                    : std::string();
     sink.report(
-        node, fmt::format(
-                  "{} at {} is {} off the curve through its neighbours, which gives {} there{}",
-                  nominal ? ohm(point.row->nominal->si)
-                          : fmt::format("the middle of {}", ohm(*row_interval(*point.row))),
-                  celsius(point.kelvin),
-                  describe(std::fabs(std::expm1(s.departure.from_curve)), Dimension::ratio, 2), ohm(expected),
-                  !s.placed        ? ": look for a wrong digit in it and in the rows beside it"
-                  : better.empty() ? ", and no other row is: look for a wrong digit"
-                                   : fmt::format(", and no other row is: a misprint of {}?", better)));
+        node, fmt::format("{} at {} is {} off the curve through its neighbours, which gives {} there{}",
+                          nominal ? ohm(point.row->nominal->si)
+                                  : fmt::format("the middle of {}", ohm(*row_interval(*point.row))),
+                          celsius(point.kelvin),
+                          describe(std::fabs(std::expm1(s.departure.from_curve)), Dimension::ratio, 2),
+                          ohm(expected),
+                          !s.placed ? std::string(": look for a wrong digit in it and in the rows beside it")
+                          : better.empty() ? fmt::format("{}: look for a wrong digit", alone)
+                                           : fmt::format("{}: a misprint of {}?", alone, better)));
     for (const std::size_t beside : {s.index - 1, s.index + 1})
       if (beside < points.size())
         sink.relate(points[beside].row->node,

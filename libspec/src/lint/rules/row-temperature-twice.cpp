@@ -62,17 +62,19 @@ void check_group(const Document& document, Sink& sink, const Resolved_component&
     for (const Table_row* row : first.subspan(i + 1)) take(first[i], row);
   if (rows.size() > most)
     for (const Table_row* row : rows.subspan(most)) take(one, row);
-  if (found == Beside::repeated)
+  if (found == Beside::repeated) {
     sink.report_as(Severity::warning, other->at.node,
                    fmt::format("{} has {} rows; leave one", celsius(one->at->si), rows.size()));
-  else
+  } else {
+    const auto [first_band, other_band] = apart(*row_interval(*one), *row_interval(*other));
     sink.report_as(found == Beside::impossible ? Severity::error : Severity::warning, other->at.node,
-                   fmt::format("{} has two rows, {} and {}, and {}", celsius(one->at->si),
-                               ohm(*row_interval(*one)), ohm(*row_interval(*other)),
+                   fmt::format("{} has two rows, {} and {}, and {}", celsius(one->at->si), first_band,
+                               other_band,
                                found == Beside::impossible
                                    ? "no part fits both; mend a temperature or remove the wrong row"
                                    : "a part fits both only where it was not quite the same temperature; "
                                      "write that with another digit, or remove the wrong row"));
+  }
   sink.relate(one->at.node, "the first row");
 }
 

@@ -24,13 +24,14 @@ static void check(const Subject& subject, Sink& sink) {
     const bool holds = !reaches_beyond(*test.expect.at, class_range(model, Rtd_construction::film));
     const bool sure = !classless && holds && widest && surely_missed(*m, *band, *widest) &&
                       fully_read(subject.document, test.expect) && fully_read(*m->model_document, *m->model);
+    const auto [asked_for, read] = apart(*expected(subject, test), *healthy);
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format("{} is wholly {} what a Pt{} of class {} reads at {}, {}{}; mend the band, its "
                     "temperature or the sensor's r0",
-                    ohm(*expected(subject, test)), too_low ? "below" : "above",
-                    fmt::format("{:g}", model.r0->si), word_of(*model.tolerance_class), celsius(*m->kelvin),
-                    ohm(*healthy), classless ? " (no class is stated; C is the widest)" : ""));
+                    asked_for, too_low ? "below" : "above", fmt::format("{:g}", model.r0->si),
+                    word_of(*model.tolerance_class), celsius(*m->kelvin), read,
+                    classless ? " (no class is stated; C is the widest)" : ""));
     sink.relate(*m->model_document, m->said, "the model");
   });
 }

@@ -27,8 +27,10 @@ static void check(const Subject& subject, Sink& sink) {
     if (std::any_of(std::begin(usual_r0), std::end(usual_r0),
                     [&](double nominal) { return r0.contains(nominal); }))
       return;
+    int digits = 0;
+    for (const double nominal : usual_r0) digits = std::max(digits, digits_apart(model.r0->si, nominal));
     sink.report(model.r0.node, fmt::format("{} is no usual r0 of a platinum sensor (100 Ω, 500 Ω or 1 kΩ){}",
-                                           ohm(model.r0->si), slip(model.r0->si)));
+                                           ohm(model.r0->si, digits), slip(model.r0->si)));
   });
 }
 

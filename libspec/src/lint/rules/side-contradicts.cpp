@@ -12,9 +12,12 @@ void check_board_plug(const Subject& subject, Sink& sink, Text id, const Test& t
   const Connector* plug = subject.resolved.connector(*test.unplug);
   const bool between = mounted(plug, Mounting::inline_);
   if (!between && !mounted(plug, Mounting::component)) return;
-  sink.report(test.side.node,
-              fmt::format("{} is measured `at_board_plug`, but {}, which it withdraws, is mounted {}", id,
-                          *test.unplug, between ? "between two pieces of harness" : "on the component"));
+  sink.report(
+      test.side.node,
+      fmt::format("{} is measured `at_board_plug`, but {}, which it withdraws, is mounted {}; withdraw "
+                  "the plug on the board, or say `{}`",
+                  id, *test.unplug, between ? "between two pieces of harness" : "on the component",
+                  word_of(between ? Side::at_inline_connector : Side::at_component)));
   sink.relate(plug->node, fmt::format("connector {}", *test.unplug));
 }
 
@@ -30,7 +33,7 @@ void check_inline(const Subject& subject, Sink& sink, Text id, const Test& test)
     sink.report(test.side.node,
                 fmt::format("{} is measured `at_inline_connector`, but neither the plug that it "
                             "withdraws, {}, nor its contacts are on a connector that is mounted "
-                            "`inline`",
+                            "`inline`; correct the side, or `mounted`",
                             id, *test.unplug));
 }
 

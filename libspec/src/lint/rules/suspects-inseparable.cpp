@@ -66,9 +66,9 @@ std::string_view in_words(Shows shows) {
   switch (shows) {
   case Shows::healthy: return "as healthy";
   case Shows::open: return "open";
-  case Shows::near_zero: return "nearly nothing";
-  case Shows::higher: return "too much";
-  case Shows::lower: return "too little";
+  case Shows::near_zero: return "nearly 0 Ω";
+  case Shows::higher: return "too high";
+  case Shows::lower: return "too low";
   case Shows::unsteady: return "unsteady";
   case Shows::anything: break;
   }
@@ -128,10 +128,10 @@ void judge(const Subject& subject, const Fault& fault, Parties& parties, std::ve
                                                  mode.cells.begin());
     findings.push_back(
         {alike.back()->suspect->node,
-         fmt::format(
-             "no test that this fault names tells {} apart: {} of any reads {} in {}; add a test that "
-             "sees one of them alone, such as at_component beside at_board_plug",
-             listed(names), word_of(*mode.mode), in_words(mode.cells[column].shows), matrix.tests[column].id),
+         fmt::format("no test that this fault names tells {} apart: a failure of each reads {} in {}; add a "
+                     "test that "
+                     "sees one of them alone, such as one `at_component`",
+                     listed(names), in_words(mode.cells[column].shows), matrix.tests[column].id),
          matrix.tests[column].test->node, harness});
   }
 }

@@ -81,8 +81,10 @@ void check_states(const Subject& subject, Sink& sink) {
     if (std::any_of(states.begin(), states.end(), [&](const auto& state) { return *state.value != first; }))
       continue;
     sink.report_as(Severity::warning, states.node,
-                   fmt::format("{} is {} in all {} states: no condition would ever change it; correct one",
-                               component.id, word_of(first), states.size()));
+                   fmt::format("{} is {} in {}: no condition would ever change it; correct one", component.id,
+                               word_of(first),
+                               states.size() == 2 ? std::string("both states")
+                                                  : fmt::format("all {} states", states.size())));
   }
 }
 

@@ -41,11 +41,12 @@ void check_taps(const Readings& readings, Sink& sink) {
   for (const Tap& slow : taps)
     for (const Tap& fast : taps) {
       if (slow.speed >= fast.speed || slow.reading->ohm.high >= fast.reading->ohm.low) continue;
+      const auto [slow_ohm, fast_ohm] = apart(slow.reading->ohm, fast.reading->ohm);
       sink.report(slow.reading->node,
-                  fmt::format("{} is {} and {} {}: the lower speed has the more of the winding in series; "
+                  fmt::format("{} is {} and {} {}: the lower speed has more of the winding in series; "
                               "exchange {} and {}, or correct the readings",
-                              ends_of(*slow.reading), ohm(slow.reading->ohm), ends_of(*fast.reading),
-                              ohm(fast.reading->ohm), slow.name, fast.name));
+                              ends_of(*slow.reading), slow_ohm, ends_of(*fast.reading), fast_ohm, slow.name,
+                              fast.name));
       sink.relate(fast.reading->node, ends_of(*fast.reading));
       return;
     }

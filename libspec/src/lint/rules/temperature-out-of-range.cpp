@@ -16,12 +16,14 @@ void check_rows(Sink& sink, const Resistance_model& model, const In_document<Val
       if (first == nullptr) first = &row;
     }
   if (first == nullptr) return;
+  const std::string made_for = celsius(kelvin_interval(**range));
   sink.report_as(
       Severity::note, first->at.node,
-      fmt::format("{} of {} rows {} outside of the temperatures that the part is made for, {}; that of "
-                  "{} is the first",
-                  count, model.rows.size(), count == 1 ? "lies" : "lie", celsius(kelvin_interval(**range)),
-                  celsius(first->at->si)));
+      count == 1 ? fmt::format("the row at {} lies outside of the temperatures that the part is made for, {}",
+                               celsius(first->at->si), made_for)
+                 : fmt::format("{} of {} rows lie outside of the temperatures that the part is made for, {}; "
+                               "that of {} is the first",
+                               count, model.rows.size(), made_for, celsius(first->at->si)));
   sink.relate(*range.document, range.value->node, "the temperature range");
 }
 

@@ -39,9 +39,10 @@ void check(const Subject& subject, Sink& sink) {
       if (is_blind(matrix, i)) {
         sink.report(
             named_at(fault, id),
-            fmt::format("{} passes whatever of the suspected is broken; leave it out, or name the mode "
-                        "that it is to show",
-                        id));
+            fmt::format(
+                "{} passes whichever suspect has failed; leave it out, or name the mode that it is to "
+                "show",
+                id));
         sink.relate(matrix.tests[i].test->node, "the test");
         continue;
       }

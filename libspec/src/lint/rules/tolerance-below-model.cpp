@@ -44,11 +44,14 @@ void check(const Subject& subject, Sink& sink) {
     const double margin = least_share * healthy->width();
     const bool low = band->low > healthy->low + margin, high = band->high < healthy->high - margin;
     if (!low && !high) return;
+    const Interval shown = *expected(subject, test);
+    const int digits = std::max(low ? digits_apart(shown.low, healthy->low) : 0,
+                                high ? digits_apart(shown.high, healthy->high) : 0);
     sink.report(
         test.expect.node,
         fmt::format("{} would refuse healthy parts: the model of {} allows {} at {}; widen the test's "
                     "band to that at least",
-                    ohm(*expected(subject, test)), m->component->id, ohm(*healthy), celsius(*at)));
+                    ohm(shown, digits), m->component->id, ohm(*healthy, digits), celsius(*at)));
     sink.relate(*m->model_document, m->said, "the model");
   });
 }

@@ -9,7 +9,7 @@ bool is_sensor(const Resolved_component* component) {
 }
 
 void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tolerance>& tolerance,
-                     bool of_sensor = false) {
+                     bool of_sensor = false, std::string_view what = "the nominal") {
   if (!tolerance) return;
   const bool known = nominal && nominal->si > 0;
   // A short circuit is the healthy part there.
@@ -28,7 +28,7 @@ void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tol
                    fmt::format("-{} takes {} down to zero or beyond; state `min` and `max`, or kind `closed`",
                                minus, describe(nominal->si, nominal->dimension)));
   else if (tolerance->relative())
-    sink.report(tolerance.node, fmt::format("-{} reaches down to zero and beyond; only the plus side may be "
+    sink.report(tolerance.node, fmt::format("-{} reaches down to zero or beyond; only the plus side may be "
                                             "100 % or more: did you mean \"+{} -…\"?",
                                             percent(tolerance->minus), percent(tolerance->plus)));
   else
@@ -36,7 +36,7 @@ void check_tolerance(Sink& sink, const Value<Quantity>& nominal, const Value<Tol
         surely ? Severity::error : Severity::warning, tolerance.node,
         fmt::format("-{} takes {} down to zero or beyond; state a smaller one, or another on either side",
                     minus, describe(nominal->si, nominal->dimension)));
-  if (!tolerance->relative()) sink.relate(nominal.node, "the nominal");
+  if (!tolerance->relative()) sink.relate(nominal.node, std::string(what));
 }
 
 // Of a model whose nominal stands nowhere: V²/P of a rating. A share of it needs none.
@@ -50,7 +50,7 @@ void check_power(Sink& sink, const Resistance_model& model) {
   nominal.value.si = model.voltage->si * model.voltage->si / model.power->si;
   nominal.value.half_digit = ohm.width() / 2;
   nominal.value.dimension = Dimension::resistance;
-  check_tolerance(sink, nominal, model.tolerance);
+  check_tolerance(sink, nominal, model.tolerance, false, "the power, of which V²/P is that");
 }
 
 // One tolerance for all pairs: where it takes the largest away, nothing is left of any.

@@ -66,14 +66,14 @@ void check_readings(const Readings& readings, std::string_view why, std::set<Nod
     if (!way) continue;
     std::vector<std::string> legs;
     for (const std::size_t leg : way->legs) legs.push_back(ends_of(readings.all[leg]));
-    const std::string least = fmt::format("{} is at least {}", ends_of(direct), ohm(direct.ohm.low));
-    sink.report_as(certain ? Severity::error : Severity::warning, direct.node,
-                   way->legs.size() == 1
-                       ? fmt::format("{} here and at most {} in another pair; keep the one that is right",
-                                     least, ohm(way->ohm.high))
-                       : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs),
-                                     ohm(way->ohm.high),
-                                     readings.brought_to_20 ? ", all brought to 20 °C" : "", why));
+    const auto [reading, most] = apart(direct.ohm.low, way->ohm.high);
+    const std::string least = fmt::format("{} is at least {}", ends_of(direct), reading);
+    sink.report_as(
+        certain ? Severity::error : Severity::warning, direct.node,
+        way->legs.size() == 1
+            ? fmt::format("{} here and at most {} in another pair; keep the one that is right", least, most)
+            : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs), most,
+                          readings.brought_to_20 ? ", all brought to 20 °C" : "", why));
     for (std::size_t leg = 0; leg < legs.size(); ++leg)
       sink.relate(readings.all[way->legs[leg]].node, legs[leg]);
     reported.insert(direct.node);

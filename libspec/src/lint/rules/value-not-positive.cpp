@@ -15,6 +15,9 @@ void check_resistance(Sink& sink, const Value<Quantity>& value, std::string_view
   if (value && value->si == 0) check_value(sink, value, why);
 }
 
+constexpr std::string_view no_contact_reads_that =
+    "is no limit: no contact reads that little; state the greatest healthy resistance";
+
 // Zero may be how somebody says that nothing is allowed for age.
 void check_service_limit(Sink& sink, Node_id node, double least, Dimension dimension) {
   if (node != 0 && least <= 0)
@@ -32,7 +35,7 @@ void check_model(Sink& sink, const Resistance_model& model) {
   check_resistance(sink, model.r0, curve);
   if (*model.kind == Model_kind::beta || *model.kind == Model_kind::copper)
     check_resistance(sink, model.resistance, curve);
-  check_resistance(sink, model.below, "or less is read by no contact; state the greatest healthy resistance");
+  check_resistance(sink, model.below, no_contact_reads_that);
 }
 
 void check_component(Sink& sink, const Component_type& component) {
@@ -51,10 +54,9 @@ void check(const Subject& subject, Sink& sink) {
   each_own_model(subject,
                  [&](const Resistance_model& model, const Resolved_component&) { check_model(sink, model); });
   each_test(subject, [&](Text, const Test& test) {
-    check_resistance(sink, test.expect.below,
-                     "or less is read by no contact; state the greatest healthy resistance");
+    check_resistance(sink, test.expect.below, no_contact_reads_that);
     check_resistance(sink, test.expect.above,
-                     "or more is read of every part, good or bad; state the least healthy resistance");
+                     "or more is what every part reads, good or bad; state the least healthy resistance");
     const Value<Tolerance>& difference = test.expect.largest_difference;
     if (difference && difference->minus == 0 && difference->plus == 0)
       sink.report(difference.node, "no two parts read exactly alike; state the largest healthy difference");
@@ -67,7 +69,7 @@ void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   for (const Hazard& hazard : profile->safety.hazards)
     check_value(sink, hazard.verify_below,
-                "is undershot by no reading; state the voltage below which it is safe to touch");
+                "leaves no reading below it; state the voltage below which it is safe to touch");
 }
 
 }

@@ -37,15 +37,15 @@ void check(const Subject& subject, Sink& sink) {
     if (capacitor == nullptr || !hazard.verify_below) continue;
     const auto needed = time_to_discharge(*capacitor, hazard.verify_below->si);
     if (!needed || hazard.wait->si >= *needed) continue;
+    // Up to a whole second: who states it must wait long enough.
+    const std::string at_least = describe(std::ceil(*needed), Dimension::time, 17);
     sink.report(
         hazard.wait.node,
-        fmt::format("{} with {} takes {} to fall below {}, longer than the {} to wait; state at least "
-                    "that",
+        fmt::format("{} with {} takes {} to fall below {}, longer than the {} to wait; state {} at least",
                     describe(capacitor->get(&Component_type::capacitance)->value.si, Dimension::capacitance),
-                    ohm(capacitor->get(&Component_type::bleeder)->value.si),
-                    describe(*needed, Dimension::time, 2),
+                    ohm(capacitor->get(&Component_type::bleeder)->value.si), at_least,
                     describe(hazard.verify_below->si, Dimension::voltage),
-                    describe(hazard.wait->si, Dimension::time)));
+                    describe(hazard.wait->si, Dimension::time), at_least));
     sink.relate(*capacitor->document, capacitor->node, "the capacitor");
   }
 }

@@ -16,10 +16,11 @@ static void check_list(const List<Value<Text>>& used, const List<Value<Text>>& k
     if (!word || is_known(word)) continue;
     std::vector<std::string_view> words;
     for (const Value<Text>& one : known) words.push_back(*one);
-    sink.report_as(severity, word.node,
-                   fmt::format("the appliance has no {} {}, only {}{}; correct it, or add it to `{}`", what,
-                               printable(*word), printable(listed(words)), printable(hint(*word, words)),
-                               where));
+    const std::string near = hint(*word, words);
+    sink.report_as(
+        severity, word.node,
+        fmt::format("the appliance has no {} {}, only {}{}", what, printable(*word), printable(listed(words)),
+                    near.empty() ? fmt::format("; correct it, or add it to `{}`", where) : printable(near)));
     sink.relate(known.node, fmt::format("the {}s listed", what));
   }
 }
