@@ -782,21 +782,24 @@ TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
 
 // A track of at most 12 kΩ that reads a little more is worn or dirty, and not broken.
 TEST(Judge, A_track_that_reads_a_little_too_high_is_not_open) {
-  std::string profile(test::bench_profile);
-  const auto replace = [&](std::string_view old, std::string_view by) {
-    profile.replace(profile.find(old), old.size(), by);
-  };
-  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "potentiometer", "name": "Dial")");
-  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
-  replace(R"("condition": "cold",)",
-          R"("expect": { "kind": "smooth_sweep", "min": "0 Ω", "max": "12 kΩ" },)");
-  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open", "high_contact_resistance"])");
-  const Bench bench(profile);
+  const Bench bench(test::dial_profile());
   for (const char* shown : {"13.2 kΩ", "100 kΩ"}) {
     EXPECT_TRUE(fits(bench.of("stat", shown), Mode::high_contact_resistance)) << shown;
-    EXPECT_EQ(of_mode(bench.of("stat", shown), Mode::open), Mode_verdict::not_seen) << shown;
+    EXPECT_FALSE(fits(bench.of("stat", shown), Mode::open)) << shown;
   }
   for (const char* shown : {"150 kΩ", "OL"}) EXPECT_TRUE(fits(bench.of("stat", shown), Mode::open)) << shown;
+}
+
+// One position says nothing of the others: who saw the whole sweep says that it was even.
+TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
+  const Bench bench(test::dial_profile());
+  Judge_request request = Bench::request("stat", "5.0 kΩ");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+  request.answered = true;
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::high_contact_resistance), Mode_verdict::excluded);
+  request.answered = false;
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
 }
 
 // Traces of metal and damp conduct on beside the break.

@@ -423,6 +423,14 @@ TEST(Plan, A_part_with_a_resistor_that_reads_nothing_is_shorted_and_not_stuck) {
   EXPECT_EQ(standing(desk.of({"E5"}, "stat OL 200 Ω"), "Limit", Mode::stuck_closed), Standing::suspected);
 }
 
+TEST(Plan, One_position_of_a_track_says_nothing_of_the_others) {
+  const Desk desk{read_json("dial.profile.json", test::dial_profile())};
+  for (const Mode mode : {Mode::open, Mode::high_contact_resistance}) {
+    EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ"), "Dial", mode), Standing::suspected);
+    EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ, answers"), "Dial", mode), Standing::ruled_out);
+  }
+}
+
 // "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.
 TEST(Plan, A_contact_that_is_closed_by_its_state_reads_about_nothing) {
   std::string profile(test::bench_profile);

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "judge/asked.h"
 #include "judge/measuring.h"
 #include "judge/shown.h"
 #include "lint/modes.h"
@@ -155,10 +156,8 @@ bool shows_by_itself(const Resolved_component& component, Mode mode, const Judge
 
 // A sweep is seen as a whole, and what one position reads excludes nothing of the others.
 bool seen_in_the_sweep_only(const Test& test, Mode mode) {
-  const bool sweep = (test.expect.kind && *test.expect.kind == Expectation_kind::smooth_sweep) ||
-                     (test.response.kind && *test.response.kind == Response_kind::smooth_sweep);
-  return sweep && (mode == Mode::open || mode == Mode::high_contact_resistance ||
-                   mode == Mode::intermittent || mode == Mode::seized);
+  return is_swept(test) && (mode == Mode::open || mode == Mode::high_contact_resistance ||
+                            mode == Mode::intermittent || mode == Mode::seized);
 }
 
 bool is_same(const Value<Text>& a, const Value<Text>& b) { return a && b && *a == *b; }
@@ -227,7 +226,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     else if (!asked)
       continue;
     else if (seen_in_the_sweep_only(test, mode))
-      add(Mode_verdict::not_seen, "only the whole sweep shows it");
+      add(declared && asks_for_response(test) ? Mode_verdict::undecided : Mode_verdict::not_seen,
+          "only the whole sweep shows it");
     else if (passes)
       add(Mode_verdict::not_seen, "the leads read the same with it as without");
     else if (declared && cell.shows == Shows::unsteady && cell.outcome == Outcome::fails)
