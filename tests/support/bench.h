@@ -92,6 +92,24 @@ inline std::string reed_profile_with_resistor(std::string_view expect) {
   return profile;
 }
 
+/// The same board with a dial of 12 kΩ in the place of "stat", and a code that suspects it.
+inline std::string dial_profile() {
+  std::string profile(bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("kind": "switch", "name": "Limit")", R"("kind": "potentiometer", "name": "Dial")");
+  put(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  put(R"("condition": "cold",)",
+      R"("expect": { "kind": "smooth_sweep", "min": "0 Ω", "max": "12 kΩ" }, "response": { "kind": "smooth_sweep" },)");
+  put(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open", "high_contact_resistance"])");
+  put(R"("tests": {)",
+      R"("faults": { "E7": { "display": { "kind": "text", "text": "E7" }, "meaning": "dial", "suspects": [
+    { "kind": "component", "component": "stat", "modes": ["open", "high_contact_resistance"], "decided_by": ["stat"] }] } },
+  "tests": {)");
+  return profile;
+}
+
 /// Keeps the profile alive that its verdicts come from.
 class Bench {
 public:

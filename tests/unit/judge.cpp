@@ -73,6 +73,27 @@ TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
   EXPECT_NEAR(found.service.best.value(), found.service.least.within, 1e-9);
 }
 
+// One of ± 20 % is healthy at 11.8 kΩ, and 4 K off its nominal curve.
+TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
+  const std::string_view stated = R"("service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %")";
+  const auto judged = [&](std::string_view limit, std::string_view shown) {
+    const std::string by = fmt::format(
+        R"({}"model": {{ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "20 %")", limit);
+    return Bench(bench_with(stated, by)).of("flow", shown, "25 °C ± 0.2 K");
+  };
+  const Judgement assumed = judged("", "11.80 kΩ");
+  EXPECT_EQ(assumed.service.basis, Limit_basis::practice);
+  EXPECT_EQ(assumed.result, Conformity::within);
+  EXPECT_NEAR(assumed.service.ohm.low, 8000, 1e-6);
+  EXPECT_NEAR(assumed.service.ohm.high, 12000, 1e-6);
+  EXPECT_TRUE(says(assumed.remarks, "± 3 K is assumed, and what the part is made within (± 20 %)"));
+  EXPECT_EQ(judged("", "12.40 kΩ").result, Conformity::outside);
+  const Judgement limited = judged(R"("service_limit": "3 K", )", "11.80 kΩ");
+  EXPECT_EQ(limited.result, Conformity::outside) << "who states a limit means it";
+  EXPECT_FALSE(says(limited.remarks, "is assumed"));
+}
+
 // Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
 // room at about 14 °C fits.
 TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
@@ -761,21 +782,24 @@ TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
 
 // A track of at most 12 kΩ that reads a little more is worn or dirty, and not broken.
 TEST(Judge, A_track_that_reads_a_little_too_high_is_not_open) {
-  std::string profile(test::bench_profile);
-  const auto replace = [&](std::string_view old, std::string_view by) {
-    profile.replace(profile.find(old), old.size(), by);
-  };
-  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "potentiometer", "name": "Dial")");
-  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
-  replace(R"("condition": "cold",)",
-          R"("expect": { "kind": "smooth_sweep", "min": "0 Ω", "max": "12 kΩ" },)");
-  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["open", "high_contact_resistance"])");
-  const Bench bench(profile);
+  const Bench bench(test::dial_profile());
   for (const char* shown : {"13.2 kΩ", "100 kΩ"}) {
     EXPECT_TRUE(fits(bench.of("stat", shown), Mode::high_contact_resistance)) << shown;
-    EXPECT_EQ(of_mode(bench.of("stat", shown), Mode::open), Mode_verdict::not_seen) << shown;
+    EXPECT_FALSE(fits(bench.of("stat", shown), Mode::open)) << shown;
   }
   for (const char* shown : {"150 kΩ", "OL"}) EXPECT_TRUE(fits(bench.of("stat", shown), Mode::open)) << shown;
+}
+
+// One position says nothing of the others: who saw the whole sweep says that it was even.
+TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
+  const Bench bench(test::dial_profile());
+  Judge_request request = Bench::request("stat", "5.0 kΩ");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+  request.answered = true;
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::high_contact_resistance), Mode_verdict::excluded);
+  request.answered = false;
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -1016,6 +1040,12 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   const Verdict alone = Bench().verdict(std::vector{Bench::request("twins", "15.25 kΩ")});
   EXPECT_TRUE(alone.judgements.empty());
   EXPECT_TRUE(says(alone.problems, "--twin")) << "what is missing is said";
+}
+
+TEST(Judge, A_sensor_that_reads_a_few_ohms_beside_its_twin_is_shorted) {
+  Judge_request request = Bench::request("twins", "5.0 Ω");
+  request.twin = Bench::reading("15.4 kΩ");
+  EXPECT_TRUE(fits(Bench().of(request), Mode::short_));
 }
 
 // The twin was read by the same meter, through the same leads: it leaves at least as much open as the meter.
@@ -1353,6 +1383,12 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   const Judgement found = Bench(profile).of("band", "21.8 Ω", "40 °C");
   EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
   EXPECT_FALSE(found.manufacturing);
+  EXPECT_NEAR(found.nominal.value(), 21.5 * (234.5 + 40) / (234.5 + 20), 1e-9) << "of both";
+  const auto thermometer =
+      std::find_if(found.budget.begin(), found.budget.end(),
+                   [](const Contribution& one) { return one.from == Contributor::thermometer; });
+  ASSERT_NE(thermometer, found.budget.end());
+  EXPECT_NEAR(thermometer->sensitivity, 21.5 / (234.5 + 20), 1e-6);
   EXPECT_TRUE(Bench().of("band", "43.3 Ω", "20 °C").manufacturing);
   // Nor where a circuit holds the coil, though its own band would do.
   const Bench circuit(bench_with(R"("tests": {)", R"("circuits": { "valve": { "between": ["X4.4", "X4.5"],
@@ -1360,6 +1396,17 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
                                             { "kind": "resistor", "resistance": "10 kΩ" }] } },
   "tests": {)"));
   EXPECT_FALSE(circuit.of("band", "43.3 Ω", "20 °C").manufacturing);
+}
+
+// A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.
+TEST(Judge, What_a_sensor_reads_with_another_part_means_no_temperature) {
+  const Bench bench(bench_with(
+      R"("response": { "kind": "falls_when_warmed" },)",
+      R"("expect": { "kind": "band", "nominal": "15.0 kΩ", "tolerance": "5 %", "at": "25 °C" },)"));
+  const Judgement healthy = bench.of("flow", "15.0 kΩ", "25 °C ± 0.5 K");
+  EXPECT_EQ(healthy.result, Conformity::within);
+  EXPECT_FALSE(healthy.means);
+  EXPECT_FALSE(says(bench.of("flow", "20.0 kΩ", "25 °C").remarks, "a healthy one would read so at"));
 }
 
 // Where the turbine stopped, its magnet holds the contact or does not: only that it changes says anything.
@@ -1424,6 +1471,54 @@ TEST(Judge, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   EXPECT_EQ(of_mode(read("331 Ω", "331 Ω"), Mode::stuck_closed), Mode_verdict::fits);
   // Something lies beside the resistor, or it is not there.
   EXPECT_NE(read("OL", "0.5 Ω").result, Conformity::within);
+}
+
+// A pinched lead shorts the whole of it.
+TEST(Judge, A_part_with_a_resistor_that_reads_nothing_is_shorted) {
+  const Bench bench(
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })"));
+  const Judgement found = bench.of("stat", "0.4 Ω");
+  EXPECT_TRUE(fits(found, Mode::short_));
+  EXPECT_EQ(of_mode(found, Mode::stuck_closed), Mode_verdict::excluded);
+}
+
+// On a range that ends below its resistor, as of a beeper, a closed one reads OL too.
+TEST(Judge, OL_on_a_low_range_is_no_open_contact_of_a_part_with_a_resistor) {
+  const Bench bench(
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })"));
+  const auto changed = [&](std::string_view first) {
+    Judge_request request = Bench::request("stat", first);
+    request.after = Bench::reading("331 Ω");
+    return bench.of(request);
+  };
+  EXPECT_EQ(changed("OL 200 Ω").result, Conformity::too_close);
+  EXPECT_NE(of_mode(changed("OL 200 Ω"), Mode::stuck_closed), Mode_verdict::excluded);
+  EXPECT_EQ(changed("OL 600 Ω").result, Conformity::within);
+}
+
+TEST(Judge, A_contact_that_is_closed_reads_its_resistor) {
+  const Bench bench(bench_with(R"("contacts": "nc",)", R"("contacts": "nc", "series_resistance": "10 kΩ",)"));
+  const Judgement healthy = bench.of("stat", "10.0 kΩ");
+  EXPECT_EQ(healthy.result, Conformity::within);
+  EXPECT_EQ(of_mode(healthy, Mode::open), Mode_verdict::excluded);
+  const Judgement low = bench.of("stat", "5.00 kΩ");
+  EXPECT_EQ(low.result, Conformity::outside);
+  EXPECT_FALSE(says(low.remarks, "contact resistance"));
+  EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::stuck_open));
+}
+
+TEST(Judge, A_contact_without_a_model_that_closes_well_has_no_contact_resistance) {
+  EXPECT_EQ(of_mode(Bench().of("stat", "0.4 Ω"), Mode::high_contact_resistance), Mode_verdict::excluded);
+}
+
+// Turns lie within one winding: what leaks between two is something else.
+TEST(Judge, What_leaks_between_two_windings_is_no_shorted_turns) {
+  const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug",)";
+  const Bench bench(bench_with(old, std::string(old) + R"("expect": { "kind": "open", "above": "1 MΩ" },)"));
+  const Judgement found = bench.of("pump_cs", "400 kΩ");
+  EXPECT_EQ(found.result, Conformity::outside);
+  EXPECT_FALSE(fits(found, Mode::shorted_turns));
 }
 
 TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_while_moved) {

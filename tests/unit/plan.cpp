@@ -410,6 +410,60 @@ TEST(Plan, A_reed_with_a_resistor_is_closed_where_it_reads_that) {
   }
 }
 
+TEST(Plan, A_part_with_a_resistor_that_reads_nothing_is_shorted_and_not_stuck) {
+  std::string profile =
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })");
+  for (const std::string_view modes :
+       {R"("modes": ["stuck_open", "stuck_closed"])", R"("excludes": ["stuck_open", "stuck_closed"])"})
+    profile.replace(profile.find(modes) + modes.size() - 1, 1, R"(, "short"])");
+  const Desk desk{read_json("reed.profile.json", profile)};
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::stuck_closed), Standing::ruled_out);
+  // A closed one reads OL too on a range that ends below its resistor.
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat OL 200 Ω"), "Limit", Mode::stuck_closed), Standing::suspected);
+}
+
+TEST(Plan, One_position_of_a_track_says_nothing_of_the_others) {
+  const Desk desk{read_json("dial.profile.json", test::dial_profile())};
+  for (const Mode mode : {Mode::open, Mode::high_contact_resistance}) {
+    EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ"), "Dial", mode), Standing::suspected);
+    EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ, answers"), "Dial", mode), Standing::ruled_out);
+  }
+}
+
+// "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.
+TEST(Plan, A_contact_that_is_closed_by_its_state_reads_about_nothing) {
+  std::string profile(test::bench_profile);
+  const std::string_view tests = R"("tests": {)";
+  profile.replace(
+      profile.find(tests), tests.size(),
+      R"("faults": { "E5": { "display": { "kind": "text", "text": "E5" }, "meaning": "limit", "suspects": [
+    { "kind": "component", "component": "stat", "modes": ["stuck_open", "high_contact_resistance"], "decided_by": ["stat"] },
+    { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["stat"] }] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", profile)};
+  const Plan found = desk.of({"E5"});
+  EXPECT_EQ(outcome(found.steps.at(0), Showing::near_zero), nullptr);
+  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::high_contact_resistance),
+            Standing::ruled_out);
+}
+
+// Beside a twin nothing else says what is healthy, and 5 Ω is what long leads leave of a short.
+TEST(Plan, A_few_ohms_beside_a_twin_do_not_rule_out_a_short) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("excludes": ["drift_high", "drift_low"])", R"("excludes": ["short", "drift_low"])");
+  put(R"("tests": {)",
+      R"("faults": { "E6": { "display": { "kind": "text", "text": "E6" }, "meaning": "sensors differ", "suspects": [
+    { "kind": "component", "component": "flow", "modes": ["short", "drift_low"], "decided_by": ["twins"] }] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", profile)};
+  EXPECT_EQ(standing(desk.of({"E6"}, "twins 5.0 Ω, twin 15.4 kΩ"), "Flow sensor", Mode::short_),
+            Standing::found);
+}
+
 TEST(Plan, Judge_and_plan_take_the_worse_of_what_was_read_after_and_what_was_seen) {
   for (const char* contrary : {", after 16.7 kΩ, answers\n", ", after 15.7 kΩ, does not answer\n"}) {
     const Plan found = Desk().of({"H1"}, std::string("flow_moved 15.7 kΩ at 15 °C") + contrary);
@@ -823,6 +877,9 @@ TEST(Plan, Limits_of_one_temperature_are_shown_at_that) {
   EXPECT_NE(of_row.find("should read  8.763 kΩ to 11.45 kΩ at 25 °C (service limit ± 3 K)"),
             std::string::npos)
       << of_row;
+  const std::string of_range =
+      report("", R"( "expect": { "kind": "band", "min": "9 kΩ", "max": "12 kΩ", "at": "20 °C to 25 °C" },)");
+  EXPECT_NE(of_range.find("should read  9 kΩ to 12 kΩ (at 20 °C to 25 °C)\n"), std::string::npos) << of_range;
 }
 
 // Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with

@@ -495,21 +495,22 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
   EXPECT_EQ(short_of(R"("kind": "not_short", "above": "1 Ω")").outcome, Outcome::either);
 }
 
-// A short behind a resistor of 1 kΩ reads what that has, within a tenth (common practice, no source), and a
-// contact.
-TEST(Separation, A_short_behind_a_resistor_reads_the_resistor) {
+// A contact that is stuck closed behind a resistor of 1 kΩ reads what that has, within a tenth (common
+// practice, no source), and a contact. A short lies behind it, or before it: then it reads nothing.
+TEST(Separation, A_short_behind_a_resistor_reads_at_most_the_resistor) {
   const Read_result read =
       read_json("example.profile.json", std::string(head) + R"("components": {
       "float": { "kind": "switch", "name": "Float", "between": ["X4.1", "X4.2"], "series_resistance": "1 kΩ" } },
     "tests": { "t": { "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
                       "expect": { "kind": "band", "min": "4.7 kΩ", "max": "5.7 kΩ" } } },)" +
                                             fault(R"({ "kind": "component", "component": "float",
-      "modes": ["short"], "decided_by": ["t"] })") +
+      "modes": ["short", "stuck_closed"], "decided_by": ["t"] })") +
                                             "}");
   const Resolved resolved = resolve(read.document, {});
   const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
-  EXPECT_NEAR(found.rows.at(0).cells[0].ohm.low, 900, 1e-9);
-  EXPECT_NEAR(found.rows[0].cells[0].ohm.high, 1101, 1e-9);
+  EXPECT_EQ(found.rows.at(0).cells[0].ohm.low, 0);
+  EXPECT_NEAR(found.rows.at(1).cells[0].ohm.low, 900, 1e-9);
+  for (const Suspected_mode& row : found.rows) EXPECT_NEAR(row.cells[0].ohm.high, 1101, 1e-9);
 }
 
 TEST(Separation, States_its_readings_in_ohm) {

@@ -21,6 +21,7 @@
 #include "ohmlore/plan.h"
 #include "sheet/catalogue.h"
 #include "sheet/steps.h"
+#include "support/bench.h"
 #include "support/cases.h"
 #include "text/sha256.h"
 
@@ -218,6 +219,23 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
   for (const auto& test : made.profile.document.profile()->tests)
     EXPECT_TRUE(cards.count(fmt::format("test-{}", test.id))) << test.id;
   for (const std::string& link : links) EXPECT_TRUE(targets.count(link.substr(1))) << link;
+}
+
+// The columns of its table are other temperatures.
+TEST(Sheet, SaysWhereATableBeginsThatNamesNoneOfItsTemperatures) {
+  std::string text(test::bench_profile);
+  const std::string_view model =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  text.replace(text.find(model), model.size(),
+               R"("model": { "kind": "table", "rows": [{ "at": "80 °C", "min": "46 Ω", "max": "54 Ω" }] })");
+  EXPECT_NE(make(text).html().find("46 to 54\u00a0Ω at 80\u00a0°C"), std::string::npos);
+}
+
+TEST(Sheet, SaysThatAClosedContactReadsItsResistor) {
+  std::string text(test::bench_profile);
+  const std::string_view contacts = R"("contacts": "nc",)";
+  text.replace(text.find(contacts), contacts.size(), R"("contacts": "nc", "series_resistance": "10 kΩ",)");
+  EXPECT_NE(make(text).html().find("closed: 9 to 11.01"), std::string::npos);
 }
 
 // What a test touches elsewhere is named whole beside the housing, and covers neither another contact nor the

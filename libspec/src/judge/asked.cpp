@@ -11,6 +11,11 @@ bool watches_it_rise(const Test& test) {
          (test.response.kind && *test.response.kind == Response_kind::rises_to_open);
 }
 
+bool is_swept(const Test& test) {
+  return (test.expect.kind && *test.expect.kind == Expectation_kind::smooth_sweep) ||
+         (test.response.kind && *test.response.kind == Response_kind::smooth_sweep);
+}
+
 bool toggles(const Test& test) {
   return test.response.kind && *test.response.kind == Response_kind::toggles_with_magnet;
 }

@@ -11,6 +11,8 @@ namespace ohmlore {
 bool asks_both_directions(const Test& test);
 /// A healthy part reads low at first, and rises.
 bool watches_it_rise(const Test& test);
+/// Its shaft is turned from end to end: one position says nothing of the others.
+bool is_swept(const Test& test);
 /// A magnet is to change it from open to closed, or back.
 bool toggles(const Test& test);
 /// And where the magnet of a turbine happens to rest decides what a healthy one reads at first.

@@ -28,7 +28,9 @@ using namespace rules;
 void say_what_is_meant(Judgement& judgement, const Case& one) {
   const Known& known = one.known;
   const Expected& expected = one.expected;
-  if (known.beyond || !expected.model || !is_temperature_sensor(*expected.component, *expected.model)) return;
+  if (known.beyond || !expected.model || expected.part_of_it ||
+      !is_temperature_sensor(*expected.component, *expected.model))
+    return;
   judgement.means = expected.kelvin_of(known.ohm);
   const double half_width = half_width_of(known);
   const Interval read = {std::max(known.ohm - half_width, 1e-3), known.ohm + half_width};
@@ -61,7 +63,7 @@ void compare_with_part(Judgement& judgement, const std::vector<Mode_answer>& of_
 }
 
 // Nothing that is open rises, as it conducted at first; nothing that is stuck changes, and nothing that comes
-// and goes stays steady.
+// and goes stays steady; no broken track is swept evenly.
 void exclude_by_answer(Judgement& judgement, const Test& test) {
   const auto exclude = [&](std::initializer_list<Mode> modes, std::string_view why) {
     for (Mode_answer& one : judgement.modes)
@@ -73,6 +75,9 @@ void exclude_by_answer(Judgement& judgement, const Test& test) {
   if (toggles(test))
     exclude({Mode::open, Mode::short_, Mode::stuck_open, Mode::stuck_closed},
             "with it the contact would not have changed");
+  if (is_swept(test))
+    exclude({Mode::open, Mode::high_contact_resistance, Mode::intermittent, Mode::seized},
+            "with it the sweep would not have been even");
   if (test.response.kind && *test.response.kind == Response_kind::steady_when_moved)
     exclude({Mode::intermittent}, "with it the reading would have moved");
 }

@@ -101,9 +101,9 @@ double Expected::asked_at(double kelvin) const {
 std::optional<double> Expected::nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
   if (!model || !(kelvin > 0)) return std::nullopt;
-  if (const auto nominal = nominal_resistance(*model, kelvin)) return nominal;
+  if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
-  return band ? std::optional(band->middle()) : std::nullopt;
+  return band ? std::optional(times * band->middle()) : std::nullopt;
 }
 
 // R at a temperature over R at another.
@@ -296,6 +296,7 @@ std::optional<Expected> limits_of_state(const Test& test, const Resolved_compone
   const auto model = component.get(&Component_type::model);
   const bool of_closed = model && model->kind && *model->kind == Model_kind::closed;
   set_state(expected, closed, closed && of_closed ? model->below : Value<Quantity>{}, Limit_basis::state);
+  expected.stated = reading_in(component, *state);
   return expected;
 }
 
@@ -326,6 +327,8 @@ void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
     if (at.width() == 0) expected.stated_at = at.low;
     const auto of_part = expected.manufacturing_at(at.middle());
     expected.part_of_it = course_alone || in_circuit || !of_part || !of_part->overlaps(*expected.stated);
+    const auto of_model = expected.nominal_at(at.middle());
+    if (expected.part_of_it && of_model) expected.times = expected.stated->middle() / *of_model;
   }
   const Resolved_component& component = *expected.component;
   const bool warms = expected.varies || component.is(Component_kind::ntc) ||

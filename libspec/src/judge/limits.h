@@ -25,6 +25,7 @@ struct Expected {
   std::optional<Interval> rows_reach;
   /// The model is that of one part, and the test reads more than it: for the course over temperature only.
   bool part_of_it = false;
+  double times = 1;                 ///< what the test reads, by what the model says of that part
   std::vector<std::string> remarks; ///< what to know of these limits
 
   /// In ohm, a limit may be infinite. Empty where nothing is known there.

@@ -72,11 +72,13 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
     known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
 }
 
-bool is_open(const Known& known) { return known.beyond || known.ohm >= rules::open_at_least; }
+bool is_open(const Resolved_component& component, const Known& known) {
+  return rules::is_open(component, known.beyond.value_or(known.ohm), known.beyond.has_value());
+}
 
 bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service) {
   return std::isinf(service.ohm.high) ? !known.beyond && rules::is_closed(component, known.ohm)
-                                      : is_open(known);
+                                      : is_open(component, known);
 }
 
 Conformity worse(Conformity a, Conformity b) {

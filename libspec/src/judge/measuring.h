@@ -32,7 +32,7 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
                      const Means& means);
 
 /// An open path, whatever is asked for.
-bool is_open(const Known& known);
+bool is_open(const Resolved_component& component, const Known& known);
 /// Open where a closed contact is asked for, or the reverse.
 bool is_other_state(const Resolved_component& component, const Known& known, const Judged& service);
 

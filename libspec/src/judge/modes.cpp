@@ -4,6 +4,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "judge/asked.h"
 #include "judge/measuring.h"
 #include "judge/shown.h"
 #include "lint/modes.h"
@@ -155,10 +156,8 @@ bool shows_by_itself(const Resolved_component& component, Mode mode, const Judge
 
 // A sweep is seen as a whole, and what one position reads excludes nothing of the others.
 bool seen_in_the_sweep_only(const Test& test, Mode mode) {
-  const bool sweep = (test.expect.kind && *test.expect.kind == Expectation_kind::smooth_sweep) ||
-                     (test.response.kind && *test.response.kind == Response_kind::smooth_sweep);
-  return sweep && (mode == Mode::open || mode == Mode::high_contact_resistance ||
-                   mode == Mode::intermittent || mode == Mode::seized);
+  return is_swept(test) && (mode == Mode::open || mode == Mode::high_contact_resistance ||
+                            mode == Mode::intermittent || mode == Mode::seized);
 }
 
 bool is_same(const Value<Text>& a, const Value<Text>& b) { return a && b && *a == *b; }
@@ -218,13 +217,17 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
     const bool passes = cell.outcome == Outcome::passes && !wrong_code;
     const bool beside_it = (cell.shows == Shows::unsteady || cell.shows == Shows::anything) && !wrong_code;
     const bool as_a_short = mode == Mode::short_ && cell.shows == Shows::anything;
+    // Behind the resistor of the part a short reads as a healthy one does.
+    const bool hides = !declared && cell.shows == Shows::near_zero && service.ohm.low > 0 &&
+                       service.result == Conformity::within;
     if (!passes && (!beside_it || as_a_short) && service.result != Conformity::within &&
         like.least >= 1 - rule.false_rejection)
       add(Mode_verdict::fits, "the reading is what this failure shows");
     else if (!asked)
       continue;
     else if (seen_in_the_sweep_only(test, mode))
-      add(Mode_verdict::not_seen, "only the whole sweep shows it");
+      add(declared && asks_for_response(test) ? Mode_verdict::undecided : Mode_verdict::not_seen,
+          "only the whole sweep shows it");
     else if (passes)
       add(Mode_verdict::not_seen, "the leads read the same with it as without");
     else if (declared && cell.shows == Shows::unsteady && cell.outcome == Outcome::fails)
@@ -233,7 +236,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
       add(Mode_verdict::not_seen, cell.shows == Shows::unsteady
                                       ? "one steady reading does not show what comes and goes"
                                       : "what it would read here is not known");
-    else if (like.most > rule.false_acceptance)
+    else if (like.most > rule.false_acceptance && !hides)
       add(Mode_verdict::undecided,
           like.least == like.most
               ? fmt::format("probability {}", shown_probability(like.most))

@@ -151,7 +151,7 @@ void remark_on_contacts(Judgement& judgement, const Case& one) {
                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
   const double read = one.known.ohm;
   const bool wanted_open = std::isinf(judgement.service.ohm.high);
-  const double conducts = wanted_open ? conducts_up_to(*one.expected.component) : closed_at_most;
+  const double conducts = wanted_open ? conducts_up_to(*one.expected.component) : judgement.service.ohm.high;
   const double opens =
       wanted_open ? open_at_least : broken_from(one.expected.component, judgement.service.ohm);
   if (contact && !one.known.beyond && read > conducts && read < opens &&

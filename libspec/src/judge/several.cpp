@@ -153,11 +153,12 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     const auto closed = [&](const Known& known) {
       return !known.beyond && (known.ohm <= allowed || is_closed(*expected.component, known.ohm));
     };
-    const bool toggled = (is_open(before) && closed(after)) || (closed(before) && is_open(after));
-    const bool stays = (is_open(before) && is_open(after)) || (closed(before) && closed(after));
+    const auto open = [&](const Known& known) { return is_open(*expected.component, known); };
+    const bool toggled = (open(before) && closed(after)) || (closed(before) && open(after));
+    const bool stays = (open(before) && open(after)) || (closed(before) && closed(after));
     verdict.result = toggled ? Conformity::within : stays ? Conformity::outside : Conformity::too_close;
     verdict.words = toggled ? "the contact changed, as it must"
-                    : stays ? fmt::format("the contact stayed {}", is_open(after) ? "open" : "closed")
+                    : stays ? fmt::format("the contact stayed {}", open(after) ? "open" : "closed")
                             : "one of the two is neither open nor closed";
     return verdict;
   }

@@ -175,7 +175,8 @@ struct Reader : Seen_suspect {
                                                                : cell(Shows::near_zero, ohm);
   }
 
-  Cell shorted() const {
+  // `contact`: that alone, which leaves the resistor that the part has.
+  Cell shorted(bool contact = false) const {
     // Behind a rectifier or electronics it reads as these do.
     if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
         has(&Component_type::suppression, Suppression::bridge) ||
@@ -191,7 +192,7 @@ struct Reader : Seen_suspect {
       // A short before the resistor reads nothing, one behind it what that has.
       const auto least = stated_least();
       const double high = std::max(closed.high, ohm.high);
-      ohm = {least && high < *least ? 0 : closed.low, high};
+      ohm = {contact && !(least && high < *least) ? closed.low : 0, high};
     }
     return nearly_nothing(ohm);
   }
@@ -227,7 +228,8 @@ struct Reader : Seen_suspect {
   // A contact; elsewhere the word means what the part moves, which the leads do not see.
   Cell stuck(bool is_open) const {
     const Component_kind kind = component != nullptr ? component->kind() : Component_kind::electronic;
-    if (kind == Component_kind::switch_ || kind == Component_kind::fuse) return is_open ? open() : shorted();
+    if (kind == Component_kind::switch_ || kind == Component_kind::fuse)
+      return is_open ? open() : shorted(true);
     if (kind == Component_kind::coil || kind == Component_kind::electronic) return unchanged();
     return anything();
   }
@@ -294,6 +296,7 @@ struct Reader : Seen_suspect {
     case Mode::protector_open: return tripped();
     case Mode::intermittent: return intermittent();
     case Mode::shorted_turns:
+      if (expects(Expectation_kind::open)) return unchanged(); // they lie within one of two windings
       // A few turns stay within the tolerance.
       return {Shows::lower, {0, healthy ? healthy->high : infinity}, Outcome::either};
     case Mode::wrong_part:
@@ -330,7 +333,7 @@ std::optional<Interval> healthy_of(const Path& path) {
   if (stated(*path.resolved.document, test, "expect", test.expect) || !test.component) return std::nullopt;
   const Resolved_component* component = path.resolved.component_of(test);
   if (component == nullptr) return std::nullopt;
-  if (state_between_probes(*component, test) == Contact_state::open) return Interval{open_at_least, infinity};
+  if (const auto state = state_between_probes(*component, test)) return reading_in(*component, *state);
   return model_reading(path, *component);
 }
 

@@ -31,8 +31,19 @@ Interval closed_contact(const Resolved_component& component) {
   return {0.9 * ohm, 1.1 * ohm + closed_at_most};
 }
 
+Interval reading_in(const Resolved_component& component, Contact_state state) {
+  if (state == Contact_state::open) return {open_at_least, std::numeric_limits<double>::infinity()};
+  const auto model = component.get(&Component_type::model);
+  const bool of_closed = model && model->kind && *model->kind == Model_kind::closed && model->below;
+  return of_closed ? Interval{0, model->below->si} : closed_contact(component);
+}
+
 bool is_closed(const Resolved_component& component, double ohm) {
   return closed_contact(component).contains(std::max(ohm, 0.0));
+}
+
+bool is_open(const Resolved_component& component, double ohm, bool over_range) {
+  return over_range ? ohm > closed_contact(component).high : ohm >= open_at_least;
 }
 
 bool is_of_wire(const Resolved_component& component) {
@@ -61,7 +72,8 @@ double perhaps_broken_from(const Resolved_component* component, Interval healthy
 }
 
 double near_zero_at_most(const std::optional<Interval>& healthy) {
-  return std::clamp(healthy ? healthy->low / 10 : 0, closed_at_most, 10 * closed_at_most);
+  constexpr double most = 10 * closed_at_most;
+  return healthy ? std::clamp(healthy->low / 10, closed_at_most, most) : most;
 }
 
 std::string described(const Expectation& e, int digits) {

@@ -16,8 +16,12 @@ inline constexpr double closed_at_most = 1, open_at_least = 1e6;
 /// What a closed contact reads, in ohm, with the resistor that the part may have in series: that within 10 %
 /// (common practice, no source).
 Interval closed_contact(const Resolved_component& component);
+/// What a contact reads in a state: as its model says of a closed one, else by common practice.
+Interval reading_in(const Resolved_component& component, Contact_state state);
 /// True also where the leads that were taken off leave less than nothing.
 bool is_closed(const Resolved_component& component, double ohm);
+/// `over_range`: all that is known is that it reads more than that.
+bool is_open(const Resolved_component& component, double ohm, bool over_range);
 
 /// What is left of a blown fuse or a burnt contact conducts no better, in ohm (common practice, no source).
 inline constexpr double broken_at_least = 1e3;
@@ -36,7 +40,8 @@ double perhaps_broken_from(const Resolved_component* component, Interval healthy
 bool is_of_wire(const Resolved_component& component);
 
 /// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
-/// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source).
+/// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source). The
+/// most where nothing says what is healthy, as beside a twin.
 double near_zero_at_most(const std::optional<Interval>& healthy);
 
 /// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty

@@ -37,7 +37,7 @@ bool shows_by_response(const Test& test) {
 std::vector<Showing> shown_where_stuck(const Test& test, const Resolved_component* component,
                                        const Judgement& judgement) {
   if (component == nullptr || !toggles(test)) return {};
-  if (judgement.reading.over_range || judgement.ohm >= rules::open_at_least) return {Showing::over_range};
+  if (rules::is_open(*component, judgement.ohm, judgement.reading.over_range)) return {Showing::over_range};
   if (!rules::is_closed(*component, judgement.ohm) && judgement.service.result != Conformity::within)
     return {};
   if (component->get(&Component_type::series_resistance)) return {Showing::near_zero, Showing::lower};
@@ -178,6 +178,9 @@ void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
     at_plug = {Showing::unsteady};
   else if (seen.needs_answer())
     at_plug.push_back(Showing::unsteady);
+  // At another position the track may be broken or burnt.
+  if (seen.needs_answer() && is_swept(seen.test))
+    at_plug.insert(at_plug.end(), {Showing::higher, Showing::over_range});
   add_stuck(seen, seen.judgement, at_plug);
   // The other direction may be the one that is wrong.
   if (seen.lacks_direction() && is_healthy(at_plug)) {

@@ -93,12 +93,20 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
   if (expected->basis == Limit_basis::service_limit || expected->basis == Limit_basis::policy ||
       expected->basis == Limit_basis::practice)
     step.limit_words = "service limit " + expected->words;
-  if (test.expect.kind && *test.expect.kind == Expectation_kind::both_directions)
+  const bool both_directions = asks_both_directions(test);
+  if (both_directions)
     if (const auto reversed = expected_of(resolved, test, true, problem))
       if (const auto ohm = reversed->service_at(zero_celsius + 20))
         step.limit_words = fmt::format("with the leads exchanged {}", shown_ohm(*ohm));
   std::optional<double> stated_at;
-  if (test.expect.at && test.expect.at->low.si == test.expect.at->high.si) stated_at = test.expect.at->low.si;
+  if (test.expect.at) {
+    const Interval at = kelvin_interval(*test.expect.at);
+    const std::string range = "at " + celsius(at);
+    if (at.width() == 0)
+      stated_at = at.low;
+    else
+      step.limit_words = both_directions ? fmt::format("{}, {}", step.limit_words, range) : range;
+  }
   const auto add = [&](double kelvin) {
     if (const auto ohm = expected->service_at(kelvin))
       step.limits.push_back({expected->varies ? std::optional(kelvin) : stated_at, *ohm});

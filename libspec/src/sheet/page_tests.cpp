@@ -1,4 +1,6 @@
 // One test: where the probes go, what is healthy, and boxes for what is read.
+#include <cmath>
+
 #include "judge/asked.h"
 #include "judge/limits.h"
 #include "model/spoken.h"
@@ -18,7 +20,7 @@ std::string stated_text(const Page& page, const Test& test, const Expected& expe
   if (kind == Expectation_kind::open) return words.say(Phrase::path_open, range);
   if (kind == Expectation_kind::closed) return words.say(Phrase::path_closed, range);
   if (expected.basis == Limit_basis::state)
-    return words.say(limits.low > 0 ? Phrase::path_open : Phrase::path_closed, range);
+    return words.say(std::isinf(limits.high) ? Phrase::path_open : Phrase::path_closed, range);
   return range;
 }
 
@@ -78,6 +80,9 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
     say(value, text);
   } else if (!sheet_readings(page.resolved, test).empty()) {
     set(add(line, "a", {}, words.say(Phrase::see_table)), "href", "#readings");
+  } else if (const auto& rows = expected->rows_reach; rows && expected->service_at(rows->low)) {
+    say(value, words.say(Phrase::expect_at, range_text(*expected->service_at(rows->low), words),
+                         describe(rows->low, Dimension::temperature)));
   } else {
     say(value, words.say(Phrase::nothing_expected));
   }
