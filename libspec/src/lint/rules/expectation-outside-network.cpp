@@ -22,8 +22,14 @@ std::vector<std::string> names_of(std::span<const Branch> way) {
   return names;
 }
 
+bool is_alone(std::span<const Branch> way, const Test& test) {
+  const Resolved_component* first = way.empty() ? nullptr : way.front().component;
+  return way.size() == 1 && first != nullptr && first->id == *test.component;
+}
+
 Interval read_between(const Resolved& resolved, std::span<const Branch> way, const Test& test,
-                      const Wiring& wiring) {
+                      const Value<Range>& at, const Wiring& wiring) {
+  if (way.size() == 1) return ohm_of(resolved, way.front(), at);
   // Nodes are numbered anew: few are on the way.
   std::vector<std::size_t> nodes;
   nodes.reserve(way.size() + 1);
@@ -38,7 +44,7 @@ Interval read_between(const Resolved& resolved, std::span<const Branch> way, con
   std::vector<Between> resistors;
   resistors.reserve(way.size());
   for (const Branch& branch : way)
-    resistors.push_back({number(branch.a), number(branch.b), ohm_of(resolved, branch, test.expect.at)});
+    resistors.push_back({number(branch.a), number(branch.b), ohm_of(resolved, branch, at)});
   return network_resistance(resistors, nodes.size(), a, b);
 }
 
@@ -59,17 +65,22 @@ bool is_sure(const Subject& subject, std::span<const Branch> way, const Test& te
          });
 }
 
+void relate(std::span<const Branch> way, Sink& sink) {
+  for (const Branch& branch : way) {
+    if (branch.circuit != nullptr) sink.relate(branch.circuit->value.node, std::string(branch.circuit->id));
+    if (branch.component != nullptr)
+      sink.relate(*branch.component->document, branch.component->node, std::string(branch.component->id));
+  }
+}
+
 void check_test(const Subject& subject, const Test& test, Sink& sink) {
   const bool band = *test.expect.kind == Expectation_kind::band;
   const auto way = on_the_way(subject, test);
-  const Resolved_component* first = way.empty() ? nullptr : way.front().component;
-  const bool alone = way.size() == 1 && first != nullptr && first->id == *test.component;
   if (way.empty() || way.size() > most_on_the_way) return;
-  if (band && alone) return; // for expectation-outside-model
+  if (band && is_alone(way, test)) return; // for expectation-outside-model
   const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
-  const Interval read = way.size() == 1 ? ohm_of(subject.resolved, way.front(), test.expect.at)
-                                        : read_between(subject.resolved, way, test, wiring_of(subject));
+  const Interval read = read_between(subject.resolved, way, test, test.expect.at, wiring_of(subject));
   const bool too_low = wanted->high < read.low;
   const bool too_high = wanted->low > read.high + most_leads;
   if (!too_low && !too_high) return;
@@ -87,19 +98,42 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
                   "or the models",
                   where, all, ohm(end, digits), too_low ? "least" : "most", at,
                   described(test.expect, digits)));
-  for (const Branch& branch : way) {
-    if (branch.circuit != nullptr) sink.relate(branch.circuit->value.node, std::string(branch.circuit->id));
-    if (branch.component != nullptr)
-      sink.relate(*branch.component->document, branch.component->node, std::string(branch.component->id));
-  }
+  relate(way, sink);
+}
+
+// Without `expect` a test goes by the model of its component alone.
+void check_by_model(const Subject& subject, const Test& test, Sink& sink) {
+  const auto model = relied_on(subject, test);
+  if (!model) return;
+  const auto way = on_the_way(subject, test);
+  if (way.empty() || way.size() > most_on_the_way || is_alone(way, test)) return;
+  constexpr Quantity room = {.si = zero_celsius + 20, .dimension = Dimension::temperature};
+  const Value<Range> at = {{room, room, true}, test.node};
+  const auto healthy = model_interval(*with_metal(**model, *subject.resolved.component_of(test)),
+                                      {room.si, room.si}, Taken::generously);
+  if (!healthy) return;
+  const Interval read = read_between(subject.resolved, way, test, at, wiring_of(subject));
+  const bool too_low = healthy->high < read.low;
+  if (!too_low && healthy->low <= read.high + most_leads) return;
+  const auto [seen, alone] = apart(read, *healthy);
+  sink.report_as(
+      Severity::warning, test.node,
+      fmt::format("{} to {} over {} reads {} at 20 °C, but without `expect` the test goes by the model of {} "
+                  "alone, {}; give the test an `expect`, or part it from the others",
+                  text_of(*test.probes[0]), text_of(*test.probes[1]), listed(names_of(way)), seen,
+                  *test.component, alone));
+  relate(way, sink);
 }
 
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    if (!test.expect || !test.expect.kind || !test.component || !reads_the_wiring(subject.document, test) ||
+    if (!test.component || !reads_the_wiring(subject.document, test) ||
         subject.resolved.component_of(test) == nullptr)
       return;
-    check_test(subject, test, sink);
+    if (test.expect && test.expect.kind)
+      check_test(subject, test, sink);
+    else
+      check_by_model(subject, test, sink);
   });
 }
 
