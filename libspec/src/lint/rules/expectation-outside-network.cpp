@@ -101,27 +101,36 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
   relate(way, sink);
 }
 
+// A temperature of which a model surely speaks.
+double kelvin_of(const Resistance_model& model) {
+  if (model.at) return kelvin_interval(*model.at).middle();
+  for (const Table_row& row : model.rows)
+    if (row.at) return row.at->si;
+  return zero_celsius + 20;
+}
+
 // Without `expect` a test goes by the model of its component alone.
 void check_by_model(const Subject& subject, const Test& test, Sink& sink) {
   const auto model = relied_on(subject, test);
   if (!model) return;
   const auto way = on_the_way(subject, test);
   if (way.empty() || way.size() > most_on_the_way || is_alone(way, test)) return;
-  constexpr Quantity room = {.si = zero_celsius + 20, .dimension = Dimension::temperature};
-  const Value<Range> at = {{room, room, true}, test.node};
-  const auto healthy = model_interval(*with_metal(**model, *subject.resolved.component_of(test)),
-                                      {room.si, room.si}, Taken::generously);
+  const double kelvin = kelvin_of(**model);
+  const Adapted_model of_metal = with_metal(**model, *subject.resolved.component_of(test));
+  const auto healthy = model_interval(*of_metal, {kelvin, kelvin}, Taken::generously);
   if (!healthy) return;
-  const Interval read = read_between(subject.resolved, way, test, at, wiring_of(subject));
+  const Quantity there = {.si = kelvin, .dimension = Dimension::temperature};
+  const Interval read =
+      read_between(subject.resolved, way, test, {{there, there, true}, test.node}, wiring_of(subject));
   const bool too_low = healthy->high < read.low;
   if (!too_low && healthy->low <= read.high + most_leads) return;
   const auto [seen, alone] = apart(read, *healthy);
   sink.report_as(
       Severity::warning, test.node,
-      fmt::format("{} to {} over {} reads {} at 20 °C, but without `expect` the test goes by the model of {} "
+      fmt::format("{} to {} over {} reads {} at {}, but without `expect` the test goes by the model of {} "
                   "alone, {}; give the test an `expect`, or part it from the others",
                   text_of(*test.probes[0]), text_of(*test.probes[1]), listed(names_of(way)), seen,
-                  *test.component, alone));
+                  celsius(kelvin), *test.component, alone));
   relate(way, sink);
 }
 
