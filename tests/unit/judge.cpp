@@ -1633,6 +1633,26 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
 }
 
+// A platinum sensor has 98.83 Ω at -3 °C and 139.64 Ω at 103 °C (IEC 60751): 3 K beyond the rows of one that
+// states limits alone, which no course inside tells.
+TEST(Judge, Beyond_rows_of_limits_a_sensor_changes_as_from_row_to_row) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  profile.replace(
+      profile.find(old), old.size(),
+      R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "table", "rows": [{ "at": "0 °C", "min": "99 Ω", "max": "101 Ω" },
+                                     { "at": "100 °C", "min": "137.5 Ω", "max": "139.5 Ω" }] })");
+  const Bench bench(profile);
+  const Judgement hot = bench.of("flow", "200 Ω", "100 °C"), cold = bench.of("flow", "60 Ω", "0 °C");
+  EXPECT_EQ(hot.result, Conformity::outside);
+  EXPECT_NEAR(hot.service.ohm.high, 139.64, 0.3);
+  EXPECT_EQ(cold.result, Conformity::outside);
+  EXPECT_NEAR(cold.service.ohm.low, 98.83, 0.3);
+}
+
 // 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not
 // make it bad.
 TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {

@@ -113,13 +113,29 @@ static double usual_change(const Resolved_component& component, double from, dou
   return component.is(Component_kind::ptc) ? std::exp(usual_silicon * (to - from)) : 1;
 }
 
+bool has_course(const Expected& expected, double kelvin) {
+  return !expected.model || *expected.model->kind != Model_kind::table ||
+         expected.between == Between_rows::thermistor || nominal_resistance(*expected.model, kelvin);
+}
+
+// A little inside the first or last row, where the course is known: of limits alone at the row beside it.
+static double inside_of(const Expected& expected, double end, double little) {
+  if (has_course(expected, end + little)) return end + little;
+  double nearest = std::copysign(infinity, little);
+  for (const Table_row& row : expected.model->rows)
+    if (row.at && row_interval(row) && (row.at->si - end) * little > 0 &&
+        std::fabs(row.at->si - end) < std::fabs(nearest - end))
+      nearest = row.at->si;
+  return nearest;
+}
+
 // Beyond the rows along the chord of the last two, as between them.
 std::optional<double> Expected::nominal_beside(double kelvin) const {
   if (const auto here = nominal_at(kelvin)) return here;
   if (!rows_reach || !(model || stated) || !is_temperature_sensor(*component)) return std::nullopt;
   const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   if (!model) return stated->middle() * usual_change(*component, end, kelvin);
-  const double inside = end + (kelvin < end ? 0.5 : -0.5);
+  const double inside = inside_of(*this, end, kelvin < end ? 0.5 : -0.5);
   const auto at_end = nominal_at(end), near = nominal_at(inside);
   if (!at_end) return std::nullopt;
   if (!near || !(*near > 0)) return *at_end * usual_change(*component, end, kelvin);

@@ -55,6 +55,10 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
                                           const Test& test);
 
+/// Whether the nominal is known there: between two rows of limits alone it is not, and the middle of what
+/// they allow jumps at each.
+bool has_course(const Expected& expected, double kelvin);
+
 /// How much the nominal changes around there, in ohm per kelvin, from `step` below to `step` above; 0 where
 /// that is not known.
 double slope_at(const Expected& expected, double kelvin, double step);
