@@ -901,6 +901,23 @@ TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its
   }
 }
 
+// Between its two throws no state closes anything.
+TEST(Judge, From_throw_to_throw_a_changeover_is_open_in_every_state) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("between": ["X4.6", "X4.2"], "contacts": "nc")",
+      R"("terminals": { "common": "X4.8", "NO": "X4.6", "normally_closed": "X4.2" }, "contacts": "changeover")");
+  const std::string_view cold = R"("condition": "cold")";
+  std::string hot = profile;
+  hot.replace(hot.find(cold), cold.size(), R"("condition": "hot")");
+  for (const std::string& each : {profile, hot}) {
+    EXPECT_EQ(Bench(each).of("stat", "OL").result, Conformity::within);
+    EXPECT_EQ(Bench(each).of("stat", "0.4 Ω").result, Conformity::outside);
+  }
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
