@@ -1650,24 +1650,65 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
 }
 
-// A platinum sensor has 98.83 Ω at -3 °C and 139.64 Ω at 103 °C (IEC 60751): 3 K beyond the rows of one that
-// states limits alone, which no course inside tells.
-TEST(Judge, Beyond_rows_of_limits_a_sensor_changes_as_from_row_to_row) {
+namespace {
+
+// A platinum sensor by rows of limits alone, in the place of "flow".
+Bench with_platinum_limits(std::string_view service_limit) {
   std::string profile(test::bench_profile);
   const std::string_view old =
       R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
       "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
   profile.replace(
       profile.find(old), old.size(),
-      R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
-      "model": { "kind": "table", "rows": [{ "at": "0 °C", "min": "99 Ω", "max": "101 Ω" },
-                                     { "at": "100 °C", "min": "137.5 Ω", "max": "139.5 Ω" }] })");
-  const Bench bench(profile);
-  const Judgement hot = bench.of("flow", "200 Ω", "100 °C"), cold = bench.of("flow", "60 Ω", "0 °C");
+      fmt::format(
+          R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "{}",
+      "model": {{ "kind": "table", "rows": [{{ "at": "0 °C", "min": "99 Ω", "max": "101 Ω" }},
+                                       {{ "at": "50 °C", "min": "118.5 Ω", "max": "120.3 Ω" }},
+                                       {{ "at": "100 °C", "min": "137.5 Ω", "max": "139.5 Ω" }}] }})",
+          service_limit));
+  return Bench(profile);
+}
+
+}
+
+// 98.83 Ω at -3 °C, 118.24 and 120.55 Ω at 47 and 53 °C, 139.64 Ω at 103 °C (IEC 60751).
+TEST(Judge, Beside_rows_of_limits_a_sensor_changes_as_from_row_to_row) {
+  const Bench bench = with_platinum_limits("3 K");
+  const Judgement hot = bench.of("flow", "200 Ω", "100 °C"), cold = bench.of("flow", "60 Ω", "0 °C"),
+                  at_row = bench.of("flow", "113 Ω", "50 °C");
   EXPECT_EQ(hot.result, Conformity::outside);
   EXPECT_NEAR(hot.service.ohm.high, 139.64, 0.3);
   EXPECT_EQ(cold.result, Conformity::outside);
   EXPECT_NEAR(cold.service.ohm.low, 98.83, 0.3);
+  EXPECT_NE(at_row.result, Conformity::within);
+  EXPECT_NEAR(at_row.service.ohm.low, 118.24, 0.3);
+  EXPECT_NEAR(at_row.service.ohm.high, 120.55, 0.3);
+}
+
+// 109.73 Ω at 25 °C, 115.54 Ω at 40 °C, 123.24 Ω at 60 °C and 128.99 Ω at 75 °C (IEC 60751).
+TEST(Judge, Between_rows_of_limits_no_healthy_sensor_is_outside) {
+  for (const char* service_limit : {"3 K", "2 %", "1 Ω"})
+    for (const auto& [shown, temperature] :
+         {std::pair{"109.7 Ω", "25 °C"}, {"115.5 Ω", "40 °C"}, {"123.2 Ω", "60 °C"}, {"129.0 Ω", "75 °C"}})
+      EXPECT_EQ(with_platinum_limits(service_limit).of("flow", shown, temperature).result, Conformity::within)
+          << service_limit << " at " << temperature;
+  const Judgement warm = with_platinum_limits("3 K").of("flow", "129.0 Ω", "75 °C");
+  EXPECT_NEAR(warm.means.value(), zero_celsius + 75, 2); // by the chord of 50 K
+  EXPECT_NEAR(warm.nominal.value(), 128.99, 1);
+}
+
+// A copper coil of 43 Ω at 20 °C has 45.5 Ω at 35 °C, by (234.5 + 35)/(234.5 + 20).
+TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(profile.find(old), old.size(),
+                  R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
+                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })");
+  const Judgement found = Bench(profile).of("band", "45.5 Ω", "35 °C");
+  EXPECT_EQ(found.result, Conformity::within);
+  EXPECT_NEAR(found.service.ohm.low, 40 * 45.5 / 43, 0.3);
+  EXPECT_NEAR(found.service.ohm.high, 46 * 45.5 / 43, 0.3);
 }
 
 // 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not

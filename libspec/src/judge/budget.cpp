@@ -8,7 +8,7 @@ namespace ohmlore {
 // How much the limits move with what they hang on, in ohm for each unit of it.
 static double slope_of(const Case& one) {
   if (one.by_ohm()) return -1;
-  if (one.known.about.empty() || !has_course(one.expected, one.known.x)) return 0;
+  if (one.known.about.empty() || !one.expected.has_course(one.known.x)) return 0;
   return slope_at(one.expected, one.known.x, 0.01);
 }
 

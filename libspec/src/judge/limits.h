@@ -32,6 +32,9 @@ struct Expected {
   std::optional<Interval> service_at(double kelvin) const;
   std::optional<Interval> manufacturing_at(double kelvin) const;
   std::optional<double> nominal_at(double kelvin) const;
+  /// Whether the model says what is nominal there: rows of limits alone do not, and the nominal is then the
+  /// middle of what they allow.
+  bool has_course(double kelvin) const;
   /// The same beside a temperature of which the model speaks, for what is uncertain around it: where its rows
   /// end it goes on as it does there, and where there is only one, as usual sensors do.
   std::optional<Interval> service_beside(double kelvin) const;
@@ -54,10 +57,6 @@ std::optional<Expected> expected_of(const Resolved& resolved, const Test& test, 
 /// What a component itself should read between the probes of a test, whatever the test expects.
 std::optional<Expected> model_expectation(const Resolved& resolved, const Resolved_component& component,
                                           const Test& test);
-
-/// Whether the nominal is known there: between two rows of limits alone it is not, and the middle of what
-/// they allow jumps at each.
-bool has_course(const Expected& expected, double kelvin);
 
 /// How much the nominal changes around there, in ohm per kelvin, from `step` below to `step` above; 0 where
 /// that is not known.
