@@ -1741,6 +1741,24 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
 }
 
+// 20 kΩ at 25 °C are 67 kΩ at 0 °C (B = 3950 K).
+TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"(,
+      "model": { "kind": "beta", "resistance": "12 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3435 K", "b_between": "25 °C to 85 °C" })",
+      "");
+  put(R"("tank": { "component": "tank",)",
+      R"("tank": { "component": "tank", "expect": { "kind": "band", "nominal": "20 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
+  const Bench bench(profile);
+  EXPECT_TRUE(bench.of("flow", "20.0 kΩ", "0 °C ± 1 K").others.empty());
+  const Judgement there = bench.of("flow", "20.0 kΩ", "25 °C ± 0.5 K");
+  ASSERT_FALSE(there.others.empty());
+  EXPECT_EQ(there.others[0].component, "tank");
+}
+
 // A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.
 TEST(Judge, A_coil_without_a_model_changes_as_its_metal_does) {
   std::string profile(test::bench_profile);
