@@ -901,6 +901,23 @@ TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its
   }
 }
 
+// Between its two throws no state closes anything.
+TEST(Judge, From_throw_to_throw_a_changeover_is_open_in_every_state) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("between": ["X4.6", "X4.2"], "contacts": "nc")",
+      R"("terminals": { "common": "X4.8", "NO": "X4.6", "normally_closed": "X4.2" }, "contacts": "changeover")");
+  const std::string_view cold = R"("condition": "cold")";
+  std::string hot = profile;
+  hot.replace(hot.find(cold), cold.size(), R"("condition": "hot")");
+  for (const std::string& each : {profile, hot}) {
+    EXPECT_EQ(Bench(each).of("stat", "OL").result, Conformity::within);
+    EXPECT_EQ(Bench(each).of("stat", "0.4 Ω").result, Conformity::outside);
+  }
+}
+
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
@@ -1633,6 +1650,67 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
 }
 
+namespace {
+
+// A platinum sensor by rows of limits alone, in the place of "flow".
+Bench with_platinum_limits(std::string_view service_limit) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  profile.replace(
+      profile.find(old), old.size(),
+      fmt::format(
+          R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "{}",
+      "model": {{ "kind": "table", "rows": [{{ "at": "0 °C", "min": "99 Ω", "max": "101 Ω" }},
+                                       {{ "at": "50 °C", "min": "118.5 Ω", "max": "120.3 Ω" }},
+                                       {{ "at": "100 °C", "min": "137.5 Ω", "max": "139.5 Ω" }}] }})",
+          service_limit));
+  return Bench(profile);
+}
+
+}
+
+// 98.83 Ω at -3 °C, 118.24 and 120.55 Ω at 47 and 53 °C, 139.64 Ω at 103 °C (IEC 60751).
+TEST(Judge, Beside_rows_of_limits_a_sensor_changes_as_from_row_to_row) {
+  const Bench bench = with_platinum_limits("3 K");
+  const Judgement hot = bench.of("flow", "200 Ω", "100 °C"), cold = bench.of("flow", "60 Ω", "0 °C"),
+                  at_row = bench.of("flow", "113 Ω", "50 °C");
+  EXPECT_EQ(hot.result, Conformity::outside);
+  EXPECT_NEAR(hot.service.ohm.high, 139.64, 0.3);
+  EXPECT_EQ(cold.result, Conformity::outside);
+  EXPECT_NEAR(cold.service.ohm.low, 98.83, 0.3);
+  EXPECT_NE(at_row.result, Conformity::within);
+  EXPECT_NEAR(at_row.service.ohm.low, 118.24, 0.3);
+  EXPECT_NEAR(at_row.service.ohm.high, 120.55, 0.3);
+}
+
+// 109.73 Ω at 25 °C, 115.54 Ω at 40 °C, 123.24 Ω at 60 °C and 128.99 Ω at 75 °C (IEC 60751).
+TEST(Judge, Between_rows_of_limits_no_healthy_sensor_is_outside) {
+  for (const char* service_limit : {"3 K", "2 %", "1 Ω"})
+    for (const auto& [shown, temperature] :
+         {std::pair{"109.7 Ω", "25 °C"}, {"115.5 Ω", "40 °C"}, {"123.2 Ω", "60 °C"}, {"129.0 Ω", "75 °C"}})
+      EXPECT_EQ(with_platinum_limits(service_limit).of("flow", shown, temperature).result, Conformity::within)
+          << service_limit << " at " << temperature;
+  const Judgement warm = with_platinum_limits("3 K").of("flow", "129.0 Ω", "75 °C");
+  EXPECT_NEAR(warm.means.value(), zero_celsius + 75, 2); // by the chord of 50 K
+  EXPECT_NEAR(warm.nominal.value(), 128.99, 1);
+}
+
+// A copper coil of 43 Ω at 20 °C has 45.5 Ω at 35 °C, by (234.5 + 35)/(234.5 + 20).
+TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
+  std::string profile(test::bench_profile);
+  const std::string_view old =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  profile.replace(profile.find(old), old.size(),
+                  R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
+                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })");
+  const Judgement found = Bench(profile).of("band", "45.5 Ω", "35 °C");
+  EXPECT_EQ(found.result, Conformity::within);
+  EXPECT_NEAR(found.service.ohm.low, 40 * 45.5 / 43, 0.3);
+  EXPECT_NEAR(found.service.ohm.high, 46 * 45.5 / 43, 0.3);
+}
+
 // 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not
 // make it bad.
 TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
@@ -1661,6 +1739,24 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   const Judgement there = bench.of("flow", "10.00 kΩ", "25 °C ± 1 K");
   EXPECT_EQ(there.result, Conformity::within);
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
+}
+
+// 20 kΩ at 25 °C are 67 kΩ at 0 °C (B = 3950 K).
+TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) {
+  std::string profile(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"(,
+      "model": { "kind": "beta", "resistance": "12 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3435 K", "b_between": "25 °C to 85 °C" })",
+      "");
+  put(R"("tank": { "component": "tank",)",
+      R"("tank": { "component": "tank", "expect": { "kind": "band", "nominal": "20 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
+  const Bench bench(profile);
+  EXPECT_TRUE(bench.of("flow", "20.0 kΩ", "0 °C ± 1 K").others.empty());
+  const Judgement there = bench.of("flow", "20.0 kΩ", "25 °C ± 0.5 K");
+  ASSERT_FALSE(there.others.empty());
+  EXPECT_EQ(there.others[0].component, "tank");
 }
 
 // A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.

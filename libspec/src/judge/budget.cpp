@@ -5,16 +5,10 @@
 
 namespace ohmlore {
 
-// Between two rows of limits alone its course is not known, and the middle of what they allow jumps at each.
-static bool has_course(const Expected& expected, double kelvin) {
-  return !expected.model || *expected.model->kind != Model_kind::table ||
-         expected.between == Between_rows::thermistor || nominal_resistance(*expected.model, kelvin);
-}
-
 // How much the limits move with what they hang on, in ohm for each unit of it.
 static double slope_of(const Case& one) {
   if (one.by_ohm()) return -1;
-  if (one.known.about.empty() || !has_course(one.expected, one.known.x)) return 0;
+  if (one.known.about.empty() || !one.expected.has_course(one.known.x)) return 0;
   return slope_at(one.expected, one.known.x, 0.01);
 }
 

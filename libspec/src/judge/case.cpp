@@ -64,15 +64,6 @@ std::optional<Expected> twin_limits(const Resolved& resolved, const Test& test, 
   return expected;
 }
 
-// A sensor changes with temperature also where nothing says how much.
-void hold_where_stated(Expected& expected, const Test& test) {
-  if (expected.model || !expected_interval(test.expect) || !test.expect.at ||
-      !is_temperature_sensor(*expected.component))
-    return;
-  expected.varies = true;
-  expected.rows_reach = kelvin_interval(*test.expect.at);
-}
-
 // The limits of what rises hold where it ends, those of what rests in either state where it meets them.
 const Reading& reading_for_limits(const Expected& expected, const Test& test, const Judge_request& request,
                                   const Means& means) {
@@ -87,6 +78,14 @@ const Reading& reading_for_limits(const Expected& expected, const Test& test, co
   return later ? *request.after : request.reading;
 }
 
+}
+
+void hold_where_stated(Expected& expected, const Test& test) {
+  if (expected.model || !expected_interval(test.expect) || !test.expect.at ||
+      !is_temperature_sensor(*expected.component))
+    return;
+  expected.varies = true;
+  expected.rows_reach = kelvin_interval(*test.expect.at);
 }
 
 std::optional<Case> case_of(const Resolved& resolved, const Test& test, Text id, const Judge_request& request,

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
+#include <map>
 
 #include "job/curve_notes.h"
 #include "judge/shown.h"
@@ -98,10 +100,27 @@ double Expected::asked_at(double kelvin) const {
   return std::fabs(nearest - kelvin) <= little ? nearest : kelvin;
 }
 
+// Between two rows of limits alone: along the chord of their middles. None jumps from one to the other.
+static std::optional<double> between_middles(const Resistance_model& model, double kelvin) {
+  std::map<double, double> middles;
+  for (const Table_row& row : model.rows)
+    if (const auto limits = row_interval(row); limits && row.at && limits->middle() > 0)
+      middles.emplace(row.at->si, limits->middle());
+  const auto right = middles.lower_bound(kelvin);
+  if (right == middles.end()) return std::nullopt;
+  if (right->first == kelvin) return right->second;
+  if (right == middles.begin()) return std::nullopt;
+  const auto left = std::prev(right);
+  const double share = (1 / kelvin - 1 / left->first) / (1 / right->first - 1 / left->first);
+  return left->second * std::pow(right->second / left->second, share);
+}
+
 std::optional<double> Expected::nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
   if (!model || !(kelvin > 0)) return std::nullopt;
   if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
+  if (!has_course(kelvin))
+    if (const auto middle = between_middles(*model, kelvin)) return times * *middle;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
   return band ? std::optional(times * band->middle()) : std::nullopt;
 }
@@ -111,6 +130,11 @@ static double usual_change(const Resolved_component& component, double from, dou
   if (is_bare_ntc(component)) return std::exp(usual_b_value * (1 / to - 1 / from));
   if (component.is(Component_kind::rtd)) return std::exp(usual_platinum * (to - from));
   return component.is(Component_kind::ptc) ? std::exp(usual_silicon * (to - from)) : 1;
+}
+
+bool Expected::has_course(double kelvin) const {
+  return !model || *model->kind != Model_kind::table || between == Between_rows::thermistor ||
+         nominal_resistance(*model, asked_at(kelvin));
 }
 
 // Beyond the rows along the chord of the last two, as between them.
@@ -191,9 +215,12 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
   const auto known = nominal_beside(kelvin);
   if (!known) return std::nullopt;
   const double nominal = *known;
+  const auto made = manufacturing_beside(kelvin);
+  const bool may_be_as_made = made && (is_assumed() || !has_course(kelvin));
+  const auto widened = [&](Interval limits) { return may_be_as_made ? hull(limits, *made) : limits; };
   if (service->dimension != Dimension::temperature_difference) {
     const double unit = service->relative() ? nominal : 1;
-    return Interval{std::max(0.0, nominal - service->minus * unit), nominal + service->plus * unit};
+    return widened({std::max(0.0, nominal - service->minus * unit), nominal + service->plus * unit});
   }
   // Where the model ends, its curve goes on as it does there.
   const auto reads = [&](double offset) {
@@ -203,10 +230,8 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
     return near && *near > 0 ? nominal * std::pow(nominal / *near, -offset / step) : nominal;
   };
   const double low = reads(-service->minus), high = reads(service->plus);
-  const auto made = manufacturing_beside(kelvin);
   if (low == high) return made; // nothing tells how it changes
-  const Interval limits = {std::min(low, high), std::max(low, high)};
-  return made && is_assumed() ? hull(limits, *made) : limits;
+  return widened({std::min(low, high), std::max(low, high)});
 }
 
 double slope_at(const Expected& expected, double kelvin, double step) {

@@ -32,6 +32,9 @@ struct Expected {
   std::optional<Interval> service_at(double kelvin) const;
   std::optional<Interval> manufacturing_at(double kelvin) const;
   std::optional<double> nominal_at(double kelvin) const;
+  /// Whether the model says what is nominal there: rows of limits alone do not, and the nominal is then the
+  /// middle of what they allow.
+  bool has_course(double kelvin) const;
   /// The same beside a temperature of which the model speaks, for what is uncertain around it: where its rows
   /// end it goes on as it does there, and where there is only one, as usual sensors do.
   std::optional<Interval> service_beside(double kelvin) const;

@@ -53,8 +53,11 @@ struct Others {
       const bool near =
           std::any_of(other.probes.begin(), other.probes.end(),
                       [&](const Value<Contact>& probe) { return probe && on_this_connector(*probe); });
+      if (!near) continue;
       std::string problem;
-      if (near) look_at(other, entry.id, expected_of(own.resolved, other, false, problem));
+      auto expected = expected_of(own.resolved, other, false, problem);
+      if (expected) hold_where_stated(*expected, other);
+      look_at(other, entry.id, expected);
     }
   }
 

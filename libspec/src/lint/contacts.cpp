@@ -118,24 +118,37 @@ bool on_own_contacts(const Test& test, const Resolved_component& component) {
   return test.probes.size() == 2 && is_own(test.probes[0]) && is_own(test.probes[1]);
 }
 
-bool to_normally_closed(const Resolved_component& component, const Test& test) {
-  const auto contacts = component.get(&Component_type::contacts);
-  if (!contacts || **contacts != Contacts::changeover || component.placed == nullptr) return false;
+// A lead lies on a terminal of that name.
+static bool reads_terminal(const Resolved_component& component, const Test& test, std::string_view name,
+                           std::string_view long_name) {
   const auto& terminals = component.placed->terminals;
   return std::any_of(terminals.begin(), terminals.end(), [&](const auto& terminal) {
-    const std::string name = folded(terminal.id);
-    return (name == "nc" || name == "normally_closed") && terminal.value &&
+    const std::string id = folded(terminal.id);
+    return (id == name || id == long_name) && terminal.value &&
            std::any_of(test.probes.begin(), test.probes.end(),
                        [&](const Value<Contact>& probe) { return probe && *probe == *terminal.value; });
   });
+}
+
+Throw throw_between_probes(const Resolved_component& component, const Test& test) {
+  const auto contacts = component.get(&Component_type::contacts);
+  if (!contacts || **contacts != Contacts::changeover || component.placed == nullptr ||
+      !reads_terminal(component, test, "nc", "normally_closed"))
+    return Throw::as_stated;
+  return reads_terminal(component, test, "no", "normally_open") ? Throw::none : Throw::normally_closed;
 }
 
 std::optional<Contact_state> state_between_probes(const Resolved_component& component, const Test& test) {
   if (!test.condition) return std::nullopt;
   const auto* state = component.get(&Component_type::states)->find(*test.condition);
   if (state == nullptr || !state->value) return std::nullopt;
-  const bool open = (*state->value == Contact_state::open) != to_normally_closed(component, test);
-  return open ? Contact_state::open : Contact_state::closed;
+  const bool is_open = *state->value == Contact_state::open;
+  switch (throw_between_probes(component, test)) {
+  case Throw::as_stated: return *state->value;
+  case Throw::normally_closed: return is_open ? Contact_state::closed : Contact_state::open;
+  case Throw::none: break;
+  }
+  return Contact_state::open;
 }
 
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) {

@@ -53,11 +53,13 @@ const Terminal_pair* pair_between(const Resolved_component& component, const Res
 /// True where both leads of a test lie on contacts of the component itself.
 bool on_own_contacts(const Test& test, const Resolved_component& component);
 
-/// True where a test reads a changeover to its normally closed contact, by the name of the terminal.
-bool to_normally_closed(const Resolved_component& component, const Test& test);
+/// Which contact of a switch a test reads: that of its `states`, or of a changeover, by the names of its
+/// terminals, the normally closed one, or from throw to throw, where none ever closes.
+enum class Throw : std::uint8_t { as_stated, normally_closed, none };
+Throw throw_between_probes(const Resolved_component& component, const Test& test);
 
-/// The state of the contact between the probes in the condition that a test names; empty where nothing says
-/// it. The `states` of a changeover are those to its normally open contact: to the other one the reverse.
+/// The state between the probes in the condition that a test names; empty where nothing says it. The `states`
+/// of a changeover are those to its normally open contact: to the other one the reverse.
 std::optional<Contact_state> state_between_probes(const Resolved_component& component, const Test& test);
 
 /// True where a lead of a test lies on a contact of that circuit class.

@@ -42,6 +42,15 @@ std::optional<Contact_state> expected_state(const Subject& subject, const Resolv
   return std::nullopt;
 }
 
+std::string_view in_words(Throw read) {
+  switch (read) {
+  case Throw::as_stated: break;
+  case Throw::normally_closed: return " (to its normally closed contact)";
+  case Throw::none: return " (between its two throws, as always)";
+  }
+  return "";
+}
+
 void check_tests(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.condition || !test.expect.kind || !test.side || *test.side == Side::harness)
@@ -64,8 +73,8 @@ void check_tests(const Subject& subject, Sink& sink) {
         sure ? Severity::error : Severity::warning, band ? test.expect.node : test.expect.kind.node,
         fmt::format("{} is {} when {}{}, but this test expects it {} then{}; correct one of the two",
                     component->id, word_of(*state), *test.condition,
-                    to_normally_closed(*component, test) ? " (to its normally closed contact)" : "",
-                    word_of(*wanted), band ? fmt::format(" ({})", ohm(*band)) : std::string()));
+                    in_words(throw_between_probes(*component, test)), word_of(*wanted),
+                    band ? fmt::format(" ({})", ohm(*band)) : std::string()));
     const auto states = component->get(&Component_type::states);
     sink.relate(*states.document, states->find(*test.condition)->value.node, "the state");
   });
