@@ -58,7 +58,13 @@ TEST(Find, capital_letters_do_not_matter_in_any_language) {
                                                        {"straße", "STRASSE"},
                                                        {"ŁÓDŹ", "łódź"},
                                                        {"ΚΑΥΣΗΣ", "καυσης"},
-                                                       {"КОТЁЛ", "котёл"}};
+                                                       {"КОТЁЛ", "котёл"},
+                                                       {"ҐРУНТ", "ґрунт"},
+                                                       {"ȘA", "șa"},
+                                                       {"ẀY", "ẁy"},
+                                                       {"ƯỚ", "ướ"},
+                                                       {"10\u00B5F", "10\u03BCF"},
+                                                       {"10\u2126", "10\u03A9"}};
   for (const auto& [typed, there] : pairs) {
     const Found_profile found = find_board(there, typed);
     ASSERT_EQ(found.matches.size(), 1u) << typed;

@@ -41,9 +41,9 @@ std::string no_such_component(const Resolved& resolved, const Name& name, bool i
     if (component.get(&Component_type::model)) shown.push_back(component.id);
   }
   if (ids.empty()) return fmt::format("{} has no components", name.file);
-  const std::string has =
-      shown.empty() ? "none of its components states a resistance model"
-                    : fmt::format("those that state a resistance model are {}", rules::listed(shown));
+  const std::string has = shown.empty()
+                              ? "none of its components states a resistance model"
+                              : fmt::format("a resistance model is stated by {}", rules::listed(shown));
   if (name.component.empty()) // behind --, since a word that begins with - is an option
     return fmt::format("{} is a profile: name one of its components, {}:COMPONENT; {}", name.file,
                        name.file == name_of_standard_input ? "-- -" : name.file, has);

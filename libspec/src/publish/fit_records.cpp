@@ -94,7 +94,7 @@ constexpr Field trial_fields[] = {
     {OHMLORE_MEMBER(Fit_model_trial, chosen), .doc = "It is the part's.", .example = R"(true)", .required = true},
     {OHMLORE_MEMBER(Fit_model_trial, chi_square), .doc = "Sum of squared residuals over their variances, a number.", .example = R"("30.8")", .required = true},
     {OHMLORE_MEMBER(Fit_model_trial, freedom), .doc = "Degrees of freedom.", .example = R"(32)", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Fit_model_trial, worst), .doc = "The largest residual.", .example = R"("0.23 %")", .required = true, .dimensions = Dimension::ratio},
+    {OHMLORE_MEMBER(Fit_model_trial, worst), .doc = "The largest residual, as a share of the curve.", .example = R"("0.23 %")", .required = true, .dimensions = Dimension::ratio},
     {OHMLORE_MEMBER(Fit_model_trial, worst_at), .doc = "Where it is.", .example = R"("25 °C")", .required = true, .dimensions = Dimension::temperature},
     {OHMLORE_MEMBER(Fit_model_trial, why), .doc = "Why it was chosen, or not.", .example = R"("a third coefficient fits no better than chance would")", .required = true, .form = Form::any},
 };
@@ -123,7 +123,7 @@ constexpr Field reading_fields[] = {
     {OHMLORE_MEMBER(Fitted_reading, at), .doc = "Its temperature.", .example = R"("25 °C")", .required = true, .dimensions = Dimension::temperature},
     {OHMLORE_MEMBER(Fitted_reading, shown), .doc = "As read, leads included.", .example = R"("10.02 kΩ")", .required = true, .dimensions = Dimension::resistance},
     {OHMLORE_MEMBER(Fitted_reading, fitted), .doc = "What the specimen's curve gives, without the leads.", .example = R"("10 kΩ")", .required = true, .dimensions = Dimension::resistance},
-    {OHMLORE_MEMBER(Fitted_reading, off), .doc = "The residual.", .example = R"("0.2 %")", .required = true, .dimensions = Dimension::ratio},
+    {OHMLORE_MEMBER(Fitted_reading, off), .doc = "How far it lies above the curve, as a share of it.", .example = R"("0.2 %")", .required = true, .dimensions = Dimension::ratio},
     {OHMLORE_MEMBER(Fitted_reading, off_kelvin), .doc = "The same as a temperature.", .example = R"("-0.05 K")", .dimensions = Dimension::temperature_difference},
     {OHMLORE_MEMBER(Fitted_reading, studentised), .doc = "The same over what the others leave open, a number; absent where nothing does.", .example = R"("1.9")"},
     {OHMLORE_MEMBER(Fitted_reading, outlier), .doc = "It lies farther than chance allows.", .example = R"(false)", .required = true},

@@ -22,7 +22,7 @@ inline void key(Json_writer& out, std::string_view text) {
   out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
 }
 /// Document text and file names may hold bytes that are not UTF-8; a report has \x… for each, as `printable`
-/// has: two names stay two.
+/// has: two such names stay two.
 inline void string(Json_writer& out, std::string_view text) {
   std::string clean;
   for (std::size_t bad; (bad = find_invalid_utf8(text)) != text.npos; text.remove_prefix(bad + 1))

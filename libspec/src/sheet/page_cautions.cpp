@@ -29,7 +29,10 @@ void add_supplies(Element item, const Page& page) {
     if (supply.note) more(), quote(add(line, "span"), *supply.note);
     Element ticks = add(entry, "span", "ticks");
     std::string about(supply.kind ? words.word(*supply.kind) : std::string_view());
-    if (!supply.enters_at.empty()) about += fmt::format(" {}", contacts_text(supply.enters_at));
+    if (!supply.enters_at.empty())
+      about += fmt::format(" {}", contacts_text(supply.enters_at));
+    else if (supply.isolate_at)
+      about += fmt::format(", {}", *supply.isolate_at);
     add_tick(ticks, about, words.say(Phrase::isolated_locked));
     add_tick(ticks, about, words.say(Phrase::proved_dead));
   }
