@@ -123,7 +123,7 @@ void show(Lines& lines, const Judgement& one, Interval room) {
               fmt::format("{}, {} (probability {}): are plugs or leads exchanged?", other.component,
                           other.probes, shown_probability(other.probability)));
   for (const std::string& settle : one.settle)
-    lines.add(&settle == &one.settle[0] ? "settle it by" : "or", settle);
+    lines.add(&settle == &one.settle[0] ? "to settle it" : "or", settle);
   for (const std::string& remark : one.remarks) lines.add("note", remark);
 }
 
