@@ -361,9 +361,8 @@ TEST(Judge, A_sensor_without_a_service_limit_may_be_3_kelvin_off) {
 
 TEST(Judge, A_service_limit_may_be_a_share_of_the_nominal_or_ohms) {
   const auto limits = [](std::string_view limit) {
-    std::string profile(test::bench_profile);
-    const std::string_view old = R"("service_limit": "3 K")";
-    profile.replace(profile.find(old), old.size(), fmt::format(R"("service_limit": "{}")", limit));
+    std::string profile =
+        bench_with(R"("service_limit": "3 K")", fmt::format(R"("service_limit": "{}")", limit));
     return Bench(profile).of("flow", "10 kΩ", "25 °C").service.ohm;
   };
   EXPECT_NEAR(limits("+10 % -5 %").low, 9500, 1e-6);
@@ -380,11 +379,9 @@ TEST(Judge, A_service_limit_may_be_a_share_of_the_nominal_or_ohms) {
 
 // A table of 0 °C to 60 °C, straight in ln R over 1/T, also 3 K beyond either end.
 TEST(Judge, Where_a_table_ends_its_curve_goes_on) {
-  std::string profile(test::bench_profile);
-  const std::string_view old =
-      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
-  profile.replace(profile.find(old), old.size(),
-                  R"({ "kind": "table", "rows": [{ "at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "1 %" },
+  std::string profile = bench_with(
+      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      R"({ "kind": "table", "rows": [{ "at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "1 %" },
                                                  { "at": "60 °C", "nominal": "2.488 kΩ", "tolerance": "1 %" }] })");
   const double b = std::log(32650 / 2488.0) / (1 / 273.15 - 1 / 333.15);
   const auto share = [&](double from, double to) {
@@ -401,10 +398,9 @@ TEST(Judge, Where_a_table_ends_its_curve_goes_on) {
 
 // A reading that is a value of the table to the last bit, at its end and at a place where the search steps.
 TEST(Judge, What_reads_just_as_a_row_means_its_temperature) {
-  std::string profile(test::bench_profile);
-  const std::string_view old = R"("service_limit": "3 K",
-      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
-  profile.replace(profile.find(old), old.size(), R"("temperature_range": "0 °C to 60 °C",
+  std::string profile = bench_with(R"("service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+                                   R"("temperature_range": "0 °C to 60 °C",
       "model": { "kind": "table", "rows": [{ "at": "0 °C", "nominal": "32.65 kΩ", "tolerance": "1 %" },
         { "at": "30 °C", "nominal": "8.06 kΩ", "tolerance": "1 %" }, { "at": "60 °C", "nominal": "2.488 kΩ", "tolerance": "1 %" }] })");
   Bench bench(profile);
@@ -1010,9 +1006,8 @@ TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
 // Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
 TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
   const auto judged = [](std::string_view most, const char* shown) {
-    std::string profile(test::bench_profile);
-    const std::string_view old = R"("largest_difference": "2 K")";
-    profile.replace(profile.find(old), old.size(), fmt::format(R"("largest_difference": "{}")", most));
+    std::string profile =
+        bench_with(R"("largest_difference": "2 K")", fmt::format(R"("largest_difference": "{}")", most));
     Judge_request request = Bench::request("twins", shown);
     request.twin = Bench::reading("15.40 kΩ");
     return Bench(profile).of(request);
@@ -1394,9 +1389,7 @@ TEST(Judge, A_band_that_no_model_carries_holds_where_it_is_stated) {
 // Two coils in parallel: the limits are the test's, their course over temperature copper's, and what one coil
 // is made within says nothing here.
 TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
-  std::string profile(test::bench_profile);
-  const std::string_view old = R"("min": "40 Ω", "max": "46 Ω")";
-  profile.replace(profile.find(old), old.size(), R"("min": "20 Ω", "max": "23 Ω")");
+  std::string profile = bench_with(R"("min": "40 Ω", "max": "46 Ω")", R"("min": "20 Ω", "max": "23 Ω")");
   const Judgement found = Bench(profile).of("band", "21.8 Ω", "40 °C");
   EXPECT_NEAR(found.service.ohm.low, 20 * (234.5 + 40) / (234.5 + 20), 1e-9);
   EXPECT_FALSE(found.manufacturing);
@@ -1566,23 +1559,21 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
 }
 
+static Bench with_coil_by_limits() {
+  return Bench(
+      bench_with(R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+                 R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
+                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })"));
+}
+
 TEST(Judge, At_a_row_of_limits_the_thermometer_adds_nothing_that_is_known) {
-  std::string profile(test::bench_profile);
-  const std::string_view old =
-      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
-  profile.replace(profile.find(old), old.size(),
-                  R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
-                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })");
-  const Bench bench(profile);
-  EXPECT_LT(bench.of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
+  EXPECT_LT(with_coil_by_limits().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
   EXPECT_LT(Bench().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
 }
 
 TEST(Judge, Few_ohms_of_a_winding_that_lost_turns_are_no_short) {
-  std::string profile(test::bench_profile);
-  const std::string_view old = R"("resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %")";
-  profile.replace(profile.find(old), old.size(),
-                  R"("resistance": "2.1 Ω", "at": "20 °C", "tolerance": "5 %")");
+  std::string profile = bench_with(R"("resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %")",
+                                   R"("resistance": "2.1 Ω", "at": "20 °C", "tolerance": "5 %")");
   const Bench bench(profile);
   EXPECT_EQ(of_mode(bench.of("coil", "1.1 Ω", "20 °C"), Mode::shorted_turns), Mode_verdict::fits);
   EXPECT_EQ(of_mode(bench.of("coil", "0.3 Ω", "20 °C"), Mode::short_), Mode_verdict::fits);
@@ -1611,11 +1602,9 @@ namespace {
 
 // The sensor "flow" by rows of the curve R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)).
 Bench with_rows(std::string_view rows) {
-  std::string profile(test::bench_profile);
-  const std::string_view old =
-      R"("model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
-  profile.replace(profile.find(old), old.size(),
-                  fmt::format(R"("model": {{ "kind": "table", "rows": [{}] }})", rows));
+  std::string profile = bench_with(
+      R"("model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      fmt::format(R"("model": {{ "kind": "table", "rows": [{}] }})", rows));
   return Bench(profile);
 }
 
@@ -1699,13 +1688,7 @@ TEST(Judge, Between_rows_of_limits_no_healthy_sensor_is_outside) {
 
 // A copper coil of 43 Ω at 20 °C has 45.5 Ω at 35 °C, by (234.5 + 35)/(234.5 + 20).
 TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
-  std::string profile(test::bench_profile);
-  const std::string_view old =
-      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
-  profile.replace(profile.find(old), old.size(),
-                  R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" },
-                                     { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })");
-  const Judgement found = Bench(profile).of("band", "45.5 Ω", "35 °C");
+  const Judgement found = with_coil_by_limits().of("band", "45.5 Ω", "35 °C");
   EXPECT_EQ(found.result, Conformity::within);
   EXPECT_NEAR(found.service.ohm.low, 40 * 45.5 / 43, 0.3);
   EXPECT_NEAR(found.service.ohm.high, 46 * 45.5 / 43, 0.3);
@@ -1761,11 +1744,9 @@ TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) 
 
 // A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.
 TEST(Judge, A_coil_without_a_model_changes_as_its_metal_does) {
-  std::string profile(test::bench_profile);
-  const std::string_view old =
-      R"("suppression": "none",
-      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
-  profile.replace(profile.find(old), old.size(), R"("suppression": "none")");
+  std::string profile = bench_with(R"("suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+                                   R"("suppression": "none")");
   const std::string_view test = R"("coil": { "component": "coil",)";
   profile.replace(
       profile.find(test), test.size(),

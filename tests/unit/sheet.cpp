@@ -445,20 +445,27 @@ TEST(Sheet, SaysBeforeTheFirstReadingThatThePointIsDecimal) {
 
 // ---- readings
 
+// A profile of one sensor, which one test reads.
+static Made of_one_sensor(std::string_view sensor) {
+  return make(fmt::format(
+      R"({{"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
+    "appliance": {{"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {{"part": "B"}}}},
+    "safety": {{"supplies": [{{"kind": "mains", "isolate_at": "s"}}]}},
+    "sources": {{"s": {{"kind": "standard", "title": "t"}}}}, "source": {{"from": "s"}},
+    "connectors": {{"X1": {{"label": "X1", "ways": 2, "circuit": "selv", "pins": {{"1": {{}}, "2": {{}}}}}}}},
+    "components": {{"n": {{"name": "N", "between": ["X1.1", "X1.2"], {}}}}},
+    "tests": {{"t": {{"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
+                    "excludes": ["open"]}}}},
+    "faults": {{}}}})",
+      sensor));
+}
+
 // A beta model by its formula, IEC 60539-1: R = 10 kΩ · exp(3977 K (1/T - 1/298.15 K)); the limit of 3 K is
 // the same curve 3 K away. Computed here, not with the library.
 TEST(Readings, AreThoseOfTheFormula) {
-  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
-    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
-    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
-    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
-    "connectors": {"X1": {"label": "X1", "ways": 2, "circuit": "selv", "pins": {"1": {}, "2": {}}}},
-    "components": {"n": {"kind": "ntc", "name": "N", "between": ["X1.1", "X1.2"], "service_limit": "3 K",
+  const Made made = of_one_sensor(R"("kind": "ntc", "service_limit": "3 K",
       "model": {"kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K",
-                "b_between": "25 °C to 85 °C"}}},
-    "tests": {"t": {"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
-                    "excludes": ["open"]}},
-    "faults": {}})");
+                "b_between": "25 °C to 85 °C"})");
   const auto readings = sheet_readings(made.resolved, *made.resolved.test("t"));
   ASSERT_EQ(readings.size(), std::size(sheet_celsius));
   const auto r = [](double celsius) { return 10e3 * std::exp(3977 * (1 / (celsius + 273.15) - 1 / 298.15)); };
@@ -476,31 +483,15 @@ TEST(Readings, AreThoseOfTheFormula) {
 // Pt1000 ± 2 K at 20 °C: R(t) = 1000 Ω (1 + 3.9083e-3 t - 5.775e-7 t²) of IEC 60751 is 1070.162 Ω at 18 °C
 // and 1085.703 Ω at 22 °C.
 TEST(Readings, AreRoundedOutward) {
-  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
-    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
-    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
-    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
-    "connectors": {"X1": {"label": "X1", "ways": 2, "circuit": "selv", "pins": {"1": {}, "2": {}}}},
-    "components": {"n": {"kind": "rtd", "name": "N", "between": ["X1.1", "X1.2"], "service_limit": "2 K",
-      "model": {"kind": "iec_60751", "r0": "1 kΩ", "tolerance_class": "B", "construction": "film"}}},
-    "tests": {"t": {"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
-                    "excludes": ["open"]}},
-    "faults": {}})");
+  const Made made = of_one_sensor(R"("kind": "rtd", "service_limit": "2 K",
+      "model": {"kind": "iec_60751", "r0": "1 kΩ", "tolerance_class": "B", "construction": "film"})");
   EXPECT_NE(made.html().find("1.0701 to 1.0858\u00A0kΩ"), std::string::npos);
 }
 
 // One row at 25 °C, 3 K of a usual sensor around it: 10 kΩ exp(3950 K (1/T - 1/298.15 K)) at 28 and 22 °C.
 TEST(Readings, OfOneRowAreInTheTable) {
-  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
-    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
-    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
-    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
-    "connectors": {"X1": {"label": "X1", "ways": 2, "circuit": "selv", "pins": {"1": {}, "2": {}}}},
-    "components": {"n": {"kind": "ntc", "name": "N", "between": ["X1.1", "X1.2"], "service_limit": "3 K",
-      "model": {"kind": "table", "rows": [{"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"}]}}},
-    "tests": {"t": {"component": "n", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
-                    "excludes": ["open"]}},
-    "faults": {}})");
+  const Made made = of_one_sensor(R"("kind": "ntc", "service_limit": "3 K",
+      "model": {"kind": "table", "rows": [{"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"}]})");
   EXPECT_NE(made.html().find("8.763 to 11.45\u00A0kΩ"), std::string::npos);
   EXPECT_EQ(made.html().find("does not say what is healthy"), std::string::npos);
 }
