@@ -2,6 +2,7 @@
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 
@@ -24,6 +25,15 @@ static bool all_declared(const Resolved& resolved, const Component& component) {
          std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
 }
 
+// Contacts of switches in series are closed together from end to end.
+static bool closes_a_chain(const Subject& subject, const Test& test) {
+  if (!test.unplug || !test.expect.kind || *test.expect.kind != Expectation_kind::closed) return false;
+  const auto way = on_the_way(subject, test);
+  return way.size() > 1 && std::all_of(way.begin(), way.end(), [](const Branch& branch) {
+           return branch.component != nullptr && branch.component->is(Component_kind::switch_);
+         });
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2) return;
@@ -38,7 +48,8 @@ static void check(const Subject& subject, Sink& sink) {
     };
     // A test for a path that must not exist goes from the component to anywhere else.
     const bool wants_no_path = test.expect.kind && *test.expect.kind == Expectation_kind::open;
-    if (wants_no_path && !(off(test.probes[0]) && off(test.probes[1]))) return;
+    const bool one_on = !(off(test.probes[0]) && off(test.probes[1]));
+    if (one_on && (wants_no_path || closes_a_chain(subject, test))) return;
     for (const Value<Contact>& probe : test.probes) {
       if (!off(probe)) continue;
       sink.report(
