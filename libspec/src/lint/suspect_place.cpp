@@ -66,6 +66,15 @@ bool shares_both(const Path& path, const Resolved_component& component) {
   return *path.shared;
 }
 
+// The leads go beyond the test's own component, to read others in series with it.
+bool reads_further(const Path& path) {
+  const Resolved_component* own = path.resolved.component_of(path.test);
+  if (own == nullptr || on_own_contacts(path.test, *own)) return false;
+  if (path.test.expect.kind && *path.test.expect.kind == Expectation_kind::open) return false;
+  const Reach reached(path.resolved, *own);
+  return reached.holds(path.first) != reached.holds(path.second);
+}
+
 // The part conducts between the two by its model: half of a secondary whose middle lies on the case, say.
 bool conducts_between(const Path& path, const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
@@ -126,7 +135,8 @@ Place place_of(const Path& path, const Suspected_part& part) {
   if (on_first || on_second) {
     if (on_first ? path.second_earthed() : path.first_earthed())
       return own && part.terminals == 1 ? Place::across : Place::to_earth;
-    return own ? (part.terminals > 1 ? Place::somewhere : Place::across) : Place::elsewhere;
+    if (own) return part.terminals > 1 ? Place::somewhere : Place::across;
+    return reads_further(path) ? Place::somewhere : Place::elsewhere;
   }
   if (own) return path.to_earth() ? Place::to_earth : alone;
   // Perhaps a piece of a chain that holds both.
