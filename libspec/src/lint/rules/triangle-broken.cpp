@@ -45,6 +45,12 @@ std::optional<Way_round> broken_way(const Readings& readings, const std::vector<
   return way;
 }
 
+// What is disconnected may be the way round itself: the links of a motor in delta.
+bool may_be_parted(const Reading& reading) {
+  return reading.test != nullptr && reading.test->disconnect_also && reading.test->expect.kind &&
+         *reading.test->expect.kind == Expectation_kind::open;
+}
+
 constexpr std::string_view of_network =
     "no network reads more between two terminals than over a way round; correct one";
 constexpr std::string_view of_wiper =
@@ -63,7 +69,7 @@ void check_readings(const Readings& readings, std::string_view why, std::set<Nod
         broken_way(readings, bands, i, leads, [&](const Reading& leg) { return taken_alike(direct, leg); });
     const auto way =
         certain ? certain : broken_way(readings, bands, i, 0, [](const Reading&) { return true; });
-    if (!way) continue;
+    if (!way || (!certain && may_be_parted(direct))) continue;
     std::vector<std::string> legs;
     for (const std::size_t leg : way->legs) legs.push_back(ends_of(readings.all[leg]));
     const auto [reading, most] = apart(direct.ohm.low, way->ohm.high);
