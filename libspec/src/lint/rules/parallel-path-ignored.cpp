@@ -1,4 +1,5 @@
 #include "lint/contacts.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -8,7 +9,9 @@ namespace {
 std::string parallel_path(const Subject& subject, const Test& test, const Resolved_component& component,
                           double above) {
   const auto indicator = component.get(&Component_type::indicator);
-  if (indicator && **indicator) return "has an indicator lamp in parallel, through which it reads";
+  // Who asks for less than of a bare contact allows for the lamp.
+  if (indicator && **indicator && test.expect.above->si >= open_at_least)
+    return "has an indicator lamp in parallel, through which it reads";
   if (const auto bleeder = component.get(&Component_type::bleeder);
       bleeder && above > written_interval(**bleeder).high)
     return fmt::format("has a bleeder of {} in parallel, so that it cannot read more", ohm((*bleeder)->si));
