@@ -44,17 +44,20 @@ Beside what_lies_beside(const Resolved& resolved, const Resolved_component& comp
   return touched > 1 ? Beside::perhaps : Beside::nothing;
 }
 
-// The component is an element of a circuit, or a circuit lies between its contacts.
-bool in_a_circuit(const Resolved& resolved, const Resolved_component& component, const Contact& a,
-                  const Contact& b) {
-  const Profile* profile = resolved.document->profile();
-  for (const auto& entry : profile->circuits) {
+// The component is an element of a circuit, or circuits lie on both of its contacts: on one, a common say,
+// they make at most a loop past it.
+Beside circuits_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
+                       const Contact& b) {
+  bool on_a = false, on_b = false;
+  for (const auto& entry : resolved.document->profile()->circuits) {
     for (const Element& element : entry.value.elements)
-      if (element.component && *element.component == component.id) return true;
-    for (const Value<Contact>& contact : entry.value.between)
-      if (contact && (*contact == a || *contact == b)) return true;
+      if (element.component && *element.component == component.id) return Beside::parallel;
+    for (const Value<Contact>& contact : entry.value.between) {
+      on_a = on_a || (contact && are_joined(resolved, *contact, a));
+      on_b = on_b || (contact && are_joined(resolved, *contact, b));
+    }
   }
-  return false;
+  return on_a && on_b ? Beside::parallel : on_a || on_b ? Beside::perhaps : Beside::nothing;
 }
 
 }
@@ -96,7 +99,8 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   if (beside == Beside::parallel && test.unplug &&
       what_lies_beside(subject.resolved, *component, a, b, *test.unplug) != Beside::parallel)
     beside = Beside::perhaps;
-  if (beside == Beside::parallel || in_a_circuit(subject.resolved, *component, a, b)) return std::nullopt;
+  beside = std::max(beside, circuits_beside(subject.resolved, *component, a, b));
+  if (beside == Beside::parallel) return std::nullopt;
 
   Band_across found{.component = component, .expect = &expect, .kelvin = {}};
   if (expect.at) found.kelvin = kelvin_interval(*expect.at);
