@@ -1222,6 +1222,25 @@ TEST(Judge, One_direction_of_two_is_not_within) {
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
 }
 
+// Ohm's law with a diode in the path: which way conducts is a matter of the leads, or of the meter's
+// polarity.
+TEST(Judge, Two_readings_that_fit_exchanged_condemn_nothing) {
+  const Bench bench(
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+  Judge_request request = Bench::request("band", "OL", "20 °C");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside);
+  EXPECT_TRUE(says(bench.of(request).remarks, "exchange the leads, and give that reading with --reverse"));
+  request.reverse = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "open both ways";
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::fits);
+  request.reverse = Bench::reading("43.3 Ω");
+  const Judgement exchanged = bench.of(request);
+  EXPECT_EQ(exchanged.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(exchanged, Mode::open), Mode_verdict::undecided);
+  EXPECT_TRUE(says(exchanged.settle, "each reading is what the other should be"));
+}
+
 // A capacitor charges from the meter: low at first, and where it ends is what the limit is for.
 TEST(Judge, What_rises_is_within_where_it_ends) {
   std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");

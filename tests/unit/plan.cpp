@@ -780,6 +780,9 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
   EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+  const Plan exchanged = desk.of({"P1"}, "coil_ohm OL, reversed 43.3 Ω\n");
+  EXPECT_TRUE(says(exchanged.conclusion, "each reading is what the other should be"));
+  EXPECT_EQ(line(exchanged), (std::vector<std::string>{"coil_ohm"})) << "asked again";
 }
 
 TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {
