@@ -709,6 +709,22 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
 }
 
+// One that is reset by hand has opened for a reason, and in a chain it need not be this one.
+TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "find what opened it"));
+  replace(R"("contacts": "nc")", R"("contacts": "nc", "manual_reset": true)");
+  EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "find what opened it"));
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
+  replace(R"("tests": {)", R"("circuits": { "chain": { "between": ["X4.6", "X4.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "component", "component": "stat" }] } },
+  "tests": {)");
+  EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
+}
+
 TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   std::string profile(test::bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
@@ -724,8 +740,11 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
     EXPECT_TRUE(fits(found, Mode::high_contact_resistance)) << shown;
     EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded) << shown;
   }
-  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::open));
-  EXPECT_FALSE(fits(bench.of("stat", "OL"), Mode::high_contact_resistance));
+  const Judgement blown = bench.of("stat", "OL");
+  EXPECT_TRUE(fits(blown, Mode::open));
+  EXPECT_TRUE(says(blown.remarks, "find what opened it")) << "it may have done its work";
+  EXPECT_FALSE(says(bench.of("stat", "30 Ω").remarks, "find what opened it"));
+  EXPECT_FALSE(fits(blown, Mode::high_contact_resistance));
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 

@@ -491,6 +491,13 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   EXPECT_FALSE(says(found.conclusion, "several parts lie in this path")) << "they lie in two";
 }
 
+TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
+  const Plan found = Desk().of({"S1"}, "chain_cold OL\n");
+  EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));
+  EXPECT_TRUE(says(found.conclusion, "find what opened it"));
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm OL at 15 °C\n").conclusion, "find what opened it"));
+}
+
 TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
   // A common plug explains both; both sensors may be open too.
   const Plan found = Desk().of({"H1", "H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");

@@ -177,6 +177,11 @@ double open_from(const Judged& service, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
 }
 
+bool opens_to_protect(const Resolved_component& component) {
+  const auto by_hand = component.get(&Component_type::manual_reset);
+  return component.is(Component_kind::fuse) || (by_hand && **by_hand);
+}
+
 double conducts_up_to(const Resolved_component& component) {
   const auto series = component.get(&Component_type::series_resistance);
   return broken_at_least + (series ? 1.1 * (**series).si : 0);

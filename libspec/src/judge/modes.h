@@ -29,4 +29,14 @@ double conducts_up_to(const Resolved_component& component);
 inline constexpr std::string_view cool_and_read_again =
     "the protector may have opened in the heat: let it cool, and read again";
 
+/// Where such a part is what is open.
+inline constexpr std::string_view find_what_opened_it =
+    "a limiter or fuse that has opened may have done its work: find what opened it, and put that right, "
+    "before it is reset or replaced";
+bool opens_to_protect(const Resolved_component& component);
+
+/// Where a path of several is not healthy.
+inline constexpr std::string_view read_each_by_itself =
+    "several parts lie in this path: open the joint between them and read each by itself; never bridge one";
+
 }

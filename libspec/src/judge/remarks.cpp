@@ -120,6 +120,25 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.push_back("the profile does not say which failures this test excludes: none is");
 }
 
+bool is_series_path(const Case& one) {
+  const auto& circuits = circuits_of(one.resolved, *one.expected.component);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    return circuit->arrangement && *circuit->arrangement == Arrangement::series &&
+           circuit->elements.size() > 1 && same_ends(circuit->between, one.test.probes);
+  });
+}
+
+// What a broken path does not say by itself.
+void remark_on_a_break(Judgement& judgement, const Case& one) {
+  const bool broken = std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const auto& answer) {
+    return answer.verdict == Mode_verdict::fits &&
+           (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
+  });
+  if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
+  if (is_series_path(one)) judgement.remarks.emplace_back(read_each_by_itself);
+  if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
+}
+
 void say_what_the_test_says(Judgement& judgement, const Test& test) {
   auto& remarks = judgement.remarks;
   if (test.positive)
@@ -172,6 +191,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_temperature(judgement, one);
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
+  remark_on_a_break(judgement, one);
   say_what_the_test_says(judgement, one.test);
   remark_on_charge(judgement, one);
   remark_on_contacts(judgement, one);

@@ -62,6 +62,19 @@ std::string Planner::own_tests(std::size_t culprit) const {
   return out;
 }
 
+bool Planner::perhaps_opened_to_protect(const Order_state& state) const {
+  for (std::size_t h = 0; h < hypotheses(); ++h) {
+    const std::optional<Mode>& mode = situation.failures[h].mode;
+    const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
+    if (state.weights[h] <= 0.02 || culprit.kind != Suspect_kind::component ||
+        (mode != Mode::open && mode != Mode::stuck_open))
+      continue;
+    const Resolved_component* component = resolved.component(culprit.id);
+    if (component != nullptr && opens_to_protect(*component)) return true;
+  }
+  return false;
+}
+
 // What to do where an abnormal reading leaves these, and no test of the codes helps further.
 std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test) const {
   std::vector<std::size_t> left;
@@ -88,9 +101,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
   else if (parts > 1 || (parts == 1 && several_parts(resolved, situation, test)))
-    out.push_back(
-        "several parts lie in this path: open the joint between them and read each by itself; never "
-        "bridge one");
+    out.emplace_back(read_each_by_itself);
   else if (harness && parts > 0)
     out.push_back(
         "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
@@ -109,6 +120,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
+  if (perhaps_opened_to_protect(state)) out.emplace_back(find_what_opened_it);
   return out;
 }
 
