@@ -681,6 +681,10 @@ TEST(Judge, Drift_may_be_too_close_while_open_is_excluded) {
   EXPECT_EQ(of_mode(found, Mode::short_), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(found, Mode::drift_low), Mode_verdict::undecided);
   EXPECT_TRUE(says(found.settle, "a thermometer that is within")) << found.settle.at(0);
+  EXPECT_TRUE(says(found.settle, "--at-part"));
+  Judge_request both = Bench::request("flow", "14.2 kΩ", "15 °C ± 1 K");
+  both.at_part = Bench::reading("14.2 kΩ");
+  EXPECT_FALSE(says(Bench().of(both).settle, "--at-part")) << "it is given";
 }
 
 // What `settle` promises holds.
@@ -815,6 +819,9 @@ TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
   EXPECT_EQ(of_mode(bench.of(request), Mode::high_contact_resistance), Mode_verdict::excluded);
   request.answered = false;
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+  request.answered.reset();
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "no position of a whole track reads so";
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -1189,6 +1196,22 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("OL").result, Conformity::outside) << "the path opened";
   EXPECT_EQ(after("9.5 kΩ", "26 °C").result, Conformity::within);
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
+  // 10 kΩ exp(3977 K (1/283.15 K - 1/298.15 K)) = 20.27 kΩ: who lets it cool sees it rise.
+  EXPECT_EQ(after("20.3 kΩ", "10 °C").result, Conformity::within);
+  EXPECT_EQ(after("9.5 kΩ", "10 °C").result, Conformity::outside);
+  EXPECT_EQ(after("OL 20 kΩ").result, Conformity::outside) << "it rose";
+  EXPECT_EQ(after("OL 6 kΩ").result, Conformity::too_close) << "the range was changed";
+}
+
+// A silicon sensor of 1.95 kΩ leaves the range of 2 kΩ when it is warmed.
+TEST(Judge, A_sensor_that_rises_out_of_the_range_is_read_on_a_higher_one) {
+  const Bench bench(bench_with(R"("falls_when_warmed")", R"("rises_when_warmed")"));
+  Judge_request request = Bench::request("flow", "15.25 kΩ", "15 °C");
+  request.after = Bench::reading("OL 20 kΩ");
+  EXPECT_EQ(bench.of(request).response.value().result, Conformity::too_close);
+  EXPECT_NE(bench.of(request).response->words.find("read it again on a higher one"), std::string::npos);
+  request.after = Bench::reading("OL 6 MΩ");
+  EXPECT_EQ(bench.of(request).response.value().result, Conformity::outside);
 }
 
 // 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C. A sensor that rises where it must fall does not answer,
@@ -1845,6 +1868,8 @@ TEST(Judge, Reads_what_a_display_shows) {
   };
   for (const Wrong& wrong :
        {Wrong{"42.1", "\"42.1\" has no unit, and the meter switches between Ω, kΩ and MΩ"},
+        {"1.", "write OL where the display says that it is above its range"},
+        {"inf", "write OL where"},
         {"", "is empty"},
         {"15,25 kΩ", "decimal point"},
         {"-3 Ω", "stop and prove dead again"},

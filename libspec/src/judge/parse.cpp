@@ -116,7 +116,12 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
     return std::nullopt;
   }
   const auto value = resistance(text, problem);
-  if (!value) return std::nullopt;
+  if (!value) {
+    // Displays of older meters show 1 alone, at the left, where others show OL.
+    if (text == "1" || text == "1." || text.find_first_of("0123456789") == text.npos)
+      problem += "; write OL where the display says that it is above its range";
+    return std::nullopt;
+  }
   if (value->si < 0) {
     problem = fmt::format("\"{}\" is negative: {}", printable(text), why_negative);
     return std::nullopt;
