@@ -1069,6 +1069,8 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   request.twin = Bench::reading("18.5 kΩ");
   const Judgement apart = Bench().of(request);
   EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
+  EXPECT_TRUE(says(apart.remarks, "which of them is wrong, this does not say"));
+  EXPECT_FALSE(says(alike.remarks, "which of them is wrong"));
   // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
   // dR/dT = -R B / T².
   const Contribution* twin = contribution(alike, Contributor::twin);

@@ -491,6 +491,30 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   EXPECT_FALSE(says(found.conclusion, "several parts lie in this path")) << "they lie in two";
 }
 
+// The first reads 15.0 kΩ beside 18.5 kΩ: too little by itself, or beside one that reads too much.
+TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
+  Desk desk;
+  std::string text(board);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("tests": {)", R"("tests": {
+    "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_low"] },)");
+  put(R"("faults": {)", R"("faults": {
+    "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] },
+      { "kind": "component", "component": "return", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] } ] },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"D1"}, "twins 15.0 kΩ, twin 18.5 kΩ\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_low), Standing::found);
+  EXPECT_NE(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::drift_high), Standing::found);
+  EXPECT_NE(standing(found, "Return sensor", Mode::drift_low), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+}
+
 TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
   const Plan found = Desk().of({"S1"}, "chain_cold OL\n");
   EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));

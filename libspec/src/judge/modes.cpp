@@ -177,6 +177,13 @@ double open_from(const Judged& service, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
 }
 
+std::string which_of_two(Text twin) {
+  return fmt::format(
+      "the two differ; which of them is wrong, this does not say: {} may be off the other way. "
+      "Judge each by a test of its own",
+      quoted(twin));
+}
+
 bool opens_to_protect(const Resolved_component& component) {
   const auto by_hand = component.get(&Component_type::manual_reset);
   return component.is(Component_kind::fuse) || (by_hand && **by_hand);

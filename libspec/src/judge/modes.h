@@ -35,6 +35,9 @@ inline constexpr std::string_view find_what_opened_it =
     "before it is reset or replaced";
 bool opens_to_protect(const Resolved_component& component);
 
+/// Where two that are compared differ.
+std::string which_of_two(Text twin);
+
 /// Where a path of several is not healthy.
 inline constexpr std::string_view read_each_by_itself =
     "several parts lie in this path: open the joint between them and read each by itself; never bridge one";

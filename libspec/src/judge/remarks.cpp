@@ -110,6 +110,8 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
                (answer.verdict == Mode_verdict::fits || answer.verdict == Mode_verdict::undecided);
       }))
     remarks.emplace_back(cool_and_read_again);
+  if (one.beside_twin() && judgement.result == Conformity::outside)
+    remarks.push_back(which_of_two(*one.test.expect.with));
   if (one.expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
   if (reads_wires_alone(one.resolved, one.test, one.id))

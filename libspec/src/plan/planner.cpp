@@ -120,6 +120,8 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
+  if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
+    out.push_back(which_of_two(*last.expect.with));
   if (perhaps_opened_to_protect(state)) out.emplace_back(find_what_opened_it);
   return out;
 }
