@@ -752,6 +752,21 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
 }
 
+TEST(Judge, A_photocell_reads_by_the_light_on_it) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "photocell", "name": "Photocell")");
+  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  replace(R"("condition": "cold",)", R"("expect": { "kind": "open", "above": "1 MΩ" },)");
+  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["short"])");
+  const Judgement lit = Bench(profile).of("stat", "30 kΩ");
+  EXPECT_TRUE(says(lit.remarks, "a photocell reads by the light on it"));
+  EXPECT_FALSE(says(lit.remarks, "damp or leaking"));
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "by the light on it"));
+}
+
 // A float switch with a resistor of 4.7 kΩ beside its contact, which is open while the float is up.
 TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
   std::string profile(test::bench_profile);

@@ -515,6 +515,20 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
   EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
 }
 
+TEST(Plan, A_photocell_reads_by_the_light_on_it) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view heater =
+      R"("kind": "heater", "name": "Heater", "between": ["X6.1", "X6.2"], "element": "wire",)";
+  text.replace(text.find(heater), heater.size(),
+               R"("kind": "photocell", "name": "Photocell", "between": ["X6.1", "X6.2"],)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"P2"}, "coil_covered 43.3 Ω at 20 °C\nheater_ohm OL\n");
+  EXPECT_EQ(standing(found, "Photocell", Mode::open), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "a photocell reads by the light on it"));
+}
+
 TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
   const Plan found = Desk().of({"S1"}, "chain_cold OL\n");
   EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));

@@ -35,6 +35,11 @@ inline constexpr std::string_view find_what_opened_it =
     "before it is reset or replaced";
 bool opens_to_protect(const Resolved_component& component);
 
+/// Where a photocell is what is not healthy.
+inline constexpr std::string_view mind_the_light =
+    "a photocell reads by the light on it: darken it wholly, or light it, as the test asks, and read again "
+    "before it is condemned";
+
 /// Where two that are compared differ.
 std::string which_of_two(Text twin);
 

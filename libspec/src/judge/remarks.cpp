@@ -112,6 +112,8 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.emplace_back(cool_and_read_again);
   if (one.beside_twin() && judgement.result == Conformity::outside)
     remarks.push_back(which_of_two(*one.test.expect.with));
+  if (one.expected.component->is(Component_kind::photocell) && judgement.result == Conformity::outside)
+    remarks.emplace_back(mind_the_light);
   if (one.expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
   if (reads_wires_alone(one.resolved, one.test, one.id))
@@ -168,8 +170,9 @@ void remark_on_charge(Judgement& judgement, const Case& one) {
 void remark_on_contacts(Judgement& judgement, const Case& one) {
   auto& remarks = judgement.remarks;
   const Value<Expectation_kind>& kind = one.test.expect.kind;
-  const bool contact = one.expected.basis == Limit_basis::state ||
-                       (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
+  const bool contact = !one.expected.component->is(Component_kind::photocell) &&
+                       (one.expected.basis == Limit_basis::state ||
+                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed)));
   const double read = one.known.ohm;
   const bool wanted_open = std::isinf(judgement.service.ohm.high);
   const double conducts = wanted_open ? conducts_up_to(*one.expected.component) : judgement.service.ohm.high;

@@ -122,6 +122,8 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   }
   if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
     out.push_back(which_of_two(*last.expect.with));
+  const Resolved_component* of_last = resolved.component_of(last);
+  if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
   if (perhaps_opened_to_protect(state)) out.emplace_back(find_what_opened_it);
   return out;
 }
