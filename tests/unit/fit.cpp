@@ -759,6 +759,10 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,12 kΩ\n", "ntc-rises", 3, 9,
             "the readings rise: 10 kΩ at 0 °C (row 2)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,9.9 kΩ\n", "ntc-b-impossible", 3, 9, "no thermistor lies outside"},
+        // Row 6 is in °F; rows 2 to 5 are in order, though R falls further there.
+        Bad{head + "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\nb,20 °C,12.4 kΩ\nb,40 °C,5.2 kΩ\nc,40 °F,5.2 kΩ\nc,20 "
+                   "°C,12.45 kΩ\n",
+            "ntc-b-impossible", 7, 9, "5.2 kΩ at 4.444 °C (row 6) and 12.45 kΩ at 20 °C (row 7)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,10 kΩ\na,50 °C,10 kΩ\n", "ntc-b-impossible", 3, 9,
             "the readings give B = 0 K, and no thermistor"},
         Bad{head + "a,25 °C,10 kΩ\na,25.5 °C,9.8 kΩ\n", "measurements-unfit", 2, 3,
