@@ -772,6 +772,20 @@ INSTANTIATE_TEST_SUITE_P(
             "where the resistance of copper rises"},
         Bad{head + "a,0 °C,0.2 Ω\n", "measurements-unfit", 2, 8, "say with --leads"}));
 
+// Of three specimens none is told from the spread of the others: 12.45 Ω was to be 12.45 kΩ.
+TEST(Fit_part, Names_specimens_that_are_not_of_one_type) {
+  const std::string two = "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\nb,20 °C,12.4 kΩ\nb,40 °C,5.2 kΩ\n";
+  const auto fitted = [&](std::string_view third) {
+    const auto read = read_measurements("m.csv", head + two + std::string(third));
+    EXPECT_TRUE(read.measurements) << third;
+    return fit_part(*read.measurements, {}).fit.value();
+  };
+  const Fit wrong = fitted("c,20 °C,12.45 Ω\n"), good = fitted("c,20 °C,12.45 kΩ\n");
+  EXPECT_TRUE(wrong.doubtful);
+  EXPECT_NE(text_report(wrong).find("specimen a has "), std::string::npos) << text_report(wrong);
+  EXPECT_FALSE(good.doubtful) << text_report(good);
+}
+
 TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
   const auto read = read_measurements("m.csv", head + "a,0 °C,33 kΩ\nb,25 °C,10 kΩ\n");
   ASSERT_TRUE(read.measurements);
