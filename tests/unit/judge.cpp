@@ -445,6 +445,17 @@ TEST(Judge, Place_and_running_widen_the_temperature) {
   EXPECT_DOUBLE_EQ(Bench().of(request).uncertainty, on_pipe) << "the next day nothing is left of it";
 }
 
+// 43 Ω of copper at 20 °C reads 43 (234.5 + 80) / 254.5 = 53.1 Ω at 80 °C, where nobody has a thermometer.
+TEST(Judge, A_coil_that_ran_is_warmer_than_what_is_around_it) {
+  Judge_request request = Bench::request("coil", "52.0 Ω", "20 °C");
+  EXPECT_EQ(Bench().of(request).result, Conformity::outside);
+  request.temperature->minutes_since_running = 2;
+  const Judgement warm = Bench().of(request);
+  EXPECT_NEAR(contribution(warm, Contributor::running)->half_width, 80 * std::exp(-2.0 / 30), 1e-9);
+  EXPECT_EQ(warm.result, Conformity::too_close);
+  EXPECT_TRUE(says(warm.settle, "cool"));
+}
+
 TEST(Judge, Without_a_temperature_it_judges_over_the_room_range) {
   const Judgement sensor = Bench().of("flow", "15.25 kΩ");
   EXPECT_EQ(sensor.result, Conformity::too_close);
