@@ -1311,6 +1311,21 @@ TEST(Judge, Two_readings_that_fit_exchanged_condemn_nothing) {
   EXPECT_TRUE(says(exchanged.settle, "each reading is what the other should be"));
 }
 
+// 130 kΩ is no wire: the capacitor charges still, or leaks.
+TEST(Judge, What_is_rising_still_is_no_short) {
+  std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");
+  const std::string_view old = R"("above": "20 Ω")";
+  profile.replace(profile.find(old), old.size(), R"("above": "300 kΩ")");
+  Judge_request request = Bench::request("fan", "120 kΩ");
+  request.after = Bench::reading("130 kΩ");
+  const Judgement rising = Bench(profile).of(request);
+  EXPECT_EQ(rising.result, Conformity::outside);
+  EXPECT_EQ(of_mode(rising, Mode::short_), Mode_verdict::undecided);
+  EXPECT_TRUE(says(rising.remarks, "it may be rising still"));
+  request.reading = request.after.emplace(Bench::reading("0.5 Ω"));
+  EXPECT_TRUE(fits(Bench(profile).of(request), Mode::short_));
+}
+
 // A capacitor charges from the meter: low at first, and where it ends is what the limit is for.
 TEST(Judge, What_rises_is_within_where_it_ends) {
   std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");

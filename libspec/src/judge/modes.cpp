@@ -64,7 +64,8 @@ struct Likeness {
 
 // The test asks for an open path. What reads less than that may be a contact, or damp beside an open one.
 bool asks_for_open(const Test& test, const Judged& service) {
-  return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open);
+  return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open ||
+                                          *test.expect.kind == Expectation_kind::rises_to_open);
 }
 
 // In ohm, of one test.

@@ -103,6 +103,10 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
   if (kind && *kind == Expectation_kind::not_short && within)
     remarks.push_back("not a short; it says nothing more");
+  if (kind && *kind == Expectation_kind::rises_to_open && !one.known.beyond &&
+      judgement.result == Conformity::outside && judgement.response &&
+      judgement.response->result == Conformity::within)
+    remarks.push_back("it may be rising still: hold the leads until it stands, and give that with --after");
   if (kind && *kind == Expectation_kind::smooth_sweep)
     remarks.push_back("that it moved evenly is seen by eye, not in this number");
   if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& answer) {
