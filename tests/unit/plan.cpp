@@ -830,6 +830,17 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   EXPECT_EQ(line(exchanged), (std::vector<std::string>{"coil_ohm"})) << "asked again";
 }
 
+TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
+  Desk desk;
+  EXPECT_FALSE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+  std::string text(board);
+  const std::string_view old = R"("drive": "dc")";
+  text.replace(text.find(old), old.size(), R"("drive": "rectified")");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+}
+
 TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {
   Desk desk;
   std::string text(board);

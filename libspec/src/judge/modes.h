@@ -35,6 +35,11 @@ inline constexpr std::string_view find_what_opened_it =
     "before it is reset or replaced";
 bool opens_to_protect(const Resolved_component& component);
 
+/// Where what is read through them is open.
+inline constexpr std::string_view mind_the_diodes = "behind its diodes a good one reads open too with a "
+                                                    "meter of low test voltage: read it again both ways with "
+                                                    "another, on its diode range, before it is condemned";
+
 /// Where a photocell is what is not healthy.
 inline constexpr std::string_view mind_the_light =
     "a photocell reads by the light on it: darken it wholly, or light it, as the test asks, and read again "

@@ -144,6 +144,7 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
   });
   if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
   if (is_series_path(one)) judgement.remarks.emplace_back(read_each_by_itself);
+  if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
   if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
 }
 

@@ -185,10 +185,7 @@ struct Reader : Seen_suspect {
   // `contact`: that alone, which leaves the resistor that the part has.
   Cell shorted(bool contact = false) const {
     // Behind a rectifier or electronics it reads as these do.
-    if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
-        has(&Component_type::suppression, Suppression::bridge) ||
-        has(&Component_type::suppression, Suppression::series_diode))
-      return anything();
+    if (component != nullptr && reads_through_diodes(*component)) return anything();
     if (!has(&Component_type::series_resistance) && !shows_every_break())
       if (const auto ohm = through_chain(0))
         return ohm->high <= closed_at_most ? nearly_nothing(of_short()) : cell(Shows::lower, *ohm);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "judge/modes.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
@@ -62,7 +63,7 @@ std::string Planner::own_tests(std::size_t culprit) const {
   return out;
 }
 
-bool Planner::perhaps_opened_to_protect(const Order_state& state) const {
+bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const {
   for (std::size_t h = 0; h < hypotheses(); ++h) {
     const std::optional<Mode>& mode = situation.failures[h].mode;
     const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
@@ -70,7 +71,7 @@ bool Planner::perhaps_opened_to_protect(const Order_state& state) const {
         (mode != Mode::open && mode != Mode::stuck_open))
       continue;
     const Resolved_component* component = resolved.component(culprit.id);
-    if (component != nullptr && opens_to_protect(*component)) return true;
+    if (component != nullptr && is(*component)) return true;
   }
   return false;
 }
@@ -123,8 +124,9 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
     out.push_back(which_of_two(*last.expect.with));
   const Resolved_component* of_last = resolved.component_of(last);
+  if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
-  if (perhaps_opened_to_protect(state)) out.emplace_back(find_what_opened_it);
+  if (perhaps_open(state, opens_to_protect)) out.emplace_back(find_what_opened_it);
   return out;
 }
 
