@@ -1550,6 +1550,8 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_closed), Mode_verdict::fits) << "it stayed so";
+  EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_open), Mode_verdict::excluded);
   // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
   EXPECT_EQ(read("1.6 Ω", "OL").result, Conformity::within);
   EXPECT_EQ(read("OL", "1.6 Ω").result, Conformity::within);

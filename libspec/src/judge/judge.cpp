@@ -14,6 +14,7 @@
 #include "judge/several.h"
 #include "judge/shown.h"
 #include "judge/typed.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "model/names.h"
 #include "model/spoken.h"
@@ -236,9 +237,21 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   compare_with_part(judgement, answers_of_modes(one, part, *of_part));
 }
 
-void take_in_answer(Judgement& judgement, const Test& test, std::optional<Conformity> answer) {
+// A contact that did not change is stuck as it reads: closed here.
+bool stayed_closed(Judgement& judgement, const Case& one) {
+  if (!toggles(one.test) || one.request.at_part || one.known.beyond ||
+      !is_closed(*one.expected.component, one.known.ohm))
+    return false;
+  for (Mode_answer& answer : judgement.modes)
+    if (answer.mode == Mode::stuck_closed) answer = {answer.mode, Mode_verdict::fits, "it stayed closed"};
+  return true;
+}
+
+void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
+  const Test& test = one.test;
   if (!answer) return;
   judgement.result = worse(judgement.result, *answer);
+  if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
   if (*answer == Conformity::outside)
     reopen(judgement, "it does not answer as a healthy one does");
   else if (*answer == Conformity::within)
@@ -312,7 +325,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                           known_of(*request.after, means), request, means);
   const auto answer = answer_of(test, request, judgement.response);
   judge_plug_against_part(judgement, one, answer);
-  take_in_answer(judgement, test, answer);
+  take_in_answer(judgement, one, answer);
   remark_on_answer(judgement, one);
   add_remarks(judgement, one);
   if (judgement.service.result == Conformity::too_close) say_what_settles(judgement, one);
