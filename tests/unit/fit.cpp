@@ -759,6 +759,10 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,12 kΩ\n", "ntc-rises", 3, 9,
             "the readings rise: 10 kΩ at 0 °C (row 2)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,9.9 kΩ\n", "ntc-b-impossible", 3, 9, "no thermistor lies outside"},
+        // Row 6 is in °F; rows 2 to 5 are in order, though R falls further there.
+        Bad{head + "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\nb,20 °C,12.4 kΩ\nb,40 °C,5.2 kΩ\nc,40 °F,5.2 kΩ\nc,20 "
+                   "°C,12.45 kΩ\n",
+            "ntc-b-impossible", 7, 9, "5.2 kΩ at 4.444 °C (row 6) and 12.45 kΩ at 20 °C (row 7)"},
         Bad{head + "a,0 °C,10 kΩ\na,25 °C,10 kΩ\na,50 °C,10 kΩ\n", "ntc-b-impossible", 3, 9,
             "the readings give B = 0 K, and no thermistor"},
         Bad{head + "a,25 °C,10 kΩ\na,25.5 °C,9.8 kΩ\n", "measurements-unfit", 2, 3,
@@ -767,6 +771,20 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{head + "a,0 °C,43 Ω\na,20 °C,41 Ω\na,40 °C,39 Ω\na,60 °C,37 Ω\n", "measurements-unfit", 5, 9,
             "where the resistance of copper rises"},
         Bad{head + "a,0 °C,0.2 Ω\n", "measurements-unfit", 2, 8, "say with --leads"}));
+
+// Of three specimens none is told from the spread of the others: 12.45 Ω was to be 12.45 kΩ.
+TEST(Fit_part, Names_specimens_that_are_not_of_one_type) {
+  const std::string two = "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\nb,20 °C,12.4 kΩ\nb,40 °C,5.2 kΩ\n";
+  const auto fitted = [&](std::string_view third) {
+    const auto read = read_measurements("m.csv", head + two + std::string(third));
+    EXPECT_TRUE(read.measurements) << third;
+    return fit_part(*read.measurements, {}).fit.value();
+  };
+  const Fit wrong = fitted("c,20 °C,12.45 Ω\n"), good = fitted("c,20 °C,12.45 kΩ\n");
+  EXPECT_TRUE(wrong.doubtful);
+  EXPECT_NE(text_report(wrong).find("specimen a has "), std::string::npos) << text_report(wrong);
+  EXPECT_FALSE(good.doubtful) << text_report(good);
+}
 
 TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
   const auto read = read_measurements("m.csv", head + "a,0 °C,33 kΩ\nb,25 °C,10 kΩ\n");

@@ -445,6 +445,17 @@ TEST(Judge, Place_and_running_widen_the_temperature) {
   EXPECT_DOUBLE_EQ(Bench().of(request).uncertainty, on_pipe) << "the next day nothing is left of it";
 }
 
+// 43 Ω of copper at 20 °C reads 43 (234.5 + 80) / 254.5 = 53.1 Ω at 80 °C, where nobody has a thermometer.
+TEST(Judge, A_coil_that_ran_is_warmer_than_what_is_around_it) {
+  Judge_request request = Bench::request("coil", "52.0 Ω", "20 °C");
+  EXPECT_EQ(Bench().of(request).result, Conformity::outside);
+  request.temperature->minutes_since_running = 2;
+  const Judgement warm = Bench().of(request);
+  EXPECT_NEAR(contribution(warm, Contributor::running)->half_width, 80 * std::exp(-2.0 / 30), 1e-9);
+  EXPECT_EQ(warm.result, Conformity::too_close);
+  EXPECT_TRUE(says(warm.settle, "cool"));
+}
+
 TEST(Judge, Without_a_temperature_it_judges_over_the_room_range) {
   const Judgement sensor = Bench().of("flow", "15.25 kΩ");
   EXPECT_EQ(sensor.result, Conformity::too_close);
@@ -681,6 +692,10 @@ TEST(Judge, Drift_may_be_too_close_while_open_is_excluded) {
   EXPECT_EQ(of_mode(found, Mode::short_), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(found, Mode::drift_low), Mode_verdict::undecided);
   EXPECT_TRUE(says(found.settle, "a thermometer that is within")) << found.settle.at(0);
+  EXPECT_TRUE(says(found.settle, "--at-part"));
+  Judge_request both = Bench::request("flow", "14.2 kΩ", "15 °C ± 1 K");
+  both.at_part = Bench::reading("14.2 kΩ");
+  EXPECT_FALSE(says(Bench().of(both).settle, "--at-part")) << "it is given";
 }
 
 // What `settle` promises holds.
@@ -709,6 +724,22 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "1.3 Ω").result, Conformity::too_close) << "1.0 Ω without the leads";
 }
 
+// One that is reset by hand has opened for a reason, and in a chain it need not be this one.
+TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "find what opened it"));
+  replace(R"("contacts": "nc")", R"("contacts": "nc", "manual_reset": true)");
+  EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "find what opened it"));
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
+  replace(R"("tests": {)", R"("circuits": { "chain": { "between": ["X4.6", "X4.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "component", "component": "stat" }] } },
+  "tests": {)");
+  EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
+}
+
 TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   std::string profile(test::bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
@@ -724,9 +755,27 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
     EXPECT_TRUE(fits(found, Mode::high_contact_resistance)) << shown;
     EXPECT_EQ(of_mode(found, Mode::open), Mode_verdict::excluded) << shown;
   }
-  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::open));
-  EXPECT_FALSE(fits(bench.of("stat", "OL"), Mode::high_contact_resistance));
+  const Judgement blown = bench.of("stat", "OL");
+  EXPECT_TRUE(fits(blown, Mode::open));
+  EXPECT_TRUE(says(blown.remarks, "find what opened it")) << "it may have done its work";
+  EXPECT_FALSE(says(bench.of("stat", "30 Ω").remarks, "find what opened it"));
+  EXPECT_FALSE(fits(blown, Mode::high_contact_resistance));
   EXPECT_FALSE(fits(bench.of("stat", "0.4 Ω"), Mode::high_contact_resistance));
+}
+
+TEST(Judge, A_photocell_reads_by_the_light_on_it) {
+  std::string profile(test::bench_profile);
+  const auto replace = [&](std::string_view old, std::string_view by) {
+    profile.replace(profile.find(old), old.size(), by);
+  };
+  replace(R"("kind": "switch", "name": "Limit")", R"("kind": "photocell", "name": "Photocell")");
+  replace(R"(, "contacts": "nc", "states": { "cold": "closed", "hot": "open" })", "");
+  replace(R"("condition": "cold",)", R"("expect": { "kind": "open", "above": "1 MΩ" },)");
+  replace(R"(["open", "stuck_open", "high_contact_resistance"])", R"(["short"])");
+  const Judgement lit = Bench(profile).of("stat", "30 kΩ");
+  EXPECT_TRUE(says(lit.remarks, "a photocell reads by the light on it"));
+  EXPECT_FALSE(says(lit.remarks, "damp or leaking"));
+  EXPECT_FALSE(says(Bench(profile).of("stat", "OL").remarks, "by the light on it"));
 }
 
 // A float switch with a resistor of 4.7 kΩ beside its contact, which is open while the float is up.
@@ -796,6 +845,9 @@ TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
   EXPECT_EQ(of_mode(bench.of(request), Mode::high_contact_resistance), Mode_verdict::excluded);
   request.answered = false;
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+  request.answered.reset();
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "no position of a whole track reads so";
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -824,6 +876,10 @@ TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
   EXPECT_TRUE(fits(nothing, Mode::short_));
   for (const char* shown : {"1.00 kΩ", "1.80 kΩ", "10.0 kΩ"})
     EXPECT_EQ(of_mode(Bench(profile).of("band", shown), Mode::short_), Mode_verdict::not_seen) << shown;
+  // Of a meter that drives less voltage than its diodes take, no current flows through a good one either.
+  replace(R"("reverse_min": "2 kΩ")", R"("max": "9 kΩ", "reverse_min": "2 kΩ")");
+  EXPECT_TRUE(says(Bench(profile).of("band", "OL").remarks, "with a meter of low test voltage"));
+  EXPECT_FALSE(says(Bench(profile).of("band", "1.80 kΩ").remarks, "with a meter of low test voltage"));
 }
 
 // No copper drifts to ten times its resistance: what is left then is damp beside the break.
@@ -1043,6 +1099,8 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   request.twin = Bench::reading("18.5 kΩ");
   const Judgement apart = Bench().of(request);
   EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
+  EXPECT_TRUE(says(apart.remarks, "which of them is wrong, this does not say"));
+  EXPECT_FALSE(says(alike.remarks, "which of them is wrong"));
   // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
   // dR/dT = -R B / T².
   const Contribution* twin = contribution(alike, Contributor::twin);
@@ -1170,6 +1228,22 @@ TEST(Judge, Warming_a_sensor_lowers_its_reading) {
   EXPECT_EQ(after("OL").result, Conformity::outside) << "the path opened";
   EXPECT_EQ(after("9.5 kΩ", "26 °C").result, Conformity::within);
   EXPECT_EQ(after("9.5 kΩ", "50 °C").result, Conformity::outside) << "3.6 kΩ is expected there";
+  // 10 kΩ exp(3977 K (1/283.15 K - 1/298.15 K)) = 20.27 kΩ: who lets it cool sees it rise.
+  EXPECT_EQ(after("20.3 kΩ", "10 °C").result, Conformity::within);
+  EXPECT_EQ(after("9.5 kΩ", "10 °C").result, Conformity::outside);
+  EXPECT_EQ(after("OL 20 kΩ").result, Conformity::outside) << "it rose";
+  EXPECT_EQ(after("OL 6 kΩ").result, Conformity::too_close) << "the range was changed";
+}
+
+// A silicon sensor of 1.95 kΩ leaves the range of 2 kΩ when it is warmed.
+TEST(Judge, A_sensor_that_rises_out_of_the_range_is_read_on_a_higher_one) {
+  const Bench bench(bench_with(R"("falls_when_warmed")", R"("rises_when_warmed")"));
+  Judge_request request = Bench::request("flow", "15.25 kΩ", "15 °C");
+  request.after = Bench::reading("OL 20 kΩ");
+  EXPECT_EQ(bench.of(request).response.value().result, Conformity::too_close);
+  EXPECT_NE(bench.of(request).response->words.find("read it again on a higher one"), std::string::npos);
+  request.after = Bench::reading("OL 6 MΩ");
+  EXPECT_EQ(bench.of(request).response.value().result, Conformity::outside);
 }
 
 // 10 kΩ at 25 °C, B 3977 K: 12.55 kΩ at 20 °C. A sensor that rises where it must fall does not answer,
@@ -1220,6 +1294,40 @@ TEST(Judge, One_direction_of_two_is_not_within) {
   request.reverse = Bench::reading("43.3 Ω");
   EXPECT_EQ(bench.of(request).result, Conformity::outside);
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
+}
+
+// Ohm's law with a diode in the path: which way conducts is a matter of the leads, or of the meter's
+// polarity.
+TEST(Judge, Two_readings_that_fit_exchanged_condemn_nothing) {
+  const Bench bench(
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+  Judge_request request = Bench::request("band", "OL", "20 °C");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside);
+  EXPECT_TRUE(says(bench.of(request).remarks, "exchange the leads, and give that reading with --reverse"));
+  request.reverse = Bench::reading("OL");
+  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "open both ways";
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::fits);
+  request.reverse = Bench::reading("43.3 Ω");
+  const Judgement exchanged = bench.of(request);
+  EXPECT_EQ(exchanged.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(exchanged, Mode::open), Mode_verdict::undecided);
+  EXPECT_TRUE(says(exchanged.settle, "each reading is what the other should be"));
+}
+
+// 130 kΩ is no wire: the capacitor charges still, or leaks.
+TEST(Judge, What_is_rising_still_is_no_short) {
+  std::string profile = bench_with(R"("not_short")", R"("rises_to_open")");
+  const std::string_view old = R"("above": "20 Ω")";
+  profile.replace(profile.find(old), old.size(), R"("above": "300 kΩ")");
+  Judge_request request = Bench::request("fan", "120 kΩ");
+  request.after = Bench::reading("130 kΩ");
+  const Judgement rising = Bench(profile).of(request);
+  EXPECT_EQ(rising.result, Conformity::outside);
+  EXPECT_EQ(of_mode(rising, Mode::short_), Mode_verdict::undecided);
+  EXPECT_TRUE(says(rising.remarks, "it may be rising still"));
+  request.reading = request.after.emplace(Bench::reading("0.5 Ω"));
+  EXPECT_TRUE(fits(Bench(profile).of(request), Mode::short_));
 }
 
 // A capacitor charges from the meter: low at first, and where it ends is what the limit is for.
@@ -1442,6 +1550,8 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_closed), Mode_verdict::fits) << "it stayed so";
+  EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_open), Mode_verdict::excluded);
   // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
   EXPECT_EQ(read("1.6 Ω", "OL").result, Conformity::within);
   EXPECT_EQ(read("OL", "1.6 Ω").result, Conformity::within);
@@ -1807,6 +1917,8 @@ TEST(Judge, Reads_what_a_display_shows) {
   };
   for (const Wrong& wrong :
        {Wrong{"42.1", "\"42.1\" has no unit, and the meter switches between Ω, kΩ and MΩ"},
+        {"1.", "write OL where the display says that it is above its range"},
+        {"inf", "write OL where"},
         {"", "is empty"},
         {"15,25 kΩ", "decimal point"},
         {"-3 Ω", "stop and prove dead again"},

@@ -491,6 +491,51 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
   EXPECT_FALSE(says(found.conclusion, "several parts lie in this path")) << "they lie in two";
 }
 
+// The first reads 15.0 kΩ beside 18.5 kΩ: too little by itself, or beside one that reads too much.
+TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
+  Desk desk;
+  std::string text(board);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("tests": {)", R"("tests": {
+    "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_low"] },)");
+  put(R"("faults": {)", R"("faults": {
+    "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] },
+      { "kind": "component", "component": "return", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] } ] },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"D1"}, "twins 15.0 kΩ, twin 18.5 kΩ\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_low), Standing::found);
+  EXPECT_NE(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::drift_high), Standing::found);
+  EXPECT_NE(standing(found, "Return sensor", Mode::drift_low), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+}
+
+TEST(Plan, A_photocell_reads_by_the_light_on_it) {
+  Desk desk;
+  std::string text(board);
+  const std::string_view heater =
+      R"("kind": "heater", "name": "Heater", "between": ["X6.1", "X6.2"], "element": "wire",)";
+  text.replace(text.find(heater), heater.size(),
+               R"("kind": "photocell", "name": "Photocell", "between": ["X6.1", "X6.2"],)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"P2"}, "coil_covered 43.3 Ω at 20 °C\nheater_ohm OL\n");
+  EXPECT_EQ(standing(found, "Photocell", Mode::open), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "a photocell reads by the light on it"));
+}
+
+TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
+  const Plan found = Desk().of({"S1"}, "chain_cold OL\n");
+  EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));
+  EXPECT_TRUE(says(found.conclusion, "find what opened it"));
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm OL at 15 °C\n").conclusion, "find what opened it"));
+}
+
 TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
   // A common plug explains both; both sensors may be open too.
   const Plan found = Desk().of({"H1", "H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");
@@ -780,6 +825,20 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
   EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+  const Plan exchanged = desk.of({"P1"}, "coil_ohm OL, reversed 43.3 Ω\n");
+  EXPECT_TRUE(says(exchanged.conclusion, "each reading is what the other should be"));
+  EXPECT_EQ(line(exchanged), (std::vector<std::string>{"coil_ohm"})) << "asked again";
+}
+
+TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
+  Desk desk;
+  EXPECT_FALSE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+  std::string text(board);
+  const std::string_view old = R"("drive": "dc")";
+  text.replace(text.find(old), old.size(), R"("drive": "rectified")");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
 }
 
 TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {

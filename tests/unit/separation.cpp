@@ -285,8 +285,9 @@ TEST(Separation, Twins_show_a_break_of_either_and_drift_perhaps) {
     { "kind": "component", "component": "return", "modes": ["short", "drift_low"], "decided_by": ["twins"] })")),
             "flow open: open fails\n"
             "flow drift_high: higher either\n"
-            "return short: near_zero fails\n"
-            "return drift_low: lower either\n");
+            "return short: higher fails\n"
+            "return drift_low: higher either\n")
+      << "beside a twin that reads too little it reads too much";
 }
 
 // A capacitor that is open shows OL at once, without a rise; how much it holds an ohmmeter does not tell.

@@ -72,12 +72,14 @@ struct Part_temperature {
 /// Reads "14 °C ± 1 K", "14C+-0.5", "57 °F"; without a ±, ± 1 K (common practice, no source).
 std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem);
 /// How far it may be off, one entry a cause: the thermometer; where it was taken (see Temperature_place);
-/// 20 K of running that fade as e^(-t / 30 min). Widths of place and running are common practice, no source.
+/// 20 K of running, 80 K where the part warms itself as a winding does, that fade as e^(-t / 30 min). Widths
+/// of place and running are common practice, no source.
 struct Temperature_deviation {
   Contributor from = Contributor::thermometer;
   double half_width = 0; ///< kelvin, rectangular
 };
-std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature);
+std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature,
+                                                          bool warms_itself = false);
 
 /// The resistance of the leads, which is subtracted. Unstated: 0.3 Ω ± 0.2 Ω, for 0.1 to 0.5 Ω of leads.
 struct Leads {

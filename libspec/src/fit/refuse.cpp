@@ -39,6 +39,19 @@ Pair worst_pair(const Measurements& measurements, double leads, bool falling) {
   return worst;
 }
 
+// That of which B lies furthest from those of thermistors: the slope of all may come from one mistake.
+Pair least_like_a_thermistor(const Measurements& measurements, double leads) {
+  Pair worst = {&measurements.readings.front(), &measurements.readings.back(), -INFINITY};
+  for (const Fit_reading& cold : measurements.readings)
+    for (const Fit_reading& hot : measurements.readings) {
+      if (cold.specimen != hot.specimen || !(cold.kelvin < hot.kelvin)) continue;
+      const double b = std::log((cold.ohm - leads) / (hot.ohm - leads)) / (1 / cold.kelvin - 1 / hot.kelvin);
+      const double beyond = std::fmax(possible_b.low - b, b - possible_b.high);
+      if (beyond > worst.ratio) worst = {&cold, &hot, beyond};
+    }
+  return worst;
+}
+
 std::string rises_or_falls(const Pair& pair) {
   return fmt::format("{} at {} (row {}) and {} at {} (row {})", rules::ohm(pair.cold->ohm),
                      rules::celsius(pair.cold->kelvin), pair.cold->place.row, rules::ohm(pair.hot->ohm),
@@ -130,7 +143,7 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
                       "whether temperatures or specimens are exchanged, or name another --kind",
                       rises_or_falls(pair))));
     } else if (!possible_b.contains(b)) {
-      const Pair pair = worst_pair(measurements, leads, b > possible_b.high);
+      const Pair pair = least_like_a_thermistor(measurements, leads);
       findings.push_back(about_pair(
           measurements, pair, "ntc-b-impossible",
           fmt::format(

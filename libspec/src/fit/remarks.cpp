@@ -43,6 +43,25 @@ void about_outliers(Fit& fit) {
   }
 }
 
+// Few specimens name no outlier, and no type is made so that its parts differ by this factor (common
+// practice, no source).
+constexpr double of_one_type = 2;
+
+void about_types(Fit& fit) {
+  const auto less = [](const Fit_specimen& a, const Fit_specimen& b) { return a.share < b.share; };
+  const auto [low, high] = std::minmax_element(fit.specimens.begin(), fit.specimens.end(), less);
+  if (low == fit.specimens.end() || high->share - low->share <= std::log(of_one_type)) return;
+  const auto name = [&](const Fit_specimen& one) {
+    return printable(fit.measurements.specimens[static_cast<std::size_t>(&one - fit.specimens.data())]);
+  };
+  fit.doubtful = true;
+  fit.remarks.push_back(
+      fmt::format("outlier: specimen {} has {:.1f} times the resistance of specimen {}: look "
+                  "for an Ω that is a kΩ, and whether they are of one type. Both are still in "
+                  "the fit",
+                  name(*high), std::exp(high->share - low->share), name(*low)));
+}
+
 void about_misfit(Fit& fit, const Worked_fit& work) {
   if (fit.curve_fits) return;
   fit.remarks.push_back(fmt::format(
@@ -229,6 +248,7 @@ std::string pattern_words(const Worked_fit& work) {
 
 void add_remarks(Fit& fit, const Worked_fit& work) {
   about_outliers(fit);
+  about_types(fit);
   about_bend(fit, work);
   about_misfit(fit, work);
   about_digits(fit, work);

@@ -14,6 +14,7 @@
 #include "judge/several.h"
 #include "judge/shown.h"
 #include "judge/typed.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "model/names.h"
 #include "model/spoken.h"
@@ -175,6 +176,19 @@ bool is_at_rest(const Judgement& judgement, const Case& one) {
          is_other_state(*one.expected.component, one.known, judgement.service);
 }
 
+// Each of the two readings is what the other one should be.
+void excuse_exchanged(Judgement& judgement, const Case& one) {
+  judgement.result = Conformity::too_close;
+  for (Mode_answer& answer : judgement.modes)
+    if (answer.verdict == Mode_verdict::fits)
+      answer = {answer.mode, Mode_verdict::undecided, "with the leads exchanged a healthy one reads so too"};
+  judgement.settle.push_back(fmt::format(
+      "each reading is what the other should be: exchange the leads{}, and give both readings again; some "
+      "meters measure with the minus on their red lead",
+      one.test.positive ? fmt::format(" so that the positive one is on {}", text_of(*one.test.positive))
+                        : ""));
+}
+
 void judge_exchanged_leads(Judgement& judgement, const Case& one) {
   if (!one.request.reverse) return;
   std::string none;
@@ -184,13 +198,21 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
         "this test does not ask for exchanged leads: the reading with --reverse is not judged");
     return;
   }
-  judgement.reverse = judged(known_of(*one.request.reverse, one.means), service_of(*back), one.means, {});
+  const Known reverse = known_of(*one.request.reverse, one.means);
+  judgement.reverse = judged(reverse, service_of(*back), one.means, {});
   if (!judgement.reverse) return;
   judgement.reverse->basis = back->basis;
   judgement.reverse->words = back->words;
   judgement.result = worse(judgement.result, judgement.reverse->result);
-  if (judgement.reverse->result == Conformity::outside)
-    reopen(judgement, "with the leads exchanged it reads outside its limits");
+  if (judgement.reverse->result != Conformity::outside) return;
+  reopen(judgement, "with the leads exchanged it reads outside its limits");
+  const auto is_within = [&](const Known& known, const Limits_at& limits) {
+    const auto found = judged(known, limits, one.means, {});
+    return found && found->result == Conformity::within;
+  };
+  if (judgement.service.result == Conformity::outside && is_within(reverse, limits_of(one)) &&
+      is_within(one.known, service_of(*back)))
+    excuse_exchanged(judgement, one);
 }
 
 void judge_plug_against_part(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
@@ -215,9 +237,21 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   compare_with_part(judgement, answers_of_modes(one, part, *of_part));
 }
 
-void take_in_answer(Judgement& judgement, const Test& test, std::optional<Conformity> answer) {
+// A contact that did not change is stuck as it reads: closed here.
+bool stayed_closed(Judgement& judgement, const Case& one) {
+  if (!toggles(one.test) || one.request.at_part || one.known.beyond ||
+      !is_closed(*one.expected.component, one.known.ohm))
+    return false;
+  for (Mode_answer& answer : judgement.modes)
+    if (answer.mode == Mode::stuck_closed) answer = {answer.mode, Mode_verdict::fits, "it stayed closed"};
+  return true;
+}
+
+void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
+  const Test& test = one.test;
   if (!answer) return;
   judgement.result = worse(judgement.result, *answer);
+  if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
   if (*answer == Conformity::outside)
     reopen(judgement, "it does not answer as a healthy one does");
   else if (*answer == Conformity::within)
@@ -262,7 +296,11 @@ std::string missing_half(const Resolved_component& component, const Test& test,
 
 void ask_for_missing_half(Judgement& judgement, const Case& one, bool at_rest) {
   std::string missing = missing_half(*one.expected.component, one.test, one.request);
-  if (missing.empty() || judgement.result == Conformity::outside) return;
+  if (missing.empty()) return;
+  if (judgement.result == Conformity::outside) {
+    if (asks_both_directions(one.test)) judgement.remarks.push_back(std::move(missing));
+    return;
+  }
   judgement.result = Conformity::too_close;
   const bool only_that = judgement.service.result == Conformity::within || at_rest;
   (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
@@ -287,7 +325,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
                                           known_of(*request.after, means), request, means);
   const auto answer = answer_of(test, request, judgement.response);
   judge_plug_against_part(judgement, one, answer);
-  take_in_answer(judgement, test, answer);
+  take_in_answer(judgement, one, answer);
   remark_on_answer(judgement, one);
   add_remarks(judgement, one);
   if (judgement.service.result == Conformity::too_close) say_what_settles(judgement, one);

@@ -64,7 +64,8 @@ struct Likeness {
 
 // The test asks for an open path. What reads less than that may be a contact, or damp beside an open one.
 bool asks_for_open(const Test& test, const Judged& service) {
-  return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open);
+  return std::isinf(service.ohm.high) && (!test.expect.kind || *test.expect.kind == Expectation_kind::open ||
+                                          *test.expect.kind == Expectation_kind::rises_to_open);
 }
 
 // In ohm, of one test.
@@ -175,6 +176,18 @@ bool suspected(const Resolved& resolved, const Suspect& culprit, Mode mode) {
 
 double open_from(const Judged& service, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
+}
+
+std::string which_of_two(Text twin) {
+  return fmt::format(
+      "the two differ; which of them is wrong, this does not say: {} may be off the other way. "
+      "Judge each by a test of its own",
+      quoted(twin));
+}
+
+bool opens_to_protect(const Resolved_component& component) {
+  const auto by_hand = component.get(&Component_type::manual_reset);
+  return component.is(Component_kind::fuse) || (by_hand && **by_hand);
 }
 
 double conducts_up_to(const Resolved_component& component) {

@@ -29,4 +29,27 @@ double conducts_up_to(const Resolved_component& component);
 inline constexpr std::string_view cool_and_read_again =
     "the protector may have opened in the heat: let it cool, and read again";
 
+/// Where such a part is what is open.
+inline constexpr std::string_view find_what_opened_it =
+    "a limiter or fuse that has opened may have done its work: find what opened it, and put that right, "
+    "before it is reset or replaced";
+bool opens_to_protect(const Resolved_component& component);
+
+/// Where what is read through them is open.
+inline constexpr std::string_view mind_the_diodes = "behind its diodes a good one reads open too with a "
+                                                    "meter of low test voltage: read it again both ways with "
+                                                    "another, on its diode range, before it is condemned";
+
+/// Where a photocell is what is not healthy.
+inline constexpr std::string_view mind_the_light =
+    "a photocell reads by the light on it: darken it wholly, or light it, as the test asks, and read again "
+    "before it is condemned";
+
+/// Where two that are compared differ.
+std::string which_of_two(Text twin);
+
+/// Where a path of several is not healthy.
+inline constexpr std::string_view read_each_by_itself =
+    "several parts lie in this path: open the joint between them and read each by itself; never bridge one";
+
 }

@@ -116,7 +116,12 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
     return std::nullopt;
   }
   const auto value = resistance(text, problem);
-  if (!value) return std::nullopt;
+  if (!value) {
+    // Displays of older meters show 1 alone, at the left, where others show OL.
+    if (text == "1" || text == "1." || text.find_first_of("0123456789") == text.npos)
+      problem += "; write OL where the display says that it is above its range";
+    return std::nullopt;
+  }
   if (value->si < 0) {
     problem = fmt::format("\"{}\" is negative: {}", printable(text), why_negative);
     return std::nullopt;
@@ -233,13 +238,14 @@ std::optional<Meter_accuracy> parse_meter(std::string_view text, std::string& pr
   return meter;
 }
 
-std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature) {
+std::vector<Temperature_deviation> temperature_deviations(const Part_temperature& temperature,
+                                                          bool warms_itself) {
   std::vector<Temperature_deviation> deviations = {{Contributor::thermometer, temperature.half_width}};
   constexpr double by_place[] = {0, 0.5, 1, 3, 2};
   if (const double width = by_place[static_cast<int>(temperature.place)]; width > 0)
     deviations.push_back({Contributor::place, width});
   if (temperature.minutes_since_running) {
-    const double left = 20 * std::exp(-*temperature.minutes_since_running / 30);
+    const double left = (warms_itself ? 80 : 20) * std::exp(-*temperature.minutes_since_running / 30);
     if (left > 0.05) deviations.push_back({Contributor::running, left});
   }
   return deviations;

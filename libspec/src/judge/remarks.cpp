@@ -103,6 +103,10 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.push_back("no gross leakage seen; an ohmmeter can prove leakage, never its absence");
   if (kind && *kind == Expectation_kind::not_short && within)
     remarks.push_back("not a short; it says nothing more");
+  if (kind && *kind == Expectation_kind::rises_to_open && !one.known.beyond &&
+      judgement.result == Conformity::outside && judgement.response &&
+      judgement.response->result == Conformity::within)
+    remarks.push_back("it may be rising still: hold the leads until it stands, and give that with --after");
   if (kind && *kind == Expectation_kind::smooth_sweep)
     remarks.push_back("that it moved evenly is seen by eye, not in this number");
   if (std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& answer) {
@@ -110,6 +114,10 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
                (answer.verdict == Mode_verdict::fits || answer.verdict == Mode_verdict::undecided);
       }))
     remarks.emplace_back(cool_and_read_again);
+  if (one.beside_twin() && judgement.result == Conformity::outside)
+    remarks.push_back(which_of_two(*one.test.expect.with));
+  if (one.expected.component->is(Component_kind::photocell) && judgement.result == Conformity::outside)
+    remarks.emplace_back(mind_the_light);
   if (one.expected.component->is(Component_kind::electronic))
     remarks.push_back("electronics: no dead test shows them to be good");
   if (reads_wires_alone(one.resolved, one.test, one.id))
@@ -118,6 +126,26 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
                                   quoted(one.expected.component->id)));
   if (one.test.excludes.empty() && within)
     remarks.push_back("the profile does not say which failures this test excludes: none is");
+}
+
+bool is_series_path(const Case& one) {
+  const auto& circuits = circuits_of(one.resolved, *one.expected.component);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    return circuit->arrangement && *circuit->arrangement == Arrangement::series &&
+           circuit->elements.size() > 1 && same_ends(circuit->between, one.test.probes);
+  });
+}
+
+// What a broken path does not say by itself.
+void remark_on_a_break(Judgement& judgement, const Case& one) {
+  const bool broken = std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const auto& answer) {
+    return answer.verdict == Mode_verdict::fits &&
+           (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
+  });
+  if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
+  if (is_series_path(one)) judgement.remarks.emplace_back(read_each_by_itself);
+  if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
+  if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
 }
 
 void say_what_the_test_says(Judgement& judgement, const Test& test) {
@@ -147,8 +175,9 @@ void remark_on_charge(Judgement& judgement, const Case& one) {
 void remark_on_contacts(Judgement& judgement, const Case& one) {
   auto& remarks = judgement.remarks;
   const Value<Expectation_kind>& kind = one.test.expect.kind;
-  const bool contact = one.expected.basis == Limit_basis::state ||
-                       (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed));
+  const bool contact = !one.expected.component->is(Component_kind::photocell) &&
+                       (one.expected.basis == Limit_basis::state ||
+                        (kind && (*kind == Expectation_kind::open || *kind == Expectation_kind::closed)));
   const double read = one.known.ohm;
   const bool wanted_open = std::isinf(judgement.service.ohm.high);
   const double conducts = wanted_open ? conducts_up_to(*one.expected.component) : judgement.service.ohm.high;
@@ -172,6 +201,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_temperature(judgement, one);
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
+  remark_on_a_break(judgement, one);
   say_what_the_test_says(judgement, one.test);
   remark_on_charge(judgement, one);
   remark_on_contacts(judgement, one);

@@ -6,6 +6,7 @@
 
 #include "judge/asked.h"
 #include "judge/shown.h"
+#include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "units/outward.h"
@@ -102,10 +103,14 @@ namespace {
 // Falls, rises: the sign of what is wanted.
 void judge_change(Response_verdict& verdict, const Expected& expected, const Known& before,
                   const Known& after, const Judge_request& request, const Means& means, double wanted) {
+  // Who let it cool instead sees the same the other way round.
+  const bool cooled = request.temperature && request.after_temperature &&
+                      request.after_temperature->kelvin < request.temperature->kelvin;
+  if (cooled) wanted = -wanted;
   const std::vector<Deviation> deviations = meter_deviations(before, after, means);
   const Conformity_probability probable = conformity(wanted * verdict.change, deviations, {0, infinity});
   verdict.result = decide(probable, means.rule);
-  const std::string_view word = wanted < 0 ? "fell" : "rose";
+  const std::string_view word = wanted < 0 ? "fell" : "rose", longer = cooled ? "cool" : "warm";
   const std::string change = fmt::format("from {} to {}", shown_ohm(before.ohm), shown_ohm(after.ohm));
   const auto first = expected.kelvin_of(before.ohm), second = expected.kelvin_of(after.ohm);
   if (first && second) verdict.warmed_by = *second - *first;
@@ -115,8 +120,8 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
     verdict.words = fmt::format("went {}, where it must have {}", change, wanted < 0 ? "fallen" : "risen");
   else
     verdict.words =
-        fmt::format("went {}: less than the meter can tell ({} that it {}); warm it longer and read again",
-                    change, how_sure(probable.within), word);
+        fmt::format("went {}: less than the meter can tell ({} that it {}); {} it longer and read again",
+                    change, how_sure(probable.within), word, longer);
   if (verdict.warmed_by)
     verdict.words += fmt::format("; on its curve that is {} of warming", kelvin(*verdict.warmed_by));
   if (!request.after_temperature || !expected.varies) return;
@@ -162,7 +167,8 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
                             : "one of the two is neither open nor closed";
     return verdict;
   }
-  if (kind == Response_kind::smooth_sweep) {
+  const bool lost = after.beyond && !before.beyond;
+  if (kind == Response_kind::smooth_sweep && !lost) {
     verdict.words = "an even sweep is seen by eye, not in two readings";
     return verdict;
   }
@@ -173,11 +179,24 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     if (before.beyond) verdict.result = Conformity::too_close;
     return verdict;
   }
-  if (before.beyond || after.beyond) {
-    const bool broke = !before.beyond;
-    verdict.result = broke ? Conformity::outside : Conformity::too_close;
-    verdict.words = broke ? fmt::format("went from {} to OL: the path opened", shown_ohm(before.ohm))
-                          : "read OL before: there is no response to judge";
+  if (lost) {
+    const auto limits = expected.service_at(after.x);
+    const double end = *after.beyond;
+    const bool open =
+        end >= std::min(highest_range(means.meter), std::max(open_at_least, limits ? 100 * limits->high : 0));
+    // A healthy one may have risen out of that range.
+    const bool may_rise = kind == Response_kind::rises_when_warmed || kind == Response_kind::smooth_sweep;
+    const bool told = open || (!may_rise && end > before.ohm);
+    verdict.result = told ? Conformity::outside : Conformity::too_close;
+    verdict.words = fmt::format(
+        "went from {} to OL{}", shown_ohm(before.ohm),
+        open   ? ": the path opened"
+        : told ? fmt::format(", more than {}", shown_ohm(end))
+               : fmt::format(" on a range that ends at {}: read it again on a higher one", shown_ohm(end)));
+    return verdict;
+  }
+  if (before.beyond) {
+    verdict.words = "read OL before: there is no response to judge";
     return verdict;
   }
   verdict.change = after.ohm - before.ohm;

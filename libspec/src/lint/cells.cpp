@@ -117,6 +117,13 @@ struct Reader : Seen_suspect {
            expects(Expectation_kind::rises_to_open) || answers(Response_kind::toggles_with_magnet);
   }
 
+  // What is read is compared with it: the higher it reads itself, the lower that is beside it.
+  bool is_twin() const {
+    const Test& test = path.test;
+    return expects(Expectation_kind::pair) && component != nullptr && test.expect.with &&
+           *test.expect.with == component->id && !(test.component && *test.component == component->id);
+  }
+
   // What the chain around it reads, where that is known.
   std::optional<Interval> through_chain(double broken) const {
     if (chain == nullptr) return std::nullopt;
@@ -178,10 +185,7 @@ struct Reader : Seen_suspect {
   // `contact`: that alone, which leaves the resistor that the part has.
   Cell shorted(bool contact = false) const {
     // Behind a rectifier or electronics it reads as these do.
-    if (has(&Component_type::drive, Drive::rectified) || has(&Component_type::drive, Drive::economiser) ||
-        has(&Component_type::suppression, Suppression::bridge) ||
-        has(&Component_type::suppression, Suppression::series_diode))
-      return anything();
+    if (component != nullptr && reads_through_diodes(*component)) return anything();
     if (!has(&Component_type::series_resistance) && !shows_every_break())
       if (const auto ohm = through_chain(0))
         return ohm->high <= closed_at_most ? nearly_nothing(of_short()) : cell(Shows::lower, *ohm);
@@ -206,7 +210,7 @@ struct Reader : Seen_suspect {
   }
 
   Cell drifted(bool up) const {
-    const Shows shows = up ? Shows::higher : Shows::lower;
+    const Shows shows = up != is_twin() ? Shows::higher : Shows::lower;
     if (expects(Expectation_kind::pair) || expects(Expectation_kind::rises_to_open) || !healthy)
       return {shows, unknown, Outcome::either};
     // Of several parts one has drifted: by less than the band of all, perhaps.
@@ -285,6 +289,8 @@ struct Reader : Seen_suspect {
     if (mode == Mode::low_capacitance)
       return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
     if (place == Place::somewhere) return in_the_midst(mode);
+    if (is_twin() && mode == Mode::open) return seen(Shows::lower, unknown);
+    if (is_twin() && mode == Mode::short_) return seen(Shows::higher, unknown);
     switch (mode) {
     case Mode::open: return open();
     case Mode::short_: return shorted();

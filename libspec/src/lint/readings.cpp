@@ -46,6 +46,14 @@ bool is_open(const Resolved_component& component, double ohm, bool over_range) {
   return over_range ? ohm > closed_contact(component).high : ohm >= open_at_least;
 }
 
+bool reads_through_diodes(const Resolved_component& component) {
+  const auto drive = component.get(&Component_type::drive);
+  const auto suppression = component.get(&Component_type::suppression);
+  return (drive && (**drive == Drive::rectified || **drive == Drive::economiser)) ||
+         (suppression &&
+          (**suppression == Suppression::bridge || **suppression == Suppression::series_diode));
+}
+
 bool is_of_wire(const Resolved_component& component) {
   if (component.is(Component_kind::heater)) {
     const auto element = component.get(&Component_type::element);

@@ -39,6 +39,9 @@ double perhaps_broken_from(const Resolved_component* component, Interval healthy
 /// True of what is wound of wire: a coil, a winding, a transformer, a heater of wire.
 bool is_of_wire(const Resolved_component& component);
 
+/// Between its contacts a meter reads through diodes, of a rectifier or of what saves power.
+bool reads_through_diodes(const Resolved_component& component);
+
 /// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
 /// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source). The
 /// most where nothing says what is healthy, as beside a twin.

@@ -191,9 +191,16 @@ void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
   if (watches_it_rise(seen.test) && !seen.answers) at_plug.push_back(Showing::over_range);
 }
 
+// Both directions are outside, and the two together are not: a healthy one reads so with the leads exchanged.
+bool are_exchanged(const Judgement& judgement) {
+  return judgement.reverse && judgement.result == Conformity::too_close &&
+         judgement.service.result == Conformity::outside && judgement.reverse->result == Conformity::outside;
+}
+
 std::string what_decides(const Seen_reading& seen) {
   std::vector<std::string> by;
-  if (seen.judgement.service.result == Conformity::too_close) by = seen.judgement.settle;
+  if (seen.judgement.service.result == Conformity::too_close || are_exchanged(seen.judgement))
+    by = seen.judgement.settle;
   if (seen.needs_answer() && !seen.reading.answered)
     by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
   if (seen.lacks_direction())
@@ -239,7 +246,10 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service, end))));
-  if (is_healthy(evidence.at_plug)) look_further(seen, evidence.at_plug);
+  if (is_healthy(evidence.at_plug))
+    look_further(seen, evidence.at_plug);
+  else if (are_exchanged(judgement))
+    evidence.at_plug.push_back(Showing::healthy);
   if (evidence.undecided()) evidence.settle.push_back(what_decides(seen));
   return evidence;
 }

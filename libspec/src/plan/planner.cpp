@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "judge/modes.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
@@ -62,6 +63,19 @@ std::string Planner::own_tests(std::size_t culprit) const {
   return out;
 }
 
+bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const {
+  for (std::size_t h = 0; h < hypotheses(); ++h) {
+    const std::optional<Mode>& mode = situation.failures[h].mode;
+    const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
+    if (state.weights[h] <= 0.02 || culprit.kind != Suspect_kind::component ||
+        (mode != Mode::open && mode != Mode::stuck_open))
+      continue;
+    const Resolved_component* component = resolved.component(culprit.id);
+    if (component != nullptr && is(*component)) return true;
+  }
+  return false;
+}
+
 // What to do where an abnormal reading leaves these, and no test of the codes helps further.
 std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test) const {
   std::vector<std::size_t> left;
@@ -88,9 +102,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
   else if (parts > 1 || (parts == 1 && several_parts(resolved, situation, test)))
-    out.push_back(
-        "several parts lie in this path: open the joint between them and read each by itself; never "
-        "bridge one");
+    out.emplace_back(read_each_by_itself);
   else if (harness && parts > 0)
     out.push_back(
         "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
@@ -109,6 +121,12 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
+  if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
+    out.push_back(which_of_two(*last.expect.with));
+  const Resolved_component* of_last = resolved.component_of(last);
+  if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
+  if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
+  if (perhaps_open(state, opens_to_protect)) out.emplace_back(find_what_opened_it);
   return out;
 }
 

@@ -40,6 +40,8 @@ struct Planner {
 
   /// ": flow_sensor_resistance"; empty where no test of the codes is of that part.
   std::string own_tests(std::size_t culprit) const;
+  /// Whether a part of such a kind may be what is open.
+  bool perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const;
   std::vector<std::string> advice(const Order_state& state, std::size_t test) const;
   Plan_outcome outcome(const Order_state& state, std::size_t test, std::vector<Showing> shown,
                        std::size_t depth);
