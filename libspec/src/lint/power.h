@@ -67,13 +67,12 @@ inline std::optional<Interval> band_at_20(const Resistance_model& model) {
 inline bool has_way_past(const Subject& subject, const Test& test) {
   if (!reads_the_wiring(subject.document, test)) return false;
   const auto& nodes = wiring_of(subject).nodes;
-  const std::size_t ends = nodes.find(*test.probes[0]) + nodes.find(*test.probes[1]);
+  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
   const auto way = on_the_way(subject, test);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            if (branch.component != nullptr) return branch.component->id != *test.component;
            // Of two parts that no model has both of one lies there.
-           return branch.circuit != nullptr ||
-                  (branch.a != 0 && branch.b != 0 && branch.a + branch.b != ends);
+           return branch.circuit != nullptr || (branch.a != 0 && branch.b != 0 && !branch.joins(from, to));
          });
 }
 

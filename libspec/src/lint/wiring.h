@@ -16,6 +16,9 @@ struct Branch {
   std::size_t a = 0, b = 0; ///< nodes of Wiring
   const Resolved_component* component = nullptr;
   const Keyed<Circuit>::Entry* circuit = nullptr;
+  bool joins(std::size_t one, std::size_t other) const {
+    return (a == one && b == other) || (a == other && b == one);
+  }
 };
 
 /// Everything that a profile says lies on the harness. A part with more than two contacts is an unknown path

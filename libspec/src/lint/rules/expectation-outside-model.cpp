@@ -33,11 +33,10 @@ bool is_one_of_several(const Subject& subject, const Test& test) {
   if (!reads_the_wiring(subject.document, test)) return false;
   const auto way = on_the_way(subject, test);
   const auto& nodes = wiring_of(subject).nodes;
-  const auto ends = std::minmax({nodes.find(*test.probes[0]), nodes.find(*test.probes[1])});
+  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            // Of two parts that no model has both of one lies there.
-           const bool from_end_to_end = std::minmax({branch.a, branch.b}) == ends;
-           return !from_end_to_end && nodes[branch.b] != Contact{{}, *test.component};
+           return !branch.joins(from, to) && nodes[branch.b] != Contact{{}, *test.component};
          });
 }
 
