@@ -166,7 +166,7 @@ with tempfile.TemporaryDirectory() as folder:
             if place:
                 about.append(("place", {"immersed": 0.5, "on-part": 1, "on-pipe": 3, "room": 2}[place]))
             if minutes:
-                about.append(("running", 20 * math.exp(-minutes / 30)))
+                about.append(("running", (80 if kind == "coil" else 20) * math.exp(-minutes / 30)))
             if kind in ("ntc", "rtd"):
                 about.append(("self_heating", min(0.25 / ohm, 0.25e-6 * ohm) / 1.5e-3))
         own_widths, about_widths = [a for _, a in own], [a for _, a in about]
