@@ -9,6 +9,7 @@
 #include "job.h"
 #include "ohmlore/cautions.h"
 #include "ohmlore/curve.h"
+#include "ohmlore/judge.h"
 #include "ohmlore/open_component.h"
 
 namespace {
@@ -120,8 +121,14 @@ int curve(const Curve_options& options) {
       at = *parsed.value;
     else
       problem = quantity_problem(*parsed.problem, "--at");
+    if (at && !(at->low.si > 0)) problem = fmt::format("--at: {} is not above absolute zero", options.at);
   }
-  if (!options.reading.empty() && problem.empty()) {
+  std::string unread;
+  const auto typed = ohmlore::parse_reading(options.reading, unread);
+  if (typed && typed->over_range && problem.empty()) {
+    problem = "--reading: OL means no temperature, only more than the range ends at; switch the meter to a "
+              "higher one, and where it reads OL there too, the path is open";
+  } else if (!options.reading.empty() && problem.empty()) {
     const auto read = read_quantity(completed_resistance(options.reading), ohmlore::Dimension::resistance,
                                     "--reading", problem);
     if (read) reading = *read;
