@@ -59,7 +59,8 @@ private:
   std::optional<std::filesystem::path> fixed_;
   std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
   std::map<std::string, const Root*, std::less<>> nearest_; ///< by the folder of a file as it was given
-  std::vector<std::string>&troubles_, &of_parts_;
+  std::vector<std::string>& troubles_;
+  std::vector<std::string>& of_parts_;
   File_reader reader_;
 };
 

@@ -20,36 +20,34 @@ Finding finding_about(const Measurements& measurements, const Fit_place& place, 
   return finding;
 }
 
-// The two readings of one specimen between which R rises most, or falls most. There is one: where no specimen
-// was read twice, no slope can be fitted.
+// Two readings of one specimen. There are such: where no specimen was read twice, no slope can be fitted.
 struct Pair {
   const Fit_reading* cold = nullptr;
   const Fit_reading* hot = nullptr;
-  double ratio = 0;
 };
-Pair worst_pair(const Measurements& measurements, double leads, bool falling) {
+// Those that are worst by `how_bad(before, after, cold, hot)`, without the leads.
+template <class How_bad>
+Pair worst_pair(const Measurements& measurements, double leads, How_bad how_bad) {
   Pair worst = {&measurements.readings.front(), &measurements.readings.back()};
+  double most = -INFINITY;
   for (const Fit_reading& cold : measurements.readings)
     for (const Fit_reading& hot : measurements.readings) {
       if (cold.specimen != hot.specimen || !(cold.kelvin < hot.kelvin)) continue;
-      const double before = cold.ohm - leads, after = hot.ohm - leads;
-      const double ratio = falling ? before / after : after / before;
-      if (ratio > worst.ratio) worst = {&cold, &hot, ratio};
+      const double bad = how_bad(cold.ohm - leads, hot.ohm - leads, cold.kelvin, hot.kelvin);
+      if (bad > most) {
+        worst = {&cold, &hot};
+        most = bad;
+      }
     }
   return worst;
 }
 
-// That of which B lies furthest from those of thermistors: the slope of all may come from one mistake.
-Pair least_like_a_thermistor(const Measurements& measurements, double leads) {
-  Pair worst = {&measurements.readings.front(), &measurements.readings.back(), -INFINITY};
-  for (const Fit_reading& cold : measurements.readings)
-    for (const Fit_reading& hot : measurements.readings) {
-      if (cold.specimen != hot.specimen || !(cold.kelvin < hot.kelvin)) continue;
-      const double b = std::log((cold.ohm - leads) / (hot.ohm - leads)) / (1 / cold.kelvin - 1 / hot.kelvin);
-      const double beyond = std::fmax(possible_b.low - b, b - possible_b.high);
-      if (beyond > worst.ratio) worst = {&cold, &hot, beyond};
-    }
-  return worst;
+double rise(double before, double after, double, double) { return after / before; }
+double fall(double before, double after, double, double) { return before / after; }
+// How far B lies from those of thermistors: the slope of all may come from one mistake.
+double beyond_thermistors(double before, double after, double cold, double hot) {
+  const double b = std::log(before / after) / (1 / cold - 1 / hot);
+  return std::fmax(possible_b.low - b, b - possible_b.high);
 }
 
 std::string rises_or_falls(const Pair& pair) {
@@ -136,14 +134,14 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
     const double middle = work.kelvin.middle(), b = -work.per_kelvin(middle) * middle * middle;
     const double whole = std::round(b); // of readings that stay the same, more is noise of the computation
     if (!(whole >= 0)) {
-      const Pair pair = worst_pair(measurements, leads, false);
+      const Pair pair = worst_pair(measurements, leads, rise);
       findings.push_back(about_pair(
           measurements, pair, "ntc-rises",
           fmt::format("the readings rise: {}, where the resistance of an NTC falls as it gets warmer; look "
                       "whether temperatures or specimens are exchanged, or name another --kind",
                       rises_or_falls(pair))));
     } else if (!possible_b.contains(b)) {
-      const Pair pair = least_like_a_thermistor(measurements, leads);
+      const Pair pair = worst_pair(measurements, leads, beyond_thermistors);
       findings.push_back(about_pair(
           measurements, pair, "ntc-b-impossible",
           fmt::format(
@@ -157,7 +155,7 @@ std::vector<Finding> refused_after(const Measurements& measurements, const Worke
   if (model == Model_kind::fixed) return findings;
   const auto bend = bend_of(work, model);
   if (bend && bend->is_real() && bend->per_kelvin <= 0) {
-    const Pair pair = worst_pair(measurements, leads, true);
+    const Pair pair = worst_pair(measurements, leads, fall);
     findings.push_back(about_pair(
         measurements, pair, "measurements-unfit",
         fmt::format("the readings fall: {}, where the resistance of {} rises by {} per kelvin; look whether "

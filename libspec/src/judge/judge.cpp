@@ -41,10 +41,10 @@ void say_what_is_meant(Judgement& judgement, const Case& one) {
     judgement.deviation = *judgement.means - judgement.temperature->kelvin;
 }
 
-// What one reading excludes is open again where another of the same test is not healthy.
-void reopen(Judgement& judgement, std::string_view why) {
+// What was said of failure modes is undecided again.
+void reopen(Judgement& judgement, Mode_verdict said, std::string_view why) {
   for (Mode_answer& one : judgement.modes)
-    if (one.verdict == Mode_verdict::excluded) one = {one.mode, Mode_verdict::undecided, std::string(why)};
+    if (one.verdict == said) one = {one.mode, Mode_verdict::undecided, std::string(why)};
 }
 
 // So it is where the reading on the part itself does not exclude it too; and what the plug alone looks like,
@@ -86,9 +86,7 @@ void exclude_by_answer(Judgement& judgement, const Test& test) {
 // At rest a healthy one may read so: that fits no failure.
 void excuse_at_rest(Judgement& judgement, const Case& one) {
   judgement.result = one.request.answered ? Conformity::within : Conformity::too_close;
-  for (Mode_answer& answer : judgement.modes)
-    if (answer.verdict == Mode_verdict::fits)
-      answer = {answer.mode, Mode_verdict::undecided, "at rest a healthy one reads so too"};
+  reopen(judgement, Mode_verdict::fits, "at rest a healthy one reads so too");
 }
 
 Judgement judgement_of(const Case& one) {
@@ -179,9 +177,7 @@ bool is_at_rest(const Judgement& judgement, const Case& one) {
 // Each of the two readings is what the other one should be.
 void excuse_exchanged(Judgement& judgement, const Case& one) {
   judgement.result = Conformity::too_close;
-  for (Mode_answer& answer : judgement.modes)
-    if (answer.verdict == Mode_verdict::fits)
-      answer = {answer.mode, Mode_verdict::undecided, "with the leads exchanged a healthy one reads so too"};
+  reopen(judgement, Mode_verdict::fits, "with the leads exchanged a healthy one reads so too");
   judgement.settle.push_back(fmt::format(
       "each reading is what the other should be: exchange the leads{}, and give both readings again; some "
       "meters measure with the minus on their red lead",
@@ -205,7 +201,7 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
   judgement.reverse->words = back->words;
   judgement.result = worse(judgement.result, judgement.reverse->result);
   if (judgement.reverse->result != Conformity::outside) return;
-  reopen(judgement, "with the leads exchanged it reads outside its limits");
+  reopen(judgement, Mode_verdict::excluded, "with the leads exchanged it reads outside its limits");
   const auto is_within = [&](const Known& known, const Limits_at& limits) {
     const auto found = judged(known, limits, one.means, {});
     return found && found->result == Conformity::within;
@@ -253,7 +249,7 @@ void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conform
   judgement.result = worse(judgement.result, *answer);
   if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
   if (*answer == Conformity::outside)
-    reopen(judgement, "it does not answer as a healthy one does");
+    reopen(judgement, Mode_verdict::excluded, "it does not answer as a healthy one does");
   else if (*answer == Conformity::within)
     exclude_by_answer(judgement, test);
 }

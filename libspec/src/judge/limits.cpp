@@ -100,6 +100,12 @@ double Expected::asked_at(double kelvin) const {
   return std::fabs(nearest - kelvin) <= little ? nearest : kelvin;
 }
 
+// Whose rows alone say how they run, and between them not at all.
+static bool goes_by_rows(const Expected& expected) {
+  return expected.model && *expected.model->kind == Model_kind::table &&
+         expected.between != Between_rows::thermistor;
+}
+
 // Between two rows of limits alone: along the chord of their middles. None jumps from one to the other.
 static std::optional<double> between_middles(const Resistance_model& model, double kelvin) {
   std::map<double, double> middles;
@@ -119,7 +125,7 @@ std::optional<double> Expected::nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
   if (!model || !(kelvin > 0)) return std::nullopt;
   if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
-  if (!has_course(kelvin))
+  if (goes_by_rows(*this))
     if (const auto middle = between_middles(*model, kelvin)) return times * *middle;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);
   return band ? std::optional(times * band->middle()) : std::nullopt;
@@ -133,8 +139,7 @@ static double usual_change(const Resolved_component& component, double from, dou
 }
 
 bool Expected::has_course(double kelvin) const {
-  return !model || *model->kind != Model_kind::table || between == Between_rows::thermistor ||
-         nominal_resistance(*model, asked_at(kelvin));
+  return !goes_by_rows(*this) || nominal_resistance(*model, asked_at(kelvin));
 }
 
 // Beyond the rows along the chord of the last two, as between them.

@@ -66,10 +66,8 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
     return;
   }
   known.x = request.temperature->kelvin;
-  const Resolved_component& part = *expected.component;
-  const bool is_wound = part.is(Component_kind::coil) || part.is(Component_kind::winding) ||
-                        part.is(Component_kind::transformer);
-  for (const Temperature_deviation& one : temperature_deviations(*request.temperature, is_wound))
+  const bool warms_itself = rules::is_wound(*expected.component);
+  for (const Temperature_deviation& one : temperature_deviations(*request.temperature, warms_itself))
     known.about.push_back({one.from, one.half_width});
   if (!known.beyond && expected.model && is_temperature_sensor(*expected.component, *expected.model))
     known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});

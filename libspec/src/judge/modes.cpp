@@ -54,8 +54,7 @@ std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspe
 
 // As nothing of the part is left to be read.
 bool is_open(const Known& known, const Judged& service, double range_end) {
-  const double end = open_from(service, range_end);
-  return known.beyond.value_or(known.ohm) >= end;
+  return known.beyond.value_or(known.ohm) >= open_from(service.ohm, range_end);
 }
 
 struct Likeness {
@@ -148,9 +147,7 @@ bool shows_by_itself(const Resolved_component& component, Mode mode, const Judge
   // A fuse has its contacts too, at its ends.
   case Mode::high_contact_resistance:
     return component.is(Component_kind::switch_) || component.is(Component_kind::fuse);
-  case Mode::shorted_turns:
-    return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
-           component.is(Component_kind::transformer);
+  case Mode::shorted_turns: return is_wound(component);
   default: return false;
   }
 }
@@ -174,8 +171,8 @@ bool suspected(const Resolved& resolved, const Suspect& culprit, Mode mode) {
 
 }
 
-double open_from(const Judged& service, double range_end) {
-  return std::min(range_end, std::max(open_at_least, 100 * service.ohm.high));
+double open_from(Interval healthy, double range_end) {
+  return std::min(range_end, std::max(open_at_least, 100 * healthy.high));
 }
 
 std::string which_of_two(Text twin) {

@@ -19,7 +19,7 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
 
 /// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
 /// may be less than that.
-double open_from(const Judged& service, double range_end);
+double open_from(Interval healthy, double range_end);
 
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.

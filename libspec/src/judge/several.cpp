@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "judge/asked.h"
+#include "judge/modes.h"
 #include "judge/shown.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
@@ -182,8 +183,7 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
   if (lost) {
     const auto limits = expected.service_at(after.x);
     const double end = *after.beyond;
-    const bool open =
-        end >= std::min(highest_range(means.meter), std::max(open_at_least, limits ? 100 * limits->high : 0));
+    const bool open = end >= open_from(limits.value_or(Interval{}), highest_range(means.meter));
     // A healthy one may have risen out of that range.
     const bool may_rise = kind == Response_kind::rises_when_warmed || kind == Response_kind::smooth_sweep;
     const bool told = open || (!may_rise && end > before.ohm);

@@ -62,20 +62,6 @@ inline std::optional<Interval> band_at_20(const Resistance_model& model) {
   return model_interval(model, {zero_celsius + 20, zero_celsius + 20});
 }
 
-/// Whether a current between the leads of a test has a way past its component, as in a ring of three heaters;
-/// not through what leaves the plug, of which nobody knows where it goes.
-inline bool has_way_past(const Subject& subject, const Test& test) {
-  if (!reads_the_wiring(subject.document, test)) return false;
-  const auto& nodes = wiring_of(subject).nodes;
-  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
-  const auto way = on_the_way(subject, test);
-  return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
-           if (branch.component != nullptr) return branch.component->id != *test.component;
-           // Of two parts that no model has both of one lies there.
-           return branch.circuit != nullptr || (branch.a != 0 && branch.b != 0 && !branch.joins(from, to));
-         });
-}
-
 /// Calls `f(node, band)` for the band of the component's own model at 20 °C, and for each band that a test
 /// expects across its two contacts alone at room temperature.
 template <class F>

@@ -54,13 +54,17 @@ bool reads_through_diodes(const Resolved_component& component) {
           (**suppression == Suppression::bridge || **suppression == Suppression::series_diode));
 }
 
+bool is_wound(const Resolved_component& component) {
+  return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
+         component.is(Component_kind::transformer);
+}
+
 bool is_of_wire(const Resolved_component& component) {
   if (component.is(Component_kind::heater)) {
     const auto element = component.get(&Component_type::element);
     return element && **element == Heater_element::wire;
   }
-  return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
-         component.is(Component_kind::transformer);
+  return is_wound(component);
 }
 
 double broken_from(const Resolved_component* component, Interval healthy) {

@@ -36,7 +36,9 @@ double broken_from(const Resolved_component* component, Interval healthy);
 /// drifted so far (common practice, no source). Infinity where only a least reading is healthy.
 double perhaps_broken_from(const Resolved_component* component, Interval healthy);
 
-/// True of what is wound of wire: a coil, a winding, a transformer, a heater of wire.
+/// A coil, a winding, a transformer.
+bool is_wound(const Resolved_component& component);
+/// Wound, or a heater of wire.
 bool is_of_wire(const Resolved_component& component);
 
 /// Between its contacts a meter reads through diodes, of a rectifier or of what saves power.

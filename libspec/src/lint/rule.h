@@ -35,15 +35,18 @@ inline int digits_apart(double one, double other, Dimension dimension = Dimensio
   while (digits < 17 && describe(one, dimension, digits) == describe(other, dimension, digits)) ++digits;
   return digits;
 }
+/// Of two bands that do not overlap, the ends that face each other.
+inline int digits_apart(Interval one, Interval other) {
+  return digits_apart(std::min(one.high, other.high), std::max(one.low, other.low));
+}
 /// Both in as many digits.
 inline std::pair<std::string, std::string> apart(double one, double other,
                                                  Dimension dimension = Dimension::resistance) {
   const int digits = digits_apart(one, other, dimension);
   return {describe(one, dimension, digits), describe(other, dimension, digits)};
 }
-/// Two bands that do not overlap: the ends that face each other differ.
 inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
-  const int digits = digits_apart(std::min(one.high, other.high), std::max(one.low, other.low));
+  const int digits = digits_apart(one, other);
   return {ohm(one, digits), ohm(other, digits)};
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.

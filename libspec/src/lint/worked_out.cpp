@@ -78,6 +78,18 @@ std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
   return *way;
 }
 
+bool has_way_past(const Subject& subject, const Test& test) {
+  if (!reads_the_wiring(subject.document, test)) return false;
+  const auto& nodes = wiring_of(subject).nodes;
+  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
+  const auto way = on_the_way(subject, test);
+  return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
+           if (branch.component != nullptr) return branch.component->id != *test.component;
+           // Of two parts that no model has both of one lies there.
+           return branch.circuit != nullptr || (branch.a != 0 && branch.b != 0 && !branch.joins(from, to));
+         });
+}
+
 const Separation& separation_of(const Subject& subject, const Fault& fault) {
   auto& separations = subject.worked_out->separations;
   if (!separations) separations = ohmlore::separations(subject.resolved);

@@ -64,6 +64,9 @@ std::size_t tests_of(const Subject& subject, const Resolved_component& component
 const Wiring& wiring_of(const Subject& subject);
 /// See on_the_way: between the leads of a test, whose plug is withdrawn. The nodes of one alone mean nothing.
 std::span<const Branch> on_the_way(const Subject& subject, const Test& test);
+/// Whether a current between the leads of a test has a way past its component, as in a ring of three heaters;
+/// not through what leaves the plug, of which nobody knows where it goes.
+bool has_way_past(const Subject& subject, const Test& test);
 const Separation& separation_of(const Subject& subject, const Fault& fault);
 /// The rows of a table of the document itself, by temperature, and those that no bare NTC can have.
 const Worked_out::Of_model& rows_of(const Subject& subject, const Resistance_model& model);

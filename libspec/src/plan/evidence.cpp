@@ -52,7 +52,7 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double high
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
-  if (judgement.ohm < open_from(service, highest_range)) shown.push_back(higher);
+  if (judgement.ohm < open_from(service.ohm, highest_range)) shown.push_back(higher);
   if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
   return shown;
 }
@@ -245,7 +245,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
-        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service, end))));
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, end))));
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(judgement))

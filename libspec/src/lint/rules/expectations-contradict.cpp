@@ -76,8 +76,7 @@ void check(const Subject& subject, Sink& sink) {
       if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
       const Severity severity = severity_of(subject, *earlier.test, test);
       if (severity == Severity::off) continue;
-      const Interval &one = *readings, &other = earlier.readings;
-      const int digits = digits_apart(std::min(one.high, other.high), std::max(one.low, other.low));
+      const int digits = digits_apart(*readings, earlier.readings);
       const bool components_differ = *earlier.test->component != *test.component;
       sink.report_as(
           severity, test.expect.node,
