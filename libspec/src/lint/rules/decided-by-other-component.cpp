@@ -40,13 +40,38 @@ static std::string_view too_little(const Resolved& resolved, const Test& test,
   return is_passed_by(resolved, test, component) ? "only one end" : "";
 }
 
+// The part that a test is of is not in the appliance with the suspect, or with the code: what the test
+// expects is another part's. The wires alone are the same. Whether that was said.
+static bool is_of_other_appliance(Sink& sink, const Resolved& resolved, const Bound_suspect& suspect,
+                                  const Test& test, const Value<Text>& id) {
+  const Resolved_component* tested = resolved.component_of(test);
+  if (tested == nullptr || tested == suspect.component || !test.side || *test.side == Side::harness)
+    return false;
+  const Applies_when& theirs = tested->placed->when;
+  const auto apart_from = [&](const Applies_when& when, Text name, Text suspected) {
+    if (!never_together(theirs, when)) return false;
+    sink.report(
+        id.node,
+        fmt::format("{} tests {}, which is there for other {} than {}; name {}, or correct one `when`", *id,
+                    tested->id, models_apart(theirs, when) ? "models" : "software versions", name,
+                    suspected.empty() ? "another test" : fmt::format("a test of {}", suspected)));
+    sink.relate(theirs.node, fmt::format("which have {}", tested->id));
+    sink.relate(when.node, fmt::format("which have {}", name));
+    return true;
+  };
+  const Resolved_component* component = suspect.component;
+  return (component != nullptr && apart_from(component->placed->when, component->id, component->id)) ||
+         apart_from(suspect.fault->value.when, suspect.fault->id, {});
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_suspect(subject, [&](const Bound_suspect& suspect) {
     const Resolved_component* component = suspect.component;
-    if (component == nullptr) return;
     for (std::size_t i = 0; i < suspect.tests.size(); ++i) {
       const Test* test = suspect.tests[i];
       if (test == nullptr || !*test) continue;
+      if (is_of_other_appliance(sink, subject.resolved, suspect, *test, suspect.own->decided_by[i])) continue;
+      if (component == nullptr) continue;
       const std::string_view touched = too_little(subject.resolved, *test, *component);
       if (touched.empty()) continue;
       const Value<Text>& id = suspect.own->decided_by[i];
@@ -60,7 +85,8 @@ static void check(const Subject& subject, Sink& sink) {
 extern const Rule decided_by_other_component = {
     .family = Family::fault,
     .severity = Severity::warning,
-    .summary = "A suspect is to be decided by a test that does not touch it.",
+    .summary =
+        "A suspect is to be decided by a test that does not touch it, or is of a part of other models.",
     .check = check,
 };
 
