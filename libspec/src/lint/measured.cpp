@@ -125,6 +125,21 @@ const std::optional<Band_across>& band_across(const Subject& subject, const Test
   return *across;
 }
 
+bool may_read_wires_alone(const Resolved_component& component, const Test& test) {
+  if (!component.is(Component_kind::rtd) || component.contacts.size() < 3) return false;
+  const auto band = expected_interval(test.expect, Taken::generously);
+  return band && band->low <= most_of_wires;
+}
+
+// A resistance thermometer of three or four wires reads the same between any two of them, but for those on
+// one end of it. Which these are nothing states.
+static bool reads_past_wires(const Resolved_component& component, const Test& test) {
+  const auto wires = component.get(&Component_type::wires);
+  return component.is(Component_kind::rtd) && wires && **wires > 2 &&
+         static_cast<std::size_t>(**wires) == component.contacts.size() &&
+         !may_read_wires_alone(component, test);
+}
+
 static std::optional<Measured> find_measured(const Subject& subject, const Test& test) {
   // What is quickly known first: most tests are of parts without a model.
   const Resolved_component* named = test.expect ? subject.resolved.component_of(test) : nullptr;
@@ -136,6 +151,10 @@ static std::optional<Measured> find_measured(const Subject& subject, const Test&
   if (!across) return std::nullopt;
   Measured found{*across, with_metal(*model, component), model.document, model->node};
   if (component.contacts.size() == 2 && !model->pairs) return found;
+  if (reads_past_wires(component, test)) {
+    found.alone = found.with_board = false; // three wires may be those of two elements with a common
+    return found;
+  }
   const Terminal_pair* pair =
       stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
   if (pair == nullptr) return std::nullopt;

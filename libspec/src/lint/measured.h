@@ -77,6 +77,12 @@ const std::optional<Measured>& measured(const Subject& subject, const Test& test
 /// have been stated with or without it.
 inline constexpr double most_leads = 1;
 
+/// More than the wires of a harness have, in ohm. Common practice, no source.
+inline constexpr double most_of_wires = 10;
+
+/// Whether a band may be that of two wires on one end of a resistance thermometer, with nothing between them.
+bool may_read_wires_alone(const Resolved_component& component, const Test& test);
+
 /// What a part may have, in ohm, that reads within a band: what lies in series, leads and harness, can only
 /// add to a reading, and of the harness nobody knows how much.
 inline Interval passing(const Band_across& measured, Interval band) {

@@ -1,11 +1,9 @@
+#include "lint/measured.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
-
-// More than the wires of a harness have. Common practice, no source.
-constexpr double most_of_wires = 10; // ohm
 
 void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
