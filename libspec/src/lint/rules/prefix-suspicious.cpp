@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/contacts.h"
+#include "lint/measured.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -49,6 +50,7 @@ constexpr Usual bleeder = {{1 * kilo, 100 * mega}, "a bleeder"};
 constexpr Usual dark = {{1 * kilo, 10 * giga}, "a photocell in the dark"};
 constexpr Usual light = {{10, 1 * mega}, "a photocell in room light"};
 constexpr Usual capacitance = {{100e-12, 20e-3}, "a capacitor"};
+constexpr Usual ac_capacitance = {{100e-12, 1.5e-3}, "a capacitor for ac"}; // of the largest motors, to start
 constexpr Usual heating_power = {{1, 100 * kilo}, "a heating element"};
 
 constexpr Interval room = {zero_celsius, zero_celsius + 50};
@@ -139,7 +141,9 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   }
   if (test.side && *test.side == Side::harness) return; // its wires, which are no such component
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component)) return;
+  if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component) ||
+      may_read_wires_alone(*component, test))
+    return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
@@ -157,7 +161,9 @@ void check(const Subject& subject, Sink& sink) {
     check_value(sink, own.bleeder, &bleeder);
     check_value(sink, own.dark, &dark);
     check_value(sink, own.light, &light);
-    check_value(sink, own.capacitance, &capacitance);
+    const auto volt = component.get(&Component_type::rated_voltage);
+    const bool for_ac = volt && (*volt)->form == Supply_form::ac;
+    check_value(sink, own.capacitance, for_ac ? &ac_capacitance : &capacitance);
     if (component.is(Component_kind::heater)) check_value(sink, own.rated_power, &heating_power);
   }
   each_test(subject, [&](Text, const Test& test) { check_expectation(subject, sink, test); });
