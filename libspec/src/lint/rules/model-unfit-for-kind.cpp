@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <limits>
 
 #include "lint/read.h"
 #include "lint/rule.h"
@@ -69,15 +70,22 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
   }
 }
 
-// Of a table its coldest and its hottest row: single rows are for other rules. Of a polynomial every 25 K,
-// where the part is made for it: a fit may turn outside of what it was fitted to.
+constexpr Interval any_temperature = {0, std::numeric_limits<double>::infinity()};
+
+// Of a table its coldest and its hottest row of a range: single rows are for other rules. Of a polynomial
+// every 25 K, where the part is made for it: a fit may turn outside of what it was fitted to.
 std::vector<Point> course_of(const Subject& subject, const Resistance_model& model,
-                             const Resolved_component& component) {
+                             const Resolved_component& component, Interval kelvin = any_temperature) {
   std::vector<Point> points;
   if (*model.kind == Model_kind::table) {
-    const auto& rows = rows_of(subject, model).rows;
-    if (rows.size() > 1 && rows.back().gate.x.high < rows.front().gate.x.low)
-      for (const Row* row : {&rows.front(), &rows.back()})
+    const Row *coldest = nullptr, *hottest = nullptr;
+    for (const Row& row : rows_of(subject, model).rows) {
+      if (!kelvin.contains(row.row->at->si)) continue;
+      if (coldest == nullptr) coldest = &row;
+      hottest = &row;
+    }
+    if (coldest != nullptr && hottest->gate.x.high < coldest->gate.x.low)
+      for (const Row* row : {coldest, hottest})
         points.push_back({row->row->at->si, *row_interval(*row->row), row->ohm});
   } else if (*model.kind == Model_kind::polynomial && fully_read(subject.document, model)) {
     const auto range = component.get(&Component_type::temperature_range);
@@ -111,10 +119,49 @@ void check_course(const Subject& subject, Sink& sink, const Resistance_model& mo
                           metal ? "a metal rises" : "an NTC falls"));
 }
 
+// R is nearly as k + t there, t in °C: those of platinum (IEC 60751 and its older alloys), nickel (DIN 43760
+// and 6720 ppm/K), copper and aluminium from 0 °C to 100 °C, from memory.
+constexpr Interval zero_to_boiling = {zero_celsius, zero_celsius + 100};
+constexpr Interval k_of_any = {105, 280};
+Interval k_there(Metal metal) {
+  switch (metal) {
+  case Metal::copper: return {215, 255};
+  case Metal::aluminium: return {205, 245};
+  case Metal::platinum: return {240, 280};
+  case Metal::nickel: return {105, 200};
+  }
+  return k_of_any;
+}
+
+// The curve or the table of a metal that rises as no metal does, or not as its own.
+void check_rise(const Subject& subject, Sink& sink, const Resistance_model& model,
+                const Resolved_component& component) {
+  const auto metal = component.get(&Component_type::metal);
+  if (!component.is(rtd)) return;
+  const auto points = course_of(subject, model, component, zero_to_boiling);
+  if (points.size() < 2) return;
+  const Point &cold = points.front(), &hot = points.back();
+  const Interval k = metal ? k_there(**metal) : k_of_any;
+  const double from = cold.kelvin - zero_celsius, to = hot.kelvin - zero_celsius;
+  const Interval healthy = {(k.high + to) / (k.high + from), (k.low + to) / (k.low + from)};
+  const Interval rise = {hot.ohm.low / cold.ohm.high, hot.ohm.high / cold.ohm.low};
+  if (!(cold.ohm.low > 0) || rise.high < 1 || rise.overlaps(healthy)) return;
+  const auto [cold_ohm, hot_ohm] = apart(cold.shown, hot.shown);
+  sink.report_as(
+      Severity::warning, model.kind.node,
+      fmt::format("{} is of kind `{}`, and its model gives {} at {} and {} at {}, {:.3g} times as much: "
+                  "{} has {:.3g} to {:.3g} times as much there; look for a wrong digit, exponent or "
+                  "kind",
+                  component.id, word_of(component.kind()), cold_ohm, celsius(cold.kelvin), hot_ohm,
+                  celsius(hot.kelvin), rise.middle(), metal ? word_of(**metal) : "a metal", healthy.low,
+                  healthy.high));
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.known_kind) return;
     check_course(subject, sink, model, component);
+    check_rise(subject, sink, model, component);
     if (const auto found = unfit(component, model))
       sink.report_as(found->surely ? Severity::error : Severity::warning, model.kind.node,
                      fmt::format("{} is of kind `{}`, and its model is `{}`: {}", component.id,
