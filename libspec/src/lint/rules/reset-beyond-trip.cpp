@@ -16,6 +16,25 @@ std::optional<bool> trips_when_warmer(const Resolved_component& component) {
   return *cold->value == normal;
 }
 
+using Temperature = In_document<Value<Quantity>>;
+
+Text written(const Temperature& temperature) { return temperature.document->string(temperature->node); }
+
+bool is_in_fahrenheit(const Temperature& temperature) {
+  const Text text = written(temperature);
+  return text.find('F') != Text::npos || text.find("\u2109") != Text::npos;
+}
+
+// One is in °C, the other in °F, and their numbers lie nearer together than the two do.
+bool is_unit_mistaken(const Temperature& trips, const Temperature& resets) {
+  const double trip = (*trips)->si, reset = (*resets)->si;
+  const bool trips_in_fahrenheit = is_in_fahrenheit(trips);
+  if (trips_in_fahrenheit == is_in_fahrenheit(resets)) return false;
+  const double celsius = (trips_in_fahrenheit ? reset : trip) - zero_celsius;
+  const double fahrenheit = 1.8 * ((trips_in_fahrenheit ? trip : reset) - zero_celsius) + 32;
+  return std::fabs(celsius - fahrenheit) < std::fabs(trip - reset);
+}
+
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto trips = component.get(&Component_type::trips_at);
@@ -32,6 +51,13 @@ void check(const Subject& subject, Sink& sink) {
                          component.id, celsius(trip)));
       continue;
     }
+    if (is_unit_mistaken(trips, resets)) {
+      report(fmt::format(
+          "{} changes at {} and changes back at {}, which lie {} apart: with one unit they would lie "
+          "nearer together; look which is meant",
+          component.id, quoted(written(trips)), quoted(written(resets)), kelvin(std::fabs(trip - reset))));
+      continue;
+    }
     const auto warmer = trips_when_warmer(component);
     if (!warmer || *warmer == (reset < trip)) continue;
     report(fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
@@ -46,7 +72,9 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule reset_beyond_trip = {
     .family = Family::fault,
     .severity = Severity::warning,
-    .summary = "A thermostat changes back on the wrong side of where it changes, or at the same temperature.",
+    .summary =
+        "A thermostat changes back on the wrong side of where it changes, at the same temperature, or by "
+        "another unit.",
     .check = check,
 };
 
