@@ -64,6 +64,25 @@ static bool is_of_other_appliance(Sink& sink, const Resolved& resolved, const Bo
          apart_from(suspect.fault->value.when, suspect.fault->id, {});
 }
 
+// Of a plug of the board: neither the leads nor the part that is tested come to it, nor what the board joins
+// with either.
+static bool is_away_from(const Resolved& resolved, const Test& test, Text connector) {
+  const Resolved_component* tested = resolved.component_of(test);
+  const Connector* plug = resolved.connector(connector);
+  if (tested == nullptr || plug == nullptr || (plug->mounted && *plug->mounted != Mounting::board) ||
+      (test.unplug && *test.unplug == connector) || test.expect.with ||
+      stated(*resolved.document, test, "disconnect_also", test.disconnect_also))
+    return false;
+  const auto on_plug = [&](const Contact& contact) { return contact.connector == connector; };
+  const auto reached = Reach(resolved, *tested).contacts();
+  return !reached.empty() && std::none_of(reached.begin(), reached.end(), on_plug) &&
+         std::none_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+           const auto* set = probe ? joined_set(resolved, *probe) : nullptr;
+           return !probe || on_plug(*probe) ||
+                  (set != nullptr && std::any_of(set->begin(), set->end(), on_plug));
+         });
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_suspect(subject, [&](const Bound_suspect& suspect) {
     const Resolved_component* component = suspect.component;
@@ -71,13 +90,18 @@ static void check(const Subject& subject, Sink& sink) {
       const Test* test = suspect.tests[i];
       if (test == nullptr || !*test) continue;
       if (is_of_other_appliance(sink, subject.resolved, suspect, *test, suspect.own->decided_by[i])) continue;
+      const auto report = [&](std::string_view touched, Text of, std::string_view remedy) {
+        const Value<Text>& id = suspect.own->decided_by[i];
+        sink.report(id.node, fmt::format("{} tests {} and touches {} of {}; name a test {} {}", *id,
+                                         *test->component, touched, of, remedy, of));
+        sink.relate(test->node, "the test");
+      };
+      const Value<Text>& connector = suspect.own->connector;
+      if (connector && is_away_from(subject.resolved, *test, *connector))
+        report("no contact", *connector, "at");
       if (component == nullptr) continue;
       const std::string_view touched = too_little(subject.resolved, *test, *component);
-      if (touched.empty()) continue;
-      const Value<Text>& id = suspect.own->decided_by[i];
-      sink.report(id.node, fmt::format("{} tests {} and touches {} of {}; name a test of {}", *id,
-                                       *test->component, touched, component->id, component->id));
-      sink.relate(test->node, "the test");
+      if (!touched.empty()) report(touched, component->id, "of");
     }
   });
 }
