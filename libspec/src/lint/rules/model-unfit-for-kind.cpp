@@ -87,7 +87,7 @@ std::vector<Point> course_of(const Subject& subject, const Resistance_model& mod
     if (coldest != nullptr && hottest->gate.x.high < coldest->gate.x.low)
       for (const Row* row : {coldest, hottest})
         points.push_back({row->row->at->si, *row_interval(*row->row), row->ohm});
-  } else if (*model.kind == Model_kind::polynomial && fully_read(subject.document, model)) {
+  } else if (*model.kind == Model_kind::polynomial && model.a1 && fully_read(subject.document, model)) {
     const auto range = component.get(&Component_type::temperature_range);
     for (const double celsius : {0, 25, 50, 75}) {
       const auto point = point_at(model, zero_celsius + celsius);
