@@ -1,3 +1,4 @@
+#include "lint/fahrenheit.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -20,16 +21,11 @@ using Temperature = In_document<Value<Quantity>>;
 
 Text written(const Temperature& temperature) { return temperature.document->string(temperature->node); }
 
-bool is_in_fahrenheit(const Temperature& temperature) {
-  const Text text = written(temperature);
-  return text.find('F') != Text::npos || text.find("\u2109") != Text::npos;
-}
-
 // One is in °C, the other in °F, and their numbers lie nearer together than the two do.
 bool is_unit_mistaken(const Temperature& trips, const Temperature& resets) {
   const double trip = (*trips)->si, reset = (*resets)->si;
-  const bool trips_in_fahrenheit = is_in_fahrenheit(trips);
-  if (trips_in_fahrenheit == is_in_fahrenheit(resets)) return false;
+  const bool trips_in_fahrenheit = is_in_fahrenheit(written(trips));
+  if (trips_in_fahrenheit == is_in_fahrenheit(written(resets))) return false;
   const double celsius = (trips_in_fahrenheit ? reset : trip) - zero_celsius;
   const double fahrenheit = 1.8 * ((trips_in_fahrenheit ? trip : reset) - zero_celsius) + 32;
   return std::fabs(celsius - fahrenheit) < std::fabs(trip - reset);

@@ -1,0 +1,74 @@
+#include <algorithm>
+#include <vector>
+
+#include "lint/fahrenheit.h"
+#include "lint/rule.h"
+
+namespace ohmlore::rules {
+namespace {
+
+constexpr std::size_t enough_rows = 4;
+
+double number_in_celsius(const Quantity& at) { return std::round((at.si - zero_celsius) * 1e6) / 1e6; }
+bool is_whole(double number, double of) { return std::fmod(number, of) == 0; }
+
+// Its number of °C, taken as °F, is a whole five of °C: 32, 41, 50, 59, 68, 77.
+bool is_five_in_fahrenheit(double number) { return is_whole(number - 32, 9); }
+
+// The rows of a table in °C stand at whole fives, and hardly ever all at those of °F.
+void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
+  std::vector<double> numbers;
+  const Table_row* first = nullptr;
+  for (const Table_row& row : model.rows) {
+    if (!row.at) continue;
+    numbers.push_back(number_in_celsius(*row.at));
+    if (!is_five_in_fahrenheit(numbers.back()) || is_in_fahrenheit(subject.document.string(row.at.node)))
+      return;
+    if (first == nullptr) first = &row;
+  }
+  const auto fives = std::count_if(numbers.begin(), numbers.end(), [](double n) { return is_whole(n, 5); });
+  if (numbers.size() < enough_rows || 2 * static_cast<std::size_t>(fives) > numbers.size()) return;
+  std::vector<double> meant;
+  for (const double number : numbers) meant.push_back((number - 32) / 9 * 5);
+  sink.report(
+      first->at.node,
+      fmt::format("the rows stand at {} °C; as °F these are {} °C: look whether the table was printed in °F",
+                  listed(numbers), listed(meant)));
+}
+
+// "77 °C" for 77 °F, or "25 °F" for 25 °C: no thermistor is rated at either.
+void check_reference(const Subject& subject, Sink& sink, const Value<Range>& at) {
+  if (!at) return;
+  const double celsius = number_in_celsius(at->low), fahrenheit = std::round(1.8 * celsius + 32);
+  const Text written = subject.document.string(at.node);
+  const bool of_fahrenheit = is_in_fahrenheit(written) && (fahrenheit == 25 || fahrenheit == 20);
+  if (!of_fahrenheit && (is_in_fahrenheit(written) || (celsius != 77 && celsius != 68))) return;
+  sink.report(
+      at.node,
+      of_fahrenheit
+          ? fmt::format("{} is {}: thermistors are rated at 25 °C or 20 °C; look for the unit",
+                        quoted(written), describe(at->low.si, Dimension::temperature))
+          : fmt::format("{}: thermistors are rated at 25 °C or 20 °C, which is 77 °F or 68 °F; look for the "
+                        "unit",
+                        quoted(written)));
+}
+
+void check(const Subject& subject, Sink& sink) {
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (*model.kind == Model_kind::table) check_rows(subject, sink, model);
+    if (!component.is(Component_kind::ntc)) return;
+    check_reference(subject, sink, model.at);
+    check_reference(subject, sink, model.b_between);
+  });
+}
+
+}
+
+extern const Rule fahrenheit_as_celsius = {
+    .family = Family::unit,
+    .severity = Severity::warning,
+    .summary = "A temperature has the number of another unit: 77 °C for 77 °F.",
+    .check = check,
+};
+
+}
