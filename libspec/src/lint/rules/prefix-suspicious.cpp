@@ -51,6 +51,7 @@ constexpr Usual dark = {{1 * kilo, 10 * giga}, "a photocell in the dark"};
 constexpr Usual light = {{10, 1 * mega}, "a photocell in room light"};
 constexpr Usual capacitance = {{100e-12, 20e-3}, "a capacitor"};
 constexpr Usual ac_capacitance = {{100e-12, 1.5e-3}, "a capacitor for ac"}; // of the largest motors, to start
+constexpr Usual fuse_rating = {{10e-3, 125}, "the rating of a fuse"};
 constexpr Usual heating_power = {{1, 100 * kilo}, "a heating element"};
 
 constexpr Interval room = {zero_celsius, zero_celsius + 50};
@@ -164,6 +165,7 @@ void check(const Subject& subject, Sink& sink) {
     const auto volt = component.get(&Component_type::rated_voltage);
     const bool for_ac = volt && (*volt)->form == Supply_form::ac;
     check_value(sink, own.capacitance, for_ac ? &ac_capacitance : &capacitance);
+    check_value(sink, own.rating, &fuse_rating);
     if (component.is(Component_kind::heater)) check_value(sink, own.rated_power, &heating_power);
   }
   each_test(subject, [&](Text, const Test& test) { check_expectation(subject, sink, test); });
