@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lint/b_values.h"
 #include "lint/read.h"
 #include "lint/rows.h"
@@ -26,6 +28,24 @@ void check_stated(Sink& sink, const Resistance_model& model) {
         fmt::format("B is {}; look for a wrong digit, or say `linearised` where a resistor sits inside "
                     "the sensor",
                     beside_usual(b)));
+}
+
+// A tolerance of B, as a part of it, well beyond what makers promise: 0.2 % to 5 %. Common practice, no
+// source.
+constexpr Interval doubted = {0.0015, 0.1};
+
+// "1 K" for 1 %, or a lost point. A share of less may be that of one batch, measured well.
+void check_tolerance(Sink& sink, const Resistance_model& model) {
+  const Tolerance& tolerance = *model.b_tolerance;
+  const double part =
+      std::max(tolerance.minus, tolerance.plus) / (tolerance.relative() ? 1 : model.b_value->si);
+  const bool too_little = !tolerance.relative() && part > 0 && part < doubted.low;
+  if (!too_little && !(part > doubted.high && part < 1)) return; // from 100 % on it is tolerance-beyond-100
+  sink.report(
+      model.b_tolerance.node,
+      fmt::format(
+          "this is {} of {}, and makers promise B within 0.2 % to 5 %: look at the unit and the point",
+          describe(part, Dimension::ratio, 2), kelvin(model.b_value->si)));
 }
 
 // From the coldest row to the hottest: single rows are row-misprint's.
@@ -71,6 +91,7 @@ void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!is_bare_ntc(component) || !fully_read(subject.document, model)) return;
     if (model.b_value) check_stated(sink, model);
+    if (model.b_value && model.b_value->si > 0 && model.b_tolerance) check_tolerance(sink, model);
     if (*model.kind == Model_kind::table && !model.b_value) check_rows(subject, sink, model);
     if (*model.kind == Model_kind::steinhart_hart) check_coefficients(sink, model);
   });
