@@ -2,6 +2,7 @@
 // thermistor: each row is compared with the curve through its neighbours.
 #include <algorithm>
 #include <numeric>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -281,8 +282,56 @@ std::string meant(Text written, double expected, double tolerance) {
   return next >= nearer * nearest || next == tolerance ? best : std::string();
 }
 
+// Between two rows that lie smoothly with those before and after: by how much ln R falls too far there, or
+// too little.
+struct Step {
+  std::size_t before = 0; // the row at its colder end
+  double off = 0;
+  double b = 0, b_before = 0, b_after = 0; // kelvin
+};
+constexpr double rough_step = 0.06;  // twice `roughness`
+constexpr double least_of_row = 0.5; // of the fall from row to row: one row off is all of it
+constexpr double alike_around = 0.3; // B before and after it; a single wrong row has unlike ones
+
+std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) {
+  const auto b = [&](std::size_t from) {
+    return (points[from].y - points[from + 1].y) / (points[from].x - points[from + 1].x);
+  };
+  const Point &colder = points[i], &hotter = points[i + 1];
+  const Step step{i, 0, b(i), b(i - 1), b(i + 1)};
+  const double usual = (step.b_before + step.b_after) / 2, width = colder.x - hotter.x;
+  const double off = (step.b - usual) * width;
+  if (std::fabs(off) - colder.half - hotter.half <= rough_step ||
+      std::fabs(off) <= least_of_row * usual * width ||
+      std::fabs(step.b_before - step.b_after) > alike_around * usual)
+    return std::nullopt;
+  return Step{i, off, step.b, step.b_before, step.b_after};
+}
+
+// Rows that were copied one line off from some row on.
+void check_step(Sink& sink, const std::vector<Point>& points) {
+  std::optional<Step> only;
+  for (std::size_t i = 1; i + 2 < points.size(); ++i)
+    if (const auto found = step_after(points, i)) {
+      if (only) return;
+      only = found;
+    }
+  if (!only) return;
+  const Point &colder = points[only->before], &hotter = points[only->before + 1];
+  sink.report(
+      hotter.row->node,
+      fmt::format(
+          "B is {} from {} to {}, and {} before and {} after: from here on the rows lie {} {} the curve "
+          "of those before; look whether they were copied a row off",
+          kelvin(only->b), celsius(colder.kelvin), celsius(hotter.kelvin), kelvin(only->b_before),
+          kelvin(only->b_after), describe(std::fabs(std::expm1(-only->off)), Dimension::ratio, 2),
+          only->off < 0 ? "above" : "below"));
+  sink.relate(colder.row->node, "the row before");
+}
+
 void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& points) {
   const std::vector<Suspect> all = suspects(points);
+  if (all.empty()) check_step(sink, points);
   const std::string_view alone = all.size() == 1 ? ", and no other row is" : "";
   for (const Suspect& s : all) {
     const Point& point = points[s.index];
