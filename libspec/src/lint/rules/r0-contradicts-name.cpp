@@ -1,5 +1,6 @@
 #include <cctype>
 #include <charconv>
+#include <optional>
 
 #include "lint/platinum.h"
 #include "lint/rule.h"
@@ -23,10 +24,70 @@ void each_named(Text name, F f) {
   }
 }
 
+// The kΩ that a name speaks of: "NTC 10k", "12 kΩ"; empty where there is none, or several. "10 K" is a
+// temperature, and "10k3" the name of a series.
+std::optional<double> kilo_ohm_named(Text name) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  std::optional<double> found;
+  for (std::size_t at = 0; at < name.size(); ++at) {
+    if (!is_digit(name[at])) continue;
+    const char before = at > 0 ? name[at - 1] : ' ';
+    std::size_t end = at;
+    while (end < name.size() && (is_digit(name[end]) || name[end] == '.')) ++end;
+    const Text number = name.substr(at, end - at);
+    at = end;
+    const bool spaced = end < name.size() && name[end] == ' ';
+    Text unit = name.substr(end + (spaced ? 1 : 0));
+    if (std::isalnum(static_cast<unsigned char>(before)) || before == '.' || unit.empty() ||
+        (unit[0] | 0x20) != 'k')
+      continue;
+    const bool small = unit[0] == 'k' || !spaced;
+    unit.remove_prefix(1);
+    const bool ohms = unit.starts_with("\u03A9") || unit.starts_with("\u2126") || unit.starts_with("ohm");
+    const bool ends =
+        unit.empty() || (!std::isalnum(static_cast<unsigned char>(unit[0])) && !(unit[0] & 0x80));
+    if (!ohms && !(small && ends)) continue;
+    const auto value = parse_quantity(fmt::format("{} k\u03A9", number), Dimension::resistance).value;
+    if (!value || found) return std::nullopt;
+    found = value->si;
+  }
+  return found;
+}
+
+// A thermistor is named after what it has at 25 °C, or at 20 °C or 0 °C.
+void check_thermistor(Sink& sink, const Resolved_component& component, const In_document<Value<Text>>& name,
+                      const In_document<Resistance_model>& model) {
+  const auto report = [&](std::string said) {
+    report_contradiction(sink, component, {name.document, name->node, "the name"},
+                         {model.document, model->node, "the model"}, std::move(said));
+  };
+  double platinum = 0;
+  each_named(**name, [&](double r0) { platinum = r0; });
+  if (platinum != 0)
+    return report(fmt::format("{} is named {}, and its kind is `ntc`: a Pt{} is an `rtd`; mend the wrong one",
+                              component.id, quoted(**name), platinum));
+  const auto named = kilo_ohm_named(**name);
+  if (!named || !is_bare_ntc(component)) return;
+  std::optional<double> at_25;
+  for (const double celsius : {25, 20, 0}) {
+    const double kelvin = zero_celsius + celsius;
+    const auto band = model_interval(*model, {kelvin, kelvin});
+    if (!band) continue;
+    const double rounded = celsius == 25 ? 0.05 : 0.02; // at another reference a name gives its very value
+    if ((*band * Interval{1 - rounded, 1 + rounded}).contains(*named)) return;
+    if (celsius == 25) at_25 = band->middle();
+  }
+  if (!at_25) return;
+  report(fmt::format("{} is named {}, and its model has {} at 25 °C; mend the wrong one", component.id,
+                     quoted(**name), ohm(*at_25)));
+}
+
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto model = component.get(&Component_type::model);
     const auto name = component.get(&Component_type::name);
+    if (component.is(Component_kind::ntc) && name && model && model->kind)
+      check_thermistor(sink, component, name, model);
     if (!component.is(Component_kind::rtd) || !name || !model || !model->kind ||
         *model->kind != Model_kind::iec_60751 || !model->r0)
       continue;
@@ -52,7 +113,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule r0_contradicts_name = {
     .family = Family::rtd,
     .severity = Severity::warning,
-    .summary = "A sensor is named after another platinum resistor than its model's.",
+    .summary = "A sensor is named after another resistor than its model's.",
     .check = check,
 };
 
