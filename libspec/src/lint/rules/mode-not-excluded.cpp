@@ -29,11 +29,17 @@ static bool excludes_none(const Subject& subject, const Test* test, const Suspec
                       [&](const Value<Mode>& mode) { return !mode || names(suspect.modes, *mode); });
 }
 
+static std::vector<std::string_view> deciding(const Bound_suspect& suspect) {
+  std::vector<std::string_view> tests;
+  for (const Value<Text>& id : suspect.own->decided_by) tests.push_back(*id);
+  return tests;
+}
+
 static void report(const Bound_suspect& suspect, Sink& sink) {
-  std::vector<std::string_view> modes, tests;
+  std::vector<std::string_view> modes;
+  const auto tests = deciding(suspect);
   for (const Value<Mode>& mode : suspect.own->modes)
     if (mode) modes.push_back(word_of(*mode));
-  for (const Value<Text>& id : suspect.own->decided_by) tests.push_back(*id);
   sink.report(
       suspect.own->decided_by.node,
       fmt::format("{} {} none of the suspected modes ({}); say in `excludes` what a healthy reading rules "
@@ -42,10 +48,33 @@ static void report(const Bound_suspect& suspect, Sink& sink) {
   sink.relate(suspect.tests.front()->node, "the test");
 }
 
+static bool is_off_earth(const Resolved& resolved, const Test* test) {
+  return test != nullptr && test->probes.size() == 2 &&
+         std::none_of(test->probes.begin(), test->probes.end(),
+                      [&](const Value<Contact>& probe) { return !probe || is_earthed(resolved, *probe); });
+}
+
+// No reading shows that nothing leaks, but only one to earth shows what does. Of several modes the tests may
+// be meant for the others.
+static void check_leakage(const Resolved& resolved, const Bound_suspect& suspect, Sink& sink) {
+  const auto& modes = suspect.own->modes;
+  if (modes.size() != 1 || !modes[0] || *modes[0] != Mode::leakage_to_earth ||
+      !std::all_of(suspect.tests.begin(), suspect.tests.end(),
+                   [&](const Test* test) { return is_off_earth(resolved, test); }))
+    return;
+  sink.report(
+      suspect.own->decided_by.node,
+      fmt::format("no lead of {} lies on earth, where leakage_to_earth would show; name a test to earth, or "
+                  "say \"circuit\": \"protective_earth\" on its pin",
+                  listed(deciding(suspect))));
+  sink.relate(suspect.tests.front()->node, "the test");
+}
+
 static void check(const Subject& subject, Sink& sink) {
   each_suspect(subject, [&](const Bound_suspect& suspect) {
     const auto& modes = suspect.own->modes;
     const auto& tests = suspect.tests;
+    if (!tests.empty()) check_leakage(subject.resolved, suspect, sink);
     if (!tests.empty() && std::any_of(modes.begin(), modes.end(), is_excludable) &&
         std::all_of(tests.begin(), tests.end(),
                     [&](const Test* test) { return excludes_none(subject, test, *suspect.own); }))
@@ -56,7 +85,8 @@ static void check(const Subject& subject, Sink& sink) {
 extern const Rule mode_not_excluded = {
     .family = Family::fault,
     .severity = Severity::warning,
-    .summary = "The tests named for a suspect exclude none of the modes that it is suspected of.",
+    .summary = "The tests named for a suspect exclude none of the modes that it is suspected of, or do not "
+               "see them.",
     .check = check,
 };
 
