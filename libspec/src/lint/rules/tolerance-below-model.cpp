@@ -28,7 +28,44 @@ bool states_spread(const Resistance_model& model, Interval kelvin) {
   return false;
 }
 
+// What a service limit leaves at least of what new parts have: a third; stricter than the maker, a job may
+// be. Common practice, no source.
+constexpr double least_in_service = 1.0 / 3;
+
+// What a service limit leaves around the nominal.
+std::optional<Interval> in_service(const Resistance_model& model, const Value<Tolerance>& limit, double at) {
+  const auto nominal = nominal_resistance(model, at);
+  if (!nominal) return std::nullopt;
+  if (limit->dimension != Dimension::temperature_difference)
+    return toleranced_interval(Quantity{.si = *nominal}, limit);
+  const auto colder = nominal_resistance(model, at - limit->minus),
+             hotter = nominal_resistance(model, at + limit->plus);
+  if (!colder || !hotter || *colder == *hotter) return std::nullopt;
+  return Interval{std::min(*colder, *hotter), std::max(*colder, *hotter)};
+}
+
+// At the reference of the model, or 25 °C: a limit in ohm is meant for one temperature.
+void check_service_limit(const Resolved_component& component, Sink& sink) {
+  const auto limit = component.get(&Component_type::service_limit);
+  const auto model = component.get(&Component_type::model);
+  if (!limit || !model || !model->kind || model->pairs || !fully_read(*model.document, *model)) return;
+  const double at = model->at ? model->at->low.si : zero_celsius + 25;
+  if (!states_spread(*model, {at, at})) return;
+  const auto made = model_interval(*model, {at, at}), kept = in_service(*model, *limit, at);
+  if (!made || !kept || !(kept->width() > 0) || kept->width() >= least_in_service * made->width()) return;
+  const int digits = std::max(kept->low > made->low ? digits_apart(kept->low, made->low) : 0,
+                              kept->high < made->high ? digits_apart(kept->high, made->high) : 0);
+  report_contradiction(
+      sink, component, {limit.document, limit->node, "the service limit"},
+      {model.document, model->node, "the model"},
+      fmt::format("the service limit leaves {} at {}, and new ones have {}: healthy parts would be "
+                  "replaced; state how far a used part may be off",
+                  ohm(*kept, digits), celsius(at), ohm(*made, digits)));
+}
+
 void check(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components)
+    check_service_limit(component, sink);
   each_test(subject, [&](Text, const Test& test) {
     const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
@@ -61,7 +98,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule tolerance_below_model = {
     .family = Family::band,
     .severity = Severity::warning,
-    .summary = "A test expects less spread than the component's model allows.",
+    .summary = "A test, or the service limit, allows less spread than the component's model.",
     .check = check,
 };
 
