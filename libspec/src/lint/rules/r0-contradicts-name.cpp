@@ -23,6 +23,23 @@ void each_named(Text name, F f) {
   }
 }
 
+// The sensor that a name speaks of in the place of that of `r0`; 0 where it speaks of that, or of none.
+double misnamed(Text name, const Quantity& r0) {
+  double named = 0;
+  bool fits = false;
+  each_named(name, [&](double one) {
+    named = one;
+    fits = fits || written_interval(r0).contains(one);
+  });
+  return fits ? 0 : named;
+}
+
+// The part's own document is told: what is mended there may be what all that name it need.
+bool said_of_part(const Resolved_component& component, const Quantity& r0, double named) {
+  const Value<Text>& name = component.part->part()->component.name;
+  return name && misnamed(*name, r0) == named;
+}
+
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto model = component.get(&Component_type::model);
@@ -30,14 +47,9 @@ void check(const Subject& subject, Sink& sink) {
     if (!component.is(Component_kind::rtd) || !name || !model || !model->kind ||
         *model->kind != Model_kind::iec_60751 || !model->r0)
       continue;
-    double named = 0;
-    bool fits = false;
-    each_named(**name, [&](double r0) {
-      named = r0;
-      fits = fits || written_interval(*model->r0).contains(r0);
-    });
-    if (named == 0 || fits) continue;
+    const double named = misnamed(**name, *model->r0);
     const bool own = model.document == component.document;
+    if (named == 0 || (!own && said_of_part(component, *model->r0, named))) continue;
     sink.report(
         own ? model->r0.node : component.placed->part.node,
         fmt::format("{} is named {}, and its model has {} at 0 °C, where a Pt{} has {}; mend the wrong "
