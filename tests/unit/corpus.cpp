@@ -10,6 +10,7 @@
 #include <string>
 
 #include "ohmlore/file_names.h"
+#include "ohmlore/report.h"
 #include "ohmlore/schema_engine.h"
 
 namespace fs = std::filesystem;
@@ -664,6 +665,22 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   }
   fs::create_symlink("corpus.json", "c/link.json");
   EXPECT_EQ(write_it(request({"c"}, "c/link.json")).troubles.size(), 1u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  write_it(request({"c"}, "c/b.json"));
+  profile("c/a.profile.json");
+  profile("c/b.profile.json", off_pin);
+  Lint_request asked = request({"c"}, "c/b.json");
+  int runs = 0;
+  asked.progress = [&](std::size_t done, std::size_t all) { runs += done == all; };
+  const Baseline_run written = write_it(asked);
+  EXPECT_GE(written.removed, 1u);
+  EXPECT_EQ(runs, 1);
+  EXPECT_GE(written.run.suppressed.size(), 1u);
+  EXPECT_EQ(json_report(written.run), json_report(lint_paths(request({"c"}, "c/b.json"))));
 }
 
 TEST_F(Baseline_run_of_corpus, is_of_one_corpus) {

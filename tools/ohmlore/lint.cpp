@@ -47,17 +47,17 @@ int show_fixes(const Lint_options& options) {
   return run.files.empty() ? 0 : 1;
 }
 
-// The baseline anew; the run after it is as with --baseline. False: it was not written.
-bool write_baseline(Lint_options& options) {
+// The baseline anew, and what is found with it; or nothing where it was not written.
+std::optional<ohmlore::Lint_run> write_baseline(Lint_options& options) {
   options.request.baseline = options.write_baseline;
   if (options.why.empty()) options.why = "known since " + options.request.options.today;
-  const ohmlore::Baseline_run written =
+  ohmlore::Baseline_run written =
       ohmlore::write_baseline({options.request, options.owner, options.why, options.until});
   for (const std::string& trouble : written.troubles) complain(trouble);
-  if (!written.troubles.empty()) return false;
+  if (!written.troubles.empty()) return std::nullopt;
   complain(fmt::format("{}: {} finding{} added, {} kept, {} removed", options.write_baseline, written.added,
                        written.added == 1 ? "" : "s", written.kept, written.removed));
-  return true;
+  return std::move(written.run);
 }
 
 // One a line; or each ended by a zero byte, as `git diff -z` has them: then no name is in quotes.
@@ -103,13 +103,17 @@ int lint(Lint_options& options) {
   if (options.dry_run) return show_fixes(options);
   ohmlore::Fix_run fixed;
   if (options.fix) fixed = ohmlore::fix_paths(request, true);
-  if (!options.write_baseline.empty() && !write_baseline(options)) return 2;
 
   ohmlore::Shard_run shard;
-  if (request.shard)
+  if (!options.write_baseline.empty()) {
+    auto run = write_baseline(options);
+    if (!run) return 2;
+    shard.run = std::move(*run);
+  } else if (request.shard) {
     shard = ohmlore::lint_shard(request);
-  else
+  } else {
     shard.run = ohmlore::lint_paths(request);
+  }
   ohmlore::Lint_run& run = shard.run;
   std::string before;
   for (const ohmlore::Fixed_file& file : fixed.files)

@@ -90,6 +90,7 @@ struct Baseline_request {
 struct Baseline_run {
   std::size_t added = 0, kept = 0, removed = 0; ///< findings that entries stand for
   std::vector<std::string> troubles;            ///< where there is one, nothing was written
+  Lint_run run;                                 ///< with what was written: what lint_paths then gives
 };
 
 /// Writes the baseline anew, for what documents of a request have now. Entries of other documents stay.

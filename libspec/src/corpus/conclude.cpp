@@ -197,7 +197,7 @@ static void hold_against_baseline(const std::vector<Group>& groups, const Lint_r
     looked_at.everything = false;
     looked_at.gone.clear();
   }
-  if (!unfit.empty() || with.looked_at != nullptr) return;
+  if (!unfit.empty() || (with.renew && !with.renew(run, looked_at))) return;
   const auto baseline = open_baseline(*request.baseline, run.troubles);
   if (!baseline) return;
   std::vector<Linted> alone(1);
@@ -235,7 +235,6 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   for (Group& group : groups) settle_group(group, request, with, looked_at, run);
   if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
   put_in_order(run, known);
-  if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);
   return run;
 }
 
