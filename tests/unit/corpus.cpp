@@ -625,6 +625,20 @@ TEST_F(Corpus_run, keeps_in_the_cache_what_was_asked_for_within_30_days) {
   EXPECT_EQ(kept({"a.profile.json"}, "2026-02-01"), 1);
 }
 
+// Without a root no part is known, and a profile that names one is touched all the same.
+TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
+  write("corpus.json", "{");
+  part("parts/a.part.json", "a");
+  profile("p.profile.json", uses("a"));
+  Lint_request request;
+  request.paths = {"."};
+  request.changed = {"parts/a.part.json"};
+  const std::string without = json_report(lint_paths(request));
+  EXPECT_NE(without.find("p.profile.json"), std::string::npos);
+  request.cache = "cache";
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(json_report(lint_paths(request)), without);
+}
+
 // ---- the baseline of a corpus
 
 // A profile whose sensor is on a pin that is not there.
