@@ -165,6 +165,12 @@ static Known_files known_files(std::vector<Gathered>& documents, const Lint_requ
   return known;
 }
 
+static void add_house_schema(const Root* root, Lint_run& run) {
+  const Corpus* corpus = corpus_of(root);
+  if (corpus != nullptr && corpus->house_schema)
+    run.house_schemas.push_back((root->folder / *corpus->house_schema).string());
+}
+
 static void settle_group(Group& group, const Lint_request& request, const Conclusion& with,
                          Looked_at& looked_at, Lint_run& run) {
   for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
@@ -232,7 +238,10 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
   if (run.troubles.empty()) looked_at.gone = with.gone.documents;
   std::vector<Group> groups = grouped(std::move(documents));
-  for (Group& group : groups) settle_group(group, request, with, looked_at, run);
+  for (Group& group : groups) {
+    add_house_schema(group.root, run);
+    settle_group(group, request, with, looked_at, run);
+  }
   if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
   put_in_order(run, known);
   return run;
