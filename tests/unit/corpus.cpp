@@ -697,6 +697,18 @@ TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
   EXPECT_EQ(json_report(written.run), json_report(lint_paths(request({"c"}, "c/b.json"))));
 }
 
+TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_an_id_changed) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  write_it(request({"c"}, "c/b.json"));
+  write("c/z.profile.json", profile_text("a", ""));
+  Lint_request changed = request({"c"}, "c/b.json");
+  changed.changed = {"c/z.profile.json"};
+  const Lint_run run = lint_paths(changed);
+  EXPECT_GE(count(run, "id-used-twice"), 1u);
+  EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
 TEST_F(Baseline_run_of_corpus, is_of_one_corpus) {
   corpus("c/corpus.json");
   profile("c/a.profile.json", off_pin);

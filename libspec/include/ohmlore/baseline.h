@@ -41,6 +41,7 @@ std::string baseline_text(std::vector<Baseline_entry> entries);
 struct Looked_at {
   struct Document_looked_at {
     bool whole = true, all_rules_ran = true; ///< as of Linted
+    bool alone = true;                       ///< no other of that name was left out
   };
   std::map<std::string, Document_looked_at, std::less<>> documents; ///< by the names that keys have
   bool everything = false;                         ///< no document of the corpus was left out

@@ -87,16 +87,21 @@ static bool hold(const std::vector<std::string>& folders, const std::filesystem:
 }
 
 static void note(const Group& group, bool all, Looked_at& looked_at) {
+  std::set<std::string> left_out;
   for (const Linted& linted : group.linted) {
     // What cannot be read may be any of those that are not seen.
     const bool may_be_any = linted.document.starts_with("file ") && !linted.whole;
     if (may_be_any) looked_at.gone.clear();
-    if (!all && !group.touched.contains(linted.file)) continue;
+    if (!all && !group.touched.contains(linted.file)) {
+      left_out.insert(text_in_keys(linted.document));
+      continue;
+    }
     auto& seen = looked_at.documents[text_in_keys(linted.document)];
     seen.whole = seen.whole && linted.whole;
     seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
     if (may_be_any) looked_at.everything = false;
   }
+  for (auto& [name, seen] : looked_at.documents) seen.alone = seen.alone && !left_out.contains(name);
   if (group.root == nullptr || group.root->corpus == nullptr) return;
   looked_at.redirects.merge(redirected_documents(*group.root->corpus));
   for (const auto& entry : group.root->corpus->policy.severities)

@@ -85,6 +85,7 @@ bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Li
   const auto document = looked_at.documents.find(key.document);
   if (document == looked_at.documents.end())
     return looked_at.everything || looked_at.gone.contains(key.document);
+  if (!document->second.alone) return false;
   if (entry->rule->judge != nullptr)
     return looked_at.everything && std::all_of(looked_at.documents.begin(), looked_at.documents.end(),
                                                [](const auto& one) { return one.second.all_rules_ran; });
