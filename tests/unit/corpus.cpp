@@ -709,6 +709,24 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
+// format.md, "Unknown keys": a key that begins with x_ is free for others and is kept.
+TEST_F(Baseline_run_of_corpus, keeps_what_others_wrote_into_it) {
+  profile("a.profile.json", off_pin);
+  write_it(request({"a.profile.json"}, "b.json"));
+  std::string text = bytes_of("b.json");
+  text.replace(text.find("      \"owner\""), 0,
+               "      \"x_ticket\": { \"n\u00famero\": [1.50, \"\\u0041\"] },\n");
+  text.replace(text.find("  \"entries\""), 0, "  \"x_team\": \"sensors\",\n");
+  write("b.json", text);
+  EXPECT_EQ(write_it(request({"a.profile.json"}, "b.json")).removed, 0u);
+  const std::string after = bytes_of("b.json");
+  EXPECT_NE(after.find("\"x_ticket\": { \"n\u00famero\": [1.50, \"\\u0041\"] }\n"), std::string::npos)
+      << after;
+  EXPECT_NE(after.find("\"x_team\": \"sensors\"\n"), std::string::npos) << after;
+  write_it(request({"a.profile.json"}, "b.json"));
+  EXPECT_EQ(bytes_of("b.json"), after);
+}
+
 TEST_F(Baseline_run_of_corpus, is_of_one_corpus) {
   corpus("c/corpus.json");
   profile("c/a.profile.json", off_pin);

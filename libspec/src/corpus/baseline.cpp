@@ -29,12 +29,12 @@ std::optional<Baseline> open_baseline(const std::string& path, std::vector<std::
 }
 
 // Puts what was found in the place of the old entries. Why it cannot is added to the troubles.
-static void renew(const Baseline_request& request, std::span<const Baseline_entry> old, const Lint_run& run,
+static void renew(const Baseline_request& request, const Baseline& old, const Lint_run& run,
                   const Looked_at& looked_at, Baseline_run& result) {
   const std::string& path = *request.lint.baseline;
   const Baseline_entry fresh{{}, 1, request.owner, request.why, request.until, 0};
   Renewed_baseline baseline =
-      renewed(old, run.findings, run.suppressed, looked_at, request.lint.options, fresh);
+      renewed(old.entries, run.findings, run.suppressed, looked_at, request.lint.options, fresh);
   result.added = baseline.added;
   result.kept = baseline.kept;
   result.removed = baseline.removed;
@@ -44,7 +44,7 @@ static void renew(const Baseline_request& request, std::span<const Baseline_entr
         "that; mend what `ohmlore lint` finds there first",
         path, document));
   if (!result.troubles.empty()) return;
-  const std::string text = baseline_text(std::move(baseline.entries));
+  const std::string text = baseline_text(std::move(baseline.entries), old.free_members);
   std::string why;
   if (text.size() > most_bytes)
     result.troubles.push_back(
@@ -61,7 +61,7 @@ static void renew(const Baseline_request& request, std::span<const Baseline_entr
 Baseline_run write_baseline(const Baseline_request& request) {
   Baseline_run result;
   const std::string& path = *request.lint.baseline;
-  std::vector<Baseline_entry> entries;
+  Baseline old;
   std::error_code error;
   if (is_place_of_document(path)) {
     result.troubles.push_back(
@@ -74,16 +74,16 @@ Baseline_run write_baseline(const Baseline_request& request) {
     return result;
   }
   if (std::filesystem::exists(path, error)) {
-    auto old = open_baseline(path, result.troubles);
-    if (!old) return result;
-    entries = std::move(old->entries);
+    auto read = open_baseline(path, result.troubles);
+    if (!read) return result;
+    old = std::move(*read);
   }
   bool written = false;
   result.run = lint_request(request.lint, [&](const Lint_run& run, const Looked_at& looked_at) {
     if (run.files_read == 0)
       result.troubles.emplace_back("no document was read, so no baseline is written");
     else if (run.troubles.empty())
-      renew(request, entries, run, looked_at, result);
+      renew(request, old, run, looked_at, result);
     written = run.troubles.empty() && result.troubles.empty();
     return written;
   });
