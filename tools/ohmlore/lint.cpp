@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <thread>
 
@@ -74,6 +75,20 @@ std::vector<std::string> listed(const std::string& text) {
   return paths;
 }
 
+// A line that holds more than one name would be taken for a file that is gone, and be green without a look.
+bool is_several(const std::string& line) {
+  std::error_code error;
+  if (std::filesystem::exists(line, error)) return false;
+  for (std::size_t at = 0, end; at < line.size(); at = end + 1) {
+    end = std::min(line.find_first_of(" \t,", at), line.size());
+    const std::string piece = line.substr(at, end - at);
+    if (ohmlore::is_document_name(piece, ".json") &&
+        (end < line.size() || (at > 0 && std::filesystem::exists(piece, error))))
+      return true;
+  }
+  return false;
+}
+
 // The list of changed files, or why there is none.
 std::string read_changed(Lint_options& options) {
   std::string why;
@@ -83,10 +98,16 @@ std::string read_changed(Lint_options& options) {
   if (!text)
     return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
   options.request.changed = listed(*text);
-  for (const std::string& path : *options.request.changed)
-    if (path.starts_with('"') && text->find('\0') == std::string::npos)
+  if (text->find('\0') != std::string::npos) return {};
+  for (const std::string& path : *options.request.changed) {
+    if (path.starts_with('"'))
       return fmt::format("{}: {} is a name as git quotes it; have it written as it is, by `git diff -z`",
                          options.changed_from, path);
+    if (is_several(path))
+      return fmt::format("{}: `{}` is no file, but holds the name of a document; write one name a line, and "
+                         "nothing else, as `git diff --name-only` does",
+                         options.changed_from, path);
+  }
   return {};
 }
 
