@@ -10,6 +10,7 @@
 #include <string>
 
 #include "ohmlore/file_names.h"
+#include "ohmlore/report.h"
 #include "ohmlore/schema_engine.h"
 
 namespace fs = std::filesystem;
@@ -624,6 +625,20 @@ TEST_F(Corpus_run, keeps_in_the_cache_what_was_asked_for_within_30_days) {
   EXPECT_EQ(kept({"a.profile.json"}, "2026-02-01"), 1);
 }
 
+// Without a root no part is known, and a profile that names one is touched all the same.
+TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
+  write("corpus.json", "{");
+  part("parts/a.part.json", "a");
+  profile("p.profile.json", uses("a"));
+  Lint_request request;
+  request.paths = {"."};
+  request.changed = {"parts/a.part.json"};
+  const std::string without = json_report(lint_paths(request));
+  EXPECT_NE(without.find("p.profile.json"), std::string::npos);
+  request.cache = "cache";
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(json_report(lint_paths(request)), without);
+}
+
 // ---- the baseline of a corpus
 
 // A profile whose sensor is on a pin that is not there.
@@ -664,6 +679,52 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   }
   fs::create_symlink("corpus.json", "c/link.json");
   EXPECT_EQ(write_it(request({"c"}, "c/link.json")).troubles.size(), 1u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  write_it(request({"c"}, "c/b.json"));
+  profile("c/a.profile.json");
+  profile("c/b.profile.json", off_pin);
+  Lint_request asked = request({"c"}, "c/b.json");
+  int runs = 0;
+  asked.progress = [&](std::size_t done, std::size_t all) { runs += done == all; };
+  const Baseline_run written = write_it(asked);
+  EXPECT_GE(written.removed, 1u);
+  EXPECT_EQ(runs, 1);
+  EXPECT_GE(written.run.suppressed.size(), 1u);
+  EXPECT_EQ(json_report(written.run), json_report(lint_paths(request({"c"}, "c/b.json"))));
+}
+
+TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_an_id_changed) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  write_it(request({"c"}, "c/b.json"));
+  write("c/z.profile.json", profile_text("a", ""));
+  Lint_request changed = request({"c"}, "c/b.json");
+  changed.changed = {"c/z.profile.json"};
+  const Lint_run run = lint_paths(changed);
+  EXPECT_GE(count(run, "id-used-twice"), 1u);
+  EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
+// format.md, "Unknown keys": a key that begins with x_ is free for others and is kept.
+TEST_F(Baseline_run_of_corpus, keeps_what_others_wrote_into_it) {
+  profile("a.profile.json", off_pin);
+  write_it(request({"a.profile.json"}, "b.json"));
+  std::string text = bytes_of("b.json");
+  text.replace(text.find("      \"owner\""), 0,
+               "      \"x_ticket\": { \"n\u00famero\": [1.50, \"\\u0041\"] },\n");
+  text.replace(text.find("  \"entries\""), 0, "  \"x_team\": \"sensors\",\n");
+  write("b.json", text);
+  EXPECT_EQ(write_it(request({"a.profile.json"}, "b.json")).removed, 0u);
+  const std::string after = bytes_of("b.json");
+  EXPECT_NE(after.find("\"x_ticket\": { \"n\u00famero\": [1.50, \"\\u0041\"] }\n"), std::string::npos)
+      << after;
+  EXPECT_NE(after.find("\"x_team\": \"sensors\"\n"), std::string::npos) << after;
+  write_it(request({"a.profile.json"}, "b.json"));
+  EXPECT_EQ(bytes_of("b.json"), after);
 }
 
 TEST_F(Baseline_run_of_corpus, is_of_one_corpus) {

@@ -108,8 +108,10 @@ bool is_read(const std::string& file, const ohmlore::Lint_run& run, const std::v
   if (!std::filesystem::exists(file, error)) return false; // nothing could have been read there
   const std::string real = ohmlore::real_path(file);
   const auto same = [&](const std::string& other) { return ohmlore::real_path(other) == real; };
-  return std::any_of(run.files.begin(), run.files.end(), same) ||
-         std::any_of(inputs.begin(), inputs.end(), same);
+  const auto among = [&](const std::vector<std::string>& others) {
+    return std::any_of(others.begin(), others.end(), same);
+  };
+  return among(run.files) || among(run.house_schemas) || among(inputs);
 }
 
 // Every report that can be written; why another could not is a trouble.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <thread>
 
@@ -47,17 +48,17 @@ int show_fixes(const Lint_options& options) {
   return run.files.empty() ? 0 : 1;
 }
 
-// The baseline anew; the run after it is as with --baseline. False: it was not written.
-bool write_baseline(Lint_options& options) {
+// The baseline anew, and what is found with it; or nothing where it was not written.
+std::optional<ohmlore::Lint_run> write_baseline(Lint_options& options) {
   options.request.baseline = options.write_baseline;
   if (options.why.empty()) options.why = "known since " + options.request.options.today;
-  const ohmlore::Baseline_run written =
+  ohmlore::Baseline_run written =
       ohmlore::write_baseline({options.request, options.owner, options.why, options.until});
   for (const std::string& trouble : written.troubles) complain(trouble);
-  if (!written.troubles.empty()) return false;
+  if (!written.troubles.empty()) return std::nullopt;
   complain(fmt::format("{}: {} finding{} added, {} kept, {} removed", options.write_baseline, written.added,
                        written.added == 1 ? "" : "s", written.kept, written.removed));
-  return true;
+  return std::move(written.run);
 }
 
 // One a line; or each ended by a zero byte, as `git diff -z` has them: then no name is in quotes.
@@ -74,6 +75,20 @@ std::vector<std::string> listed(const std::string& text) {
   return paths;
 }
 
+// A line that holds more than one name would be taken for a file that is gone, and be green without a look.
+bool is_several(const std::string& line) {
+  std::error_code error;
+  if (std::filesystem::exists(line, error)) return false;
+  for (std::size_t at = 0, end; at < line.size(); at = end + 1) {
+    end = std::min(line.find_first_of(" \t,", at), line.size());
+    const std::string piece = line.substr(at, end - at);
+    if (ohmlore::is_document_name(piece, ".json") &&
+        (end < line.size() || (at > 0 && std::filesystem::exists(piece, error))))
+      return true;
+  }
+  return false;
+}
+
 // The list of changed files, or why there is none.
 std::string read_changed(Lint_options& options) {
   std::string why;
@@ -83,10 +98,16 @@ std::string read_changed(Lint_options& options) {
   if (!text)
     return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
   options.request.changed = listed(*text);
-  for (const std::string& path : *options.request.changed)
-    if (path.starts_with('"') && text->find('\0') == std::string::npos)
+  if (text->find('\0') != std::string::npos) return {};
+  for (const std::string& path : *options.request.changed) {
+    if (path.starts_with('"'))
       return fmt::format("{}: {} is a name as git quotes it; have it written as it is, by `git diff -z`",
                          options.changed_from, path);
+    if (is_several(path))
+      return fmt::format("{}: `{}` is no file, but holds the name of a document; write one name a line, and "
+                         "nothing else, as `git diff --name-only` does",
+                         options.changed_from, path);
+  }
   return {};
 }
 
@@ -103,13 +124,17 @@ int lint(Lint_options& options) {
   if (options.dry_run) return show_fixes(options);
   ohmlore::Fix_run fixed;
   if (options.fix) fixed = ohmlore::fix_paths(request, true);
-  if (!options.write_baseline.empty() && !write_baseline(options)) return 2;
 
   ohmlore::Shard_run shard;
-  if (request.shard)
+  if (!options.write_baseline.empty()) {
+    auto run = write_baseline(options);
+    if (!run) return 2;
+    shard.run = std::move(*run);
+  } else if (request.shard) {
     shard = ohmlore::lint_shard(request);
-  else
+  } else {
     shard.run = ohmlore::lint_paths(request);
+  }
   ohmlore::Lint_run& run = shard.run;
   std::string before;
   for (const ohmlore::Fixed_file& file : fixed.files)

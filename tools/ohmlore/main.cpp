@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -33,6 +34,7 @@ void add_commands(CLI::App& app, std::string_view first_word, int& status) {
 }
 
 int main(int argc, char** argv) {
+  std::signal(SIGXFSZ, SIG_IGN); // writing more than `ulimit -f` allows fails as on a full disk does
   CLI::App app{"Ohmlore: component test specs of heating appliances, written once and checked by machine.",
                "ohmlore"};
   app.set_version_flag("--version", std::string("ohmlore ") + std::string(ohmlore::program_version),
@@ -60,6 +62,10 @@ int main(int argc, char** argv) {
     app.exit(error); // prints help or version
   } catch (const std::exception& error) {
     std::fprintf(stderr, "ohmlore: %s\n", error.what());
+    return 2;
+  }
+  if (std::ferror(stdin) != 0) {
+    std::fputs("ohmlore: standard input could not be read to its end\n", stderr);
     return 2;
   }
   if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {

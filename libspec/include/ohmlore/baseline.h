@@ -8,22 +8,28 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "ohmlore/lint.h"
 
 namespace ohmlore {
 
+/// What others keep in a record: keys that begin with x_, and their values as written.
+using Free_members = std::vector<std::pair<std::string, std::string>>;
+
 struct Baseline_entry {
   Finding_key key;
   std::size_t count = 1; ///< as many findings have this key; one more is new
   std::string owner, why, until;
   Node_id node = 0; ///< in the document that it was read from
+  Free_members free_members = {};
 };
 
 struct Baseline {
   Document document;
   std::vector<Baseline_entry> entries;
+  Free_members free_members;
 };
 
 struct Baseline_read {
@@ -35,12 +41,13 @@ struct Baseline_read {
 Baseline_read read_baseline(std::string name, std::string_view bytes);
 
 /// A baseline as JSON, its entries by key.
-std::string baseline_text(std::vector<Baseline_entry> entries);
+std::string baseline_text(std::vector<Baseline_entry> entries, const Free_members& free_members = {});
 
 /// What a run looked at: only there an entry that nothing matches is stale.
 struct Looked_at {
   struct Document_looked_at {
     bool whole = true, all_rules_ran = true; ///< as of Linted
+    bool alone = true;                       ///< no other of that name was left out
   };
   std::map<std::string, Document_looked_at, std::less<>> documents; ///< by the names that keys have
   bool everything = false;                         ///< no document of the corpus was left out

@@ -50,9 +50,10 @@ struct Lint_request {
 };
 
 struct Lint_run {
-  std::vector<Finding> findings;   ///< in path order, then by place; last what is said of the baseline
-  std::vector<Finding> suppressed; ///< what waivers silence or the baseline knows, in the same order
-  std::vector<std::string> files;  ///< those that were read, as findings name them, in their order
+  std::vector<Finding> findings;          ///< in path order, then by place; last what is said of the baseline
+  std::vector<Finding> suppressed;        ///< what waivers silence or the baseline knows, in the same order
+  std::vector<std::string> files;         ///< those that were read, as findings name them, in their order
+  std::vector<std::string> house_schemas; ///< files that the corpora of the documents name as theirs
   std::size_t files_read = 0;
   std::size_t files_unchanged = 0;   ///< read only for what changed files have to do with them
   std::size_t failing = 0;           ///< findings that fail
@@ -90,6 +91,7 @@ struct Baseline_request {
 struct Baseline_run {
   std::size_t added = 0, kept = 0, removed = 0; ///< findings that entries stand for
   std::vector<std::string> troubles;            ///< where there is one, nothing was written
+  Lint_run run;                                 ///< with what was written: what lint_paths then gives
 };
 
 /// Writes the baseline anew, for what documents of a request have now. Entries of other documents stay.

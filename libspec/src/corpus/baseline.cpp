@@ -28,10 +28,40 @@ std::optional<Baseline> open_baseline(const std::string& path, std::vector<std::
   return std::nullopt;
 }
 
+// Puts what was found in the place of the old entries. Why it cannot is added to the troubles.
+static void renew(const Baseline_request& request, const Baseline& old, const Lint_run& run,
+                  const Looked_at& looked_at, Baseline_run& result) {
+  const std::string& path = *request.lint.baseline;
+  const Baseline_entry fresh{{}, 1, request.owner, request.why, request.until, 0};
+  Renewed_baseline baseline =
+      renewed(old.entries, run.findings, run.suppressed, looked_at, request.lint.options, fresh);
+  result.added = baseline.added;
+  result.kept = baseline.kept;
+  result.removed = baseline.removed;
+  for (const std::string& document : baseline.not_whole)
+    result.troubles.push_back(fmt::format(
+        "{}: not written: {} was not read to its end, and a baseline would hide what comes behind "
+        "that; mend what `ohmlore lint` finds there first",
+        path, document));
+  if (!result.troubles.empty()) return;
+  const std::string text = baseline_text(std::move(baseline.entries), old.free_members);
+  std::string why;
+  if (text.size() > most_bytes)
+    result.troubles.push_back(
+        fmt::format("{}: not written: with {} findings it would have more than {} MiB; switch "
+                    "rules off by the policy of the corpus, or mend some",
+                    path, result.added + result.kept, most_bytes >> 20));
+  else if (const Baseline_read back = read_baseline(path, text); !back.problems.empty())
+    result.troubles.push_back(
+        fmt::format("{}: not written: it could not be read back: {}", path, back.problems.front()));
+  else if (!write_file(path, text, why))
+    result.troubles.push_back(fmt::format("{}: not written: {}", path, why));
+}
+
 Baseline_run write_baseline(const Baseline_request& request) {
   Baseline_run result;
   const std::string& path = *request.lint.baseline;
-  std::vector<Baseline_entry> entries;
+  Baseline old;
   std::error_code error;
   if (is_place_of_document(path)) {
     result.troubles.push_back(
@@ -44,40 +74,21 @@ Baseline_run write_baseline(const Baseline_request& request) {
     return result;
   }
   if (std::filesystem::exists(path, error)) {
-    auto old = open_baseline(path, result.troubles);
-    if (!old) return result;
-    entries = std::move(old->entries);
+    auto read = open_baseline(path, result.troubles);
+    if (!read) return result;
+    old = std::move(*read);
   }
-  Looked_at looked_at;
-  Lint_run run = lint_request(request.lint, &looked_at);
-  result.troubles = std::move(run.troubles);
-  if (run.files_read == 0) result.troubles.emplace_back("no document was read, so no baseline is written");
-  if (!result.troubles.empty()) return result;
-
-  const Baseline_entry fresh{{}, 1, request.owner, request.why, request.until, 0};
-  Renewed_baseline baseline =
-      renewed(entries, run.findings, run.suppressed, looked_at, request.lint.options, fresh);
-  result.added = baseline.added;
-  result.kept = baseline.kept;
-  result.removed = baseline.removed;
-  for (const std::string& document : baseline.not_whole)
-    result.troubles.push_back(fmt::format(
-        "{}: not written: {} was not read to its end, and a baseline would hide what comes behind "
-        "that; mend what `ohmlore lint` finds there first",
-        path, document));
-  if (!result.troubles.empty()) return result;
-  const std::string text = baseline_text(std::move(baseline.entries));
-  std::string why;
-  if (text.size() > most_bytes)
-    result.troubles.push_back(
-        fmt::format("{}: not written: with {} findings it would have more than {} MiB; switch "
-                    "rules off by the policy of the corpus, or mend some",
-                    path, result.added + result.kept, most_bytes >> 20));
-  else if (const Baseline_read back = read_baseline(path, text); !back.problems.empty())
-    result.troubles.push_back(
-        fmt::format("{}: not written: it could not be read back: {}", path, back.problems.front()));
-  else if (!write_file(path, text, why))
-    result.troubles.push_back(fmt::format("{}: not written: {}", path, why));
+  bool written = false;
+  result.run = lint_request(request.lint, [&](const Lint_run& run, const Looked_at& looked_at) {
+    if (run.files_read == 0)
+      result.troubles.emplace_back("no document was read, so no baseline is written");
+    else if (run.troubles.empty())
+      renew(request, old, run, looked_at, result);
+    written = run.troubles.empty() && result.troubles.empty();
+    return written;
+  });
+  if (!written)
+    result.troubles.insert(result.troubles.begin(), result.run.troubles.begin(), result.run.troubles.end());
   return result;
 }
 

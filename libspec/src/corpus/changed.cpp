@@ -49,8 +49,15 @@ void add_part(const fs::path& path, Changed& changed) {
   changed.any_part = changed.any_part || part == nullptr || !part->id || *part->id != stem;
 }
 
+// A folder elsewhere had no document that one of a corpus could speak of.
+bool lies_in_a_root(const fs::path& path, const Gathering& run) {
+  const fs::path real = real_path(path);
+  return std::any_of(run.roots.begin(), run.roots.end(),
+                     [&](const Root* root) { return lies_below(real, real_path(root->folder)); });
+}
+
 // What a path says by its name.
-void add_name(const fs::path& path, Changed& changed) {
+void add_name(const fs::path& path, const Gathering& run, Changed& changed) {
   std::error_code error;
   const std::string name = path.filename().string();
   if (name == corpus_file) changed.corpora.insert(real_path(path).parent_path());
@@ -59,7 +66,7 @@ void add_name(const fs::path& path, Changed& changed) {
   if (name.ends_with(end_of_part)) changed.gone.documents.insert("part " + stem_of(path, end_of_part));
   if (name.ends_with(end_of_profile))
     changed.gone.documents.insert("profile " + stem_of(path, end_of_profile));
-  changed.gone.folder = changed.gone.folder || path.extension().empty();
+  changed.gone.folder = changed.gone.folder || (path.extension().empty() && lies_in_a_root(path, run));
   changed.any_part = changed.any_part || changed.gone.folder;
 }
 
@@ -105,7 +112,7 @@ Changed what_changed(const Lint_request& request, const Gathering& run, std::vec
   for (const std::string& path : *request.changed) {
     changed.listed.insert(as_spelt(path));
     changed.listed.insert(real_path(path));
-    add_name(path, changed);
+    add_name(path, run, changed);
     if (!fits || !is_asked_for(path, run) || may_be_of_here(path)) continue;
     fits = false;
     troubles.push_back(fmt::format("the list of changed files does not fit this folder: neither {} nor its "

@@ -87,16 +87,21 @@ static bool hold(const std::vector<std::string>& folders, const std::filesystem:
 }
 
 static void note(const Group& group, bool all, Looked_at& looked_at) {
+  std::set<std::string> left_out;
   for (const Linted& linted : group.linted) {
     // What cannot be read may be any of those that are not seen.
     const bool may_be_any = linted.document.starts_with("file ") && !linted.whole;
     if (may_be_any) looked_at.gone.clear();
-    if (!all && !group.touched.contains(linted.file)) continue;
+    if (!all && !group.touched.contains(linted.file)) {
+      left_out.insert(text_in_keys(linted.document));
+      continue;
+    }
     auto& seen = looked_at.documents[text_in_keys(linted.document)];
     seen.whole = seen.whole && linted.whole;
     seen.all_rules_ran = seen.all_rules_ran && linted.all_rules_ran;
     if (may_be_any) looked_at.everything = false;
   }
+  for (auto& [name, seen] : looked_at.documents) seen.alone = seen.alone && !left_out.contains(name);
   if (group.root == nullptr || group.root->corpus == nullptr) return;
   looked_at.redirects.merge(redirected_documents(*group.root->corpus));
   for (const auto& entry : group.root->corpus->policy.severities)
@@ -165,6 +170,12 @@ static Known_files known_files(std::vector<Gathered>& documents, const Lint_requ
   return known;
 }
 
+static void add_house_schema(const Root* root, Lint_run& run) {
+  const Corpus* corpus = corpus_of(root);
+  if (corpus != nullptr && corpus->house_schema)
+    run.house_schemas.push_back((root->folder / *corpus->house_schema).string());
+}
+
 static void settle_group(Group& group, const Lint_request& request, const Conclusion& with,
                          Looked_at& looked_at, Lint_run& run) {
   for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
@@ -197,7 +208,7 @@ static void hold_against_baseline(const std::vector<Group>& groups, const Lint_r
     looked_at.everything = false;
     looked_at.gone.clear();
   }
-  if (!unfit.empty() || with.looked_at != nullptr) return;
+  if (!unfit.empty() || (with.renew && !with.renew(run, looked_at))) return;
   const auto baseline = open_baseline(*request.baseline, run.troubles);
   if (!baseline) return;
   std::vector<Linted> alone(1);
@@ -232,10 +243,12 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
   looked_at.everything = run.troubles.empty() && run.files_unchanged == 0;
   if (run.troubles.empty()) looked_at.gone = with.gone.documents;
   std::vector<Group> groups = grouped(std::move(documents));
-  for (Group& group : groups) settle_group(group, request, with, looked_at, run);
+  for (Group& group : groups) {
+    add_house_schema(group.root, run);
+    settle_group(group, request, with, looked_at, run);
+  }
   if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
   put_in_order(run, known);
-  if (with.looked_at != nullptr) *with.looked_at = std::move(looked_at);
   return run;
 }
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "corpus/gather.h"
-#include "ohmlore/baseline.h"
+#include "corpus/lint_run.h"
 
 namespace ohmlore {
 
@@ -19,8 +19,8 @@ struct Conclusion {
   std::vector<std::string> folders;  ///< those of which all documents are in the run
   Roots& roots;                      ///< for the baseline
   Facts_of facts_of;
-  Gone gone = {};                 ///< of a run over what changed
-  Looked_at* looked_at = nullptr; ///< asked for: the baseline is about to be written, and is not applied
+  Gone gone = {};   ///< of a run over what changed
+  Renew renew = {}; ///< given: the baseline is written before it is applied
 };
 
 Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, Conclusion with);

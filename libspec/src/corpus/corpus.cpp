@@ -19,7 +19,7 @@ static std::vector<std::string> folders_among(const std::vector<std::string>& pa
   return folders;
 }
 
-Lint_run lint_request(const Lint_request& request, Looked_at* looked_at) {
+Lint_run lint_request(const Lint_request& request, const Renew& renew) {
   std::vector<std::string> troubles, of_roots;
   Roots roots(request.root, of_roots);
   Gathering gathering = gather(request, roots, Kept_facts::marks, troubles);
@@ -28,9 +28,12 @@ Lint_run lint_request(const Lint_request& request, Looked_at* looked_at) {
   const Facts_of again = [&](const std::string& file, const Root* root, std::vector<std::string>& why_not) {
     return facts_again(file, root, request, why_not);
   };
+  const Renew renew_if_fit = [&](const Lint_run& so_far, const Looked_at& looked_at) {
+    return of_roots.empty() && renew(so_far, looked_at);
+  };
   Lint_run run = conclude(std::move(gathering.documents), request,
                           {std::move(troubles), folders_among(request.paths), roots, again,
-                           std::move(gathering.gone), looked_at});
+                           std::move(gathering.gone), renew ? renew_if_fit : Renew()});
   add_others(run.troubles, std::move(of_roots)); // that of the baseline
   return run;
 }
@@ -55,7 +58,7 @@ Shard_run lint_shard(const Lint_request& request) {
   Lint_request alone = request;
   alone.options.part_of_run = true;
   result.run = conclude(std::move(gathering.documents), alone,
-                        {std::move(troubles), std::move(gathering.folders), roots, {}, {}, nullptr});
+                        {std::move(troubles), std::move(gathering.folders), roots, {}, {}, {}});
   return result;
 }
 
@@ -70,7 +73,7 @@ Lint_run merge_shards(std::span<const Shard_file> shards, const Lint_request& re
   Roots roots(all.root, of_roots); // for that of the baseline
   const Facts_of in_hand = [](const auto&...) { return std::vector<Fact>(); };
   Lint_run run = conclude(std::move(all.documents), request,
-                          {std::move(all.troubles), std::move(all.folders), roots, in_hand, {}, nullptr});
+                          {std::move(all.troubles), std::move(all.folders), roots, in_hand, {}, {}});
   add_others(run.troubles, std::move(of_roots));
   return run;
 }

@@ -19,6 +19,7 @@ namespace {
 
 // A corpus has no id, so that one is compared with the other.
 using Key = std::pair<Document_kind, std::string>;
+using Files = std::map<Key, std::string>; // where each document stands
 
 Key key_of(const Document& document) {
   if (const Profile* profile = document.profile()) return {Document_kind::profile, std::string(*profile->id)};
@@ -47,16 +48,14 @@ public:
     const bool from_input = file == "-";
     const auto bytes = from_input ? std::optional(standard_input_) : read_file(file, why);
     if (!bytes) {
-      left_out_.insert(key_of(file));
+      leave_out(file, nullptr);
       if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       return std::nullopt;
     }
     Read_result read = read_json(from_input ? std::string(name_of_standard_input) : file, *bytes);
     std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
     if (read.findings.empty()) return std::move(read.document);
-    left_out_.insert(key_of(file));
-    if (read.document.profile() != nullptr || read.document.part() != nullptr)
-      left_out_.insert(key_of(read.document));
+    leave_out(file, &read.document);
     if (report) {
       run_.troubles.push_back(
           fmt::format("{}: not compared: it does not read without errors", read.document.name()));
@@ -70,12 +69,18 @@ public:
     return root ? root->surroundings() : Surroundings{};
   }
 
-  // Whether that document may stand in a file that was left out: then nobody knows whether it is there.
-  bool may_hold(const Key& key) const { return left_out_.contains(key); }
+  // Whether that document may stand in a file that was left out: then nobody knows whether it is there. One
+  // whose id cannot be read is what `others` have under its name, or else may be any.
+  bool may_hold(const Key& key, const Files& others) const {
+    return left_out_.contains(key) ||
+           std::any_of(nameless_.begin(), nameless_.end(), [&](const Key& by_name) {
+             return by_name.first == key.first && !others.contains(by_name);
+           });
+  }
 
   // Where each document stands.
-  std::map<Key, std::string> index() {
-    std::map<Key, std::string> found;
+  Files index() {
+    Files found;
     for (const std::string& file : files_)
       if (const auto document = read(file, true))
         if (const auto [entry, first] = found.emplace(key_of(*document), file); !first)
@@ -85,11 +90,20 @@ public:
   }
 
 private:
+  void leave_out(const std::string& file, const Document* read) {
+    left_out_.insert(key_of(file));
+    if (read == nullptr || key_of(*read).second.empty())
+      nameless_.insert(key_of(file));
+    else
+      left_out_.insert(key_of(*read));
+  }
+
   Diff_run& run_;
   const std::string& standard_input_;
   Roots roots_;
   std::vector<std::string> files_;
-  std::set<Key> left_out_;
+  std::set<Key> left_out_; // by id and by file name
+  std::set<Key> nameless_; // by file name: those whose id cannot be read
 };
 
 void compare(Tree& older, const std::string& old_file, Tree& newer, const std::string& new_file,
@@ -139,7 +153,7 @@ Diff_run diff_paths(const std::string& older_path, const std::string& newer_path
       compare(older, older_path, newer, newer_path, run);
     return run;
   }
-  const std::map<Key, std::string> old_files = older.index(), new_files = newer.index();
+  const Files old_files = older.index(), new_files = newer.index();
   std::map<Key, std::pair<std::string, std::string>> pairs;
   for (const auto& [key, file] : old_files) pairs[key].first = file;
   for (const auto& [key, file] : new_files) pairs[key].second = file;
@@ -147,9 +161,9 @@ Diff_run diff_paths(const std::string& older_path, const std::string& newer_path
     const auto& [old_file, new_file] = files;
     if (!old_file.empty() && !new_file.empty()) {
       compare(older, old_file, newer, new_file, run);
-    } else if (new_file.empty() && !newer.may_hold(key)) {
+    } else if (new_file.empty() && !newer.may_hold(key, old_files)) {
       if (const auto gone = older.read(old_file, true)) run.documents.push_back(removed_document(*gone));
-    } else if (old_file.empty() && !older.may_hold(key)) {
+    } else if (old_file.empty() && !older.may_hold(key, new_files)) {
       if (const auto come = newer.read(new_file, true)) run.documents.push_back(added_document(*come));
     }
   }

@@ -16,7 +16,15 @@ using namespace rules;
 
 std::string text(const Value<Text>& value) { return value ? std::string(*value) : std::string(); }
 
-Baseline_entry entry_of(const Described_baseline_entry& from) {
+Free_members free_members_of(const Document& document, Node_id record) {
+  Free_members members;
+  for (Node_id key = record + 1; key < document.node(record).next; key = document.node(key + 1).next)
+    if (document.string(key).starts_with("x_"))
+      members.emplace_back(document.string(key), document.written(key + 1));
+  return members;
+}
+
+Baseline_entry entry_of(const Document& document, const Described_baseline_entry& from) {
   Baseline_entry to;
   to.key = {text(from.document), text(from.rule), text(from.at), text(from.value)};
   if (from.count) to.count = static_cast<std::size_t>(*from.count);
@@ -24,6 +32,7 @@ Baseline_entry entry_of(const Described_baseline_entry& from) {
   to.why = text(from.why);
   to.until = text(from.until);
   to.node = from.node;
+  to.free_members = free_members_of(document, from.node);
   return to;
 }
 
@@ -85,6 +94,7 @@ bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Li
   const auto document = looked_at.documents.find(key.document);
   if (document == looked_at.documents.end())
     return looked_at.everything || looked_at.gone.contains(key.document);
+  if (!document->second.alone) return false;
   if (entry->rule->judge != nullptr)
     return looked_at.everything && std::all_of(looked_at.documents.begin(), looked_at.documents.end(),
                                                [](const auto& one) { return one.second.all_rules_ran; });
@@ -137,7 +147,7 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
   if (!result.problems.empty()) return result;
   std::map<Finding_key, Node_id> known;
   for (const Described_baseline_entry& entry : described.entries) {
-    result.baseline.entries.push_back(entry_of(entry));
+    result.baseline.entries.push_back(entry_of(read.document, entry));
     const auto [first, fresh] = known.emplace(result.baseline.entries.back().key, entry.node);
     if (fresh) continue;
     const auto begin_of = [&](Node_id node) {
@@ -150,6 +160,7 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
         "`count` for how many findings it is",
         shown, second.line, second.column, begin_of(first->second).line));
   }
+  result.baseline.free_members = free_members_of(read.document, Document::root);
   result.baseline.document = std::move(read.document);
   return result;
 }

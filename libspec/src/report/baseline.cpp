@@ -7,7 +7,14 @@
 
 namespace ohmlore {
 
-std::string baseline_text(std::vector<Baseline_entry> entries) {
+static void write(Json_writer& out, const Free_members& members) {
+  for (const auto& [name, value] : members) {
+    key(out, name);
+    out.RawValue(value.data(), value.size(), rapidjson::kNullType);
+  }
+}
+
+std::string baseline_text(std::vector<Baseline_entry> entries, const Free_members& free_members) {
   std::stable_sort(entries.begin(), entries.end(),
                    [](const Baseline_entry& a, const Baseline_entry& b) { return a.key < b.key; });
   return written_object([&](Json_writer& out) {
@@ -21,7 +28,9 @@ std::string baseline_text(std::vector<Baseline_entry> entries) {
       member(out, "owner", entry.owner);
       member(out, "why", entry.why);
       if (!entry.until.empty()) member(out, "until", entry.until);
+      write(out, entry.free_members);
     });
+    write(out, free_members);
   });
 }
 

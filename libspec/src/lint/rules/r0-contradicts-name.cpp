@@ -54,56 +54,73 @@ std::optional<double> kilo_ohm_named(Text name) {
   return found;
 }
 
+// What a name speaks of in the place of what the model has.
+struct Misnamed {
+  double ohm;
+  std::uint32_t node; ///< of the model
+  std::string but;    ///< "its model has …"
+};
+
+std::optional<Misnamed> misnamed_platinum(Text name, const Resistance_model& model) {
+  if (!model.r0 || *model.kind != Model_kind::iec_60751) return std::nullopt;
+  double named = 0;
+  bool fits = false;
+  each_named(name, [&](double one) {
+    named = one;
+    fits = fits || written_interval(*model.r0).contains(one);
+  });
+  if (named == 0 || fits) return std::nullopt;
+  return Misnamed{
+      named, model.r0.node,
+      fmt::format("its model has {} at 0 °C, where a Pt{} has {}", ohm(model.r0->si), named, ohm(named))};
+}
+
 // A thermistor is named after what it has at 25 °C, or at 20 °C or 0 °C.
-void check_thermistor(Sink& sink, const Resolved_component& component, const In_document<Value<Text>>& name,
-                      const In_document<Resistance_model>& model) {
-  const auto report = [&](std::string said) {
-    report_contradiction(sink, component, {name.document, name->node, "the name"},
-                         {model.document, model->node, "the model"}, std::move(said));
-  };
+std::optional<Misnamed> misnamed_thermistor(const Resolved_component& component, Text name,
+                                            const Resistance_model& model) {
   double platinum = 0;
-  each_named(**name, [&](double r0) { platinum = r0; });
+  each_named(name, [&](double r0) { platinum = r0; });
   if (platinum != 0)
-    return report(fmt::format("{} is named {}, and its kind is `ntc`: a Pt{} is an `rtd`; mend the wrong one",
-                              component.id, quoted(**name), platinum));
-  const auto named = kilo_ohm_named(**name);
-  if (!named || !is_bare_ntc(component)) return;
+    return Misnamed{platinum, model.node, fmt::format("its kind is `ntc`: a Pt{} is an `rtd`", platinum)};
+  const auto named = kilo_ohm_named(name);
+  if (!named || !is_bare_ntc(component)) return std::nullopt;
   std::optional<double> at_25;
   for (const double celsius : {25, 20, 0}) {
     const double kelvin = zero_celsius + celsius;
-    const auto band = model_interval(*model, {kelvin, kelvin});
+    const auto band = model_interval(model, {kelvin, kelvin});
     if (!band) continue;
     const double rounded = celsius == 25 ? 0.05 : 0.02; // at another reference a name gives its very value
-    if ((*band * Interval{1 - rounded, 1 + rounded}).contains(*named)) return;
+    if ((*band * Interval{1 - rounded, 1 + rounded}).contains(*named)) return std::nullopt;
     if (celsius == 25) at_25 = band->middle();
   }
-  if (!at_25) return;
-  report(fmt::format("{} is named {}, and its model has {} at 25 °C; mend the wrong one", component.id,
-                     quoted(**name), ohm(*at_25)));
+  if (!at_25) return std::nullopt;
+  return Misnamed{*named, model.node, fmt::format("its model has {} at 25 °C", ohm(*at_25))};
+}
+
+std::optional<Misnamed> misnamed(const Resolved_component& component, Text name,
+                                 const Resistance_model& model) {
+  if (component.is(Component_kind::rtd)) return misnamed_platinum(name, model);
+  return component.is(Component_kind::ntc) ? misnamed_thermistor(component, name, model) : std::nullopt;
+}
+
+// The part's own document is told: what is mended there may be what all that name it need.
+bool said_of_part(const Resolved_component& component, const Resistance_model& model, double ohm) {
+  const Value<Text>& name = component.part->part()->component.name;
+  const auto there = name ? misnamed(component, *name, model) : std::nullopt;
+  return there && there->ohm == ohm;
 }
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto model = component.get(&Component_type::model);
     const auto name = component.get(&Component_type::name);
-    if (component.is(Component_kind::ntc) && name && model && model->kind)
-      check_thermistor(sink, component, name, model);
-    if (!component.is(Component_kind::rtd) || !name || !model || !model->kind ||
-        *model->kind != Model_kind::iec_60751 || !model->r0)
-      continue;
-    double named = 0;
-    bool fits = false;
-    each_named(**name, [&](double r0) {
-      named = r0;
-      fits = fits || written_interval(*model->r0).contains(r0);
-    });
-    if (named == 0 || fits) continue;
+    if (!name || !model || !model->kind) continue;
+    const auto found = misnamed(component, **name, *model);
     const bool own = model.document == component.document;
+    if (!found || (!own && said_of_part(component, *model, found->ohm))) continue;
     sink.report(
-        own ? model->r0.node : component.placed->part.node,
-        fmt::format("{} is named {}, and its model has {} at 0 °C, where a Pt{} has {}; mend the wrong "
-                    "one",
-                    component.id, quoted(**name), ohm(model->r0->si), named, ohm(named)));
+        own ? found->node : component.placed->part.node,
+        fmt::format("{} is named {}, and {}; mend the wrong one", component.id, quoted(**name), found->but));
     sink.relate(*name.document, name->node, "the name");
   }
 }
