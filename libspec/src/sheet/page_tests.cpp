@@ -79,7 +79,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
                                Dimension::temperature));
     say(value, text);
   } else if (!sheet_readings(page.resolved, test).empty()) {
-    set(add(line, "a", {}, words.say(Phrase::see_table)), "href", "#readings");
+    set(add(value, "a", {}, words.say(Phrase::in_table)), "href", "#readings");
   } else if (const auto& rows = expected->rows_reach; rows && expected->service_at(rows->low)) {
     say(value, words.say(Phrase::expect_at, range_text(*expected->service_at(rows->low), words),
                          describe(rows->low, Dimension::temperature)));
