@@ -247,6 +247,20 @@ TEST(Sheet, LeavesATestToTheTableWhoseModelDoesNotReachTwentyDegrees) {
   EXPECT_NE(html.find("<strong><a href=\"#readings\">by temperature: table</a></strong>"), std::string::npos);
 }
 
+// "let the burner preheat once, then isolate and prove dead again, measure within two minutes" was one
+// sentence.
+TEST(Sheet, TellsStepsApartThatHaveCommas) {
+  std::string text(test::bench_profile);
+  const std::string_view test = R"("flow": { "component": "flow",)";
+  text.replace(text.find(test), test.size(),
+               fmt::format(R"({} "before": ["isolate, then prove dead", "measure at once"],
+                              "disconnect_also": ["plug A, right", "plug B"],)",
+                           test));
+  const std::string html = make(text).html();
+  EXPECT_NE(html.find("isolate, then prove dead; measure at once"), std::string::npos);
+  EXPECT_NE(html.find("plug A, right; plug B"), std::string::npos);
+}
+
 TEST(Sheet, SaysThatAClosedContactReadsItsResistor) {
   std::string text(test::bench_profile);
   const std::string_view contacts = R"("contacts": "nc",)";

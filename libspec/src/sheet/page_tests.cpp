@@ -125,8 +125,9 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   };
   const auto name = [](const Value<Text>& text) { return text ? *text : Text(); };
 
-  quoted(Phrase::before, joined(test.before, name));
-  quoted(Phrase::disconnect_also, joined(test.disconnect_also, name));
+  constexpr std::string_view between = "; "; // a step may have commas
+  quoted(Phrase::before, joined(test.before, name, between));
+  quoted(Phrase::disconnect_also, joined(test.disconnect_also, name, between));
   quoted(Phrase::condition, test.condition ? spoken(*test.condition) : std::string());
   Element where = add(card, "p");
   if (test.probes.size() == 2 && test.probes[0] && test.probes[1]) {
