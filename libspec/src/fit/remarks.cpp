@@ -89,7 +89,7 @@ void about_groups(Fit& fit, const Worked_fit& work) {
       "type and were measured in one way; if so, measure some of other lots. This fit takes them for one "
       "group",
       found.smaller.size(), work.specimens, listed(names), signed_percent(found.off), celsius(kelvin),
-      doubt(found.within), chance));
+      doubt(without_noise(found.within)), chance));
 }
 
 void about_misfit(Fit& fit, const Worked_fit& work) {
