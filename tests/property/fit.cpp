@@ -1,6 +1,7 @@
 // Simulated measurements with a known truth: what the fit states holds as often as it states.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "ohmlore/bands.h"
@@ -89,10 +90,8 @@ TEST(Fit_simulated, Names_outliers_in_good_tables_as_often_as_it_states) {
         return one.hart ? steinhart_hart_resistance(published_hart, t + zero_celsius).value() : sensor(t);
       });
       const Fit fit = fitted(rows, Component_kind::ntc, means_of(world));
-      bool any = false;
-      for (const Fit_residual& residual : fit.residuals) any = any || residual.outlier;
-      for (const Fit_specimen& specimen : fit.specimens) any = any || specimen.outlier;
-      named += any;
+      named += std::any_of(fit.remarks.begin(), fit.remarks.end(),
+                           [](const std::string& remark) { return remark.starts_with("outlier: "); });
     }
     const double rate = Fit_means().false_alarms;
     printf("%d specimens (B ± %.0f K) at %zu temperatures%s: %.2f %% of good tables have something named "

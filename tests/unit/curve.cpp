@@ -500,6 +500,18 @@ TEST(CurvePicture, TitlesStayInsideWhole) {
 
 using test::contrast;
 
+// By UAX #9 a number takes the direction of the letters before it: "10" stood to the left of a Hebrew name,
+// and "kΩ" to the right of it.
+TEST(CurvePicture, KeepsANumberBesideItsUnit) {
+  Drawn drawn = draw(sensor);
+  for (const char* name : {"חיישן", "مستشعر -"}) {
+    drawn.result.curve->title = fmt::format("{}: 10 kΩ ±1 %", name);
+    EXPECT_NE(curve_svg(drawn.curve()).find(fmt::format("{}: \u200E10 kΩ ±1 %", name)), std::string::npos);
+  }
+  drawn.result.curve->title = "Sensor 2: 10 kΩ";
+  EXPECT_EQ(curve_svg(drawn.curve()).find("\u200E"), std::string::npos);
+}
+
 TEST(CurvePicture, EveryAxisShowsItsScale) {
   const auto count = [](double low, double high) {
     Chart_axis axis;

@@ -137,6 +137,51 @@ TEST(Studentised, Is_the_distance_from_all_others) {
 
 // Two specimens of one B each: the slope of ln R at a reading is -B / T², and rounding makes a variance of a
 // third of its square.
+// Of four values there are three ways to part them in two and two. Student's t of two degrees of freedom is
+// beyond x with probability 1 - x/√(x² + 2) (Student 1908).
+TEST(Two_groups, Have_the_chance_of_all_ways_to_part_four_values) {
+  for (const double d : {5.0, 12.0, 30.0}) {
+    const double t = d * std::sqrt(2.0);
+    const auto groups = two_groups(std::vector<double>{d, 0, d + 1, 1}, 0);
+    ASSERT_TRUE(groups);
+    EXPECT_NEAR(groups->chance, 3 * (1 - t / std::sqrt(t * t + 2)), 1e-9) << d;
+    EXPECT_EQ(groups->smaller, (std::vector<std::size_t>{1, 3})) << d;
+    EXPECT_NEAR(groups->off, -d, 1e-9);
+    EXPECT_NEAR(groups->within, std::sqrt(0.5), 1e-9);
+  }
+  EXPECT_FALSE(two_groups(std::vector<double>{1, 2, 30}, 0));
+}
+
+// Parts of one type are taken for two groups as often as is said, and of many less often.
+TEST(Two_groups, Are_found_in_one_as_often_as_they_say) {
+  std::mt19937 dice(23);
+  std::normal_distribution<> normal;
+  for (const std::size_t n : {4u, 8u, 30u}) {
+    constexpr int tables = 20000;
+    int found = 0;
+    for (int i = 0; i < tables; ++i) {
+      std::vector<double> values(n);
+      for (double& value : values) value = normal(dice);
+      const auto groups = two_groups(values, 0);
+      found += groups && groups->chance < 0.05 ? 1 : 0;
+    }
+    EXPECT_LE(found, 0.056 * tables) << n; // four standard deviations of the count
+    if (n <= 8) {
+      EXPECT_GE(found, 0.044 * tables) << n;
+    }
+  }
+}
+
+// Readings of 1000 Ω and 1001 Ω, half of each, may be of parts that are all alike.
+TEST(Two_groups, Are_not_made_by_the_last_digit) {
+  std::vector<double> values(100);
+  for (std::size_t i = 0; i < values.size(); i += 2) values[i] = 0.001;
+  const double resolution = 0.0005 * 0.0005 / 3;
+  EXPECT_GT(two_groups(values, resolution).value_or(Two_groups()).chance, 0.1);
+  for (double& value : values) value *= 3;
+  EXPECT_LT(two_groups(values, resolution).value().chance, 1e-6);
+}
+
 TEST(Regression, Has_the_slope_of_each_specimen) {
   std::vector<Observation> observations;
   for (std::size_t s = 0; s < 2; ++s)
@@ -575,6 +620,22 @@ TEST(Fit_part, Names_a_specimen_of_another_kind) {
   const Fit fit = fitted(rows, Component_kind::ntc, fine);
   EXPECT_TRUE(fit.doubtful);
   for (std::size_t s = 0; s < fit.specimens.size(); ++s) EXPECT_EQ(fit.specimens[s].outlier, s == 2) << s;
+}
+
+// 10 kΩ and 12 kΩ, or B of 3977 K and 3435 K, fitted as one: ± 37 %, and ± 25 % on B, without a word.
+TEST(Fit_part, Names_two_types_in_one_table) {
+  const auto of_two = [](double resistance, double b) {
+    std::vector<Row> rows = ntc_table(12, 0.004, 4);
+    for (std::size_t i = rows.size() / 2; i < rows.size(); ++i)
+      rows[i].ohm *= resistance * beta_ohm(rows[i].celsius, b) / beta_ohm(rows[i].celsius, 3977);
+    return fitted(rows, Component_kind::ntc, fine);
+  };
+  for (const Fit& fit : {of_two(1.2, 3977), of_two(1, 3435)}) {
+    EXPECT_TRUE(fit.doubtful);
+    const std::string& said = fit.remarks.front();
+    EXPECT_NE(said.find("6 of 12 specimens (s1, s2, s3, s4, s5 and s6) lie"), std::string::npos) << said;
+  }
+  EXPECT_FALSE(of_two(1, 3977).doubtful);
 }
 
 TEST(Fit_part, Explains_why_beta_does_not_do) {

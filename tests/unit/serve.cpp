@@ -635,6 +635,50 @@ TEST(Serve_documents, what_is_wrong_with_files_is_said_once) {
   EXPECT_EQ(messages_shown(editor.idle()).size(), 1u) << "another error";
 }
 
+// Each part was read and each open document linted anew whenever any file was opened, saved or closed.
+TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
+  const Corpus_folder folder;
+  folder.write("corpus.json",
+               R"({"format": "ohmlore/1.0", "kind": "corpus", "title": "Example", "licence": "CC0-1.0",
+                   "house_schema": "house.json"})");
+  folder.write("house.json", R"({"type": "object"})");
+  const auto editor_of = [](const std::string& watched) {
+    return fmt::format(R"({{"workspace": {{"didChangeWatchedFiles": {{"dynamicRegistration": true}}}}}},
+                           "workspaceFolders": [{{"uri": "{}", "name": "a"}}])",
+                       watched);
+  };
+  const std::string first = folder.uri("larch.profile.json"), second = folder.uri("alder.profile.json");
+  const auto open = [](Editor& editor, const std::string& uri) {
+    editor.uri = uri;
+    editor.open(profile("\"title\": \"a\""));
+    return editor.idle().size();
+  };
+  const auto changed = [](Editor& editor, const std::string& uri) {
+    editor.notify("workspace/didChangeWatchedFiles",
+                  fmt::format(R"({{"changes": [{{"uri": "{}", "type": 2}}]}})", uri));
+    return editor.idle().size();
+  };
+  const std::string save = fmt::format(R"({{"textDocument": {{"uri": "{}"}}}})", first);
+  Editor editor(editor_of(folder.uri("")));
+  EXPECT_EQ(open(editor, first), 1u);
+  EXPECT_EQ(open(editor, second), 1u) << "the other is as it was";
+  editor.notify("textDocument/didSave", save);
+  EXPECT_TRUE(editor.idle().empty()) << "its text is known already";
+  EXPECT_EQ(changed(editor, first), 0u);
+  EXPECT_EQ(changed(editor, folder.uri("package.json")), 0u);
+  for (const char* name : {"corpus.json", "parts/new.part.json", "house.json", "parts"})
+    EXPECT_EQ(changed(editor, folder.uri(name)), 2u) << name;
+  editor.close();
+  EXPECT_TRUE(editor.idle().empty());
+
+  // Parts that it does not watch may have changed by then.
+  Editor elsewhere(editor_of(folder.uri("profiles")));
+  open(elsewhere, first);
+  open(elsewhere, second);
+  elsewhere.notify("textDocument/didSave", save);
+  EXPECT_EQ(elsewhere.idle().size(), 2u);
+}
+
 TEST(Serve_documents, one_file_under_two_paths) {
   const Corpus_folder folder;
   const std::string part =

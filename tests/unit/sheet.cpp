@@ -235,6 +235,32 @@ TEST(Sheet, SaysWhereATableBeginsThatNamesNoneOfItsTemperatures) {
   EXPECT_NE(make(text).html().find("46 to 54\u00a0Ω at 80\u00a0°C"), std::string::npos);
 }
 
+// "other temperatures: table" stood behind no temperature at all.
+TEST(Sheet, LeavesATestToTheTableWhoseModelDoesNotReachTwentyDegrees) {
+  std::string text(test::bench_profile);
+  const std::string_view model =
+      R"("model": { "kind": "beta", "resistance": "12 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3435 K", "b_between": "25 °C to 85 °C" })";
+  text.replace(
+      text.find(model), model.size(),
+      R"("model": { "kind": "table", "rows": [{ "at": "30 °C", "nominal": "10 kΩ", "tolerance": "1 %" }] })");
+  const std::string html = make(text).html();
+  EXPECT_NE(html.find("<strong><a href=\"#readings\">by temperature: table</a></strong>"), std::string::npos);
+}
+
+// "let the burner preheat once, then isolate and prove dead again, measure within two minutes" was one
+// sentence.
+TEST(Sheet, TellsStepsApartThatHaveCommas) {
+  std::string text(test::bench_profile);
+  const std::string_view test = R"("flow": { "component": "flow",)";
+  text.replace(text.find(test), test.size(),
+               fmt::format(R"({} "before": ["isolate, then prove dead", "measure at once"],
+                              "disconnect_also": ["plug A, right", "plug B"],)",
+                           test));
+  const std::string html = make(text).html();
+  EXPECT_NE(html.find("isolate, then prove dead; measure at once"), std::string::npos);
+  EXPECT_NE(html.find("plug A, right; plug B"), std::string::npos);
+}
+
 TEST(Sheet, SaysThatAClosedContactReadsItsResistor) {
   std::string text(test::bench_profile);
   const std::string_view contacts = R"("contacts": "nc",)";
@@ -565,6 +591,20 @@ TEST(Steps, AreThoseOfThePlanOfEachCode) {
       if (step.test != nullptr) (step.after_abnormal ? later : listed).emplace_back(step.test->id);
     EXPECT_EQ(listed, planned) << fault.id;
   }
+}
+
+// It was for "only where a reading before was not healthy", and there is none before.
+TEST(Steps, ATestThatAPlanPassesOverIsDoneWhereThereIsNoOther) {
+  const Made made = make(two_suspects(
+      R"({"kind": "component", "component": "coil", "modes": ["seized"], "decided_by": ["heater_ohm"]})"));
+  const auto& fault = *made.profile.document.profile()->faults.find("f");
+  Plan_request request;
+  request.codes = {"f"};
+  ASSERT_TRUE(plan(made.resolved, request).steps.empty());
+  const sheet::Steps steps = sheet::steps_of(made.resolved, fault);
+  ASSERT_EQ(steps.list.size(), 1u);
+  EXPECT_EQ(steps.list[0].test->id, "heater_ohm");
+  EXPECT_FALSE(steps.list[0].after_abnormal);
 }
 
 TEST(Steps, TooManyForAPlanComeAsTheyAreListedAndThePageSaysSo) {

@@ -34,9 +34,13 @@ std::string why_outside(const fs::path& file, const fs::path& root) {
   return lies_in(file, root) ? "" : fmt::format("leads out of the root {}", root.string());
 }
 
+fs::path house_schema_of(const Root& root) {
+  return (root.folder / *root.corpus->house_schema).lexically_normal();
+}
+
 // Never green where a check was asked for and not made.
 void load_house_schema(Root& root, std::vector<std::string>& troubles, const File_reader& reader) {
-  const fs::path path = (root.folder / *root.corpus->house_schema).lexically_normal();
+  const fs::path path = house_schema_of(root);
   const auto complain = [&](std::string_view why) {
     troubles.push_back(fmt::format("{}: `house_schema` {}", path.string(), why));
   };
@@ -165,6 +169,21 @@ const Root* Roots::of(const std::string& file) {
     return nearest(real_path(file).parent_path());
   nearest_.emplace(folder, root);
   return root;
+}
+
+bool Roots::name_house_schema(const fs::path& file) const {
+  const fs::path real = real_path(file);
+  return std::any_of(loaded_.begin(), loaded_.end(), [&](const auto& one) {
+    const Root& root = *one.second;
+    return root.corpus != nullptr && root.corpus->house_schema && real_path(house_schema_of(root)) == real;
+  });
+}
+
+bool Roots::lie_in(const std::vector<std::string>& folders) const {
+  return std::all_of(loaded_.begin(), loaded_.end(), [&](const auto& one) {
+    return std::any_of(folders.begin(), folders.end(),
+                       [&](const std::string& folder) { return lies_in(one.first, folder); });
+  });
 }
 
 const Root* Roots::nearest(const fs::path& to) {

@@ -51,6 +51,10 @@ public:
         std::vector<std::string>& of_parts, File_reader reader = {});
   /// Null where there is none.
   const Root* of(const std::string& file);
+  /// Of those loaded, whether one names this file, which need not be there.
+  bool name_house_schema(const std::filesystem::path& file) const;
+  /// Whether all that are loaded lie in one of these folders.
+  bool lie_in(const std::vector<std::string>& folders) const;
 
 private:
   const Root* nearest(const std::filesystem::path& to);

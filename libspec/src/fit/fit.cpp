@@ -117,16 +117,9 @@ std::optional<Worked_fit> worked_out(const Setting& setting, Model_kind model,
                     setting.means};
 }
 
-double rate_of(const Setting& setting, bool of_specimens) {
-  // Two tests share the rate where there are enough specimens for the second.
-  const bool both = setting.measurements.specimens.size() >= 4;
-  return of_specimens ? (both ? setting.means.false_alarms / 2 : 0)
-                      : (both ? setting.means.false_alarms / 2 : setting.means.false_alarms);
-}
-
 Places outliers_of(const Setting& setting, const Worked_fit& work) {
   return outlying_readings(work.curve, work.observations, work.specimens, setting.own_slopes,
-                           rate_of(setting, false));
+                           false_alarms(setting.means, work.specimens).readings);
 }
 
 Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
@@ -250,7 +243,8 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
     most = std::fmax(most, regression.resolutions[i]);
   }
   const auto among = studentised(shares, resolutions);
-  const auto far = farthest(among, static_cast<double>(work.specimens) - 2, rate_of(setting, true));
+  const auto far = farthest(among, static_cast<double>(work.specimens) - 2,
+                            false_alarms(setting.means, work.specimens).specimens);
   for (std::size_t s = 0; s < work.specimens; ++s)
     fit.specimens.push_back({shares[s], 0, among[s], far == s});
   for (const Observation& o : work.observations) ++fit.specimens[o.specimen].readings;

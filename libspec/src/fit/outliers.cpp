@@ -1,5 +1,6 @@
 #include "fit/outliers.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -54,6 +55,42 @@ std::optional<std::size_t> farthest(std::span<const std::optional<double>> stude
   if (!found || !(freedom >= 1)) return std::nullopt;
   const double chance = count * student_beyond(*studentised_values[*found], freedom);
   return chance < rate ? found : std::nullopt;
+}
+
+std::optional<Two_groups> two_groups(std::span<const double> values, double resolution) {
+  const std::size_t n = values.size();
+  if (n < 4) return std::nullopt;
+  std::vector<std::size_t> order(n);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+  const auto mean = [&](std::size_t begin, std::size_t end) {
+    double sum = 0;
+    for (std::size_t i = begin; i < end; ++i) sum += values[order[i]];
+    return sum / static_cast<double>(end - begin);
+  };
+  const double freedom = static_cast<double>(n - 2), digit = 2 * std::sqrt(3 * resolution);
+  Two_groups best;
+  double most = 0;
+  for (std::size_t low = 2; low + 2 <= n; ++low) { // the farthest lie one after the other
+    const double of_low = mean(0, low), of_high = mean(low, n);
+    double sum = 0;
+    for (std::size_t i = 0; i < n; ++i) sum += std::pow(values[order[i]] - (i < low ? of_low : of_high), 2);
+    const double variance = std::fmax(sum / freedom, resolution);
+    const double t = (of_high - of_low - digit) /
+                     std::sqrt(variance * (1 / static_cast<double>(low) + 1 / static_cast<double>(n - low)));
+    if (!(t > most)) continue;
+    most = t;
+    const bool low_is_smaller = 2 * low <= n;
+    const auto cut = order.begin() + static_cast<std::ptrdiff_t>(low);
+    best.smaller.assign(low_is_smaller ? order.begin() : cut, low_is_smaller ? cut : order.end());
+    best.off = low_is_smaller ? of_low - of_high : of_high - of_low;
+    best.within = std::sqrt(sum / freedom);
+  }
+  if (best.smaller.empty()) return std::nullopt;
+  std::sort(best.smaller.begin(), best.smaller.end());
+  const double ways = std::pow(2.0, static_cast<double>(n - 1)) - 1 - static_cast<double>(n);
+  best.chance = std::fmin(1, ways * student_beyond(most, freedom));
+  return best;
 }
 
 std::vector<std::size_t> outlying_readings(const Fit_curve& curve, std::span<const Observation> observations,

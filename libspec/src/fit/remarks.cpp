@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "fit/distributions.h"
+#include "fit/outliers.h"
 #include "lint/rule.h"
 
 namespace ohmlore {
@@ -60,6 +61,35 @@ void about_types(Fit& fit) {
                   "for an Ω that is a kΩ, and whether they are of one type. Both are still in "
                   "the fit",
                   name(*high), std::exp(high->share - low->share), name(*low)));
+}
+
+// Two lots or two types in one table: their spread says nothing of the parts of either.
+void about_groups(Fit& fit, const Worked_fit& work) {
+  const Regression& by = work.apart ? *work.apart : work.regression;
+  const auto& resolutions = work.regression.resolutions;
+  std::vector<double> at = {work.reference};
+  if (work.apart) at.insert(at.end(), {work.kelvin.low, work.kelvin.high});
+  Two_groups found;
+  double kelvin = 0;
+  for (const double t : at) {
+    std::vector<double> off;
+    for (std::size_t s = 0; s < work.specimens; ++s)
+      off.push_back(without_noise(by.specimen_off(work.curve, s, t)));
+    const auto groups = two_groups(off, *std::max_element(resolutions.begin(), resolutions.end()));
+    if (groups && groups->chance < found.chance) found = *groups, kelvin = t;
+  }
+  const double chance = found.chance * static_cast<double>(at.size());
+  if (!(chance < false_alarms(fit.request.means, work.specimens).groups)) return;
+  std::vector<std::string> names;
+  for (const std::size_t s : found.smaller) names.push_back(printable(fit.measurements.specimens[s]));
+  fit.doubtful = true;
+  fit.remarks.push_back(fmt::format(
+      "outlier: {} of {} specimens ({}) lie {} beside the others at {}, and within these two groups they "
+      "spread by {} only (Student's t over all ways to part them, p = {:.1g}): look whether all are of one "
+      "type and were measured in one way; if so, measure some of other lots. This fit takes them for one "
+      "group",
+      found.smaller.size(), work.specimens, listed(names), signed_percent(found.off), celsius(kelvin),
+      doubt(without_noise(found.within)), chance));
 }
 
 void about_misfit(Fit& fit, const Worked_fit& work) {
@@ -249,6 +279,7 @@ std::string pattern_words(const Worked_fit& work) {
 void add_remarks(Fit& fit, const Worked_fit& work) {
   about_outliers(fit);
   about_types(fit);
+  about_groups(fit, work);
   about_bend(fit, work);
   about_misfit(fit, work);
   about_digits(fit, work);

@@ -119,8 +119,8 @@ std::string text_report(const Fit& fit) {
                                     : one.name == "r0"       ? " at 0 °C"
                                                              : ""));
   lines.add("tolerance", tolerance_words(fit));
-  lines.add("scatter",
-            fmt::format("chi-square {:.4g} at {} degrees of freedom", fit.chi_square, fit.freedom));
+  lines.add("scatter", fmt::format("chi-square {:.4g} at {} of freedom", fit.chi_square,
+                                   counted(fit.freedom, "degree")));
   for (const std::string& remark : fit.remarks)
     lines.add(remark.starts_with("outlier: ") ? "outlier" : "note", remark.starts_with("outlier: ")
                                                                         ? std::string_view(remark).substr(9)

@@ -81,6 +81,29 @@ std::vector<std::string> wrapped(std::string_view text, double room, double of_l
   return lines;
 }
 
+// Hebrew, Arabic and others (UAX #9, DerivedBidiClass).
+bool is_from_the_right(char32_t c) {
+  return (c >= 0x0590 && c < 0x0900) || (c >= 0xFB1D && c < 0xFE00) || (c >= 0xFE70 && c < 0xFEFF) ||
+         (c >= 0x10800 && c < 0x11000) || (c >= 0x1E800 && c < 0x1F000);
+}
+
+// A number behind a letter from the right would go to the left of it, and its unit stay where it was: a mark
+// from the left (U+200E) keeps the two together.
+std::string with_numbers_in_order(std::string_view text) {
+  std::string out;
+  bool behind_right = false;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t begin = i;
+    const char32_t c = next_code_point(text, i);
+    const bool digit = c >= '0' && c <= '9';
+    if (digit && behind_right) out += "\u200E";
+    if (digit || (c < 0x80 && std::isalpha(static_cast<unsigned char>(c)) != 0)) behind_right = false;
+    if (is_from_the_right(c)) behind_right = true;
+    out += text.substr(begin, i - begin);
+  }
+  return out;
+}
+
 struct Scale {
   const Chart_axis& axis;
   double from, to; // where the ends of the axis lie
@@ -256,7 +279,7 @@ std::vector<double> round_ticks(const Chart_axis& axis, int most) {
 
 std::string xml_text(std::string_view text) {
   std::string out;
-  for (const char c : printable(text)) {
+  for (const char c : with_numbers_in_order(printable(text))) {
     switch (c) {
     case '&': out += "&amp;"; break;
     case '<': out += "&lt;"; break;

@@ -153,7 +153,7 @@ std::string text_report(const Plan& plan) {
   const Step_numbers number{plan};
   if (plan.steps.empty()) {
     lines.wrapped("", plan.readings ? "No test that these codes name is worth its work now."
-                                    : "These codes name no test.");
+                                    : "These codes name no test that decides anything.");
   } else {
     double minutes = 0;
     for (const Plan_step& step : plan.steps) minutes += step.minutes;

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "serve/json.h"
-#include "serve/positions.h"
+#include "serve/workspace.h"
 
 namespace ohmlore::serve {
 
@@ -13,8 +13,22 @@ struct Client {
   bool related = false;  ///< other places that explain a finding
   bool literal_actions = false;
   bool versioned_edits = false;
-  bool watches_files = false; ///< and tells of those that changed
+  bool watches_files = false; ///< of its folders, and tells of those that changed
+  std::vector<std::string> folders;
 };
+
+inline std::vector<std::string> folders_of(const Json* parameters) {
+  std::vector<std::string> folders;
+  const auto add = [&](std::optional<std::string_view> uri) {
+    if (auto path = uri ? path_of(*uri) : std::nullopt) folders.push_back(std::move(*path));
+  };
+  const Json* several = at(parameters, {"workspaceFolders"});
+  if (several == nullptr || !several->IsArray())
+    add(text_at(parameters, {"rootUri"}));
+  else
+    for (const Json& one : several->GetArray()) add(text_at(&one, {"uri"}));
+  return folders;
+}
 
 inline Client client_of(const Json* parameters) {
   const Json* can = at(parameters, {"capabilities"});
@@ -30,6 +44,7 @@ inline Client client_of(const Json* parameters) {
   client.literal_actions = at(documents, {"codeAction", "codeActionLiteralSupport"}) != nullptr;
   client.versioned_edits = truth_at(can, {"workspace", "workspaceEdit", "documentChanges"});
   client.watches_files = truth_at(can, {"workspace", "didChangeWatchedFiles", "dynamicRegistration"});
+  client.folders = folders_of(parameters);
   return client;
 }
 

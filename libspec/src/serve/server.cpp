@@ -175,6 +175,8 @@ struct Language_server::Session {
   void open(const Json* parameters);
   void change(const Json* parameters);
   void close(const Json* parameters);
+  void look_again_at_unwatched();
+  void files_changed(const Json* parameters);
   void withdraw(Open_document& document);
   void lost(const Received& received);
   bool make_change(Open_document& document, const Json& change) const;
@@ -284,6 +286,7 @@ void Language_server::Session::open(const Json* parameters) {
   const Json* given = at(parameters, {"textDocument"});
   const auto uri = text_at(given, {"uri"}), text = text_at(given, {"text"});
   if (!uri || !text) return;
+  look_again_at_unwatched();
   const Json* version = at(given, {"version"});
   workspace.open(std::string(*uri), std::string(*text),
                  version != nullptr && version->IsInt64() ? std::optional(version->GetInt64())
@@ -335,6 +338,22 @@ void Language_server::Session::close(const Json* parameters) {
   if (document != nullptr) withdraw(*document);
 }
 
+// What changes in files that the editor does not watch is seen when it opens or saves a document.
+void Language_server::Session::look_again_at_unwatched() {
+  if (!client.watches_files || !workspace.roots_lie_in(client.folders)) workspace.forget_files();
+}
+
+void Language_server::Session::files_changed(const Json* parameters) {
+  const Json* changes = at(parameters, {"changes"});
+  bool matter = changes == nullptr || !changes->IsArray() || changes->Empty();
+  if (!matter)
+    for (const Json& one : changes->GetArray()) {
+      const auto uri = text_at(&one, {"uri"});
+      matter = matter || !uri || workspace.is_around_others(*uri);
+    }
+  if (matter) workspace.forget_files();
+}
+
 void Language_server::Session::withdraw(Open_document& document) {
   out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
     writer.StartObject();
@@ -368,8 +387,8 @@ void Language_server::Session::notified(std::string_view method, const Json* par
   if (method == "textDocument/didOpen") open(parameters);
   if (method == "textDocument/didChange") change(parameters);
   if (method == "textDocument/didClose") close(parameters);
-  if (method == "textDocument/didSave" || method == "workspace/didChangeWatchedFiles")
-    workspace.forget_files();
+  if (method == "textDocument/didSave") look_again_at_unwatched();
+  if (method == "workspace/didChangeWatchedFiles") files_changed(parameters);
 }
 
 // ---- messages

@@ -14,6 +14,12 @@ namespace ohmlore::serve {
 namespace fs = std::filesystem;
 namespace {
 
+constexpr std::string_view profile_end = ".profile.json";
+
+bool is_part_or_corpus(const Open_document& document) {
+  return document.is_file && !document.name.ends_with(profile_end);
+}
+
 bool is_error(const Finding& finding) { return finding.severity == Severity::error; }
 
 // Percent-encoding undone; nothing where it is broken, or of a byte that no path holds.
@@ -92,7 +98,7 @@ Open_document* Workspace::open(std::string uri, std::string text, std::optional<
   document.text = std::move(text);
   document.version = version;
   Open_document& kept = documents_[std::move(uri)] = std::move(document);
-  forget_files(); // its text stands for the file from now on
+  if (is_part_or_corpus(kept)) forget_files(); // its text stands for the file from now on
   return &kept;
 }
 
@@ -104,12 +110,24 @@ Open_document* Workspace::find(std::string_view uri) {
 void Workspace::changed(Open_document& document) {
   document.due = true;
   document.analysis.reset();
-  if (!document.name.ends_with(".profile.json")) forget_files();
+  if (is_part_or_corpus(document)) forget_files();
 }
 
 void Workspace::close(Open_document& document) {
+  const bool around = is_part_or_corpus(document);
   documents_.erase(std::string(document.uri));
-  forget_files();
+  if (around) forget_files();
+}
+
+bool Workspace::is_around_others(std::string_view uri) const {
+  const auto path = path_of(uri);
+  if (!path || !path->ends_with(".json")) return true; // a folder, perhaps
+  if (path->ends_with(profile_end)) return false;
+  return is_place_of_document(*path) || (roots_ && roots_->name_house_schema(*path));
+}
+
+bool Workspace::roots_lie_in(const std::vector<std::string>& folders) const {
+  return !roots_ || roots_->lie_in(folders);
 }
 
 void Workspace::forget_files() {

@@ -66,11 +66,13 @@ std::string ohm_text(double ohm);
 std::string range_text(Interval ohm, const Catalogue& words);
 /// What joins words of a list: "a, b, c".
 template <class Items, class Name>
-std::string joined(const Items& items, Name name) {
+std::string joined(const Items& items, Name name, std::string_view between = ", ") {
   std::string out;
   for (const auto& item : items) {
     const std::string text(name(item));
-    if (!text.empty()) out += (out.empty() ? "" : ", ") + text;
+    if (text.empty()) continue;
+    if (!out.empty()) out += between;
+    out += text;
   }
   return out;
 }

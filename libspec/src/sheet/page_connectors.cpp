@@ -4,7 +4,8 @@
 namespace ohmlore::sheet {
 namespace {
 
-constexpr int widest_in_a_column = 7; // ways; a wider picture takes the whole page
+constexpr int widest_in_a_column = 7;        // ways; a wider picture takes the whole page
+constexpr std::size_t longest_unbroken = 16; // letters of a pin's name
 
 bool is_dangerous(Circuit_class circuit) {
   return circuit == Circuit_class::mains || circuit == Circuit_class::live_referenced ||
@@ -66,7 +67,7 @@ void add_pins(Element article, const Page& page, const Keyed<Connector>::Entry& 
     }
     const Pin& pin = *way.pin;
     Element row = add(body, "tr");
-    set(add(row, "th", "nowrap", way.name), "scope", "row");
+    set(add(row, "th", way.name.size() > longest_unbroken ? "" : "nowrap", way.name), "scope", "row");
     Element signal = add(row, "td");
     if (pin.signal) quote(add(signal, "span"), *pin.signal), say(signal, " ");
     if (pin.circuit && !(entry.value.circuit && *pin.circuit == *entry.value.circuit))

@@ -79,7 +79,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
                                Dimension::temperature));
     say(value, text);
   } else if (!sheet_readings(page.resolved, test).empty()) {
-    set(add(line, "a", {}, words.say(Phrase::see_table)), "href", "#readings");
+    set(add(value, "a", {}, words.say(Phrase::in_table)), "href", "#readings");
   } else if (const auto& rows = expected->rows_reach; rows && expected->service_at(rows->low)) {
     say(value, words.say(Phrase::expect_at, range_text(*expected->service_at(rows->low), words),
                          describe(rows->low, Dimension::temperature)));
@@ -125,8 +125,9 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   };
   const auto name = [](const Value<Text>& text) { return text ? *text : Text(); };
 
-  quoted(Phrase::before, joined(test.before, name));
-  quoted(Phrase::disconnect_also, joined(test.disconnect_also, name));
+  constexpr std::string_view between = "; "; // a step may have commas
+  quoted(Phrase::before, joined(test.before, name, between));
+  quoted(Phrase::disconnect_also, joined(test.disconnect_also, name, between));
   quoted(Phrase::condition, test.condition ? spoken(*test.condition) : std::string());
   Element where = add(card, "p");
   if (test.probes.size() == 2 && test.probes[0] && test.probes[1]) {

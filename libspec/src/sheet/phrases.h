@@ -114,6 +114,7 @@ namespace ohmlore {
   phrase(at_20, "{} at 20 °C", "{} bei 20 °C") \
   phrase(at_20_band, "{} at 20 °C ({})", "{} bei 20 °C ({})") \
   phrase(see_table, "other temperatures: table", "andere Temperaturen: Tabelle") \
+  phrase(in_table, "by temperature: table", "je nach Temperatur: Tabelle") \
   phrase(expect_at, "{} at {}", "{} bei {}") \
   phrase(reversed, "leads exchanged: {}", "Prüfspitzen vertauscht: {}") \
   phrase(at_least, "at least {}", "mindestens {}") \

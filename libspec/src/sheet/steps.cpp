@@ -72,7 +72,8 @@ Steps steps_of(const Resolved& resolved, const Keyed<Fault>::Entry& fault) {
     take(false, is_test(planned.test));
   }
   for (const Plan_step& planned : plan.more) take(true, is_test(planned.test));
-  take(true, [](const Step& step) { return step.test != nullptr; });
+  const bool any_before = !steps.list.empty();
+  take(any_before, [](const Step& step) { return step.test != nullptr; });
   take(false, [](const Step& step) { return !is_for_the_end(*step.suspects[0]); });
   take(false, [](const Step&) { return true; });
   return steps;

@@ -121,7 +121,7 @@ th,td{text-align:left;vertical-align:top;padding:.16rem .5rem .16rem 0;border-bo
 th{font-weight:600}
 thead th{font-size:.8rem;color:var(--muted)}
 .pins{font-size:.86rem}
-.pins td{min-width:6rem;overflow-wrap:anywhere}
+.pins td{min-width:6rem}.pins td,.pins th[scope=row]{overflow-wrap:anywhere}
 .pins .wire-words{color:var(--muted)}
 .test-card{break-inside:avoid;margin:0 0 .55rem;padding:.45rem .6rem;background:var(--tint);border-left:4px solid var(--accent);border-radius:0 4px 4px 0}
 .test-card h4{margin:0;font-size:.95rem;color:var(--ink)}
