@@ -108,19 +108,27 @@ bool Csv_document_maker::take_empty(Extras& extras, std::string_view name) {
   return false;
 }
 
-std::vector<const Table_row_text*> Csv_document_maker::children(const Table_row_text& row,
-                                                                std::size_t table) const {
-  const Table& child = all_tables()[table];
+Csv_document_maker::Csv_document_maker(const std::vector<std::string>& files,
+                                       const std::vector<std::vector<Table_row_text>>& rows)
+    : files_(files), rows_(rows), below_(rows.size()) {
+  for (std::size_t table = 0; table < rows.size(); ++table)
+    for (const Table_row_text& row : rows[table]) {
+      Keys keys;
+      for (std::size_t i = 0; i < all_tables()[table].own_keys; ++i) keys.push_back(row.text(i));
+      below_[table][std::move(keys)].push_back(&row);
+    }
+}
+
+const std::vector<const Table_row_text*>& Csv_document_maker::children(const Table_row_text& row,
+                                                                       std::size_t table) const {
   const Table& around = all_tables()[row.table];
-  const std::size_t key =
-      around.places.find(around.key.empty() ? ordinal_column : std::string_view(around.key))->second;
-  std::vector<const Table_row_text*> found;
-  for (const Table_row_text& candidate : rows_[table]) {
-    bool same = candidate.text(child.own_keys - 1) == row.text(key);
-    for (std::size_t i = 0; same && i + 1 < child.own_keys; ++i) same = candidate.text(i) == row.text(i);
-    if (same) found.push_back(&candidate);
-  }
-  return found;
+  Keys keys;
+  for (std::size_t i = 0; i < around.own_keys; ++i) keys.push_back(row.text(i));
+  keys.push_back(row.text(
+      around.places.find(around.key.empty() ? ordinal_column : std::string_view(around.key))->second));
+  static const std::vector<const Table_row_text*> none;
+  const auto found = below_[table].find(keys);
+  return found == below_[table].end() ? none : found->second;
 }
 
 bool Csv_document_maker::is_there(const Table_row_text& row, const Extras& extras, const Record& record,
