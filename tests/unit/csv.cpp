@@ -251,6 +251,17 @@ TEST(Csv, numbers_must_agree_with_what_is_written) {
                       "quantity there, "
                       "with its unit (row 2, column model_resistance_si)"),
             std::string::npos);
+  // What the metadata call a double or an integer (W3C XML Schema 1.1, part 2, 3.3.5 and 3.4.13).
+  for (const std::string number : {"+10000", "010000", "10000.", "1E4", "+1.e+04", "00.1e5"})
+    EXPECT_EQ(found_with("components", ",10000,", "," + number + ","), "") << number;
+  for (const std::string number : {"+-10000", ".", "+", "1e", "0x2710", "10 000", "1000000 %", "INF", "NaN"})
+    EXPECT_NE(found_with("components", ",10000,", "," + number + ",").find("number-malformed"),
+              std::string::npos)
+        << number;
+  for (const std::string number : {"+1", "01", "0001"}) {
+    EXPECT_EQ(found_with("profiles", ",1,", "," + number + ","), "") << number;
+    EXPECT_EQ(found_with("suspects", "F1,1,", "F1," + number + ","), "") << number;
+  }
   EXPECT_NE(found_with("components", ",K,", ",kg,").find("number-differs: the unit is \"kg\""),
             std::string::npos);
 }
