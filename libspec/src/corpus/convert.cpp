@@ -15,6 +15,7 @@
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
+#include "ohmlore/text.h"
 
 namespace ohmlore {
 namespace {
@@ -273,7 +274,10 @@ private:
     const std::string id = document.profile() ? fmt::format("profile {}", *document.profile()->id)
                            : document.part()  ? fmt::format("part {}", *document.part()->id)
                                               : fmt::format("corpus {}", name.generic_string());
-    if (!taken_.insert(id))
+    if (find_invalid_utf8(name.string()) != std::string::npos)
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: its name, which tables hold, is not UTF-8; rename the file or folder", file));
+    else if (!taken_.insert(id))
       run_.troubles.push_back(
           fmt::format("{}: left out: {} is there already, and rows are told apart by it", file, id));
     else if (tables_->add(read, name.generic_string()))
