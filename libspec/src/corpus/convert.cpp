@@ -284,6 +284,10 @@ private:
           fmt::format("{}: left out: {} is there already, and rows are told apart by it", file, id));
     else if (tables_->add(read, name.generic_string()))
       ++run_.documents_written;
+    else
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: one of its rows would have more than {} bytes ({} MiB), and could not be read again",
+          file, most_bytes, most_bytes >> 20));
   }
 
   void line(const Read_result& read, const std::string& file) {
@@ -325,6 +329,13 @@ private:
   }
 
   void document(std::string text, const std::string& file, const fs::path& name) {
+    const std::size_t most = request_.to == Document_form::xml ? most_xml_bytes : most_bytes;
+    if (text.size() > most) {
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: it would have {} bytes, and could not be read again: {} are the most ({} MiB)", file,
+          text.size(), most, most >> 20));
+      return;
+    }
     if (request_.output.empty()) {
       waiting_ = std::move(text);
       return;
