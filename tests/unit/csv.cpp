@@ -197,6 +197,10 @@ TEST(Csv, what_is_not_rfc_4180_is_refused) {
                  "file,id"),
       "t/profiles.csv:1:1 utf8-malformed: byte 0xFF is not UTF-8 here; save the table as UTF-8 (row 1)");
   EXPECT_EQ(
+      found_with("profiles", "file,id", std::string("f\0i\0l\0e\0", 8)), // UTF-16
+      "t/profiles.csv:1:2 utf8-malformed: a NUL byte stands here; remove it, or save the table as UTF-8 if "
+      "it is in UTF-16 (row 1)");
+  EXPECT_EQ(
       found_with("supplies", "''spur'", "\xB0"),
       "t/supplies.csv:2:11 utf8-malformed: byte 0xB0 is not UTF-8 here; save the table as UTF-8 (row 2)");
 }

@@ -159,7 +159,8 @@ bool Xml_source::check_bytes() {
     const char32_t c = next_code_point(bytes_, i);
     if (is_xml_char(c)) continue;
     report("xml-syntax", {begin, static_cast<std::uint32_t>(i)},
-           fmt::format("XML cannot carry the character U+{:04X}", static_cast<std::uint32_t>(c)));
+           fmt::format("XML cannot carry the character U+{:04X}{}", static_cast<std::uint32_t>(c),
+                       c == 0 ? "; save the file as UTF-8 if it is in UTF-16" : ""));
     return false;
   }
   const std::size_t first = bytes_.find_first_not_of(" \t\r\n", start);
