@@ -98,6 +98,8 @@ def read_tables(folder):
     if metadata["@context"][0] != "http://www.w3.org/ns/csvw":
         fail("the metadata are no CSVW")
     dialect = metadata["dialect"]
+    if dialect["trim"] is not False:
+        fail("space at the ends of a text would not count")
     tables = {table["url"]: table["tableSchema"] for table in metadata["tables"]}
     if set(tables) != {path.name for path in folder.glob("*.csv")}:
         fail(f"{folder}: the metadata describe other tables than there are")

@@ -284,6 +284,10 @@ TEST(Type_wrong, of_every_shape) {
           "type-wrong /component/wires 3:25 `wires` must be a whole number, here it is text (\"2\"); write 2 "
           "without quotation marks"});
   EXPECT_EQ(
+      findings(component(R"("kind": "rtd", "wires": "02")")), // 02 is no number of JSON
+      Texts{"type-wrong /component/wires 3:25 `wires` must be a whole number, here it is text (\"02\"); "
+            "for example 2"});
+  EXPECT_EQ(
       findings(component(R"("kind": "ntc", "service_limit": {})")),
       Texts{
           "type-wrong /component/service_limit 3:33 `service_limit` must be text with a unit, here it is an "

@@ -252,6 +252,11 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(open("<a><b>x</d></a>"), "1:8 `d` is ended here, but `b`" + misspelt + ", at 1:4");
   EXPECT_EQ(open("<a><b/></d></a>"), "1:8 `d` is ended here, but `a`" + misspelt + ", at 1:1");
   EXPECT_EQ(rule_at("<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?><part/>"), "1:21 utf8-malformed");
+  // 4.3.3: a byte that the encoding does not have is a fatal error.
+  EXPECT_EQ(rule_at("<?xml version=\"1.0\" encoding=\"US-ASCII\"?><part>\xC2\xB0</part>"),
+            "1:21 utf8-malformed");
+  EXPECT_EQ(rule_at("\xEF\xBB\xBF<?xml version=\"1.0\" encoding=\"US-ASCII\"?><part>&#xB0;</part>"),
+            "1:43 xml-structure");
   EXPECT_EQ(rule_at(std::string("\xFF\xFE<\0a\0", 6)), "1:1 utf8-malformed");
 }
 

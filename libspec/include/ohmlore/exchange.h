@@ -67,7 +67,8 @@ std::vector<std::string> csv_table_names();
 /// The header of every table.
 void csv_headers(const Csv_options& options, const Csv_rows& rows);
 /// The rows of one document, those of each table in order. `file` is where it was, relative to the folder
-/// that is converted. False, and no row, where the document has an error.
+/// that is converted. False, and no row, where the document has an error, or a row would have more than
+/// `most_bytes` and could not be read again.
 bool csv_of(const Read_result& read, std::string_view file, const Csv_options& options, const Csv_rows& rows);
 /// What stands beside the tables as csv-metadata.json.
 std::string csv_metadata(const Csv_options& options);

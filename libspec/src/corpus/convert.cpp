@@ -11,10 +11,13 @@
 #include "corpus/files.h"
 #include "corpus/roots.h"
 #include "corpus/tables.h"
+#include "document/findings.h"
 #include "lint/rule.h"
 #include "ohmlore/canonical_json.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
+#include "ohmlore/text.h"
+#include "text/counted.h"
 
 namespace ohmlore {
 namespace {
@@ -255,7 +258,7 @@ public:
   void finish() {
     // Where nothing came, what stood there before stays.
     if (tables_ && run_.documents_written > 0) tables_->finish();
-    if (lines_ && run_.documents_written > 0) lines_->finish();
+    finish_lines();
     if (request_.to == Document_form::jsonl && run_.documents_written == 0 && run_.troubles.empty() &&
         run_.findings.empty())
       run_.troubles.push_back("there is no profile in what was named, and a line is a profile");
@@ -273,22 +276,66 @@ private:
     const std::string id = document.profile() ? fmt::format("profile {}", *document.profile()->id)
                            : document.part()  ? fmt::format("part {}", *document.part()->id)
                                               : fmt::format("corpus {}", name.generic_string());
-    if (!taken_.insert(id))
+    if (find_invalid_utf8(name.string()) != std::string::npos)
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: its name, which tables hold, is not UTF-8; rename the file or folder", file));
+    else if (!taken_.insert(id))
       run_.troubles.push_back(
           fmt::format("{}: left out: {} is there already, and rows are told apart by it", file, id));
     else if (tables_->add(read, name.generic_string()))
       ++run_.documents_written;
+    else
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: one of its rows would have more than {} bytes ({} MiB), and could not be read again",
+          file, most_bytes, most_bytes >> 20));
   }
 
   void line(const Read_result& read, const std::string& file) {
     if (read.document.profile() == nullptr) return; // parts lie in the lines of profiles
     const Root* root = request_.from == Document_form::json ? roots_.of(file) : nullptr;
-    const std::string text = jsonl_of(read, root ? root->surroundings() : Surroundings{});
+    const Surroundings surroundings = root ? root->surroundings() : Surroundings{};
+    look_for_parts(read.document, surroundings.parts);
+    const std::string text = jsonl_of(read, surroundings);
     lines_ ? lines_->write(text) : request_.print(text);
     ++run_.documents_written;
   }
 
+  // What a part holds that is not found is not in the line. Many lines may lack theirs: that is said once.
+  void look_for_parts(const Document& profile, const Parts* parts) {
+    for (const auto& component : profile.profile()->components) {
+      const Value<Text>& part = component.value.part;
+      if (part.node == 0 || (parts != nullptr && parts->find(*part) != nullptr) || lacking_++ > 0) continue;
+      const bool json =
+          request_.from == Document_form::json; // else the place in the text is none in the file
+      const Node node = json ? profile.node(part.node) : Node{};
+      first_lacking_ =
+          unplaced_finding(profile, "part-unknown", Severity::warning, part.node, node.begin, node.end,
+                           fmt::format("part {} is not found, so that the line lacks what it holds of {}",
+                                       *part, component.id));
+      if (json) place(profile.text(), {&first_lacking_, 1});
+    }
+  }
+
+  void finish_lines() {
+    if (lines_ && run_.documents_written > 0) lines_->finish();
+    if (lacking_ == 0) return;
+    if (lacking_ > 1)
+      first_lacking_.message += fmt::format(", and so it is of {} more", counted(lacking_ - 1, "component"));
+    first_lacking_.message += request_.from == Document_form::json
+                                  ? "; `ohmlore lint` says why, and --root names the folder of a corpus.json"
+                                  : "; parts are laid beneath components where JSON is read: convert to that "
+                                    "first, and put it below its corpus.json";
+    run_.findings.push_back(std::move(first_lacking_));
+  }
+
   void document(std::string text, const std::string& file, const fs::path& name) {
+    const std::size_t most = request_.to == Document_form::xml ? most_xml_bytes : most_bytes;
+    if (text.size() > most) {
+      run_.troubles.push_back(fmt::format(
+          "{}: left out: it would have {} bytes, and could not be read again: {} are the most ({} MiB)", file,
+          text.size(), most, most >> 20));
+      return;
+    }
     if (request_.output.empty()) {
       waiting_ = std::move(text);
       return;
@@ -321,6 +368,8 @@ private:
   std::unique_ptr<Table_files> tables_;
   std::unique_ptr<Growing_file> lines_;
   Names taken_;
+  std::size_t lacking_ = 0; ///< components whose part is not found
+  Finding first_lacking_;
   bool hopeless_ = false; ///< there is no place to write to, and that was said
   std::optional<std::string> waiting_;
 };

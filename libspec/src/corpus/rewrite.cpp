@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "corpus/files.h"
+#include "ohmlore/description.h"
 #include "ohmlore/file_names.h"
 
 namespace ohmlore {
@@ -33,6 +34,12 @@ void rewrite_paths(const Rewrite_request& request, Rewrite_run& run, const Rewri
     std::optional<std::string> text = rewritten(name, *bytes);
     if (!text) continue;
     const bool changes = *text != *bytes;
+    if (changes && text->size() > most_bytes) {
+      run.troubles.push_back(fmt::format(
+          "{}: stays as it is: rewritten it would have {} bytes, and a document has at most {} ({} MiB)",
+          file, text->size(), most_bytes, most_bytes >> 20));
+      continue;
+    }
     if (request.mode == Rewrite_mode::print) {
       run.text = std::move(*text);
     } else if (changes && request.mode == Rewrite_mode::write && !rewrite_file(file, *bytes, *text, why)) {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "document/decoder.h"
+#include "document/syntax.h"
 #include "document/wording.h"
 #include "units/canonical.h"
 
@@ -27,10 +28,9 @@ std::string_view rule_of(Unit_problem::Kind kind) {
 
 namespace {
 
+// As JSON writes it: 03 is no number.
 bool is_integer(std::string_view text) {
-  if (text.starts_with('-')) text.remove_prefix(1);
-  return !text.empty() && text.size() < 20 &&
-         std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+  return text.size() < 20 && text.find_first_of(".eE") == std::string_view::npos && is_json_number(text);
 }
 
 }

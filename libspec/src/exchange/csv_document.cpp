@@ -108,19 +108,27 @@ bool Csv_document_maker::take_empty(Extras& extras, std::string_view name) {
   return false;
 }
 
-std::vector<const Table_row_text*> Csv_document_maker::children(const Table_row_text& row,
-                                                                std::size_t table) const {
-  const Table& child = all_tables()[table];
+Csv_document_maker::Csv_document_maker(const std::vector<std::string>& files,
+                                       const std::vector<std::vector<Table_row_text>>& rows)
+    : files_(files), rows_(rows), below_(rows.size()) {
+  for (std::size_t table = 0; table < rows.size(); ++table)
+    for (const Table_row_text& row : rows[table]) {
+      Keys keys;
+      for (std::size_t i = 0; i < all_tables()[table].own_keys; ++i) keys.push_back(row.text(i));
+      below_[table][std::move(keys)].push_back(&row);
+    }
+}
+
+const std::vector<const Table_row_text*>& Csv_document_maker::children(const Table_row_text& row,
+                                                                       std::size_t table) const {
   const Table& around = all_tables()[row.table];
-  const std::size_t key =
-      around.places.find(around.key.empty() ? ordinal_column : std::string_view(around.key))->second;
-  std::vector<const Table_row_text*> found;
-  for (const Table_row_text& candidate : rows_[table]) {
-    bool same = candidate.text(child.own_keys - 1) == row.text(key);
-    for (std::size_t i = 0; same && i + 1 < child.own_keys; ++i) same = candidate.text(i) == row.text(i);
-    if (same) found.push_back(&candidate);
-  }
-  return found;
+  Keys keys;
+  for (std::size_t i = 0; i < around.own_keys; ++i) keys.push_back(row.text(i));
+  keys.push_back(row.text(
+      around.places.find(around.key.empty() ? ordinal_column : std::string_view(around.key))->second));
+  static const std::vector<const Table_row_text*> none;
+  const auto found = below_[table].find(keys);
+  return found == below_[table].end() ? none : found->second;
 }
 
 bool Csv_document_maker::is_there(const Table_row_text& row, const Extras& extras, const Record& record,
@@ -205,7 +213,7 @@ void Csv_document_maker::children_of(const Table_row_text& row, std::size_t inde
   const std::size_t ordinal = table.places.find(ordinal_column)->second;
   for (const Table_row_text* child : children(row, index)) {
     const std::string_view written = child->text(ordinal);
-    const std::optional<double> number = number_in(written);
+    const std::optional<double> number = number_in(json_number(written));
     const bool whole =
         number && *number >= 1 && *number <= 1e9 && written.find_first_of(".eE") == std::string_view::npos;
     if (!written.empty() && !whole)
@@ -219,7 +227,7 @@ void Csv_document_maker::children_of(const Table_row_text& row, std::size_t inde
   std::stable_sort(sorted.begin(), sorted.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   for (std::size_t i = 1; i < sorted.size(); ++i)
-    if (sorted[i].first == sorted[i - 1].first && number_in(sorted[i].second->text(ordinal)))
+    if (sorted[i].first == sorted[i - 1].first && number_in(json_number(sorted[i].second->text(ordinal))))
       report(*sorted[i].second, ordinal, "cell-malformed",
              fmt::format("the ordinal {} stands twice; number the rows of one parent in their order",
                          sorted[i].first));
@@ -297,8 +305,8 @@ void Csv_document_maker::scalar(const Table_row_text& row, std::size_t column, c
     json_.raw("true", rapidjson::kTrueType, place);
   else if (type.shape == Shape::boolean && (text == "false" || text == "FALSE"))
     json_.raw("false", rapidjson::kFalseType, place);
-  else if (type.shape == Shape::integer && is_json_number(text))
-    json_.raw(text, rapidjson::kNumberType, place);
+  else if (const std::string number = json_number(text); type.shape == Shape::integer && !number.empty())
+    json_.raw(number, rapidjson::kNumberType, place);
   else
     json_.text(text, place);
 }
@@ -314,7 +322,7 @@ void Csv_document_maker::compare_numbers(const Table_row_text& row, const Record
     const std::size_t place = column(row, fmt::format("{}_{}", name, names[i]));
     const std::string_view given = row.text(place);
     if (given.empty()) continue;
-    const std::optional<double> number = number_in(given);
+    const std::optional<double> number = number_in(json_number(given));
     const double wanted = numbers ? numbers->values[std::min(i, numbers->count - 1)] : 0;
     if (written.empty())
       report(row, place, "number-differs",

@@ -1,7 +1,9 @@
 // From the rows of one document to the text that the reader reads.
 #pragma once
 
+#include <map>
 #include <set>
+#include <string_view>
 #include <vector>
 
 #include "exchange/csv_tables.h"
@@ -13,12 +15,12 @@ class Csv_document_maker {
 public:
   /// `rows` of every table, those of one document; `files` are the names of the tables in findings.
   Csv_document_maker(const std::vector<std::string>& files,
-                     const std::vector<std::vector<Table_row_text>>& rows)
-      : files_(files), rows_(rows) {}
+                     const std::vector<std::vector<Table_row_text>>& rows);
 
   Csv_document make(std::size_t root);
 
 private:
+  using Keys = std::vector<std::string_view>; ///< of the rows around a row, from the document inward
   struct Place {
     const Table_row_text* row;
     std::size_t column;
@@ -46,7 +48,7 @@ private:
                const std::string& pointer);
   bool is_there(const Table_row_text& row, const Extras& extras, const Record& record,
                 const std::string& prefix, const std::string& pointer) const;
-  std::vector<const Table_row_text*> children(const Table_row_text& row, std::size_t table) const;
+  const std::vector<const Table_row_text*>& children(const Table_row_text& row, std::size_t table) const;
   void children_of(const Table_row_text& row, std::size_t table, const Field& field, std::uint32_t place);
   void value(const Table_row_text& row, const Record& record, const Field& field, const std::string& name);
   void scalar(const Table_row_text& row, std::size_t column, const Type& type, std::string_view text);
@@ -56,6 +58,8 @@ private:
 
   const std::vector<std::string>& files_;
   const std::vector<std::vector<Table_row_text>>& rows_;
+  /// Of every table its rows by those keys, in the order of the table.
+  std::vector<std::map<Keys, std::vector<const Table_row_text*>>> below_;
   std::set<const Table_row_text*> used_;
   Origin_text json_;
   std::vector<Place> places_;

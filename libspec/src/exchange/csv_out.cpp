@@ -13,6 +13,8 @@
 namespace ohmlore {
 namespace {
 
+constexpr std::string_view end_of_row = "\r\n";
+
 // A row that is being filled.
 class Row {
 public:
@@ -37,7 +39,7 @@ public:
       if (i > 0) row += delimiter;
       append_cell(row, cells_[i], delimiter);
     }
-    return row + "\r\n";
+    return row.append(end_of_row);
   }
 
 private:
@@ -51,7 +53,7 @@ public:
   Row_writer(const Document& document, const Csv_options& options, const Csv_rows& rows)
       : document_(document), options_(options), rows_(rows) {}
 
-  void document(Document_kind kind, std::string_view file) {
+  bool document(Document_kind kind, std::string_view file) {
     const std::size_t index = root_table(kind);
     Row row(all_tables()[index]);
     row.set(file_column, guard(file));
@@ -59,14 +61,18 @@ public:
       row.set("id", guard(document_.string(id)));
     keys_ = {row.at(row.table().places.find(row.table().key)->second)};
     members(index, row, *row.table().record, Document::root, "", "");
-    rows_(index, row.text(options_.delimiter));
-    flush();
+    kept_.emplace_back(index, row.text(options_.delimiter));
+    const bool is_read = std::all_of(kept_.begin(), kept_.end(), [](const auto& kept) {
+      return kept.second.size() - end_of_row.size() <= most_bytes;
+    });
+    if (is_read) flush();
+    return is_read;
   }
 
 private:
   std::string guard(std::string_view text) const { return guarded_cell(text, options_.excel); }
 
-  // Rows of tables inside are kept until the row around them is written: a table stands behind its parent.
+  // Rows are kept until all are made: a table stands behind its parent, and all are written or none.
   void flush() {
     std::stable_sort(kept_.begin(), kept_.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -189,7 +195,7 @@ void csv_headers(const Csv_options& options, const Csv_rows& rows) {
       if (&column != all_tables()[i].columns.data()) header += options.delimiter;
       header += column.name;
     }
-    rows(i, header + "\r\n");
+    rows(i, header.append(end_of_row));
   }
 }
 
@@ -198,12 +204,11 @@ std::string csv_metadata(const Csv_options& options) { return tables_metadata(op
 bool csv_of(const Read_result& read, std::string_view file, const Csv_options& options,
             const Csv_rows& rows) {
   if (!is_readable(read)) return false;
-  Row_writer(read.document, options, rows)
+  return Row_writer(read.document, options, rows)
       .document(read.document.profile() ? Document_kind::profile
                 : read.document.part()  ? Document_kind::part
                                         : Document_kind::corpus,
                 file);
-  return true;
 }
 
 }

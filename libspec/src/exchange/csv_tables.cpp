@@ -54,6 +54,12 @@ bool Csv_table::header() {
            fmt::format("the table {} has no header; its first row names the columns", table.name));
     return false;
   }
+  if (const std::size_t nul = row_.bytes.find('\0'); nul != std::string::npos) {
+    const auto at = static_cast<std::uint32_t>(nul);
+    report("utf8-malformed", at, at + 1,
+           "a NUL byte stands here; remove it, or save the table as UTF-8 if it is in UTF-16 (row 1)");
+    return false;
+  }
   bool good = true;
   std::vector<std::string_view> names;
   for (const Table_column& column : table.columns) names.push_back(column.name);

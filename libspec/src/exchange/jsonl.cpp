@@ -1,5 +1,6 @@
 // A profile as one line of JSON for programs that query: parts laid beneath their components, quantities as
 // numbers beside what is written.
+#include <algorithm>
 #include <set>
 
 #include <fmt/format.h>
@@ -116,11 +117,14 @@ private:
     }
   }
 
-  void record(const Document& document, const Record& record, Node_id object) {
+  // `source` is where its numbers are from, if it does not say so itself.
+  void record(const Document& document, const Record& record, Node_id object, Node_id source = 0) {
     const Members found = members_of(document, record, object);
     json_.StartObject();
-    for (std::size_t i = 0; i < record.fields.size(); ++i)
-      member(document, record.fields[i], found.fields[i]);
+    for (std::size_t i = 0; i < record.fields.size(); ++i) {
+      const Field& field = record.fields[i];
+      member(document, field, found.fields[i] == 0 && field.key == "source" ? source : found.fields[i]);
+    }
     if (&record == &component_record) beneath(found);
     others(document, found);
     json_.EndObject();
@@ -148,14 +152,32 @@ private:
                                ? surroundings_.parts->find(profile_.string(named))
                                : nullptr;
     if (part == nullptr) return;
-    const Members of_part =
-        members_of(*part, component_type_record, part->member(Document::root, "component"));
+    const Node_id type = part->member(Document::root, "component");
+    const Members of_part = members_of(*part, component_type_record, type);
+    Node_id source = part->member(type, "source");
+    if (source == 0) source = part->member(Document::root, "source");
     for (std::size_t i = 0; i < component_type_record.fields.size(); ++i) {
       const Field& field = component_type_record.fields[i];
       bool is_own = false;
       for (std::size_t k = 0; k < component_record.fields.size(); ++k)
         is_own = is_own || (component_record.fields[k].key == field.key && own.fields[k] != 0);
-      if (!is_own) member(*part, field, of_part.fields[i]);
+      const Node_id node = of_part.fields[i];
+      if (is_own || node == 0) continue;
+      if (const Record* inner = field.member.type->record;
+          inner != nullptr && inner != &source_reference_record) {
+        key(field.key);
+        record(*part, *inner, node, source);
+      } else {
+        member(*part, field, node);
+      }
+    }
+    for (const Node_id other : of_part.others) {
+      const bool is_own = std::any_of(own.others.begin(), own.others.end(), [&](Node_id own_key) {
+        return profile_.string(own_key) == part->string(other);
+      });
+      if (is_own) continue;
+      key(part->string(other));
+      any(*part, other + 1);
     }
   }
 

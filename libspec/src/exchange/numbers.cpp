@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 #include <rapidjson/document.h>
 
+#include "document/syntax.h"
+
 namespace ohmlore {
 
 std::optional<Numbers> numbers_of(std::string_view text, const Field& field, const Type& type) {
@@ -31,6 +33,26 @@ std::optional<double> number_in(std::string_view text) {
   number.Parse<rapidjson::kParseFullPrecisionFlag>(text.data(), text.size());
   if (number.HasParseError() || !number.IsNumber()) return std::nullopt;
   return number.GetDouble();
+}
+
+std::string json_number(std::string_view text) {
+  const auto take_digits = [&] {
+    const std::string_view digits = text.substr(0, text.find_first_not_of("0123456789"));
+    text.remove_prefix(digits.size());
+    return digits;
+  };
+  const std::string_view sign = text.starts_with('-') ? "-" : "";
+  if (!sign.empty() || text.starts_with('+')) text.remove_prefix(1);
+  std::string_view whole = take_digits(), behind;
+  if (text.starts_with('.')) {
+    text.remove_prefix(1);
+    behind = take_digits();
+  }
+  if (whole.empty() && behind.empty()) return {};
+  whole.remove_prefix(std::min(whole.find_first_not_of('0'), whole.size()));
+  std::string number =
+      fmt::format("{}{}{}{}{}", sign, whole.empty() ? "0" : whole, behind.empty() ? "" : ".", behind, text);
+  return is_json_number(number) ? number : std::string();
 }
 
 bool same_number(double one, double other) {

@@ -26,6 +26,11 @@ std::string number_text(double value);
 /// A number in the grammar of JSON.
 std::optional<double> number_in(std::string_view text);
 
+/// A number in the lexical space of `double` and `integer` (W3C XML Schema 1.1, part 2, 3.3.5 and 3.4.13), as
+/// JSON writes it: without the plus sign and the zeros before it, and with a digit on both sides of its
+/// point. Empty where it is none, and of INF and NaN.
+std::string json_number(std::string_view text);
+
 /// The same number, allowing for programs that keep 15 digits.
 bool same_number(double one, double other);
 

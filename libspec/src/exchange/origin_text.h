@@ -1,9 +1,10 @@
 // The JSON text of a document that is imported, and where each value in it came from. One reader then reads
-// that text, so that an imported document is checked like any other.
+// that text, so that an imported document is checked like any other. It holds no space: the largest document
+// must fit.
 #pragma once
 
-#include <rapidjson/prettywriter.h>
 #include <rapidjson/stringbuffer.h>
+#include <rapidjson/writer.h>
 
 #include "ohmlore/exchange.h"
 
@@ -11,8 +12,6 @@ namespace ohmlore {
 
 class Origin_text {
 public:
-  Origin_text() { json_.SetIndent(' ', 2); }
-
   /// Every value and key names its place, a number of the importer's own.
   void key(std::string_view key, std::uint32_t place) {
     mark(place);
@@ -45,13 +44,13 @@ private:
   static rapidjson::SizeType size_of(std::string_view text) {
     return static_cast<rapidjson::SizeType>(text.size());
   }
-  // Commas and spaces before the value count as its own.
+  // Commas before the value count as its own.
   void mark(std::uint32_t place) {
     origins_.push_back({static_cast<std::uint32_t>(buffer_.GetSize()), place});
   }
 
   rapidjson::StringBuffer buffer_;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer> json_{buffer_};
+  rapidjson::Writer<rapidjson::StringBuffer> json_{buffer_};
   std::vector<Origin> origins_;
 };
 

@@ -22,6 +22,7 @@ constexpr unsigned parse_flags = pugi::parse_cdata | pugi::parse_eol | pugi::par
                                  pugi::parse_doctype | pugi::parse_fragment | pugi::parse_ws_pcdata;
 
 bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+bool is_beyond_ascii(char c) { return static_cast<unsigned char>(c) > 0x7F; }
 bool is_blank(std::string_view text) { return std::all_of(text.begin(), text.end(), is_space); }
 
 bool is_xml_char(char32_t c) {
@@ -50,7 +51,7 @@ char32_t referenced(std::string_view name) {
 // NCName (Namespaces in XML 1.0), letters beyond ASCII not told apart.
 bool is_prefix(std::string_view name) {
   const auto letter = [](char c) {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_' || c < 0;
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_' || is_beyond_ascii(c);
   };
   return !name.empty() && letter(name[0]) && std::all_of(name.begin(), name.end(), [&](char c) {
     return letter(c) || (c >= '0' && c <= '9') || c == '-' || c == '.';
@@ -158,7 +159,8 @@ bool Xml_source::check_bytes() {
     const char32_t c = next_code_point(bytes_, i);
     if (is_xml_char(c)) continue;
     report("xml-syntax", {begin, static_cast<std::uint32_t>(i)},
-           fmt::format("XML cannot carry the character U+{:04X}", static_cast<std::uint32_t>(c)));
+           fmt::format("XML cannot carry the character U+{:04X}{}", static_cast<std::uint32_t>(c),
+                       c == 0 ? "; save the file as UTF-8 if it is in UTF-16" : ""));
     return false;
   }
   const std::size_t first = bytes_.find_first_not_of(" \t\r\n", start);
@@ -271,6 +273,10 @@ void Xml_source::check_declaration(pugi::xml_node declaration) {
     if (index == 1 && value != "utf-8" && value != "us-ascii")
       report("utf8-malformed", place(attribute),
              "the file names another encoding; save it as UTF-8, and say so here");
+    if (index == 1 && value == "us-ascii" &&
+        std::any_of(bytes_.begin() + static_cast<std::ptrdiff_t>(start), bytes_.end(), is_beyond_ascii))
+      report("utf8-malformed", place(attribute),
+             "the file holds characters that the encoding named here does not have; write UTF-8 here");
     if (index == 2 && value != "yes" && value != "no")
       report("xml-syntax", place(attribute), "standalone is yes or no");
   }

@@ -39,6 +39,8 @@ public:
     text("\n");
     json_.EndArray();
     member("quoteChar", "\"");
+    key("trim"); // space in a text counts, and readers differ on what holds without a word
+    json_.Bool(false);
     json_.EndObject();
     key("tables");
     json_.StartArray();
