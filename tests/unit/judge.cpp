@@ -553,7 +553,8 @@ TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
   EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
   for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
     EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
-    EXPECT_FALSE(fits(bench.of("tank", shown), Mode::wrong_part)) << shown;
+    // A link, or nothing, may be the code of another model.
+    EXPECT_EQ(of_mode(bench.of("tank", shown), Mode::wrong_part), Mode_verdict::undecided) << shown;
   }
 }
 
@@ -597,6 +598,19 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
   request.at_part = Reading{2, -0.05, false};
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
+}
+
+TEST(Judge, Refuses_what_no_multimeter_reads_and_asks_of_what_this_one_does_not) {
+  for (const char* shown : {"99999999 MΩ", "OL 99999999 MΩ"}) {
+    const Verdict verdict = Bench().verdict(std::vector{Bench::request("pump_earth", shown, "")});
+    EXPECT_TRUE(verdict.judgements.empty()) << shown;
+    EXPECT_TRUE(says(verdict.problems, "no reading of a multimeter")) << shown;
+  }
+  // 6000 counts end at 60 MΩ.
+  const Judgement beyond = Bench().of("pump_earth", "100 MΩ");
+  EXPECT_EQ(beyond.result, Conformity::within);
+  EXPECT_TRUE(says(beyond.remarks, "100 MΩ is above 60 MΩ"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "59.9 MΩ").remarks, "is above"));
 }
 
 // Leads of 1 Ω ± 0.1 Ω and the usual meter: at 0.5 Ω that is off by 0.8 % · 0.5 Ω + 3 · 0.1 Ω = 0.304 Ω, so
@@ -792,6 +806,39 @@ TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
   EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
   // No contact of a sensor is closed.
   EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
+// Where the contact opens the resistor reads on. Both of them are hardly open: the way to them is.
+TEST(Judge, A_contact_that_is_open_beside_a_resistor_does_not_read_OL_by_itself) {
+  const Bench bench(bench_with(R"("tests": {)", R"("circuits": { "watched": { "between": ["X4.6", "X4.2"],
+    "arrangement": "parallel", "elements": [{ "kind": "component", "component": "stat" },
+                                            { "kind": "resistor", "resistance": "4.7 kΩ", "tolerance": "5 %" }] } },
+  "tests": {)"));
+  EXPECT_TRUE(fits(bench.of("stat", "4.70 kΩ"), Mode::stuck_open));
+  for (const char* shown : {"OL", "1.500 MΩ"}) {
+    const Judgement open = bench.of("stat", shown);
+    EXPECT_EQ(of_mode(open, Mode::stuck_open), Mode_verdict::undecided) << shown;
+    EXPECT_EQ(of_mode(open, Mode::open), Mode_verdict::undecided) << shown;
+    EXPECT_EQ(of_mode(open, Mode::high_contact_resistance), Mode_verdict::excluded) << shown;
+    EXPECT_TRUE(says(open.remarks, "rather the way to them")) << shown;
+  }
+  EXPECT_FALSE(says(bench.of("stat", "4.70 kΩ").remarks, "rather the way to them"));
+  EXPECT_TRUE(fits(Bench().of("stat", "OL"), Mode::stuck_open));
+}
+
+// Behind a lamp across it a contact that is open reads OL, as the lamp does.
+TEST(Judge, A_contact_that_is_stuck_open_beside_a_lamp_may_read_OL) {
+  const Bench bench(bench_with(R"("contacts": "nc")", R"("contacts": "nc", "indicator": true)"));
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::stuck_open));
+}
+
+TEST(Judge, What_is_outside_hides_nothing_inside_the_limits) {
+  const Bench bench(bench_with(
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "short"])",
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "shorted_turns"])"));
+  EXPECT_EQ(of_mode(bench.of("coil", "OL", "20 °C"), Mode::shorted_turns), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of("coil", "43.3 Ω", "20 °C"), Mode::shorted_turns), Mode_verdict::not_seen);
+  EXPECT_TRUE(fits(bench.of("coil", "20.0 Ω", "20 °C"), Mode::shorted_turns));
 }
 
 TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
@@ -1847,6 +1894,9 @@ TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) 
       R"("tank": { "component": "tank", "expect": { "kind": "band", "nominal": "20 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
   const Bench bench(profile);
   EXPECT_TRUE(bench.of("flow", "20.0 kΩ", "0 °C ± 1 K").others.empty());
+  const Judgement anywhere = bench.of("return", "39.0 kΩ"); // the 10 kΩ sensors read at most 29 kΩ at 5 °C
+  ASSERT_FALSE(anywhere.others.empty()) << "at some temperature of the room";
+  EXPECT_EQ(anywhere.others[0].component, "tank");
   const Judgement there = bench.of("flow", "20.0 kΩ", "25 °C ± 0.5 K");
   ASSERT_FALSE(there.others.empty());
   EXPECT_EQ(there.others[0].component, "tank");

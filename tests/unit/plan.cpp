@@ -589,6 +589,51 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
 }
 
+// What judge and plan say of a failure is one: excluded there, ruled out here.
+TEST(Plan, Rules_out_what_judge_excludes) {
+  std::string text(board);
+  const std::string_view only = R"("modes": ["open"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness")";
+  text.replace(text.find(only), only.size(),
+               R"("modes": ["open", "short", "drift_high", "drift_low"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness")");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  Plan_request request;
+  request.codes = {"H1"};
+  Judge_means coarse;
+  coarse.meter = Meter_accuracy{0.008, 3, 2000}; // its highest range ends at 20 MΩ
+  for (const Judge_means& means : {Judge_means{}, coarse})
+    for (const char* reading :
+         {"OL", "OL 6 MΩ", "OL 200 kΩ", "5.0 MΩ", "60 kΩ", "12.5 kΩ", "8 kΩ", "0.4 Ω"}) {
+      const Job_read list = read_job("readings", fmt::format("flow_ohm {} at 20 °C\n", reading));
+      std::vector<std::string> problems;
+      request.readings = readings_of(*list.job, problems);
+      const Plan found = plan(desk.resolved, request, means);
+      ASSERT_EQ(found.readings.value().judgements.size(), 1u);
+      for (const Mode_answer& answer : found.readings->judgements[0].modes) {
+        if (answer.mode == Mode::intermittent) continue; // another test's
+        EXPECT_EQ(answer.verdict == Mode_verdict::excluded,
+                  standing(found, "Flow sensor", answer.mode) == Standing::ruled_out)
+            << reading << ": " << word_of(answer.mode) << " is " << word_of(answer.verdict);
+      }
+    }
+}
+
+// The test of the coil does not say that it excludes anything.
+TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
+  std::string text(board);
+  const std::string_view open = R"("modes": ["open"], "decided_by": ["coil_ohm"])";
+  text.replace(text.find(open), open.size(), R"("modes": ["open", "short"], "decided_by": ["coil_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_EQ(standing(found, "Valve coil", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Valve coil", Mode::short_), Standing::no_sign);
+}
+
 // Two cores that must be apart by 2 MΩ are not cleared of a short by 100 Ω between them.
 TEST(Plan, A_reading_that_fails_does_not_clear_the_short_that_it_looks_for) {
   for (const char* reading : {"cores 0.4 Ω\n", "cores 5.0 Ω\n", "cores 100 Ω\n"}) {
@@ -839,6 +884,30 @@ TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
   EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+}
+
+// Behind diodes a short may read OL with a meter of low test voltage, a broken coil does with any; more than
+// a good one a short never reads.
+TEST(Plan, Behind_a_rectifier_OL_is_rather_open_and_too_high_is_no_short) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("drive": "dc")", R"("drive": "rectified")");
+  put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
+      R"("modes": ["short", "open"], "decided_by": ["coil_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan open = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_TRUE(says(open.conclusion, "points to Valve coil: open, short"))
+      << fmt::format("{}", fmt::join(open.conclusion, "\n"));
+  EXPECT_EQ(suspect(open, "Valve coil").modes.at(0).mode, Mode::open);
+  EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 80 Ω at 20 °C\n"), "Valve coil", Mode::short_),
+            Standing::suspected)
+      << "nothing that is listed reads so";
+  EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 20 Ω at 20 °C\n"), "Valve coil", Mode::short_),
+            Standing::found);
 }
 
 TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "judge/probable.h"
+#include "ohmlore/separation.h"
 
 namespace ohmlore {
 
@@ -20,6 +21,17 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
 /// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
 /// may be less than that.
 double open_from(Interval healthy, double range_end);
+
+/// Below that, in ohm, nothing has drifted: it is a short, with what leads and bad contacts leave of one.
+double drift_low_from(Interval healthy);
+
+/// What comes and goes, and what one position of a sweep does not show of the others.
+bool shows_only_while_watched(const Test& test, Mode mode);
+
+/// How a failure goes with the reading of an open path: what has drifted or closes badly is none, and what
+/// lies beside a part that opens reads on, unless it is open too.
+enum class Opening : std::uint8_t { none, with_another, whole };
+Opening opening_of(Mode mode, const Cell& cell, double range_end);
 
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.

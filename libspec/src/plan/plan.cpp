@@ -37,7 +37,7 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
     for (const Text code : culprit.codes) out.codes.emplace_back(code);
     out.before = weight_of(before, c);
     out.now = weight_of(now, c);
-    for (std::size_t h = 0; h < hypotheses(); ++h) {
+    for (const std::size_t h : likeliest_first(now.weights)) {
       if (situation.order.hypotheses[h].culprit != c) continue;
       const bool left = now.weights[h] > gone;
       const Standing standing = !left && is_excluded(situation, all, h)       ? Standing::ruled_out
@@ -126,7 +126,7 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
     const Judgement* on_part = part && !part->judgements.empty() ? &part->judgements[0] : nullptr;
     Evidence evidence =
         evidence_of(resolved, situation, static_cast<std::size_t>(named - situation.tests.begin()), reading,
-                    judgement, on_part);
+                    judgement, on_part, highest_range(plan.readings->meter));
     const auto before =
         std::find_if(all.begin(), all.end(), [&](const Evidence& one) { return one.test == evidence.test; });
     if (before != all.end()) {

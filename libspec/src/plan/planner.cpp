@@ -139,7 +139,8 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
   // Of what the test does not see an abnormal reading excludes nothing, though it explains it as little.
   std::vector<bool> excluded = gone_between(state, next);
   for (std::size_t h = 0; h < hypotheses(); ++h)
-    excluded[h] = excluded[h] && situation.order.hypotheses[h].shows[test][0] < 1;
+    excluded[h] = excluded[h] && is_said_to_exclude(situation, test, h) &&
+                  situation.order.hypotheses[h].shows[test][0] < 1;
   out.rules_out = listed(excluded, state);
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
@@ -222,7 +223,7 @@ void Planner::lay_out(Order_state state) {
   }
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     Plan_left left{c, {}, {}};
-    for (std::size_t h = 0; h < hypotheses(); ++h) {
+    for (const std::size_t h : likeliest_first(state.weights)) {
       if (situation.order.hypotheses[h].culprit != c || state.weights[h] <= gone) continue;
       const auto& mode = situation.failures[h].mode;
       if (mode && std::find(left.modes.begin(), left.modes.end(), *mode) == left.modes.end())

@@ -74,7 +74,7 @@ std::vector<std::string> listed_failures(const Resolved& resolved, const Situati
     std::vector<Mode> modes;
   };
   std::vector<Named> named;
-  for (std::size_t i = 0; i < is.size(); ++i) {
+  for (const std::size_t i : likeliest_first(weights)) {
     if (!is[i]) continue;
     const std::size_t culprit = situation.order.hypotheses[i].culprit;
     auto found =
