@@ -634,6 +634,28 @@ TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
   EXPECT_EQ(standing(found, "Valve coil", Mode::short_), Standing::no_sign);
 }
 
+// The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
+TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("excludes": ["open", "short"], "effort": "low" },
+    "coil_ohm")",
+      R"("excludes": ["short"], "effort": "low" },
+    "coil_ohm")");
+  put(R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" },)",
+      R"({ "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["flow_ohm", "return_ohm"] },)");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"H2"}, "flow_ohm 12.5 kΩ at 20 °C\nreturn_ohm OL\n");
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(desk.of({"H2"}, "flow_ohm 12.5 kΩ at 20 °C\n"), "harness of X4", Mode::open),
+            Standing::suspected);
+}
+
 // Two cores that must be apart by 2 MΩ are not cleared of a short by 100 Ω between them.
 TEST(Plan, A_reading_that_fails_does_not_clear_the_short_that_it_looks_for) {
   for (const char* reading : {"cores 0.4 Ω\n", "cores 5.0 Ω\n", "cores 100 Ω\n"}) {

@@ -112,17 +112,18 @@ Showing_shares shares_of(const Cell& cell, std::optional<Mode> mode, const std::
   return shares;
 }
 
-// The tests that show the mode in one path of several, so that only all of them together exclude it.
+// The tests that show the mode in one path of several, so that only all of them together exclude it. A break
+// lies in the path of a test also where that does not say that it excludes it.
 std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vector<Named_test>& tests) {
   std::vector<std::size_t> paths;
   if (!row.mode) return paths;
   for (std::size_t t = 0; t < tests.size(); ++t) {
     const Cell& cell = row.cells[t];
-    const bool declared =
-        names(tests[t].test->excludes, *row.mode) && names(row.suspect->decided_by, tests[t].id);
+    if (!names(row.suspect->decided_by, tests[t].id)) continue;
+    const bool declared = names(tests[t].test->excludes, *row.mode);
     if (cell.outcome == Outcome::fails && declared) return {};
-    if (cell.outcome == Outcome::either && declared &&
-        (cell.shows == Shows::open || cell.shows == Shows::near_zero))
+    if (cell.outcome == Outcome::either &&
+        (cell.shows == Shows::open || (cell.shows == Shows::near_zero && declared)))
       paths.push_back(t);
   }
   return paths;

@@ -48,7 +48,7 @@ std::string limits_words(const Plan_step& step) {
   for (const Plan_limits& one : step.limits)
     out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
                        one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
-  if (out.empty()) return step.limit_words;
+  if (out.empty() || step.limit_words.starts_with(out)) return step.limit_words;
   return out.starts_with(step.limit_words) ? out : fmt::format("{} ({})", out, step.limit_words);
 }
 
