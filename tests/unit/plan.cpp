@@ -634,6 +634,17 @@ TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
   EXPECT_EQ(standing(found, "Valve coil", Mode::short_), Standing::no_sign);
 }
 
+TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) {
+  std::string text(board);
+  const std::string_view series = R"("arrangement": "series")";
+  text.replace(text.find(series), series.size(), R"("arrangement": "parallel")");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  EXPECT_TRUE(says(desk.of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
+  EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
+}
+
 // The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
 TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
   std::string text(board);

@@ -7,6 +7,7 @@
 #include "judge/asked.h"
 #include "judge/measuring.h"
 #include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -178,6 +179,16 @@ double open_from(Interval healthy, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * healthy.high));
 }
 
+bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement) {
+  const Resolved_component* component = resolved.component_of(test);
+  if (component == nullptr) return false;
+  const auto& circuits = circuits_of(resolved, *component);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    return circuit->arrangement && *circuit->arrangement == arrangement && circuit->elements.size() > 1 &&
+           same_ends(circuit->between, test.probes);
+  });
+}
+
 double drift_low_from(Interval healthy) { return std::min(near_zero_at_most(healthy), healthy.low / 10); }
 
 bool shows_only_while_watched(const Test& test, Mode mode) {
@@ -273,7 +284,8 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               ? fmt::format("probability {}", shown_probability(like.most))
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
-                            cell.shows == Shows::higher && is_open(known, service, range_end)
+                            wrong_code ? "whether that is another model's code"
+                            : cell.shows == Shows::higher && is_open(known, service, range_end)
                                 ? "whether what lies beside it is open too"
                             : known.beyond               ? "what is above the range"
                             : std::isfinite(ends.closed) ? "whether a contact or damp conducts"

@@ -134,26 +134,14 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.push_back("the profile does not say which failures this test excludes: none is");
 }
 
-// What is read is several parts, so arranged.
-bool is_path_of_several(const Case& one, Arrangement arrangement) {
-  const auto& circuits = circuits_of(one.resolved, *one.expected.component);
-  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
-    return circuit->arrangement && *circuit->arrangement == arrangement && circuit->elements.size() > 1 &&
-           same_ends(circuit->between, one.test.probes);
-  });
-}
-
 // No failure of the part alone opens what lies beside it.
 void remark_on_an_open_way(Judgement& judgement, const Case& one) {
   const bool fits = std::any_of(judgement.modes.begin(), judgement.modes.end(),
                                 [](const auto& answer) { return answer.verdict == Mode_verdict::fits; });
   const double open = open_from(judgement.service.ohm, highest_range(one.means.meter));
   if (!fits && judgement.ohm >= open && judgement.service.result == Conformity::outside &&
-      is_path_of_several(one, Arrangement::parallel))
-    judgement.remarks.push_back(fmt::format("what lies beside {} reads on where that is open: here both are, "
-                                            "or rather the way to them, a lead, a "
-                                            "wire or a plug",
-                                            quoted(one.expected.component->id)));
+      is_path_of_several(one.resolved, one.test, Arrangement::parallel))
+    judgement.remarks.emplace_back(look_at_the_way_to_all);
 }
 
 // What a broken path does not say by itself.
@@ -163,7 +151,8 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
            (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
   });
   if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
-  if (is_path_of_several(one, Arrangement::series)) judgement.remarks.emplace_back(read_each_by_itself);
+  if (is_path_of_several(one.resolved, one.test, Arrangement::series))
+    judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
   if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
 }

@@ -239,7 +239,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     if (!(contradiction && several) && !next_test(situation.order, state))
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
-          for (const std::string& one : planner.advice(state, evidence.test))
+          for (const std::string& one : planner.advice(state, evidence.test, evidence.at_plug))
             if (((evidence.at_part.empty() && !several) ||
                  one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())

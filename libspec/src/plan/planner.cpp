@@ -77,7 +77,8 @@ bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_c
 }
 
 // What to do where an abnormal reading leaves these, and no test of the codes helps further.
-std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test) const {
+std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test,
+                                         const std::vector<Showing>& shown) const {
   std::vector<std::size_t> left;
   for (std::size_t c = 0; c < situation.culprits.size(); ++c)
     if (weight_of(state, c) > 0.02) left.push_back(c);
@@ -97,6 +98,8 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   for (std::size_t h = 0; h < hypotheses(); ++h)
     if (situation.failures[h].mode == Mode::protector_open) tripped += state.weights[h];
   if (tripped > 0.02) out.emplace_back(cool_and_read_again);
+  if (shown == std::vector{Showing::over_range} && is_path_of_several(resolved, last, Arrangement::parallel))
+    out.emplace_back(look_at_the_way_to_all);
   if (left.empty())
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
@@ -158,7 +161,7 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
       if (depth < deepest) out.outcomes = outcomes(next, *follow, depth + 1);
     }
   } else if (next.abnormal) {
-    out.then = advice(next, test);
+    out.then = advice(next, test, shown);
   }
   out.words = shown_words(shown, *situation.tests[test].test);
   out.shown = std::move(shown);
