@@ -1217,6 +1217,47 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
 // one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
+// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ.
+TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_the_harness) {
+  const Bench bench;
+  const auto judged = [&](const char* plug, const char* part) {
+    Judge_request request = Bench::request("flow", plug, "20 °C ± 0.5 K");
+    std::string problem;
+    request.at_part = parse_reading(part, problem);
+    return bench.of(request);
+  };
+  for (const auto& [plug, part] :
+       {std::pair{"12.5 kΩ", "OL 6 kΩ"}, {"OL 6 kΩ", "12.5 kΩ"}, {"OL 6 kΩ", "OL 6 kΩ"}, {"OL", "OL 6 kΩ"}}) {
+    const Judgement found = judged(plug, part);
+    EXPECT_EQ(found.harness->result, Conformity::too_close) << plug << " and " << part;
+    EXPECT_FALSE(found.harness->mode) << plug << " and " << part;
+    EXPECT_NE(found.harness->words.find("says nothing of the harness"), std::string::npos)
+        << found.harness->words;
+  }
+  EXPECT_EQ(judged("OL 60 kΩ", "12.5 kΩ").harness->mode, Mode::open);
+  EXPECT_EQ(judged("12.5 kΩ", "OL 60 kΩ").harness->mode, Mode::wet_or_corroded);
+  EXPECT_EQ(judged("0.4 Ω", "OL 60 kΩ").harness->mode, Mode::short_);
+}
+
+// At least 2 MΩ are asked for: what is above differs by damp and by the day.
+TEST(Judge, What_both_plug_and_part_read_above_an_open_limit_is_no_fault_of_the_harness) {
+  const Bench bench;
+  const auto judged = [&](const char* plug, const char* part) {
+    Judge_request request = Bench::request("pump_earth", plug, "");
+    std::string problem;
+    request.at_part = parse_reading(part, problem);
+    return bench.of(request);
+  };
+  for (const auto& [plug, part] : {std::pair{"15.0 MΩ", "16.5 MΩ"},
+                                   {"16.5 MΩ", "15.0 MΩ"},
+                                   {"15.0 MΩ", "OL"},
+                                   {"OL", "15.0 MΩ"},
+                                   {"OL", "OL"}})
+    EXPECT_EQ(judged(plug, part).result, Conformity::within) << plug << " and " << part;
+  EXPECT_EQ(judged("300 kΩ", "16.5 MΩ").harness->mode, Mode::wet_or_corroded);
+  EXPECT_EQ(judged("300 kΩ", "290 kΩ").harness->result, Conformity::within) << "it is the part";
+}
+
 TEST(Judge, Of_plug_and_part_what_is_off_alike_cancels) {
   const auto uncertainty = [](const char* plug, const char* part) {
     Judge_request request = Bench::request("flow", plug, "20 °C");
