@@ -634,6 +634,26 @@ TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
   EXPECT_EQ(standing(found, "Valve coil", Mode::short_), Standing::no_sign);
 }
 
+TEST(Plan, Twins_lie_in_no_common_path) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+      R"("expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_high"])");
+  put(R"("component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] } ] })",
+      R"("component": "flow", "modes": ["drift_high"], "decided_by": ["flow_moved"] },
+      { "kind": "component", "component": "return", "modes": ["drift_low"], "decided_by": ["flow_moved"] } ] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"H2"}, "flow_moved 15.7 kΩ, twin 12.5 kΩ\nreturn_ohm 12.5 kΩ at 20 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::drift_low), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+  EXPECT_FALSE(says(found.conclusion, "open the joint"));
+}
+
 TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) {
   std::string text(board);
   const std::string_view series = R"("arrangement": "series")";

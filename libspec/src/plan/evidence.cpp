@@ -133,8 +133,9 @@ Evidence repeated(const Evidence& before, Evidence again) {
 }
 
 bool several_parts(const Resolved& resolved, const Situation& situation, std::size_t test) {
+  const bool twins = compares_twins(*situation.tests[test].test); // each on contacts of its own
   std::size_t seen = 0;
-  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+  for (std::size_t c = 0; c < situation.nobody() && !twins; ++c) {
     if (situation.culprits[c].kind != Suspect_kind::component) continue;
     seen += std::any_of(situation.order.hypotheses.begin(), situation.order.hypotheses.end(),
                         [&](const Hypothesis& one) { return one.culprit == c && one.shows[test][0] < 1; });

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "judge/asked.h"
 #include "judge/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -104,7 +105,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
-  else if (parts > 1 || (parts == 1 && several_parts(resolved, situation, test)))
+  else if ((parts > 1 && !compares_twins(last)) || (parts == 1 && several_parts(resolved, situation, test)))
     out.emplace_back(read_each_by_itself);
   else if (harness && parts > 0)
     out.push_back(
@@ -124,8 +125,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
-  if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
-    out.push_back(which_of_two(*last.expect.with));
+  if (compares_twins(last) && last.expect.with) out.push_back(which_of_two(*last.expect.with));
   const Resolved_component* of_last = resolved.component_of(last);
   if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
