@@ -589,7 +589,8 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
 }
 
-// What judge and plan say of a failure is one: excluded there, ruled out here.
+// What judge and plan say of a failure is one: excluded there, ruled out here. 10 kΩ · exp(3977 K · (1/290.15
+// K - 1/298.15 K)) are 14.45 kΩ at most, and 144 kΩ ten times that within what the meter may be off.
 TEST(Plan, Rules_out_what_judge_excludes) {
   std::string text(board);
   const std::string_view only = R"("modes": ["open"], "decided_by": ["flow_ohm"] },
@@ -606,7 +607,7 @@ TEST(Plan, Rules_out_what_judge_excludes) {
   coarse.meter = Meter_accuracy{0.008, 3, 2000}; // its highest range ends at 20 MΩ
   for (const Judge_means& means : {Judge_means{}, coarse})
     for (const char* reading :
-         {"OL", "OL 6 MΩ", "OL 200 kΩ", "5.0 MΩ", "60 kΩ", "12.5 kΩ", "8 kΩ", "0.4 Ω"}) {
+         {"OL", "OL 6 MΩ", "OL 200 kΩ", "5.0 MΩ", "144 kΩ", "60 kΩ", "12.5 kΩ", "8 kΩ", "0.4 Ω"}) {
       const Job_read list = read_job("readings", fmt::format("flow_ohm {} at 20 °C\n", reading));
       std::vector<std::string> problems;
       request.readings = readings_of(*list.job, problems);

@@ -67,9 +67,9 @@ std::vector<Showing> shown_by(const Judgement& judgement, const Resolved_compone
   if (service.result == Conformity::within) return {healthy};
   if (service.result == Conformity::outside && judgement.ohm >= open_from(service.ohm, range_end))
     return {over_range};
-  // A broken path need not read OL.
+  // A broken path need not read OL. What meter and leads may be off counts in.
   if (service.result == Conformity::outside &&
-      judgement.ohm >= rules::perhaps_broken_from(component, service.ohm))
+      judgement.ohm + 2 * judgement.uncertainty >= rules::perhaps_broken_from(component, service.ohm))
     return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
