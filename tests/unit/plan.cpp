@@ -547,7 +547,7 @@ TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
   const Plan part =
       Desk().of({"H1", "H2"}, "flow_ohm OL at 15 °C, on part 15.7 kΩ\nreturn_ohm 0.1 Ω at 15 °C\n");
   EXPECT_TRUE(says(part.conclusion,
-                   "flow_ohm by itself points to Flow sensor: intermittent; or harness of X4: open"));
+                   "flow_ohm by itself points to harness of X4: open; or Flow sensor: intermittent"));
   EXPECT_FALSE(says(part.conclusion, "Flow sensor: open"));
   EXPECT_TRUE(
       says(part.conclusion, "return_ohm by itself points to Return sensor: short; or harness of X4: short"));
@@ -957,6 +957,9 @@ TEST(Plan, Behind_a_rectifier_OL_is_rather_open_and_too_high_is_no_short) {
   EXPECT_TRUE(says(open.conclusion, "points to Valve coil: open, short"))
       << fmt::format("{}", fmt::join(open.conclusion, "\n"));
   EXPECT_EQ(suspect(open, "Valve coil").modes.at(0).mode, Mode::open);
+  const Plan two = desk.of({"P1", "H1"}, "coil_ohm OL\nflow_ohm OL at 20 °C\n");
+  EXPECT_TRUE(says(two.conclusion, "coil_ohm by itself points to Valve coil: open, short"))
+      << fmt::format("{}", fmt::join(two.conclusion, "\n"));
   EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 80 Ω at 20 °C\n"), "Valve coil", Mode::short_),
             Standing::suspected)
       << "nothing that is listed reads so";

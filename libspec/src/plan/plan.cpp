@@ -141,25 +141,25 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
 // What explains one abnormal reading by itself, and no healthy reading excludes: with two faults at once no
 // other abnormal reading excludes anything either.
 std::vector<std::string> explanations_of(const Planner& planner, std::span<const Evidence> all,
-                                         const Evidence& evidence, const Order_state& prior) {
+                                         const Evidence& evidence) {
   std::vector<Evidence> kept = {evidence};
   for (const Evidence& one : all)
     if (!one.abnormal()) kept.push_back(one);
   std::vector<bool> explain(planner.hypotheses());
   for (std::size_t h = 0; h < planner.hypotheses(); ++h)
     explain[h] = explains(planner.situation, {&evidence, 1}, h) && !is_excluded(planner.situation, kept, h);
-  return planner.listed(explain, prior);
+  bool contradiction = false;
+  return planner.listed(explain, state_after(planner.situation, kept, contradiction));
 }
 
 // Several abnormal readings, each by itself; and what finds out whether there are several faults.
 void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                          bool contradiction) {
   const Situation& situation = planner.situation;
-  const Order_state prior = beginning(situation.order);
   std::vector<std::string> each;
   for (const Evidence& evidence : all) {
     if (!evidence.abnormal()) continue;
-    const std::vector<std::string> by = explanations_of(planner, all, evidence, prior);
+    const std::vector<std::string> by = explanations_of(planner, all, evidence);
     each.push_back(
         fmt::format("{} by itself points to {}", situation.tests[evidence.test].id,
                     by.empty() ? "nothing that is listed" : fmt::format("{}", fmt::join(by, "; or "))));
