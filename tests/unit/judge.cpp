@@ -553,7 +553,11 @@ TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
   EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
   for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
     EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
-    EXPECT_FALSE(fits(bench.of("tank", shown), Mode::wrong_part)) << shown;
+    // A link, or nothing, may be the code of another model.
+    EXPECT_EQ(of_mode(bench.of("tank", shown), Mode::wrong_part), Mode_verdict::undecided) << shown;
+    for (const Mode_answer& answer : bench.of("tank", shown).modes)
+      if (answer.mode == Mode::wrong_part)
+        EXPECT_NE(answer.why.find("another model's code"), std::string::npos) << answer.why;
   }
 }
 
@@ -597,6 +601,19 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
   request.at_part = Reading{2, -0.05, false};
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
+}
+
+TEST(Judge, Refuses_what_no_multimeter_reads_and_asks_of_what_this_one_does_not) {
+  for (const char* shown : {"99999999 MΩ", "OL 99999999 MΩ"}) {
+    const Verdict verdict = Bench().verdict(std::vector{Bench::request("pump_earth", shown, "")});
+    EXPECT_TRUE(verdict.judgements.empty()) << shown;
+    EXPECT_TRUE(says(verdict.problems, "no reading of a multimeter")) << shown;
+  }
+  // 6000 counts end at 60 MΩ.
+  const Judgement beyond = Bench().of("pump_earth", "100 MΩ");
+  EXPECT_EQ(beyond.result, Conformity::within);
+  EXPECT_TRUE(says(beyond.remarks, "100 MΩ is above 60 MΩ"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "59.9 MΩ").remarks, "is above"));
 }
 
 // Leads of 1 Ω ± 0.1 Ω and the usual meter: at 0.5 Ω that is off by 0.8 % · 0.5 Ω + 3 · 0.1 Ω = 0.304 Ω, so
@@ -792,6 +809,39 @@ TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
   EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
   // No contact of a sensor is closed.
   EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+}
+
+// Where the contact opens the resistor reads on. Both of them are hardly open: the way to them is.
+TEST(Judge, A_contact_that_is_open_beside_a_resistor_does_not_read_OL_by_itself) {
+  const Bench bench(bench_with(R"("tests": {)", R"("circuits": { "watched": { "between": ["X4.6", "X4.2"],
+    "arrangement": "parallel", "elements": [{ "kind": "component", "component": "stat" },
+                                            { "kind": "resistor", "resistance": "4.7 kΩ", "tolerance": "5 %" }] } },
+  "tests": {)"));
+  EXPECT_TRUE(fits(bench.of("stat", "4.70 kΩ"), Mode::stuck_open));
+  for (const char* shown : {"OL", "1.500 MΩ"}) {
+    const Judgement open = bench.of("stat", shown);
+    EXPECT_EQ(of_mode(open, Mode::stuck_open), Mode_verdict::undecided) << shown;
+    EXPECT_EQ(of_mode(open, Mode::open), Mode_verdict::undecided) << shown;
+    EXPECT_EQ(of_mode(open, Mode::high_contact_resistance), Mode_verdict::excluded) << shown;
+    EXPECT_TRUE(says(open.remarks, "rather the way to all")) << shown;
+  }
+  EXPECT_FALSE(says(bench.of("stat", "4.70 kΩ").remarks, "rather the way to all"));
+  EXPECT_TRUE(fits(Bench().of("stat", "OL"), Mode::stuck_open));
+}
+
+// Behind a lamp across it a contact that is open reads OL, as the lamp does.
+TEST(Judge, A_contact_that_is_stuck_open_beside_a_lamp_may_read_OL) {
+  const Bench bench(bench_with(R"("contacts": "nc")", R"("contacts": "nc", "indicator": true)"));
+  EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::stuck_open));
+}
+
+TEST(Judge, What_is_outside_hides_nothing_inside_the_limits) {
+  const Bench bench(bench_with(
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "short"])",
+      R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "shorted_turns"])"));
+  EXPECT_EQ(of_mode(bench.of("coil", "OL", "20 °C"), Mode::shorted_turns), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of("coil", "43.3 Ω", "20 °C"), Mode::shorted_turns), Mode_verdict::not_seen);
+  EXPECT_TRUE(fits(bench.of("coil", "20.0 Ω", "20 °C"), Mode::shorted_turns));
 }
 
 TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
@@ -1167,6 +1217,47 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
 // one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
+// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ.
+TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_the_harness) {
+  const Bench bench;
+  const auto judged = [&](const char* plug, const char* part) {
+    Judge_request request = Bench::request("flow", plug, "20 °C ± 0.5 K");
+    std::string problem;
+    request.at_part = parse_reading(part, problem);
+    return bench.of(request);
+  };
+  for (const auto& [plug, part] :
+       {std::pair{"12.5 kΩ", "OL 6 kΩ"}, {"OL 6 kΩ", "12.5 kΩ"}, {"OL 6 kΩ", "OL 6 kΩ"}, {"OL", "OL 6 kΩ"}}) {
+    const Judgement found = judged(plug, part);
+    EXPECT_EQ(found.harness->result, Conformity::too_close) << plug << " and " << part;
+    EXPECT_FALSE(found.harness->mode) << plug << " and " << part;
+    EXPECT_NE(found.harness->words.find("says nothing of the harness"), std::string::npos)
+        << found.harness->words;
+  }
+  EXPECT_EQ(judged("OL 60 kΩ", "12.5 kΩ").harness->mode, Mode::open);
+  EXPECT_EQ(judged("12.5 kΩ", "OL 60 kΩ").harness->mode, Mode::wet_or_corroded);
+  EXPECT_EQ(judged("0.4 Ω", "OL 60 kΩ").harness->mode, Mode::short_);
+}
+
+// At least 2 MΩ are asked for: what is above differs by damp and by the day.
+TEST(Judge, What_both_plug_and_part_read_above_an_open_limit_is_no_fault_of_the_harness) {
+  const Bench bench;
+  const auto judged = [&](const char* plug, const char* part) {
+    Judge_request request = Bench::request("pump_earth", plug, "");
+    std::string problem;
+    request.at_part = parse_reading(part, problem);
+    return bench.of(request);
+  };
+  for (const auto& [plug, part] : {std::pair{"15.0 MΩ", "16.5 MΩ"},
+                                   {"16.5 MΩ", "15.0 MΩ"},
+                                   {"15.0 MΩ", "OL"},
+                                   {"OL", "15.0 MΩ"},
+                                   {"OL", "OL"}})
+    EXPECT_EQ(judged(plug, part).result, Conformity::within) << plug << " and " << part;
+  EXPECT_EQ(judged("300 kΩ", "16.5 MΩ").harness->mode, Mode::wet_or_corroded);
+  EXPECT_EQ(judged("300 kΩ", "290 kΩ").harness->result, Conformity::within) << "it is the part";
+}
+
 TEST(Judge, Of_plug_and_part_what_is_off_alike_cancels) {
   const auto uncertainty = [](const char* plug, const char* part) {
     Judge_request request = Bench::request("flow", plug, "20 °C");
@@ -1847,6 +1938,9 @@ TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) 
       R"("tank": { "component": "tank", "expect": { "kind": "band", "nominal": "20 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
   const Bench bench(profile);
   EXPECT_TRUE(bench.of("flow", "20.0 kΩ", "0 °C ± 1 K").others.empty());
+  const Judgement anywhere = bench.of("return", "39.0 kΩ"); // the 10 kΩ sensors read at most 29 kΩ at 5 °C
+  ASSERT_FALSE(anywhere.others.empty()) << "at some temperature of the room";
+  EXPECT_EQ(anywhere.others[0].component, "tank");
   const Judgement there = bench.of("flow", "20.0 kΩ", "25 °C ± 0.5 K");
   ASSERT_FALSE(there.others.empty());
   EXPECT_EQ(there.others[0].component, "tank");

@@ -547,7 +547,7 @@ TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
   const Plan part =
       Desk().of({"H1", "H2"}, "flow_ohm OL at 15 °C, on part 15.7 kΩ\nreturn_ohm 0.1 Ω at 15 °C\n");
   EXPECT_TRUE(says(part.conclusion,
-                   "flow_ohm by itself points to Flow sensor: intermittent; or harness of X4: open"));
+                   "flow_ohm by itself points to harness of X4: open; or Flow sensor: intermittent"));
   EXPECT_FALSE(says(part.conclusion, "Flow sensor: open"));
   EXPECT_TRUE(
       says(part.conclusion, "return_ohm by itself points to Return sensor: short; or harness of X4: short"));
@@ -587,6 +587,105 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::ruled_out);
   EXPECT_NE(standing(low, "Flow sensor", Mode::open), Standing::no_sign);
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
+}
+
+// What judge and plan say of a failure is one: excluded there, ruled out here. 10 kΩ · exp(3977 K · (1/290.15
+// K - 1/298.15 K)) are 14.45 kΩ at most, and 144 kΩ ten times that within what the meter may be off.
+TEST(Plan, Rules_out_what_judge_excludes) {
+  std::string text(board);
+  const std::string_view only = R"("modes": ["open"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness")";
+  text.replace(text.find(only), only.size(),
+               R"("modes": ["open", "short", "drift_high", "drift_low"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness")");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  Plan_request request;
+  request.codes = {"H1"};
+  Judge_means coarse;
+  coarse.meter = Meter_accuracy{0.008, 3, 2000}; // its highest range ends at 20 MΩ
+  for (const Judge_means& means : {Judge_means{}, coarse})
+    for (const char* reading :
+         {"OL", "OL 6 MΩ", "OL 200 kΩ", "5.0 MΩ", "144 kΩ", "60 kΩ", "12.5 kΩ", "8 kΩ", "0.4 Ω"}) {
+      const Job_read list = read_job("readings", fmt::format("flow_ohm {} at 20 °C\n", reading));
+      std::vector<std::string> problems;
+      request.readings = readings_of(*list.job, problems);
+      const Plan found = plan(desk.resolved, request, means);
+      ASSERT_EQ(found.readings.value().judgements.size(), 1u);
+      for (const Mode_answer& answer : found.readings->judgements[0].modes) {
+        if (answer.mode == Mode::intermittent) continue; // another test's
+        EXPECT_EQ(answer.verdict == Mode_verdict::excluded,
+                  standing(found, "Flow sensor", answer.mode) == Standing::ruled_out)
+            << reading << ": " << word_of(answer.mode) << " is " << word_of(answer.verdict);
+      }
+    }
+}
+
+// The test of the coil does not say that it excludes anything.
+TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
+  std::string text(board);
+  const std::string_view open = R"("modes": ["open"], "decided_by": ["coil_ohm"])";
+  text.replace(text.find(open), open.size(), R"("modes": ["open", "short"], "decided_by": ["coil_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_EQ(standing(found, "Valve coil", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Valve coil", Mode::short_), Standing::no_sign);
+}
+
+TEST(Plan, Twins_lie_in_no_common_path) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+      R"("expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_high"])");
+  put(R"("component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] } ] })",
+      R"("component": "flow", "modes": ["drift_high"], "decided_by": ["flow_moved"] },
+      { "kind": "component", "component": "return", "modes": ["drift_low"], "decided_by": ["flow_moved"] } ] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"H2"}, "flow_moved 15.7 kΩ, twin 12.5 kΩ\nreturn_ohm 12.5 kΩ at 20 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::drift_low), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+  EXPECT_FALSE(says(found.conclusion, "open the joint"));
+}
+
+TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) {
+  std::string text(board);
+  const std::string_view series = R"("arrangement": "series")";
+  text.replace(text.find(series), series.size(), R"("arrangement": "parallel")");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  EXPECT_TRUE(says(desk.of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
+  EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
+}
+
+// The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
+TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("excludes": ["open", "short"], "effort": "low" },
+    "coil_ohm")",
+      R"("excludes": ["short"], "effort": "low" },
+    "coil_ohm")");
+  put(R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" },)",
+      R"({ "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["flow_ohm", "return_ohm"] },)");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"H2"}, "flow_ohm 12.5 kΩ at 20 °C\nreturn_ohm OL\n");
+  EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::found);
+  EXPECT_EQ(standing(found, "Return sensor", Mode::open), Standing::found);
+  EXPECT_EQ(standing(desk.of({"H2"}, "flow_ohm 12.5 kΩ at 20 °C\n"), "harness of X4", Mode::open),
+            Standing::suspected);
 }
 
 // Two cores that must be apart by 2 MΩ are not cleared of a short by 100 Ω between them.
@@ -839,6 +938,33 @@ TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
   EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+}
+
+// Behind diodes a short may read OL with a meter of low test voltage, a broken coil does with any; more than
+// a good one a short never reads.
+TEST(Plan, Behind_a_rectifier_OL_is_rather_open_and_too_high_is_no_short) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("drive": "dc")", R"("drive": "rectified")");
+  put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
+      R"("modes": ["short", "open"], "decided_by": ["coil_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan open = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_TRUE(says(open.conclusion, "points to Valve coil: open, short"))
+      << fmt::format("{}", fmt::join(open.conclusion, "\n"));
+  EXPECT_EQ(suspect(open, "Valve coil").modes.at(0).mode, Mode::open);
+  const Plan two = desk.of({"P1", "H1"}, "coil_ohm OL\nflow_ohm OL at 20 °C\n");
+  EXPECT_TRUE(says(two.conclusion, "coil_ohm by itself points to Valve coil: open, short"))
+      << fmt::format("{}", fmt::join(two.conclusion, "\n"));
+  EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 80 Ω at 20 °C\n"), "Valve coil", Mode::short_),
+            Standing::suspected)
+      << "nothing that is listed reads so";
+  EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 20 Ω at 20 °C\n"), "Valve coil", Mode::short_),
+            Standing::found);
 }
 
 TEST(Plan, What_was_seen_by_eye_counts_in_the_verdict) {

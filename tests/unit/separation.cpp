@@ -496,6 +496,19 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
   EXPECT_EQ(short_of(R"("kind": "not_short", "above": "1 Ω")").outcome, Outcome::either);
 }
 
+// Of what a sensor with electronics says of itself, its supply shows nothing.
+TEST(Separation, A_test_for_a_short_shows_no_drift) {
+  EXPECT_EQ(
+      matrix(R"("components": { "pressure": { "kind": "electronic", "name": "Pressure sensor",
+      "between": ["X4.1", "X4.2"] } },
+    "tests": { "t": { "component": "pressure", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                      "expect": { "kind": "not_short", "above": "100 Ω" } } },)" +
+             fault(R"({ "kind": "component", "component": "pressure",
+      "modes": ["short", "drift_low", "drift_high"], "decided_by": ["t"] })")),
+      "pressure short: near_zero fails\npressure drift_low: healthy passes\npressure drift_high: healthy "
+      "passes\n");
+}
+
 // A contact that is stuck closed behind a resistor of 1 kΩ reads what that has, within a tenth (common
 // practice, no source), and a contact. A short lies behind it, or before it: then it reads nothing.
 TEST(Separation, A_short_behind_a_resistor_reads_at_most_the_resistor) {

@@ -6,6 +6,10 @@ bool asks_both_directions(const Test& test) {
   return test.expect.kind && *test.expect.kind == Expectation_kind::both_directions;
 }
 
+bool compares_twins(const Test& test) {
+  return test.expect.kind && *test.expect.kind == Expectation_kind::pair;
+}
+
 bool watches_it_rise(const Test& test) {
   return (test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open) ||
          (test.response.kind && *test.response.kind == Response_kind::rises_to_open);

@@ -9,6 +9,8 @@ namespace ohmlore {
 
 /// It is read both ways round, the leads exchanged.
 bool asks_both_directions(const Test& test);
+/// The reading of a twin beside it.
+bool compares_twins(const Test& test);
 /// A healthy part reads low at first, and rises.
 bool watches_it_rise(const Test& test);
 /// Its shaft is turned from end to end: one position says nothing of the others.

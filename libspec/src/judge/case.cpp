@@ -80,19 +80,10 @@ const Reading& reading_for_limits(const Expected& expected, const Test& test, co
 
 }
 
-void hold_where_stated(Expected& expected, const Test& test) {
-  if (expected.model || !expected_interval(test.expect) || !test.expect.at ||
-      !is_temperature_sensor(*expected.component))
-    return;
-  expected.varies = true;
-  expected.rows_reach = kelvin_interval(*test.expect.at);
-}
-
 std::optional<Case> case_of(const Resolved& resolved, const Test& test, Text id, const Judge_request& request,
                             const Means& means, std::string& problem) {
   auto expected = expected_of(resolved, test, false, problem);
   if (!expected) return std::nullopt;
-  hold_where_stated(*expected, test);
   const Reading& reading = reading_for_limits(*expected, test, request, means);
   Known known = known_of(reading, means);
   if (expected->basis == Limit_basis::twin)

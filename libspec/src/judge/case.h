@@ -22,10 +22,6 @@ struct Case {
   bool by_ohm() const { return beside_twin() && !expected.model; }
 };
 
-/// A sensor changes with temperature also where nothing says how much: the limits that its test states then
-/// hold where that says.
-void hold_where_stated(Expected& expected, const Test& test);
-
 /// Empty where the test gives no limits for the reading: `problem` says why.
 std::optional<Case> case_of(const Resolved& resolved, const Test& test, Text id, const Judge_request& request,
                             const Means& means, std::string& problem);

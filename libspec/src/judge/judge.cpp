@@ -118,19 +118,10 @@ std::string why_no_limits(const Case& one) {
                                : "");
 }
 
-// Whether the limits are known where they are asked: at some temperature of a room.
-bool are_known(const Case& one) {
-  if (one.by_ohm()) return true;
-  const auto& rows = one.expected.rows_reach;
-  const auto& room = one.known.room;
-  const double x = !room ? one.known.x : rows ? std::clamp(rows->low, room->low, room->high) : room->middle();
-  return bool(one.expected.service_at(x));
-}
-
 // By what still does its job, and by what it is made within. False where nothing says what that is.
 bool judge_by_limits(Judgement& judgement, const Case& one) {
   const Expected& expected = one.expected;
-  if (!are_known(one)) return false;
+  if (!one.by_ohm() && !limits_where_asked(expected, one.known)) return false;
   const auto middle = middle_of(one);
   const auto service = judged(one.known, limits_of(one), one.means, middle);
   if (!service) return false;
@@ -338,11 +329,18 @@ Conformity Verdict::result() const {
   return worst;
 }
 
+// In ohm (common practice, no source).
+static constexpr double most_of_a_meter = 10e9;
+
 // What parse_reading refuses as text, a program may hand over as it came from a meter.
 static std::string problem_of(const Reading& reading) {
   if (!std::isfinite(reading.ohm) || !std::isfinite(reading.half_digit) || reading.half_digit < 0)
     return fmt::format("a reading of {} Ω ± {} Ω is none; what is beyond the range is said by over_range",
                        reading.ohm, reading.half_digit);
+  if (reading.ohm > most_of_a_meter)
+    return fmt::format("{} is no reading of a multimeter, the best of which end at some {}: look at the unit "
+                       "on its display, and write OL where that shows no number",
+                       describe(reading.ohm, Dimension::resistance), shown_ohm(most_of_a_meter));
   if (reading.ohm < 0)
     return fmt::format("{} is negative: {}", describe(reading.ohm, Dimension::resistance), why_negative);
   return {};

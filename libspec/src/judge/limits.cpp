@@ -403,6 +403,15 @@ void set_stated(Expected& expected, const Expectation& expect, bool reversed, bo
   expected.model = {};
 }
 
+// A sensor changes with temperature also where nothing says how much.
+void hold_where_stated(Expected& expected, const Expectation& expect) {
+  if (expected.model || !expected_interval(expect) || !expect.at ||
+      !is_temperature_sensor(*expected.component))
+    return;
+  expected.varies = true;
+  expected.rows_reach = kelvin_interval(*expect.at);
+}
+
 Expected limits_of_expectation(const Resolved& resolved, const Test& test,
                                const Resolved_component& component, bool reversed) {
   Expected expected;
@@ -427,6 +436,7 @@ std::optional<Expected> limits_of(const Resolved& resolved, const Test& test, bo
     return expected;
   }
   Expected expected = limits_of_expectation(resolved, test, *component, reversed);
+  hold_where_stated(expected, test.expect);
   if (expected.stated || expected.basis == Limit_basis::twin) return expected;
   problem = "the test states no limits that could be read: mend the profile, `ohmlore lint` says where";
   return std::nullopt;

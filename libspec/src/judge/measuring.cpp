@@ -73,6 +73,13 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
     known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
 }
 
+std::optional<Interval> limits_where_asked(const Expected& expected, const Known& known) {
+  const auto& rows = expected.rows_reach;
+  const auto& room = known.room;
+  const double x = !room ? known.x : rows ? std::clamp(rows->low, room->low, room->high) : room->middle();
+  return expected.service_at(x);
+}
+
 bool is_open(const Resolved_component& component, const Known& known) {
   return rules::is_open(component, known.beyond.value_or(known.ohm), known.beyond.has_value());
 }

@@ -31,6 +31,10 @@ bool is_below_leads(const Reading& reading, const Means& means);
 void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
                      const Means& means);
 
+/// The limits where they are asked: over a room at a temperature in it of which they speak; empty where they
+/// speak of none.
+std::optional<Interval> limits_where_asked(const Expected& expected, const Known& known);
+
 /// An open path, whatever is asked for.
 bool is_open(const Resolved_component& component, const Known& known);
 /// Open where a closed contact is asked for, or the reverse.

@@ -7,11 +7,11 @@
 #include "judge/asked.h"
 #include "judge/measuring.h"
 #include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "model/names.h"
-#include "ohmlore/separation.h"
 
 namespace ohmlore {
 namespace {
@@ -102,8 +102,9 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   case Shows::higher: {
     const bool beyond_drift = mode == Mode::drift_high && std::isfinite(ends.broken_from) &&
                               in({ends.broken_from, INFINITY}).least > 0.5;
-    const bool broken = open || beyond_drift;
-    if (broken && mode != Mode::open) return {0, 0};
+    const Opening opening = opening_of(mode, cell, ends.range);
+    if (beyond_drift || (open && opening == Opening::none)) return {0, 0};
+    if (open && opening == Opening::with_another) return {0, 1};
     return known.beyond && !open ? Likeness{0, above.most} : above; // or it is open
   }
   case Shows::lower: {
@@ -111,7 +112,9 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     // One of several that are open in a row: damp may lie over it as over one alone.
     if (is_short && std::isfinite(ends.closed)) return {in({0, ends.closed}).least, below.most};
     // Where few ohms are healthy, one is no short yet.
-    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, std::min(1.0, service.ohm.low / 10)});
+    const double near_zero =
+        mode == Mode::drift_low ? drift_low_from(service.ohm) : std::min(1.0, service.ohm.low / 10);
+    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, near_zero});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
   case Shows::anything:
@@ -124,9 +127,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
   return {};
 }
 
-// The resistor of another model: anything but this one's, an open or a short.
+// The resistor of another model: anything but this one's. Open and link may be a code too, and rather are a
+// failure.
 Likeness another_code(const Known& known, const Judged& service, double range_end) {
-  if (is_open(known, service, range_end) || (!known.beyond && known.ohm <= 1)) return {};
+  if (is_open(known, service, range_end) || (!known.beyond && known.ohm <= 1)) return {0, 1};
   return {service.least.below + service.least.above, std::min(1.0, service.most.below + service.most.above)};
 }
 
@@ -173,6 +177,34 @@ bool suspected(const Resolved& resolved, const Suspect& culprit, Mode mode) {
 
 double open_from(Interval healthy, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * healthy.high));
+}
+
+bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement) {
+  const Resolved_component* component = resolved.component_of(test);
+  if (component == nullptr) return false;
+  const auto& circuits = circuits_of(resolved, *component);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    return circuit->arrangement && *circuit->arrangement == arrangement && circuit->elements.size() > 1 &&
+           same_ends(circuit->between, test.probes);
+  });
+}
+
+double drift_low_from(Interval healthy) { return std::min(near_zero_at_most(healthy), healthy.low / 10); }
+
+bool shows_only_while_watched(const Test& test, Mode mode) {
+  return mode == Mode::intermittent || seen_in_the_sweep_only(test, mode);
+}
+
+Opening opening_of(Mode mode, const Cell& cell, double range_end) {
+  switch (cell.shows) {
+  case Shows::open:
+  case Shows::unsteady:
+  case Shows::anything: return Opening::whole;
+  case Shows::higher:
+    if (mode != Mode::open && mode != Mode::stuck_open && mode != Mode::protector_open) return Opening::none;
+    return cell.ohm.high >= range_end ? Opening::whole : Opening::with_another;
+  default: return Opening::none;
+  }
 }
 
 std::string which_of_two(Text twin) {
@@ -252,11 +284,14 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
               ? fmt::format("probability {}", shown_probability(like.most))
               : fmt::format("probability {} to {}, by {}", shown_probability(like.least),
                             shown_probability(like.most),
-                            known.beyond                 ? "what is above the range"
+                            wrong_code ? "whether that is another model's code"
+                            : cell.shows == Shows::higher && is_open(known, service, range_end)
+                                ? "whether what lies beside it is open too"
+                            : known.beyond               ? "what is above the range"
                             : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
                             : cell.shows == Shows::open  ? "whether damp conducts beside a break"
                                                          : "the temperature"));
-    else if (cell.outcome == Outcome::either && !wrong_code &&
+    else if (cell.outcome == Outcome::either && !wrong_code && service.result != Conformity::outside &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");
     else if (!declared)

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "judge/probable.h"
+#include "ohmlore/separation.h"
 
 namespace ohmlore {
 
@@ -20,6 +21,17 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
 /// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
 /// may be less than that.
 double open_from(Interval healthy, double range_end);
+
+/// Below that, in ohm, nothing has drifted: it is a short, with what leads and bad contacts leave of one.
+double drift_low_from(Interval healthy);
+
+/// What comes and goes, and what one position of a sweep does not show of the others.
+bool shows_only_while_watched(const Test& test, Mode mode);
+
+/// How a failure goes with the reading of an open path: what has drifted or closes badly is none, and what
+/// lies beside a part that opens reads on, unless it is open too.
+enum class Opening : std::uint8_t { none, with_another, whole };
+Opening opening_of(Mode mode, const Cell& cell, double range_end);
 
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.
@@ -47,6 +59,14 @@ inline constexpr std::string_view mind_the_light =
 
 /// Where two that are compared differ.
 std::string which_of_two(Text twin);
+
+/// The leads of a test lie on the ends of several parts, so arranged, of which its component is one.
+bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement);
+
+/// Where all of several side by side read open.
+inline constexpr std::string_view look_at_the_way_to_all =
+    "of parts side by side the others read on where one is open: where nothing does, it is rather the way to "
+    "all of them that is open, a lead, a wire or a plug";
 
 /// Where a path of several is not healthy.
 inline constexpr std::string_view read_each_by_itself =

@@ -35,7 +35,7 @@ struct Others {
     Known there = own.known;
     set_temperature(there, *expected, own.request, own.means);
     const auto found = probable(there, service_of(*expected));
-    const auto limits = expected->service_at(there.room ? there.room->middle() : there.x);
+    const auto limits = limits_where_asked(*expected, there);
     // Everything that is open reads alike, and everything that is closed: that says nothing of an exchange.
     if (!found || !limits || std::isinf(limits->high) || limits->high <= 5) return;
     if (found->most.within < 0.5 || found->most.within <= own_probability) return;
@@ -55,9 +55,7 @@ struct Others {
                       [&](const Value<Contact>& probe) { return probe && on_this_connector(*probe); });
       if (!near) continue;
       std::string problem;
-      auto expected = expected_of(own.resolved, other, false, problem);
-      if (expected) hold_where_stated(*expected, other);
-      look_at(other, entry.id, expected);
+      look_at(other, entry.id, expected_of(own.resolved, other, false, problem));
     }
   }
 

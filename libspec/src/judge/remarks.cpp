@@ -67,6 +67,12 @@ void remark_on_means(Judgement& judgement, const Case& one) {
         fmt::format("the range of the OL was not given: taken for the meter's highest, which ends at {}",
                     shown_ohm(judgement.reading.ohm)));
   const auto readings = readings_of(one.request);
+  const double highest = highest_range(one.means.meter);
+  for (const Reading* reading : readings)
+    if (!reading->over_range && reading->ohm > highest)
+      remarks.push_back(fmt::format("{} is above {}, where the highest range of the meter ends: look at the "
+                                    "unit on its display; the limits are not those of an insulation tester",
+                                    shown_ohm(reading->ohm), shown_ohm(highest)));
   const auto below = std::find_if(readings.begin(), readings.end(), [&](const Reading* reading) {
     return is_below_leads(*reading, one.means);
   });
@@ -128,12 +134,14 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
     remarks.push_back("the profile does not say which failures this test excludes: none is");
 }
 
-bool is_series_path(const Case& one) {
-  const auto& circuits = circuits_of(one.resolved, *one.expected.component);
-  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
-    return circuit->arrangement && *circuit->arrangement == Arrangement::series &&
-           circuit->elements.size() > 1 && same_ends(circuit->between, one.test.probes);
-  });
+// No failure of the part alone opens what lies beside it.
+void remark_on_an_open_way(Judgement& judgement, const Case& one) {
+  const bool fits = std::any_of(judgement.modes.begin(), judgement.modes.end(),
+                                [](const auto& answer) { return answer.verdict == Mode_verdict::fits; });
+  const double open = open_from(judgement.service.ohm, highest_range(one.means.meter));
+  if (!fits && judgement.ohm >= open && judgement.service.result == Conformity::outside &&
+      is_path_of_several(one.resolved, one.test, Arrangement::parallel))
+    judgement.remarks.emplace_back(look_at_the_way_to_all);
 }
 
 // What a broken path does not say by itself.
@@ -143,7 +151,8 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
            (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
   });
   if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
-  if (is_series_path(one)) judgement.remarks.emplace_back(read_each_by_itself);
+  if (is_path_of_several(one.resolved, one.test, Arrangement::series))
+    judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
   if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
 }
@@ -202,6 +211,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
   remark_on_a_break(judgement, one);
+  remark_on_an_open_way(judgement, one);
   say_what_the_test_says(judgement, one.test);
   remark_on_charge(judgement, one);
   remark_on_contacts(judgement, one);

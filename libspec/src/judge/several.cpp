@@ -40,40 +40,74 @@ std::string how_sure(double probability) {
   return fmt::format("probability {}", shown_probability(probability));
 }
 
+std::string_view words_of_part(const Judged& of_part) {
+  return of_part.result == Conformity::within    ? "the part itself is within its limits"
+         : of_part.result == Conformity::outside ? "the part itself is outside its limits"
+                                                 : "the part itself is too close to call";
+}
+
+// Of plug and part at least one reads OL, which tells more than the other only where its range ends above
+// that.
+void judge_over_range(Harness_verdict& verdict, const Known& plug, const Known& part, const Judged& of_part,
+                      double most) {
+  const auto ends_above = [&](const Known& over, const Known& other) {
+    return *over.beyond - half_width_of(over) > other.ohm + half_width_of(other) + most;
+  };
+  const auto says_nothing = [](const char* where, const Known& over) {
+    return fmt::format("OL {} on a range that ends at {} says nothing of the harness: read it again on a "
+                       "higher one",
+                       where, shown_ohm(*over.beyond));
+  };
+  if (part.beyond && plug.beyond) {
+    if (of_part.result == Conformity::outside) {
+      verdict.words = "plug and part both read OL: it is the part, and of the harness nothing is known";
+    } else {
+      verdict.words = says_nothing("on the part", part);
+    }
+  } else if (plug.beyond) {
+    if (!ends_above(plug, part)) {
+      verdict.words = fmt::format("{}; {}", says_nothing("at the plug", plug), words_of_part(of_part));
+      return;
+    }
+    verdict.mode = Mode::open;
+    verdict.result = Conformity::outside;
+    verdict.words = fmt::format("OL at the plug and {} on the part: the harness is open; {}",
+                                shown_ohm(part.ohm), words_of_part(of_part));
+  } else if (!ends_above(part, plug)) {
+    verdict.words = says_nothing("on the part", part);
+  } else {
+    verdict.mode = plug.ohm <= 1 ? Mode::short_ : Mode::wet_or_corroded;
+    verdict.result = Conformity::outside;
+    verdict.words =
+        fmt::format("{} at the plug and OL on the part: the harness has a path that the part does not "
+                    "have, or the two readings were exchanged",
+                    shown_ohm(plug.ohm));
+  }
+}
+
 }
 
 Harness_verdict harness_verdict(const Judgement& at_plug, const Known& plug, const Known& part,
                                 const Judged& of_part, const Means& means) {
   Harness_verdict verdict;
-  const std::string_view part_words =
-      of_part.result == Conformity::within    ? "the part itself is within its limits"
-      : of_part.result == Conformity::outside ? "the part itself is outside its limits"
-                                              : "the part itself is too close to call";
+  const std::string_view part_words = words_of_part(of_part);
+  // What a lead may add: as little as a closed contact, or what matters little beside the limits of the part
+  // (common practice, no source).
+  const Interval& limits = at_plug.service.ohm;
+  const bool open_upwards = std::isinf(limits.high);
+  const double most = std::max(1.0, (open_upwards ? limits.low : limits.width()) / 8);
+  if (open_upwards && at_plug.service.result == Conformity::within && of_part.result == Conformity::within) {
+    verdict.result = Conformity::within;
+    verdict.words = "plug and part are both within their limit: the harness has no path that matters";
+    return verdict;
+  }
   if (part.beyond || plug.beyond) {
-    if (part.beyond && plug.beyond) {
-      verdict.words = "plug and part both read OL: it is the part, and of the harness nothing is known";
-    } else if (plug.beyond) {
-      verdict.mode = Mode::open;
-      verdict.result = Conformity::outside;
-      verdict.words = fmt::format("OL at the plug and {} on the part: the harness is open; {}",
-                                  shown_ohm(part.ohm), part_words);
-    } else {
-      verdict.mode = Mode::short_;
-      verdict.result = Conformity::outside;
-      verdict.words =
-          fmt::format("{} at the plug and OL on the part: the harness has a path that the part does not "
-                      "have, or the two readings were exchanged",
-                      shown_ohm(plug.ohm));
-    }
+    judge_over_range(verdict, plug, part, of_part, most);
     return verdict;
   }
   const std::vector<Deviation> deviations = meter_deviations(plug, part, means);
   verdict.ohm = plug.ohm - part.ohm;
   verdict.uncertainty = combined_uncertainty(deviations);
-  // What a lead may add: as little as a closed contact, or what matters little beside the limits of the part
-  // (common practice, no source).
-  const Interval& limits = at_plug.service.ohm;
-  const double most = std::max(1.0, std::isinf(limits.high) ? 1.0 : limits.width() / 8);
   const Conformity_probability probable = conformity(verdict.ohm, deviations, {-most, most});
   verdict.result = decide(probable, means.rule);
   const std::string difference =

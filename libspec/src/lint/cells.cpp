@@ -210,6 +210,7 @@ struct Reader : Seen_suspect {
   }
 
   Cell drifted(bool up) const {
+    if (expects(Expectation_kind::not_short)) return unchanged(); // what is no short may have drifted
     const Shows shows = up != is_twin() ? Shows::higher : Shows::lower;
     if (expects(Expectation_kind::pair) || expects(Expectation_kind::rises_to_open) || !healthy)
       return {shows, unknown, Outcome::either};

@@ -9,8 +9,8 @@
 #include "judge/several.h"
 #include "judge/shown.h"
 #include "lint/contacts.h"
-#include "lint/meter.h"
 #include "lint/readings.h"
+#include "model/names.h"
 #include "plan/words.h"
 
 namespace ohmlore {
@@ -45,29 +45,31 @@ std::vector<Showing> shown_where_stuck(const Test& test, const Resolved_componen
 }
 
 // An OL is a reading anywhere above the end of its range, up to infinity.
-std::vector<Showing> shown_by_over_range(const Judgement& judgement, double highest_range) {
+std::vector<Showing> shown_by_over_range(const Judgement& judgement, double range_end) {
   using enum Showing;
   const Judged& service = judgement.service;
   if (service.result == Conformity::within) return {healthy};
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
-  if (judgement.ohm < open_from(service.ohm, highest_range)) shown.push_back(higher);
+  if (judgement.ohm < open_from(service.ohm, range_end)) shown.push_back(higher);
   if (service.result == Conformity::too_close && judgement.ohm < service.ohm.low) shown.push_back(lower);
   return shown;
 }
 
 std::vector<Showing> shown_by(const Judgement& judgement, const Resolved_component* component,
-                              const std::optional<Interval>& healthy_band, double highest_range) {
+                              const std::optional<Interval>& healthy_band, double range_end) {
   using enum Showing;
-  if (judgement.reading.over_range) return shown_by_over_range(judgement, highest_range);
+  if (judgement.reading.over_range) return shown_by_over_range(judgement, range_end);
   const Judged& service = judgement.service;
   const Showing up = higher;
   const Showing down = judgement.ohm <= rules::near_zero_at_most(healthy_band) ? near_zero : lower;
   if (service.result == Conformity::within) return {healthy};
-  // A broken path need not read OL.
+  if (service.result == Conformity::outside && judgement.ohm >= open_from(service.ohm, range_end))
+    return {over_range};
+  // A broken path need not read OL. What meter and leads may be off counts in.
   if (service.result == Conformity::outside &&
-      judgement.ohm >= rules::perhaps_broken_from(component, service.ohm))
+      judgement.ohm + 2 * judgement.uncertainty >= rules::perhaps_broken_from(component, service.ohm))
     return {over_range, higher};
   if (service.result == Conformity::outside) return {service.least.above >= service.least.below ? up : down};
   std::vector<Showing> shown = {healthy};
@@ -131,8 +133,9 @@ Evidence repeated(const Evidence& before, Evidence again) {
 }
 
 bool several_parts(const Resolved& resolved, const Situation& situation, std::size_t test) {
+  const bool twins = compares_twins(*situation.tests[test].test); // each on contacts of its own
   std::size_t seen = 0;
-  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+  for (std::size_t c = 0; c < situation.nobody() && !twins; ++c) {
     if (situation.culprits[c].kind != Suspect_kind::component) continue;
     seen += std::any_of(situation.order.hypotheses.begin(), situation.order.hypotheses.end(),
                         [&](const Hypothesis& one) { return one.culprit == c && one.shows[test][0] < 1; });
@@ -212,15 +215,15 @@ std::string what_decides(const Seen_reading& seen) {
 }
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
-                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part) {
-  const double end = rules::highest_range(rules::reference_meter(resolved.surroundings.corpus));
+                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part,
+                     double range_end) {
   const Test& test = *situation.tests[number].test;
   const Resolved_component* component = resolved.component_of(test);
   const bool either = component != nullptr && rests_in_either(*component, test);
   const auto shown = [&](const Judgement& one) {
     // Where the magnet rests, a healthy one is open or closed.
     if (either && !shown_where_stuck(test, component, one).empty()) return std::vector{Showing::healthy};
-    return shown_by(one, component, situation.tests[number].healthy, end);
+    return shown_by(one, component, situation.tests[number].healthy, range_end);
   };
   Evidence evidence{number, shown(judgement), {}, {}};
   if (on_part != nullptr) {
@@ -245,7 +248,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
-        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, end))));
+        shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(judgement))
@@ -288,10 +291,22 @@ double fit(const Situation& situation, const Evidence& evidence, std::size_t hyp
 
 }
 
+bool is_said_to_exclude(const Situation& situation, std::size_t test, std::size_t hypothesis) {
+  const std::optional<Mode>& mode = situation.failures[hypothesis].mode;
+  return mode && names(situation.tests[test].test->excludes, *mode);
+}
+
+// What is seen while it is watched alone, one abnormal reading does not exclude.
+static bool may_exclude(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  return is_said_to_exclude(situation, evidence.test, hypothesis) &&
+         !(evidence.abnormal() && shows_only_while_watched(*situation.tests[evidence.test].test,
+                                                           *situation.failures[hypothesis].mode));
+}
+
 bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis) {
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
-    if (shares[0] >= 1) return false;
+    if (shares[0] >= 1 || !may_exclude(situation, evidence, hypothesis)) return false;
     if (share(shares, evidence.at_plug) <= 0 && !is_one_that_hides(situation, evidence, hypothesis))
       return true;
     return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&

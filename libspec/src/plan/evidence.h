@@ -18,8 +18,10 @@ struct Evidence {
 };
 
 /// What a judgement says. `on_part`: the judgement of the reading on the part, null where there is none.
+/// `range_end` is where the highest range of the meter ends, in ohm.
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
-                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part);
+                     const Judge_request& reading, const Judgement& judgement, const Judgement* on_part,
+                     double range_end);
 
 /// Of a test that was measured again: nothing that an abnormal reading showed is taken back.
 Evidence repeated(const Evidence& before, Evidence again);
@@ -30,7 +32,11 @@ bool explains(const Situation& situation, std::span<const Evidence> all, std::si
 /// Whether more than one part lies between the two ends, so that no reading there is of one part alone.
 bool several_parts(const Resolved& resolved, const Situation& situation, std::size_t test);
 
-/// Whether a reading was another than it would have been with this failure, in a test that can see it.
+/// Whether the profile says that the test excludes the failure.
+bool is_said_to_exclude(const Situation& situation, std::size_t test, std::size_t hypothesis);
+
+/// Whether a reading was another than it would have been with this failure, in a test that is said to exclude
+/// it.
 bool is_excluded(const Situation& situation, std::span<const Evidence> all, std::size_t hypothesis);
 
 /// The state after all of it. Where no single failure explains everything, `contradiction` is set, and what

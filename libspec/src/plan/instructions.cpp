@@ -70,6 +70,7 @@ std::string chore_words(const Resolved& resolved, const Chore_words& chore) {
 // The temperatures of which the limits are shown, from the lowest.
 std::vector<double> shown_at(const Expected& expected, const std::optional<Part_temperature>& temperature) {
   if (!expected.varies) return {zero_celsius + 20};
+  if (!expected.model) return {expected.rows_reach->low}; // where the test states them, and nowhere else
   if (temperature) return {temperature->kelvin};
   return {zero_celsius + 10, zero_celsius + 20, zero_celsius + 30};
 }
@@ -109,7 +110,7 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
   }
   const auto add = [&](double kelvin) {
     if (const auto ohm = expected->service_at(kelvin))
-      step.limits.push_back({expected->varies ? std::optional(kelvin) : stated_at, *ohm});
+      step.limits.push_back({expected->varies && expected->model ? std::optional(kelvin) : stated_at, *ohm});
   };
   for (const double kelvin : shown_at(*expected, temperature)) add(kelvin);
   if (step.limits.empty() && expected->rows_reach) add(expected->rows_reach->low);
@@ -134,7 +135,7 @@ std::vector<std::string> doubts_of(const Resolved& resolved, const Test& test,
                                    const std::optional<Part_temperature>& temperature) {
   std::string problem;
   const auto expected = expected_of(resolved, test, false, problem);
-  if (!expected) return {};
+  if (!expected || !expected->model) return {}; // as stated, nothing is carried to another temperature
   const std::vector<double> at = shown_at(*expected, temperature);
   std::vector<std::string> doubts = doubts_at(*expected, {at.front(), at.back()});
   const auto name = expected->component->get(&Component_type::name);

@@ -37,7 +37,7 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
     for (const Text code : culprit.codes) out.codes.emplace_back(code);
     out.before = weight_of(before, c);
     out.now = weight_of(now, c);
-    for (std::size_t h = 0; h < hypotheses(); ++h) {
+    for (const std::size_t h : likeliest_first(now.weights)) {
       if (situation.order.hypotheses[h].culprit != c) continue;
       const bool left = now.weights[h] > gone;
       const Standing standing = !left && is_excluded(situation, all, h)       ? Standing::ruled_out
@@ -126,7 +126,7 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
     const Judgement* on_part = part && !part->judgements.empty() ? &part->judgements[0] : nullptr;
     Evidence evidence =
         evidence_of(resolved, situation, static_cast<std::size_t>(named - situation.tests.begin()), reading,
-                    judgement, on_part);
+                    judgement, on_part, highest_range(plan.readings->meter));
     const auto before =
         std::find_if(all.begin(), all.end(), [&](const Evidence& one) { return one.test == evidence.test; });
     if (before != all.end()) {
@@ -141,25 +141,25 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
 // What explains one abnormal reading by itself, and no healthy reading excludes: with two faults at once no
 // other abnormal reading excludes anything either.
 std::vector<std::string> explanations_of(const Planner& planner, std::span<const Evidence> all,
-                                         const Evidence& evidence, const Order_state& prior) {
+                                         const Evidence& evidence) {
   std::vector<Evidence> kept = {evidence};
   for (const Evidence& one : all)
     if (!one.abnormal()) kept.push_back(one);
   std::vector<bool> explain(planner.hypotheses());
   for (std::size_t h = 0; h < planner.hypotheses(); ++h)
     explain[h] = explains(planner.situation, {&evidence, 1}, h) && !is_excluded(planner.situation, kept, h);
-  return planner.listed(explain, prior);
+  bool contradiction = false;
+  return planner.listed(explain, state_after(planner.situation, kept, contradiction));
 }
 
 // Several abnormal readings, each by itself; and what finds out whether there are several faults.
 void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                          bool contradiction) {
   const Situation& situation = planner.situation;
-  const Order_state prior = beginning(situation.order);
   std::vector<std::string> each;
   for (const Evidence& evidence : all) {
     if (!evidence.abnormal()) continue;
-    const std::vector<std::string> by = explanations_of(planner, all, evidence, prior);
+    const std::vector<std::string> by = explanations_of(planner, all, evidence);
     each.push_back(
         fmt::format("{} by itself points to {}", situation.tests[evidence.test].id,
                     by.empty() ? "nothing that is listed" : fmt::format("{}", fmt::join(by, "; or "))));
@@ -239,7 +239,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     if (!(contradiction && several) && !next_test(situation.order, state))
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
-          for (const std::string& one : planner.advice(state, evidence.test))
+          for (const std::string& one : planner.advice(state, evidence.test, evidence.at_plug))
             if (((evidence.at_part.empty() && !several) ||
                  one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())

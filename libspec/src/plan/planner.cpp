@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "judge/asked.h"
 #include "judge/modes.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -77,7 +78,8 @@ bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_c
 }
 
 // What to do where an abnormal reading leaves these, and no test of the codes helps further.
-std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test) const {
+std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test,
+                                         const std::vector<Showing>& shown) const {
   std::vector<std::size_t> left;
   for (std::size_t c = 0; c < situation.culprits.size(); ++c)
     if (weight_of(state, c) > 0.02) left.push_back(c);
@@ -97,11 +99,13 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   for (std::size_t h = 0; h < hypotheses(); ++h)
     if (situation.failures[h].mode == Mode::protector_open) tripped += state.weights[h];
   if (tripped > 0.02) out.emplace_back(cool_and_read_again);
+  if (shown == std::vector{Showing::over_range} && is_path_of_several(resolved, last, Arrangement::parallel))
+    out.emplace_back(look_at_the_way_to_all);
   if (left.empty())
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
-  else if (parts > 1 || (parts == 1 && several_parts(resolved, situation, test)))
+  else if ((parts > 1 && !compares_twins(last)) || (parts == 1 && several_parts(resolved, situation, test)))
     out.emplace_back(read_each_by_itself);
   else if (harness && parts > 0)
     out.push_back(
@@ -121,8 +125,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
-  if (last.expect.kind && *last.expect.kind == Expectation_kind::pair && last.expect.with)
-    out.push_back(which_of_two(*last.expect.with));
+  if (compares_twins(last) && last.expect.with) out.push_back(which_of_two(*last.expect.with));
   const Resolved_component* of_last = resolved.component_of(last);
   if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
@@ -139,7 +142,8 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
   // Of what the test does not see an abnormal reading excludes nothing, though it explains it as little.
   std::vector<bool> excluded = gone_between(state, next);
   for (std::size_t h = 0; h < hypotheses(); ++h)
-    excluded[h] = excluded[h] && situation.order.hypotheses[h].shows[test][0] < 1;
+    excluded[h] = excluded[h] && is_said_to_exclude(situation, test, h) &&
+                  situation.order.hypotheses[h].shows[test][0] < 1;
   out.rules_out = listed(excluded, state);
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
@@ -157,7 +161,7 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
       if (depth < deepest) out.outcomes = outcomes(next, *follow, depth + 1);
     }
   } else if (next.abnormal) {
-    out.then = advice(next, test);
+    out.then = advice(next, test, shown);
   }
   out.words = shown_words(shown, *situation.tests[test].test);
   out.shown = std::move(shown);
@@ -222,7 +226,7 @@ void Planner::lay_out(Order_state state) {
   }
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     Plan_left left{c, {}, {}};
-    for (std::size_t h = 0; h < hypotheses(); ++h) {
+    for (const std::size_t h : likeliest_first(state.weights)) {
       if (situation.order.hypotheses[h].culprit != c || state.weights[h] <= gone) continue;
       const auto& mode = situation.failures[h].mode;
       if (mode && std::find(left.modes.begin(), left.modes.end(), *mode) == left.modes.end())

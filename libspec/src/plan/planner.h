@@ -42,7 +42,8 @@ struct Planner {
   std::string own_tests(std::size_t culprit) const;
   /// Whether a part of such a kind may be what is open.
   bool perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const;
-  std::vector<std::string> advice(const Order_state& state, std::size_t test) const;
+  std::vector<std::string> advice(const Order_state& state, std::size_t test,
+                                  const std::vector<Showing>& shown) const;
   Plan_outcome outcome(const Order_state& state, std::size_t test, std::vector<Showing> shown,
                        std::size_t depth);
   std::vector<Plan_outcome> outcomes(const Order_state& state, std::size_t test, std::size_t depth);

@@ -1,7 +1,9 @@
 #include "plan/situation.h"
 
 #include <algorithm>
+#include <numeric>
 
+#include "judge/modes.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -15,8 +17,10 @@ using namespace rules;
 double& of(Showing_shares& shares, Showing shown) { return shares[static_cast<std::size_t>(shown)]; }
 
 // How a reading that is not healthy looks.
-Showing_shares abnormal(const Cell& cell, double near_zero_ends, double highest_range) {
+Showing_shares abnormal(const Cell& cell, std::optional<Mode> mode, const std::optional<Interval>& band,
+                        double highest_range) {
   using enum Showing;
+  const double near_zero_ends = near_zero_at_most(band);
   Showing_shares shares = {};
   switch (cell.shows) {
   case Shows::open: of(shares, over_range) = 1; break;
@@ -25,11 +29,15 @@ Showing_shares abnormal(const Cell& cell, double near_zero_ends, double highest_
     of(shares, near_zero) = 1 - of(shares, lower);
     break;
   case Shows::higher:
-    of(shares, higher) = cell.ohm.high >= highest_range ? 0.8 : 1;
-    of(shares, over_range) = 1 - of(shares, higher);
+    if (mode) {
+      const Opening opening = opening_of(*mode, cell, highest_range);
+      of(shares, over_range) = opening == Opening::whole ? 0.2 : opening == Opening::with_another ? 0.05 : 0;
+    }
+    of(shares, higher) = 1 - of(shares, over_range);
     break;
   case Shows::lower:
     of(shares, lower) = cell.ohm.low <= near_zero_ends ? 0.8 : 1;
+    if (mode == Mode::drift_low && band && drift_low_from(*band) >= near_zero_ends) of(shares, lower) = 1;
     of(shares, near_zero) = 1 - of(shares, lower);
     break;
   case Shows::unsteady:
@@ -38,6 +46,13 @@ Showing_shares abnormal(const Cell& cell, double near_zero_ends, double highest_
     break;
   case Shows::healthy: of(shares, unsteady) = 1; break; // it does not answer as it should
   case Shows::anything:
+    // Nothing shorted reads more than a healthy one; behind diodes a meter of low test voltage reads OL of
+    // either.
+    if (mode == Mode::short_) {
+      of(shares, near_zero) = of(shares, lower) = 0.4;
+      of(shares, over_range) = 0.2;
+      break;
+    }
     // Also that it jumps, or does not answer: a leak beside a sensor takes a part of its answer to warmth,
     // and wet contacts drift by themselves while they are read.
     for (const Showing shown : {over_range, near_zero, higher, lower, unsteady}) of(shares, shown) = 0.2;
@@ -68,8 +83,8 @@ bool is_fitted(const Resolved_component* component, const std::optional<std::str
 
 // What the meter shows in one cell of a test that calls `band` healthy. `declared`: a healthy reading is said
 // to exclude the mode.
-Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, bool declared,
-                         double highest_range) {
+Showing_shares shares_of(const Cell& cell, std::optional<Mode> mode, const std::optional<Interval>& band,
+                         bool declared, double highest_range) {
   using enum Showing;
   Showing_shares shares = {};
   if (cell.outcome == Outcome::passes) {
@@ -78,7 +93,7 @@ Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, 
   }
   // Where the test sees it for certain and says so, no healthy reading hides it; else one in two does.
   const double seen = cell.outcome == Outcome::fails && declared ? 1 : 0.5;
-  shares = abnormal(cell, near_zero_at_most(band), highest_range);
+  shares = abnormal(cell, mode, band, highest_range);
   for (double& share : shares) share *= seen;
   of(shares, Showing::healthy) = 1 - seen;
   // What the test calls healthy is no other reading.
@@ -97,17 +112,18 @@ Showing_shares shares_of(const Cell& cell, const std::optional<Interval>& band, 
   return shares;
 }
 
-// The tests that show the mode in one path of several, so that only all of them together exclude it.
+// The tests that show the mode in one path of several, so that only all of them together exclude it. A break
+// lies in the path of a test also where that does not say that it excludes it.
 std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vector<Named_test>& tests) {
   std::vector<std::size_t> paths;
   if (!row.mode) return paths;
   for (std::size_t t = 0; t < tests.size(); ++t) {
     const Cell& cell = row.cells[t];
-    const bool declared =
-        names(tests[t].test->excludes, *row.mode) && names(row.suspect->decided_by, tests[t].id);
+    if (!names(row.suspect->decided_by, tests[t].id)) continue;
+    const bool declared = names(tests[t].test->excludes, *row.mode);
     if (cell.outcome == Outcome::fails && declared) return {};
-    if (cell.outcome == Outcome::either && declared &&
-        (cell.shows == Shows::open || cell.shows == Shows::near_zero))
+    if (cell.outcome == Outcome::either &&
+        (cell.shows == Shows::open || (cell.shows == Shows::near_zero && declared)))
       paths.push_back(t);
   }
   return paths;
@@ -122,7 +138,8 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
     if (path == t) cell.outcome = Outcome::fails;
     const bool declared =
         row.mode && !row.suspect->not_decidable && names(situation.tests[t].test->excludes, *row.mode);
-    hypothesis.shows.push_back(shares_of(cell, situation.tests[t].healthy, declared, highest_range));
+    hypothesis.shows.push_back(
+        shares_of(cell, row.mode, situation.tests[t].healthy, declared, highest_range));
   }
   situation.order.hypotheses.push_back(std::move(hypothesis));
   situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.suspects.items)});
@@ -242,6 +259,14 @@ static void add_nobody(Situation& situation, double weight) {
   situation.order.hypotheses.push_back(
       {situation.nobody(), weight, std::vector<Showing_shares>(situation.tests.size(), passes)});
   situation.failures.push_back({{}, situation.storage.size()});
+}
+
+std::vector<std::size_t> likeliest_first(const std::vector<double>& weights) {
+  std::vector<std::size_t> order(weights.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return weights[a] > weights[b] + 1e-9; });
+  return order;
 }
 
 Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault>& faults,

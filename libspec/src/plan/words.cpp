@@ -48,7 +48,7 @@ std::string limits_words(const Plan_step& step) {
   for (const Plan_limits& one : step.limits)
     out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
                        one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
-  if (out.empty()) return step.limit_words;
+  if (out.empty() || step.limit_words.starts_with(out)) return step.limit_words;
   return out.starts_with(step.limit_words) ? out : fmt::format("{} ({})", out, step.limit_words);
 }
 
@@ -74,7 +74,7 @@ std::vector<std::string> listed_failures(const Resolved& resolved, const Situati
     std::vector<Mode> modes;
   };
   std::vector<Named> named;
-  for (std::size_t i = 0; i < is.size(); ++i) {
+  for (const std::size_t i : likeliest_first(weights)) {
     if (!is[i]) continue;
     const std::size_t culprit = situation.order.hypotheses[i].culprit;
     auto found =

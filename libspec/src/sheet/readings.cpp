@@ -10,7 +10,8 @@ std::vector<Sheet_reading> sheet_readings(const Resolved& resolved, const Test& 
   std::vector<Sheet_reading> readings;
   std::string problem;
   const auto expected = expected_of(resolved, test, false, problem);
-  if (!expected || !expected->varies || expected->basis == Limit_basis::twin) return readings;
+  if (!expected || !expected->varies || !expected->model || expected->basis == Limit_basis::twin)
+    return readings;
   const Interval reach = expected->kelvin_range();
   bool any = false;
   for (const double celsius : sheet_celsius) {
