@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "lint/contacts.h"
+#include "lint/measured.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -36,6 +37,18 @@ static bool closes_a_chain(const Subject& subject, const Test& test) {
          });
 }
 
+// What lies there may have, where no temperature is stated at that of a room.
+static Interval modelled(const Branch& branch, const Value<Range>& at) {
+  constexpr Interval unknown = {0, std::numeric_limits<double>::infinity()};
+  constexpr Interval room = {zero_celsius, zero_celsius + 50};
+  if (branch.component == nullptr) return unknown;
+  const auto model = branch.component->get(&Component_type::model);
+  if (!model) return unknown;
+  return model_interval(*with_metal(*model, *branch.component), at ? kelvin_interval(*at) : room,
+                        Taken::generously)
+      .value_or(unknown);
+}
+
 // More than the component has by itself, as of two coils over the contact that they share. Whether the parts
 // between the leads give it is for expectation-outside-network.
 static bool reads_a_chain(const Subject& subject, const Test& test) {
@@ -44,7 +57,7 @@ static bool reads_a_chain(const Subject& subject, const Test& test) {
   double alone = std::numeric_limits<double>::infinity();
   Interval in_series = {0, 0};
   for (const Branch& branch : on_the_way(subject, test)) {
-    const Interval ohm = ohm_of(subject.resolved, branch, test.expect.at);
+    const Interval ohm = modelled(branch, test.expect.at);
     in_series = in_series + ohm;
     if (branch.component != nullptr && branch.component->id == *test.component) alone = ohm.high;
   }
