@@ -88,6 +88,43 @@ double kelvin_of(const std::string& celsius) {
   return parse_quantity(celsius + " °C", Dimension::temperature).value->si;
 }
 
+// The same with B from any two of its rows, and the resistance at any third.
+TEST_P(Published_ntc, lies_within_each_of_its_betas_taken_generously) {
+  READ_OR_SKIP(csv, GetParam().file);
+  const auto rows = printed_rows(*csv, GetParam());
+  const auto row_at = [&](const char* celsius) {
+    return std::find_if(rows.begin(), rows.end(), [&](const Printed_row& r) { return r.celsius == celsius; });
+  };
+  const auto ohm_of = [](const Printed_row& row) {
+    return parse_quantity(row.ohm, Dimension::resistance).value->si;
+  };
+  constexpr std::pair<const char*, const char*> pairs[] = {{"25", "50"}, {"25", "85"}, {"25", "100"},
+                                                           {"0", "100"}, {"0", "50"},  {"20", "60"}};
+  for (const auto& [low, high] : pairs)
+    for (const char* reference : {"0", "25", "60", "100"}) {
+      const auto a = row_at(low), b = row_at(high), at = row_at(reference);
+      if (a == rows.end() || b == rows.end() || at == rows.end()) continue;
+      const double b_value =
+          std::log(ohm_of(*a) / ohm_of(*b)) / (1 / kelvin_of(a->celsius) - 1 / kelvin_of(b->celsius));
+      const Read_result read = read_json(
+          "beta.part.json",
+          part_text(fmt::format(
+              R"("kind": "ntc", "name": "Sensor", "model": {{ "kind": "beta", "resistance": "{}", "at": "{} °C",
+                 "tolerance": "0.5 %", "b_value": "{:.0f} K", "b_between": "{} °C to {} °C" }})",
+              at->ohm, reference, b_value, low, high)));
+      ASSERT_TRUE(read.findings.empty()) << read.findings.front().message;
+      const Resistance_model& model = *read.document.part()->component.model;
+      for (const Printed_row& row : rows) {
+        const double kelvin = kelvin_of(row.celsius);
+        const auto band = model_interval(model, {kelvin, kelvin}, Taken::generously);
+        ASSERT_TRUE(band);
+        EXPECT_TRUE(band->contains(ohm_of(row)))
+            << low << ", " << high << ", " << reference << ", " << row.celsius << " °C: " << ohm_of(row)
+            << " beside " << band->low << " to " << band->high;
+      }
+    }
+}
+
 // Every second to every fifth row kept, with half of the last digit as only tolerance: the rows between must
 // lie in the band that the kept ones give, and a range between kept rows must hold all rows inside. A printed
 // row is true to half of its last digit; those of B57891S scatter by up to 0.2 % besides, and jump by 1 %

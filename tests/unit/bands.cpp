@@ -204,21 +204,22 @@ TEST(Beta_model, without_tolerance_is_half_a_digit_wide) {
                       beta(in_kelvin("0"), 10050, in_kelvin("25"), 3977)));
 }
 
-// 9 kelvin per kelvin, over half of the distance between 0 °C and 85 °C: B 3977 ± 383 K.
+// B between two temperatures is that at a b ln(b/a)/(b - a), in kelvin, where it drifts evenly: for 0 and 25
+// °C 41 K lower than for 25 and 85 °C, for 9 kelvin each: B 3977 ± 369.29975099832 K.
 TEST(Beta_model, generously_lets_b_drift) {
   const Model model(
       R"("kind": "beta", "resistance": "10.0 kΩ", "at": "25 °C", "b_value": "3977 K", "b_between": "25 °C to 85 °C")");
   EXPECT_TRUE(is_band(model.at("0", Taken::generously),
-                      beta(in_kelvin("0"), 9950, in_kelvin("25"), decimal("3594")),
-                      beta(in_kelvin("0"), 10050, in_kelvin("25"), decimal("4360")), 1e-12));
+                      beta(in_kelvin("0"), 9950, in_kelvin("25"), decimal("3607.20024900168")),
+                      beta(in_kelvin("0"), 10050, in_kelvin("25"), decimal("4346.79975099832")), 1e-12));
   // Between its own two temperatures nothing drifts: only half a digit of B is left.
   EXPECT_TRUE(is_band(model.at("85", Taken::generously),
                       beta(in_kelvin("85"), 9950, in_kelvin("25"), decimal("3977.5")),
                       beta(in_kelvin("85"), 10050, in_kelvin("25"), decimal("3976.5")), 1e-12));
 }
 
-// Unstated, they may be 25 and 50 °C or 25 and 100 °C, and the farther pair counts: 0 °C + 25 °C lies 100 K
-// below the sum of the latter, 60 °C + 25 °C 40 K below it, for 4.5 K each: B 3977 ± 450 K and ± 180 K.
+// Unstated, they may be 25 and 50 °C or 25 and 100 °C, and the farther pair counts, which is the latter:
+// B 3977 ± 428.08236132110 K for 0 and 25 °C, and ± 160.62401931889 K for 25 and 60 °C.
 TEST(Beta_model, generously_lets_b_drift_from_any_usual_pair) {
   const Model model(
       R"("kind": "beta", "resistance": "10.0 kΩ", "at": "25 °C", "b_value": "3977 K", "b_between": "25 °C to 85 °C")");
@@ -227,10 +228,10 @@ TEST(Beta_model, generously_lets_b_drift_from_any_usual_pair) {
   const auto at = [&](const char* celsius) {
     return model_interval(unstated, {Model::kelvin(celsius), Model::kelvin(celsius)}, Taken::generously);
   };
-  EXPECT_TRUE(is_band(at("0"), beta(in_kelvin("0"), 9950, in_kelvin("25"), decimal("3526.5")),
-                      beta(in_kelvin("0"), 10050, in_kelvin("25"), decimal("4427.5")), 1e-12));
-  EXPECT_TRUE(is_band(at("60"), beta(in_kelvin("60"), 9950, in_kelvin("25"), decimal("4157.5")),
-                      beta(in_kelvin("60"), 10050, in_kelvin("25"), decimal("3796.5")), 1e-12));
+  EXPECT_TRUE(is_band(at("0"), beta(in_kelvin("0"), 9950, in_kelvin("25"), decimal("3548.41763867890")),
+                      beta(in_kelvin("0"), 10050, in_kelvin("25"), decimal("4405.58236132110")), 1e-12));
+  EXPECT_TRUE(is_band(at("60"), beta(in_kelvin("60"), 9950, in_kelvin("25"), decimal("4138.12401931889")),
+                      beta(in_kelvin("60"), 10050, in_kelvin("25"), decimal("3815.87598068111")), 1e-12));
 }
 
 TEST(Beta_model, encloses_the_decimals) {

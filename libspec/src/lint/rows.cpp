@@ -30,6 +30,26 @@ double half_of_nominal(const Table_row& row) {
   return row_interval(bare, Taken::generously)->width() / 2;
 }
 
+// From a whole °C to the nearest multiple of 5 °F; what is a multiple of 5 °C is taken as it is.
+static double off_fahrenheit(const Quantity& at) {
+  constexpr double whole = 0.5; // its half digit
+  const double celsius = std::round(at.si - zero_celsius);
+  if (at.half_digit != whole || std::fmod(celsius, 5) == 0) return 0;
+  return std::fabs((std::round((celsius * 1.8 + 32) / 5) * 5 - 32) / 1.8 - celsius);
+}
+
+double off_fahrenheit(const Resistance_model& model, const Table_row& row) {
+  constexpr double most = 0.5;         // of what was rounded
+  constexpr std::ptrdiff_t enough = 3; // that no steps of 5 °C have
+  const auto off = [](const Table_row& one) { return one.at ? off_fahrenheit(*one.at) : 0; };
+  const double here = off(row);
+  if (here == 0) return 0;
+  const auto& rows = model.rows;
+  const bool all = std::all_of(rows.begin(), rows.end(), [&](const auto& one) { return off(one) <= most; });
+  const auto odd = std::count_if(rows.begin(), rows.end(), [&](const auto& one) { return off(one) > 0; });
+  return all && odd >= enough ? here : 0;
+}
+
 Interval b_of(const Gate& one, const Gate& other) { return (one.y - other.y) / (one.x - other.x); }
 
 Ntc_clash ntc_clash(const Gate& one, const Gate& other) {
@@ -115,7 +135,10 @@ static std::optional<Interval> nominal_at(const Resistance_model& model, double 
     if (row.at->si > kelvin && (above == nullptr || row.at->si < above->at->si)) above = &row;
   }
   if (!band || !(band->low > 0) || below == nullptr || above == nullptr) return std::nullopt;
-  const auto rounding = [](const Table_row& row) { return row.nominal->half_digit / row.nominal->si; };
+  const auto rounding = [&](const Table_row& row) {
+    const double drift = model.b_value->si / (row.at->si * row.at->si); // of ln R, by kelvin
+    return row.nominal->half_digit / row.nominal->si + drift * off_fahrenheit(model, row);
+  };
   const double most = std::max(rounding(*below), rounding(*above));
   if (!(most < 1)) return std::nullopt;
   return *band * Interval{1 - most, 1 + most};

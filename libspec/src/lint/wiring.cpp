@@ -91,7 +91,9 @@ Interval ohm_of(const Resolved& resolved, const Circuit& circuit, const Value<Ra
     if (left-- <= 0) return unknown;
     Interval ohm = unknown;
     if (element.component) {
-      if (const auto* component = resolved.component(*element.component)) ohm = ohm_of(*component, at);
+      const auto* component = resolved.component(*element.component);
+      // Of a part that not every model has nobody knows whether it lies there.
+      if (component != nullptr && !component->placed->when) ohm = ohm_of(*component, at);
     } else if (element.circuit) {
       const Circuit* inner = resolved.circuit(*element.circuit);
       if (inner != nullptr) ohm = ohm_of(resolved, *inner, at, left);

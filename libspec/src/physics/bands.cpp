@@ -286,14 +286,72 @@ Interval copper_k_interval(const Resistance_model& model) {
   return decimal(metal == Metal::aluminium ? possible_aluminium_k : point(copper_k_of(model)));
 }
 
-// As B drifts nearly evenly, B between two temperatures is B at their mean.
+namespace {
+
+// Two temperatures in kelvin, the lower one first. B between them is the mean of the local B, weighted evenly
+// over 1/T: `share(T)` of that weight, p + q/T, lies below T.
+struct Pair_of_temperatures {
+  double low, high;
+  Pair_of_temperatures(double a, double b) : low(std::min(a, b)), high(std::max(a, b)) {
+    constexpr double least_step = 1e-9; // so that one temperature is a pair too
+    high = std::max(high, low * (1 + least_step));
+  }
+  struct Share {
+    double p = 0, q = 0;
+  };
+  Share share(double kelvin) const {
+    if (kelvin <= low) return {0, 0};
+    if (kelvin >= high) return {1, 0};
+    const double whole = 1 / low - 1 / high;
+    return {1 / low / whole, -1 / whole};
+  }
+};
+
+// With w the share of one pair less that of another, B differs by the integral of -w dB/dT: what w has above
+// zero, and what below, in kelvin.
+struct Apart {
+  double above = 0, below = 0;
+};
+Apart apart(const Pair_of_temperatures& one, const Pair_of_temperatures& other) {
+  double ends[] = {one.low, one.high, other.low, other.high};
+  std::sort(std::begin(ends), std::end(ends));
+  Apart found;
+  const auto add = [&](double from, double to, double p, double q) {
+    const double area = p * (to - from) + q * std::log(to / from);
+    (area > 0 ? found.above : found.below) += std::fabs(area);
+  };
+  for (std::size_t i = 0; i + 1 < std::size(ends); ++i) {
+    const double from = ends[i], to = ends[i + 1], middle = (from + to) / 2;
+    if (!(from < to)) continue;
+    const auto a = one.share(middle), b = other.share(middle);
+    const double p = a.p - b.p, q = a.q - b.q;
+    const double zero = p == 0 ? from : -q / p;
+    const bool crosses = from < zero && zero < to;
+    add(from, crosses ? zero : to, p, q);
+    if (crosses) add(zero, to, p, q);
+  }
+  return found;
+}
+
+}
+
 Interval b_departure(const Resistance_model& model, Interval kelvin) {
   // Where the two are not stated: 25 and 50 °C, 25 and 100 °C, or between these.
-  const Interval stated_sum = model.b_between ? point(model.b_between->low.si + model.b_between->high.si)
-                                              : Interval{2 * zero_celsius + 75, 2 * zero_celsius + 125};
-  const Interval away = kelvin + kelvin_interval(*model.at) - stated_sum;
+  const auto taken_between = [&](double celsius) {
+    return model.b_between ? Pair_of_temperatures(model.b_between->low.si, model.b_between->high.si)
+                           : Pair_of_temperatures(zero_celsius + 25, zero_celsius + celsius);
+  };
+  double most = 0;
+  for (const Pair_of_temperatures& pair : {taken_between(50), taken_between(100)}) {
+    // The warmer `kelvin` is, the less of its share lies below any temperature.
+    const double above = apart({model.at->low.si, kelvin.low}, pair).above,
+                 below = apart({model.at->low.si, kelvin.high}, pair).below;
+    // dB/dT may be at either of its limits wherever w has one sign.
+    most = std::max(
+        {most, b_drift.high * below - b_drift.low * above, b_drift.high * above - b_drift.low * below});
+  }
+  most *= 1 + 1e-12; // rounding
   // Either way, as a stated pair of temperatures may be that of another B.
-  const double most = b_drift.high / 2 * std::max(std::fabs(away.low), std::fabs(away.high));
   return {-most, most};
 }
 

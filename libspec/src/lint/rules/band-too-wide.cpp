@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -12,17 +13,18 @@ namespace {
 constexpr double most_at_one_temperature = 4;
 constexpr double most_over_temperatures = 200;
 
-// Parts of which a wide band is all that anybody can say.
+// Parts of which a wide band is all that anybody can say, and closed contacts, which have no resistance to
+// lose.
 bool spreads_widely(const Resolved_component* component) {
   if (component != nullptr && component->is(Component_kind::heater)) {
     const auto element = component->get(&Component_type::element);
     return !element || **element != Heater_element::wire;
   }
-  static constexpr Component_kind kinds[] = {Component_kind::ptc,          Component_kind::photocell,
-                                             Component_kind::electronic,   Component_kind::capacitor,
-                                             Component_kind::electrode,    Component_kind::igniter,
-                                             Component_kind::anode,        Component_kind::potentiometer,
-                                             Component_kind::thermocouple, Component_kind::transformer};
+  static constexpr Component_kind kinds[] = {
+      Component_kind::ptc,         Component_kind::photocell,     Component_kind::electronic,
+      Component_kind::capacitor,   Component_kind::electrode,     Component_kind::igniter,
+      Component_kind::anode,       Component_kind::potentiometer, Component_kind::thermocouple,
+      Component_kind::transformer, Component_kind::switch_,       Component_kind::fuse};
   return component == nullptr || !component->known_kind ||
          std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
 }
@@ -47,6 +49,10 @@ void check(const Subject& subject, Sink& sink) {
     const Resolved_component* component = subject.resolved.component_of(test);
     const Expectation& expect = test.expect;
     if (!expect || spreads_widely(component)) return;
+    // Wires alone, or a path that must not be.
+    if ((test.side && *test.side == Side::harness) ||
+        touches(subject.resolved, test, Circuit_class::protective_earth))
+      return;
     const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
     check_band(sink, expected(subject, test), expect.node,
                !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0));

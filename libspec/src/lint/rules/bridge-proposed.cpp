@@ -102,8 +102,8 @@ constexpr bool in_word(char c) {
          static_cast<unsigned char>(c) >= 0x80;
 }
 
-// Lower-case words with one space before and after each, clause by clause. The point of a contact (X4.1) ends
-// no clause.
+// Lower-case words and commas with one space before and after each, clause by clause. The point of a contact
+// (X4.1) ends no clause.
 std::vector<std::string> clauses_of(Text text) {
   constexpr std::string_view apostrophe = "\u2019";
   std::vector<std::string> clauses = {" "};
@@ -118,8 +118,9 @@ std::vector<std::string> clauses_of(Text text) {
       clauses.back() += c;
     } else if (c == '.' || c == ';' || c == ':' || c == '!' || c == '?') {
       clauses.emplace_back(" ");
-    } else if (clauses.back().back() != ' ') {
-      clauses.back() += ' ';
+    } else {
+      if (clauses.back().back() != ' ') clauses.back() += ' ';
+      if (c == ',') clauses.back() += ", ";
     }
   }
   for (std::string& clause : clauses)
@@ -128,8 +129,8 @@ std::vector<std::string> clauses_of(Text text) {
 }
 
 // Where whole words stand in a clause, or npos.
-std::size_t find_words(std::string_view clause, std::string_view words) {
-  std::size_t at = clause.find(words);
+std::size_t find_words(std::string_view clause, std::string_view words, std::size_t from = 0) {
+  std::size_t at = clause.find(words, from);
   while (at != std::string_view::npos && !(clause[at - 1] == ' ' && clause[at + words.size()] == ' '))
     at = clause.find(words, at + 1);
   return at;
@@ -228,10 +229,39 @@ bool is_told(std::string_view clause, std::size_t at) {
   return at != std::string_view::npos && !negated(clause.substr(0, at)) && !refused(clause.substr(at));
 }
 
+// "take the link out", "the factory link across", "a short across": a thing that is there. "with a link
+// across" and "put the link across" tell to bring it there.
+bool is_thing(std::string_view before, std::string_view phrase) {
+  const std::vector<std::string_view> words = words_of(before);
+  std::size_t first = words.size();
+  while (first > 0 && is_one_of(words[first - 1], articles)) --first;
+  if (first == words.size()) return false;
+  const std::string_view deed = first > 0 ? words[first - 1] : std::string_view();
+  if (deed == "with" || deed == "use" || deed == "using" || is_one_of(deed, putting)) return false;
+  const bool is_new = words[first] == "a" || words[first] == "an";
+  return !is_new || phrase.ends_with(" out") || phrase.ends_with(" the") || phrase.starts_with("short ") ||
+         phrase.starts_with("jump ");
+}
+
+// "jump out of the band", "while live-referenced", "with mains on ways 1 and 2"
+bool means_otherwise(std::string_view phrase, std::string_view after) {
+  constexpr std::string_view places[] = {"pin",     "pins",     "way",      "ways",
+                                         "contact", "contacts", "terminal", "terminals"};
+  const std::vector<std::string_view> words = words_of(after);
+  if (words.empty()) return false;
+  const std::string_view next = words.front();
+  return (phrase.ends_with(" out") && next == "of") || (phrase.ends_with(" live") && next == "referenced") ||
+         (phrase.ends_with(" on") && (is_one_of(next, places) || is_contact(next)));
+}
+
 // The words of a danger that a clause tells to bring about; empty where there are none.
 std::string_view told(std::string_view clause, const Danger& danger) {
   for (const std::string_view phrase : danger.phrases)
-    if (is_told(clause, find_words(clause, phrase))) return phrase;
+    for (std::size_t at = find_words(clause, phrase); at != std::string_view::npos;
+         at = find_words(clause, phrase, at + 1))
+      if (is_told(clause, at) && !(&danger == &bridge && is_thing(clause.substr(0, at), phrase)) &&
+          !means_otherwise(phrase, clause.substr(at + phrase.size())))
+        return phrase;
   if (&danger != &bridge) return {};
   const std::string_view words = joined_contacts_in(clause);
   const bool is =

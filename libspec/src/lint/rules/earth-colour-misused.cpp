@@ -1,7 +1,17 @@
+#include <algorithm>
+
 #include "lint/colours.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
+
+// There a protective conductor may be green alone: NFPA 70 (NEC), 250.119; those beside the United States
+// from memory.
+static bool may_be_green(const Appliance& appliance) {
+  return std::any_of(appliance.markets.begin(), appliance.markets.end(), [](const Value<Text>& market) {
+    return market && (*market == "US" || *market == "CA" || *market == "MX" || *market == "JP");
+  });
+}
 
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
@@ -23,11 +33,14 @@ static void check(const Subject& subject, Sink& sink) {
                 "this",
                 contact, word_of(**c)));
       } else if (earth && is_colour_code(*wire.base) && !is_green_and_yellow(wire)) {
+        const bool green = *wire.base == "GN" && !wire.stripe;
+        if (green && may_be_green(profile->appliance)) continue;
         sink.report(wire.node,
                     fmt::format("{} is declared protective_earth, but its wire is {}{}{}; a protective "
-                                "conductor is green-and-yellow (GNYE), or bare (base `other`)",
+                                "conductor is green-and-yellow (GNYE), or bare (base `other`){}",
                                 contact, *wire.base, wire.stripe ? " with stripe " : "",
-                                wire.stripe ? *wire.stripe : Text()));
+                                wire.stripe ? *wire.stripe : Text(),
+                                green ? ", or green where `markets` has US, CA, MX or JP" : ""));
       }
     }
 }

@@ -11,13 +11,16 @@
 namespace ohmlore::rules {
 namespace {
 
-// A table holds at its own temperatures exactly; between them, and a formula, also half a digit beside the
-// written one.
+// A table holds at its own temperatures exactly, as far as they were not rounded from °F; between them, and a
+// formula, also half a digit beside the written one.
 Interval asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
+  double off = 0;
+  for (const Table_row& row : model.rows) off = std::max(off, off_fahrenheit(model, row));
   const bool at_a_row = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
-    return row.at && kelvin.low == row.at->si && kelvin.high == row.at->si;
+    return row.at && kelvin.low == row.at->si && kelvin.high == row.at->si && off_fahrenheit(model, row) == 0;
   });
-  return at_a_row || !expect.at ? kelvin : kelvin_interval(*expect.at, Taken::generously);
+  if (at_a_row || !expect.at) return kelvin;
+  return kelvin_interval(*expect.at, Taken::generously) + Interval{-off, off};
 }
 
 // Another prefix would bring one to the other: prefix-suspicious says so.

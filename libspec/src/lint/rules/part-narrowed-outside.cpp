@@ -19,8 +19,9 @@ bool has_band_of_its_own(const Resistance_model& model) {
 std::optional<Interval> surely_claimed(const Resistance_model& model, double t) {
   if (!states_tolerances(model)) return std::nullopt;
   const auto named = named_temperatures(model);
-  if (*model.kind == Model_kind::beta && std::find(named.begin(), named.end(), t) == named.end())
-    return std::nullopt; // between and beyond its points real curves differ from it
+  const bool by_points = *model.kind == Model_kind::beta || *model.kind == Model_kind::table;
+  if (by_points && std::find(named.begin(), named.end(), t) == named.end())
+    return std::nullopt; // between and beyond them it is not known where its curve runs
   const auto literal = stated_band(model, t, Taken::literally),
              generous = stated_band(model, t, Taken::generously);
   if (!literal || !generous) return std::nullopt;

@@ -17,7 +17,7 @@ struct Point {
   double kelvin = 0;
   double x = 0;      // 1/T
   double y = 0;      // ln R
-  double half = 0;   // of the last digit, as a part of R: the rounding of y
+  double half = 0;   // of the last digit, as a part of R: the rounding of y, that of 1/T included
   double spread = 0; // the tolerance, as a part of R; 0 where none is stated
 };
 
@@ -100,7 +100,11 @@ std::vector<Point> points_of(const Resistance_model& model) {
   }
   std::sort(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.kelvin < b.kelvin; });
   const auto twice = [](const Point& a, const Point& b) { return a.kelvin == b.kelvin; };
-  if (std::adjacent_find(points.begin(), points.end(), twice) != points.end()) points.clear();
+  if (points.empty() || std::adjacent_find(points.begin(), points.end(), twice) != points.end()) return {};
+  const Point &cold = points.front(), &hot = points.back();
+  const double b = (cold.y - hot.y) / (cold.x - hot.x); // of this table; NaN where it is one row
+  for (Point& p : points)
+    if (const double off = off_fahrenheit(model, *p.row); off > 0) p.half += b * p.x * p.x * off;
   return points;
 }
 
