@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
 """Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
-way: `lint` must come to its end on every one.
+way: `lint` must come to its end on every one, and `diff` on every two of which all differs,
+`lint --fix` on those in which much is misspelled, and `lint` on a corpus of one board.
 
 Usage: largest.py PROGRAM [NUMBER | NAME ...]; with a number, one document in so many; with names, only those. Prints
 what each took."""
 import json
 import pathlib
 import random
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -525,11 +527,94 @@ def chained_classes():
     return profile(connectors=plugs)
 
 
+def changed_pins(word):
+    """10,000 pins, each of which carries another signal in the newer document."""
+    plugs = connectors(100, 100)
+    for c, plug in plugs.items():
+        for p, pin in plug["pins"].items():
+            pin["signal"] = f"{word} {c} {p}"
+    return profile(connectors=plugs)
+
+
+def changed_parts(word):
+    """1000 parts under other names, of other tests."""
+    return profile(
+        connectors=connectors(10),
+        components={f"{word}{i}": resistor(*two_pins(i), orderable=f"{word} {i}") for i in range(1000)},
+        tests=many(1000, lambda i: check(f"{word}{i}", *two_pins(i))),
+    )
+
+
+def changed_rows(word):
+    """60,000 rows, the last ones of which moved."""
+    def table(i):
+        last = i + (3000 if word == "newer" else 0)
+        return {"kind": "ntc", "name": "Sensor", "between": list(two_pins(i)), "model": {"kind": "table", "rows": [
+            {"at": f"{t} °C", "nominal": f"{90000 - 100 * t - (last if t == 199 else 0)} Ω"} for t in range(200)]}}
+
+    return profile(connectors=connectors(10), components=many(300, table))
+
+
+def changed_suspects(word):
+    """64,000 suspects that are known by the same, each undecided for another reason."""
+    return profile(faults=many(1000, lambda i: fault(f"E{i}", [
+        {"kind": "cause", "cause": "water", "not_decidable": f"{word} {i} {j}"} for j in range(64)])))
+
+
+def changed_foreign(word):
+    """100,000 members of others come, and as many go, all in one line."""
+    return profile(**{f"x_{word}_{i}": 1 for i in range(100000)})
+
+
+def misspelled_tables():
+    """The rows that agree in nothing, a few of them to be mended: is any of all those errors new?"""
+    document = random_tables()
+    for part in document["components"].values():
+        for row in part["model"]["rows"][:3]:
+            row["at"] = row["at"].replace("°C", "degC")
+    return document
+
+
+MISSPELLED = [spelled_quantities, misspelled_tables]
+
+CHANGES = [changed_pins, changed_parts, changed_rows, changed_suspects, changed_foreign]
+
+def one_board(number):
+    """A profile of many of one board, which agree in all but what one code means."""
+    return profile(
+        id=f"board-{number}",
+        connectors={f"X{c}": {"label": f"X{c}", "ways": 8, "circuit": "selv",
+                              "pins": {str(p): {"signal": f"signal {c} {p}"} for p in range(1, 9)}} for c in range(8)},
+        faults=many(40, lambda i: fault(f"E{i}", [{"kind": "board", "not_decidable": "no dead test"}],
+                                        meaning=f"out of range {number if i == 0 else i}")))
+
+
 DOCUMENTS = [
     value for name, value in list(globals().items())
     if callable(value) and getattr(value, "__module__", "") == __name__ and value.__code__.co_argcount == len(value.__defaults__ or ())
-    and value is not profile
+    and value is not profile and value is not misspelled_tables
 ]
+
+
+LINT, DIFF, FIX = ["lint", "--format", "json"], ["diff", "--format", "json"], ["lint", "--fix", "--dry-run"]
+
+
+def ends(program, name, words, paths):
+    """Runs the program on documents, says what it took, and whether it came to its end."""
+    begin = time.monotonic()
+    try:
+        run = subprocess.run([program, *words, *paths], capture_output=True, timeout=HANGS)
+        good = run.returncode in (0, 1)
+        said = f"exit {run.returncode}, " + (
+            f"{len(json.loads(run.stdout)['findings'])} findings" if good and words == LINT else
+            f"{len(run.stdout) / 2**20:.1f} MiB said" if good else run.stderr.decode()[:200])
+    except subprocess.TimeoutExpired:
+        good, said = False, "DOES NOT END"
+    size = sum(file.stat().st_size for path in paths for file in ([path] if path.is_file() else path.iterdir())) / 2**20
+    print(f"{name:20} {size:5.1f} MiB {time.monotonic() - begin:7.2f} s  {said}", flush=True)
+    for path in paths:
+        path.unlink() if path.is_file() else shutil.rmtree(path)
+    return good
 
 
 def main():
@@ -537,24 +622,27 @@ def main():
     failed = False
     one_in = int(names.pop()) if names and names[0].isdigit() else 1
     with tempfile.TemporaryDirectory() as folder:
+        def write(name, document):
+            path = pathlib.Path(folder) / f"{name}.profile.json"
+            path.write_text(json.dumps(document, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
+            return path
+
         for make in DOCUMENTS[::one_in]:
-            if names and make.__name__ not in names:
-                continue
-            path = pathlib.Path(folder) / f"{make.__name__}.profile.json"
-            path.write_text(json.dumps(make(), ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
-            begin = time.monotonic()
-            try:
-                run = subprocess.run([program, "lint", "--format", "json", path], capture_output=True, timeout=HANGS)
-                said = f"exit {run.returncode}"
-                if run.returncode not in (0, 1):
-                    failed = True
-                    said += run.stderr.decode()[:200]
-                else:
-                    said += f", {len(json.loads(run.stdout)['findings'])} findings"
-            except subprocess.TimeoutExpired:
-                failed, said = True, "DOES NOT END"
-            print(f"{make.__name__:20} {path.stat().st_size / 2**20:5.1f} MiB {time.monotonic() - begin:7.2f} s  {said}", flush=True)
-            path.unlink()
+            if not names or make.__name__ in names:
+                failed |= not ends(program, make.__name__, LINT, [write(make.__name__, make())])
+        for make in MISSPELLED:
+            if not names or make.__name__ in names:
+                failed |= not ends(program, make.__name__, FIX, [write(make.__name__, make())])
+        for make in CHANGES:
+            if not names or make.__name__ in names:
+                paths = [write(f"{make.__name__}-{word}", make(word)) for word in ("older", "newer")]
+                failed |= not ends(program, make.__name__, DIFF, paths)
+        if not names or "one_board" in names:
+            corpus = pathlib.Path(folder) / "corpus"
+            corpus.mkdir()
+            for number in range(2500):
+                write(f"corpus/board-{number}", one_board(number))
+            failed |= not ends(program, "one_board", LINT, [corpus])
     return failed
 
 

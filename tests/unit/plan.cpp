@@ -1133,5 +1133,42 @@ TEST(Plan, Refuses_what_is_too_much_to_put_in_order) {
   EXPECT_TRUE(refused.steps.empty());
 }
 
+// planning.md: what several codes suspect counts for each of them, up to 1,000,000. Here one part by all 16
+// modes of 700 codes and 100 tests.
+TEST(Plan, Refuses_what_is_too_much_to_look_at) {
+  std::string tests, faults;
+  for (int i = 0; i < 100; ++i)
+    tests += fmt::format(
+        R"({0}"t{1}": {{ "component": "c", "unplug": "X1", "probes": ["X1.1", "X1.2"], "side": "at_board_plug",
+           "expect": {{ "kind": "band", "min": "9 kΩ", "max": "11 kΩ", "at": "25 °C" }} }})",
+        i == 0 ? "" : ", ", i);
+  std::string modes;
+  for (const Word& mode : Mode_words.words)
+    modes += fmt::format("{}\"{}\"", modes.empty() ? "" : ", ", mode.text);
+  Plan_request request;
+  for (int i = 0; i < 700; ++i) {
+    request.codes.push_back(fmt::format("H{}", i));
+    faults += fmt::format(
+        R"({0}"H{1}": {{ "display": {{ "kind": "text", "text": "H{1}" }}, "meaning": "sensor", "suspects": [
+           {{ "kind": "component", "component": "c", "modes": [{2}], "decided_by": ["t{3}"] }}] }})",
+        i == 0 ? "" : ", ", i, modes, i % 100);
+  }
+  const std::string text =
+      std::string(board.substr(0, board.find(R"("connectors")"))) +
+      fmt::format(
+          R"("connectors": {{ "X1": {{ "label": "X1", "ways": 2, "circuit": "selv", "pins": {{ "1": {{}}, "2": {{}} }} }} }},
+        "components": {{ "c": {{ "kind": "ntc", "name": "Sensor", "between": ["X1.1", "X1.2"] }} }},
+        "tests": {{ {} }}, "faults": {{ {} }} }})",
+          tests, faults);
+  const Read_result read = read_json("board.profile.json", text);
+  EXPECT_TRUE(read.findings.empty()) << read.findings[0].message;
+  const Resolved resolved = resolve(read.document, {});
+  EXPECT_TRUE(
+      says(plan(resolved, request).problems,
+           "11200 failures and 100 tests are too many to put in order at once: plan for fewer codes"));
+  request.codes.resize(100);
+  EXPECT_TRUE(plan(resolved, request).problems.empty());
+}
+
 }
 }

@@ -12,30 +12,26 @@ void sort(std::vector<Edit>& edits) {
                    [](const Edit& a, const Edit& b) { return a.begin < b.begin; });
 }
 
-// Makes one more edit, of the text that `edits` leave. What it touches of theirs becomes one edit with it.
-void add(std::vector<Edit>& edits, Edit edit) {
-  std::int64_t shift = 0; // from the first text to the one that the edits so far leave
+std::int64_t growth(const Edit& edit) {
+  return static_cast<std::int64_t>(edit.text.size()) - static_cast<std::int64_t>(edit.end - edit.begin);
+}
+
+// One edit of the text that those it touches leave, and these, as one. `shift`: from the first text to the
+// one that is edited, before the first of them.
+Edit merged_with(Edit edit, const std::vector<Edit>& touched, std::int64_t shift) {
   const auto moved = [&](std::int64_t offset) { return static_cast<std::uint32_t>(offset - shift); };
-  auto first = edits.begin();
-  const auto left = [&](const Edit& e) { return static_cast<std::int64_t>(e.begin) + shift; };
-  const auto right = [&](const Edit& e) { return left(e) + static_cast<std::int64_t>(e.text.size()); };
-  const auto growth = [](const Edit& e) {
-    return static_cast<std::int64_t>(e.text.size()) - static_cast<std::int64_t>(e.end - e.begin);
-  };
-  for (; first != edits.end() && right(*first) < edit.begin; ++first) shift += growth(*first);
   Edit merged{moved(edit.begin), moved(edit.end), std::move(edit.text)};
-  auto last = first;
-  for (; last != edits.end() && left(*last) <= edit.end; ++last) {
-    const std::int64_t begin = left(*last), end = right(*last);
+  for (const Edit& one : touched) {
+    const std::int64_t begin = one.begin + shift, end = begin + static_cast<std::int64_t>(one.text.size());
     if (begin <= edit.begin) {
-      merged.begin = last->begin;
-      merged.text.insert(0, last->text, 0, static_cast<std::size_t>(edit.begin - begin));
+      merged.begin = one.begin;
+      merged.text.insert(0, one.text, 0, static_cast<std::size_t>(edit.begin - begin));
     }
-    if (end >= edit.end) merged.text.append(last->text, static_cast<std::size_t>(edit.end - begin));
-    shift += growth(*last);
-    merged.end = end >= edit.end ? last->end : moved(edit.end);
+    if (end >= edit.end) merged.text.append(one.text, static_cast<std::size_t>(edit.end - begin));
+    shift += growth(one);
+    merged.end = end >= edit.end ? one.end : moved(edit.end);
   }
-  edits.insert(edits.erase(first, last), std::move(merged));
+  return merged;
 }
 
 // Whole lines that change: the bytes [begin, end) of the old text, and what stands there in the new.
@@ -60,7 +56,7 @@ std::vector<Change> changes_of(std::string_view text, std::span<const Edit> edit
     for (; i < edits.size() && (inside.empty() || edits[i].begin < change.end); ++i) {
       const auto begin = static_cast<std::uint32_t>(change.begin);
       inside.push_back({edits[i].begin - begin, edits[i].end - begin, edits[i].text});
-      change.end = std::max(change.end, line_end(text, edits[i].end));
+      if (edits[i].end >= change.end) change.end = line_end(text, edits[i].end);
     }
     const std::string_view old = text.substr(change.begin, change.end - change.begin);
     change.text = apply_edits(old, inside);
@@ -118,8 +114,30 @@ std::string apply_edits(std::string_view text, std::span<const Edit> edits) {
 std::vector<Edit> combined(std::vector<Edit> first, std::vector<Edit> second) {
   sort(first);
   sort(second);
+  std::vector<std::int64_t> shifts = {
+      0}; // from the first text to the one between, before each of the first edits
+  for (const Edit& edit : first) shifts.push_back(shifts.back() + growth(edit));
+
   // From the back, so that the offsets of those in front stay true.
-  std::for_each(second.rbegin(), second.rend(), [&](Edit& edit) { add(first, std::move(edit)); });
+  std::vector<Edit> behind;
+  for (auto edit = second.rbegin(); edit != second.rend(); ++edit) {
+    const auto left = [&](const Edit& e, std::size_t place) { return e.begin + shifts[place]; };
+    for (; !first.empty() && left(first.back(), first.size() - 1) > edit->end; first.pop_back())
+      behind.push_back(std::move(first.back()));
+    std::vector<Edit> touched; // from the back, too
+    if (!behind.empty() && left(behind.back(), first.size()) <= edit->end) {
+      touched.push_back(std::move(behind.back()));
+      behind.pop_back();
+    }
+    for (; !first.empty() &&
+           left(first.back(), first.size() - 1) + static_cast<std::int64_t>(first.back().text.size()) >=
+               edit->begin;
+         first.pop_back())
+      touched.push_back(std::move(first.back()));
+    std::reverse(touched.begin(), touched.end());
+    behind.push_back(merged_with(std::move(*edit), touched, shifts[first.size()]));
+  }
+  first.insert(first.end(), std::make_move_iterator(behind.rbegin()), std::make_move_iterator(behind.rend()));
   return first;
 }
 

@@ -1,13 +1,15 @@
 #include "ohmlore/diff.h"
 
 #include <algorithm>
-#include <functional>
+#include <deque>
 #include <map>
 #include <set>
+#include <unordered_map>
 
 #include <fmt/format.h>
 
 #include "document/described.h"
+#include "document/findings.h"
 #include "exchange/diff_bands.h"
 #include "exchange/diff_lists.h"
 #include "exchange/diff_values.h"
@@ -37,47 +39,57 @@ std::span<const std::string_view> identity_of(const Record& record) {
   return {};
 }
 
+std::vector<Node_id> items_of(const Document& document, Node_id list) {
+  std::vector<Node_id> items;
+  for (Node_id item = list + 1; item < document.node(list).next; item = document.node(item).next)
+    items.push_back(item);
+  return items;
+}
+
 struct Side {
   const Document& document;
   const Resolved& resolved;
   const Bands& bands;
 };
 
+/// A value in the older document and in the newer one.
+using Both = std::pair<Node_id, Node_id>;
+
 class Comparison {
 public:
   Comparison(const Side& older, const Side& newer) : older_(older), newer_(newer) {}
 
   void record(const Record& record, Node_id a, Node_id b, const std::string& place);
-  std::vector<Change> take() { return std::move(changes_); }
+  std::vector<Change> take();
 
 private:
   void value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void member(const Field& field, Node_id a, Node_id b, const std::string& place);
   void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void list_of_records(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
-  std::vector<List_item> items_by_identity(const Record& record, const Document& document,
+  std::vector<List_item> items_by_identity(const Field& field, const Type& type, const Side& side,
                                            Node_id list) const;
   void map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
-  void exchanged(const Field& field, const Type& type, const std::vector<std::pair<Node_id, Node_id>>& both,
+  std::vector<std::pair<Both, Both>> crossed(const Field& field, const Type& type,
+                                             const std::vector<Both>& values) const;
+  void exchanged(const Field& field, const Type& type, const std::vector<Both>& both,
                  const std::string& place);
   void strangers(const Record& record, Node_id a, Node_id b, const std::string& place);
   bool band(Node_id a, Node_id b, const std::string& place);
-  bool same(const Field& field, const Type& type, Node_id a, Node_id b) const;
-  std::string old_text(const Field& field, const Type& type, Node_id a) const;
+  std::string text_of(const Field& field, const Type& type, const Side& side, Node_id node) const;
+  std::string meaning(const Field& field, const Type& type, const Side& side, Node_id node) const;
+  std::string meaning(const Record& record, const Side& side, Node_id node) const;
 
   Change& report(Change_kind kind, Change_weight weight, Node_id a, Node_id b, const std::string& place,
                  std::string message);
   Change_side side(const Document& document, Node_id node) const {
     if (node == 0) return {};
-    return {node, document.pointer(node), document.region(node)};
+    return {node, document.pointer(node), {document.node(node).begin, document.node(node).end, {}, {}}};
   }
   std::string entry_name(const Document& document, Node_id node) const;
 
   Side older_, newer_;
   bool explaining_ = false;                                 ///< inside of what only explains
-  bool trial_ = false;                                      ///< only asked whether anything differs
-  bool differs_ = false;                                    ///< a trial found more than another spelling
-  const Comparison* outer_ = nullptr;                       ///< of a trial: who asks
   std::map<std::string, std::string, std::less<>> renamed_; ///< "components/flow" to the id that it has now
   std::set<Node_id> settled_; ///< values of the newer document that were spoken of
   std::vector<Change> changes_;
@@ -89,8 +101,6 @@ Change& Comparison::report(Change_kind kind, Change_weight weight, Node_id a, No
   Change& change = changes_.emplace_back();
   change.weight = weight;
   change.kind = kind;
-  differs_ = differs_ || weight != Change_weight::spelling;
-  if (trial_) return change;
   change.older = side(older_.document, a);
   change.newer = side(newer_.document, b);
   change.place = place;
@@ -98,24 +108,69 @@ Change& Comparison::report(Change_kind kind, Change_weight weight, Node_id a, No
   return change;
 }
 
-// Whether two values differ in nothing but their spelling.
-bool Comparison::same(const Field& field, const Type& type, Node_id a, Node_id b) const {
-  Comparison trial(older_, newer_);
-  trial.trial_ = true;
-  trial.outer_ = this;
-  trial.value(field, type, a, b, {});
-  return !trial.differs_;
+// With lines and columns, in one pass over each text: there may be as many changes as values.
+std::vector<Change> Comparison::take() {
+  std::vector<Place> older, newer;
+  for (Change& change : changes_) {
+    if (change.older.node != 0) add_places(change.older.region, older);
+    if (change.newer.node != 0) add_places(change.newer.region, newer);
+  }
+  place(older_.document.text(), std::move(older));
+  place(newer_.document.text(), std::move(newer));
+  return std::move(changes_);
 }
 
-// A value of the older document, in one spelling; a reference as the newer document would write it.
-std::string Comparison::old_text(const Field& field, const Type& type, Node_id a) const {
-  std::string text = canonical_text(field, type, older_.document, a);
+// A value without members, in one spelling; a reference of the older document as the newer one would write
+// it.
+std::string Comparison::text_of(const Field& field, const Type& type, const Side& side, Node_id node) const {
+  std::string text = canonical_text(field, type, side.document, node);
   const std::string_view map = target_map(field.target);
-  if (map.empty()) return text;
-  const std::string old = fmt::format("{}/{}", map, text);
-  for (const Comparison* asking = this; asking != nullptr; asking = asking->outer_)
-    if (const auto now = asking->renamed_.find(old); now != asking->renamed_.end()) return now->second;
-  return text;
+  if (map.empty() || &side != &older_) return text;
+  const auto now = renamed_.find(fmt::format("{}/{}", map, text));
+  return now == renamed_.end() ? text : now->second;
+}
+
+// A value as a text that all its spellings share, and no other value: so that one among many is looked up and
+// not compared with each.
+std::string Comparison::meaning(const Field& field, const Type& type, const Side& side, Node_id node) const {
+  std::vector<std::string> held;
+  switch (type.shape) {
+  case Shape::record: return meaning(*type.record, side, node);
+  case Shape::map:
+    for (Node_id key = node + 1; key < side.document.node(node).next; key = side.document.node(key + 1).next)
+      held.push_back(
+          joined({std::string(side.document.string(key)), meaning(field, *type.item, side, key + 1)}));
+    break;
+  case Shape::list:
+    for (const Node_id item : items_of(side.document, node))
+      held.push_back(meaning(field, *type.item, side, item));
+    if (order_matters(field) ||
+        (type.item->shape == Shape::record && identity_of(*type.item->record).empty()))
+      return joined(held);
+    break;
+  default:
+    return target_map(field.target).empty() ? value_meaning(field, type, side.document, node)
+                                            : text_of(field, type, side, node);
+  }
+  std::sort(held.begin(), held.end());
+  return joined(held);
+}
+
+std::string Comparison::meaning(const Record& record, const Side& side, Node_id node) const {
+  std::vector<std::string> held;
+  const auto band = side.bands.find(node);
+  if (band != side.bands.end()) held.push_back(band_meaning(band->second));
+  const int kind = kind_of(side.document, record, node);
+  for (Node_id key = node + 1; key < side.document.node(node).next; key = side.document.node(key + 1).next) {
+    const Text name = side.document.string(key);
+    if (name == "revision" || (band != side.bands.end() && is_limit(name))) continue;
+    const Field* field = field_of(record, kind, name);
+    held.push_back(
+        joined({std::string(name), field == nullptr ? json_meaning(side.document, key + 1)
+                                                    : meaning(*field, *field->member.type, side, key + 1)}));
+  }
+  std::sort(held.begin(), held.end());
+  return joined(held);
 }
 
 // A few words that let a reader recognise a value: its name or kind, or what it is.
@@ -139,16 +194,13 @@ void Comparison::record(const Record& record, Node_id a, Node_id b, const std::s
     const bool in_a = belongs(record, field, kind_a), in_b = belongs(record, field, kind_b);
     // Of another kind: what only one of the two kinds has comes and goes with the kind.
     if (kind_a != kind_b ? !(in_a && in_b) : !in_b) continue;
-    if (field.key == "revision" ||
-        (one_band &&
-         std::find(std::begin(limit_keys), std::end(limit_keys), field.key) != std::end(limit_keys)) ||
-        !done.insert(field.key).second)
+    if (field.key == "revision" || (one_band && is_limit(field.key)) || !done.insert(field.key).second)
       continue;
     const Node_id old = older_.document.member(a, field.key), now = newer_.document.member(b, field.key);
     if ((old != 0 || now != 0) && settled_.count(now) == 0) member(field, old, now, place);
   }
   strangers(record, a, b, place);
-  if (trial_ || (&record != &component_record && &record != &component_type_record)) return;
+  if (&record != &component_record && &record != &component_type_record) return;
   // Another model, other digits in it, or another part: what that means in ohm. A part that changed speaks
   // for itself.
   const bool differs = std::any_of(
@@ -196,7 +248,8 @@ void Comparison::strangers(const Record& record, Node_id a, Node_id b, const std
   for (const std::string_view key : keys) {
     const auto x = old.find(key), y = now.find(key);
     const Node_id left = x == old.end() ? 0 : x->second, right = y == now.end() ? 0 : y->second;
-    if (left != 0 && right != 0 && same_json(older_.document, left, newer_.document, right)) {
+    if (left != 0 && right != 0 &&
+        json_meaning(older_.document, left) == json_meaning(newer_.document, right)) {
       if (older_.document.written(left) != newer_.document.written(right))
         report(Change_kind::changed, Change_weight::spelling, left, right, within(place, shown(key)),
                "one JSON value, written in two ways");
@@ -232,7 +285,6 @@ bool Comparison::band(Node_id a, Node_id b, const std::string& place) {
 }
 
 void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
-  if (trial_ && differs_) return;
   if (older_.document.node(a).type != newer_.document.node(b).type) {
     report(Change_kind::changed, Change_weight::meaning, a, b, place, "written as another type of value");
     return;
@@ -248,27 +300,18 @@ void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id 
     return;
   default: break;
   }
-  if (!target_map(field.target).empty() &&
-      old_text(field, type, a) == canonical_text(field, type, newer_.document, b))
+  if (!target_map(field.target).empty() && text_of(field, type, older_, a) == text_of(field, type, newer_, b))
     return;
   if (const auto found = value_difference(field, type, older_.document, a, newer_.document, b))
     report(Change_kind::changed, found->spelling ? Change_weight::spelling : Change_weight::meaning, a, b,
            place, found->message);
 }
 
-std::vector<Node_id> items_of(const Document& document, Node_id list) {
-  std::vector<Node_id> items;
-  for (Node_id item = list + 1; item < document.node(list).next; item = document.node(item).next)
-    items.push_back(item);
-  return items;
-}
-
 void Comparison::list_of_values(const Field& field, const Type& type, Node_id a, Node_id b,
                                 const std::string& place) {
   std::vector<std::string> old, now;
-  for (const Node_id item : items_of(older_.document, a)) old.push_back(old_text(field, type, item));
-  for (const Node_id item : items_of(newer_.document, b))
-    now.push_back(canonical_text(field, type, newer_.document, item));
+  for (const Node_id item : items_of(older_.document, a)) old.push_back(text_of(field, type, older_, item));
+  for (const Node_id item : items_of(newer_.document, b)) now.push_back(text_of(field, type, newer_, item));
   if (old == now) return;
   const auto gone = missing_in(old, now), come = missing_in(now, old);
   if (gone.empty() && come.empty()) {
@@ -286,25 +329,25 @@ void Comparison::list_of_values(const Field& field, const Type& type, Node_id a,
   report(Change_kind::changed, Change_weight::meaning, a, b, place, std::move(message));
 }
 
-std::vector<List_item> Comparison::items_by_identity(const Record& record, const Document& document,
+std::vector<List_item> Comparison::items_by_identity(const Field& field, const Type& type, const Side& side,
                                                      Node_id list) const {
+  const Record& record = *type.record;
   const auto keys = identity_of(record);
   std::vector<List_item> found;
-  for (const Node_id node : items_of(document, list)) {
+  for (const Node_id node : items_of(side.document, list)) {
     List_item item;
     item.node = node;
-    const int kind = kind_of(document, record, node);
+    item.meaning = meaning(field, type, side, node);
+    const int kind = kind_of(side.document, record, node);
     for (const std::string_view key : keys) {
-      const Node_id at = document.member(node, key);
+      const Node_id at = side.document.member(node, key);
       const Field* known = at == 0 ? nullptr : field_of(record, kind, key);
       if (known == nullptr) continue;
-      const Type& held = *known->member.type;
-      const std::string text = &document == &older_.document ? old_text(*known, held, at)
-                                                             : canonical_text(*known, held, document, at);
+      const std::string text = text_of(*known, *known->member.type, side, at);
       item.identity += fmt::format("{}={}\n", key, text);
       if (key != "kind" || item.name.empty()) item.name = text;
     }
-    if (keys.empty()) item.identity = item.name = std::to_string(found.size() + 1);
+    if (keys.empty()) item.identity = item.name = item.meaning = std::to_string(found.size() + 1);
     found.push_back(std::move(item));
   }
   return found;
@@ -313,11 +356,9 @@ std::vector<List_item> Comparison::items_by_identity(const Record& record, const
 void Comparison::list_of_records(const Field& field, const Type& type, Node_id a, Node_id b,
                                  const std::string& place) {
   const Record& record = *type.record;
-  std::vector<List_item> old = items_by_identity(record, older_.document, a),
-                         now = items_by_identity(record, newer_.document, b);
-  const Matching found = matching(old, now, [&](const List_item& other, const List_item& item) {
-    return same(field, type, other.node, item.node);
-  });
+  std::vector<List_item> old = items_by_identity(field, type, older_, a),
+                         now = items_by_identity(field, type, newer_, b);
+  const Matching found = matching(old, now);
   if (found.reordered)
     report(Change_kind::reordered, order_matters(field) ? Change_weight::meaning : Change_weight::spelling, a,
            b, place, reordering(old, now, found));
@@ -332,46 +373,60 @@ void Comparison::list_of_records(const Field& field, const Type& type, Node_id a
     report(Change_kind::added, Change_weight::meaning, 0, item->node, at(*item), "added");
 }
 
+// Of what changed from one value to another, each with the next one that changed the other way round.
+std::vector<std::pair<Both, Both>> Comparison::crossed(const Field& field, const Type& type,
+                                                       const std::vector<Both>& values) const {
+  std::vector<std::pair<Both, Both>> found;
+  std::unordered_map<std::string, std::deque<Both>> waiting; // by what it was and what it is
+  for (const Both& value : values) {
+    const std::string before = meaning(field, type, older_, value.first);
+    const std::string after = meaning(field, type, newer_, value.second);
+    if (before == after) continue;
+    std::deque<Both>& others = waiting[joined({after, before})];
+    if (others.empty()) {
+      waiting[joined({before, after})].push_back(value);
+    } else {
+      found.emplace_back(others.front(), value);
+      others.pop_front();
+    }
+  }
+  return found;
+}
+
 // Entries that took each other's place, whole or in one member: two plugs, two wires.
-void Comparison::exchanged(const Field& field, const Type& type,
-                           const std::vector<std::pair<Node_id, Node_id>>& both, const std::string& place) {
+void Comparison::exchanged(const Field& field, const Type& type, const std::vector<Both>& both,
+                           const std::string& place) {
   const auto id = [&](Node_id now) {
     return std::string(newer_.document.string(newer_.document.key_of(now)));
   };
   const auto between = [&](Node_id one, Node_id other) {
     return within(place, fmt::format("{} and {}", id(one), id(other)));
   };
-  std::vector<std::pair<Node_id, Node_id>> differing;
-  for (const auto& [old, now] : both)
-    if (!same(field, type, old, now)) differing.emplace_back(old, now);
-  for (std::size_t i = 0; i < differing.size(); ++i)
-    for (std::size_t j = i + 1; j < differing.size(); ++j) {
-      const auto [p, p_now] = differing[i];
-      const auto [q, q_now] = differing[j];
-      if (settled_.count(p_now) || settled_.count(q_now)) continue;
-      if (same(field, type, p, q_now) && same(field, type, q, p_now)) {
-        report(Change_kind::exchanged, Change_weight::meaning, p, p_now, between(p_now, q_now), "exchanged");
-        settled_.insert({p_now, q_now});
-        continue;
-      }
-      if (type.shape != Shape::record) continue;
-      for (const Field& inner : type.record->fields) {
-        const auto of = [&](const Document& document, Node_id node) {
-          return document.member(node, inner.key);
-        };
-        const Node_id x = of(older_.document, p), y = of(older_.document, q);
-        const Node_id x_now = of(newer_.document, p_now), y_now = of(newer_.document, q_now);
-        if (x == 0 || y == 0 || x_now == 0 || y_now == 0 || explains(inner)) continue;
-        const Type& held = *inner.member.type;
-        if (held.shape == Shape::word || held.shape == Shape::boolean || held.shape == Shape::integer)
-          continue;
-        if (settled_.count(x_now) || settled_.count(y_now) || same(inner, held, x, x_now)) continue;
-        if (!same(inner, held, x, y_now) || !same(inner, held, y, x_now)) continue;
-        report(Change_kind::exchanged, Change_weight::meaning, x, x_now, between(p_now, q_now),
-               fmt::format("{} exchanged", inner.key));
-        settled_.insert({x_now, y_now});
-      }
+  for (const auto& [one, other] : crossed(field, type, both)) {
+    report(Change_kind::exchanged, Change_weight::meaning, one.first, one.second,
+           between(one.second, other.second), "exchanged");
+    settled_.insert({one.second, other.second});
+  }
+  if (type.shape != Shape::record) return;
+  for (const Field& inner : type.record->fields) {
+    const Type& held = *inner.member.type;
+    if (explains(inner) || held.shape == Shape::word || held.shape == Shape::boolean ||
+        held.shape == Shape::integer)
+      continue;
+    std::vector<Both> members;
+    for (const auto& [old, now] : both) {
+      const Node_id x = older_.document.member(old, inner.key), y = newer_.document.member(now, inner.key);
+      if (x != 0 && y != 0 && settled_.count(now) == 0 &&
+          belongs(*type.record, inner, kind_of(newer_.document, *type.record, now)))
+        members.emplace_back(x, y);
     }
+    for (const auto& [one, other] : crossed(inner, held, members)) {
+      report(Change_kind::exchanged, Change_weight::meaning, one.first, one.second,
+             between(newer_.document.node(one.second).parent, newer_.document.node(other.second).parent),
+             fmt::format("{} exchanged", inner.key));
+      settled_.insert({one.second, other.second});
+    }
+  }
 }
 
 void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
@@ -383,7 +438,7 @@ void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b,
     return keys;
   };
   std::vector<Node_id> gone, come;
-  std::vector<std::pair<Node_id, Node_id>> both;
+  std::vector<Both> both;
   for (const Node_id key : keys_of(newer_.document, b)) {
     const Node_id old = older_.document.member(a, newer_.document.string(key));
     if (old == 0)
@@ -400,16 +455,19 @@ void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b,
     const std::string here = within(place, newer_.document.string(newer_.document.key_of(now)));
     value(field, item, old, now, here);
   }
+  std::unordered_map<std::string, std::deque<Node_id>> new_names;
+  for (const Node_id key : come) new_names[meaning(field, item, newer_, key + 1)].push_back(key);
   for (const Node_id key : gone) {
-    const auto renamed = std::find_if(come.begin(), come.end(),
-                                      [&](Node_id other) { return same(field, item, key + 1, other + 1); });
     const std::string here = within(place, older_.document.string(key));
-    if (renamed != come.end()) {
+    std::deque<Node_id>& names = new_names[meaning(field, item, older_, key + 1)];
+    if (!names.empty()) {
+      const Node_id now = names.front();
+      names.pop_front();
       renamed_.emplace(fmt::format("{}/{}", field.key, older_.document.string(key)),
-                       newer_.document.string(*renamed));
-      report(Change_kind::renamed, Change_weight::meaning, key + 1, *renamed + 1, here,
-             fmt::format("renamed to {}", newer_.document.string(*renamed)));
-      come.erase(renamed);
+                       newer_.document.string(now));
+      report(Change_kind::renamed, Change_weight::meaning, key + 1, now + 1, here,
+             fmt::format("renamed to {}", newer_.document.string(now)));
+      std::erase(come, now);
       continue;
     }
     const std::string name = entry_name(older_.document, key + 1);

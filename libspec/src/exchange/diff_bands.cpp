@@ -60,10 +60,18 @@ Bands bands_of(const Resolved& resolved) {
   return bands;
 }
 
+bool is_limit(std::string_view key) {
+  return std::find(std::begin(limit_keys), std::end(limit_keys), key) != std::end(limit_keys);
+}
+
 bool same_band(const Stated& older, const Stated& newer) {
   const auto one = [](double a, double b) { return std::fabs(a - b) <= 1e-12 * std::fabs(a); };
   return one(older.ohm.low, newer.ohm.low) && one(older.ohm.high, newer.ohm.high) &&
          (!older.nominal || !newer.nominal || one(*older.nominal, *newer.nominal));
+}
+
+std::string band_meaning(const Stated& band) {
+  return fmt::format("{:.11e} {:.11e} {:.11e}", band.ohm.low, band.ohm.high, band.nominal.value_or(-1));
 }
 
 std::string band_step(const Stated& older, const Stated& newer) {

@@ -24,10 +24,15 @@ Bands bands_of(const Resolved& resolved);
 
 /// The keys of a row or expectation that its band is made of.
 inline constexpr std::string_view limit_keys[] = {"nominal", "tolerance", "min", "max"};
+bool is_limit(std::string_view key);
 
 /// True where two bands are one but for the outward rounding of their bounds. A nominal counts where both
 /// state one.
 bool same_band(const Stated& older, const Stated& newer);
+
+/// A band as a text that is another one for every band that is not the same; with a nominal another one than
+/// without.
+std::string band_meaning(const Stated& band);
 
 /// What became of a band: "9.9 kΩ to 10.1 kΩ becomes 11.88 kΩ to 12.12 kΩ (+20 %)".
 std::string band_step(const Stated& older, const Stated& newer);

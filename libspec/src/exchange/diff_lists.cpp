@@ -1,6 +1,7 @@
 #include "exchange/diff_lists.h"
 
 #include <algorithm>
+#include <deque>
 #include <map>
 
 #include <fmt/format.h>
@@ -25,26 +26,24 @@ std::vector<std::string> missing_in(const std::vector<std::string>& list,
   return only;
 }
 
-Matching matching(std::vector<List_item>& old, std::vector<List_item>& now,
-                  const std::function<bool(const List_item&, const List_item&)>& unchanged) {
+Matching matching(std::vector<List_item>& old, std::vector<List_item>& now) {
   Matching found;
-  const auto match = [&](auto fits) {
-    for (List_item& item : now)
-      for (List_item& other : old)
-        if (!item.matched && !other.matched && other.identity == item.identity && fits(other, item)) {
-          other.matched = item.matched = true;
-          found.pairs.emplace_back(&other, &item);
-        }
-  };
-  const auto is_one = [](const std::vector<List_item>& all, const List_item& item) {
-    return std::count_if(all.begin(), all.end(),
-                         [&](const List_item& other) { return other.identity == item.identity; }) == 1;
+  const auto match = [&](std::string List_item::*by) {
+    std::map<std::string_view, std::deque<List_item*>> known;
+    for (List_item& item : old)
+      if (!item.matched) known[item.*by].push_back(&item);
+    for (List_item& item : now) {
+      const auto others = known.find(item.*by);
+      if (item.matched || others == known.end() || others->second.empty()) continue;
+      List_item* const other = others->second.front();
+      others->second.pop_front();
+      other->matched = item.matched = true;
+      found.pairs.emplace_back(other, &item);
+    }
   };
   // Where several are known by the same (two suspects of one component), those first that did not change.
-  match([&](const List_item& other, const List_item& item) {
-    return (is_one(old, other) && is_one(now, item)) || unchanged(other, item);
-  });
-  match([](const List_item&, const List_item&) { return true; });
+  match(&List_item::meaning);
+  match(&List_item::identity);
   const auto sort_by_place = [&] {
     std::sort(found.pairs.begin(), found.pairs.end(),
               [](const auto& x, const auto& y) { return x.second < y.second; });

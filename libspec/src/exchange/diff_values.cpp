@@ -101,26 +101,47 @@ std::string canonical_text(const Field& field, const Type& type, const Document&
   return canonical.empty() ? std::string(text) : canonical;
 }
 
-bool same_json(const Document& older, Node_id a, const Document& newer, Node_id b) {
-  const Node &x = older.node(a), &y = newer.node(b);
-  if (x.type != y.type) return false;
-  if (x.type == Node_type::string) return older.string(a) == newer.string(b);
-  if (x.type != Node_type::array && x.type != Node_type::object) return older.written(a) == newer.written(b);
-  if (x.count != y.count) return false;
-  const auto held = [](const Document& document, Node_id node) {
-    const bool object = document.node(node).type == Node_type::object;
-    std::vector<std::pair<Text, Node_id>> values;
-    for (Node_id at = node + 1; at < document.node(node).next; at = document.node(at).next) {
-      const Text key = object ? document.string(at++) : Text();
-      values.emplace_back(key, at);
-    }
-    std::sort(values.begin(), values.end()); // items have no key and keep their order
-    return values;
+std::string value_meaning(const Field& field, const Type& type, const Document& document, Node_id node) {
+  if (document.node(node).type != Node_type::string) return std::string(document.written(node));
+  const Text text = document.string(node);
+  const auto quantity = [](const Quantity& q) {
+    return fmt::format("{:a} {} {}", q.si, static_cast<int>(q.dimension), static_cast<int>(q.form));
   };
-  const auto left = held(older, a), right = held(newer, b);
-  return std::equal(left.begin(), left.end(), right.begin(), [&](const auto& one, const auto& other) {
-    return one.first == other.first && same_json(older, one.second, newer, other.second);
-  });
+  if (type.shape == Shape::quantity) {
+    if (const auto read = parse_quantity(text, field.dimensions); read.value) return quantity(*read.value);
+  } else if (type.shape == Shape::range) {
+    if (const auto read = parse_range(text, field.dimensions); read.value)
+      return fmt::format("{} to {}", quantity(read.value->low), quantity(read.value->high));
+  } else if (type.shape == Shape::tolerance) {
+    if (const auto read = parse_tolerance(text, field.dimensions); read.value)
+      return fmt::format("{:a} {:a} {}", read.value->minus, read.value->plus,
+                         static_cast<int>(read.value->dimension));
+  }
+  return std::string(text);
+}
+
+std::string joined(const std::vector<std::string>& texts) {
+  std::string all;
+  for (const std::string& text : texts) all += fmt::format("{}:{}", text.size(), text);
+  return all;
+}
+
+std::string json_meaning(const Document& document, Node_id node) {
+  const Node& value = document.node(node);
+  if (value.type == Node_type::string) return fmt::format("\"{}", document.string(node));
+  if (value.type != Node_type::array && value.type != Node_type::object)
+    return std::string(document.written(node));
+  const bool object = value.type == Node_type::object;
+  std::vector<std::pair<Text, Node_id>> held;
+  for (Node_id at = node + 1; at < value.next; at = document.node(at).next) {
+    const Text key = object ? document.string(at++) : Text();
+    held.emplace_back(key, at);
+  }
+  std::sort(held.begin(), held.end()); // items have no key and keep their order, as do members of one key
+  std::vector<std::string> texts;
+  for (const auto& [key, at] : held)
+    texts.insert(texts.end(), {std::string(key), json_meaning(document, at)});
+  return (object ? "{" : "[") + joined(texts);
 }
 
 std::optional<Value_difference> value_difference(const Field& field, const Type& type, const Document& older,

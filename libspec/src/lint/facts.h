@@ -53,15 +53,24 @@ inline std::string packed_list(const List<Value<Text>>& texts) {
   return out;
 }
 
-/// True where two packed lists have an item in common.
-inline bool share_item(std::string_view a, std::string_view b) {
-  for (const std::string_view mine : unpacked(a, item_end))
-    for (const std::string_view other : unpacked(b, item_end))
-      if (mine == other) return true;
+/// The items of a packed list in rising order: each fact is held against all others of its key.
+using Items = std::vector<std::string_view>;
+inline Items items_of(std::string_view list) {
+  Items items = unpacked(list, item_end);
+  std::sort(items.begin(), items.end());
+  return items;
+}
+
+/// True where two lists have an item in common.
+inline bool share_item(const Items& a, const Items& b) {
+  for (auto mine = a.begin(), other = b.begin(); mine != a.end() && other != b.end();) {
+    if (*mine == *other) return true;
+    ++(*mine < *other ? mine : other);
+  }
   return false;
 }
 /// The same, where an empty list means all.
-inline bool may_share_item(std::string_view a, std::string_view b) {
+inline bool may_share_item(const Items& a, const Items& b) {
   return a.empty() || b.empty() || share_item(a, b);
 }
 

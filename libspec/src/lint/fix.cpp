@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -73,11 +74,8 @@ bool lies_in(std::string_view pointer, std::string_view place) {
 
 const Finding* error_made(std::span<const Finding> before, std::span<const Finding> mended,
                           std::span<const Finding> after) {
-  const auto is_known = [&](const Finding& error) {
-    return std::any_of(before.begin(), before.end(), [&](const Finding& known) {
-      return known.rule == error.rule && known.pointer == error.pointer;
-    });
-  };
+  std::set<std::pair<std::string_view, std::string_view>> known; // rule and place
+  for (const Finding& finding : before) known.emplace(finding.rule, finding.pointer);
   const auto is_uncovered = [&](const Finding& error) {
     return std::any_of(mended.begin(), mended.end(), [&](const Finding& m) {
       return m.severity == Severity::error && is_of_reader(m) &&
@@ -85,7 +83,9 @@ const Finding* error_made(std::span<const Finding> before, std::span<const Findi
     });
   };
   for (const Finding& finding : after)
-    if (finding.severity == Severity::error && !is_known(finding) && !is_uncovered(finding)) return &finding;
+    if (finding.severity == Severity::error && known.count({finding.rule, finding.pointer}) == 0 &&
+        !is_uncovered(finding))
+      return &finding;
   return nullptr;
 }
 

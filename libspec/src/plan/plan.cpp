@@ -1,6 +1,7 @@
 #include "ohmlore/plan.h"
 
 #include <algorithm>
+#include <set>
 
 #include "judge/asked.h"
 #include "lint/rule.h"
@@ -78,6 +79,26 @@ using namespace rules;
 
 // Failures times tests; a code with 64 suspects of 3 modes each and 100 tests is less.
 constexpr std::size_t largest_planned = 20'000;
+// The same before what several codes suspect is made one, which takes a hundred bytes for each.
+constexpr std::size_t largest_looked_at = 50 * largest_planned;
+
+// Where the faults are too many to be planned for at once: why.
+std::string too_many(std::size_t failures, std::size_t tests) {
+  return fmt::format("{} failures and {} tests are too many to put in order at once: plan for fewer codes",
+                     failures, tests);
+}
+
+std::string too_many(const std::vector<Planned_fault>& faults) {
+  std::size_t failures = 0;
+  std::set<Text> tests;
+  for (const Planned_fault& one : faults)
+    for (const Suspect& suspect : one.fault->suspects) {
+      failures += std::max<std::size_t>(suspect.modes.size(), 1);
+      for (const Value<Text>& id : suspect.decided_by)
+        if (id) tests.insert(*id);
+    }
+  return failures * tests.size() > largest_looked_at ? too_many(failures, tests.size()) : std::string();
+}
 
 std::string raised_words(const Raised& raised) {
   std::string out;
@@ -328,11 +349,13 @@ Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request
                            raised_words(one.fault->raised),
                            one.fault->note ? std::string(*one.fault->note) : ""});
 
+  if (const std::string why = too_many(found.faults); !why.empty()) {
+    empty.problems.push_back(why);
+    return empty;
+  }
   const Situation situation = situation_of(resolved, found.faults, request.model);
   if (situation.failures.size() * situation.tests.size() > largest_planned) {
-    empty.problems.push_back(
-        fmt::format("{} failures and {} tests are too many to put in order at once: plan for fewer codes",
-                    situation.failures.size(), situation.tests.size()));
+    empty.problems.push_back(too_many(situation.failures.size(), situation.tests.size()));
     return empty;
   }
   Planner planner{resolved, situation, request, std::move(empty)};

@@ -87,30 +87,45 @@ std::set<std::string> words_of(std::string_view meaning) {
   return words;
 }
 
-bool same_conditions(std::span<const std::string_view> a, std::span<const std::string_view> b) {
-  if (!may_share_item(a[1], b[1]) || !may_share_item(a[2], b[2])) return false;
-  if (a[3].empty() && b[3].empty()) return true; // said of the board, whatever carries it
-  return share_item(a[3].empty() ? a[4] : a[3], b[3].empty() ? b[4] : b[3]);
+// One code as a profile explains it.
+struct Meaning {
+  std::string_view words;
+  std::string folded_words;
+  Items issues, software, own_models, models; // own: those of the code alone
+};
+
+Meaning meaning_of(const Fact& fact) {
+  const auto fields = unpacked(fact.value, field_end, 5);
+  return {fields[0],           folded(fields[0]),   items_of(fields[1]),
+          items_of(fields[2]), items_of(fields[3]), items_of(fields[4])};
+}
+
+bool same_conditions(const Meaning& a, const Meaning& b) {
+  if (!may_share_item(a.issues, b.issues) || !may_share_item(a.software, b.software)) return false;
+  if (a.own_models.empty() && b.own_models.empty()) return true; // said of the board, whatever carries it
+  return share_item(a.own_models.empty() ? a.models : a.own_models,
+                    b.own_models.empty() ? b.models : b.own_models);
 }
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
+  std::vector<Meaning> meanings;
+  for (const Fact& fact : facts) meanings.push_back(meaning_of(fact));
   for (std::size_t i = 1; i < facts.size(); ++i)
     for (std::size_t k = 0; k < i; ++k) {
-      const auto here = unpacked(facts[i].value, field_end, 5),
-                 there = unpacked(facts[k].value, field_end, 5);
-      if (facts[i].file == facts[k].file || folded(here[0]) == folded(there[0]) ||
+      const Meaning &here = meanings[i], &there = meanings[k];
+      if (here.folded_words == there.folded_words || facts[i].file == facts[k].file ||
           !same_conditions(here, there))
         continue;
-      const auto mine = words_of(here[0]), theirs = words_of(there[0]);
+      const auto mine = words_of(here.words), theirs = words_of(there.words);
       const bool common =
           std::any_of(mine.begin(), mine.end(), [&](const auto& w) { return theirs.count(w) > 0; });
-      const std::string meanings = fmt::format("{} means {} here and {} in another profile",
-                                               in_words(facts[i].text), quoted(here[0]), quoted(there[0]));
+      const std::string both = fmt::format("{} means {} here and {} in another profile",
+                                           in_words(facts[i].text), quoted(here.words), quoted(there.words));
       findings.push_back(
-          common ? finding_of(facts[i], Severity::note, meanings + "; word it in one way")
-                 : finding_of(facts[i], severity,
-                              meanings +
-                                  "; correct one, or say in `when` for which models or software it holds"));
+          common
+              ? finding_of(facts[i], Severity::note, both + "; word it in one way")
+              : finding_of(facts[i], severity,
+                           both + "; correct one, or say in `when` for which models or software it holds"));
       findings.back().related.push_back(related_of(facts[k], "the other meaning"));
       break;
     }

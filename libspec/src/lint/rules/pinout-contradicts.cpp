@@ -8,9 +8,11 @@ namespace {
 // One connector as a profile states it.
 struct Pinout {
   const Fact* fact;
-  std::string_view connector, issues, software, models, markets;
+  std::string_view connector;
+  Items issues, software, models, markets;
   struct Way {
     std::string_view pin, circuit, signal, wire;
+    std::string folded_signal;
   };
   std::vector<Way> ways;
 
@@ -52,10 +54,12 @@ void collect(const Subject& subject, Fact_sink& sink) {
 
 Pinout pinout_of(const Fact& fact) {
   const auto fields = unpacked(fact.value, field_end, fields_before_ways);
-  Pinout pinout{&fact, fields[0], fields[1], fields[2], fields[3], fields[4], {}};
+  Pinout pinout{
+      &fact, fields[0], items_of(fields[1]), items_of(fields[2]), items_of(fields[3]), items_of(fields[4]),
+      {}};
   for (std::size_t i = fields_before_ways; i < fields.size(); ++i) {
     const auto way = unpacked(fields[i], item_end, 4);
-    pinout.ways.push_back({way[0], way[1], way[2], way[3]});
+    pinout.ways.push_back({way[0], way[1], way[2], way[3], folded(way[2])});
   }
   return pinout;
 }
@@ -71,19 +75,19 @@ bool excludes(std::string_view a, std::string_view b) {
 
 constexpr std::string_view remedy = "; correct one, or state the `issues` of the board that each holds for";
 
-// Whether two profiles speak of one connector: the same issue of the board, as far as they say.
+// Whether two profiles speak of one connector, and not in the same words: the same issue of the board, as far
+// as they say.
 bool comparable(const Pinout& a, const Pinout& b) {
-  return a.fact->file != b.fact->file && may_share_item(a.issues, b.issues) &&
-         may_share_item(a.software, b.software);
-}
-bool same_appliance(const Pinout& a, const Pinout& b) {
-  return share_item(a.models, b.models) && may_share_item(a.markets, b.markets);
+  return a.fact->value != b.fact->value && a.fact->file != b.fact->file &&
+         may_share_item(a.issues, b.issues) && may_share_item(a.software, b.software);
 }
 
 class Comparison {
 public:
   Comparison(const Pinout& here, const Pinout& there, Severity severity, std::vector<Finding>& findings)
-      : here_(here), there_(there), severity_(severity), findings_(findings) {}
+      : here_(here), there_(there),
+        same_appliance_(share_item(here.models, there.models) && may_share_item(here.markets, there.markets)),
+        severity_(severity), findings_(findings) {}
 
   bool found() {
     const std::size_t before = findings_.size();
@@ -92,7 +96,7 @@ public:
       const Pinout::Way* other = there_.find(way.pin);
       if (other == nullptr) continue;
       compare_circuits(way, *other);
-      if (same_appliance(here_, there_)) compare_wires(way, *other);
+      if (same_appliance_) compare_wires(way, *other);
       if (moved == nullptr && is_moved(way, *other)) moved = &way;
     }
     if (moved != nullptr) report_moved(*moved);
@@ -111,8 +115,8 @@ private:
   // kits that are fitted later make it differ in one appliance with one issue of the board.
   void compare_circuits(const Pinout::Way& way, const Pinout::Way& other) {
     if (way.circuit.empty() || other.circuit.empty() || way.circuit == other.circuit) return;
-    const bool likely = excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) &&
-                        same_appliance(here_, there_);
+    const bool likely =
+        excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) && same_appliance_;
     report(way.pin, fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
                                 likely ? " of the same appliance and issue: one of the two is wrong, unless "
                                          "another kit is fitted there"
@@ -127,14 +131,14 @@ private:
 
   // The same words at another contact there: worded differently is not enough.
   bool is_moved(const Pinout::Way& way, const Pinout::Way& other) const {
-    return !way.signal.empty() && !other.signal.empty() && folded(way.signal) != folded(other.signal) &&
+    return !way.signal.empty() && !other.signal.empty() && way.folded_signal != other.folded_signal &&
            place_there(way) != nullptr;
   }
   const Pinout::Way* place_there(const Pinout::Way& way) const {
     for (const Pinout::Way& other : there_.ways) {
-      if (folded(other.signal) != folded(way.signal)) continue;
+      if (other.folded_signal != way.folded_signal) continue;
       const Pinout::Way* own = here_.find(other.pin);
-      if (own == nullptr || folded(own->signal) != folded(way.signal)) return &other;
+      if (own == nullptr || own->folded_signal != way.folded_signal) return &other;
     }
     return nullptr;
   }
@@ -145,6 +149,7 @@ private:
 
   const Pinout& here_;
   const Pinout& there_;
+  bool same_appliance_;
   Severity severity_;
   std::vector<Finding>& findings_;
 };
