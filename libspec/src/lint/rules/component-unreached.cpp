@@ -5,6 +5,7 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
+  if (!subject.document.complete()) return; // what could not be read may name it
   const auto& components = subject.resolved.components;
   std::vector<bool> reached(components.size());
   const auto reach = [&](const Resolved_component* component) {

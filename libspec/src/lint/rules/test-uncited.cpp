@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
-  if (profile == nullptr) return;
+  if (profile == nullptr || !subject.document.complete()) return; // what could not be read may name it
   std::vector<bool> cited(profile->tests.size());
   bool any_fault = false, dangling = false;
   each_fault(subject, [&](Text, const Fault&) { any_fault = true; });
