@@ -62,7 +62,7 @@ std::string value_name(const Document& document, const Field& field, Node_id nod
 }
 
 std::string_view short_example(const Field& field) {
-  constexpr std::size_t longest = 80; // bytes
+  constexpr std::size_t longest = 90; // bytes
   return field.example.size() <= longest ? field.example : std::string_view();
 }
 
