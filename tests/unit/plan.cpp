@@ -956,6 +956,8 @@ TEST(Plan, Says_whose_limit_it_is) {
   EXPECT_EQ(words(""), "± 3 K for sensors that state no service limit (common practice)");
 }
 
+TEST(Plan, Is_none_where_no_code_is_named) { EXPECT_TRUE(says(Desk().of({}).problems, "no code is named")); }
+
 TEST(Plan, Says_where_nothing_that_is_named_remains) {
   EXPECT_NE(text_report(Desk().of({"amber_3"})).find("there remain:\n  - nothing that the profile names\n"),
             std::string::npos);
