@@ -5,7 +5,6 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  if (!subject.document.complete()) return; // what could not be read may name it
   const auto& components = subject.resolved.components;
   std::vector<bool> reached(components.size());
   const auto reach = [&](const Resolved_component* component) {
@@ -33,6 +32,7 @@ extern const Rule component_unreached = {
     .severity = Severity::note,
     .summary = "No fault suspects a component.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

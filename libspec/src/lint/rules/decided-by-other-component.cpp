@@ -62,6 +62,7 @@ extern const Rule decided_by_other_component = {
     .severity = Severity::warning,
     .summary = "A suspect is to be decided by a test that does not touch it.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

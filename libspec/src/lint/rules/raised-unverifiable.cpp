@@ -30,6 +30,7 @@ extern const Rule raised_unverifiable = {
     .severity = Severity::note,
     .summary = "A code is raised at a resistance, and nothing says what its sensor reads when healthy.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

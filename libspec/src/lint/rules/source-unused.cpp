@@ -8,7 +8,7 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   const Keyed<Source>* sources = document.sources();
-  if (sources == nullptr || !document.complete()) return; // what could not be read may cite it
+  if (sources == nullptr) return;
   std::set<Text> cited;
   for (const Reference_use& use : document.references())
     if (use.target == Target::source) cited.insert(document.string(use.node));
@@ -25,6 +25,7 @@ extern const Rule source_unused = {
     .severity = Severity::note,
     .summary = "No record cites a source.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

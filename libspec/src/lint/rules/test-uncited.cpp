@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
-  if (profile == nullptr || !subject.document.complete()) return; // what could not be read may name it
+  if (profile == nullptr) return;
   std::vector<bool> cited(profile->tests.size());
   bool any_fault = false, dangling = false;
   each_fault(subject, [&](Text, const Fault&) { any_fault = true; });
@@ -31,6 +31,7 @@ extern const Rule test_uncited = {
     .severity = Severity::note,
     .summary = "No fault names a test.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
