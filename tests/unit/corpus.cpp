@@ -95,6 +95,15 @@ protected:
 constexpr std::string_view not_looked_up = "p.profile.json note part-unknown\n";
 constexpr std::string_view not_there = "p.profile.json error part-unknown\n";
 
+TEST_F(Corpus_run, misses_no_user_of_a_part_while_one_may_name_it) {
+  corpus("corpus.json");
+  part("parts/x.part.json", "x");
+  profile("p.profile.json");
+  EXPECT_EQ(told(lint({"."})), "parts/x.part.json note part-unused\n");
+  profile("p.profile.json", R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "part": 7 } })");
+  EXPECT_EQ(told(lint({"."})), "p.profile.json error type-wrong\n");
+}
+
 // ---- which files are read
 
 TEST_F(Corpus_run, is_never_green_where_nothing_was_named) {
