@@ -1,5 +1,5 @@
 // A value that cannot be read is a finding of the reader, and makes no rule speak that was silent before:
-// what is not known need not be missing. Every value of every profile of the corpus in turn becomes one of
+// what is not known need not be missing. Every value of every document of the corpus in turn becomes one of
 // another type, and every text one that says nothing, where the reader does not take it.
 #include <gtest/gtest.h>
 
@@ -45,7 +45,7 @@ TEST(Unread, values_make_no_rule_speak) {
   const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
   const Surroundings surroundings{root.document.corpus(), &parts};
   std::size_t at = 0, broken = 0;
-  for (const fs::path& path : documents_named(".profile.json")) {
+  for (const fs::path& path : documents_named(".json")) {
     const std::string text = test::read_bytes(path);
     const Read_result good = read_json(path.string(), text);
     const Told before = told(good, surroundings);
