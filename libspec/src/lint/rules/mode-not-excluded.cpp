@@ -58,6 +58,7 @@ extern const Rule mode_not_excluded = {
     .severity = Severity::warning,
     .summary = "The tests named for a suspect exclude none of the modes that it is suspected of.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
