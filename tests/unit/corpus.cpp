@@ -9,6 +9,7 @@
 #include <fstream>
 #include <string>
 
+#include "ohmlore/convert.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
 #include "ohmlore/schema_engine.h"
@@ -95,7 +96,41 @@ protected:
 constexpr std::string_view not_looked_up = "p.profile.json note part-unknown\n";
 constexpr std::string_view not_there = "p.profile.json error part-unknown\n";
 
+TEST_F(Corpus_run, misses_no_user_of_a_part_while_one_may_name_it) {
+  corpus("corpus.json");
+  part("parts/x.part.json", "x");
+  profile("p.profile.json");
+  EXPECT_EQ(told(lint({"."})), "parts/x.part.json note part-unused\n");
+  profile("p.profile.json", R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "part": 7 } })");
+  EXPECT_EQ(told(lint({"."})), "p.profile.json error type-wrong\n");
+}
+
 // ---- which files are read
+
+TEST_F(Corpus_run, is_never_green_where_nothing_was_named) {
+  const Lint_request nothing;
+  EXPECT_EQ(lint_paths(nothing).troubles.size(), 1u);
+  EXPECT_EQ(fix_paths(nothing, false).troubles.size(), 1u);
+  EXPECT_EQ(merge_shards({}, nothing).troubles.size(), 1u);
+  EXPECT_EQ(normalise_paths({}).troubles.size(), 1u);
+  EXPECT_EQ(upgrade_paths({}).troubles.size(), 1u);
+  Convert_request conversion;
+  conversion.print = [](std::string_view) {};
+  EXPECT_EQ(convert(conversion).troubles.size(), 1u);
+}
+
+TEST_F(Corpus_run, converts_nothing_to_nowhere) {
+  profile("p.profile.json");
+  Convert_request request;
+  request.paths = {"p.profile.json"};
+  for (const Document_form form :
+       {Document_form::json, Document_form::jsonl, Document_form::xml, Document_form::csv}) {
+    request.to = form;
+    const Convert_run run = convert(request);
+    EXPECT_EQ(run.troubles.size(), 1u);
+    EXPECT_EQ(run.documents_written, 0u);
+  }
+}
 
 TEST_F(Corpus_run, has_no_shard_of_none) {
   profile("a.profile.json");

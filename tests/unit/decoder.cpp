@@ -131,9 +131,11 @@ TEST(Key_missing, with_a_rule_of_its_own) {
           R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1, "appliance": {"maker": "Orrinvale",
 "models": ["Alder"], "type": "heat_pump", "fuel": "oil", "controller": {"part": "c"}},
 "safety": {}})"),
-      Texts{"supplies-missing /safety 3:1 `safety` needs `supplies` (every supply of the appliance, each "
-            "with its "
-            "isolation point)"});
+      Texts{
+          "supplies-missing /safety 3:1 `safety` needs `supplies` (every supply of the appliance, each "
+          "with its "
+          "isolation point), for example \"supplies\": [{ \"kind\": \"mains\", \"isolate_at\": \"fused spur "
+          "beside the appliance\" }]"});
 }
 
 TEST(Key_unknown, misspelt_is_one_finding_even_where_it_is_needed) {
@@ -309,7 +311,9 @@ TEST(Type_wrong, of_every_shape) {
 TEST(Type_wrong, of_items_and_entries) {
   EXPECT_EQ(
       findings(profile(R"("sources": { "s": "notes" })")),
-      Texts{"type-wrong /sources/s 2:19 `s` in `sources` must be an object, here it is text (\"notes\")"});
+      Texts{"type-wrong /sources/s 2:19 `s` in `sources` must be an object, here it is text (\"notes\"); for "
+            "example \"sources\": { \"notes\": { \"kind\": \"maker_document\", \"title\": \"Larch service "
+            "notes\" } }"});
   EXPECT_EQ(
       findings(component(R"("kind": "switch", "states": { "cold": 1 })")),
       Texts{
@@ -317,7 +321,8 @@ TEST(Type_wrong, of_items_and_entries) {
           "write \"1\""});
   EXPECT_EQ(
       findings(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "harness", "before": [["a"]])")),
-      Texts{"type-wrong /tests/t1/before/0 3:77 an item of `before` must be text, here it is a list"});
+      Texts{"type-wrong /tests/t1/before/0 3:77 an item of `before` must be text, here it is a list; for "
+            "example \"before\": [\"let the motor cool to room temperature\"]"});
 }
 
 TEST(Type_wrong, null_is_never_a_value) {

@@ -1067,6 +1067,29 @@ TEST(Plan, Limits_of_one_temperature_are_shown_at_that) {
   EXPECT_NE(of_range.find("should read  9 kΩ to 12 kΩ (at 20 °C to 25 °C)\n"), std::string::npos) << of_range;
 }
 
+TEST(Plan, Says_whose_limit_it_is) {
+  const auto words = [](std::string_view limit) {
+    const std::string own = R"("service_limit": "3 K", "orderable")";
+    std::string text(board);
+    text.replace(text.find(own), own.size(), fmt::format(R"({}"orderable")", limit));
+    const auto read = read_json("board.profile.json", text);
+    const auto resolved = resolve(read.document, {});
+    Plan_request request;
+    request.codes = {"H1"};
+    return plan(resolved, request).steps.at(0).limit_words;
+  };
+  EXPECT_EQ(words(R"("service_limit": "3 K", )"), "service limit ± 3 K");
+  EXPECT_EQ(words(""), "± 3 K for sensors that state no service limit (common practice)");
+}
+
+TEST(Plan, Is_none_where_no_code_is_named) { EXPECT_TRUE(says(Desk().of({}).problems, "no code is named")); }
+
+TEST(Plan, Says_where_nothing_that_is_named_remains) {
+  EXPECT_NE(text_report(Desk().of({"amber_3"})).find("there remain:\n  - nothing that the profile names\n"),
+            std::string::npos);
+  EXPECT_EQ(text_report(Desk().of({"H1"})).find("nothing that the profile names"), std::string::npos);
+}
+
 // Leads of 1 Ω ± 0.1 Ω: at 0.5 Ω the usual meter is off by 0.304 Ω, and no path reads less than 0.596 Ω with
 // them.
 TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {

@@ -506,6 +506,16 @@ TEST(Readings, AreThoseOfTheFormula) {
   EXPECT_NE(html.find("10.94 to 14.45\u00A0kΩ"), std::string::npos) << r(23) << " " << r(17);
 }
 
+// 3 K is common practice then, and not the maker's word.
+TEST(Readings, SayWhereNoServiceLimitIsStated) {
+  const std::string model =
+      R"("model": {"kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %",
+      "b_value": "3977 K", "b_between": "25 °C to 85 °C"})";
+  EXPECT_NE(of_one_sensor(R"("kind": "ntc", )" + model).html().find("usual limit"), std::string::npos);
+  EXPECT_EQ(of_one_sensor(R"("kind": "ntc", "service_limit": "3 K", )" + model).html().find("usual limit"),
+            std::string::npos);
+}
+
 // Pt1000 ± 2 K at 20 °C: R(t) = 1000 Ω (1 + 3.9083e-3 t - 5.775e-7 t²) of IEC 60751 is 1070.162 Ω at 18 °C
 // and 1085.703 Ω at 22 °C.
 TEST(Readings, AreRoundedOutward) {

@@ -1,5 +1,5 @@
 /* The C interface: for other languages and for WebAssembly. Text is UTF-8. The shared library has these
-   functions and no others. */
+   functions and no others. Any number of threads may call them at once. */
 #ifndef OHMLORE_C_H
 #define OHMLORE_C_H
 

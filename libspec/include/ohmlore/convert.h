@@ -16,7 +16,7 @@ enum class Document_form : std::uint8_t { json, jsonl, xml, csv };
 
 struct Convert_request {
   /// Files, folders (all documents of the form `from` below them, hidden folders left out), or "-". Of csv:
-  /// folders of tables.
+  /// folders of tables. One at least.
   std::vector<std::string> paths;
   Document_form from = Document_form::json;
   Document_form to = Document_form::json;
@@ -24,7 +24,7 @@ struct Convert_request {
   std::string standard_input;
   /// Where to write. A document of json or xml keeps its path below the folder that was named, with another
   /// extension; csv is one folder of tables, jsonl one file. Empty: one document, or jsonl, is handed to
-  /// `print`.
+  /// `print`, which must be there then.
   std::string output;
   std::function<void(std::string_view)> print;
   Csv_options csv;

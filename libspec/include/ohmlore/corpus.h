@@ -21,7 +21,7 @@ struct Shard {
 
 struct Lint_request {
   /// Files, folders (all *.profile.json, *.part.json and corpus.json below them, hidden folders left out), or
-  /// "-".
+  /// "-"; one at least.
   std::vector<std::string> paths;
   /// Root of the corpus; absent: the nearest folder at or above each file that holds a corpus.json.
   std::optional<std::string> root;
@@ -60,9 +60,9 @@ struct Lint_run {
   std::vector<std::string> troubles; ///< why some of the work could not be done; one sentence each
 };
 
-/// Lints all documents of a request, corpus-wide rules included. Never silently skips: a path that cannot be
-/// read, a root or a baseline that cannot be used, a path that matches no document, or a rule that throws is
-/// a trouble.
+/// Lints all documents of a request, corpus-wide rules included. Never silently skips: no path, a path that
+/// cannot be read, a root or a baseline that cannot be used, a path that matches no document, or a rule that
+/// throws is a trouble.
 Lint_run lint_paths(const Lint_request& request);
 
 /// What one shard gave, by name: of a file, for messages.

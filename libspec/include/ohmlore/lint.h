@@ -158,6 +158,9 @@ struct Rule {
   /// errors.
   bool is_of_the_house = false;
   Rule_status status = Rule_status::stable;
+  /// `check` goes by what is not there: it looks at no document in which something could not be read, as that
+  /// may be it. Such a rule finds no errors: mending one place of a document brings none to light elsewhere.
+  bool goes_by_absence = false;
   Ruleset since = {1, 0};            ///< the set in which it came to be stable; of a preview rule unused
   std::string_view replaced_by = {}; ///< of a deprecated rule the slug of its successor
 };

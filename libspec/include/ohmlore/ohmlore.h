@@ -1,4 +1,6 @@
-// The whole public interface.
+// The whole public interface. Nothing is kept between calls: any number of threads may call at once, and read
+// one Document or Resolved together. What has a state of its own (Subject, Csv_import, Message_reader,
+// Language_server) is for one thread at a time.
 #pragma once
 
 #include "ohmlore/bands.h"

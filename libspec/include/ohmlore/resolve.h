@@ -255,6 +255,8 @@ struct Missing_part {
   std::string_view broken; ///< path of the file that does not read without errors
   std::string_view unread; ///< why one of the files that may hold it could not be read
 };
+/// The folders, from the root on, below which the parts of a corpus lie; null is one that names none.
+std::vector<Text> part_folders(const Corpus* corpus);
 /// Nothing where the component names no part, or has it: under its id, or redirected.
 std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolved_component& component);
 

@@ -53,7 +53,7 @@ inline constexpr double sheet_celsius[] = {0, 5, 10, 15, 20, 25, 30, 60};
 struct Sheet_reading {
   double kelvin = 0;
   std::optional<double> nominal;   ///< ohm
-  std::optional<Interval> healthy; ///< ohm; by the service limit, else as it is made
+  std::optional<Interval> healthy; ///< ohm; by the limits of service (spec/v1/judging.md), else as it is made
 };
 /// The readings over temperature of one test; empty where they hang on no temperature or nothing is known.
 std::vector<Sheet_reading> sheet_readings(const Resolved& resolved, const Test& test);

@@ -378,8 +378,16 @@ private:
 
 Convert_run convert(const Convert_request& request) {
   Convert_run run;
+  if (request.paths.empty()) {
+    run.troubles.emplace_back(no_path_named);
+    return run;
+  }
   if (request.to == Document_form::csv && request.output.empty()) {
     run.troubles.push_back("tables need a folder to be written to; name it with -o");
+    return run;
+  }
+  if (request.output.empty() && !request.print) {
+    run.troubles.push_back("the request has neither `output` nor `print`");
     return run;
   }
   if (is_named_like_a_file(request)) {

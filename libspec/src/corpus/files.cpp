@@ -164,6 +164,7 @@ private:
 std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,
                                   std::string_view extension) {
   std::vector<std::string> files;
+  if (paths.empty()) troubles.emplace_back(no_path_named);
   for (const std::string& path : paths) {
     std::error_code error;
     if (path != "-" && fs::is_directory(path, error)) {

@@ -11,6 +11,7 @@
 namespace ohmlore {
 
 inline constexpr std::string_view corpus_file = "corpus.json";
+inline constexpr std::string_view no_path_named = "no file and no folder is named: nothing was looked at";
 
 /// All documents below a folder (*.profile, *.part and corpus with the extension), sorted by path; hidden
 /// entries and links to folders are left out. A name that is one but for capital letters is trouble.

@@ -85,11 +85,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
   if (std::string problem = ruleset_problem(*corpus); !problem.empty())
     troubles.push_back(fmt::format("{}: {}", path, problem));
   if (corpus->house_schema) load_house_schema(*root, troubles, reader);
-  std::vector<std::string> folders;
-  for (const Value<Text>& part_path : corpus->part_paths)
-    if (part_path) folders.emplace_back(*part_path);
-  if (folders.empty()) folders.emplace_back("parts");
-  for (const std::string& name : folders) {
+  for (const Text name : part_folders(corpus)) {
     const fs::path part_folder = (folder / name).lexically_normal();
     std::error_code error;
     if (!fs::exists(part_folder, error)) {

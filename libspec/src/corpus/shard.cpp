@@ -223,6 +223,7 @@ static bool are_all_documents(Joined& all, const Of_run& run) {
 
 Joined joined(std::span<const Shard_file> shards, std::vector<std::string>& problems) {
   Joining joining;
+  if (shards.empty()) problems.emplace_back("no shard is given");
   for (const Shard_file& shard : shards)
     if (const std::string problem = add_shard(joining, shard); !problem.empty())
       problems.push_back(fmt::format("{}: {}", shard.name, problem));

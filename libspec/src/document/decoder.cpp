@@ -238,14 +238,13 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
 
 void Decoder::report_missing(const Record& record, int kind, const Field& field, Node_id object,
                              std::string_view name) {
-  constexpr std::size_t longest_example = 60;
-  const bool short_example = !field.example.empty() && field.example.size() <= longest_example;
+  const std::string_view example = short_example(field);
   const Node_id key = document_.key_of(object);
   const Node& at = document_.node(key != 0 ? key : object);
-  report_in(
-      field.absent_rule, object, at.begin, key != 0 ? at.end : at.begin + 1,
-      fmt::format("{} needs `{}` ({}){}", record_name(record, kind, name), field.key, in_sentence(field.doc),
-                  short_example ? fmt::format(", for example \"{}\": {}", field.key, field.example) : ""))
+  report_in(field.absent_rule, object, at.begin, key != 0 ? at.end : at.begin + 1,
+            fmt::format("{} needs `{}` ({}){}", record_name(record, kind, name), field.key,
+                        in_sentence(field.doc),
+                        example.empty() ? "" : fmt::format(", for example \"{}\": {}", field.key, example)))
       .value = field.key; // of several keys that one record lacks, each is known by itself
 }
 

@@ -62,16 +62,18 @@ void Decoder::report_type(const Field& field, Node_id node, Node_type wanted, st
   std::string message = fmt::format("{} must be {}, here it is {}{}", name, what, type_name(n.type),
                                     simple ? fmt::format(" ({})", here) : "");
   const Text inside = n.type == Node_type::string ? document_.string(node) : Text();
-  const bool short_example =
-      !field.example.empty() && field.example.size() <= 60 && name == fmt::format("`{}`", field.key);
+  const std::string_view example = short_example(field);
+  const bool itself =
+      name == fmt::format("`{}`", field.key); // else an item or an entry of what the example shows
   const bool unquoted = (wanted == Node_type::number && is_integer(inside)) ||
                         (wanted == Node_type::boolean && (inside == "true" || inside == "false"));
   if (n.type == Node_type::number && wanted == Node_type::string)
     message += fmt::format("; write \"{}\"", here);
   else if (unquoted)
     message += fmt::format("; write {} without quotation marks", inside);
-  else if (short_example)
-    message += fmt::format("; for example {}", field.example);
+  else if (!example.empty())
+    message += itself ? fmt::format("; for example {}", example)
+                      : fmt::format("; for example \"{}\": {}", field.key, example);
   Finding& finding = report("type-wrong", node, std::move(message));
   if (unquoted) offer(finding, node, std::string(inside), Fix_safety::safe);
 }

@@ -61,6 +61,11 @@ std::string value_name(const Document& document, const Field& field, Node_id nod
                            : fmt::format("`{}` in `{}`", printable(name.substr(0, 64)), field.key);
 }
 
+std::string_view short_example(const Field& field) {
+  constexpr std::size_t longest = 90; // bytes
+  return field.example.size() <= longest ? field.example : std::string_view();
+}
+
 static std::string folded(std::string_view word) {
   std::string out(word);
   for (char& c : out) c = c == ' ' || c == '-' ? '_' : small_letter(c);

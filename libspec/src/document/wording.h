@@ -31,6 +31,9 @@ std::string record_name(const Record& record, int kind, std::string_view key);
 /// "`models`", "an item of `models`", "`start` in `terminals`": what stands at `node`, read for `field`.
 std::string value_name(const Document& document, const Field& field, Node_id node);
 
+/// The example of a field, where a message has room for it; else empty.
+std::string_view short_example(const Field& field);
+
 /// True where only capitals, spaces and dashes set two words apart.
 bool same_word(std::string_view written, std::string_view known);
 

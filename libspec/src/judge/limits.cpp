@@ -311,6 +311,10 @@ std::string why_nothing_is_known(const Resolved& resolved, const Resolved_compon
   if (part->why == Missing_part::Why::unread)
     return fmt::format("the part {} of {} is not among those that could be read; {}", quoted(part->id),
                        component.id, printable(part->unread));
+  if (part->why == Missing_part::Why::unknown)
+    return fmt::format("the part {} of {} is not found below {} (`part_paths` of corpus.json): add its "
+                       "document there",
+                       quoted(part->id), component.id, listed(part_folders(resolved.surroundings.corpus)));
   return fmt::format("the part {} of {} is not found: keep the profile below its corpus.json, or name the "
                      "folder with --root",
                      quoted(part->id), component.id);

@@ -17,21 +17,6 @@ namespace {
 
 using namespace rules;
 
-std::string basis_words(const Judged& judged) {
-  switch (judged.basis) {
-  case Limit_basis::service_limit: return fmt::format("service limit {}", judged.words);
-  case Limit_basis::policy: return fmt::format("the corpus's service limit for sensors, {}", judged.words);
-  case Limit_basis::practice:
-    return fmt::format("{} for sensors that state no service limit (common practice)", judged.words);
-  case Limit_basis::manufacturing:
-    return fmt::format("tolerance as made, {}; no service limit is stated", judged.words);
-  case Limit_basis::expectation: return "by the test";
-  case Limit_basis::state: return judged.words;
-  case Limit_basis::twin: return judged.words;
-  }
-  return {};
-}
-
 Probable both(const Judged& judged) { return {judged.least, judged.most}; }
 
 std::string temperature_words(const Judgement& one, Interval room) {
@@ -94,7 +79,7 @@ void show(Lines& lines, const Judgement& one, Interval room) {
                                                         shown_ohm(one.ohm)));
   lines.add("limits", fmt::format("{}{}: {}", shown_ohm(one.service.ohm),
                                   one.by_temperature ? " at " + temperature_words(one, room) : "",
-                                  basis_words(one.service)));
+                                  basis_words(one.service.basis, one.service.words)));
   if (one.manufacturing && one.service.basis != Limit_basis::manufacturing)
     lines.add("as made", fmt::format("{} ({}): {}, probability {}", shown_ohm(one.manufacturing->ohm),
                                      one.manufacturing->words, spoken(one.manufacturing->result),

@@ -37,4 +37,19 @@ std::string shown_probability(const Probable& probable) {
   return least == most ? least : fmt::format("{} to {}", least, most);
 }
 
+std::string basis_words(Limit_basis basis, const std::string& words) {
+  switch (basis) {
+  case Limit_basis::service_limit: return fmt::format("service limit {}", words);
+  case Limit_basis::policy: return fmt::format("the corpus's service limit for sensors, {}", words);
+  case Limit_basis::practice:
+    return fmt::format("{} for sensors that state no service limit (common practice)", words);
+  case Limit_basis::manufacturing:
+    return fmt::format("tolerance as made, {}; no service limit is stated", words);
+  case Limit_basis::expectation: return "by the test";
+  case Limit_basis::state: return words;
+  case Limit_basis::twin: return words;
+  }
+  return {};
+}
+
 }

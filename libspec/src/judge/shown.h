@@ -17,5 +17,7 @@ std::string shown_ohm(Interval limits);
 std::string shown_probability(double probability);
 /// Of both ends.
 std::string shown_probability(const Probable& probable);
+/// Where a limit is from, with the words that state it: "service limit ± 3 K".
+std::string basis_words(Limit_basis basis, const std::string& words);
 
 }

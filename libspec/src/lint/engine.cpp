@@ -124,7 +124,7 @@ static void collect(const Rule_entry& entry, const Subject& subject, Fact_sink s
 
 static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts kept) try {
   const Document& document = hand.read.document;
-  if (entry.rule->check) {
+  if (entry.rule->check && (document.complete() || !entry.rule->goes_by_absence)) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
     entry.rule->check(hand.subject, sink);
   }

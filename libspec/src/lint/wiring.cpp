@@ -244,6 +244,7 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
 }
 
 bool lies_alone(const Resolved& resolved, const Test& test) {
+  if (!resolved.document->complete()) return false; // what could not be read may lie beside it
   const Resolved_component* component = resolved.component_of(test);
   if (component == nullptr || component->contacts.size() != 2 || component->placed->when ||
       !circuits_of(resolved, *component).empty())

@@ -376,7 +376,10 @@ std::optional<Interval> model_interval(const Resistance_model& model, Interval k
 }
 
 bool is_bare_ntc(const Resolved_component& component) {
-  return component.is(Component_kind::ntc) && !**component.get(&Component_type::linearised);
+  if (!component.is(Component_kind::ntc) || **component.get(&Component_type::linearised)) return false;
+  const Document& document = *component.document; // where it may say so in a way that could not be read
+  return document.complete() || component.own->linearised ||
+         document.member(component.node, "linearised") == 0;
 }
 
 Between_rows between_rows(const Resolved_component& component) {

@@ -62,6 +62,7 @@ std::string displayed(const Display& display) {
 Found_codes find_codes(const Profile& profile, const std::vector<std::string>& codes,
                        const std::optional<std::string>& model, const std::optional<std::string>& software) {
   Found_codes found;
+  if (codes.empty()) found.problems.push_back("no code is named to plan for");
   if (model && !names(profile.appliance.models, *model))
     found.problems.push_back(fmt::format("profile {} has no model {}; it has {}", *profile.id, quoted(*model),
                                          texts(profile.appliance.models)));

@@ -93,7 +93,7 @@ void add_healthy(Plan_step& step, const Resolved& resolved, const Test& test,
   }
   if (expected->basis == Limit_basis::service_limit || expected->basis == Limit_basis::policy ||
       expected->basis == Limit_basis::practice)
-    step.limit_words = "service limit " + expected->words;
+    step.limit_words = basis_words(expected->basis, expected->words);
   const bool both_directions = asks_both_directions(test);
   if (both_directions)
     if (const auto reversed = expected_of(resolved, test, true, problem))

@@ -152,8 +152,8 @@ std::string text_report(const Plan& plan) {
 
   const Step_numbers number{plan};
   if (plan.steps.empty()) {
-    lines.wrapped("", plan.readings ? "No test that these codes name is worth its work now."
-                                    : "These codes name no test that decides anything.");
+    lines.wrapped("", plan.readings ? "No test that the suspects above name is worth its work now."
+                                    : "The suspects above name no test that decides anything.");
   } else {
     double minutes = 0;
     for (const Plan_step& step : plan.steps) minutes += step.minutes;
@@ -180,6 +180,7 @@ std::string text_report(const Plan& plan) {
   }
   lines.out += plan.steps.empty() ? "What remains:\n" : "When everything reads healthy, there remain:\n";
   for (const Plan_left& one : plan.left) lines.wrapped("  - ", printable(left_words(plan, one)));
+  if (plan.left.empty()) lines.out += "  - nothing that the profile names\n";
   lines.out += '\n';
   for (const std::string& one : plan.all_healthy) lines.wrapped("! ", printable(one));
   lines.out += '\n';

@@ -406,6 +406,15 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
   return resolved;
 }
 
+std::vector<Text> part_folders(const Corpus* corpus) {
+  std::vector<Text> folders;
+  if (corpus != nullptr)
+    for (const Value<Text>& path : corpus->part_paths)
+      if (path) folders.push_back(*path);
+  if (folders.empty()) folders.push_back("parts");
+  return folders;
+}
+
 std::optional<Missing_part> missing_part(const Resolved& resolved, const Resolved_component& component) {
   using enum Missing_part::Why;
   if (!component.lacks_part()) return std::nullopt;

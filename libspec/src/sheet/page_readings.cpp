@@ -34,7 +34,9 @@ std::string limits_text(const Page& page, const Test& test) {
   if (expected->model && expected->model->tolerance)
     made = words.say(Phrase::made_within, described(*expected->model->tolerance));
   if (!expected->service) return made;
-  const std::string limit = words.say(Phrase::limit_used, described(*expected->service));
+  const std::string limit =
+      words.say(expected->basis == Limit_basis::practice ? Phrase::usual_limit : Phrase::limit_used,
+                described(*expected->service));
   return made.empty() ? limit : fmt::format("{}; {}", limit, made);
 }
 

@@ -147,10 +147,11 @@ namespace ohmlore {
   /* the table of readings */ \
   phrase(readings, "Expected readings by temperature of the part", "Erwartete Messwerte nach Bauteiltemperatur") \
   phrase(readings_intro, \
-    "Nominal in bold, beneath it what still does its job (the service limit, else the tolerance as made). Without leads: subtract what they read with the tips together. The meter and the thermometer add their own error: ohmlore judge says whether a reading is too close to call.", \
-    "Nennwert fett, darunter, was noch seinen Dienst tut (Einsatzgrenze, sonst Fertigungstoleranz). Ohne Messleitungen: abziehen, was sie bei verbundenen Spitzen zeigen. Messgerät und Thermometer bringen eigene Fehler mit: ohmlore judge sagt, ob ein Messwert zu knapp ist.") \
+    "Nominal in bold, beneath it what still does its job (the service limit, of sensors that state none a usual one, else the tolerance as made). Without leads: subtract what they read with the tips together. The meter and the thermometer add their own error: ohmlore judge says whether a reading is too close to call.", \
+    "Nennwert fett, darunter, was noch seinen Dienst tut (Einsatzgrenze, bei Fühlern ohne eigene die übliche, sonst Fertigungstoleranz). Ohne Messleitungen: abziehen, was sie bei verbundenen Spitzen zeigen. Messgerät und Thermometer bringen eigene Fehler mit: ohmlore judge sagt, ob ein Messwert zu knapp ist.") \
   phrase(part, "Part", "Bauteil") \
   phrase(limit_used, "limit {}", "Grenze {}") \
+  phrase(usual_limit, "usual limit {}, as none is stated", "übliche Grenze {}, da keine genannt ist") \
   phrase(made_within, "made within {}", "gefertigt auf {}") \
   phrase(as_the_model, "as modelled", "nach Modell") \
   phrase(none_here, "–", "–") \

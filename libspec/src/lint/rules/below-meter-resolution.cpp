@@ -28,6 +28,7 @@ extern const Rule below_meter_resolution = {
     .severity = Severity::warning,
     .summary = "A test expects a band narrower than the meter can tell.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -70,6 +70,7 @@ extern const Rule charge_unmentioned = {
     .severity = Severity::warning,
     .summary = "A capacitor is tested, but no stored charge is named as a hazard.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

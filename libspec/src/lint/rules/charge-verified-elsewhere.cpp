@@ -54,7 +54,7 @@ void check_hazard(const Subject& subject, Sink& sink, const Hazard& hazard) {
     return std::any_of(reached.begin(), reached.end(),
                        [&](const Contact& own) { return are_one(subject.resolved, own, contact); });
   });
-  if (at_component > 1) return;
+  if (at_component > 1 || !subject.document.complete()) return; // it may lie where could not be read
   sink.report(hazard.where.node,
               fmt::format("{} lies on {}, and its charge is verified at {}, where it need not show; name two "
                           "contacts that it lies on, or the component that is charged",

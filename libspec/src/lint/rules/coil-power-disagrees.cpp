@@ -46,6 +46,7 @@ extern const Rule coil_power_disagrees = {
     .severity = Severity::warning,
     .summary = "The resistance of a plain dc coil does not fit its rated voltage and power.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

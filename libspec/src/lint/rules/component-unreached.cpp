@@ -32,6 +32,7 @@ extern const Rule component_unreached = {
     .severity = Severity::note,
     .summary = "No fault suspects a component.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

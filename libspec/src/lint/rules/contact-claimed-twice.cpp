@@ -132,6 +132,7 @@ extern const Rule contact_claimed_twice = {
     .severity = Severity::warning,
     .summary = "Two components lie on one contact, and nothing says that they share it.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -112,6 +112,7 @@ extern const Rule decided_by_other_component = {
     .summary =
         "A suspect is to be decided by a test that does not touch it, or is of a part of other models.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -50,6 +50,7 @@ extern const Rule earth_colour_misused = {
     .severity = Severity::warning,
     .summary = "A green-and-yellow wire off protective earth, or a protective earth of another colour.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -29,6 +29,7 @@ extern const Rule electronic_polarity_unstated = {
     .severity = Severity::warning,
     .summary = "Electronics are tested for a short without saying which way round.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -54,6 +54,7 @@ void check(const Subject& subject, Sink& sink) {
     const bool prepared = stated(subject.document, test, "before", test.before);
     if (stated(subject.document, test, "expect", test.expect) != bool(test.expect)) return;
     const Resolved_component* component = subject.resolved.component_of(test);
+    if (component == nullptr && !subject.document.complete()) return; // it may be one
     if (component != nullptr && is_changeover(*component)) return;
     // Mirror contacts and changeovers: a contact stuck elsewhere holds this one in the other state.
     const bool more_contacts = component != nullptr && component->contacts.size() > 2;

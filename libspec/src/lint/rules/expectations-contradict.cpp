@@ -60,7 +60,8 @@ Severity severity_of(const Subject& subject, const Test& a, const Test& b) {
   if (!resistive && !same_polarity(a, b)) return Severity::off; // two ways round, as a diode shows
   // A band beside a test for an open or closed path: the latter states no temperature.
   const bool comparable = bands == 0 || (bands == 2 && temperature_of(a));
-  const bool certain = resistive && comparable && *a.side != Side::harness && same_note(a, b);
+  const bool certain =
+      resistive && comparable && *a.side != Side::harness && same_note(a, b) && subject.document.complete();
   return certain ? Severity::error : Severity::warning;
 }
 

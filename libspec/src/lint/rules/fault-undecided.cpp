@@ -40,6 +40,7 @@ extern const Rule fault_undecided = {
     .summary =
         "A component is suspected, and neither a test decides about it nor a reason says why none can.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

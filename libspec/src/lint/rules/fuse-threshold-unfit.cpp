@@ -52,6 +52,7 @@ extern const Rule fuse_threshold_unfit = {
     .severity = Severity::warning,
     .summary = "The threshold of a fuse test does not fit the rating of the fuse.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -55,6 +55,7 @@ extern const Rule halves_exceed_whole = {
     .severity = Severity::warning,
     .summary = "The halves of a potentiometer exceed the whole by more than twice the wiper's contact.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

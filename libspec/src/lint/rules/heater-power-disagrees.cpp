@@ -160,6 +160,7 @@ extern const Rule heater_power_disagrees = {
     .severity = Severity::warning,
     .summary = "The resistance of a wire heater does not fit its rated voltage and power.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

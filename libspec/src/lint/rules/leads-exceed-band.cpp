@@ -30,6 +30,7 @@ extern const Rule leads_exceed_band = {
     .severity = Severity::warning,
     .summary = "The leads weigh as much in the reading as the band that it is judged by.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -88,6 +88,7 @@ extern const Rule mode_not_excluded = {
     .summary = "The tests named for a suspect exclude none of the modes that it is suspected of, or do not "
                "see them.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -121,6 +121,7 @@ extern const Rule neighbours_alike = {
     .severity = Severity::note,
     .summary = "Two parts beside each other on one plug read alike, so that an exchange of leads passes.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -6,7 +6,7 @@ static std::string remedy(Text id, const Parts& parts) {
   std::vector<std::string_view> ids;
   for (const auto& [known, document] : parts) ids.push_back(known);
   const std::string near = hint(id, ids);
-  return near.empty() ? "; add its document, or name one that is there" : near;
+  return near.empty() ? "; add its document there, or name one that is there" : near;
 }
 
 static void check(const Subject& subject, Sink& sink) {
@@ -31,7 +31,8 @@ static void check(const Subject& subject, Sink& sink) {
                                     missing->id, printable(missing->unread)));
       break;
     case Missing_part::Why::unknown:
-      sink.report(node, fmt::format("no part of this corpus has the id {}{}", missing->id,
+      sink.report(node, fmt::format("no part has the id {} below {} (`part_paths` of corpus.json){}",
+                                    missing->id, listed(part_folders(subject.resolved.surroundings.corpus)),
                                     remedy(missing->id, *subject.resolved.surroundings.parts)));
       break;
     }

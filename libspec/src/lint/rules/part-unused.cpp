@@ -15,6 +15,9 @@ void collect(const Subject& subject, Fact_sink& sink) {
   for (const Resolved_component& component : subject.resolved.components)
     if (const Value<Text>& named = component.placed->part)
       add(named.node, component.part != nullptr ? *component.part->part()->id : *named, "use");
+  // What could not be read may name any of them.
+  if (const Parts* parts = subject.resolved.surroundings.parts; parts && !subject.document.complete())
+    for (const auto& [id, part] : *parts) add(Document::root, id, "use");
 }
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {

@@ -10,8 +10,9 @@ static void check(const Subject& subject, Sink& sink) {
     if (are_joined(subject.resolved, *test.positive, *test.probes[0]) ||
         are_joined(subject.resolved, *test.positive, *test.probes[1]))
       return;
-    sink.report(
-        test.positive.node,
+    sink.report_as(
+        // A link that could not be read may join them.
+        subject.document.complete() ? Severity::error : Severity::warning, test.positive.node,
         fmt::format("the positive lead goes to {}, but the leads go to {} and {}; name one of the two",
                     text_of(*test.positive), text_of(*test.probes[0]), text_of(*test.probes[1])));
     sink.relate(test.probes.node, "the probes");

@@ -62,6 +62,7 @@ extern const Rule power_contradicts_rating = {
     .severity = Severity::warning,
     .summary = "V²/P of a power model is not that of the rated voltage and power.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

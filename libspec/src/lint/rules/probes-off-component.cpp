@@ -97,6 +97,7 @@ extern const Rule probes_off_component = {
     .severity = Severity::warning,
     .summary = "A test puts a lead where its component does not lie.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -60,6 +60,7 @@ extern const Rule protector_overlooked = {
     .summary =
         "The protector of a winding is not described, or would be open where the winding is to be read.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

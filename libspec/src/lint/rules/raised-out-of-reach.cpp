@@ -52,6 +52,7 @@ extern const Rule raised_out_of_reach = {
     .severity = Severity::warning,
     .summary = "A code is raised by a reading that its sensor never gives.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

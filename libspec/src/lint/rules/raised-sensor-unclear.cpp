@@ -31,6 +31,7 @@ extern const Rule raised_sensor_unclear = {
     .severity = Severity::warning,
     .summary = "Nothing says which sensor's reading raises a code.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -16,9 +16,11 @@ static void check(const Subject& subject, Sink& sink) {
     if ((!model && stated(subject.document, sensor->node, "model")) ||
         (!range && stated(subject.document, sensor->node, "temperature_range")))
       return;
-    sink.report(fault.raised.node,
-                fmt::format("nobody can tell whether a healthy {} stays clear of this limit: it states no {}",
-                            sensor->id, model ? "`temperature_range`" : "`model`"));
+    sink.report(
+        fault.raised.node,
+        fmt::format(
+            "nobody can tell whether a healthy {} stays clear of this limit: it states no {}; state it",
+            sensor->id, model ? "`temperature_range`" : "`model`"));
     sink.relate(sensor->node, "the sensor");
   });
 }
@@ -28,6 +30,7 @@ extern const Rule raised_unverifiable = {
     .severity = Severity::note,
     .summary = "A code is raised at a resistance, and nothing says what its sensor reads when healthy.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

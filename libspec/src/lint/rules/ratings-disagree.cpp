@@ -54,6 +54,7 @@ extern const Rule ratings_disagree = {
     .severity = Severity::warning,
     .summary = "Rated voltage, current and power of a part do not go together.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -18,7 +18,6 @@ bool says_what_is_healthy(const Test& test, const Resolved_component& component)
 }
 
 void check(const Subject& subject, Sink& sink) {
-  if (!subject.document.complete()) return; // what could not be read may say it
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
     // What is watched may be all that is known.
     if (component.lacks_part() || test.response || says_what_is_healthy(test, component)) return;
@@ -37,6 +36,7 @@ extern const Rule reading_unstated = {
     .severity = Severity::warning,
     .summary = "Nothing says what a healthy part reads in a test.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -420,6 +420,7 @@ extern const Rule row_misprint = {
     .severity = Severity::warning,
     .summary = "One row of a thermistor's table lies off the curve of the others.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -73,6 +73,7 @@ extern const Rule row_tolerance_misprint = {
     .severity = Severity::warning,
     .summary = "The tolerance of one row is ten times that of its neighbours, or a tenth of it.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

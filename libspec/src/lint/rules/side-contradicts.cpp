@@ -83,6 +83,7 @@ extern const Rule side_contradicts = {
     .severity = Severity::warning,
     .summary = "The side of a test contradicts the plug that it withdraws, or its contacts.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -25,6 +25,7 @@ extern const Rule source_unused = {
     .severity = Severity::note,
     .summary = "No record cites a source.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

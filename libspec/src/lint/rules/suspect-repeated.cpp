@@ -58,6 +58,7 @@ extern const Rule suspect_repeated = {
     .severity = Severity::warning,
     .summary = "A fault suspects one thing twice in the same way.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

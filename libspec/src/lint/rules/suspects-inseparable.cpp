@@ -158,6 +158,7 @@ extern const Rule suspects_inseparable = {
     .severity = Severity::note,
     .summary = "Two suspects of a fault read the same in every test that it names.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -68,6 +68,7 @@ extern const Rule test_adds_nothing = {
     .severity = Severity::note,
     .summary = "A fault names a test that shows nothing of its suspects that the others do not.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -31,6 +31,7 @@ extern const Rule test_uncited = {
     .severity = Severity::note,
     .summary = "No fault names a test.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

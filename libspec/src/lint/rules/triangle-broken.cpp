@@ -56,7 +56,8 @@ constexpr std::string_view of_network =
 constexpr std::string_view of_wiper =
     "at one position of the wiper the whole reads no more than the halves; read all at one, or correct one";
 
-void check_readings(const Readings& readings, std::string_view why, std::set<Node_id>& reported, Sink& sink) {
+void check_readings(const Subject& subject, const Readings& readings, std::string_view why,
+                    std::set<Node_id>& reported, Sink& sink) {
   if (readings.all.size() < 2) return;
   const std::vector<Between> bands = numbered(readings);
   std::vector<Between> without_leads; // seldom asked for
@@ -75,7 +76,7 @@ void check_readings(const Readings& readings, std::string_view why, std::set<Nod
     const auto [reading, most] = apart(direct.ohm.low, way->ohm.high);
     const std::string least = fmt::format("{} is at least {}", ends_of(direct), reading);
     sink.report_as(
-        certain ? Severity::error : Severity::warning, direct.node,
+        certain && subject.document.complete() ? Severity::error : Severity::warning, direct.node,
         way->legs.size() == 1
             ? fmt::format("{} here and at most {} in another pair; keep the one that is right", least, most)
             : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs), most,
@@ -92,10 +93,10 @@ void check(const Subject& subject, Sink& sink) {
     if (component.is(Component_kind::electronic)) continue; // readings through electronics are no resistances
     const auto why = component.is(Component_kind::potentiometer) ? of_wiper : of_network;
     for (const Readings& readings : readings_of(subject, component))
-      check_readings(readings, why, reported, sink);
+      check_readings(subject, readings, why, reported, sink);
   }
   for (const Readings& readings : readings_at_plugs(subject))
-    check_readings(readings, of_network, reported, sink);
+    check_readings(subject, readings, of_network, reported, sink);
 }
 
 }

@@ -1,0 +1,85 @@
+// A value that cannot be read is a finding of the reader, and makes no rule speak that was silent before:
+// what is not known need not be missing. Every value in turn becomes one of another type, and every text one
+// that says nothing, where the reader does not take it.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "ohmlore/lint.h"
+#include "support/files.h"
+
+namespace fs = std::filesystem;
+using namespace ohmlore;
+
+namespace {
+
+const fs::path corpus_folder = fs::path(OHMLORE_SOURCE_DIR) / "corpus";
+const fs::path cases_folder = fs::path(OHMLORE_SOURCE_DIR) / "tests/rules";
+
+std::vector<fs::path> documents_below(const fs::path& folder, const std::string& ending) {
+  std::vector<fs::path> found;
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    if (entry.path().string().ends_with(ending)) found.push_back(entry.path());
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+using Told = std::set<std::pair<std::string, std::string>>; // rule and place
+
+// Of rules, not of the reader, from a severity on.
+Told told(const Read_result& read, const Surroundings& surroundings, Severity least) {
+  Told out;
+  for (const Finding& finding : lint_document(read, surroundings).findings) {
+    const Family family = rule_of(finding.rule).family;
+    if (finding.severity >= least && family != Family::json && family != Family::shape &&
+        family != Family::unit)
+      out.emplace(finding.rule, finding.pointer);
+  }
+  return out;
+}
+
+// Breaks one value after the other; returns how many could not be read.
+std::size_t break_each(const fs::path& path, const Surroundings& surroundings, Severity least) {
+  std::size_t at = 0, broken = 0;
+  const std::string text = test::read_bytes(path);
+  const Read_result good = read_json(path.string(), text);
+  const Told before = told(good, surroundings, least);
+  const auto nodes = good.document.nodes();
+  for (Node_id id = Document::root + 1; id < nodes.size(); ++id) {
+    if (nodes[id].key || at++ % OHMLORE_ONE_CASE_IN != 0) continue;
+    for (const char* written : {"7", "\"?\""}) {
+      std::string other = text;
+      other.replace(nodes[id].begin, nodes[id].end - nodes[id].begin, written);
+      const Read_result read = read_json(path.string(), other);
+      if (read.document.complete()) continue; // it is read as something else
+      ++broken;
+      for (const auto& [rule, place] : told(read, surroundings, least))
+        EXPECT_TRUE(before.contains({rule, place}))
+            << path << ": without " << good.document.pointer(id) << " " << rule << " at " << place;
+    }
+  }
+  return broken;
+}
+
+}
+
+TEST(Unread, values_of_the_corpus_make_no_rule_speak) {
+  Parts parts;
+  for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
+    parts.add(read_json(path.string(), test::read_bytes(path)).document);
+  const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+  std::size_t broken = 0;
+  for (const fs::path& path : documents_below(corpus_folder, ".json"))
+    broken += break_each(path, {root.document.corpus(), &parts}, Severity::note);
+  EXPECT_GT(broken, 100u);
+}
+
+// They are near misses: often one value alone makes them good.
+TEST(Unread, values_of_the_good_cases_make_no_error) {
+  std::size_t broken = 0;
+  for (const fs::path& path : documents_below(cases_folder, ".json"))
+    if (path.string().find("/good-") != std::string::npos) broken += break_each(path, {}, Severity::error);
+  EXPECT_GT(broken, 100u);
+}
