@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
 way: `lint` must come to its end on every one, and `diff` on every two of which all differs,
-`lint --fix` on those in which much is misspelled, and `lint` on a corpus of one board.
+`lint --fix` on those in which much is misspelled, `convert` on tables with many rows, and `lint` on a corpus of one board.
 
 Usage: largest.py PROGRAM [NUMBER | NAME ...]; with a number, one document in so many; with names, only those. Prints
 what each took."""
@@ -579,6 +579,21 @@ MISSPELLED = [spelled_quantities, misspelled_tables]
 
 CHANGES = [changed_pins, changed_parts, changed_rows, changed_suspects, changed_foreign]
 
+
+def write_tables(program, folder):
+    """The tables of a profile that has 100,000 faults, each with a suspect."""
+    document = folder / "one.profile.json"
+    document.write_text(json.dumps(profile(faults=many(1, lambda i: fault("E", [{"kind": "board"}])))), encoding="utf-8")
+    tables = folder / "tables"
+    subprocess.run([program, "convert", "--to", "csv", "--output", tables, document], capture_output=True, check=True)
+    document.unlink()
+    for name in ("faults", "suspects"):
+        head, row = (tables / f"{name}.csv").read_text(encoding="utf-8").splitlines()
+        rows = [row.replace("n0", f"n{i}") for i in range(100000)]
+        (tables / f"{name}.csv").write_text("\n".join([head, *rows, ""]), encoding="utf-8")
+    return tables
+
+
 def one_board(number):
     """A profile of many of one board, which agree in all but what one code means."""
     return profile(
@@ -597,6 +612,7 @@ DOCUMENTS = [
 
 
 LINT, DIFF, FIX = ["lint", "--format", "json"], ["diff", "--format", "json"], ["lint", "--fix", "--dry-run"]
+READ_TABLES = ["convert", "--from", "csv", "--to", "json"]
 
 
 def ends(program, name, words, paths):
@@ -637,6 +653,8 @@ def main():
             if not names or make.__name__ in names:
                 paths = [write(f"{make.__name__}-{word}", make(word)) for word in ("older", "newer")]
                 failed |= not ends(program, make.__name__, DIFF, paths)
+        if not names or "tables" in names:
+            failed |= not ends(program, "tables", READ_TABLES, [write_tables(program, pathlib.Path(folder))])
         if not names or "one_board" in names:
             corpus = pathlib.Path(folder) / "corpus"
             corpus.mkdir()

@@ -489,6 +489,10 @@ std::string plug_of(const std::vector<Part>& parts, const std::vector<Between>& 
           "expect": {{ "kind": "band", "min": "{:.6f} Ω", "max": "{:.6f} Ω", "at": "20 °C" }} }})",
                     i == 0 ? "" : ", ", i, tests[i].a, tests[i].b, tests[i].ohm.low, tests[i].ohm.high);
   return fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "profile", "id": "plug", "revision": 1,
+      "appliance": {{ "maker": "Orrinvale", "models": ["Larch 24 C"], "type": "hybrid", "fuel": "oil",
+        "controller": {{ "part": "OV-4410" }} }},
+      "safety": {{ "supplies": [{{ "kind": "mains", "isolate_at": "spur" }}] }},
+      "sources": {{ "sheet": {{ "kind": "maker_document", "title": "Sheet" }} }}, "source": {{ "from": "sheet" }},
       "connectors": {{ "X4": {{ "label": "X4", "ways": 10, "circuit": "selv",
         "pins": {{ "0": {{}}, "1": {{}}, "2": {{}}, "3": {{}}, "4": {{}}, "8": {{}}, "9": {{}} }} }} }},
       "components": {{ "apart": {{ "kind": "resistor", "name": "R", "between": ["X4.8", "X4.9"] }}, {} }}, "tests": {{ {} }} }})",

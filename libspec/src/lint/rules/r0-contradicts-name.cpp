@@ -81,7 +81,8 @@ std::optional<Misnamed> misnamed_thermistor(const Resolved_component& component,
   double platinum = 0;
   each_named(name, [&](double r0) { platinum = r0; });
   if (platinum != 0)
-    return Misnamed{platinum, model.node, fmt::format("its kind is `ntc`: a Pt{} is an `rtd`", platinum)};
+    return Misnamed{platinum, model.kind.node,
+                    fmt::format("its kind is `ntc`: a Pt{} is an `rtd`", platinum)};
   const auto named = kilo_ohm_named(name);
   if (!named || !is_bare_ntc(component)) return std::nullopt;
   std::optional<double> at_25;
@@ -94,7 +95,7 @@ std::optional<Misnamed> misnamed_thermistor(const Resolved_component& component,
     if (celsius == 25) at_25 = band->middle();
   }
   if (!at_25) return std::nullopt;
-  return Misnamed{*named, model.node, fmt::format("its model has {} at 25 °C", ohm(*at_25))};
+  return Misnamed{*named, model.kind.node, fmt::format("its model has {} at 25 °C", ohm(*at_25))};
 }
 
 std::optional<Misnamed> misnamed(const Resolved_component& component, Text name,
