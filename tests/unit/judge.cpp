@@ -1457,6 +1457,19 @@ TEST(Judge, A_protector_may_be_what_is_open) {
   EXPECT_TRUE(says(bench.of("pump_cs", "OL", "20 °C").remarks, "let it cool, and read again"));
   EXPECT_FALSE(says(bench.of("pump_cs", "44.3 Ω", "20 °C").remarks, "let it cool"));
   EXPECT_FALSE(says(bench.of("pump_cr", "OL", "20 °C").remarks, "let it cool")) << "it has none";
+  // One that is reset by hand does not close by cooling, and a one-shot never.
+  const auto resets = [&](const std::string& how) {
+    std::string profile = bench_with(old, std::string(old) + R"("protector_open", )");
+    const std::string_view connection = R"("connection": "start_run",)";
+    profile.replace(
+        profile.find(connection), connection.size(),
+        fmt::format(R"({} "protector": {{ "position": "common", "reset": "{}" }},)", connection, how));
+    return Bench(profile).of("pump_cs", "OL", "20 °C").remarks;
+  };
+  EXPECT_TRUE(says(resets("automatic"), "heat: let it cool, and read again"));
+  EXPECT_TRUE(says(resets("manual"), "let it cool, find what opened it, reset it, and read again"));
+  EXPECT_TRUE(says(resets("none"), "never closes again"));
+  EXPECT_FALSE(says(resets("none"), "read again"));
 }
 
 // Winding sums: common to start and common to run make start to run (published example 4 + 11 = 15, here
@@ -1759,6 +1772,12 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks,
                    R"(the profile notes of this test: "twice: one of two is open")"));
   EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
+  // What stands behind may be what matters: a note is a caution too.
+  const std::string whole =
+      "a damp element may recover when it is dried; below 2 MΩ it is renewed, never put up with";
+  profile.replace(profile.find("twice: one of two is open"),
+                  std::string_view("twice: one of two is open").size(), whole);
+  EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks, '"' + whole + '"'));
 }
 
 static Bench with_coil_by_limits() {

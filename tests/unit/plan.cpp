@@ -326,6 +326,26 @@ TEST(Plan, A_healthy_reading_takes_its_suspects_and_its_step_away) {
   EXPECT_TRUE(says(found.conclusion, "nothing abnormal"));
 }
 
+// From memory: makers of compressors warn of a terminal that breaks out while it is probed.
+TEST(Plan, What_lies_behind_a_seal_is_not_said_to_be_read_on_the_part) {
+  for (const char* kind : {"pressure", "sealed_case"}) {
+    std::string profile(board);
+    const std::string_view old = R"({ "kind": "generates_when_turned", "component": "coil",)";
+    profile.replace(profile.find(old), old.size(),
+                    fmt::format(R"({{ "kind": "{}", "component": "coil",)", kind));
+    Desk desk;
+    desk.read = read_json("board.profile.json", profile);
+    desk.resolved = resolve(desk.read.document, {});
+    const Plan found = desk.of({"P1"});
+    const Plan_outcome* open = outcome(found.steps.at(0), Showing::over_range);
+    ASSERT_NE(open, nullptr);
+    EXPECT_TRUE(says(open->then, "opened only by those licensed for it")) << kind;
+    EXPECT_FALSE(says(open->then, "on the part itself")) << kind;
+  }
+  const Plan plain = Desk().of({"P1"});
+  EXPECT_TRUE(says(outcome(plain.steps.at(0), Showing::over_range)->then, "on the part itself"));
+}
+
 TEST(Plan, Plug_and_part_tell_harness_from_part) {
   const Desk desk;
   const Plan at_plug = desk.of({"H1"}, "flow_ohm OL at 15 °C\n");
@@ -764,7 +784,7 @@ TEST(Plan, What_is_undecided_is_said_and_asked_again) {
 
 TEST(Plan, Hazards_of_the_profile_stand_among_the_cautions) {
   const Plan found = Desk().of({"H1"});
-  EXPECT_TRUE(says(found.cautions, "generates when turned, coil; a draught turns it"));
+  EXPECT_TRUE(says(found.cautions, "generates when turned, Valve coil; a draught turns it"));
   EXPECT_TRUE(says(found.cautions, "hot surface, wait 20 min"));
   const std::string text = text_report(found);
   EXPECT_LT(text.find("hot surface"), text.find("1. flow_ohm"));

@@ -214,6 +214,21 @@ std::string which_of_two(Text twin) {
       quoted(twin));
 }
 
+std::string_view mind_the_protector(const Resolved_component& component) {
+  const auto protector = component.get(&Component_type::protector);
+  const bool told = protector && protector->reset;
+  switch (told ? *protector->reset : Protector_reset::automatic) {
+  case Protector_reset::automatic: break;
+  case Protector_reset::manual:
+    return "the protector may have opened in the heat, and stays open until it is reset by hand: "
+           "let it cool, find what opened it, reset it, and read again";
+  case Protector_reset::none:
+    return "the protector may have opened in the heat, and never closes again: find what opened it before "
+           "the part is replaced";
+  }
+  return "the protector may have opened in the heat: let it cool, and read again";
+}
+
 bool opens_to_protect(const Resolved_component& component) {
   const auto by_hand = component.get(&Component_type::manual_reset);
   return component.is(Component_kind::fuse) || (by_hand && **by_hand);

@@ -37,9 +37,8 @@ Opening opening_of(Mode mode, const Cell& cell, double range_end);
 /// have in it; above, damp or a leak may conduct as well.
 double conducts_up_to(const Resolved_component& component);
 
-/// Where a protector that opens in the heat may be what is open.
-inline constexpr std::string_view cool_and_read_again =
-    "the protector may have opened in the heat: let it cool, and read again";
+/// Where the part's protector, which opens in the heat, may be what is open.
+std::string_view mind_the_protector(const Resolved_component& component);
 
 /// Where such a part is what is open.
 inline constexpr std::string_view find_what_opened_it =

@@ -119,7 +119,7 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
         return answer.mode == Mode::protector_open &&
                (answer.verdict == Mode_verdict::fits || answer.verdict == Mode_verdict::undecided);
       }))
-    remarks.emplace_back(cool_and_read_again);
+    remarks.emplace_back(mind_the_protector(*one.expected.component));
   if (one.beside_twin() && judgement.result == Conformity::outside)
     remarks.push_back(which_of_two(*one.test.expect.with));
   if (one.expected.component->is(Component_kind::photocell) && judgement.result == Conformity::outside)
@@ -163,7 +163,8 @@ void say_what_the_test_says(Judgement& judgement, const Test& test) {
     remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
-  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
+  if (test.note)
+    remarks.push_back(fmt::format("the profile notes of this test: \"{}\"", printable(*test.note)));
 }
 
 // Of a bleeder: no resistor is off by so much (common practice, no source).

@@ -17,6 +17,16 @@ namespace {
 constexpr double too_rare = 0.002;
 constexpr std::size_t deepest = 3; // tests after an abnormal reading; then one plans again with the readings
 
+// The terminals of a compressor are no place for probes while the circuit holds refrigerant, nor is what lies
+// inside a sealed case.
+bool is_behind_a_seal(const Profile& profile, const Test& test) {
+  const auto& hazards = profile.safety.hazards;
+  return test.component && std::any_of(hazards.begin(), hazards.end(), [&](const Hazard& hazard) {
+           return hazard.component && *hazard.component == *test.component && hazard.kind &&
+                  (*hazard.kind == Hazard_kind::pressure || *hazard.kind == Hazard_kind::sealed_case);
+         });
+}
+
 }
 
 bool Planner::is_undecided(std::size_t entry, const Order_state& state) const {
@@ -92,13 +102,20 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   const bool harness = std::any_of(left.begin(), left.end(), [&](std::size_t c) {
     return situation.culprits[c].kind == Suspect_kind::harness;
   });
+  const bool sealed = at_plug && is_behind_a_seal(*resolved.document->profile(), last);
   std::size_t parts = 0;
   for (const std::size_t c : left) parts += situation.culprits[c].kind == Suspect_kind::component;
   std::vector<std::string> out;
-  double tripped = 0;
-  for (std::size_t h = 0; h < hypotheses(); ++h)
-    if (situation.failures[h].mode == Mode::protector_open) tripped += state.weights[h];
-  if (tripped > 0.02) out.emplace_back(cool_and_read_again);
+  for (const std::size_t c : left) {
+    double tripped = 0;
+    for (std::size_t h = 0; h < hypotheses(); ++h)
+      if (situation.order.hypotheses[h].culprit == c && situation.failures[h].mode == Mode::protector_open)
+        tripped += state.weights[h];
+    const Resolved_component* component = resolved.component(situation.culprits[c].id);
+    if (tripped <= 0.02 || component == nullptr) continue;
+    const std::string_view mind = mind_the_protector(*component);
+    if (std::find(out.begin(), out.end(), mind) == out.end()) out.emplace_back(mind);
+  }
   if (shown == std::vector{Showing::over_range} && is_path_of_several(resolved, last, Arrangement::parallel))
     out.emplace_back(look_at_the_way_to_all);
   if (left.empty())
@@ -107,6 +124,9 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
         "more; then think of two faults at once, and of exchanged plugs");
   else if ((parts > 1 && !compares_twins(last)) || (parts == 1 && several_parts(resolved, situation, test)))
     out.emplace_back(read_each_by_itself);
+  else if (sealed && parts > 0)
+    out.push_back("this part is opened only by those licensed for it, as the cautions say: look along the "
+                  "harness before it is condemned");
   else if (harness && parts > 0)
     out.push_back(
         "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
@@ -118,7 +138,7 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "before it is replaced, read the same on the part itself: healthy there, it is the harness");
   if (left.size() == 1 && harness && parts == 0) {
-    if (at_plug && !several_parts(resolved, situation, test))
+    if (at_plug && !sealed && !several_parts(resolved, situation, test))
       out.push_back("first read the same two ends on the part itself: where it is not healthy there either, "
                     "the part has a "
                     "fault too");
