@@ -37,9 +37,11 @@ TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
     "safety": {
       "supplies": [{ "kind": "mains", "isolate_at": "spur" },
                    { "kind": "second_tariff", "isolate_at": "meter", "note": "may come on at any time" }],
-      "hazards": [{ "kind": "stored_charge", "where": ["X6.1", "X6.2"], "wait": "1 min", "verify_below": "10 V dc",
+      "hazards": [{ "kind": "stored_charge", "where": ["X6.1", "X6.2"], "component": "fan", "wait": "1 min", "verify_below": "10 V dc",
                     "note": "the bleeder may be broken" },
+                  { "kind": "generates_when_turned", "component": "fan" },
                   { "kind": "hot_surface", "note": "flue" }] },
+    "components": { "fan": { "kind": "electronic", "name": "Combustion fan", "between": ["X6.1", "X6.2"] } },
     "connectors": { "X6": { "label": "X6", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } } } })");
   ASSERT_NE(read.document.profile(), nullptr);
   const std::vector<std::string> texts = cautions_for(*read.document.profile());
@@ -47,10 +49,11 @@ TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
       texts.at(1).find(R"( Here: mains at "spur"; second tariff at "meter" (may come on at any time).)"),
       std::string::npos)
       << texts.at(1);
-  EXPECT_NE(
-      texts.at(3).find(" Here: X6.1 and X6.2: wait 1 min, verify below 10 V dc (the bleeder may be broken)."),
-      std::string::npos)
+  EXPECT_NE(texts.at(3).find(" Here: Combustion fan, X6.1 and X6.2: wait 1 min, verify below 10 V dc (the "
+                             "bleeder may be broken)."),
+            std::string::npos)
       << texts.at(3);
+  EXPECT_EQ(texts.at(texts.size() - 2), "Also in this appliance: generates when turned, Combustion fan.");
   EXPECT_EQ(texts.back(), "Also in this appliance: hot surface; flue.");
 }
 

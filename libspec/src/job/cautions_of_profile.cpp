@@ -16,6 +16,11 @@ std::string in_brackets(const Value<Text>& note) {
   return note ? fmt::format(" ({})", printable(*note)) : std::string();
 }
 
+std::string name_of(const Profile& profile, Text component) {
+  const auto* found = profile.components.find(component);
+  return printable(found != nullptr && found->value.name ? *found->value.name : component);
+}
+
 // With its form: a meter on ac shows nothing of a charge.
 std::string voltage(const Quantity& quantity) {
   const std::string_view form = quantity.form == Supply_form::dc   ? " dc"
@@ -45,8 +50,9 @@ std::string charge(const Profile& profile) {
   std::string out;
   for (const Hazard& hazard : profile.safety.hazards) {
     if (!is_stored_charge(hazard)) continue;
-    const std::string where = where_verified(hazard);
     if (!out.empty()) out += "; ";
+    std::string where = hazard.component ? name_of(profile, *hazard.component) : std::string();
+    if (!hazard.where.empty()) where += (where.empty() ? "" : ", ") + where_verified(hazard);
     out += where.empty() ? "stored charge" : where;
     if (hazard.wait) out += fmt::format(": wait {}", duration(hazard.wait->si));
     if (hazard.verify_below) out += fmt::format(", verify below {}", voltage(*hazard.verify_below));
@@ -60,7 +66,7 @@ void add_other_hazards(const Profile& profile, std::vector<std::string>& texts) 
     if (!hazard.kind || *hazard.kind == Hazard_kind::stored_charge) continue;
     std::string& text = texts.emplace_back(fmt::format("Also in this appliance: {}", spoken(*hazard.kind)));
     const auto add = [&](const std::string& more) { text += ", " + more; };
-    if (hazard.component) add(printable(*hazard.component));
+    if (hazard.component) add(name_of(profile, *hazard.component));
     for (const Value<Contact>& contact : hazard.where)
       if (contact) add(text_of(*contact));
     if (hazard.wait) add(fmt::format("wait {}", duration(hazard.wait->si)));
