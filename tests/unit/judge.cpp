@@ -1778,6 +1778,10 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   profile.replace(profile.find("twice: one of two is open"),
                   std::string_view("twice: one of two is open").size(), whole);
   EXPECT_TRUE(says(Bench(profile).of("coil", "86 Ω", "20 °C").remarks, '"' + whole + '"'));
+  // So is what it notes of the part: a wet sleeve reads low, and dries.
+  const Bench noted(bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)"));
+  EXPECT_TRUE(says(noted.of("flow", "10 kΩ", "25 °C").remarks,
+                   R"(the profile notes of this part: "a wet sleeve reads low")"));
 }
 
 static Bench with_coil_by_limits() {

@@ -188,6 +188,23 @@ TEST(Sheet, SpeaksAConditionAsThePlanDoes) {
   EXPECT_NE(text_in(tree_of(make(text).html())).find("Condition: no flow"), std::string::npos);
 }
 
+// "Never touched by hand" is noted of the part, not of a test.
+TEST(Sheet, SaysOfAPartWhereItIsWhatToOrderAndWhatIsNotedOfIt) {
+  std::string text = test::larch_profile();
+  const std::string_view sensor = "\"flow_sensor\": {";
+  text.insert(text.find(sensor) + sensor.size(), R"("note": "slow: wait for a steady reading", )");
+  const Made made = make(text);
+  const Component& component = made.profile.document.profile()->components.find("flow_sensor")->value;
+  ASSERT_TRUE(component.where && component.orderable);
+  const std::string english = text_in(tree_of(made.html()));
+  EXPECT_NE(english.find(fmt::format("{}; spare number {}", *component.where, *component.orderable)),
+            std::string::npos);
+  EXPECT_NE(english.find("slow: wait for a steady reading"), std::string::npos);
+  EXPECT_NE(text_in(tree_of(made.html(Language::german)))
+                .find(fmt::format("Ersatzteilnummer {}", *component.orderable)),
+            std::string::npos);
+}
+
 TEST(Sheet, NamesWhatItComesFrom) {
   const Made made = make(test::larch_profile());
   const std::string html = made.html();

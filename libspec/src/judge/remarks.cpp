@@ -157,14 +157,17 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
   if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
 }
 
-void say_what_the_test_says(Judgement& judgement, const Test& test) {
+void say_what_the_profile_says(Judgement& judgement, const Case& one) {
   auto& remarks = judgement.remarks;
+  const Test& test = one.test;
   if (test.positive)
     remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note)
     remarks.push_back(fmt::format("the profile notes of this test: \"{}\"", printable(*test.note)));
+  if (const auto note = one.expected.component->get(&Component_type::note))
+    remarks.push_back(fmt::format("the profile notes of this part: \"{}\"", printable(**note)));
 }
 
 // Of a bleeder: no resistor is off by so much (common practice, no source).
@@ -213,7 +216,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_what_is_seen(judgement, one);
   remark_on_a_break(judgement, one);
   remark_on_an_open_way(judgement, one);
-  say_what_the_test_says(judgement, one.test);
+  say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
   remark_on_contacts(judgement, one);
 }

@@ -93,6 +93,21 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
   return expected->varies;
 }
 
+// Where the part is, what to order for it, and what is noted of it.
+void add_part(Element card, const Page& page, const Test& test) {
+  const Resolved_component* component = page.resolved.component_of(test);
+  if (component == nullptr) return;
+  const bool placed = component->placed != nullptr && component->placed->where;
+  const auto spare = component->get(&Component_type::orderable);
+  if (placed || spare) {
+    Element line = add(card, "p", "meta");
+    if (placed) quote(add(line, "span"), *component->placed->where);
+    if (placed && spare) say(line, "; ");
+    if (spare) say_around(line, page.words, Phrase::spare_number, **spare);
+  }
+  if (const auto note = component->get(&Component_type::note)) quote(add(card, "p", "meta"), **note);
+}
+
 bool is_earth_test(const Page& page, const Test& test) {
   for (const Value<Contact>& probe : test.probes)
     if (probe && is_earthed(page.resolved, *probe)) return true;
@@ -120,6 +135,7 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   quote(add(heading, "span"), test.component ? page.name_of(*test.component) : numbered.test->id);
   say(heading, " ");
   add(heading, "code", {}, numbered.test->id);
+  add_part(card, page, test);
   const auto quoted = [&](Phrase phrase, std::string_view text) {
     if (!text.empty()) say_around(add(card, "p"), words, phrase, text);
   };

@@ -104,6 +104,7 @@ namespace ohmlore {
   /* tests */ \
   phrase(tests_at, "Tests at {}", "Prüfungen an {}") \
   phrase(other_tests, "Other tests", "Weitere Prüfungen") \
+  phrase(spare_number, "spare number {}", "Ersatzteilnummer {}") \
   phrase(unplug, "Unplug {}", "{} abziehen") \
   phrase(probes, "probes on {} and {}", "Prüfspitzen an {} und {}") \
   phrase(positive_on, "red on {}", "Rot an {}") \

@@ -4,7 +4,7 @@
 
 // clang-format off
 #define OHMLORE_SHEET_WORDS(word) \
-  word("appliance_type", "combination_boiler", "combination boiler", "Kombitherme") \
+  word("appliance_type", "combination_boiler", "combination boiler", "Kombikessel") \
   word("appliance_type", "system_boiler", "system boiler", "Heiztherme") \
   word("appliance_type", "heat_only_boiler", "heat-only boiler", "Heizkessel") \
   word("appliance_type", "heat_pump", "heat pump", "Wärmepumpe") \
