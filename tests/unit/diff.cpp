@@ -261,6 +261,23 @@ TEST(Diff, TellsWordsFromMeaning) {
   EXPECT_EQ(changed({{"fused spur", "plug top"}}).count(Change_weight::meaning), 1u);
 }
 
+// A long note that changes at its end is not shown twice by its beginning.
+TEST(Diff, ShowsLongTextsWhereTheyPart) {
+  const std::string front = "refrigerant and oil in the shell lower the reading when cold; repeat ";
+  const auto noted = [&](std::string_view end) {
+    return replaced(profile, {{R"("name": "Flow sensor",)",
+                               fmt::format(R"("name": "Flow sensor", "note": "{}{}",)", front, end)}});
+  };
+  EXPECT_EQ(said(diff(noted("after the heater has run"), noted("after it has run, isolate and prove dead"))),
+            "explanation changed: flow, note: \"…cold; repeat after the heater has run\" becomes \"…cold; "
+            "repeat after "
+            "it has run, isolate and prove dead\"\n");
+  const std::string word(50, 'x');
+  EXPECT_EQ(
+      said(diff(replaced(noted("a"), {{front, word}}), replaced(noted("b"), {{front, word}}))),
+      fmt::format("explanation changed: flow, note: \"…{0}a\" becomes \"…{0}b\"\n", std::string(20, 'x')));
+}
+
 TEST(Diff, AsksForAGreaterRevision) {
   const std::vector<Replacement> meaning = {{R"("Larch 30")", R"("Larch 35")"}};
   EXPECT_TRUE(changed(meaning).revision_must_grow());

@@ -80,6 +80,18 @@ bool order_matters(const Field& field) {
 
 std::string shown(std::string_view text) { return shortened(text, 60); }
 
+// Two texts that begin alike for long are shown from the words before they part.
+std::string shown_apart(std::string_view left, std::string_view right) {
+  const std::size_t most = std::min(left.size(), right.size());
+  const auto parted =
+      std::mismatch(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(most), right.begin());
+  std::size_t from = static_cast<std::size_t>(parted.first - left.begin());
+  if (from < 40) return fmt::format("\"{}\" becomes \"{}\"", shown(left), shown(right));
+  const std::size_t blank = left.rfind(' ', from - 20);
+  from = blank < from && blank > from - 40 ? blank + 1 : begin_of_character(left, from - 20);
+  return fmt::format("\"…{}\" becomes \"…{}\"", shown(left.substr(from)), shown(right.substr(from)));
+}
+
 std::string step_between(double older, double newer, Dimension dimension) {
   if (dimension == Dimension::temperature || dimension == Dimension::temperature_difference)
     return fmt::format("{}{}", newer >= older ? "+" : "",
@@ -156,7 +168,7 @@ std::optional<Value_difference> value_difference(const Field& field, const Type&
   }
   if (type.shape != Shape::text)
     return Value_difference{false, fmt::format("{} becomes {}", shown(left), shown(right))};
-  return Value_difference{false, fmt::format("\"{}\" becomes \"{}\"", shown(left), shown(right))};
+  return Value_difference{false, shown_apart(left, right)};
 }
 
 }
