@@ -236,6 +236,14 @@ TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
     each_element(node,
                  [&](pugi::xml_node inner) { boxes += std::string_view(inner.name()) == "input" ? 1 : 0; });
     EXPECT_GE(boxes, 1) << id;
+    // What is read once it is warmed is written too; whether it stays steady is seen.
+    const bool after = text_in(node).find("Reading after") != std::string::npos;
+    if (id == "test-flow_sensor_resistance") {
+      EXPECT_TRUE(after);
+    }
+    if (id == "test-flow_sensor_movement") {
+      EXPECT_FALSE(after);
+    }
   });
   for (const auto& test : made.profile.document.profile()->tests)
     EXPECT_TRUE(cards.count(fmt::format("test-{}", test.id))) << test.id;

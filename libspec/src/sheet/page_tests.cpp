@@ -114,6 +114,12 @@ bool is_earth_test(const Page& page, const Test& test) {
   return false;
 }
 
+// What stays steady, or moves evenly, is seen and not read.
+bool ends_in_another_reading(const Response& response) {
+  return response.kind && *response.kind != Response_kind::steady_when_moved &&
+         *response.kind != Response_kind::smooth_sweep;
+}
+
 void add_blank(Element blanks, const char* css_class, const std::string& label, const std::string& spoken) {
   Element blank = add(blanks, "label", css_class, label);
   Element input = add(blank, "input");
@@ -174,6 +180,8 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   if (varies)
     add_blank(blanks, "blank small", words.say(Phrase::part_temperature),
               words.say(Phrase::temperature_of, numbered.label));
+  if (ends_in_another_reading(test.response))
+    add_blank(blanks, "blank", words.say(Phrase::reading_after), words.say(Phrase::after_of, numbered.label));
 }
 
 }

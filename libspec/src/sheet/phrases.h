@@ -141,9 +141,11 @@ namespace ohmlore {
   phrase(rules_out_nothing, "Rules out nothing by itself", "Schließt allein nichts aus") \
   phrase(reading, "Reading", "Messwert") \
   phrase(reading_reversed, "Reading, leads exchanged", "Messwert, Spitzen vertauscht") \
+  phrase(reading_after, "Reading after", "Messwert danach") \
   phrase(part_temperature, "Part °C", "Bauteil °C") \
   phrase(reading_of, "Reading of {}", "Messwert von {}") \
   phrase(reversed_of, "Reading of {}, leads exchanged", "Messwert von {}, Spitzen vertauscht") \
+  phrase(after_of, "Reading after, {}", "Messwert danach, {}") \
   phrase(temperature_of, "Temperature of the part at {}", "Bauteiltemperatur bei {}") \
   /* the table of readings */ \
   phrase(readings, "Expected readings by temperature of the part", "Erwartete Messwerte nach Bauteiltemperatur") \
