@@ -1451,6 +1451,18 @@ TEST(Judge, A_capacitor_that_reads_more_than_its_bleeder_has_an_open_one) {
   EXPECT_FALSE(says(bench.of("fan", "1.05 MΩ").remarks, "the bleeder is open"));
 }
 
+// From memory: from hand to hand a person reads a few kΩ to several MΩ.
+TEST(Judge, Fingers_on_the_tips_may_be_what_conducts) {
+  const Bench bench;
+  EXPECT_TRUE(says(bench.of("pump_earth", "1.5 MΩ").remarks, "fingers on both tips"));
+  EXPECT_TRUE(says(bench.of("pump_earth", "40 kΩ").remarks, "fingers on both tips"));
+  EXPECT_FALSE(says(bench.of("pump_earth", "12 Ω").remarks, "fingers")) << "no hand reads so little";
+  EXPECT_FALSE(says(bench.of("pump_earth", "OL").remarks, "fingers"));
+  EXPECT_FALSE(says(bench.of("pump_earth", "OL 1 MΩ").remarks, "fingers"));
+  EXPECT_FALSE(says(bench.of("flow", "5 kΩ", "25 °C").remarks, "fingers"))
+      << "beside 10 kΩ they matter little";
+}
+
 TEST(Judge, A_protector_may_be_what_is_open) {
   const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
   const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));

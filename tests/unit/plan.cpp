@@ -326,6 +326,23 @@ TEST(Plan, A_healthy_reading_takes_its_suspects_and_its_step_away) {
   EXPECT_TRUE(says(found.conclusion, "nothing abnormal"));
 }
 
+TEST(Plan, Fingers_on_the_tips_may_be_what_conducts) {
+  std::string profile(board);
+  const std::string_view old = R"("modes": ["open", "short"], "decided_by": ["flow_ohm", "cores"])";
+  profile.replace(profile.find(old), old.size(), R"("modes": ["wet_or_corroded"], "decided_by": ["cores"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", profile);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"H1"});
+  const auto cores = std::find_if(found.steps.begin(), found.steps.end(),
+                                  [](const Plan_step& step) { return step.test == "cores"; });
+  ASSERT_NE(cores, found.steps.end());
+  const Plan_outcome* low = outcome(*cores, Showing::lower);
+  ASSERT_NE(low, nullptr);
+  EXPECT_TRUE(says(low->then, "fingers on both tips"));
+  EXPECT_FALSE(says(outcome(found.steps[0], Showing::over_range)->then, "fingers"));
+}
+
 // From memory: makers of compressors warn of a terminal that breaks out while it is probed.
 TEST(Plan, What_lies_behind_a_seal_is_not_said_to_be_read_on_the_part) {
   for (const char* kind : {"pressure", "sealed_case"}) {

@@ -51,6 +51,11 @@ inline constexpr std::string_view mind_the_diodes = "behind its diodes a good on
                                                     "meter of low test voltage: read it again both ways with "
                                                     "another, on its diode range, before it is condemned";
 
+/// Where so much is healthy at least, and less is read.
+constexpr double fingers_matter_from = 1e5; ///< in ohm; common practice, no source
+inline constexpr std::string_view mind_the_fingers =
+    "fingers on both tips read a few kΩ to several MΩ: hold the leads by their insulation, and read again";
+
 /// Where a photocell is what is not healthy.
 inline constexpr std::string_view mind_the_light =
     "a photocell reads by the light on it: darken it wholly, or light it, as the test asks, and read again "

@@ -185,6 +185,13 @@ void remark_on_charge(Judgement& judgement, const Case& one) {
       shown_ohm((**bleeder).si)));
 }
 
+void remark_on_fingers(Judgement& judgement, const Case& one) {
+  const double least = judgement.service.ohm.low, read = one.known.ohm;
+  if (judgement.result != Conformity::within && !one.known.beyond && least >= fingers_matter_from &&
+      read < least && read >= broken_at_least)
+    judgement.remarks.emplace_back(mind_the_fingers);
+}
+
 void remark_on_contacts(Judgement& judgement, const Case& one) {
   auto& remarks = judgement.remarks;
   const Value<Expectation_kind>& kind = one.test.expect.kind;
@@ -218,6 +225,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_an_open_way(judgement, one);
   say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
+  remark_on_fingers(judgement, one);
   remark_on_contacts(judgement, one);
 }
 

@@ -149,6 +149,9 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   const Resolved_component* of_last = resolved.component_of(last);
   if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
+  if (last.expect.kind && *last.expect.kind == Expectation_kind::open &&
+      std::find(shown.begin(), shown.end(), Showing::lower) != shown.end())
+    out.emplace_back(mind_the_fingers);
   if (perhaps_open(state, opens_to_protect)) out.emplace_back(find_what_opened_it);
   return out;
 }
