@@ -157,6 +157,7 @@ REFUSED = [
     ("0,250 Ω", "quantity", R, "decimal-comma"),
     ("2,5 %", "tolerance", PC, "decimal-comma"),
     ("20,5 °C to 30 °C", "range", T, "decimal-comma"),
+    ("20,5 °C – 30 °C", "range", T, "decimal-comma"),
     ("10 КΩ", "quantity", R, "look-alike-refused"),  # Cyrillic
     ("10 kω", "quantity", R, "look-alike-refused"),  # Greek small letter
     ("１0 kΩ", "quantity", R, "look-alike-refused"),  # fullwidth digit

@@ -380,6 +380,14 @@ TEST(Look_alike, is_refused_by_name) {
                   "30 °C",
                   temperature, Kind::look_alike, 5, 7, "20 °C to 30 °C", "U+0421"},
                  r);
+  // Between the ends an en dash is right: what else is wrong is told.
+  expect_refused({"9,6 °C \u2013 24 °C", temperature, Kind::decimal_comma, 1, 2, "9.6 °C to 24 °C", "comma"},
+                 r);
+  expect_refused({"20 \u2013 30 C", temperature, Kind::unreadable, 10, 11, "20 °C to 30 °C", "coulomb"}, r);
+  expect_refused({"20 to \u2013"
+                  "5 °C",
+                  temperature, Kind::look_alike, 6, 9, "20 °C to -5 °C", "U+2013"},
+                 r);
 }
 
 TEST(Look_alike, is_noted_where_accepted) {
