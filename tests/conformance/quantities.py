@@ -48,6 +48,7 @@ ACCEPTED_QUANTITIES = [
     ("24 V", V, "24 V", 24, 0.5),
     ("24VDC", V, "24 V dc", 24, 0.5),
     ("24 V d.c.", V, "24 V dc", 24, 0.5),
+    ("24 Vd.c.", V, "24 V dc", 24, 0.5),
     ("24 V⎓", V, "24 V dc", 24, 0.5),
     ("230 V  AC", V, "230 V ac", 230, 0.5),
     ("230 V~", V, "230 V ac", 230, 0.5),
@@ -156,6 +157,7 @@ REFUSED = [
     ("0,250 Ω", "quantity", R, "decimal-comma"),
     ("2,5 %", "tolerance", PC, "decimal-comma"),
     ("20,5 °C to 30 °C", "range", T, "decimal-comma"),
+    ("20,5 °C – 30 °C", "range", T, "decimal-comma"),
     ("10 КΩ", "quantity", R, "look-alike-refused"),  # Cyrillic
     ("10 kω", "quantity", R, "look-alike-refused"),  # Greek small letter
     ("１0 kΩ", "quantity", R, "look-alike-refused"),  # fullwidth digit

@@ -370,7 +370,7 @@ TEST(Table_model, between_rows_that_are_not_positive_is_only_between) {
 
 // TDK/EPCOS B57861S, characteristic 8016: 1.571 at 15 °C and 1.249 at 20 °C of 10 kΩ; the mean temperature in
 // 1/T, 17.479 °C, has the geometric mean of both.
-TEST(Table_model, nominal_is_straight_in_ln_r_over_1_t) {
+TEST(Table_model, nominal_that_falls_is_straight_in_ln_r_over_1_t) {
   const Model model(R"("kind": "table", "rows": [
     { "at": "15 °C", "nominal": "15.71 kΩ" }, { "at": "20 °C", "nominal": "12.49 kΩ" }])");
   EXPECT_EQ(model.nominal("15"), 15710);
@@ -378,6 +378,15 @@ TEST(Table_model, nominal_is_straight_in_ln_r_over_1_t) {
   const double between = 2 / (1 / 288.15 + 1 / 293.15);
   EXPECT_NEAR(nominal_resistance(*model, between).value(), std::sqrt(15710.0 * 12490), 1e-6);
   EXPECT_FALSE(model.nominal("14"));
+}
+
+// IEC 60751: 107.79 Ω at 20 °C and 119.40 Ω at 50 °C, 0.38 Ω per kelvin. Over 1/T both would be above 108.6 Ω
+// and 120.6 Ω, more than 2 K warmer.
+TEST(Table_model, nominal_that_rises_is_straight_in_ln_r_over_ln_t) {
+  const Model model(R"("kind": "table", "rows": [
+    { "at": "0 °C", "nominal": "100.00 Ω" }, { "at": "100 °C", "nominal": "138.51 Ω" }])");
+  EXPECT_NEAR(model.nominal("20").value(), 107.79, 0.6 * 0.38);
+  EXPECT_NEAR(model.nominal("50").value(), 119.40, 0.6 * 0.38);
 }
 
 Precise platinum(const Precise& t) {

@@ -247,16 +247,20 @@ TEST(Supply_form, follows_volts_and_amperes) {
     EXPECT_TRUE(parsed.value) << text;
     return parsed.value ? parsed.value->form : Supply_form::unstated;
   };
-  for (const auto* text : {"24 V dc", "24 V DC", "24 Vdc", "24VDC", "24V dc", "24 V d.c.", "24 V\u2393"})
+  for (const auto* text :
+       {"24 V dc", "24 V DC", "24 Vdc", "24VDC", "24V dc", "24 V d.c.", "24 Vd.c.", "24 V\u2393"})
     EXPECT_EQ(form(text, voltage), Supply_form::dc) << text;
   for (const auto* text : {"230 V ac", "230 V AC", "230 Vac", "230VAC", "230 V~", "230 V ~", "230 V a.c."})
     EXPECT_EQ(form(text, voltage), Supply_form::ac) << text;
   EXPECT_EQ(form("20 mA dc", current), Supply_form::dc);
   EXPECT_EQ(form("20 mAdc", current), Supply_form::dc);
+  EXPECT_EQ(form("20 mAa.c.", current), Supply_form::ac);
   EXPECT_EQ(form("24 V", voltage), Supply_form::unstated);
   expect_refused({"24 V=", voltage, Kind::unreadable, 4, 5, "24 V dc", "dc"});
   expect_refused({"5 W dc", power, Kind::unreadable, 4, 6, "", "left over"});
   expect_refused({"5 Wdc", power, Kind::unreadable, 2, 5, "", "not known"});
+  expect_refused({"5 Wd.c.", power, Kind::unreadable, 2, 4, "", "not known"});
+  expect_refused({"24 Vd.c", voltage, Kind::unreadable, 3, 5, "", "not known"});
   expect_refused({"24 V dcx", voltage, Kind::unreadable, 5, 8, "", "left over"});
 }
 
@@ -375,6 +379,14 @@ TEST(Look_alike, is_refused_by_name) {
   expect_refused({"20 °\u0421\u2013"
                   "30 °C",
                   temperature, Kind::look_alike, 5, 7, "20 °C to 30 °C", "U+0421"},
+                 r);
+  // Between the ends an en dash is right: what else is wrong is told.
+  expect_refused({"9,6 °C \u2013 24 °C", temperature, Kind::decimal_comma, 1, 2, "9.6 °C to 24 °C", "comma"},
+                 r);
+  expect_refused({"20 \u2013 30 C", temperature, Kind::unreadable, 10, 11, "20 °C to 30 °C", "coulomb"}, r);
+  expect_refused({"20 to \u2013"
+                  "5 °C",
+                  temperature, Kind::look_alike, 6, 9, "20 °C to -5 °C", "U+2013"},
                  r);
 }
 

@@ -78,8 +78,18 @@ double copper_k_of(const Resistance_model& model);
 /// All that it may be: the stated one ± half of its last digit, else what is possible of copper or aluminium.
 Interval copper_k_interval(const Resistance_model& model);
 
-/// The nominal resistance in ohm of a model at a temperature in kelvin; empty where it has none. Between two
-/// rows of a table, straight in ln R over 1/T.
+struct Known_resistance {
+  double kelvin, ohm; ///< both above 0
+};
+/// The resistance in ohm at `kelvin` of a curve through two points, also beyond them. Where it falls as it
+/// gets warmer, straight in ln R over 1/T, as thermistor tables are interpolated (EPCOS, "Standardized R/T
+/// characteristics"). Where it rises, straight in ln R over ln T: between 0 and 100 °C platinum lies within
+/// 0.6 K of that (IEC 60751; over 1/T it is up to 3.4 K beside), and silicon and ceramic bend in the same
+/// way.
+double resistance_between(Known_resistance one, Known_resistance other, double kelvin);
+
+/// The nominal resistance in ohm of a model at a temperature in kelvin; empty where it has none. Of a table,
+/// by the two nearest rows that state a nominal.
 std::optional<double> nominal_resistance(const Resistance_model& model, double kelvin);
 
 }

@@ -117,8 +117,7 @@ static std::optional<double> between_middles(const Resistance_model& model, doub
   if (right->first == kelvin) return right->second;
   if (right == middles.begin()) return std::nullopt;
   const auto left = std::prev(right);
-  const double share = (1 / kelvin - 1 / left->first) / (1 / right->first - 1 / left->first);
-  return left->second * std::pow(right->second / left->second, share);
+  return resistance_between({left->first, left->second}, {right->first, right->second}, kelvin);
 }
 
 std::optional<double> Expected::nominal_at(double asked) const {
@@ -152,7 +151,7 @@ std::optional<double> Expected::nominal_beside(double kelvin) const {
   const auto at_end = nominal_at(end), near = nominal_at(inside);
   if (!at_end) return std::nullopt;
   if (!near || !(*near > 0)) return *at_end * usual_change(*component, end, kelvin);
-  return *at_end * std::pow(*at_end / *near, (1 / kelvin - 1 / end) / (1 / end - 1 / inside));
+  return resistance_between({inside, *near}, {end, *at_end}, kelvin);
 }
 
 std::optional<double> Expected::kelvin_of(double ohm) const {

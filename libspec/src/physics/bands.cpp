@@ -448,8 +448,13 @@ std::optional<Interval> model_temperatures(const Resistance_model& model, Interv
   return Interval{*low, high.value_or(*low)};
 }
 
-// Straight in ln R over 1/T, as thermistor tables are interpolated (EPCOS, "Standardized R/T
-// characteristics").
+double resistance_between(Known_resistance one, Known_resistance other, double kelvin) {
+  const bool falls = (one.ohm > other.ohm) == (one.kelvin < other.kelvin);
+  const auto along = [falls](double t) { return falls ? 1 / t : std::log(t); };
+  const double share = (along(kelvin) - along(one.kelvin)) / (along(other.kelvin) - along(one.kelvin));
+  return one.ohm * std::pow(other.ohm / one.ohm, share);
+}
+
 static std::optional<double> nominal_between_rows(const Resistance_model& model, double kelvin) {
   const Table_row* below = nullptr;
   const Table_row* above = nullptr;
@@ -460,8 +465,7 @@ static std::optional<double> nominal_between_rows(const Resistance_model& model,
   }
   if (below == nullptr || above == nullptr) return std::nullopt;
   if (below->at->si == above->at->si) return below->nominal->si;
-  const double share = (1 / kelvin - 1 / below->at->si) / (1 / above->at->si - 1 / below->at->si);
-  return below->nominal->si * std::pow(above->nominal->si / below->nominal->si, share);
+  return resistance_between({below->at->si, below->nominal->si}, {above->at->si, above->nominal->si}, kelvin);
 }
 
 std::optional<double> nominal_resistance(const Resistance_model& model, double kelvin) {

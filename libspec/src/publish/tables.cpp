@@ -146,13 +146,14 @@ private:
   }
 
   void last_columns(std::size_t index) {
-    add(index, {std::string(empty_column),
-                "Names of the columns and tables of members that are there and hold nothing.",
-                Column_type::text,
-                nullptr,
-                " ",
-                {},
-                false});
+    add(index,
+        {std::string(empty_column),
+         "Members that are there and hold nothing, by the names that columns of them have or would have.",
+         Column_type::text,
+         nullptr,
+         " ",
+         {},
+         false});
     add(index, {std::string(others_column),
                 "JSON: members that no description names, by JSON Pointer from the record of this row.",
                 Column_type::text,

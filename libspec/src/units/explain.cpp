@@ -281,6 +281,17 @@ Unit_problem problem(Kind kind, std::size_t begin, std::size_t end, Words words)
           std::move(words.suggestion)};
 }
 
+// Behind the first value of a range an en dash parts the two; anywhere else it is taken for a minus.
+bool parts_ends(const Case& c, const Look_alike& found, std::string_view before) {
+  const std::size_t digit = before.find_first_of("0123456789");
+  if (c.grammar != Quantity_grammar::range || found.character != "\u2013" || digit == before.npos)
+    return false;
+  before.remove_prefix(digit);
+  for (const std::string_view to : {"to", "..", "\u2026", "\u2013"})
+    if (before.find(to) != before.npos) return false;
+  return true;
+}
+
 // Every refused look-alike replaced by what it is taken for; an en dash stays where it may stand for "to".
 std::string replace_look_alikes(std::string_view text, bool keep_en_dash) {
   std::string replaced;
@@ -295,15 +306,19 @@ std::string replace_look_alikes(std::string_view text, bool keep_en_dash) {
 }
 
 std::optional<Unit_problem> look_alike(const Case& c) {
-  std::size_t at = 0;
-  const auto* found = find_refused_look_alike(c.text, at);
+  std::size_t begin = 0, at = 0;
+  const Look_alike* found = nullptr;
+  while ((found = find_refused_look_alike(c.text.substr(begin), at)) != nullptr &&
+         parts_ends(c, *found, c.text.substr(0, begin + at)))
+    begin += at + found->character.size();
   if (found == nullptr) return std::nullopt;
+  begin += at;
   auto suggestion = c.offer(replace_look_alikes(c.text, c.grammar == Quantity_grammar::range));
   if (suggestion.empty()) suggestion = c.offer(replace_look_alikes(c.text, false));
   auto detail = found->meant.empty()
                     ? fmt::format("{} stands here and is not seen", found->name)
                     : fmt::format("{} only looks like {}", found->name, in_quotes(found->meant));
-  return problem(Kind::look_alike, at, at + found->character.size(),
+  return problem(Kind::look_alike, begin, begin + found->character.size(),
                  {std::move(detail), std::move(suggestion)});
 }
 

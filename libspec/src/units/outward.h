@@ -17,6 +17,12 @@ enum class Towards : std::uint8_t { less, nearest, more };
 
 /// A number with so many significant digits.
 inline double rounded(double value, Towards towards, int digits) {
+  if (value < 0) {
+    const Towards other = towards == Towards::less   ? Towards::more
+                          : towards == Towards::more ? Towards::less
+                                                     : towards;
+    return -rounded(-value, other, digits);
+  }
   if (!(value > 0) || std::isinf(value)) return value;
   const int power = static_cast<int>(std::floor(std::log10(value))) - digits + 1;
   const double unit = std::pow(10, power), steps = value / unit;

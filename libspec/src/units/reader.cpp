@@ -263,10 +263,11 @@ void read_supply_form(Reader& reader, Value& value) {
   reader.at = begin;
 }
 
-// "Vdc", "mAac": the form without a space before it is part of the word.
-std::string_view without_supply_form(std::string_view word) {
+// "Vdc", "mAa.c.": the form without a space before it is part of the word, up to its point.
+std::string_view without_supply_form(std::string_view word, std::string_view behind) {
   for (const std::string_view form : {"dc", "ac", "DC", "AC"})
     if (word.size() > form.size() && word.ends_with(form)) return word.substr(0, word.size() - form.size());
+  if (behind.starts_with(".c.") && (word.ends_with('d') || word.ends_with('a'))) word.remove_suffix(1);
   return word;
 }
 
@@ -275,7 +276,7 @@ bool may_have_supply_form(Unit unit) { return unit == Unit::volt || unit == Unit
 bool read_unit(Reader& reader, Value& value) {
   const auto begin = reader.at;
   const auto word = peek_word(reader);
-  const auto symbol = without_supply_form(word);
+  const auto symbol = without_supply_form(word, reader.text.substr(begin + word.size()));
   const char after = begin + word.size() < reader.text.size() ? reader.text[begin + word.size()] : '\0';
   if (word.empty() || after == '^' || static_cast<unsigned char>(after) >= 0x80)
     if (read_per_kelvin(reader, value)) return true;
