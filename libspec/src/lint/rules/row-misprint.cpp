@@ -103,8 +103,9 @@ std::vector<Point> points_of(const Resistance_model& model) {
   if (points.empty() || std::adjacent_find(points.begin(), points.end(), twice) != points.end()) return {};
   const Point &cold = points.front(), &hot = points.back();
   const double b = (cold.y - hot.y) / (cold.x - hot.x); // of this table; NaN where it is one row
-  for (Point& p : points)
-    if (const double off = off_fahrenheit(model, *p.row); off > 0) p.half += b * p.x * p.x * off;
+  if (is_rounded_from_fahrenheit(model))
+    for (Point& p : points)
+      if (const double off = off_fahrenheit(*p.row->at); off > 0) p.half += b * p.x * p.x * off;
   return points;
 }
 
