@@ -155,6 +155,7 @@ extern const Rule contacts_exchanged = {
     .severity = Severity::warning,
     .summary = "Components, or terminals of one, lie on each other's pins, as the signals of these say.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
