@@ -73,6 +73,14 @@ TEST(Clean, the_smallest_documents_and_a_full_one) {
   EXPECT_EQ(findings(test::larch_profile()), Texts{});
 }
 
+// What rules that go by absence ask.
+TEST(Complete, is_a_document_of_which_nothing_was_left_out) {
+  const std::string text = component(R"("kind": "ntc")");
+  EXPECT_TRUE(read_json("t", text).document.complete());
+  EXPECT_TRUE(read_json("t", "\xEF\xBB\xBF" + text).document.complete());
+  EXPECT_FALSE(read_json("t", component(R"("kind": "ntc", "where": 7)")).document.complete());
+}
+
 // ---- missing and unknown keys
 
 TEST(Key_missing, of_the_root_at_its_brace) {

@@ -68,8 +68,8 @@ void Decoder::decode_as(const Record& root, void* at) {
 
 void Decoder::finish() {
   document_.complete_ = document_.whole_ && document_.minor_ <= reader_minor &&
-                        std::all_of(findings_.begin(), findings_.end(),
-                                    [](const Finding& f) { return f.severity == Severity::note; });
+                        std::none_of(findings_.begin(), findings_.end(),
+                                     [](const Finding& f) { return f.severity == Severity::error; });
   if (left_out_ == 0) return;
   if (left_out_ > 1)
     worst_left_out_.message +=

@@ -24,7 +24,7 @@ Edit merged_with(Edit edit, const std::vector<Edit>& touched, std::int64_t shift
   for (const Edit& one : touched) {
     const std::int64_t begin = one.begin + shift, end = begin + static_cast<std::int64_t>(one.text.size());
     if (begin <= edit.begin) {
-      merged.begin = one.begin;
+      merged.begin = std::min(merged.begin, one.begin); // of two that meet there the one in front
       merged.text.insert(0, one.text, 0, static_cast<std::size_t>(edit.begin - begin));
     }
     if (end >= edit.end) merged.text.append(one.text, static_cast<std::size_t>(edit.end - begin));

@@ -31,23 +31,23 @@ double half_of_nominal(const Table_row& row) {
 }
 
 // From a whole °C to the nearest multiple of 5 °F; what is a multiple of 5 °C is taken as it is.
-static double off_fahrenheit(const Quantity& at) {
+double off_fahrenheit(const Quantity& at) {
   constexpr double whole = 0.5; // its half digit
   const double celsius = std::round(at.si - zero_celsius);
   if (at.half_digit != whole || std::fmod(celsius, 5) == 0) return 0;
   return std::fabs((std::round((celsius * 1.8 + 32) / 5) * 5 - 32) / 1.8 - celsius);
 }
 
-double off_fahrenheit(const Resistance_model& model, const Table_row& row) {
-  constexpr double most = 0.5;         // of what was rounded
-  constexpr std::ptrdiff_t enough = 3; // that no steps of 5 °C have
-  const auto off = [](const Table_row& one) { return one.at ? off_fahrenheit(*one.at) : 0; };
-  const double here = off(row);
-  if (here == 0) return 0;
-  const auto& rows = model.rows;
-  const bool all = std::all_of(rows.begin(), rows.end(), [&](const auto& one) { return off(one) <= most; });
-  const auto odd = std::count_if(rows.begin(), rows.end(), [&](const auto& one) { return off(one) > 0; });
-  return all && odd >= enough ? here : 0;
+bool is_rounded_from_fahrenheit(const Resistance_model& model) {
+  constexpr double most = 0.5; // of what was rounded
+  constexpr int enough = 3;    // that no steps of 5 °C have
+  int odd = 0;
+  for (const Table_row& row : model.rows) {
+    const double off = row.at ? off_fahrenheit(*row.at) : 0;
+    if (off > most) return false;
+    odd += off > 0;
+  }
+  return odd >= enough;
 }
 
 Interval b_of(const Gate& one, const Gate& other) { return (one.y - other.y) / (one.x - other.x); }
@@ -135,9 +135,10 @@ static std::optional<Interval> nominal_at(const Resistance_model& model, double 
     if (row.at->si > kelvin && (above == nullptr || row.at->si < above->at->si)) above = &row;
   }
   if (!band || !(band->low > 0) || below == nullptr || above == nullptr) return std::nullopt;
+  const bool of_fahrenheit = is_rounded_from_fahrenheit(model);
   const auto rounding = [&](const Table_row& row) {
     const double drift = model.b_value->si / (row.at->si * row.at->si); // of ln R, by kelvin
-    return row.nominal->half_digit / row.nominal->si + drift * off_fahrenheit(model, row);
+    return row.nominal->half_digit / row.nominal->si + (of_fahrenheit ? drift * off_fahrenheit(*row.at) : 0);
   };
   const double most = std::max(rounding(*below), rounding(*above));
   if (!(most < 1)) return std::nullopt;

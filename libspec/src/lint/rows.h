@@ -24,9 +24,11 @@ std::vector<Row> rows_by_temperature(const Document& document, const Resistance_
 /// Half of the last digit of a row's nominal that surely counts, in ohm; 0 where it states none.
 double half_of_nominal(const Table_row& row);
 
-/// How far the temperature of a row is off, in kelvin, where those of its table were rounded from °F to whole
-/// °C, as a second column often is: 4, 16, 27 and 38 °C are 40, 60, 80 and 100 °F. 0 in all other tables.
-double off_fahrenheit(const Resistance_model& model, const Table_row& row);
+/// Whether the temperatures of a table were rounded from °F to whole °C, as a second column often is: 4, 16,
+/// 27 and 38 °C are 40, 60, 80 and 100 °F.
+bool is_rounded_from_fahrenheit(const Resistance_model& model);
+/// How far one of them is off then, in kelvin.
+double off_fahrenheit(const Quantity& at);
 
 /// The B-value in kelvin that two gates give, whatever their rounding; the whole line where their
 /// temperatures may be one.

@@ -264,8 +264,10 @@ static void add_nobody(Situation& situation, double weight) {
 std::vector<std::size_t> likeliest_first(const std::vector<double>& weights) {
   std::vector<std::size_t> order(weights.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
+  // Equals differ in noise.
+  const auto rounded = [&](std::size_t i) { return static_cast<float>(weights[i]); };
   std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return weights[a] > weights[b] + 1e-9; });
+                   [&](std::size_t a, std::size_t b) { return rounded(a) > rounded(b); });
   return order;
 }
 

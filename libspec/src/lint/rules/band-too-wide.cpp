@@ -66,6 +66,7 @@ extern const Rule band_too_wide = {
     .severity = Severity::warning,
     .summary = "A band is so wide that a faulty part passes it.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -26,7 +26,8 @@ constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jump
 constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
                                          "each", "every", "factory", "wire", "solder", "board's"};
 constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed"};
-constexpr std::string_view putting[] = {"put", "fit", "place", "insert", "attach", "clip"};
+constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install",
+                                        "attach", "clip", "connect", "hold"};
 constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge",    "a wire bridge",
                                         "a wire link", "a short wire", "a paper clip"};
 constexpr std::string_view discharging[] = {
@@ -230,9 +231,12 @@ bool is_told(std::string_view clause, std::size_t at) {
 }
 
 // "take the link out", "the factory link across", "a short across": a thing that is there. "with a link
-// across" and "put the link across" tell to bring it there.
+// across" and "put the link across" tell to bring it there. "To test this bridge the two" and "with a piece
+// of wire short the pins" name no thing.
 bool is_thing(std::string_view before, std::string_view phrase) {
+  constexpr std::string_view of_a_thing[] = {"the", "a", "an", "its", "board's"};
   const std::vector<std::string_view> words = words_of(before);
+  if (phrase.ends_with(" the") && (words.empty() || !is_one_of(words.back(), of_a_thing))) return false;
   std::size_t first = words.size();
   while (first > 0 && is_one_of(words[first - 1], articles)) --first;
   if (first == words.size()) return false;

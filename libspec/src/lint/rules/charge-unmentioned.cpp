@@ -24,8 +24,6 @@ bool holds_charge(const Resolved_component& component) {
   if (!component.is(Component_kind::capacitor)) return false;
   const auto capacitance = component.get(&Component_type::capacitance);
   if (capacitance) return capacitance->value.si >= least_capacitance;
-  if (stated(*component.document, *component.own, "capacitance", component.own->capacitance))
-    return false;                 // but could not be read
   return !component.lacks_part(); // else it may stand in the part
 }
 

@@ -2,6 +2,7 @@
 #include <iterator>
 #include <map>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "lint/named.h"
@@ -70,34 +71,24 @@ std::vector<Placed> named_terminals(const Resolved& resolved, const Component& c
   return found;
 }
 
-// Where from one to that which its signal names, and on, the signal of the last names the first. What two
-// have as their name leads nowhere.
-std::vector<std::vector<const Placed*>> rounds_of(const std::vector<Placed>& all) {
-  constexpr auto nowhere = static_cast<std::size_t>(-1);
-  std::map<std::size_t, std::size_t> by_name;
-  for (std::size_t i = 0; i < all.size(); ++i)
-    if (const auto [named, is_new] = by_name.emplace(all[i].own, i); !is_new) named->second = nowhere;
-  std::vector<std::vector<const Placed*>> rounds;
-  std::vector<std::size_t> walk(all.size(), nowhere); // in which each was met
-  for (std::size_t first = 0; first < all.size(); ++first) {
-    std::size_t at = first;
-    const auto step = [&] {
-      const auto next = by_name.find(all[at].of_signal);
-      at = next != by_name.end() ? next->second : nowhere;
-    };
-    for (; at != nowhere && walk[at] == nowhere; step()) walk[at] = first;
-    if (at == nowhere || walk[at] != first) continue;
-    auto& round = rounds.emplace_back();
-    for (const std::size_t begin = at; round.empty() || at != begin; step()) round.push_back(&all[at]);
-    std::rotate(round.begin(), std::min_element(round.begin(), round.end()), round.end());
-    if (round.size() == 1) rounds.pop_back(); // where its own signal says
-  }
-  return rounds;
-}
-
-// The terminals of a component; where it is empty, components.
-void check_rounds(Sink& sink, const std::vector<Placed>& all, Text component) {
-  for (const auto& round : rounds_of(all)) {
+// Goes from each to that which its signal names, and on, until the signal of the last names the first. Two of
+// one name lead nowhere. `whose`: a component, of terminals; else empty.
+void check_rounds(Sink& sink, const std::vector<Placed>& all, Text whose) {
+  std::map<std::size_t, const Placed*> by_name;
+  for (const Placed& one : all)
+    if (const auto [known, is_new] = by_name.emplace(one.own, &one); !is_new) known->second = nullptr;
+  std::set<const Placed*> met;
+  for (const Placed& first : all) {
+    std::vector<const Placed*> round;
+    const Placed* at = &first;
+    while (at != nullptr && met.insert(at).second) {
+      round.push_back(at);
+      const auto next = by_name.find(at->of_signal);
+      at = next != by_name.end() ? next->second : nullptr;
+    }
+    round.erase(round.begin(), std::find(round.begin(), round.end(), at)); // what only leads into it
+    if (round.size() < 2) continue;                                        // it lies where its signal says
+    std::sort(round.begin(), round.end());                                 // as they stand in the document
     std::vector<std::string> places;
     for (const Placed* each : round)
       places.push_back(
@@ -106,7 +97,7 @@ void check_rounds(Sink& sink, const std::vector<Placed>& all, Text component) {
         round.front()->contact->node,
         fmt::format("{} lie on each other's pins, as the signals of these say: {}; exchange the contacts, "
                     "or the signals",
-                    component.empty() ? "components" : fmt::format("the terminals of {}", component),
+                    whose.empty() ? "components" : fmt::format("the terminals of {}", whose),
                     listed(places)));
     for (const Placed* each : round) sink.relate(each->signal->node, "the signal");
   }
@@ -115,22 +106,13 @@ void check_rounds(Sink& sink, const std::vector<Placed>& all, Text component) {
 // The components by the words of their ids.
 using Components_by_words = std::map<std::string, std::size_t, std::less<>>;
 
-// The component whose id stands in a signal; of several the one with the most words.
-std::optional<std::size_t> component_named_in(const Components_by_words& components, Text signal) {
-  constexpr std::size_t most_words = 8;
-  const std::string words = words_of(signal);
-  std::optional<std::size_t> found;
-  std::size_t longest = 0;
-  for (std::size_t from = 0; from + 1 < words.size(); from = words.find(' ', from + 1))
-    for (std::size_t to = from, count = 0; count < most_words; ++count) {
-      to = words.find(' ', to + 1);
-      if (to == std::string::npos) break;
-      const auto named = components.find(std::string_view(words).substr(from, to + 1 - from));
-      if (named == components.end() || count + 1 <= longest) continue;
-      longest = count + 1;
-      found = named->second;
-    }
-  return found;
+// The component with whose id a signal begins, "flow sensor, common"; of several the one with the most words.
+// Further on it may say where a wire leads: "from flow switch".
+std::optional<std::size_t> component_named_by(const Components_by_words& components, Text signal) {
+  std::string words = words_of(signal);
+  for (; words.size() > 1; words.resize(words.rfind(' ', words.size() - 2) + 1))
+    if (const auto named = components.find(words); named != components.end()) return named->second;
+  return std::nullopt;
 }
 
 // Components of which a signal names another, and none the component itself.
@@ -150,7 +132,7 @@ std::vector<Placed> misnamed_components(const Resolved& resolved) {
     const auto position = static_cast<std::size_t>(&component - resolved.components.data());
     for (const Value<Contact>& contact : component.contacts) {
       const Value<Text>* signal = signal_at(resolved, contact);
-      const auto named = signal != nullptr ? component_named_in(by_words, **signal) : std::nullopt;
+      const auto named = signal != nullptr ? component_named_by(by_words, **signal) : std::nullopt;
       if (!named) continue;
       found.push_back({component.id, &contact, signal, position, *named});
       break;
@@ -161,12 +143,9 @@ std::vector<Placed> misnamed_components(const Resolved& resolved) {
 
 void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
-  for (const Resolved_component& component : subject.resolved.components) {
-    const auto terminals = named_terminals(subject.resolved, *component.placed);
-    check_rounds(sink, terminals, component.id);
-  }
-  const auto components = misnamed_components(subject.resolved);
-  check_rounds(sink, components, {});
+  for (const Resolved_component& component : subject.resolved.components)
+    check_rounds(sink, named_terminals(subject.resolved, *component.placed), component.id);
+  check_rounds(sink, misnamed_components(subject.resolved), {});
 }
 
 }
@@ -176,6 +155,7 @@ extern const Rule contacts_exchanged = {
     .severity = Severity::warning,
     .summary = "Components, or terminals of one, lie on each other's pins, as the signals of these say.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

@@ -70,8 +70,7 @@ static bool is_away_from(const Resolved& resolved, const Test& test, Text connec
   const Resolved_component* tested = resolved.component_of(test);
   const Connector* plug = resolved.connector(connector);
   if (tested == nullptr || plug == nullptr || (plug->mounted && *plug->mounted != Mounting::board) ||
-      (test.unplug && *test.unplug == connector) || test.expect.with ||
-      stated(*resolved.document, test, "disconnect_also", test.disconnect_also))
+      (test.unplug && *test.unplug == connector) || test.expect.with || test.disconnect_also)
     return false;
   const auto on_plug = [&](const Contact& contact) { return contact.connector == connector; };
   const auto reached = Reach(resolved, *tested).contacts();

@@ -6,7 +6,7 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
     if (!component.is(Component_kind::electronic) || !test.expect.kind || !test.side ||
-        *test.side == Side::harness || stated(subject.document, test, "positive", test.positive))
+        *test.side == Side::harness || test.positive)
       return;
     const Expectation_kind kind = *test.expect.kind;
     if (kind != Expectation_kind::not_short && kind != Expectation_kind::rises_to_open) return;

@@ -14,13 +14,17 @@ namespace {
 // A table holds at its own temperatures exactly, as far as they were not rounded from °F; between them, and a
 // formula, also half a digit beside the written one.
 Interval asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
-  double off = 0;
-  for (const Table_row& row : model.rows) off = std::max(off, off_fahrenheit(model, row));
-  const bool at_a_row = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
-    return row.at && kelvin.low == row.at->si && kelvin.high == row.at->si && off_fahrenheit(model, row) == 0;
-  });
+  const bool of_fahrenheit = is_rounded_from_fahrenheit(model);
+  double most = 0;
+  bool at_a_row = false;
+  for (const Table_row& row : model.rows) {
+    if (!row.at) continue;
+    const double off = of_fahrenheit ? off_fahrenheit(*row.at) : 0;
+    most = std::max(most, off);
+    at_a_row = at_a_row || (kelvin.low == row.at->si && kelvin.high == row.at->si && off == 0);
+  }
   if (at_a_row || !expect.at) return kelvin;
-  return kelvin_interval(*expect.at, Taken::generously) + Interval{-off, off};
+  return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
 }
 
 // Another prefix would bring one to the other: prefix-suspicious says so.

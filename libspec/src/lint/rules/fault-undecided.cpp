@@ -5,18 +5,12 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  const Document& document = subject.document;
   each_fault(subject, [&](Text id, const Fault& fault) {
-    const auto decided = [&](const Suspect& suspect) {
-      return stated(document, suspect, "decided_by", suspect.decided_by);
-    };
-    const auto answered = [&](const Suspect& suspect) {
-      return decided(suspect) || stated(document, suspect, "not_decidable", suspect.not_decidable);
-    };
+    const auto decided = [](const Suspect& suspect) { return bool(suspect.decided_by); };
     bool lacking = false;
     const Suspect* wires = nullptr;
     for (const Suspect& suspect : fault.suspects) {
-      if (!suspect || !suspect.kind || answered(suspect)) continue;
+      if (!suspect || !suspect.kind || suspect.decided_by || suspect.not_decidable) continue;
       if (*suspect.kind == Suspect_kind::harness) wires = &suspect;
       if (*suspect.kind != Suspect_kind::component || !suspect.component) continue;
       lacking = true;

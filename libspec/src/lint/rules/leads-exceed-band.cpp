@@ -11,7 +11,7 @@ static void check(const Subject& subject, Sink& sink) {
   const Handheld meter = reference_meter(subject.resolved.surroundings.corpus);
   each_test(subject, [&](Text, const Test& test) {
     const auto band = expected(subject, test);
-    if (!band || stated(subject.document, test, "before", test.before)) return;
+    if (!band || test.before) return;
     if (below_lowest_range(meter, *band)) return; // beyond-handheld
     const bool low = band->high < times * meter.leads;
     const bool narrow = band->low >= 0 && band->width() > 0 && band->width() < meter.leads &&

@@ -22,11 +22,10 @@ static bool only_provable(Mode mode) {
 static bool is_excludable(const Value<Mode>& mode) { return mode && !only_provable(*mode); }
 
 // Whether a test surely excludes none of the modes of a suspect.
-static bool excludes_none(const Subject& subject, const Test* test, const Suspect& suspect) {
-  return test != nullptr && *test && // else reported elsewhere
-         stated(subject.document, *test, "excludes", test->excludes) == bool(test->excludes) &&
+static bool excludes_none(const Test* test, const Suspect& suspect) {
+  return test != nullptr && // else reported elsewhere
          std::none_of(test->excludes.begin(), test->excludes.end(),
-                      [&](const Value<Mode>& mode) { return !mode || names(suspect.modes, *mode); });
+                      [&](const Value<Mode>& mode) { return names(suspect.modes, *mode); });
 }
 
 static std::vector<std::string_view> deciding(const Bound_suspect& suspect) {
@@ -77,7 +76,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (!tests.empty()) check_leakage(subject.resolved, suspect, sink);
     if (!tests.empty() && std::any_of(modes.begin(), modes.end(), is_excludable) &&
         std::all_of(tests.begin(), tests.end(),
-                    [&](const Test* test) { return excludes_none(subject, test, *suspect.own); }))
+                    [&](const Test* test) { return excludes_none(test, *suspect.own); }))
       report(suspect, sink);
   });
 }

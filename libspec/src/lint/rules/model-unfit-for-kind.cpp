@@ -119,8 +119,8 @@ void check_course(const Subject& subject, Sink& sink, const Resistance_model& mo
                           metal ? "a metal rises" : "an NTC falls"));
 }
 
-// R is nearly as k + t there, t in °C: those of platinum (IEC 60751 and its older alloys), nickel (DIN 43760
-// and 6720 ppm/K), copper and aluminium from 0 °C to 100 °C, from memory.
+// R is nearly as k + t there, t in °C: those of platinum (IEC 60751 and its older alloys), nickel (DIN 43760,
+// 6720 ppm/K and 5000 ppm/K), copper and aluminium from 0 °C to 100 °C, from memory.
 constexpr Interval zero_to_boiling = {zero_celsius, zero_celsius + 100};
 constexpr Interval k_of_any = {105, 280};
 Interval k_there(Metal metal) {
@@ -128,7 +128,7 @@ Interval k_there(Metal metal) {
   case Metal::copper: return {215, 255};
   case Metal::aluminium: return {205, 245};
   case Metal::platinum: return {240, 280};
-  case Metal::nickel: return {105, 200};
+  case Metal::nickel: return {105, 235};
   }
   return k_of_any;
 }

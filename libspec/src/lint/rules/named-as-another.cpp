@@ -75,6 +75,7 @@ extern const Rule named_as_another = {
     .severity = Severity::warning,
     .summary = "A connector has the label, or a component the name, of another one.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }

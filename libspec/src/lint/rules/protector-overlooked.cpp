@@ -6,7 +6,6 @@ namespace {
 // A protector may stand in a part that is not at hand.
 bool surely_without(const Resolved_component& component) {
   return component.is(Component_kind::winding) && !component.lacks_part() &&
-         !stated(*component.document, *component.own, "protector", component.own->protector) &&
          !component.get(&Component_type::protector);
 }
 

@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <cctype>
 #include <charconv>
 #include <optional>
 
 #include "lint/platinum.h"
 #include "lint/rule.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -24,17 +26,19 @@ void each_named(Text name, F f) {
   }
 }
 
-// The kΩ that a name speaks of: "NTC 10k", "12 kΩ"; empty where there is none, or several. "10 K" is a
-// temperature, and "10k3" the name of a series.
+// The kΩ that a name speaks of: "NTC 10k", "4,7 kΩ"; empty where there is none, or several, and where it
+// says at which temperature. "10 K" is a temperature, and "10k3" the name of a series.
 std::optional<double> kilo_ohm_named(Text name) {
+  if (name.find("\u00B0") != Text::npos) return std::nullopt;
   const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
   std::optional<double> found;
   for (std::size_t at = 0; at < name.size(); ++at) {
     if (!is_digit(name[at])) continue;
     const char before = at > 0 ? name[at - 1] : ' ';
     std::size_t end = at;
-    while (end < name.size() && (is_digit(name[end]) || name[end] == '.')) ++end;
-    const Text number = name.substr(at, end - at);
+    while (end < name.size() && (is_digit(name[end]) || name[end] == '.' || name[end] == ',')) ++end;
+    std::string number(name.substr(at, end - at));
+    std::replace(number.begin(), number.end(), ',', '.'); // a name is written as people do
     at = end;
     const bool spaced = end < name.size() && name[end] == ' ';
     Text unit = name.substr(end + (spaced ? 1 : 0));
@@ -43,7 +47,8 @@ std::optional<double> kilo_ohm_named(Text name) {
       continue;
     const bool small = unit[0] == 'k' || !spaced;
     unit.remove_prefix(1);
-    const bool ohms = unit.starts_with("\u03A9") || unit.starts_with("\u2126") || unit.starts_with("ohm");
+    const bool ohms =
+        unit.starts_with("\u03A9") || unit.starts_with("\u2126") || small_letters(unit.substr(0, 3)) == "ohm";
     const bool ends =
         unit.empty() || (!std::isalnum(static_cast<unsigned char>(unit[0])) && !(unit[0] & 0x80));
     if (!ohms && !(small && ends)) continue;

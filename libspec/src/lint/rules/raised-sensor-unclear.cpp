@@ -7,14 +7,10 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) {
     if (!fault.raised.below && !fault.raised.above) return;
-    if (stated(subject.document, fault.raised, "component", fault.raised.component)) return;
+    if (fault.raised.component) return;
     std::set<Text> suspected;
-    for (const Suspect& suspect : fault.suspects) {
-      if (!suspect ||
-          (stated(subject.document, suspect, "component", suspect.component) && !suspect.component))
-        return; // not read
+    for (const Suspect& suspect : fault.suspects)
       if (suspect.component) suspected.insert(*suspect.component);
-    }
     if (suspected.size() == 1) return;
     sink.report(fault.raised.node,
                 suspected.empty()

@@ -12,10 +12,6 @@ static void check(const Subject& subject, Sink& sink) {
     const bool model = bool(sensor->get(&Component_type::model)),
                range = bool(sensor->get(&Component_type::temperature_range));
     if (model && range) return;
-    // Written, but not read.
-    if ((!model && stated(subject.document, sensor->node, "model")) ||
-        (!range && stated(subject.document, sensor->node, "temperature_range")))
-      return;
     sink.report(
         fault.raised.node,
         fmt::format(

@@ -103,8 +103,9 @@ std::vector<Point> points_of(const Resistance_model& model) {
   if (points.empty() || std::adjacent_find(points.begin(), points.end(), twice) != points.end()) return {};
   const Point &cold = points.front(), &hot = points.back();
   const double b = (cold.y - hot.y) / (cold.x - hot.x); // of this table; NaN where it is one row
-  for (Point& p : points)
-    if (const double off = off_fahrenheit(model, *p.row); off > 0) p.half += b * p.x * p.x * off;
+  if (is_rounded_from_fahrenheit(model))
+    for (Point& p : points)
+      if (const double off = off_fahrenheit(*p.row->at); off > 0) p.half += b * p.x * p.x * off;
   return points;
 }
 
@@ -301,15 +302,19 @@ std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) 
   const auto b = [&](std::size_t from) {
     return (points[from].y - points[from + 1].y) / (points[from].x - points[from + 1].x);
   };
-  const Point &colder = points[i], &hotter = points[i + 1];
-  const Step step{i, 0, b(i), b(i - 1), b(i + 1)};
-  const double usual = (step.b_before + step.b_after) / 2, width = colder.x - hotter.x;
-  const double off = (step.b - usual) * width;
-  if (std::fabs(off) - colder.half - hotter.half <= rough_step ||
-      std::fabs(off) <= least_of_row * usual * width ||
+  Step step{i, 0, b(i), b(i - 1), b(i + 1)};
+  const double usual = (step.b_before + step.b_after) / 2, width = points[i].x - points[i + 1].x;
+  step.off = (step.b - usual) * width;
+  // Of a row, and of the B that it makes with its neighbour.
+  const auto rounding = [&](std::size_t row, std::size_t neighbour) {
+    const double share = width / 2 / std::fabs(points[row].x - points[neighbour].x);
+    return (1 + share) * points[row].half + share * points[neighbour].half;
+  };
+  const double sure = std::fabs(step.off) - rounding(i, i - 1) - rounding(i + 1, i + 2);
+  if (sure <= std::max(rough_step, least_of_row * usual * width) ||
       std::fabs(step.b_before - step.b_after) > alike_around * usual)
     return std::nullopt;
-  return Step{i, off, step.b, step.b_before, step.b_after};
+  return step;
 }
 
 // Rows that were copied one line off from some row on.

@@ -23,7 +23,7 @@ static void check(const Subject& subject, Sink& sink) {
     // Beyond its range a class says nothing; that of film resistors is the narrower one.
     const bool holds = !reaches_beyond(*test.expect.at, class_range(model, Rtd_construction::film));
     const bool sure = !classless && holds && widest && surely_missed(*m, *band, *widest) &&
-                      fully_read(subject.document, test.expect) && fully_read(*m->model_document, *m->model);
+                      subject.document.complete() && fully_read(*m->model_document, *m->model);
     const auto [asked_for, read] = apart(*expected(subject, test), *healthy);
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,

@@ -27,7 +27,7 @@ struct Parties {
 };
 
 // Comparable are those whose modes all have readings that are known.
-void find_parties(const Document& document, const Separation& matrix, Parties& found) {
+void find_parties(const Separation& matrix, Parties& found) {
   found.all.clear();
   found.of_seen_rows.assign(matrix.rows.size(), Parties::nobody);
   for (std::size_t i = 0; i < matrix.rows.size(); ++i) {
@@ -40,7 +40,7 @@ void find_parties(const Document& document, const Separation& matrix, Parties& f
     });
     if (party == found.all.end()) party = found.all.insert(party, {.name = name, .suspect = &suspect});
     // Whoever says why no test decides has answered.
-    if (stated(document, suspect, "not_decidable", suspect.not_decidable)) continue;
+    if (suspect.not_decidable) continue;
     if (!row.mode || std::any_of(row.cells.begin(), row.cells.end(), is_unknown)) party->comparable = false;
     if (std::none_of(row.cells.begin(), row.cells.end(), is_seen)) continue;
     if (party->first_seen == nullptr) party->first_seen = &row;
@@ -92,7 +92,7 @@ void judge(const Subject& subject, const Fault& fault, Parties& parties, std::ve
   if (fault.suspects.size() < 2) return;
   const Separation& matrix = separation_of(subject, fault);
   if (matrix.tests.empty()) return;
-  find_parties(subject.document, matrix, parties);
+  find_parties(matrix, parties);
   const auto may_be_alike = [&](std::size_t i) {
     const Party& party = parties.all[i];
     return party.comparable && party.first_seen != nullptr && !party.named;

@@ -33,6 +33,7 @@ extern const Rule thermocouple_warm = {
     .severity = Severity::warning,
     .summary = "A thermocouple is to be tested while it is warm.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
