@@ -17,22 +17,27 @@ struct Usual {
 constexpr double kilo = 1e3, mega = 1e6, giga = 1e9;
 
 // A component between its own contacts, at room temperature.
-const Usual* usual_component(Component_kind kind) {
+const Usual* usual_component(const Resolved_component& component) {
   static constexpr Usual ntc = {{200, 1 * mega}, "an NTC at room temperature"};
   static constexpr Usual ptc = {{5, 20 * kilo}, "a PTC at room temperature"};
   static constexpr Usual rtd = {{10, 10 * kilo}, "a resistance thermometer"};
   static constexpr Usual resistor = {{0.1, 100 * mega}, "a resistor"};
   static constexpr Usual coil = {{0.5, 50 * kilo}, "a coil"};
+  // The magnet of a flame failure device, which a thermocouple feeds with some 20 mV.
+  static constexpr Usual coil_or_magnet = {{5e-3, 50 * kilo}, "a coil"};
   static constexpr Usual winding = {{0.05, 50 * kilo}, "a winding"};
   static constexpr Usual heater = {{1, 50 * kilo}, "a heating element"};
   static constexpr Usual potentiometer = {{50, 10 * mega}, "a potentiometer"};
-  switch (kind) {
+  switch (component.kind()) {
   case Component_kind::ntc: return &ntc;
   case Component_kind::ptc: return &ptc;
   case Component_kind::rtd: return &rtd;
   case Component_kind::resistor:
   case Component_kind::coding: return &resistor;
-  case Component_kind::coil: return &coil;
+  case Component_kind::coil: {
+    const auto volt = component.get(&Component_type::rated_voltage);
+    return volt && (*volt)->si >= 1 ? &coil : &coil_or_magnet;
+  }
   case Component_kind::winding: return &winding;
   case Component_kind::heater: return &heater;
   case Component_kind::potentiometer: return &potentiometer;
@@ -80,13 +85,13 @@ void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
                                       describe(usual->range.high, value->dimension), meant));
 }
 
-void check_model(Sink& sink, const Resistance_model& model, Component_kind kind) {
-  const Usual* usual = usual_component(kind);
+void check_model(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
+  const Usual* usual = usual_component(component);
   switch (*model.kind) {
   case Model_kind::open: check_value(sink, model.above, &open_path); return;
   case Model_kind::closed: check_value(sink, model.below, &closed_path); return;
   case Model_kind::power:
-    if (kind == Component_kind::heater) check_value(sink, model.power, &heating_power);
+    if (component.is(Component_kind::heater)) check_value(sink, model.power, &heating_power);
     return;
   default: break;
   }
@@ -149,7 +154,7 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
     check_against_model(sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
     for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
-      check_value(sink, *value, usual_component(component->kind()));
+      check_value(sink, *value, usual_component(*component));
   }
 }
 
@@ -157,7 +162,7 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
     if (!own.kind) continue;
-    if (own.model && own.model->kind) check_model(sink, *own.model, component.kind());
+    if (own.model && own.model->kind) check_model(sink, *own.model, component);
     check_value(sink, own.suppressor, &suppressor);
     check_value(sink, own.bleeder, &bleeder);
     check_value(sink, own.dark, &dark);
