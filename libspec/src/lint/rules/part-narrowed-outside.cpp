@@ -1,3 +1,4 @@
+#include "lint/rows.h"
 #include "lint/stated_model.h"
 
 namespace ohmlore::rules {
@@ -13,6 +14,17 @@ bool has_band_of_its_own(const Resistance_model& model) {
   case Model_kind::fixed: return true;
   default: return false;
   }
+}
+
+// How far off a temperature may be in a table whose temperatures were rounded from °F, in kelvin.
+double off_in(const Resistance_model& model, double kelvin) {
+  constexpr double most = 0.5; // of what was rounded to whole °C
+  const auto& rows = model.rows;
+  const auto there =
+      std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.at && row.at->si == kelvin; });
+  if (there != rows.end()) return off_fahrenheit(model, *there);
+  const auto odd = [&](const auto& row) { return off_fahrenheit(model, row) > 0; };
+  return std::any_of(rows.begin(), rows.end(), odd) ? most : 0;
 }
 
 // A band without what the rounding of its written numbers adds to it; empty where nothing else is in it.
@@ -57,8 +69,11 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
   const bool bands = has_band_of_its_own(own) && has_band_of_its_own(part);
   std::string wider;
   for (const double t : temperatures) {
-    const auto mine = stated_band(own, t, Taken::generously),
-               allowed = stated_band(part, t, Taken::generously);
+    // Where one was rounded from °F, the other is asked for all that it may have been.
+    const double off_mine = off_in(own, t), off = std::max(off_mine, off_in(part, t));
+    const Interval around{t - off, t + off};
+    const auto mine = stated_band(own, off_mine > 0 ? Interval{t, t} : around, Taken::generously),
+               allowed = stated_band(part, off_mine > 0 ? around : Interval{t, t}, Taken::generously);
     if (!mine || !allowed) continue;
     const auto numbers = [&] {
       const Interval one = stated_band(own, t, Taken::literally).value_or(*mine),
