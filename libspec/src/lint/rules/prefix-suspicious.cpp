@@ -3,6 +3,7 @@
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/rule.h"
+#include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -132,6 +133,16 @@ bool is_bridged(const Resolved& resolved, const Test& test) {
          !circuits_of(resolved, *component).empty();
 }
 
+// What is read there goes down to nothing, at the end of the track.
+bool at_wiper(const Resolved_component& component, const Test& test) {
+  const auto& terminals = component.placed->terminals;
+  return std::any_of(terminals.begin(), terminals.end(), [&](const auto& terminal) {
+    const auto is_probe = [&](const Value<Contact>& probe) { return probe && *probe == *terminal.value; };
+    return terminal.value && is_wiper(terminal.id) &&
+           std::any_of(test.probes.begin(), test.probes.end(), is_probe);
+  });
+}
+
 void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) return;
@@ -148,7 +159,8 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   if (test.side && *test.side == Side::harness) return; // its wires, which are no such component
   const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component) ||
-      may_read_wires_alone(*component, test))
+      may_read_wires_alone(*component, test) ||
+      (component->is(Component_kind::potentiometer) && at_wiper(*component, test)))
     return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);
