@@ -323,7 +323,11 @@ void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const
     for (const Danger* danger : dangers) {
       const std::string_view words = told(clause, *danger);
       if (words.empty()) continue;
-      sink.report(text.node, fmt::format("this text says \"{}\": {}", words, danger->why));
+      sink.report(
+          text.node,
+          fmt::format(
+              "this text says \"{}\": {}; take that out, or word it otherwise where something else is meant",
+              words, danger->why));
       return;
     }
 }

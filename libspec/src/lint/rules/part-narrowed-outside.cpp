@@ -105,7 +105,9 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
     return;
   }
   if (wider.empty()) return;
-  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it", wider));
+  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it; correct "
+                                    "one of the two, or name another part",
+                                    wider));
   sink.relate(*component.part, part.node, "the model of the part");
 }
 
