@@ -30,6 +30,52 @@ double half_of_nominal(const Table_row& row) {
   return row_interval(bare, Taken::generously)->width() / 2;
 }
 
+namespace {
+
+struct Digits {
+  int written = 0;
+  int sure = 0; // without the zeros at the end of a whole number of Ω, kΩ or MΩ
+};
+
+Digits digits_of(const Quantity& value) {
+  const double step = 2 * value.half_digit;
+  double number = std::round(value.si / step);
+  Digits digits;
+  for (double rest = number; rest >= 1; rest = std::floor(rest / 10)) ++digits.written;
+  digits.sure = digits.written;
+  if (step == 1 || step == 1e3 || step == 1e6)
+    for (; number >= 10 && std::fmod(number, 10) == 0; number /= 10) --digits.sure;
+  return digits;
+}
+
+}
+
+int usual_digits(const Resistance_model& model) {
+  int most = 0, second = 0, numbers = 0;
+  const auto count = [&](const Value<Quantity>& number) {
+    if (!number || !(number->si > 0)) return;
+    const int sure = digits_of(*number).sure;
+    second = std::max(second, std::min(sure, most));
+    most = std::max(most, sure);
+    ++numbers;
+  };
+  for (const Table_row& row : model.rows) {
+    if (row.nominal) {
+      count(row.nominal);
+    } else {
+      count(row.min);
+      count(row.max);
+    }
+  }
+  return numbers > 2 ? second : most;
+}
+
+double half_of_last_digit(const Quantity& value, int usual) {
+  const Digits digits = digits_of(value);
+  const int counted = std::max(digits.sure, std::min(digits.written, usual));
+  return value.half_digit * std::pow(10, digits.written - counted);
+}
+
 // From a whole °C to the nearest multiple of 5 °F; what is a multiple of 5 °C is taken as it is.
 double off_fahrenheit(const Quantity& at) {
   constexpr double whole = 0.5; // its half digit
@@ -112,21 +158,28 @@ std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows) {
 
 static const Table_row* row_at(const Resistance_model& model, double kelvin) {
   const auto found = std::find_if(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
-    return row.at && row.at->si == kelvin && row.nominal && written_interval(*row.nominal).low > 0;
+    return row.at && row.at->si == kelvin && row.nominal && row.nominal->si > 0;
   });
   return found == model.rows.end() ? nullptr : found;
+}
+
+// As far as its digits say.
+static std::optional<Interval> nominal_of(const Resistance_model& model, const Table_row& row) {
+  const double ohm = row.nominal->si, half = half_of_last_digit(*row.nominal, usual_digits(model));
+  return half < ohm ? std::optional(widened({ohm - half, ohm + half}, 1)) : std::nullopt;
 }
 
 std::optional<Interval> b_of_table(const Resistance_model& model, double from, double to) {
   const Table_row *first = row_at(model, from), *second = row_at(model, to);
   if (first == nullptr || second == nullptr || from == to) return std::nullopt;
-  return b_between(written_interval(*first->nominal), {from, from}, written_interval(*second->nominal),
-                   {to, to});
+  const auto one = nominal_of(model, *first), other = nominal_of(model, *second);
+  if (!one || !other) return std::nullopt;
+  return b_between(*one, {from, from}, *other, {to, to});
 }
 
 // The nominal at a temperature, with what the rounding of the rows around it leaves open.
 static std::optional<Interval> nominal_at(const Resistance_model& model, double kelvin) {
-  if (const Table_row* row = row_at(model, kelvin)) return written_interval(*row->nominal);
+  if (const Table_row* row = row_at(model, kelvin)) return nominal_of(model, *row);
   const auto band = model_interval(model, {kelvin, kelvin}, Taken::nominally, Between_rows::thermistor);
   const Table_row *below = nullptr, *above = nullptr;
   for (const Table_row& row : model.rows) {
@@ -136,9 +189,11 @@ static std::optional<Interval> nominal_at(const Resistance_model& model, double 
   }
   if (!band || !(band->low > 0) || below == nullptr || above == nullptr) return std::nullopt;
   const bool of_fahrenheit = is_rounded_from_fahrenheit(model);
+  const int usual = usual_digits(model);
   const auto rounding = [&](const Table_row& row) {
     const double drift = model.b_value->si / (row.at->si * row.at->si); // of ln R, by kelvin
-    return row.nominal->half_digit / row.nominal->si + (of_fahrenheit ? drift * off_fahrenheit(*row.at) : 0);
+    return half_of_last_digit(*row.nominal, usual) / row.nominal->si +
+           (of_fahrenheit ? drift * off_fahrenheit(*row.at) : 0);
   };
   const double most = std::max(rounding(*below), rounding(*above));
   if (!(most < 1)) return std::nullopt;

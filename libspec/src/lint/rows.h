@@ -24,6 +24,13 @@ std::vector<Row> rows_by_temperature(const Document& document, const Resistance_
 /// Half of the last digit of a row's nominal that surely counts, in ohm; 0 where it states none.
 double half_of_nominal(const Table_row& row);
 
+/// How many digits the rows of a table have, zeros at the end of a whole number of Ω, kΩ or MΩ left out: the
+/// second most, as one row may be wrong; of two numbers the most.
+int usual_digits(const Resistance_model& model);
+/// Half of the last digit that counts, in ohm, of a number in a table with so many digits. Such a zero counts
+/// where the other rows have as many: "10000 Ω" beside "8311 Ω", but not "100 kΩ" beside "64 kΩ".
+double half_of_last_digit(const Quantity& value, int usual);
+
 /// Whether the temperatures of a table were rounded from °F to whole °C, as a second column often is: 4, 16,
 /// 27 and 38 °C are 40, 60, 80 and 100 °F.
 bool is_rounded_from_fahrenheit(const Resistance_model& model);
@@ -81,7 +88,7 @@ struct Impossible_row {
 std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows);
 
 /// The B-value that the nominals of a table give between two of its temperatures (kelvin), each nominal ±
-/// half of its last digit. Empty where it has no such row.
+/// half of its last digit that counts. Empty where it has no such row.
 std::optional<Interval> b_of_table(const Resistance_model& model, double from, double to);
 /// The same where it has no row at one of the two, but rows on either side: as the curve of a thermistor may
 /// run between them.

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -77,10 +78,14 @@ struct Stated_place {
 /// Reports two things stated of a component that do not go together: at the first that its own document
 /// states, with the other beside it. Not where both are the part's, whose own document is told.
 inline void report_contradiction(Sink& sink, const Resolved_component& component, Stated_place one,
-                                 Stated_place other, std::string message) {
+                                 Stated_place other, std::string message,
+                                 std::optional<Severity> severity = std::nullopt) {
   if (one.document != component.document) std::swap(one, other);
   if (one.document != component.document) return;
-  sink.report(one.node, std::move(message));
+  if (severity)
+    sink.report_as(*severity, one.node, std::move(message));
+  else
+    sink.report(one.node, std::move(message));
   sink.relate(*other.document, other.node, std::string(other.what));
 }
 

@@ -43,12 +43,15 @@ inline bool bounds_parts(const Resistance_model& model, Interval kelvin) {
 
 /// The band at a temperature; nothing where the model does not speak of it, as a `fixed` one outside of its
 /// `at`, or copper's line of a metal whose k is not known.
-inline std::optional<Interval> stated_band(const Resistance_model& model, double kelvin, Taken taken) {
+inline std::optional<Interval> stated_band(const Resistance_model& model, Interval kelvin, Taken taken) {
   if (model.kind && *model.kind == Model_kind::fixed && model.at &&
       !kelvin_interval(*model.at).contains(kelvin))
     return std::nullopt;
-  if (!model.kind || !speaks_of(model, {kelvin, kelvin})) return std::nullopt;
-  return model_interval(model, {kelvin, kelvin}, taken);
+  if (!model.kind || !speaks_of(model, kelvin)) return std::nullopt;
+  return model_interval(model, kelvin, taken);
+}
+inline std::optional<Interval> stated_band(const Resistance_model& model, double kelvin, Taken taken) {
+  return stated_band(model, Interval{kelvin, kelvin}, taken);
 }
 
 /// A point of a curve, or a row: all that a part may have there, and what a message shows of it.

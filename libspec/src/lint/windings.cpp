@@ -16,6 +16,11 @@ bool is_common(Text terminal, const std::vector<Text>& terminals) {
   return name.starts_with("common") || name.starts_with("neutral") || name == "com" || name == "n";
 }
 
+bool is_wiper(Text terminal) {
+  const std::string name = folded(terminal);
+  return name.starts_with("wiper") || name.starts_with("slider");
+}
+
 Readings finite(Readings readings) {
   auto& all = readings.all;
   all.erase(std::remove_if(all.begin(), all.end(), [](const Reading& r) { return std::isinf(r.ohm.high); }),

@@ -9,6 +9,9 @@ namespace ohmlore::rules {
 /// one letter of several.
 bool is_common(Text terminal, const std::vector<Text>& terminals);
 
+/// A terminal whose name says that it is the sliding one of a potentiometer: wiper…, slider….
+bool is_wiper(Text terminal);
+
 /// The readings that give a resistance: those that call for an open path, or for more than a value, are left
 /// out.
 Readings finite(Readings readings);

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <span>
 
 #include "lint/rule.h"
 #include "text/small_letters.h"
@@ -20,11 +21,13 @@ constexpr std::string_view bridging[] = {
     "short the",     "shorting out", "shorting the",  "bypass the",  "bypassing the",   "defeat the",
     "defeating the",
 };
-// Of these a contact may follow: "bridge X1.1 and X1.2". After an article they are things, not deeds.
+// Of these a contact may follow: "bridge X1.1 and X1.2". After an article they are things, and after wires
+// what these do: no deeds.
 constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jumpering", "link",
                                         "linking", "short",    "shorting", "join",      "joining"};
 constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
                                          "each", "every", "factory", "wire", "solder", "board's"};
+constexpr std::string_view wires[] = {"wires", "cores", "leads", "tracks", "cables", "which"};
 constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed"};
 constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install",
                                         "attach", "clip", "connect", "hold"};
@@ -205,16 +208,32 @@ std::string_view from_to(std::string_view first, std::string_view last) {
   return {first.data(), static_cast<std::size_t>(last.data() + last.size() - first.data())};
 }
 
+// "short 0.5 m leads", which is no contact
+bool is_length(std::string_view number, std::string_view unit) {
+  constexpr std::string_view units[] = {"m", "mm", "cm", "mm²", "mm2"};
+  return number.front() >= '0' && number.front() <= '9' && is_one_of(unit, units);
+}
+
+// "with X4.5 and X4.6 bridged at the factory"
+bool is_as_made(std::span<const std::string_view> after) {
+  constexpr std::string_view made[] = {"internally", "factory", "maker"};
+  return std::any_of(after.begin(),
+                     after.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(after.size(), 3)),
+                     [&](std::string_view word) { return is_one_of(word, made); });
+}
+
 // Two contacts that are to be joined, in words that no list of phrases holds; empty where there are none.
 std::string_view joined_contacts_in(std::string_view clause) {
   const std::vector<std::string_view> words = words_of(clause);
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
-    const bool deed = i == 0 || !is_one_of(words[i - 1], articles);
-    if (deed && is_one_of(words[i], joining) && is_contact(words[i + 1]))
+    const bool deed = i == 0 || !(is_one_of(words[i - 1], articles) || is_one_of(words[i - 1], wires));
+    if (deed && is_one_of(words[i], joining) && is_contact(words[i + 1]) &&
+        !(i + 2 < words.size() && is_length(words[i + 1], words[i + 2])))
       return from_to(words[i], words[i + 1]);
     if (words[i] == "with") // "with the limiter bridged"
       for (std::size_t k = i + 1; k < words.size(); ++k)
-        if (is_one_of(words[k], done) && !negated(from_to(words[i], words[k])))
+        if (is_one_of(words[k], done) && !negated(from_to(words[i], words[k])) &&
+            !is_as_made(std::span(words).subspan(k + 1)))
           return from_to(words[i], words[k]);
     if (!is_one_of(words[i], putting)) continue;
     const std::string_view rest = from_to(words[i], words.back());
@@ -247,15 +266,42 @@ bool is_thing(std::string_view before, std::string_view phrase) {
          phrase.starts_with("jump ");
 }
 
-// "jump out of the band", "while live-referenced", "with mains on ways 1 and 2"
+// "water can bridge the contacts" tells what happens, "you can bridge" what to do.
+bool happens(std::string_view before) {
+  constexpr std::string_view may[] = {"can", "could", "might"};
+  constexpr std::string_view persons[] = {"you", "we", "one", "engineer", "fitter", "technician", "user"};
+  const std::vector<std::string_view> words = words_of(before);
+  return words.size() > 1 && is_one_of(words.back(), may) && !is_one_of(words[words.size() - 2], persons);
+}
+
+// "jump out of the band", "while live-referenced", "with mains on ways 1 and 2", "with the supply on the
+// left", "with a match mark", "under power relay K2", "push the probe into its pocket"; and "short the test
+// leads together", which nulls a meter.
 bool means_otherwise(std::string_view phrase, std::string_view after) {
-  constexpr std::string_view places[] = {"pin",     "pins",     "way",      "ways",
-                                         "contact", "contacts", "terminal", "terminals"};
+  constexpr std::string_view places[] = {"pin",      "pins",     "way",       "ways", "contact",
+                                         "contacts", "terminal", "terminals", "its"};
+  constexpr std::string_view sides[] = {"left", "right", "top",   "bottom", "front", "back",
+                                        "rear", "upper", "lower", "side",   "other"};
+  constexpr std::string_view no_flames[] = {"mark", "marks",    "stripe",    "colour", "color", "wire",
+                                            "rod",  "detector", "electrode", "sensor", "guard"};
+  constexpr std::string_view no_power[] = {"relay", "supply", "board", "module", "transformer"};
+  constexpr std::string_view pockets[] = {"pocket", "thermowell", "sleeve"};
+  constexpr std::string_view of_meter[] = {"leads", "probes", "tips"};
   const std::vector<std::string_view> words = words_of(after);
   if (words.empty()) return false;
+  const auto word = [&](std::size_t i) { return i < words.size() ? words[i] : std::string_view(); };
   const std::string_view next = words.front();
-  return (phrase.ends_with(" out") && next == "of") || (phrase.ends_with(" live") && next == "referenced") ||
-         (phrase.ends_with(" on") && (is_one_of(next, places) || is_contact(next)));
+  if (phrase.ends_with(" out")) return next == "of";
+  if (phrase.ends_with(" live")) return next == "referenced";
+  if (phrase.ends_with(" on"))
+    return is_one_of(next, places) || is_contact(next) || (next == "the" && is_one_of(word(1), sides));
+  if (phrase.ends_with(" flame") || phrase.ends_with(" match") || phrase.ends_with(" lighter"))
+    return is_one_of(next, no_flames);
+  if (phrase == "under power") return is_one_of(next, no_power);
+  if (phrase.ends_with(" into")) return is_one_of(word(1), pockets) || is_one_of(word(2), pockets);
+  if (!phrase.starts_with("short")) return false;
+  const std::size_t thing = next == "test" || next == "meter" ? 1 : 0;
+  return is_one_of(word(thing), of_meter) && word(thing + 1) == "together";
 }
 
 // The words of a danger that a clause tells to bring about; empty where there are none.
@@ -263,7 +309,9 @@ std::string_view told(std::string_view clause, const Danger& danger) {
   for (const std::string_view phrase : danger.phrases)
     for (std::size_t at = find_words(clause, phrase); at != std::string_view::npos;
          at = find_words(clause, phrase, at + 1))
-      if (is_told(clause, at) && !(&danger == &bridge && is_thing(clause.substr(0, at), phrase)) &&
+      if (is_told(clause, at) &&
+          !(&danger == &bridge &&
+            (is_thing(clause.substr(0, at), phrase) || happens(clause.substr(0, at)))) &&
           !means_otherwise(phrase, clause.substr(at + phrase.size())))
         return phrase;
   if (&danger != &bridge) return {};
@@ -279,7 +327,11 @@ void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const
     for (const Danger* danger : dangers) {
       const std::string_view words = told(clause, *danger);
       if (words.empty()) continue;
-      sink.report(text.node, fmt::format("this text says \"{}\": {}", words, danger->why));
+      sink.report(
+          text.node,
+          fmt::format(
+              "this text says \"{}\": {}; take that out, or word it otherwise where something else is meant",
+              words, danger->why));
       return;
     }
 }

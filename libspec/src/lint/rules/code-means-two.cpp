@@ -66,7 +66,8 @@ void collect(const Subject& subject, Fact_sink& sink) {
   });
 }
 
-// Words that carry the meaning: three letters or more, without the ending of the plural.
+// Words that carry the meaning: three letters or more, of which the first five tell: "overheat",
+// "overheating".
 std::set<std::string> words_of(std::string_view meaning) {
   static constexpr std::string_view empty_words[] = {"the",   "and",   "for",     "not",  "out",
                                                      "too",   "has",   "was",     "with", "from",
@@ -81,7 +82,7 @@ std::set<std::string> words_of(std::string_view meaning) {
     if (word.ends_with('s')) word.pop_back();
     if (word.size() >= 3 &&
         std::find(std::begin(empty_words), std::end(empty_words), word) == std::end(empty_words))
-      words.insert(word);
+      words.insert(word.substr(0, 5));
     word.clear();
   }
   return words;

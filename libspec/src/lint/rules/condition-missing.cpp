@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "lint/contacts.h"
 #include "lint/rule.h"
 #include "physics/thresholds.h"
 
@@ -40,6 +43,10 @@ void check(const Subject& subject, Sink& sink) {
         stated(document, test, "before", test.before) || stated(document, test, "response", test.response) ||
         stated(document, test, "note", test.note))
       return;
+    const auto earthed = [&](const Value<Contact>& probe) {
+      return probe && is_earthed(subject.resolved, *probe);
+    };
+    if (std::any_of(test.probes.begin(), test.probes.end(), earthed)) return; // open in every condition
     const Both both = both_states(*states);
     if (both.open == nullptr || both.closed == nullptr || !expects_a_state(document, test, component)) return;
     sink.report(test.node, fmt::format("{} is closed when {} and open when {}, and {} does not say which "

@@ -3,6 +3,7 @@
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
+#include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -11,28 +12,42 @@ namespace {
 struct Claim {
   Value<Contact> contact;
   Text owner;
-  const Circuit* circuit = nullptr;           // the owner, where it is a circuit
-  const Component* component = nullptr;       // the owner, where it is a component
-  const List<Value<Contact>>* ends = nullptr; // null for a named terminal
+  const Circuit* circuit = nullptr;     // the owner, where it is a circuit
+  const Component* component = nullptr; // the owner, where it is a component
+  const Contact* far = nullptr;         // its other end; null where that is the same, or it is one of several
+  bool named = false;                   // as a terminal
 };
+
+// The other of two named terminals; of more, any other where this one is named as their common.
+const Contact* far_terminal(const Component& component, Text id, const Contact& here) {
+  std::vector<Text> ids;
+  const Contact* far = nullptr;
+  for (const auto& terminal : component.terminals) {
+    ids.push_back(terminal.id);
+    if (far == nullptr && terminal.value && !(*terminal.value == here)) far = &*terminal.value;
+  }
+  return ids.size() == 2 || is_common(id, ids) ? far : nullptr;
+}
 
 // On contacts where several things lie: on most, one does.
 std::vector<Claim> claims_of(const Resolved& resolved) {
   std::vector<Claim> claims;
   const auto add = [&](const Claim& claim) {
-    if (claim.contact && resolved.lying.at(*claim.contact).size() > 1) claims.push_back(claim);
+    if (resolved.lying.at(*claim.contact).size() > 1) claims.push_back(claim);
   };
   const Profile& profile = *resolved.document->profile();
   for (const auto& component : profile.components) {
     for (const Value<Contact>& end : component.value.between)
-      add({end, component.id, nullptr, &component.value, &component.value.between});
+      if (end) add({end, component.id, nullptr, &component.value, far_end(component.value.between, *end)});
     if (component.value.between) continue; // contacts named in both ways are one claim
     for (const auto& terminal : component.value.terminals)
-      add({terminal.value, component.id, nullptr, &component.value, nullptr});
+      if (terminal.value)
+        add({terminal.value, component.id, nullptr, &component.value,
+             far_terminal(component.value, terminal.id, *terminal.value), true});
   }
   for (const auto& circuit : profile.circuits)
     for (const Value<Contact>& end : circuit.value.between)
-      add({end, circuit.id, &circuit.value, nullptr, &circuit.value.between});
+      if (end) add({end, circuit.id, &circuit.value, nullptr, far_end(circuit.value.between, *end)});
   return claims;
 }
 
@@ -55,12 +70,9 @@ bool in_one_circuit(const Resolved& resolved, const Claim& a, const Claim& b) {
 // Two parts with two ends each that share one contact, whose other ends are of one circuit class: a common. A
 // part to earth (a suppressor, a bleeder) hangs on a contact that another part uses.
 bool shares_common(const Resolved& resolved, const Claim& a, const Claim& b) {
-  if (a.ends == nullptr || b.ends == nullptr) return false;
-  const Contact* far_a = far_end(*a.ends, *a.contact);
-  const Contact* far_b = far_end(*b.ends, *b.contact);
-  if (far_a == nullptr || far_b == nullptr || *far_a == *far_b) return false;
-  const auto* class_a = resolved.circuit_class(*far_a);
-  const auto* class_b = resolved.circuit_class(*far_b);
+  if (a.far == nullptr || b.far == nullptr || *a.far == *b.far) return false;
+  const auto* class_a = resolved.circuit_class(*a.far);
+  const auto* class_b = resolved.circuit_class(*b.far);
   if (class_a == nullptr || class_b == nullptr || **class_a == **class_b) return true;
   return **class_a == Circuit_class::protective_earth || **class_b == Circuit_class::protective_earth;
 }
@@ -93,7 +105,7 @@ void check(const Subject& subject, Sink& sink) {
       if (number_of[j] != number_of[i]) continue;
       const std::string contact = text_of(*later.contact);
       if (earlier.owner == later.owner && earlier.component == later.component) {
-        if (later.ends != nullptr) continue; // both ends on one contact: probes-on-one-contact
+        if (!later.named) continue; // both ends on one contact: probes-on-one-contact
         sink.report(
             later.contact.node,
             fmt::format("two terminals of {} go to {}; correct one, or say \"shared\": true on the pin where "
@@ -107,15 +119,13 @@ void check(const Subject& subject, Sink& sink) {
         continue;
       if (in_one_circuit(resolved, earlier, later) || shares_common(resolved, earlier, later)) continue;
       if (!reported.insert({earlier.owner, later.owner}).second) continue;
-      const bool parallel =
-          earlier.ends != nullptr && later.ends != nullptr && same_ends(*earlier.ends, *later.ends);
+      const bool parallel = earlier.far != nullptr && later.far != nullptr && *earlier.far == *later.far;
       sink.report(
           later.contact.node,
           parallel
               ? fmt::format("{} and {} lie on the same two contacts, {} and {}; correct one, or describe "
                             "what lies side by side as a circuit",
-                            name_of(later), name_of(earlier), text_of(*(*later.ends)[0]),
-                            text_of(*(*later.ends)[1]))
+                            name_of(later), name_of(earlier), contact, text_of(*later.far))
               : fmt::format("{} is claimed by {} and by {}; correct one, or say \"shared\": true on the "
                             "pin where both use it",
                             contact, name_of(earlier), name_of(later)));

@@ -1,15 +1,9 @@
-#include "lint/facts.h"
 #include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
 
 constexpr double leads = 0.5; // ohm, in the halves twice; common practice, no source
-
-bool is_wiper(Text terminal) {
-  const std::string name = folded(terminal);
-  return name.starts_with("wiper") || name.starts_with("slider");
-}
 
 void check_halves(const Readings& readings, Interval contact, Sink& sink) {
   for (const Text wiper : readings.terminals()) {

@@ -1,3 +1,4 @@
+#include "lint/rows.h"
 #include "lint/stated_model.h"
 
 namespace ohmlore::rules {
@@ -13,6 +14,16 @@ bool has_band_of_its_own(const Resistance_model& model) {
   case Model_kind::fixed: return true;
   default: return false;
   }
+}
+
+// How far off a temperature may be in a table whose temperatures were rounded from °F, in kelvin.
+double off_in(const Resistance_model& model, double kelvin) {
+  constexpr double most = 0.5; // of what was rounded to whole °C
+  if (!is_rounded_from_fahrenheit(model)) return 0;
+  const auto& rows = model.rows;
+  const auto there =
+      std::find_if(rows.begin(), rows.end(), [&](const auto& row) { return row.at && row.at->si == kelvin; });
+  return there != rows.end() ? off_fahrenheit(*there->at) : most;
 }
 
 // A band without what the rounding of its written numbers adds to it; empty where nothing else is in it.
@@ -57,8 +68,11 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
   const bool bands = has_band_of_its_own(own) && has_band_of_its_own(part);
   std::string wider;
   for (const double t : temperatures) {
-    const auto mine = stated_band(own, t, Taken::generously),
-               allowed = stated_band(part, t, Taken::generously);
+    // Where one was rounded from °F, the other is asked for all that it may have been.
+    const double off_mine = off_in(own, t), off = std::max(off_mine, off_in(part, t));
+    const Interval around{t - off, t + off};
+    const auto mine = stated_band(own, off_mine > 0 ? Interval{t, t} : around, Taken::generously),
+               allowed = stated_band(part, off_mine > 0 ? around : Interval{t, t}, Taken::generously);
     if (!mine || !allowed) continue;
     const auto numbers = [&] {
       const Interval one = stated_band(own, t, Taken::literally).value_or(*mine),
@@ -90,7 +104,9 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
     return;
   }
   if (wider.empty()) return;
-  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it", wider));
+  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it; correct "
+                                    "one of the two, or name another part",
+                                    wider));
   sink.relate(*component.part, part.node, "the model of the part");
 }
 

@@ -1,3 +1,5 @@
+#include <utility>
+
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -10,17 +12,20 @@ static std::string remedy(Text id, const Parts& parts) {
 }
 
 static void check(const Subject& subject, Sink& sink) {
+  bool told = false; // that there is no corpus, once
   for (const Resolved_component& component : subject.resolved.components) {
     const auto missing = missing_part(subject.resolved, component);
     if (!missing) continue;
     const Node_id node = component.placed->part.node;
     switch (missing->why) {
     case Missing_part::Why::no_root:
+      if (std::exchange(told, true)) break;
       sink.report_as(
           Severity::note, node,
-          fmt::format("part {} is not looked up: no usable corpus.json stands above this file; what "
-                      "follows from the part is not checked",
-                      missing->id));
+          fmt::format(
+              "part {} is not looked up, nor any other: no usable corpus.json stands above this file; "
+              "what follows from parts is not checked",
+              missing->id));
       break;
     case Missing_part::Why::broken:
       sink.report(node, fmt::format("part {} cannot be used: {} has errors; mend it first", missing->id,

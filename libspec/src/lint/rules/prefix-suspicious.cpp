@@ -3,6 +3,7 @@
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/rule.h"
+#include "lint/windings.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -17,22 +18,27 @@ struct Usual {
 constexpr double kilo = 1e3, mega = 1e6, giga = 1e9;
 
 // A component between its own contacts, at room temperature.
-const Usual* usual_component(Component_kind kind) {
+const Usual* usual_component(const Resolved_component& component) {
   static constexpr Usual ntc = {{200, 1 * mega}, "an NTC at room temperature"};
   static constexpr Usual ptc = {{5, 20 * kilo}, "a PTC at room temperature"};
   static constexpr Usual rtd = {{10, 10 * kilo}, "a resistance thermometer"};
   static constexpr Usual resistor = {{0.1, 100 * mega}, "a resistor"};
   static constexpr Usual coil = {{0.5, 50 * kilo}, "a coil"};
+  // The magnet of a flame failure device, which a thermocouple feeds with some 20 mV.
+  static constexpr Usual coil_or_magnet = {{5e-3, 50 * kilo}, "a coil"};
   static constexpr Usual winding = {{0.05, 50 * kilo}, "a winding"};
   static constexpr Usual heater = {{1, 50 * kilo}, "a heating element"};
   static constexpr Usual potentiometer = {{50, 10 * mega}, "a potentiometer"};
-  switch (kind) {
+  switch (component.kind()) {
   case Component_kind::ntc: return &ntc;
   case Component_kind::ptc: return &ptc;
   case Component_kind::rtd: return &rtd;
   case Component_kind::resistor:
   case Component_kind::coding: return &resistor;
-  case Component_kind::coil: return &coil;
+  case Component_kind::coil: {
+    const auto volt = component.get(&Component_type::rated_voltage);
+    return volt && (*volt)->si >= 1 ? &coil : &coil_or_magnet;
+  }
   case Component_kind::winding: return &winding;
   case Component_kind::heater: return &heater;
   case Component_kind::potentiometer: return &potentiometer;
@@ -80,13 +86,13 @@ void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
                                       describe(usual->range.high, value->dimension), meant));
 }
 
-void check_model(Sink& sink, const Resistance_model& model, Component_kind kind) {
-  const Usual* usual = usual_component(kind);
+void check_model(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
+  const Usual* usual = usual_component(component);
   switch (*model.kind) {
   case Model_kind::open: check_value(sink, model.above, &open_path); return;
   case Model_kind::closed: check_value(sink, model.below, &closed_path); return;
   case Model_kind::power:
-    if (kind == Component_kind::heater) check_value(sink, model.power, &heating_power);
+    if (component.is(Component_kind::heater)) check_value(sink, model.power, &heating_power);
     return;
   default: break;
   }
@@ -127,6 +133,16 @@ bool is_bridged(const Resolved& resolved, const Test& test) {
          !circuits_of(resolved, *component).empty();
 }
 
+// What is read there goes down to nothing, at the end of the track.
+bool at_wiper(const Resolved_component& component, const Test& test) {
+  const auto& terminals = component.placed->terminals;
+  return std::any_of(terminals.begin(), terminals.end(), [&](const auto& terminal) {
+    const auto is_probe = [&](const Value<Contact>& probe) { return probe && *probe == *terminal.value; };
+    return terminal.value && is_wiper(terminal.id) &&
+           std::any_of(test.probes.begin(), test.probes.end(), is_probe);
+  });
+}
+
 void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) return;
@@ -143,13 +159,14 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   if (test.side && *test.side == Side::harness) return; // its wires, which are no such component
   const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component) ||
-      may_read_wires_alone(*component, test))
+      may_read_wires_alone(*component, test) ||
+      (component->is(Component_kind::potentiometer) && at_wiper(*component, test)))
     return;
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
     for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
-      check_value(sink, *value, usual_component(component->kind()));
+      check_value(sink, *value, usual_component(*component));
   }
 }
 
@@ -157,7 +174,7 @@ void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
     if (!own.kind) continue;
-    if (own.model && own.model->kind) check_model(sink, *own.model, component.kind());
+    if (own.model && own.model->kind) check_model(sink, *own.model, component);
     check_value(sink, own.suppressor, &suppressor);
     check_value(sink, own.bleeder, &bleeder);
     check_value(sink, own.dark, &dark);

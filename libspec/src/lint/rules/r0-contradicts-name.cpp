@@ -80,7 +80,7 @@ std::optional<Misnamed> misnamed_platinum(Text name, const Resistance_model& mod
       fmt::format("its model has {} at 0 °C, where a Pt{} has {}", ohm(model.r0->si), named, ohm(named))};
 }
 
-// A thermistor is named after what it has at 25 °C, or at 20 °C or 0 °C.
+// A thermistor is named after what it has at 25 °C, or at 20 °C or 0 °C, or where it is rated.
 std::optional<Misnamed> misnamed_thermistor(const Resolved_component& component, Text name,
                                             const Resistance_model& model) {
   double platinum = 0;
@@ -91,7 +91,7 @@ std::optional<Misnamed> misnamed_thermistor(const Resolved_component& component,
   const auto named = kilo_ohm_named(name);
   if (!named || !is_bare_ntc(component)) return std::nullopt;
   std::optional<double> at_25;
-  for (const double celsius : {25, 20, 0}) {
+  for (const double celsius : {25.0, 20.0, 0.0, model.at ? model.at->low.si - zero_celsius : 25.0}) {
     const double kelvin = zero_celsius + celsius;
     const auto band = model_interval(model, {kelvin, kelvin});
     if (!band) continue;

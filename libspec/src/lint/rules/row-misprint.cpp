@@ -21,44 +21,6 @@ struct Point {
   double spread = 0; // the tolerance, as a part of R; 0 where none is stated
 };
 
-struct Digits {
-  int written = 0;
-  int sure = 0; // without the zeros at the end of a whole number of Ω, kΩ or MΩ
-};
-
-Digits digits_of(const Quantity& value) {
-  const double step = 2 * value.half_digit;
-  double number = std::round(value.si / step);
-  Digits digits;
-  for (double rest = number; rest >= 1; rest = std::floor(rest / 10)) ++digits.written;
-  digits.sure = digits.written;
-  if (step == 1 || step == 1e3 || step == 1e6)
-    for (; number >= 10 && std::fmod(number, 10) == 0; number /= 10) --digits.sure;
-  return digits;
-}
-
-// How many digits the rows of a table have: the second most of what surely is none, as one row may be wrong.
-class Usual_digits {
-public:
-  void add(const Quantity& number) {
-    const int sure = digits_of(number).sure;
-    second_ = std::max(second_, std::min(sure, most_));
-    most_ = std::max(most_, sure);
-  }
-  int digits() const { return second_; }
-
-private:
-  int most_ = 0, second_ = 0;
-};
-
-// Half of the last digit that counts, in ohm. A zero at the end of a whole number counts where the other rows
-// have as many digits: "10000 Ω" beside "8311 Ω", but not "100 kΩ" beside "64 kΩ".
-double half_of(const Quantity& value, int usual) {
-  const Digits digits = digits_of(value);
-  const int counted = std::max(digits.sure, std::min(digits.written, usual));
-  return value.half_digit * std::pow(10, digits.written - counted);
-}
-
 bool has_nominal(const Table_row& row) { return row.nominal && row.nominal->si > 0; }
 bool has_limits(const Table_row& row) {
   return row.min && row.max && row.min->si > 0 && row.max->si >= row.min->si;
@@ -66,16 +28,7 @@ bool has_limits(const Table_row& row) {
 
 // Rows by rising temperature; empty where two share one.
 std::vector<Point> points_of(const Resistance_model& model) {
-  Usual_digits all;
-  for (const Table_row& row : model.rows) {
-    if (has_nominal(row)) {
-      all.add(*row.nominal);
-    } else if (has_limits(row)) {
-      all.add(*row.min);
-      all.add(*row.max);
-    }
-  }
-  const int usual = all.digits();
+  const int usual = usual_digits(model);
   std::vector<Point> points;
   points.reserve(model.rows.size());
   for (const Table_row& row : model.rows) {
@@ -84,14 +37,14 @@ std::vector<Point> points_of(const Resistance_model& model) {
     if (has_nominal(row)) {
       const double ohm = row.nominal->si;
       p.y = std::log(ohm);
-      p.half = half_of(*row.nominal, usual) / ohm;
+      p.half = half_of_last_digit(*row.nominal, usual) / ohm;
       if (row.tolerance || has_limits(row))
         if (const auto band = row_interval(row)) p.spread = band->width() / 2 / ohm;
     } else if (has_limits(row)) {
       // The limits bend away from each other where the tolerance is least; their mean does not bend.
       const double low = row.min->si, high = row.max->si;
       p.y = std::log(low * high) / 2;
-      p.half = (half_of(*row.min, usual) / low + half_of(*row.max, usual) / high) / 2;
+      p.half = (half_of_last_digit(*row.min, usual) / low + half_of_last_digit(*row.max, usual) / high) / 2;
       p.spread = std::log(high / low) / 2;
     } else {
       continue;
@@ -118,10 +71,17 @@ struct Departure {
 
 using Rows = std::vector<std::size_t>; // indices of points, by rising temperature
 
-// The row at `place` of `rows` against the cubic through the two on either side, or the nearest four.
+constexpr double furthest = 40; // kelvin from row to row: beyond, no cubic is known to follow a thermistor
+
+bool far_apart(const Point& colder, const Point& hotter) { return hotter.kelvin - colder.kelvin > furthest; }
+
+// The row at `place` of `rows` against the cubic through the two on either side, or the nearest four; none
+// where the table has rows too far apart among them.
 Departure departure(const std::vector<Point>& points, const Rows& rows, std::size_t place) {
   const std::size_t first = std::min(place - std::min<std::size_t>(place, 2), rows.size() - 5);
   const Point& point = points[rows[place]];
+  for (std::size_t k = first; k + 1 < first + 5; ++k)
+    if (rows[k] + 1 == rows[k + 1] && far_apart(points[rows[k]], points[rows[k + 1]])) return {};
   double expected = 0, rounding = point.half, weights = 0;
   for (std::size_t k = first; k < first + 5; ++k) {
     if (k == place) continue;
@@ -338,11 +298,35 @@ void check_step(Sink& sink, const std::vector<Point>& points) {
   sink.relate(colder.row->node, "the row before");
 }
 
-void check_curve(const Subject& subject, Sink& sink, const std::vector<Point>& points) {
-  const std::vector<Suspect> all = suspects(points);
-  if (all.empty()) check_step(sink, points);
+// Rows that say the same, beside each other and near one that is off: the hotter of the two; 0 where there
+// are none.
+std::size_t repeated_near(const std::vector<Point>& points, std::size_t row) {
+  constexpr std::size_t near = 3;
+  for (std::size_t i = std::max(row, near) - near + 1; i < std::min(points.size(), row + near + 1); ++i)
+    if (points[i].y == points[i - 1].y) return i;
+  return 0;
+}
+
+void report_repeated(Sink& sink, const std::vector<Point>& points, std::size_t repeated, const Suspect& off) {
+  const Point &first = points[repeated - 1], &second = points[repeated], &point = points[off.index];
+  sink.report(
+      second.row->node,
+      fmt::format("{} stands at {} and at {}, and {} at {} is {} off the curve through its neighbours: look "
+                  "which of the two is a copy of the other",
+                  ohm(std::exp(second.y)), celsius(first.kelvin), celsius(second.kelvin),
+                  ohm(std::exp(point.y)), celsius(point.kelvin),
+                  describe(std::fabs(std::expm1(off.departure.from_curve)), Dimension::ratio, 2)));
+  sink.relate(first.row->node, fmt::format("the row at {}", celsius(first.kelvin)));
+}
+
+void report_rows(const Subject& subject, Sink& sink, const std::vector<Point>& points,
+                 const std::vector<Suspect>& all) {
   const std::string_view alone = all.size() == 1 ? ", and no other row is" : "";
   for (const Suspect& s : all) {
+    if (const std::size_t repeated = s.placed ? 0 : repeated_near(points, s.index)) {
+      report_repeated(sink, points, repeated, s);
+      continue;
+    }
     const Point& point = points[s.index];
     const double expected = std::exp(point.y - s.departure.from_curve);
     const bool nominal = has_nominal(*point.row);
@@ -411,9 +395,15 @@ void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!is_bare_ntc(component) || !rows_of(subject, model).impossible.empty()) return;
     const std::vector<Point> points = points_of(model);
-    if (points.size() >= enough_rows)
-      check_curve(subject, sink, points);
-    else if (points.size() >= 3)
+    if (points.size() < 3) return;
+    const bool close = std::adjacent_find(points.begin(), points.end(), far_apart) == points.end();
+    const bool enough = points.size() >= enough_rows;
+    const std::vector<Suspect> all = enough ? suspects(points) : std::vector<Suspect>();
+    if (!all.empty())
+      report_rows(subject, sink, points, all);
+    else if (enough && close)
+      check_step(sink, points);
+    else
       check_short(sink, points);
   });
 }

@@ -1,5 +1,8 @@
+#include <algorithm>
+
 #include "lint/measured.h"
 #include "lint/read.h"
+#include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -10,10 +13,17 @@ namespace {
 // no source.
 constexpr double least_share = 0.1;
 
-// One B-value gives the place of the curve only near the temperatures that it was taken between; there its
-// width still holds.
-bool is_approximate(const Resistance_model& model) { return *model.kind == Model_kind::beta; }
+// One B-value gives the place of the curve only near the temperatures that it was taken between, and a row
+// whose temperature was rounded from °F only nearly; there their width still holds.
+bool is_approximate(const Resistance_model& model, Interval kelvin) {
+  return *model.kind == Model_kind::beta ||
+         (is_rounded_from_fahrenheit(model) &&
+          std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+            return row.at && row.at->si == kelvin.low && off_fahrenheit(*row.at) > 0;
+          }));
+}
 bool is_far_off(const Resistance_model& model, Interval kelvin) {
+  if (*model.kind != Model_kind::beta) return false;
   if (!model.at || !model.b_between) return true;
   return !hull(kelvin_interval(*model.at), kelvin_interval(*model.b_between)).contains(kelvin);
 }
@@ -75,7 +85,7 @@ void check(const Subject& subject, Sink& sink) {
     const bool limits = test.expect.min && test.expect.max;
     const auto band = expected(subject, test, limits ? Taken::generously : Taken::literally);
     if (!healthy || !band || !band->overlaps(*healthy)) return;
-    if (is_approximate(*m->model) &&
+    if (is_approximate(*m->model, *at) &&
         (is_far_off(*m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
       return;
     const double margin = least_share * healthy->width();
