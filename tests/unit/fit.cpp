@@ -857,10 +857,21 @@ TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
             "temperatures of one specimen");
 }
 
+// A spreadsheet shows no row of it: the header stays row 1.
+TEST(Read_measurements, Counts_no_row_of_the_line_that_names_the_delimiter) {
+  const std::string begin = "sep=\t\ntemperature\tresistance\n";
+  EXPECT_EQ(read_measurements("m.csv", begin + "25 °C\t\n").findings.front().region.first.line, 3u);
+  EXPECT_EQ(read_measurements("m.csv", begin + "25 °C\t\n").findings.front().message,
+            "row 2 has no resistance; fill the cell, or remove the row");
+  for (const std::string twice : {"sep=;\nsep=;\n", "sep=;;\n", "\nsep=;\n"})
+    EXPECT_FALSE(read_measurements("m.csv", twice + "temperature;resistance\n25 °C;10 kΩ\n").measurements);
+}
+
 TEST(Read_measurements, Takes_what_spreadsheets_write) {
   for (const std::string table :
        {"specimen,temperature,resistance\na,25 °C,10.02 kΩ\nb,25 °C,10 kΩ\n",
         "\xEF\xBB\xBFspecimen;temperature;resistance\r\na;25 °C;10.02 kΩ\r\n\r\nb;25 °C;10 kΩ\r\n",
+        "sep=;\r\nspecimen;temperature;resistance\r\na;25 °C;10.02 kΩ\r\nb;25 °C;10 kΩ\r\n",
         "Specimen\tTemperature (°C)\tResistance [kΩ]\na\t25\t10.02\n\t\t\nb\t25\t10000 Ω",
         "\"specimen\",\"resistance / kΩ\",\"temperature in °C\",note\na,10.02,25,\"first, by "
         "hand\"\nb,10,25,\n"}) {
