@@ -513,6 +513,9 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
   EXPECT_EQ(standing(found, "Return sensor", Mode::drift_high), Standing::found);
   EXPECT_NE(standing(found, "Return sensor", Mode::drift_low), Standing::found);
   EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+  const Plan open = desk.of({"D1"}, "twins OL, twin 18.5 kΩ\n");
+  EXPECT_FALSE(open.conclusion.empty());
+  EXPECT_FALSE(says(open.conclusion, "which of them is wrong"));
 }
 
 TEST(Plan, A_photocell_reads_by_the_light_on_it) {
