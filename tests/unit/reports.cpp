@@ -297,5 +297,17 @@ TEST(Markdown_report, says_what_it_leaves_out) {
   EXPECT_NE(text.find("**340 of 840 findings are not shown here"), std::string::npos);
 }
 
+// A step's summary on GitHub holds 1 MiB (its documentation of workflow commands), and none of more.
+TEST(Markdown_report, lists_what_could_not_be_done_up_to_a_hundred) {
+  Lint_run run;
+  for (int i = 0; i < 9000; ++i) run.troubles.push_back(fmt::format("f{}.json: cannot be read", i));
+  const std::string text = markdown_report(run, context);
+  EXPECT_LT(text.size(), 10'000u);
+  EXPECT_NE(text.find("- f99.json: cannot be read\n\n**8900 more are not shown here"), std::string::npos)
+      << text;
+  run.troubles.resize(100);
+  EXPECT_EQ(markdown_report(run, context).find("not shown"), std::string::npos);
+}
+
 }
 }
