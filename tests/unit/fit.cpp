@@ -847,6 +847,23 @@ TEST(Fit_part, Names_specimens_that_are_not_of_one_type) {
   EXPECT_FALSE(good.doubtful) << text_report(good);
 }
 
+// Each specimen more makes the tolerance smaller.
+TEST(Fit_part, Asks_whether_names_that_differ_in_capital_letters_are_of_one) {
+  const auto fitted = [](std::string_view second) {
+    const auto read = read_measurements(
+        "m.csv", fmt::format("{0}a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\n{1},20 °C,12.5 kΩ\n{1},40 °C,5.3 kΩ\n",
+                             head, second));
+    return fit_part(*read.measurements, {}).fit.value();
+  };
+  EXPECT_TRUE(fitted("A").doubtful);
+  EXPECT_EQ(
+      fitted("A").remarks.front(),
+      "specimens \"a\" and \"A\" are named alike but for capital letters, and count as two: where they are "
+      "one, write its name the same way in every row");
+  EXPECT_FALSE(fitted("b").doubtful) << text_report(fitted("b"));
+  EXPECT_FALSE(fitted("a").doubtful);
+}
+
 TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
   const auto read = read_measurements("m.csv", head + "a,0 °C,33 kΩ\nb,25 °C,10 kΩ\n");
   ASSERT_TRUE(read.measurements);
