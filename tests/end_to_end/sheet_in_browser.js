@@ -1,5 +1,5 @@
-// Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on A4 with
-// nothing cut off, blanks that can be written into, no finding of axe-core in light or dark, each way of a
+// Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on the paper
+// that the printer has (A4 or Letter) with nothing cut off, blanks that can be written into, no finding of axe-core in light or dark, each way of a
 // connector where its profile says; the search of the index; and a sheet of words longer than a line, with a
 // connector wider than a screen. Called as:
 // sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE SHEET_OF_LONG_WORDS
@@ -11,7 +11,9 @@ const axe = fs.readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
 const [browserPath, corpus, site, german, longWords] = process.argv.slice(2);
 const phone = { width: 390, height: 844 };
 const px = (mm) => (mm * 96) / 25.4;
-const printed = { width: Math.floor(px(210 - 2 * 12)), height: px(297 - 11 - 14) }; // what @page leaves of A4
+// Points (ISO 216; ANSI/ASME Y14.1, size A); what @page leaves of the narrower and of the lower.
+const papers = { A4: [595.28, 841.89], Letter: [612, 792] };
+const printed = { width: Math.floor(px(210 - 2 * 12)), height: px(279.4 - 11 - 14) };
 const mostPages = 12;
 
 let failures = 0;
@@ -166,13 +168,17 @@ async function checkPrintLayout(page, name) {
 }
 
 async function checkPdf(page, name) {
-  const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString('latin1');
-  const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
-  const pages = (pdf.match(/\/Type \/Page\b(?!s)/g) ?? []).length;
-  if (pages < 1 || pages > mostPages || boxes.length < 1) fail(`${name}: prints ${pages} pages`);
-  for (const [, width, height] of boxes)
-    if (Math.abs(width - 595.28) > 1 || Math.abs(height - 841.89) > 1) fail(`${name}: prints on ${width} x ${height} points, not A4`);
-  return pages;
+  let printedPages = 0;
+  for (const [format, [wide, high]] of Object.entries(papers)) {
+    const pdf = (await page.pdf({ format, preferCSSPageSize: true, printBackground: true })).toString('latin1');
+    const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/g)];
+    const pages = (pdf.match(/\/Type \/Page\b(?!s)/g) ?? []).length;
+    if (pages < 1 || pages > mostPages || boxes.length < 1) fail(`${name}: prints ${pages} pages of ${format}`);
+    for (const [, width, height] of boxes)
+      if (Math.abs(width - wide) > 1.5 || Math.abs(height - high) > 1.5) fail(`${name}: prints on ${width} x ${height} points, not ${format}`);
+    printedPages += pages;
+  }
+  return printedPages;
 }
 
 async function checkIndex(browser, page) {

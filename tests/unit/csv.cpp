@@ -119,6 +119,23 @@ TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_number) {
   EXPECT_EQ(found(tables), "");
 }
 
+// Unicode CLDR, short and long names of months in English and German.
+TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_date) {
+  const auto is_guarded = [](std::string_view text) {
+    std::string json = profile;
+    json.replace(json.find("meaning\": \"") + 11, 6, text);
+    test::Tables tables = tables_of(json, {',', true});
+    EXPECT_EQ(found(tables), "");
+    return tables.of("faults").find(fmt::format(",'{},", text)) != std::string::npos;
+  };
+  for (const std::string_view text :
+       {"Jan 3", "Mar-21", "May 2", "OCT4", "Sept 2", "December 1", "Mär 21", "März 3", "Mai 2", "Juni 30",
+        "Okt 3", "Oktober 3", "dez.24", "true", "Falsch"})
+    EXPECT_TRUE(is_guarded(text)) << text;
+  for (const std::string_view text : {"Mains 230 V", "Mark 5", "Deck 2", "ma 5", "May", "A 3", "truth"})
+    EXPECT_FALSE(is_guarded(text)) << text;
+}
+
 TEST(Csv, what_a_spreadsheet_makes_of_a_table_is_read) {
   const auto same = [](auto change) {
     test::Tables tables = tables_of(profile);

@@ -190,7 +190,9 @@ TEST(Key_unknown, without_a_kind_only_common_fields_are_spoken_of) {
              "`rtd`, "
              "`resistor`, `coil`, `winding`, `heater`, `switch`, `fuse`, `electrode`, `potentiometer`, "
              "`capacitor`, `transformer`, `igniter`, `photocell`, `thermocouple`, `coding`, `anode` or "
-             "`electronic`",
+             "`electronic`; by what they stand for, `ntc` (thermistor whose resistance falls with "
+             "temperature) or "
+             "`ptc` (thermistor whose resistance rises with temperature) may be meant",
              "type-wrong /component/note 3:58 `note` must be text, here it is a number (3); write \"3\""}));
 }
 
@@ -526,7 +528,7 @@ TEST(Word_unknown, suggests_what_was_meant) {
   EXPECT_EQ(findings(component(R"("kind": "switch", "contacts": "normally open")")),
             Texts{"word-unknown /component/contacts 3:31 `contacts` cannot be \"normally open\"; it is one "
                   "of `no`, `nc` "
-                  "or `changeover`"});
+                  "or `changeover`; by what they stand for, `no` (normally open) may be meant"});
   EXPECT_EQ(findings(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "at board plug")")),
             Texts{"word-unknown /tests/t1/side 3:55 `side` cannot be \"at board plug\"; did you mean "
                   "\"at_board_plug\"?"});

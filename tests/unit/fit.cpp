@@ -847,6 +847,23 @@ TEST(Fit_part, Names_specimens_that_are_not_of_one_type) {
   EXPECT_FALSE(good.doubtful) << text_report(good);
 }
 
+// Each specimen more makes the tolerance smaller.
+TEST(Fit_part, Asks_whether_names_that_differ_in_capital_letters_are_of_one) {
+  const auto fitted = [](std::string_view second) {
+    const auto read = read_measurements(
+        "m.csv", fmt::format("{0}a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\n{1},20 °C,12.5 kΩ\n{1},40 °C,5.3 kΩ\n",
+                             head, second));
+    return fit_part(*read.measurements, {}).fit.value();
+  };
+  EXPECT_TRUE(fitted("A").doubtful);
+  EXPECT_EQ(
+      fitted("A").remarks.front(),
+      "specimens \"a\" and \"A\" are named alike but for capital letters, and count as two: where they are "
+      "one, write its name the same way in every row");
+  EXPECT_FALSE(fitted("b").doubtful) << text_report(fitted("b"));
+  EXPECT_FALSE(fitted("a").doubtful);
+}
+
 TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
   const auto read = read_measurements("m.csv", head + "a,0 °C,33 kΩ\nb,25 °C,10 kΩ\n");
   ASSERT_TRUE(read.measurements);
@@ -857,10 +874,21 @@ TEST(Fit_part, Says_where_readings_do_not_determine_a_curve) {
             "temperatures of one specimen");
 }
 
+// A spreadsheet shows no row of it: the header stays row 1.
+TEST(Read_measurements, Counts_no_row_of_the_line_that_names_the_delimiter) {
+  const std::string begin = "sep=\t\ntemperature\tresistance\n";
+  EXPECT_EQ(read_measurements("m.csv", begin + "25 °C\t\n").findings.front().region.first.line, 3u);
+  EXPECT_EQ(read_measurements("m.csv", begin + "25 °C\t\n").findings.front().message,
+            "row 2 has no resistance; fill the cell, or remove the row");
+  for (const std::string twice : {"sep=;\nsep=;\n", "sep=;;\n", "\nsep=;\n"})
+    EXPECT_FALSE(read_measurements("m.csv", twice + "temperature;resistance\n25 °C;10 kΩ\n").measurements);
+}
+
 TEST(Read_measurements, Takes_what_spreadsheets_write) {
   for (const std::string table :
        {"specimen,temperature,resistance\na,25 °C,10.02 kΩ\nb,25 °C,10 kΩ\n",
         "\xEF\xBB\xBFspecimen;temperature;resistance\r\na;25 °C;10.02 kΩ\r\n\r\nb;25 °C;10 kΩ\r\n",
+        "sep=;\r\nspecimen;temperature;resistance\r\na;25 °C;10.02 kΩ\r\nb;25 °C;10 kΩ\r\n",
         "Specimen\tTemperature (°C)\tResistance [kΩ]\na\t25\t10.02\n\t\t\nb\t25\t10000 Ω",
         "\"specimen\",\"resistance / kΩ\",\"temperature in °C\",note\na,10.02,25,\"first, by "
         "hand\"\nb,10,25,\n"}) {

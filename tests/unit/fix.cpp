@@ -210,6 +210,21 @@ TEST(Fix, writes_words_in_their_case_and_no_others) {
   expect_fixed(profile("", "NATURAL-GAS"), profile("", "natural_gas"));
   expect_left(profile("", "natural_gass"));
 }
+// The reader names a thousand at a time, and none of these makes the text shorter.
+TEST(Fix, comes_to_the_end_of_more_than_a_reader_names) {
+  std::string faults;
+  for (int i = 0; i < 1000; ++i) {
+    const std::string_view suspect =
+        R"({"kind":"component","component":"s","modes":["OPEN","SHORT","DRIFT_LOW","DRIFT_HIGH","LEAKAGE_TO_EARTH","SEIZED"]})";
+    faults += fmt::format(
+        R"({}"F{}":{{"display":{{"kind":"text","text":"F{}"}},"meaning":"m","suspects":[{},{},{},{}]}})",
+        i == 0 ? "" : ",", i, i, suspect, suspect, suspect, suspect);
+  }
+  const Fixed fixed =
+      fix_text("many.profile.json", profile(fmt::format(R"(, "faults": {{{}}})", faults)), {}, {});
+  EXPECT_EQ(fixed.refusal, "");
+  EXPECT_EQ(fixed.fixes, 24'000u);
+}
 TEST(Fix, writes_numbers_and_truth_without_quotation_marks) {
   std::string bad = profile("");
   bad.replace(bad.find("\"revision\": 1"), 13, "\"revision\": \"1\"");

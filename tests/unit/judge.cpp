@@ -1152,6 +1152,17 @@ TEST(Judge, Twins_cancel_the_thermometer) {
   EXPECT_EQ(apart.result, Conformity::outside) << "4 K apart";
   EXPECT_TRUE(says(apart.remarks, "which of them is wrong, this does not say"));
   EXPECT_FALSE(says(alike.remarks, "which of them is wrong"));
+  for (const auto& [shown, mode] : {std::pair("OL", Mode::open), {"0.3 Ω", Mode::short_}}) {
+    request.reading = Bench::reading(shown);
+    const Judgement by_itself = Bench().of(request);
+    EXPECT_EQ(by_itself.result, Conformity::outside);
+    EXPECT_TRUE(
+        std::any_of(by_itself.modes.begin(), by_itself.modes.end(), [fits = mode](const auto& answer) {
+          return answer.mode == fits && answer.verdict == Mode_verdict::fits;
+        }));
+    EXPECT_FALSE(says(by_itself.remarks, "which of them is wrong")) << shown;
+  }
+  request.reading = Bench::reading("15.25 kΩ");
   // 15.4 kΩ less the leads may be off by 0.8 % + 3 · 10 Ω + 0.2 Ω and by half of its last digit: in kelvin by
   // dR/dT = -R B / T².
   const Contribution* twin = contribution(alike, Contributor::twin);

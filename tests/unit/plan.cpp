@@ -540,7 +540,8 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
       "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_low"] },)");
   put(R"("faults": {)", R"("faults": {
     "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
-      { "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] },
+      { "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low", "open"],
+        "decided_by": ["twins"] },
       { "kind": "component", "component": "return", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] } ] },)");
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
@@ -550,6 +551,9 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
   EXPECT_EQ(standing(found, "Return sensor", Mode::drift_high), Standing::found);
   EXPECT_NE(standing(found, "Return sensor", Mode::drift_low), Standing::found);
   EXPECT_TRUE(says(found.conclusion, "which of them is wrong, this does not say"));
+  const Plan open = desk.of({"D1"}, "twins OL, twin 18.5 kΩ\n");
+  EXPECT_EQ(standing(open, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_FALSE(says(open.conclusion, "which of them is wrong"));
 }
 
 TEST(Plan, A_photocell_reads_by_the_light_on_it) {

@@ -260,6 +260,26 @@ TEST(Junit_report, shows_what_xml_cannot_hold) {
   EXPECT_STREQ(xml.child("testsuites").child("testsuite").attribute("name").value(), "x\\u{0001}.json");
 }
 
+// ---- JSON
+
+// A JSON Pointer holds keys as they are written. RFC 8259, section 7: an escape is the character.
+TEST(Json_reports, hold_nothing_that_a_terminal_obeys_and_lose_nothing) {
+  const std::string key = "/a\u202Eb\u009B31m\u007Fc\U000E0041 Ω",
+                    escaped = "/a\\u202Eb\\u009B31m\\u007Fc\\uDB40\\uDC41 Ω";
+  Lint_run run;
+  run.findings = {finding("m")};
+  run.findings[0].pointer = key;
+  rapidjson::Document json;
+  const std::string text = json_report(run);
+  EXPECT_NE(text.find("\"pointer\": \"" + escaped + "\""), std::string::npos) << text;
+  json.Parse(text.data(), text.size());
+  EXPECT_EQ(json["findings"][0]["pointer"].GetString(), key);
+  EXPECT_NE(sarif_report(run, context).find(": \"" + escaped + "\""), std::string::npos);
+  EXPECT_EQ(sarif(run)["runs"][0]["results"][0]["locations"][0]["logicalLocations"][0]["fullyQualifiedName"]
+                .GetString(),
+            key);
+}
+
 // ---- Markdown
 
 TEST(Markdown_report, lets_no_word_of_a_document_be_markup) {
@@ -295,6 +315,18 @@ TEST(Markdown_report, says_what_it_leaves_out) {
   EXPECT_EQ(rows, 500u);
   EXPECT_NE(text.find("**1 more in this file are not shown.**"), std::string::npos);
   EXPECT_NE(text.find("**340 of 840 findings are not shown here"), std::string::npos);
+}
+
+// A step's summary on GitHub holds 1 MiB (its documentation of workflow commands), and none of more.
+TEST(Markdown_report, lists_what_could_not_be_done_up_to_a_hundred) {
+  Lint_run run;
+  for (int i = 0; i < 9000; ++i) run.troubles.push_back(fmt::format("f{}.json: cannot be read", i));
+  const std::string text = markdown_report(run, context);
+  EXPECT_LT(text.size(), 10'000u);
+  EXPECT_NE(text.find("- f99.json: cannot be read\n\n**8900 more are not shown here"), std::string::npos)
+      << text;
+  run.troubles.resize(100);
+  EXPECT_EQ(markdown_report(run, context).find("not shown"), std::string::npos);
 }
 
 }

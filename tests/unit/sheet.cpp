@@ -105,6 +105,17 @@ TEST(Layout, DrawsTheKeyingThatItSurelyUnderstands) {
   for (const char* other :
        {"square shroud", "way 4 longer", "latch over ways 1 to 8", "ridge beside way 9", "polarised"})
     EXPECT_EQ(marks(other), "") << other;
+  const auto of_names = [](const char* keying) {
+    const Laid_out laid = lay_out(fmt::format(
+        R"("ways": 4, "keying": "{}", "pins": {{"L": {{}}, "PE": {{}}, "b": {{}}, "B": {{}}}})", keying));
+    std::string out;
+    for (const Key_mark& key : laid.layout.keys) out += laid.layout.ways[key.way].name + " ";
+    return out;
+  };
+  EXPECT_EQ(of_names("nose at way L"), "L ");
+  EXPECT_EQ(of_names("rib between ways L and PE, latch at way PE"), "L PE ");
+  EXPECT_EQ(of_names("nose at way B"), "") << "or b";
+  EXPECT_EQ(of_names("nose at way N"), "");
 }
 
 // ---- the page of a profile of every kind of record
@@ -359,6 +370,29 @@ std::vector<Drawn_strip> strips_drawn(const pugi::xml_document& page, const std:
     });
   });
   return strips;
+}
+
+// Letters and digits of the page's font are about 8 wide; what is set at less than three quarters is a smear.
+TEST(Sheet, MakesWaysAsWideAsTheirNamesNeed) {
+  std::string text = test::larch_profile(), pins;
+  const std::string long_name(64, 'w');
+  for (const std::string name : {"L", "PE", "SENSOR-RETURN", long_name.c_str()})
+    pins += fmt::format("{}\"{}\": {{}}", pins.empty() ? "" : ", ", name);
+  const std::string_view before = "\"connectors\": {";
+  text.insert(
+      text.find(before) + before.size(),
+      fmt::format(R"("LONG": {{"label": "LONG", "circuit": "selv", "ways": 4, "pins": {{{}}}}},)", pins));
+  const pugi::xml_document page = tree_of(make(text).html());
+  const std::vector<Drawn_strip> strips = strips_drawn(page, "connector-LONG");
+  EXPECT_EQ(strips.size(), 4u) << "as wide as is read well across a page";
+  std::size_t names = 0;
+  each_element(page, [&](pugi::xml_node element) {
+    if (std::string_view(element.attribute("class").value()).substr(0, 6) != "number") return;
+    ++names;
+    const double room = element.attribute("textLength").as_double(1000);
+    EXPECT_GE(room, 6.0 * static_cast<double>(code_points(text_in(element)))) << text_in(element);
+  });
+  EXPECT_GT(names, 4u);
 }
 
 // On one picture the numbers of 40 ways were 1.3 mm high on A4.

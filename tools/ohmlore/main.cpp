@@ -2,6 +2,7 @@
 #include <csignal>
 #include <cstdio>
 #include <exception>
+#include <new>
 #include <string>
 #include <string_view>
 
@@ -60,6 +61,11 @@ int main(int argc, char** argv) {
       return 2;
     }
     app.exit(error); // prints help or version
+  } catch (const std::bad_alloc&) {
+    std::fputs(
+        "ohmlore: there is not enough memory for this: give the program more, or less to read at once\n",
+        stderr);
+    return 2;
   } catch (const std::exception& error) {
     std::fprintf(stderr, "ohmlore: %s\n", error.what());
     return 2;

@@ -128,8 +128,8 @@ struct Fit {
   bool own_slopes = false;                ///< each specimen showed a B of its own
   std::optional<Fit_tolerance> tolerance; ///< empty: none can be claimed
   std::vector<std::string> remarks;       ///< what limits the answer, and what to do
-  bool doubtful = false;                  ///< an outlier, or no model that fits
-  std::string part;                       ///< the part document, canonical
+  bool doubtful = false; ///< an outlier, no model that fits, or perhaps one specimen under two names
+  std::string part;      ///< the part document, canonical
 };
 
 struct Fit_result {

@@ -45,6 +45,8 @@ std::size_t plain_prefix(std::string_view text);
 /// Text made safe for a terminal: controls, line separators, bidirectional controls and other characters that
 /// are not seen as \u{…}, bytes that are not UTF-8 as \x… Doing it twice changes nothing.
 std::string printable(std::string_view text);
+/// The same of JSON text, whose values stay the same: \uXXXX for each such character.
+std::string printable_json(std::string_view json);
 
 /// A reference token of a JSON Pointer, escaped (RFC 6901: ~ as ~0, / as ~1).
 std::string pointer_token(std::string_view key);

@@ -51,6 +51,24 @@ std::string lost_by(const Convert_request& request) {
   return {};
 }
 
+// Where documents of the form that is read would be written among them: the next run would take them for more
+// of what is to be converted. Hidden folders are not read. Empty where all goes elsewhere, or in their place.
+std::string grown_by(const Convert_request& request) {
+  if (request.output.empty() || request.from != request.to || request.from == Document_form::csv) return {};
+  std::error_code error;
+  for (const std::string& path : request.paths) {
+    if (path == "-" || !fs::is_directory(path, error)) continue;
+    const fs::path below = real_path(request.output).lexically_relative(real_path(path));
+    if (std::none_of(below.begin(), below.end(),
+                     [](const fs::path& step) { return step.native().starts_with('.'); }))
+      return fmt::format(
+          "{}: lies in {}, all of which is read, so that the next run would read what this one "
+          "writes; name a folder elsewhere with -o, or {} itself to write them in place",
+          request.output, path, path);
+  }
+  return {};
+}
+
 // The path below the folder that is converted, named as a document of JSON.
 fs::path name_below(const std::string& folder, const std::string& file) {
   fs::path name =
@@ -400,10 +418,11 @@ Convert_run convert(const Convert_request& request) {
                   request.output)));
     return run;
   }
-  if (std::string trouble = lost_by(request); !trouble.empty()) {
-    run.troubles.push_back(std::move(trouble));
-    return run;
-  }
+  for (std::string (*const why_not)(const Convert_request&) : {lost_by, grown_by})
+    if (std::string trouble = why_not(request); !trouble.empty()) {
+      run.troubles.push_back(std::move(trouble));
+      return run;
+    }
   Documents_out out(request, run);
   if (!run.troubles.empty()) return run; // there is no place to write to
   Documents_in(request, run)

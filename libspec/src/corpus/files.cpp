@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstring>
 #include <memory>
+#include <new>
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>
@@ -60,7 +61,12 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
   constexpr std::size_t more = 1 << 16;
   std::size_t size = 0, room = std::min(static_cast<std::size_t>(known ? about.st_size : 0), most) + 1;
   for (bool full = true; full && size <= most; room = more) {
-    bytes.resize(size + room);
+    try {
+      bytes.resize(size + room);
+    } catch (const std::bad_alloc&) {
+      why = "there is not enough memory to read it whole";
+      return std::nullopt;
+    }
     const std::size_t n = std::fread(bytes.data() + size, 1, room, file.get());
     full = n == room;
     size += n;

@@ -18,23 +18,26 @@ bool runs(std::string_view text) {
   return c == 0xFF1D || c == 0xFF0B || c == 0xFF0D || c == 0xFF20; // full width: ＝ ＋ － ＠
 }
 
-// Numbers, dates and percentages begin with a digit or point, with or without a currency or bracket; "mar 21"
-// and "true" are words that it knows.
+// Numbers, dates and percentages begin with a digit or point, with or without a currency or bracket; "mar
+// 21", "okt 3" and "true" are words that it knows, in the languages that sheets are printed in.
 bool is_rewritten(std::string_view text) {
   const std::size_t first = std::min(text.find_first_not_of(" $(.,"), text.size());
   if (first < text.size() && text[first] >= '0' && text[first] <= '9') return true;
-  std::string word;
-  for (const char c : text.substr(0, 5)) {
-    const char small = small_letter(c);
-    if (small < 'a' || small > 'z') break;
-    word += small;
-  }
-  if (text.size() <= 5 && (word == "true" || word == "false")) return true;
-  static constexpr std::string_view months[] = {"jan", "feb", "mar", "apr", "may", "jun",
-                                                "jul", "aug", "sep", "oct", "nov", "dec"};
-  return text.find_first_of("0123456789") != std::string_view::npos &&
+  const std::string small = small_letters(text);
+  static constexpr std::string_view truths[] = {"true", "false", "wahr", "falsch"};
+  if (std::find(std::begin(truths), std::end(truths), small) != std::end(truths)) return true;
+  const auto is_letter = [](char c) {
+    return (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80;
+  };
+  const std::string_view word(
+      small.data(),
+      static_cast<std::size_t>(std::find_if_not(small.begin(), small.end(), is_letter) - small.begin()));
+  static constexpr std::string_view months[] = {
+      "january", "february", "march",    "april", "may",  "june", "july", "august",  "september",
+      "october", "november", "december", "märz",  "mÄrz", "mai",  "juni", "oktober", "dezember"};
+  return word.size() >= 3 && text.find_first_of("0123456789") != std::string_view::npos &&
          std::any_of(std::begin(months), std::end(months),
-                     [&](std::string_view m) { return word.starts_with(m); });
+                     [&](std::string_view month) { return month.starts_with(word); });
 }
 
 }
@@ -161,6 +164,11 @@ Csv_status Csv_reader::next(Csv_row& row) {
   if (const std::size_t bad = find_invalid_utf8(row.bytes); bad != std::string::npos) {
     at_ = static_cast<std::uint32_t>(bad);
     return Csv_status::not_utf8;
+  }
+  // A spreadsheet's word to itself, which it counts as no row.
+  if (row.line == 1 && row.cells.size() == 2 && row.cells[0].text == "sep=" && row.cells[1].text.empty()) {
+    number_ = 0;
+    return next(row);
   }
   return Csv_status::row;
 }

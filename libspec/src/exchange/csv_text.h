@@ -10,9 +10,8 @@
 namespace ohmlore {
 
 /// A text as it stands in a cell. A leading apostrophe is put before what a spreadsheet would run as a
-/// formula
-/// (= + - @, also in full width, tab, carriage return) and before an apostrophe; with `spreadsheet` also
-/// before what it would take for a number, a date or a truth value.
+/// formula (= + - @, also in full width, tab, carriage return) and before an apostrophe; with `spreadsheet`
+/// also before what it would take for a number, a date or a truth value, in English or German.
 std::string guarded_cell(std::string_view text, bool spreadsheet);
 /// The text of a guarded cell.
 inline std::string_view unguarded(std::string_view cell) {
@@ -45,7 +44,8 @@ public:
   explicit Csv_reader(std::function<std::size_t(char*, std::size_t)> read) : read_(std::move(read)) {}
 
   /// The next row. On a status that is neither row nor end, `row` holds what was read of it, `at` the byte in
-  /// it, and nothing more can be read. Empty lines are passed over.
+  /// it, and nothing more can be read. Passed over are empty lines, and the line above the header with which
+  /// spreadsheets tell each other the delimiter: `sep=;`.
   Csv_status next(Csv_row& row);
   /// Found behind the first cell of the first row: a comma, a semicolon or a tab.
   char delimiter() const { return delimiter_; }

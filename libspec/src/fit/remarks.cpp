@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "fit/distributions.h"
 #include "fit/outliers.h"
 #include "lint/rule.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -41,6 +43,20 @@ void about_outliers(Fit& fit) {
                                       "and of the same type. It is still in the fit",
                                       printable(fit.measurements.specimens[s]),
                                       signed_percent(fit.specimens[s].share)));
+  }
+}
+
+// Taken for two, one specimen would make the tolerance smaller than its readings allow.
+void about_names(Fit& fit) {
+  std::map<std::string, std::string_view> known;
+  for (const std::string& name : fit.measurements.specimens) {
+    const auto [alike, is_new] = known.emplace(small_letters(name), name);
+    if (is_new) continue;
+    fit.doubtful = true;
+    fit.remarks.push_back(
+        fmt::format("specimens {} and {} are named alike but for capital letters, and count as "
+                    "two: where they are one, write its name the same way in every row",
+                    quoted(alike->second), quoted(name)));
   }
 }
 
@@ -277,6 +293,7 @@ std::string pattern_words(const Worked_fit& work) {
 }
 
 void add_remarks(Fit& fit, const Worked_fit& work) {
+  about_names(fit);
   about_outliers(fit);
   about_types(fit);
   about_groups(fit, work);

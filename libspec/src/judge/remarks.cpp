@@ -120,7 +120,13 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
                (answer.verdict == Mode_verdict::fits || answer.verdict == Mode_verdict::undecided);
       }))
     remarks.emplace_back(mind_the_protector(*one.expected.component));
-  if (one.beside_twin() && judgement.result == Conformity::outside)
+  // What is open or short is so whatever its twin reads.
+  const bool by_itself =
+      std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const Mode_answer& answer) {
+        return answer.verdict == Mode_verdict::fits && answer.mode != Mode::drift_high &&
+               answer.mode != Mode::drift_low;
+      });
+  if (one.beside_twin() && judgement.result == Conformity::outside && !by_itself)
     remarks.push_back(which_of_two(*one.test.expect.with));
   if (one.expected.component->is(Component_kind::photocell) && judgement.result == Conformity::outside)
     remarks.emplace_back(mind_the_light);

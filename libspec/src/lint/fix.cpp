@@ -91,7 +91,8 @@ const Finding* error_made(std::span<const Finding> before, std::span<const Findi
 
 Fixed fix_text(std::string name, std::string_view bytes, const Surroundings& surroundings,
                const Lint_options& options) {
-  constexpr int most_rounds = 20; // that do not shorten the text: those that do come to an end
+  // That do not shorten the text: those that do come to an end. The reader names so many places at a time.
+  const std::size_t most_rounds = 20 + bytes.size() / most_findings;
   Fixed fixed;
   fixed.text = bytes;
   const auto refused = [&](std::string why) {
@@ -101,7 +102,7 @@ Fixed fix_text(std::string name, std::string_view bytes, const Surroundings& sur
     return none;
   };
   Look now = look_at(name, fixed.text, surroundings, options);
-  for (int rounds = 0;;) {
+  for (std::size_t rounds = 0;;) {
     Chosen chosen = choose(now.findings);
     if (chosen.edits.empty()) return fixed;
     std::string text = apply_edits(fixed.text, chosen.edits);

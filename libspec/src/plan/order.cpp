@@ -1,6 +1,7 @@
 #include "ohmlore/order.h"
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 namespace ohmlore {
@@ -14,11 +15,21 @@ constexpr std::size_t most_looked_at = 4; // candidates
 // Nor further than this, so that no problem takes long: hypotheses times tests, and measurements of one tree.
 constexpr std::size_t largest_looked_into = 2000, most_nodes = 300;
 
+// Of each culprit, or of all: the weight of every showing, and last that of all of them.
+using Weights = std::array<double, showing_count + 1>;
+
 // The sum of squared shares of the culprits, times the whole: 1 - this is Gini's index where the whole is 1.
-double concentration(const std::vector<double>& by_culprit, double whole) {
+double concentration(const std::vector<Weights>& by_culprit, const Weights& whole, std::size_t column) {
   double squares = 0;
-  for (const double one : by_culprit) squares += one * one;
-  return whole > 0 ? squares / whole : 0;
+  for (const Weights& one : by_culprit) squares += one[column] * one[column];
+  return whole[column] > 0 ? squares / whole[column] : 0;
+}
+
+// What a test separates, where that is worth its minutes; else 0.
+double worth_of(const Order_problem& problem, const Order_state& state, std::size_t test) {
+  if (state.taken[test]) return 0;
+  const double separation = separation_of(problem, state, test);
+  return separation > (state.abnormal ? worth_after_abnormal : nothing) ? separation : 0;
 }
 
 std::vector<bool> undone(const Order_problem& problem, std::vector<bool> done, std::size_t test) {
@@ -37,8 +48,8 @@ struct Candidate {
 std::vector<Candidate> candidates(const Order_problem& problem, const Order_state& state) {
   std::vector<Candidate> all;
   for (std::size_t test = 0; test < problem.tests.size(); ++test)
-    if (is_worth_it(problem, state, test))
-      all.push_back({test, separation_of(problem, state, test) / minutes_of(problem, state, test)});
+    if (const double worth = worth_of(problem, state, test); worth > 0)
+      all.push_back({test, worth / minutes_of(problem, state, test)});
   std::stable_sort(all.begin(), all.end(),
                    [](const Candidate& a, const Candidate& b) { return a.rate > b.rate + nothing; });
   return all;
@@ -52,8 +63,9 @@ double minutes_left(const Order_problem& problem, const Order_state& state, doub
   if (!first) {
     double best = 0;
     for (std::size_t test = 0; test < problem.tests.size(); ++test) {
-      if (!is_worth_it(problem, state, test)) continue;
-      const double rate = separation_of(problem, state, test) / minutes_of(problem, state, test);
+      const double worth = worth_of(problem, state, test);
+      if (worth == 0) continue;
+      const double rate = worth / minutes_of(problem, state, test);
       if (first && rate <= best + nothing) continue;
       best = rate;
       first = test;
@@ -102,21 +114,23 @@ double probability_of(const Order_problem& problem, const Order_state& state, st
 }
 
 double separation_of(const Order_problem& problem, const Order_state& state, std::size_t test) {
-  std::vector<double> by_culprit(problem.culprits);
-  const auto gather = [&](auto share) {
-    std::fill(by_culprit.begin(), by_culprit.end(), 0.0);
-    double whole = 0;
-    for (std::size_t i = 0; i < problem.hypotheses.size(); ++i) {
-      const double weight = state.weights[i] * share(problem.hypotheses[i].shows[test]);
-      by_culprit[problem.hypotheses[i].culprit] += weight;
-      whole += weight;
+  std::vector<Weights> by_culprit(problem.culprits);
+  Weights whole = {};
+  for (std::size_t i = 0; i < problem.hypotheses.size(); ++i) {
+    const double weight = state.weights[i];
+    if (weight == 0) continue;
+    const Hypothesis& one = problem.hypotheses[i];
+    Weights& culprit = by_culprit[one.culprit];
+    for (std::size_t column = 0; column <= showing_count; ++column) {
+      const double share = column < showing_count ? weight * one.shows[test][column] : weight;
+      culprit[column] += share;
+      whole[column] += share;
     }
-    return concentration(by_culprit, whole);
-  };
+  }
   double found = 0;
   for (std::size_t shown = 0; shown < showing_count; ++shown)
-    found += gather([&](const Showing_shares& shares) { return shares[shown]; });
-  return found - gather([](const Showing_shares&) { return 1.0; });
+    found += concentration(by_culprit, whole, shown);
+  return found - concentration(by_culprit, whole, showing_count);
 }
 
 Order_state after(const Order_problem& problem, const Order_state& state, std::size_t test,
@@ -137,8 +151,7 @@ Order_state after(const Order_problem& problem, const Order_state& state, std::s
 }
 
 bool is_worth_it(const Order_problem& problem, const Order_state& state, std::size_t test) {
-  return !state.taken[test] &&
-         separation_of(problem, state, test) > (state.abnormal ? worth_after_abnormal : nothing);
+  return worth_of(problem, state, test) > 0;
 }
 
 std::optional<std::size_t> next_test(const Order_problem& problem, const Order_state& state) {

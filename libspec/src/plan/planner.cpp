@@ -145,7 +145,10 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
   }
-  if (compares_twins(last) && last.expect.with) out.push_back(which_of_two(*last.expect.with));
+  const bool differs = std::any_of(shown.begin(), shown.end(), [](Showing one) {
+    return one == Showing::higher || one == Showing::lower; // what is open or short is so by itself
+  });
+  if (differs && compares_twins(last) && last.expect.with) out.push_back(which_of_two(*last.expect.with));
   const Resolved_component* of_last = resolved.component_of(last);
   if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);

@@ -135,7 +135,7 @@ constexpr Field fit_fields[] = {
     {OHMLORE_MEMBER(Fit_report, file), .doc = "The table.", .example = R"("sensors.csv")", .required = true},
     {OHMLORE_MEMBER(Fit_report, kind), .doc = "What was measured.", .example = R"("ntc")", .required = true},
     {OHMLORE_MEMBER(Fit_report, model), .doc = "The model of the part.", .example = R"("beta")", .required = true},
-    {OHMLORE_MEMBER(Fit_report, doubtful), .doc = "There is an outlier, or no curve that fits.", .example = R"(false)", .required = true},
+    {OHMLORE_MEMBER(Fit_report, doubtful), .doc = "There is an outlier, no curve that fits, or perhaps one specimen under two names.", .example = R"(false)", .required = true},
     {OHMLORE_MEMBER(Fit_report, meter), .doc = "The meter.", .example = R"({ "of_reading": "0.8 %", "counts": 3, "display_counts": 6000 })", .required = true},
     {OHMLORE_MEMBER(Fit_report, leads), .doc = "The leads.", .example = R"({ "resistance": "0.3 Ω", "half_width": "0.2 Ω" })", .required = true},
     {OHMLORE_MEMBER(Fit_report, thermometer), .doc = "How far the temperatures may be off, either way.", .example = R"("0.05 K")", .required = true, .dimensions = Dimension::temperature_difference},

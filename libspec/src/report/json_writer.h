@@ -89,7 +89,7 @@ std::string written_object(F members) {
   out.StartObject();
   members(out);
   out.EndObject();
-  return std::string(buffer.GetString(), buffer.GetSize()) + '\n';
+  return printable_json({buffer.GetString(), buffer.GetSize()}) + '\n';
 }
 
 /// One report: "format" and "program", then the members that `members` writes.

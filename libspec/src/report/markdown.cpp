@@ -10,7 +10,7 @@
 namespace ohmlore {
 namespace {
 
-constexpr std::size_t most_rows_of_file = 20, most_rows = 500;
+constexpr std::size_t most_rows_of_file = 20, most_rows = 500, most_troubles = 100;
 
 // The findings that there is room for: what fails before all else.
 std::vector<bool> chosen(const std::vector<Finding>& findings) {
@@ -41,7 +41,11 @@ std::string markdown_report(const Lint_run& run, const Report_context&) {
                          : "");
   if (!run.troubles.empty()) {
     out += "\n### What could not be done\n\n";
-    for (const std::string& trouble : run.troubles) out += fmt::format("- {}\n", markdown_text(trouble));
+    const std::size_t listed = std::min(run.troubles.size(), most_troubles);
+    for (std::size_t i = 0; i < listed; ++i) out += fmt::format("- {}\n", markdown_text(run.troubles[i]));
+    if (listed < run.troubles.size())
+      out += fmt::format("\n**{} more are not shown here; `ohmlore lint` prints all.**\n",
+                         run.troubles.size() - listed);
   }
 
   const std::vector<bool> shown = chosen(run.findings);

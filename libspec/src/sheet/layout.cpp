@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "ohmlore/sheet.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -54,19 +55,31 @@ bool is_any(const std::string& word, const Words&... words) {
 }
 
 // "way 4 blanked", "ways 4, 6 and 10 blanked", "unused ways blanked", "ridge beside way 3", "nose on way 2",
-// "rib between ways 3 and 5". Whatever is said in other words is not drawn: the text stands beside the
-// picture.
+// "rib between ways 3 and 5", "nose at way L". Whatever is said in other words is not drawn: the text stands
+// beside the picture.
 void read_keying(std::string_view keying, Layout& layout) {
   const std::vector<std::string> words = words_of(keying);
+  // Of "a" and "A" neither is told from the other here.
+  const auto way_named = [&](const std::string& name) -> std::optional<std::size_t> {
+    std::optional<std::size_t> found;
+    for (std::size_t i = 0; i < layout.ways.size(); ++i) {
+      if (small_letters(layout.ways[i].name) != name) continue;
+      if (found) return std::nullopt;
+      found = i;
+    }
+    return found;
+  };
   const auto word = [&](std::size_t i) { return i < words.size() ? words[i] : std::string(); };
   for (std::size_t i = 0; i < words.size(); ++i) {
     if (!is_any(words[i], "way", "ways")) continue;
     std::vector<std::size_t> named;
     std::size_t next = i + 1;
-    for (; next < words.size() && (words[next] == "and" || number_in(words[next])); ++next) {
-      const auto at = std::find_if(layout.ways.begin(), layout.ways.end(),
-                                   [&](const Way& way) { return way.name == words[next]; });
-      if (at != layout.ways.end()) named.push_back(static_cast<std::size_t>(at - layout.ways.begin()));
+    for (; next < words.size(); ++next) {
+      const auto way = way_named(words[next]);
+      if (way)
+        named.push_back(*way);
+      else if (words[next] != "and" && !number_in(words[next]))
+        break;
     }
     const std::string before = i > 0 ? words[i - 1] : std::string(),
                       mark = i > 1 ? words[i - 2] : std::string();

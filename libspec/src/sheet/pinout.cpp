@@ -10,17 +10,25 @@ namespace ohmlore::sheet {
 namespace {
 
 // Lengths in the picture's units, which are CSS pixels where there is room.
-constexpr double cell = 48, cavity = 34, row_height = 70, margin_left = 34, margin_top = 16,
+constexpr double narrowest_cell = 48, beside_cavity = 14, row_height = 70, margin_left = 34, margin_top = 16,
                  track_height = 24;
 constexpr double bubble = 8.5, widest_bubble = 80; // half of their widths
-constexpr int longest_strip = 16;                  // columns; as many as are read well across a page of A4
+constexpr double longest_strip = 768;              // as much as is read well across a page of A4 or Letter
 
 double top_of(int row) { return margin_top + row * row_height; }
+
+// Names are set no narrower than three quarters of their width.
+double cell_of(const Layout& layout) {
+  std::size_t longest = 0;
+  for (const Way& way : layout.ways) longest = std::max(longest, code_points(way.name));
+  return std::max(narrowest_cell, 6.0 * static_cast<double>(longest) + 4 + beside_cavity);
+}
 
 // The columns that one picture shows; a long connector goes on in the next.
 struct Strip {
   const Layout& layout;
   int from, to;
+  double cell;
 
   bool has(const Way& way) const { return way.column >= from && way.column < to; }
   bool has(const Contact& contact, std::string_view connector) const {
@@ -79,7 +87,7 @@ Element fitted(Element parent, std::string_view css_class, double x, double y, s
   return element;
 }
 
-void draw_wire(Element group, const Way& way, double x, double y) {
+void draw_wire(Element group, const Way& way, double x, double y, double room) {
   const std::string code = way.pin != nullptr ? wire_code(way.pin->wire) : std::string();
   if (code.empty()) return;
   const auto [base, stripe] = paints_of(way.pin->wire);
@@ -94,7 +102,7 @@ void draw_wire(Element group, const Way& way, double x, double y) {
     shape(group, "rect", "wire-edge", {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}});
   }
   constexpr std::size_t longest = 9; // other colours are said in words, which the list beside has
-  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, cell - 6);
+  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, room);
 }
 
 void draw_way(Element picture, const Strip& strip, const Way& way, const Catalogue& words) {
@@ -103,15 +111,14 @@ void draw_way(Element picture, const Strip& strip, const Way& way, const Catalog
   set(group, "data-row", static_cast<double>(way.row + 1));
   set(group, "data-column", static_cast<double>(way.column + 1));
   add(group, "title", {}, words.say(Phrase::pin_is, way.name, way.row + 1, way.column + 1));
-  const double x = strip.centre_of(way), y = top_of(way.row) + 5;
+  constexpr double high = 28;
+  const double x = strip.centre_of(way), y = top_of(way.row) + 5, wide = strip.cell - beside_cavity;
   shape(group, "rect", "cavity",
-        {{"x", x - cavity / 2}, {"y", y}, {"width", cavity}, {"height", cavity - 6}, {"rx", 3}});
-  if (way.blanked) {
-    const double low = y + cavity - 6;
-    shape(group, "line", "cross", {{"x1", x - cavity / 2}, {"y1", low}, {"x2", x + cavity / 2}, {"y2", y}});
-  }
-  fitted(group, way.pin != nullptr ? "number" : "number free", x, y + 18, way.name, cavity - 4);
-  draw_wire(group, way, x, y + cavity - 1);
+        {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}, {"rx", 3}});
+  if (way.blanked)
+    shape(group, "line", "cross", {{"x1", x - wide / 2}, {"y1", y + high}, {"x2", x + wide / 2}, {"y2", y}});
+  fitted(group, way.pin != nullptr ? "number" : "number free", x, y + 18, way.name, wide - 4);
+  draw_wire(group, way, x, y + high + 5, strip.cell - 6);
 }
 
 // Closed, but torn where the connector goes on in another strip.
@@ -167,7 +174,7 @@ std::vector<Touch> touches_of(const Probe_track& track, std::string_view connect
     touch.positive = track.positive == whole;
     touch.name = here ? way->name : whole;
     touch.half = std::clamp(4.0 * static_cast<double>(code_points(touch.name)) + 1.5, bubble,
-                            here ? cell / 2 - 1 : widest_bubble);
+                            here ? strip.cell / 2 - 1 : widest_bubble);
     if (here) {
       touch.x = strip.centre_of(*way);
     } else {
@@ -239,7 +246,7 @@ Element add_strip(Element parent, std::string_view id, const Strip& strip,
                          [&](const Contact& probe) { return part.has(probe, id); });
     };
     // A test all of whose contacts lie elsewhere is shown in the first strip.
-    if (!is_in(strip) && !(strip.from == 0 && !is_in({layout, 0, layout.columns}))) continue;
+    if (!is_in(strip) && !(strip.from == 0 && !is_in({layout, 0, layout.columns, strip.cell}))) continue;
     drawn.emplace_back(&track, touches_of(track, id, strip));
     for (const Touch& touch : drawn.back().second) right = std::max(right, touch.x + touch.half);
   }
@@ -269,14 +276,16 @@ void add_pinout(Element parent, std::string_view id, const Layout& layout,
   const int strips = strips_of(layout);
   for (int i = 0; i < strips; ++i) {
     // As equal as can be.
-    const Strip strip{layout, i * layout.columns / strips, (i + 1) * layout.columns / strips};
+    const Strip strip{layout, i * layout.columns / strips, (i + 1) * layout.columns / strips,
+                      cell_of(layout)};
     set(add_strip(parent, id, strip, tracks, words), "aria-label",
         strips > 1 ? words.say(Phrase::pinout_strip, id, i + 1, strips) : words.say(Phrase::pinout_of, id));
   }
 }
 
 int strips_of(const Layout& layout) {
-  return std::max((layout.columns + longest_strip - 1) / longest_strip, 1);
+  const int most = std::max(static_cast<int>(longest_strip / cell_of(layout)), 1); // columns
+  return std::max((layout.columns + most - 1) / most, 1);
 }
 
 }

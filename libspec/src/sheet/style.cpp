@@ -208,7 +208,7 @@ std::string style_sheet(std::string_view foot_left, std::string_view foot_right)
   return fmt::format(R"css(
 :root{{color-scheme:light dark;{}}}
 @media screen and (prefers-color-scheme:dark){{:root{{{}}}}}
-@page{{size:A4;margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:7pt system-ui,"DejaVu Sans",sans-serif;width:90%;text-align:left}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:7pt system-ui,"DejaVu Sans",sans-serif;white-space:nowrap;width:10%;text-align:right}}}}
+@page{{margin:11mm 12mm 14mm;@bottom-left{{content:"{}";font:7pt system-ui,"DejaVu Sans",sans-serif;width:90%;text-align:left}}@bottom-right{{content:"{} " counter(page) "/" counter(pages);font:7pt system-ui,"DejaVu Sans",sans-serif;white-space:nowrap;width:10%;text-align:right}}}}
 {}{})css",
                      light, dark, foot_left, foot_right, chart_style(), rules);
 }

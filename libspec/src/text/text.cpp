@@ -187,6 +187,29 @@ std::string printable(std::string_view text) {
   return out;
 }
 
+std::string printable_json(std::string_view json) {
+  std::string out;
+  out.reserve(json.size());
+  const auto escape = [&](char32_t unit) {
+    fmt::format_to(std::back_inserter(out), "\\u{:04X}", static_cast<std::uint32_t>(unit));
+  };
+  for (std::size_t i = 0; i < json.size();) {
+    const std::size_t plain = plain_prefix(json.substr(i)), start = i + plain;
+    out.append(json, i, plain);
+    if ((i = start) == json.size()) break;
+    const char32_t c = next_code_point(json, i);
+    if (c < 0x7F || !is_unseen(c)) {
+      out.append(json, start, i - start); // a line break among them: between values, where JSON allows it
+    } else if (c <= 0xFFFF) {
+      escape(c);
+    } else { // RFC 8259, section 7
+      escape(0xD800 + ((c - 0x10000) >> 10));
+      escape(0xDC00 + ((c - 0x10000) & 0x3FF));
+    }
+  }
+  return out;
+}
+
 std::string pointer_token(std::string_view key) {
   std::string token;
   for (const char c : key) {
