@@ -175,22 +175,39 @@ bool is_driven_at_its_rating(const Resolved_component& component) {
          component.is(Component_kind::heater);
 }
 
+// The class of a contact that is declared to be of extra-low voltage, else null.
+const Value<Circuit_class>* extra_low(const Subject& subject, const Value<Contact>& contact) {
+  const auto* c = contact ? subject.resolved.circuit_class(*contact) : nullptr;
+  return c != nullptr && (**c == selv || **c == pelv) ? c : nullptr;
+}
+
+bool is_pole(Text terminal) {
+  return terminal == "live" || terminal == "neutral" || terminal == "L" || terminal == "N";
+}
+
 void check_rating(const Subject& subject, const Resolved_component& component, Sink& sink) {
   const auto volt = component.get(&Component_type::rated_voltage);
   if (!volt || (*volt)->si <= ((*volt)->form == Supply_form::ac ? most_ac : most_dc)) return;
-  const Value<Circuit_class>* extra_low = nullptr;
-  for (const Value<Contact>& contact : component.contacts) {
-    const auto* c = contact ? subject.resolved.circuit_class(*contact) : nullptr;
-    if (c == nullptr || (**c != selv && **c != pelv)) return;
-    extra_low = c;
+  const Value<Contact>* at = nullptr;
+  if (is_driven_at_its_rating(component)) {
+    const auto contacts = component.contacts;
+    if (contacts.size() > 1 && std::all_of(contacts.begin(), contacts.end(), [&](const auto& contact) {
+          return extra_low(subject, contact) != nullptr;
+        }))
+      at = &contacts.front();
+  } else if (may_bridge(component) && component.placed != nullptr) { // which may have other sides
+    for (const auto& terminal : component.placed->terminals)
+      if (at == nullptr && is_pole(terminal.id) && extra_low(subject, terminal.value)) at = &terminal.value;
   }
-  if (component.contacts.size() < 2) return;
+  if (at == nullptr) return;
+  const auto* c = extra_low(subject, *at);
   sink.report_as(
-      Severity::warning, component.contacts.front().node,
-      fmt::format("{} is made for {}, but lies between contacts that are declared {}, at {} V ac or "
-                  "{} V dc at most; correct the class, the contacts or the rated voltage",
-                  component.id, volt.document->string(volt->node), word(*extra_low), most_ac, most_dc));
-  sink.relate(extra_low->node, fmt::format("{} here", word(*extra_low)));
+      Severity::warning, at->node,
+      fmt::format("{} is made for {}, but {} is declared {}, at {} V ac or {} V dc at most; correct "
+                  "the class, the contact or the rated voltage",
+                  component.id, volt.document->string(volt->node), text_of(**at), word(*c), most_ac,
+                  most_dc));
+  sink.relate(c->node, fmt::format("{} here", word(*c)));
   sink.relate(*volt.document, volt->node, "the rated voltage");
 }
 
@@ -201,7 +218,7 @@ void check(const Subject& subject, Sink& sink) {
     if (component.known_kind && !may_bridge(component))
       check_ends(subject, component.placed->between,
                  may_limit(component) ? Severity::warning : Severity::error, component.id, sink);
-    if (is_driven_at_its_rating(component)) check_rating(subject, component, sink);
+    if (component.known_kind) check_rating(subject, component, sink);
   }
   for (const auto& circuit : subject.profile()->circuits)
     check_ends(subject, circuit.value.between, Severity::warning, fmt::format("circuit {}", circuit.id),
