@@ -137,6 +137,12 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
   sink.relate(b->node, fmt::format("{} here", word(*b)));
 }
 
+// What a supply at mains voltage cannot enter at; a protective earth may stand beside the poles.
+bool excludes_mains(Circuit_class c, const Supply& supply) {
+  return c == selv || c == pelv || c == bus || c == ignition_hv ||
+         (c == protective_earth && supply.enters_at.size() == 1);
+}
+
 void check_supplies(const Subject& subject, Sink& sink) {
   for (const Supply& supply : subject.profile()->safety.supplies) {
     if (!supply.kind ||
@@ -146,25 +152,74 @@ void check_supplies(const Subject& subject, Sink& sink) {
     for (const Value<Contact>& contact : supply.enters_at) {
       if (!contact) continue;
       const auto* c = subject.resolved.circuit_class(*contact);
-      if (c == nullptr || (**c != selv && **c != pelv)) continue;
+      if (c == nullptr || !excludes_mains(**c, supply)) continue;
       // A transformer or adapter before the contact may separate it: isolated at the wall all the same.
       sink.report_as(
           Severity::warning, contact.node,
           fmt::format("a supply of kind {} enters at {}, which is declared {}; correct the contact or the "
-                      "class, or waive this where an adapter before it isolates",
-                      word_of(*supply.kind), text_of(*contact), word(*c)));
+                      "class{}",
+                      word_of(*supply.kind), text_of(*contact), word(*c),
+                      **c == selv || **c == pelv ? ", or waive this where an adapter before it isolates"
+                                                 : ""));
       sink.relate(c->node, fmt::format("{} here", word(*c)));
     }
   }
 }
 
+// The limits of extra-low voltage (IEC 61140, from memory); where the form is not stated, the higher.
+constexpr double most_ac = 50, most_dc = 120; // volt
+
+// Of these kinds the rated voltage is what drives them; of a contact or a capacitor it is only a limit.
+bool is_driven_at_its_rating(const Resolved_component& component) {
+  return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
+         component.is(Component_kind::heater);
+}
+
+// The class of a contact that is declared to be of extra-low voltage, else null.
+const Value<Circuit_class>* extra_low(const Subject& subject, const Value<Contact>& contact) {
+  const auto* c = contact ? subject.resolved.circuit_class(*contact) : nullptr;
+  return c != nullptr && (**c == selv || **c == pelv) ? c : nullptr;
+}
+
+bool is_pole(Text terminal) {
+  return terminal == "live" || terminal == "neutral" || terminal == "L" || terminal == "N";
+}
+
+void check_rating(const Subject& subject, const Resolved_component& component, Sink& sink) {
+  const auto volt = component.get(&Component_type::rated_voltage);
+  if (!volt || (*volt)->si <= ((*volt)->form == Supply_form::ac ? most_ac : most_dc)) return;
+  const Value<Contact>* at = nullptr;
+  if (is_driven_at_its_rating(component)) {
+    const auto contacts = component.contacts;
+    if (contacts.size() > 1 && std::all_of(contacts.begin(), contacts.end(), [&](const auto& contact) {
+          return extra_low(subject, contact) != nullptr;
+        }))
+      at = &contacts.front();
+  } else if (may_bridge(component) && component.placed != nullptr) { // which may have other sides
+    for (const auto& terminal : component.placed->terminals)
+      if (at == nullptr && is_pole(terminal.id) && extra_low(subject, terminal.value)) at = &terminal.value;
+  }
+  if (at == nullptr) return;
+  const auto* c = extra_low(subject, *at);
+  sink.report_as(
+      Severity::warning, at->node,
+      fmt::format("{} is made for {}, but {} is declared {}, at {} V ac or {} V dc at most; correct "
+                  "the class, the contact or the rated voltage",
+                  component.id, volt.document->string(volt->node), text_of(**at), word(*c), most_ac,
+                  most_dc));
+  sink.relate(c->node, fmt::format("{} here", word(*c)));
+  sink.relate(*volt.document, volt->node, "the rated voltage");
+}
+
 void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   check_links(subject, sink);
-  for (const Resolved_component& component : subject.resolved.components)
+  for (const Resolved_component& component : subject.resolved.components) {
     if (component.known_kind && !may_bridge(component))
       check_ends(subject, component.placed->between,
                  may_limit(component) ? Severity::warning : Severity::error, component.id, sink);
+    if (component.known_kind) check_rating(subject, component, sink);
+  }
   for (const auto& circuit : subject.profile()->circuits)
     check_ends(subject, circuit.value.between, Severity::warning, fmt::format("circuit {}", circuit.id),
                sink);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rows.h"
@@ -47,8 +48,54 @@ bool is_one_of_several(const Subject& subject, const Test& test) {
          });
 }
 
+// More than any thermistor changes from room temperature to the coldest or warmest day on which it is tested.
+// Common practice, no source.
+constexpr double change_with_weather = 100;
+
+// Nothing else that conducts lies on one of the two contacts.
+bool has_a_contact_of_its_own(const Subject& subject, const Test& test) {
+  return test.unplug && std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+           return subject.resolved.lying.at(*probe).size() == 1;
+         });
+}
+
+// A part that conducts is to read open, or one that has resistance closed. What is the same at every
+// temperature expectation-outside-network sees at a plug.
+void check_state(const Subject& subject, Sink& sink, const Test& test) {
+  const Expectation& expect = test.expect;
+  const Document& document = subject.document;
+  const Resolved_component* component = subject.resolved.component_of(test);
+  if (!document.complete() || component == nullptr || !component->known_kind ||
+      !conducts_like_a_resistor(*component) || !on_own_contacts(test, *component) ||
+      !circuits_of(subject.resolved, *component).empty() || !test.side || *test.side == Side::harness ||
+      stated(document, test, "condition", test.condition) ||
+      stated(document, test, "disconnect_also", test.disconnect_also) ||
+      stated(document, test, "before", test.before) || stated(document, test, "note", test.note))
+    return;
+  const auto model = component->get(&Component_type::model);
+  if (!model || !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug))
+    return;
+  const auto healthy = model_interval(*model, {zero_celsius + 20, zero_celsius + 25}, Taken::generously);
+  if (!healthy) return;
+  const bool too_high = *expect.kind == Expectation_kind::open && expect.above &&
+                        expect.above->si > healthy->high * change_with_weather;
+  const bool too_low = *expect.kind == Expectation_kind::closed && expect.below &&
+                       expect.below->si * change_with_weather < healthy->low &&
+                       has_a_contact_of_its_own(subject, test);
+  if (!too_high && !too_low) return;
+  sink.report_as(
+      Severity::warning, test.expect.node,
+      fmt::format("{} is expected to read {} {}, but has {} at 20 °C to 25 °C: no healthy part passes; "
+                  "mend the expectation or the contacts, or say in `disconnect_also` what comes off",
+                  component->id, too_high ? "at least" : "at most",
+                  ohm(too_high ? expect.above->si : expect.below->si), ohm(*healthy)));
+  sink.relate(*model.document, model->node, "the model");
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
+    if (test.expect.kind && *test.expect.kind != Expectation_kind::band)
+      return check_state(subject, sink, test);
     const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
     if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;

@@ -60,6 +60,12 @@ constexpr Usual ac_capacitance = {{100e-12, 1.5e-3}, "a capacitor for ac"}; // o
 constexpr Usual fuse_rating = {{10e-3, 125}, "the rating of a fuse"};
 constexpr Usual heating_power = {{1, 100 * kilo}, "a heating element"};
 
+// Of what is driven with it, not of a contact, whose rating is a limit. A magnet that a thermocouple holds is
+// a coil of some millivolts, and a spark needs kilovolts.
+constexpr Usual rated_voltage = {{1, 1 * kilo}, "what drives a heater or a winding"};
+constexpr Usual winding_power = {{0.1, 100 * kilo}, "a winding"};
+constexpr Usual verified_below = {{0.5, 1 * kilo}, "what a detector shows"}; // too high is another rule's
+
 constexpr Interval room = {zero_celsius, zero_celsius + 50};
 
 // The values that other prefixes would give, as far as `fits` accepts them: "10 kΩ or 10 MΩ".
@@ -184,7 +190,14 @@ void check(const Subject& subject, Sink& sink) {
     check_value(sink, own.capacitance, for_ac ? &ac_capacitance : &capacitance);
     check_value(sink, own.rating, &fuse_rating);
     if (component.is(Component_kind::heater)) check_value(sink, own.rated_power, &heating_power);
+    if (component.is(Component_kind::winding)) check_value(sink, own.rated_power, &winding_power);
+    if (component.is(Component_kind::heater) || component.is(Component_kind::winding))
+      check_value(sink, own.rated_voltage, &rated_voltage);
   }
+  if (const Profile* profile = subject.profile())
+    for (const Hazard& hazard : profile->safety.hazards)
+      if (hazard.verify_below && hazard.verify_below->si < verified_below.range.low)
+        check_value(sink, hazard.verify_below, &verified_below);
   each_test(subject, [&](Text, const Test& test) { check_expectation(subject, sink, test); });
 }
 

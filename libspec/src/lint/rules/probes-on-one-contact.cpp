@@ -20,6 +20,17 @@ static void check_bridged(const Subject& subject, const List<Value<Contact>>& en
           text_of(*ends[0]), text_of(*ends[1]), what));
 }
 
+// Dead is proved at each of them, and the one that was meant is left out.
+static void check_supply(const List<Value<Contact>>& enters_at, Sink& sink) {
+  for (std::size_t i = 0; i < enters_at.size(); ++i)
+    for (std::size_t earlier = 0; earlier < i; ++earlier)
+      if (enters_at[i] && enters_at[earlier] && *enters_at[i] == *enters_at[earlier])
+        sink.report_as(Severity::warning, enters_at[i].node,
+                       fmt::format("the supply enters at {} twice; name each of its poles, since dead is "
+                                   "proved at all of them",
+                                   text_of(*enters_at[i])));
+}
+
 static void check_model(const Resistance_model& model, Sink& sink) {
   for (const Terminal_pair& pair : model.pairs)
     if (pair.from && pair.to && *pair.from == *pair.to)
@@ -58,6 +69,7 @@ static void check(const Subject& subject, Sink& sink) {
   for (const auto& component : profile->components) check_ends(component.value.between, component.id);
   for (const auto& circuit : profile->circuits)
     check_ends(circuit.value.between, fmt::format("circuit {}", circuit.id));
+  for (const Supply& supply : profile->safety.supplies) check_supply(supply.enters_at, sink);
   for (const auto& connector : profile->connectors)
     for (const auto& pin : connector.value.pins)
       for (const Value<Contact>& link : pin.value.links)
