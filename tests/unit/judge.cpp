@@ -1761,6 +1761,28 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   EXPECT_FALSE(says(Bench().of("coil", "86 Ω", "20 °C").remarks, "notes of this test"));
 }
 
+// Cut off, a note read "open before and closed after the button is pressed: the limi…".
+TEST(Judge, What_the_profile_says_to_do_is_said_to_its_end) {
+  std::string profile(test::bench_profile);
+  const std::string note =
+      "open before and closed after the button is pressed: the limit had tripped, find why";
+  const std::string how = "wait ten seconds on the highest range: the reading climbs and must not fall back";
+  const std::string_view old = R"("coil": { "component": "coil",)";
+  profile.replace(profile.find(old), old.size(),
+                  std::string(old) + R"( "note": ")" + note +
+                      R"(", "response": { "kind": "rises_when_warmed", "how": ")" + how + "\" },");
+  const Judgement judged = Bench(profile).of("coil", "86 Ω", "20 °C");
+  EXPECT_TRUE(says(judged.remarks, note));
+  EXPECT_TRUE(says(judged.remarks, how));
+}
+
+// Nothing is easier to read than OL, with leads that touch nothing.
+TEST(Judge, An_OL_that_is_healthy_counts_once_the_leads_are_known_to_touch) {
+  EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "before it counts as healthy"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "50 MΩ").remarks, "before it counts as healthy"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "OL 600 Ω").remarks, "before it counts as healthy"));
+}
+
 static Bench with_coil_by_limits() {
   return Bench(
       bench_with(R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",

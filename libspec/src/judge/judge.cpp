@@ -260,10 +260,10 @@ void remark_on_answer(Judgement& judgement, const Case& one) {
     const bool is_missing_half = watches_it_rise(test) || rests_in_either(*one.expected.component, test);
     // Else what settles it asks for it.
     if (is_missing_half && judgement.result != Conformity::outside) return;
-    judgement.remarks.push_back(
-        fmt::format("the test asks for a response too ({}{}): give the reading after it "
-                    "with --after",
-                    spoken(*test.response.kind), test.response.how ? ": " + quoted(*test.response.how) : ""));
+    judgement.remarks.push_back(fmt::format(
+        "the test asks for a response too ({}{}): give the reading after it "
+        "with --after",
+        spoken(*test.response.kind), test.response.how ? ": " + quoted_whole(*test.response.how) : ""));
   }
 }
 

@@ -163,7 +163,8 @@ void say_what_the_test_says(Judgement& judgement, const Test& test) {
     remarks.push_back(fmt::format("the positive lead belongs on {}", text_of(*test.positive)));
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
-  if (test.note) remarks.push_back(fmt::format("the profile notes of this test: {}", quoted(*test.note)));
+  if (test.note)
+    remarks.push_back(fmt::format("the profile notes of this test: {}", quoted_whole(*test.note)));
 }
 
 // Of a bleeder: no resistor is off by so much (common practice, no source).
@@ -201,6 +202,10 @@ void remark_on_contacts(Judgement& judgement, const Case& one) {
   if (one.known.beyond && judgement.result == Conformity::outside && !std::isinf(judgement.service.ohm.high))
     remarks.push_back(
         "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
+  if (one.known.beyond && judgement.result == Conformity::within)
+    remarks.push_back(
+        "OL is also what leads off their contacts, or a tip on a lacquered pin, read: before it counts as "
+        "healthy, see that the tips together read about 0 Ω, and read once more");
 }
 
 }
