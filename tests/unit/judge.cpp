@@ -758,6 +758,23 @@ TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
   EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
 }
 
+TEST(Judge, Of_a_chain_with_a_limiter_any_reading_says_to_find_what_opened_it) {
+  std::string profile(test::bench_profile);
+  profile.insert(profile.find(R"("tests": {)"),
+                 R"("circuits": { "chain": { "between": ["X4.6", "X4.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "stat" }, { "kind": "component", "component": "limit" }] } },
+  )");
+  const auto beside = [&](std::string_view what) {
+    std::string text(profile);
+    const std::string_view components = R"("components": {)";
+    text.insert(text.find(components) + components.size(),
+                R"( "limit": { "kind": "switch", "name": "Limiter")" + std::string(what) + " },");
+    return Bench(text).of("stat", "OL").remarks;
+  };
+  EXPECT_TRUE(says(beside(R"(, "manual_reset": true)"), "find what opened it"));
+  EXPECT_FALSE(says(beside(""), "find what opened it"));
+}
+
 TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   std::string profile(test::bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {

@@ -144,6 +144,21 @@ void remark_on_an_open_way(Judgement& judgement, const Case& one) {
     judgement.remarks.emplace_back(look_at_the_way_to_all);
 }
 
+// Of several in one path, any may be what is open.
+bool may_have_opened_to_protect(const Case& one) {
+  const Resolved_component& part = *one.expected.component;
+  if (opens_to_protect(part)) return true;
+  for (const Circuit* circuit : circuits_of(one.resolved, part)) {
+    if (!same_ends(circuit->between, one.test.probes)) continue;
+    for (const Element& element : circuit->elements) {
+      const Resolved_component* beside =
+          element.component ? one.resolved.component(*element.component) : nullptr;
+      if (beside != nullptr && opens_to_protect(*beside)) return true;
+    }
+  }
+  return false;
+}
+
 // What a broken path does not say by itself.
 void remark_on_a_break(Judgement& judgement, const Case& one) {
   const bool broken = std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const auto& answer) {
@@ -154,7 +169,7 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
   if (is_path_of_several(one.resolved, one.test, Arrangement::series))
     judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
-  if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
+  if (may_have_opened_to_protect(one)) judgement.remarks.emplace_back(find_what_opened_it);
 }
 
 void say_what_the_test_says(Judgement& judgement, const Test& test) {
