@@ -1518,14 +1518,14 @@ TEST(Judge, A_pair_of_windings_is_one_whichever_lead_is_where) {
 
 // Three alike, of 100 Ω: by 5 % at most (common practice, no source). What the leads are off by cancels.
 TEST(Judge, Windings_that_are_alike_read_alike) {
-  const auto set = [](const char* least, double leads) {
+  const auto set = [](const char* least, double leads, const char* third = "99.50 Ω") {
     Bench bench(pump_of("100 Ω", "100 Ω", "100 Ω"));
     std::string problem;
     bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
     bench.means.leads = Leads{leads, leads};
     const Verdict found = bench.verdict(std::vector{Bench::request("pump_cs", "100.00 Ω", "20 °C"),
                                                     Bench::request("pump_cr", least, "20 °C"),
-                                                    Bench::request("pump_sr", "99.50 Ω", "20 °C")});
+                                                    Bench::request("pump_sr", third, "20 °C")});
     EXPECT_EQ(found.sets.size(), 1u);
     return found.sets.at(0).result;
   };
@@ -1533,6 +1533,7 @@ TEST(Judge, Windings_that_are_alike_read_alike) {
   EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
   EXPECT_EQ(set("95.20 Ω", 1), Conformity::within);
   EXPECT_EQ(set("95.00 Ω", 0), Conformity::too_close);
+  EXPECT_EQ(set("100.00 Ω", 0, "100.00 Ω"), Conformity::within); // to the last digit, too
 }
 
 // 44 Ω and 16 Ω do not make 52 Ω, as other resistors lie beside them: then only the triangle holds.
