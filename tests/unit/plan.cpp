@@ -292,6 +292,18 @@ TEST(Plan, Separation_is_the_fall_of_Ginis_index) {
 
 // ---- what outcomes mean
 
+// Nothing is easier to read than OL, with leads that touch nothing.
+TEST(Plan, Where_OL_may_be_healthy_the_tips_are_held_together_first) {
+  std::string text(board);
+  const std::string_view excludes = R"("short", "drift_high", "drift_low")";
+  text.replace(text.find(excludes), excludes.size(), R"("drift_high")"); // and so `cores` looks for the short
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H1"});
+  for (const Plan_step& step : found.steps)
+    EXPECT_EQ(says(step.prepare, "hold the tips together"), step.test == "cores") << step.test;
+  const std::vector<std::string> tests = line(found);
+  EXPECT_NE(std::find(tests.begin(), tests.end(), "cores"), tests.end());
+}
+
 TEST(Plan, A_healthy_reading_rules_out_what_the_test_sees_and_says_that_it_excludes) {
   const Plan found = Desk().of({"H1"});
   const Plan_outcome* healthy = outcome(found.steps[0], Showing::healthy);
