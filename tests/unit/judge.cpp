@@ -1764,8 +1764,10 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
   EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
   request.after = Bench::reading("43.4 Ω");
   EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::excluded);
-  request.after = Bench::reading("60 Ω");
-  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+  for (const char* moved : {"60 Ω", "OL"}) {
+    request.after = Bench::reading(moved);
+    EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits) << moved;
+  }
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
