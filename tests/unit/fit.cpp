@@ -417,7 +417,14 @@ TEST(Fit_part, Takes_a_resistor_for_the_preferred_value_within_its_tolerance) {
   const auto nominal = [](double spread) {
     std::vector<double> ohms;
     for (const int off : {-2, -1, 0, 1, 2}) ohms.push_back(478 * std::exp(spread * off / std::sqrt(2.5)));
-    return fitted(readings_of(ohms, false), Component_kind::resistor, fine).nominal;
+    const Fit fit = fitted(readings_of(ohms, false), Component_kind::resistor, fine);
+    const auto& said = fit.remarks;
+    const bool is_said = std::any_of(said.begin(), said.end(), [](const std::string& remark) {
+      return remark.find("states 470 Ω, the usual value nearest to this mean, 1.7 % beside it") !=
+             remark.npos;
+    });
+    EXPECT_EQ(is_said, fit.nominal < 475) << "the tolerance lies around another value than is shown";
+    return fit.nominal;
   };
   EXPECT_NEAR(nominal(0.005), 470, 1e-9);
   EXPECT_NEAR(nominal(0.0002), 478, 1e-9);

@@ -758,6 +758,23 @@ TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
   EXPECT_TRUE(says(Bench(profile).of("stat", "OL").remarks, "several parts lie in this path"));
 }
 
+TEST(Judge, Of_a_chain_with_a_limiter_any_reading_says_to_find_what_opened_it) {
+  std::string profile(test::bench_profile);
+  profile.insert(profile.find(R"("tests": {)"),
+                 R"("circuits": { "chain": { "between": ["X4.6", "X4.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "stat" }, { "kind": "component", "component": "limit" }] } },
+  )");
+  const auto beside = [&](std::string_view what) {
+    std::string text(profile);
+    const std::string_view components = R"("components": {)";
+    text.insert(text.find(components) + components.size(),
+                R"( "limit": { "kind": "switch", "name": "Limiter")" + std::string(what) + " },");
+    return Bench(text).of("stat", "OL").remarks;
+  };
+  EXPECT_TRUE(says(beside(R"(, "manual_reset": true)"), "find what opened it"));
+  EXPECT_FALSE(says(beside(""), "find what opened it"));
+}
+
 TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
   std::string profile(test::bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
@@ -1537,14 +1554,14 @@ TEST(Judge, A_pair_of_windings_is_one_whichever_lead_is_where) {
 
 // Three alike, of 100 Ω: by 5 % at most (common practice, no source). What the leads are off by cancels.
 TEST(Judge, Windings_that_are_alike_read_alike) {
-  const auto set = [](const char* least, double leads) {
+  const auto set = [](const char* least, double leads, const char* third = "99.50 Ω") {
     Bench bench(pump_of("100 Ω", "100 Ω", "100 Ω"));
     std::string problem;
     bench.means.meter = parse_meter("0.05 % + 1 of 60000", problem);
     bench.means.leads = Leads{leads, leads};
     const Verdict found = bench.verdict(std::vector{Bench::request("pump_cs", "100.00 Ω", "20 °C"),
                                                     Bench::request("pump_cr", least, "20 °C"),
-                                                    Bench::request("pump_sr", "99.50 Ω", "20 °C")});
+                                                    Bench::request("pump_sr", third, "20 °C")});
     EXPECT_EQ(found.sets.size(), 1u);
     return found.sets.at(0).result;
   };
@@ -1552,6 +1569,7 @@ TEST(Judge, Windings_that_are_alike_read_alike) {
   EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
   EXPECT_EQ(set("95.20 Ω", 1), Conformity::within);
   EXPECT_EQ(set("95.00 Ω", 0), Conformity::too_close);
+  EXPECT_EQ(set("100.00 Ω", 0, "100.00 Ω"), Conformity::within); // to the last digit, too
 }
 
 // 44 Ω and 16 Ω do not make 52 Ω, as other resistors lie beside them: then only the triangle holds.
@@ -1782,8 +1800,10 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
   EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
   request.after = Bench::reading("43.4 Ω");
   EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::excluded);
-  request.after = Bench::reading("60 Ω");
-  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
+  for (const char* moved : {"60 Ω", "OL"}) {
+    request.after = Bench::reading(moved);
+    EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits) << moved;
+  }
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
@@ -1805,6 +1825,28 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   const Bench noted(bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)"));
   EXPECT_TRUE(says(noted.of("flow", "10 kΩ", "25 °C").remarks,
                    R"(the profile notes of this part: "a wet sleeve reads low")"));
+}
+
+// Cut off, a note read "open before and closed after the button is pressed: the limi…".
+TEST(Judge, What_the_profile_says_to_do_is_said_to_its_end) {
+  std::string profile(test::bench_profile);
+  const std::string note =
+      "open before and closed after the button is pressed: the limit had tripped, find why";
+  const std::string how = "wait ten seconds on the highest range: the reading climbs and must not fall back";
+  const std::string_view old = R"("coil": { "component": "coil",)";
+  profile.replace(profile.find(old), old.size(),
+                  std::string(old) + R"( "note": ")" + note +
+                      R"(", "response": { "kind": "rises_when_warmed", "how": ")" + how + "\" },");
+  const Judgement judged = Bench(profile).of("coil", "86 Ω", "20 °C");
+  EXPECT_TRUE(says(judged.remarks, note));
+  EXPECT_TRUE(says(judged.remarks, how));
+}
+
+// Nothing is easier to read than OL, with leads that touch nothing.
+TEST(Judge, An_OL_that_is_healthy_counts_once_the_leads_are_known_to_touch) {
+  EXPECT_TRUE(says(Bench().of("pump_earth", "OL").remarks, "before it counts as healthy"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "50 MΩ").remarks, "before it counts as healthy"));
+  EXPECT_FALSE(says(Bench().of("pump_earth", "OL 600 Ω").remarks, "before it counts as healthy"));
 }
 
 static Bench with_coil_by_limits() {

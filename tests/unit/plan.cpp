@@ -159,6 +159,24 @@ TEST(Plan, A_suspect_of_two_codes_comes_before_one_of_one) {
   EXPECT_EQ(line(desk.of({"H2"})).front(), "return_ohm");
 }
 
+TEST(Plan, What_several_codes_suspect_of_one_harness_lies_in_the_wires_that_each_has_read) {
+  std::string text(board);
+  const std::string fault =
+      R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "both sensors", "suspects": [
+      { "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["return_ohm", "flow_ohm"] } ] },
+    )";
+  text.insert(text.find("\"P1\": {"), fault);
+  const Desk desk{read_json("board.profile.json", text)};
+  const Plan found = desk.of({"H1", "H3"});
+  const double first = 1 / 2.0 / (1 + 1 / 2.0 + 1 / 3.0 + 1 / 4.0 + 1 / 5.0), second = 1 / (1 + 1 / 2.0);
+  EXPECT_NEAR(suspect(found, "harness of X4").before, (first + second) / 2, 1e-12);
+  EXPECT_EQ(standing(desk.of({"H1", "H3"}, "flow_ohm 15.25 kΩ at 15 °C"), "harness of X4", Mode::open),
+            Standing::suspected);
+  EXPECT_EQ(standing(desk.of({"H1", "H3"}, "flow_ohm 15.25 kΩ at 15 °C\nreturn_ohm 15.25 kΩ at 15 °C"),
+                     "harness of X4", Mode::open),
+            Standing::ruled_out);
+}
+
 // ---- the order
 
 TEST(Plan, Cheap_comes_before_likely_where_it_is_cheap_enough) {
@@ -273,6 +291,18 @@ TEST(Plan, Separation_is_the_fall_of_Ginis_index) {
 }
 
 // ---- what outcomes mean
+
+// Nothing is easier to read than OL, with leads that touch nothing.
+TEST(Plan, Where_OL_may_be_healthy_the_tips_are_held_together_first) {
+  std::string text(board);
+  const std::string_view excludes = R"("short", "drift_high", "drift_low")";
+  text.replace(text.find(excludes), excludes.size(), R"("drift_high")"); // and so `cores` looks for the short
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H1"});
+  for (const Plan_step& step : found.steps)
+    EXPECT_EQ(says(step.prepare, "hold the tips together"), step.test == "cores") << step.test;
+  const std::vector<std::string> tests = line(found);
+  EXPECT_NE(std::find(tests.begin(), tests.end(), "cores"), tests.end());
+}
 
 TEST(Plan, A_healthy_reading_rules_out_what_the_test_sees_and_says_that_it_excludes) {
   const Plan found = Desk().of({"H1"});

@@ -189,6 +189,18 @@ void about_measurement(Fit& fit, const Worked_fit& work) {
                   doubt(work.rounding(tolerance.kelvin))));
 }
 
+// The part document states another value than the mean that is shown: the band lies around that.
+void about_nominal(Fit& fit) {
+  if (fit.model == Model_kind::steinhart_hart) return; // its first number is no resistance
+  const double mean = fit.parameters.front().value;
+  if (ohm(fit.nominal) == ohm(mean)) return;
+  fit.remarks.push_back(
+      fmt::format("the part document states {}, the usual value nearest to this mean, {} "
+                  "beside it{}",
+                  ohm(fit.nominal), doubt(std::fabs(std::log(fit.nominal / mean))),
+                  fit.tolerance ? ": the tolerance lies around that, wider by as much" : ""));
+}
+
 void about_tolerance(Fit& fit, const Worked_fit& work) {
   const Fit_means& means = work.means;
   const auto factor = [&](std::size_t n) {
@@ -301,6 +313,7 @@ void add_remarks(Fit& fit, const Worked_fit& work) {
   about_misfit(fit, work);
   about_digits(fit, work);
   about_scatter(fit);
+  about_nominal(fit);
   about_tolerance(fit, work);
   if (fit.kelvin.width() > 0)
     fit.remarks.push_back(fmt::format("measured from {}: beyond, the curve is not covered by any reading",

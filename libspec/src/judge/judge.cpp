@@ -234,14 +234,23 @@ bool stayed_closed(Judgement& judgement, const Case& one) {
   return true;
 }
 
+// What does not stay steady while it is moved is what was looked for.
+void find_what_came_and_went(Judgement& judgement, const Test& test) {
+  if (!test.response.kind || *test.response.kind != Response_kind::steady_when_moved) return;
+  for (Mode_answer& answer : judgement.modes)
+    if (answer.mode == Mode::intermittent)
+      answer = {answer.mode, Mode_verdict::fits, "the reading changed while it was moved"};
+}
+
 void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
   const Test& test = one.test;
   if (!answer) return;
   judgement.result = worse(judgement.result, *answer);
   if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
-  if (*answer == Conformity::outside)
+  if (*answer == Conformity::outside) {
     reopen(judgement, Mode_verdict::excluded, "it does not answer as a healthy one does");
-  else if (*answer == Conformity::within)
+    find_what_came_and_went(judgement, test);
+  } else if (*answer == Conformity::within)
     exclude_by_answer(judgement, test);
 }
 
@@ -262,8 +271,7 @@ void remark_on_answer(Judgement& judgement, const Case& one) {
     if (is_missing_half && judgement.result != Conformity::outside) return;
     judgement.remarks.push_back(fmt::format(
         "the test asks for a response too ({}{}): give the reading after it with --after",
-        spoken(*test.response.kind),
-        test.response.how ? fmt::format(": \"{}\"", printable(*test.response.how)) : std::string()));
+        spoken(*test.response.kind), test.response.how ? ": " + quoted_whole(*test.response.how) : ""));
   }
 }
 

@@ -150,6 +150,21 @@ void remark_on_an_open_way(Judgement& judgement, const Case& one) {
     judgement.remarks.emplace_back(look_at_the_way_to_all);
 }
 
+// Of several in one path, any may be what is open.
+bool may_have_opened_to_protect(const Case& one) {
+  const Resolved_component& part = *one.expected.component;
+  if (opens_to_protect(part)) return true;
+  for (const Circuit* circuit : circuits_of(one.resolved, part)) {
+    if (!same_ends(circuit->between, one.test.probes)) continue;
+    for (const Element& element : circuit->elements) {
+      const Resolved_component* beside =
+          element.component ? one.resolved.component(*element.component) : nullptr;
+      if (beside != nullptr && opens_to_protect(*beside)) return true;
+    }
+  }
+  return false;
+}
+
 // What a broken path does not say by itself.
 void remark_on_a_break(Judgement& judgement, const Case& one) {
   const bool broken = std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const auto& answer) {
@@ -160,7 +175,7 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
   if (is_path_of_several(one.resolved, one.test, Arrangement::series))
     judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
-  if (opens_to_protect(*one.expected.component)) judgement.remarks.emplace_back(find_what_opened_it);
+  if (may_have_opened_to_protect(one)) judgement.remarks.emplace_back(find_what_opened_it);
 }
 
 void say_what_the_profile_says(Judgement& judgement, const Case& one) {
@@ -171,9 +186,9 @@ void say_what_the_profile_says(Judgement& judgement, const Case& one) {
   if (test.condition)
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note)
-    remarks.push_back(fmt::format("the profile notes of this test: \"{}\"", printable(*test.note)));
+    remarks.push_back(fmt::format("the profile notes of this test: {}", quoted_whole(*test.note)));
   if (const auto note = one.expected.component->get(&Component_type::note))
-    remarks.push_back(fmt::format("the profile notes of this part: \"{}\"", printable(**note)));
+    remarks.push_back(fmt::format("the profile notes of this part: {}", quoted_whole(**note)));
 }
 
 // Of a bleeder: no resistor is off by so much (common practice, no source).
@@ -218,6 +233,10 @@ void remark_on_contacts(Judgement& judgement, const Case& one) {
   if (one.known.beyond && judgement.result == Conformity::outside && !std::isinf(judgement.service.ohm.high))
     remarks.push_back(
         "OL is also what leads off their contacts, or a tip on a lacquered pin, read: try once more");
+  if (one.known.beyond && judgement.result == Conformity::within)
+    remarks.push_back(
+        "OL is also what leads off their contacts, or a tip on a lacquered pin, read: before it counts as "
+        "healthy, see that the tips together read about 0 Ω, and read once more");
 }
 
 }

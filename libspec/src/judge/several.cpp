@@ -313,7 +313,7 @@ void check_balance(std::vector<Set_check>& checks, const std::vector<Leg>& legs,
       if (std::fabs(legs[j].nominal - legs[i].nominal) > 1e-6 * legs[i].nominal) continue;
       done[j] = true;
       if (legs[j].judgement->ohm < least->judgement->ohm) least = &legs[j];
-      if (legs[j].judgement->ohm > most->judgement->ohm) most = &legs[j];
+      if (legs[j].judgement->ohm >= most->judgement->ohm) most = &legs[j]; // and so two that read the same
     }
     if (least == most) continue;
     const double difference = most->judgement->ohm - least->judgement->ohm;

@@ -52,6 +52,8 @@ inline std::pair<std::string, std::string> apart(Interval one, Interval other) {
 }
 /// Free text of a document in a message: in quotation marks, cut where it is long, safe for a terminal.
 inline std::string quoted(Text text) { return fmt::format("\"{}\"", shortened(text, 60)); }
+/// The same of what somebody is to act on: whole, since its end may be what matters.
+inline std::string quoted_whole(Text text) { return fmt::format("\"{}\"", printable(text)); }
 /// "; did you mean X?", or nothing where no known word is near.
 inline std::string hint(std::string_view word, std::span<const std::string_view> known) {
   const std::string_view near = nearest_word(word, known);

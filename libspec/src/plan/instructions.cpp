@@ -1,6 +1,7 @@
 #include "plan/instructions.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -173,6 +174,9 @@ Plan_step instructions(const Resolved& resolved, const Situation& situation, con
   }
   if (test.effort && *test.effort == Effort::high)
     step.prepare.push_back("parts to dismantle or to drain: much work, so it comes late");
+  if (named.healthy && std::isinf(named.healthy->high))
+    step.prepare.push_back("hold the tips together, which read about 0 Ω: leads off their contacts read OL, "
+                           "as a healthy part may here");
 
   for (std::size_t i = 0; i < test.probes.size(); ++i) {
     if (!test.probes[i]) continue;

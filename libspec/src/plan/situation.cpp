@@ -129,7 +129,8 @@ std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vec
   return paths;
 }
 
-// One hypothesis of a row; `path`: it is in this one of the tests that share the mode.
+// One hypothesis of a row; `path`: it is in this one of the tests that share the mode. What another code
+// suspects too is the same only where all tests show it alike: else it lies in other wires of that harness.
 void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, double weight,
          std::optional<std::size_t> path, double highest_range) {
   Hypothesis hypothesis{culprit, weight, {}};
@@ -140,6 +141,13 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
         row.mode && !row.suspect->not_decidable && names(situation.tests[t].test->excludes, *row.mode);
     hypothesis.shows.push_back(
         shares_of(cell, row.mode, situation.tests[t].healthy, declared, highest_range));
+  }
+  for (std::size_t h = 0; h < situation.failures.size(); ++h) {
+    Hypothesis& known = situation.order.hypotheses[h];
+    if (known.culprit != culprit || situation.failures[h].mode != row.mode || known.shows != hypothesis.shows)
+      continue;
+    known.weight += weight;
+    return;
   }
   situation.order.hypotheses.push_back(std::move(hypothesis));
   situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.suspects.items)});
@@ -153,16 +161,6 @@ void add_rows(Situation& situation, const Separation& matrix, const std::vector<
     const std::size_t culprit = culprits[suspect];
     const double weight =
         weights[suspect] / static_cast<double>(std::max<std::size_t>(row.suspect->modes.size(), 1));
-    // The same failure, suspected by another code too.
-    bool known = false;
-    for (std::size_t h = 0; h < situation.failures.size(); ++h) {
-      Hypothesis& before = situation.order.hypotheses[h];
-      if (before.culprit != culprit || situation.failures[h].mode != row.mode) continue;
-      const auto paths = std::max<std::size_t>(one_path_each(row, situation.tests).size(), 1);
-      before.weight += weight / static_cast<double>(paths);
-      known = true;
-    }
-    if (known) continue;
     const std::vector<std::size_t> paths = one_path_each(row, situation.tests);
     if (paths.empty()) add(situation, row, culprit, weight, {}, highest_range);
     for (const std::size_t path : paths)
