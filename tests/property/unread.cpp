@@ -30,11 +30,19 @@ using Told = std::set<std::pair<std::string, std::string>>; // rule and place
 
 // Rules that find errors too: where something could not be read, they doubt and warn.
 bool finds_errors(std::string_view rule) {
-  static const std::set<std::string_view> rules = {
-      "charge-verified-elsewhere",   "excludes-beyond-test",    "expectation-outside-model",
-      "expectation-outside-network", "expectations-contradict", "metal-contradicts",
-      "model-unfit-for-kind",        "pin-beyond-ways",         "positive-off-probes",
-      "readings-unrealizable",       "rtd-outside-class",       "triangle-broken"};
+  static const std::set<std::string_view> rules = {"charge-verified-elsewhere",
+                                                   "excludes-beyond-test",
+                                                   "expectation-outside-model",
+                                                   "expectation-outside-network",
+                                                   "expectations-contradict",
+                                                   "metal-contradicts",
+                                                   "model-unfit-for-kind",
+                                                   "part-unknown",
+                                                   "pin-beyond-ways",
+                                                   "positive-off-probes",
+                                                   "readings-unrealizable",
+                                                   "rtd-outside-class",
+                                                   "triangle-broken"};
   return rules.contains(rule);
 }
 

@@ -23,8 +23,8 @@ Both both_states(const Keyed<Value<Contact_state>>& states) {
 }
 
 // The test, or else the model, expects one state of the contact.
-bool expects_a_state(const Document& document, const Test& test, const Resolved_component& component) {
-  if (stated(document, test, "expect", test.expect))
+bool expects_a_state(const Test& test, const Resolved_component& component) {
+  if (test.expect)
     return test.expect.kind &&
            (*test.expect.kind == Expectation_kind::open || *test.expect.kind == Expectation_kind::closed);
   const auto model = component.get(&Component_type::model);
@@ -32,23 +32,19 @@ bool expects_a_state(const Document& document, const Test& test, const Resolved_
 }
 
 void check(const Subject& subject, Sink& sink) {
-  const Document& document = subject.document;
   each_component_test(subject, [&](Text id, const Test& test, const Resolved_component& component) {
     const auto states = component.get(&Component_type::states);
     if (!component.is(Component_kind::switch_) || !states || test.side.node == 0 ||
         *test.side == Side::harness)
       return;
     // Words of what is done before, or watched, may say it.
-    if (stated(document, test, "condition", test.condition) ||
-        stated(document, test, "before", test.before) || stated(document, test, "response", test.response) ||
-        stated(document, test, "note", test.note))
-      return;
+    if (test.condition || test.before || test.response || test.note) return;
     const auto earthed = [&](const Value<Contact>& probe) {
       return probe && is_earthed(subject.resolved, *probe);
     };
     if (std::any_of(test.probes.begin(), test.probes.end(), earthed)) return; // open in every condition
     const Both both = both_states(*states);
-    if (both.open == nullptr || both.closed == nullptr || !expects_a_state(document, test, component)) return;
+    if (both.open == nullptr || both.closed == nullptr || !expects_a_state(test, component)) return;
     sink.report(test.node, fmt::format("{} is closed when {} and open when {}, and {} does not say which "
                                        "it needs; name it in `condition`",
                                        component.id, both.closed->id, both.open->id, id));
@@ -63,6 +59,7 @@ extern const Rule condition_missing = {
     .severity = Severity::warning,
     .summary = "A test of a switch does not say in which condition the switch must be.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
