@@ -147,14 +147,16 @@ void check_rise(const Subject& subject, Sink& sink, const Resistance_model& mode
   const Interval rise = {hot.ohm.low / cold.ohm.high, hot.ohm.high / cold.ohm.low};
   if (!(cold.ohm.low > 0) || rise.high < 1 || rise.overlaps(healthy)) return;
   const auto [cold_ohm, hot_ohm] = apart(cold.shown, hot.shown);
+  const double nearest = rise.low > healthy.high ? healthy.high : healthy.low;
+  const int digits = digits_apart(rise.middle(), nearest);
   sink.report_as(
       Severity::warning, model.kind.node,
-      fmt::format("{} is of kind `{}`, and its model gives {} at {} and {} at {}, {:.3g} times as much: "
-                  "{} has {:.3g} to {:.3g} times as much there; look for a wrong digit, exponent or "
-                  "kind",
+      fmt::format("{0} is of kind `{1}`, and its model gives {2} at {3} and {4} at {5}, {6:.{10}g} times as "
+                  "much: {7} has {8:.{10}g} to {9:.{10}g} times as much there; look for a wrong digit, "
+                  "exponent or kind",
                   component.id, word_of(component.kind()), cold_ohm, celsius(cold.kelvin), hot_ohm,
                   celsius(hot.kelvin), rise.middle(), metal ? word_of(**metal) : "a metal", healthy.low,
-                  healthy.high));
+                  healthy.high, digits));
 }
 
 void check(const Subject& subject, Sink& sink) {
