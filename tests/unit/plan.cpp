@@ -371,6 +371,17 @@ TEST(Plan, Fingers_on_the_tips_may_be_what_conducts) {
   ASSERT_NE(low, nullptr);
   EXPECT_TRUE(says(low->then, "fingers on both tips"));
   EXPECT_FALSE(says(outcome(found.steps[0], Showing::over_range)->then, "fingers"));
+  // As a verdict has it: below 100 kΩ they matter little.
+  const std::string_view above = R"("above": "2 MΩ")";
+  profile.replace(profile.find(above), above.size(), R"("above": "20 kΩ")");
+  desk.read = read_json("board.profile.json", profile);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan less = desk.of({"H1"});
+  const auto again = std::find_if(less.steps.begin(), less.steps.end(),
+                                  [](const Plan_step& step) { return step.test == "cores"; });
+  ASSERT_NE(again, less.steps.end());
+  ASSERT_NE(outcome(*again, Showing::lower), nullptr);
+  EXPECT_FALSE(says(outcome(*again, Showing::lower)->then, "fingers"));
 }
 
 // From memory: makers of compressors warn of a terminal that breaks out while it is probed.
@@ -794,6 +805,34 @@ TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
     EXPECT_EQ(standing(found, "harness of X7", Mode::open), Standing::found) << readings;
     EXPECT_TRUE(says(found.conclusion, "on the part is left out"));
   }
+}
+
+TEST(Plan, A_part_of_a_chain_that_was_read_between_its_own_contacts_is_read_by_itself) {
+  std::string profile(board);
+  const auto replace = [&](std::string_view old, const std::string& with) {
+    profile.replace(profile.find(old), old.size(), with);
+  };
+  replace(R"("X9": {)",
+          R"("TC": { "label": "TC", "ways": 2, "circuit": "mains", "pins": { "1": {}, "2": {} } }, "X9": {)");
+  replace(R"("heater_ohm": {)",
+          R"("cutout_alone": { "component": "cutout", "probes": ["TC.1", "TC.2"], "side": "at_component",
+      "excludes": ["open"], "effort": "medium" }, "heater_ohm": {)");
+  replace(R"("modes": ["open"], "decided_by": ["chain_cold"])",
+          R"("modes": ["open"], "decided_by": ["chain_cold", "cutout_alone"])");
+  replace(
+      R"("name": "Flue cut-out", "between": ["X7.1", "X7.2"])",
+      R"("name": "Flue cut-out", "between": ["TC.1", "TC.2"], "model": { "kind": "closed", "below": "1 Ω" })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", profile);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan found = desk.of({"S1"}, "cutout_alone OL\n");
+  EXPECT_EQ(standing(found, "Flue cut-out", Mode::open), Standing::found);
+  EXPECT_TRUE(says(found.conclusion, "find what opened it"));
+  EXPECT_FALSE(says(found.conclusion, "read each by itself"));
+  EXPECT_TRUE(says(desk.of({"S1"}, "chain_cold OL\ncutout_alone 0.3 Ω\n").conclusion, "read each by itself"))
+      << "which of what is left it is, this did not say";
+  EXPECT_NE(text_report(desk.of({"S1"})).find("harness of X7: open. Rules out"), std::string::npos)
+      << "a sentence begins with a capital letter";
 }
 
 TEST(Plan, What_explains_nothing_is_not_accused) {

@@ -4,6 +4,7 @@
 
 #include "judge/asked.h"
 #include "judge/modes.h"
+#include "lint/contacts.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "plan/evidence.h"
@@ -25,6 +26,18 @@ bool is_behind_a_seal(const Profile& profile, const Test& test) {
            return hazard.component && *hazard.component == *test.component && hazard.kind &&
                   (*hazard.kind == Hazard_kind::pressure || *hazard.kind == Hazard_kind::sealed_case);
          });
+}
+
+// On the part, and not at the ends of what it is one of: no other lies in the path.
+bool reads_one_alone(const Resolved& resolved, const Test& test) {
+  const Resolved_component* component = resolved.component_of(test);
+  if (component == nullptr || !test.side || *test.side != Side::at_component) return false;
+  const auto& around = rules::circuits_of(resolved, *component);
+  return std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
+    return circuit->elements.size() < 2 ||
+           (circuit->arrangement && *circuit->arrangement == Arrangement::series &&
+            !rules::same_ends(circuit->between, test.probes));
+  });
 }
 
 }
@@ -105,6 +118,9 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   const bool sealed = at_plug && is_behind_a_seal(*resolved.document->profile(), last);
   std::size_t parts = 0;
   for (const std::size_t c : left) parts += situation.culprits[c].kind == Suspect_kind::component;
+  const bool is_of_one_alone = left.size() == 1 && last.component &&
+                               *last.component == situation.culprits[left[0]].id &&
+                               reads_one_alone(resolved, last);
   std::vector<std::string> out;
   for (const std::size_t c : left) {
     double tripped = 0;
@@ -122,7 +138,8 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
     out.push_back(
         "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
         "more; then think of two faults at once, and of exchanged plugs");
-  else if ((parts > 1 && !compares_twins(last)) || (parts == 1 && several_parts(resolved, situation, test)))
+  else if ((parts > 1 && !compares_twins(last)) ||
+           (parts == 1 && !is_of_one_alone && several_parts(resolved, situation, test)))
     out.emplace_back(read_each_by_itself);
   else if (sealed && parts > 0)
     out.push_back("this part is opened only by those licensed for it, as the cautions say: look along the "
@@ -152,7 +169,8 @@ std::vector<std::string> Planner::advice(const Order_state& state, std::size_t t
   const Resolved_component* of_last = resolved.component_of(last);
   if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
   if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
-  if (last.expect.kind && *last.expect.kind == Expectation_kind::open &&
+  const auto& healthy = situation.tests[test].healthy;
+  if (healthy && healthy->low >= fingers_matter_from &&
       std::find(shown.begin(), shown.end(), Showing::lower) != shown.end())
     out.emplace_back(mind_the_fingers);
   if (perhaps_open(state, opens_to_protect)) out.emplace_back(find_what_opened_it);
