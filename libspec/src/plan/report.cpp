@@ -47,21 +47,20 @@ constexpr double worth_showing = 0.1;
 void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& one, std::size_t depth) {
   const bool healthy = one.shown[0] == Showing::healthy;
   std::string text;
-  const auto add = [&](const std::string& words) { text += (text.empty() ? "" : ". ") + words; };
+  const auto add = [&](std::string sentence) {
+    if (!text.empty() && sentence[0] >= 'a' && sentence[0] <= 'z')
+      sentence[0] = static_cast<char>(sentence[0] - 32);
+    text += (text.empty() ? "" : ". ") + sentence;
+  };
   if (healthy && depth == 0) {
     add(one.rules_out.empty() ? "rules nothing out" : "rules out " + joined(one.rules_out, "; "));
-    if (!one.not_seen.empty()) add("Does not rule out " + joined(one.not_seen, "; "));
-    add(one.next.empty() ? "No test is left" : "Go on with " + number(one.next));
+    if (!one.not_seen.empty()) add("does not rule out " + joined(one.not_seen, "; "));
+    add(one.next.empty() ? "no test is left" : "go on with " + number(one.next));
   } else {
     if (!one.points_to.empty()) add("points to " + joined(one.points_to, "; or "));
     if (healthy && !one.rules_out.empty()) add("rules out " + joined(one.rules_out, "; "));
-    if (!one.next.empty()) add((text.empty() ? "go on with " : "Go on with ") + number(one.next));
-    for (const std::string& then : one.then) {
-      std::string sentence = then;
-      if (!text.empty() && sentence[0] >= 'a' && sentence[0] <= 'z')
-        sentence[0] = static_cast<char>(sentence[0] - 32);
-      add(sentence);
-    }
+    if (!one.next.empty()) add("go on with " + number(one.next));
+    for (const std::string& then : one.then) add(then);
   }
   const std::string margin(2 + 4 * depth, ' ');
   lines.wrapped(fmt::format("{}{} {}: ", margin, depth == 0 ? "if" : "then, if", one.words), printable(text));

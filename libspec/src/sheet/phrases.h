@@ -136,7 +136,6 @@ namespace ohmlore {
   phrase(more_in_between, "What lies between the contacts besides the part is read too.", \
     "Was außer dem Bauteil zwischen den Kontakten liegt, wird mitgemessen.") \
   phrase(then, "Then: {}", "Danach: {}") \
-  phrase(then_how, "Then: {}. {}", "Danach: {}. {}") \
   phrase(rules_out, "Can rule out: {}", "Kann ausschließen: {}") \
   phrase(rules_out_nothing, "Rules out nothing by itself", "Schließt allein nichts aus") \
   phrase(reading, "Reading", "Messwert") \
