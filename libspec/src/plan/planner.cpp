@@ -103,12 +103,11 @@ bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_c
 // What to do where an abnormal reading leaves these, and no test of the codes helps further.
 std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test,
                                          const std::vector<Showing>& shown) const {
+  std::vector<double> weights;
+  for (std::size_t c = 0; c < situation.culprits.size(); ++c) weights.push_back(weight_of(state, c));
   std::vector<std::size_t> left;
-  for (std::size_t c = 0; c < situation.culprits.size(); ++c)
-    if (weight_of(state, c) > 0.02) left.push_back(c);
-  std::stable_sort(left.begin(), left.end(), [&](std::size_t a, std::size_t b) {
-    return weight_of(state, a) > weight_of(state, b) + gone;
-  });
+  for (const std::size_t c : likeliest_first(weights))
+    if (weights[c] > 0.02) left.push_back(c);
   const Test& last = *situation.tests[test].test;
   const bool at_plug =
       last.side && (*last.side == Side::at_board_plug || *last.side == Side::at_inline_connector);

@@ -170,11 +170,10 @@ void add_rows(Situation& situation, const Separation& matrix, const std::vector<
 
 // Likeliest first; of equals the one that is named first.
 void sort_culprits(Situation& situation) {
-  std::vector<std::size_t> order(situation.culprits.size()), place(order.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    return situation.culprits[a].weight > situation.culprits[b].weight + 1e-12;
-  });
+  std::vector<double> weights;
+  for (const Culprit& culprit : situation.culprits) weights.push_back(culprit.weight);
+  const std::vector<std::size_t> order = likeliest_first(weights);
+  std::vector<std::size_t> place(order.size());
   std::vector<Culprit> sorted;
   for (std::size_t i = 0; i < order.size(); ++i) {
     sorted.push_back(std::move(situation.culprits[order[i]]));
