@@ -53,7 +53,7 @@ struct Planned_fault {
 Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault>& faults,
                        const std::optional<std::string>& model);
 
-/// The hypotheses by their weights; of equals the one that is named first.
+/// The places of the weights, the greatest first; of equals the one that is named first.
 std::vector<std::size_t> likeliest_first(const std::vector<double>& weights);
 
 /// What tests cost, and what each needs first (plan/work.cpp).
