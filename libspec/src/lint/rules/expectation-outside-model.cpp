@@ -63,14 +63,11 @@ bool has_a_contact_of_its_own(const Subject& subject, const Test& test) {
 // temperature expectation-outside-network sees at a plug.
 void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
-  const Document& document = subject.document;
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (!document.complete() || component == nullptr || !component->known_kind ||
+  if (!subject.document.complete() || component == nullptr || !component->known_kind ||
       !conducts_like_a_resistor(*component) || !on_own_contacts(test, *component) ||
       !circuits_of(subject.resolved, *component).empty() || !test.side || *test.side == Side::harness ||
-      stated(document, test, "condition", test.condition) ||
-      stated(document, test, "disconnect_also", test.disconnect_also) ||
-      stated(document, test, "before", test.before) || stated(document, test, "note", test.note))
+      test.condition || test.disconnect_also || test.before || test.note)
     return;
   const auto model = component->get(&Component_type::model);
   if (!model || !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug))
