@@ -72,7 +72,8 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const auto model = component->get(&Component_type::model);
   if (!model || !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug))
     return;
-  const auto healthy = model_interval(*model, {zero_celsius + 20, zero_celsius + 25}, Taken::generously);
+  constexpr Interval room = {zero_celsius + 20, zero_celsius + 25};
+  const auto healthy = model_interval(*model, room, Taken::generously);
   if (!healthy) return;
   const bool too_high = *expect.kind == Expectation_kind::open && expect.above &&
                         expect.above->si > healthy->high * change_with_weather;
@@ -85,7 +86,8 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
       fmt::format("{} is expected to read {} {}, but has {} at 20 °C to 25 °C: no healthy part passes; "
                   "mend the expectation or the contacts, or say in `disconnect_also` what comes off",
                   component->id, too_high ? "at least" : "at most",
-                  ohm(too_high ? expect.above->si : expect.below->si), ohm(*healthy)));
+                  ohm(too_high ? expect.above->si : expect.below->si),
+                  ohm(model_interval(*model, room).value_or(*healthy))));
   sink.relate(*model.document, model->node, "the model");
 }
 
