@@ -307,7 +307,8 @@ bool means_otherwise(std::string_view phrase, std::string_view after) {
   if (phrase.ends_with(" into")) return is_one_of(word(1), pockets) || is_one_of(word(2), pockets);
   if (!phrase.starts_with("short")) return false;
   const std::size_t thing = next == "test" || next == "meter" ? 1 : 0;
-  return is_one_of(word(thing), of_meter) && word(thing + 1) == "together";
+  // Leads alone may be those of a switch that was unplugged.
+  return is_one_of(word(thing), of_meter) && word(thing + 1) == "together" && (thing == 1 || next != "leads");
 }
 
 // The words of a danger that a clause tells to bring about; empty where there are none.
