@@ -183,7 +183,7 @@ void add_fit(CLI::App& app, int& status) {
        "also write the part document here: ID.part.json; - is stdout, in the place of the text");
   text("--svg", options->svg, "FILE", "also draw the points, the curve and its band here; - as with --part");
   command->footer(
-      "Exit status: 0 done, 1 done, but there is an outlier or no curve that fits, 2 the work could not be\n"
-      "done.");
+      "Exit status: 0 done, 1 done, but there is an outlier, no curve that fits, or perhaps one specimen\n"
+      "under two names, 2 the work could not be done.");
   command->callback([options, &status] { status = fit(*options); });
 }

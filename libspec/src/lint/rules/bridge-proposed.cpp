@@ -253,7 +253,7 @@ bool is_told(std::string_view clause, std::size_t at) {
 // across" and "put the link across" tell to bring it there. "To test this bridge the two" and "with a piece
 // of wire short the pins" name no thing.
 bool is_thing(std::string_view before, std::string_view phrase) {
-  constexpr std::string_view of_a_thing[] = {"the", "a", "an", "its", "board's"};
+  constexpr std::string_view of_a_thing[] = {"the", "a", "an", "its", "every", "factory", "board's"};
   const std::vector<std::string_view> words = words_of(before);
   if (phrase.ends_with(" the") && (words.empty() || !is_one_of(words.back(), of_a_thing))) return false;
   std::size_t first = words.size();
@@ -269,9 +269,15 @@ bool is_thing(std::string_view before, std::string_view phrase) {
 // "water can bridge the contacts" tells what happens, "you can bridge" what to do.
 bool happens(std::string_view before) {
   constexpr std::string_view may[] = {"can", "could", "might"};
-  constexpr std::string_view persons[] = {"you", "we", "one", "engineer", "fitter", "technician", "user"};
+  constexpr std::string_view persons[] = {"you",        "we",        "one",    "anyone",   "person",
+                                          "people",     "they",      "he",     "she",      "who",
+                                          "engineer",   "fitter",    "user",   "customer", "owner",
+                                          "technician", "installer", "tester", "plumber",  "electrician"};
   const std::vector<std::string_view> words = words_of(before);
-  return words.size() > 1 && is_one_of(words.back(), may) && !is_one_of(words[words.size() - 2], persons);
+  if (words.size() < 2 || !is_one_of(words.back(), may)) return false;
+  std::string_view who = words[words.size() - 2];
+  if (who.ends_with('s')) who.remove_suffix(1);
+  return !is_one_of(who, persons);
 }
 
 // "jump out of the band", "while live-referenced", "with mains on ways 1 and 2", "with the supply on the
@@ -301,7 +307,8 @@ bool means_otherwise(std::string_view phrase, std::string_view after) {
   if (phrase.ends_with(" into")) return is_one_of(word(1), pockets) || is_one_of(word(2), pockets);
   if (!phrase.starts_with("short")) return false;
   const std::size_t thing = next == "test" || next == "meter" ? 1 : 0;
-  return is_one_of(word(thing), of_meter) && word(thing + 1) == "together";
+  // Leads alone may be those of a switch that was unplugged.
+  return is_one_of(word(thing), of_meter) && word(thing + 1) == "together" && (thing == 1 || next != "leads");
 }
 
 // The words of a danger that a clause tells to bring about; empty where there are none.

@@ -63,19 +63,17 @@ bool has_a_contact_of_its_own(const Subject& subject, const Test& test) {
 // temperature expectation-outside-network sees at a plug.
 void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
-  const Document& document = subject.document;
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (!document.complete() || component == nullptr || !component->known_kind ||
+  if (!subject.document.complete() || component == nullptr || !component->known_kind ||
       !conducts_like_a_resistor(*component) || !on_own_contacts(test, *component) ||
       !circuits_of(subject.resolved, *component).empty() || !test.side || *test.side == Side::harness ||
-      stated(document, test, "condition", test.condition) ||
-      stated(document, test, "disconnect_also", test.disconnect_also) ||
-      stated(document, test, "before", test.before) || stated(document, test, "note", test.note))
+      test.condition || test.disconnect_also || test.before || test.note)
     return;
   const auto model = component->get(&Component_type::model);
   if (!model || !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug))
     return;
-  const auto healthy = model_interval(*model, {zero_celsius + 20, zero_celsius + 25}, Taken::generously);
+  constexpr Interval room = {zero_celsius + 20, zero_celsius + 25};
+  const auto healthy = model_interval(*model, room, Taken::generously);
   if (!healthy) return;
   const bool too_high = *expect.kind == Expectation_kind::open && expect.above &&
                         expect.above->si > healthy->high * change_with_weather;
@@ -88,7 +86,8 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
       fmt::format("{} is expected to read {} {}, but has {} at 20 °C to 25 °C: no healthy part passes; "
                   "mend the expectation or the contacts, or say in `disconnect_also` what comes off",
                   component->id, too_high ? "at least" : "at most",
-                  ohm(too_high ? expect.above->si : expect.below->si), ohm(*healthy)));
+                  ohm(too_high ? expect.above->si : expect.below->si),
+                  ohm(model_interval(*model, room).value_or(*healthy))));
   sink.relate(*model.document, model->node, "the model");
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 #include <optional>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -322,9 +323,10 @@ void report_repeated(Sink& sink, const std::vector<Point>& points, std::size_t r
 void report_rows(const Subject& subject, Sink& sink, const std::vector<Point>& points,
                  const std::vector<Suspect>& all) {
   const std::string_view alone = all.size() == 1 ? ", and no other row is" : "";
+  std::set<std::size_t> told; // both of two that are off may lie near
   for (const Suspect& s : all) {
     if (const std::size_t repeated = s.placed ? 0 : repeated_near(points, s.index)) {
-      report_repeated(sink, points, repeated, s);
+      if (told.insert(repeated).second) report_repeated(sink, points, repeated, s);
       continue;
     }
     const Point& point = points[s.index];

@@ -17,7 +17,7 @@ static void check(const Subject& subject, Sink& sink) {
       lacking.push_back({node, what});
   });
   constexpr std::size_t many = 3; // where all lack it, it is one mistake: no source for the whole document
-  if (all && lacking.size() >= many) {
+  if (all && lacking.size() >= many && !has_waiver(subject.document, "source-missing")) {
     sink.report(
         lacking.front().node,
         fmt::format("{} has no source, nor has anything else here that needs one ({} in all): say in "

@@ -21,7 +21,8 @@ static void check(const Subject& subject, Sink& sink) {
   if (!any_fault) return;         // a profile of pin-outs and readings only
   if (dangling) return;           // a name that no test has may be meant for the one that nobody cites
   constexpr std::size_t many = 3; // where none is named, it is one mistake
-  if (profile->tests.size() >= many && std::find(cited.begin(), cited.end(), true) == cited.end()) {
+  if (profile->tests.size() >= many && std::find(cited.begin(), cited.end(), true) == cited.end() &&
+      !has_waiver(subject.document, "test-uncited")) {
     const auto& first = *profile->tests.begin();
     sink.report(first.value.node,
                 fmt::format("no fault names {}, nor any other of the {} tests, in `decided_by`: nobody is "
