@@ -10,9 +10,14 @@ namespace ohmlore::rules {
 
 /// " fan live " of "fan, live" and of "fan_live": small letters (ASCII), a space around each word.
 inline std::string words_of(Text text) {
-  std::string words = " ";
+  const auto separates = [](char c) {
+    return c == ' ' || c == '_' || (',' <= c && c <= '/') || c == ';' || c == ':' || c == '(' || c == ')';
+  };
+  std::string words;
+  words.reserve(text.size() + 2);
+  words += ' ';
   for (const char c : text) {
-    if (std::string_view(" _-,;:/.()").find(c) == std::string_view::npos)
+    if (!separates(c))
       words += small_letter(c);
     else if (words.back() != ' ')
       words += ' ';

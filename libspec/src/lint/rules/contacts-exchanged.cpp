@@ -33,13 +33,13 @@ constexpr std::string_view names_of_ends[][3] = {
 // Which end a text names, by position; empty where it names none, or several.
 std::optional<std::size_t> end_named_in(Text text) {
   const std::string words = words_of(text);
+  const auto named = [&](std::string_view name) {
+    return !name.empty() && name.size() <= words.size() && words.find(name) != std::string::npos;
+  };
   std::optional<std::size_t> found;
   for (std::size_t i = 0; i < std::size(names_of_ends); ++i) {
     const auto& names = names_of_ends[i];
-    if (std::none_of(std::begin(names), std::end(names), [&](std::string_view name) {
-          return !name.empty() && words.find(name) != std::string::npos;
-        }))
-      continue;
+    if (std::none_of(std::begin(names), std::end(names), named)) continue;
     if (found) return std::nullopt;
     found = i;
   }
@@ -63,11 +63,15 @@ std::vector<Placed> named_terminals(const Resolved& resolved, const Component& c
   std::vector<Placed> found;
   for (const auto& terminal : component.terminals) {
     const Value<Text>* signal = signal_at(resolved, terminal.value);
-    if (signal == nullptr) continue;
-    const auto own = end_named_in(terminal.id);
-    const auto of_signal = own ? end_named_in(**signal) : std::nullopt;
-    if (of_signal) found.push_back({terminal.id, &terminal.value, signal, *own, *of_signal});
+    const auto own = signal != nullptr ? end_named_in(terminal.id) : std::nullopt;
+    if (own) found.push_back({terminal.id, &terminal.value, signal, *own, 0});
   }
+  if (found.size() < 2) return {}; // one alone is not exchanged
+  std::erase_if(found, [](Placed& one) {
+    const auto named = end_named_in(**one.signal);
+    one.of_signal = named.value_or(0);
+    return !named;
+  });
   return found;
 }
 
