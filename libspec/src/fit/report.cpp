@@ -1,6 +1,5 @@
 // A fit shown: as text for people, as JSON for programs, as a picture.
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <numeric>
 
@@ -14,6 +13,7 @@
 #include "report/json_members.h"
 #include "report/lines.h"
 #include "text/counted.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -233,10 +233,7 @@ std::string fit_svg(const Fit& fit) {
   }
   Curve curve = *result.curve;
   curve.notes.resize(fit.tolerance ? 1 : 0); // what the band is, where there is one
-  for (const std::string& remark : fit.remarks) {
-    curve.remarks.push_back(remark + '.');
-    curve.remarks.back()[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remark[0])));
-  }
+  for (const std::string& remark : fit.remarks) curve.remarks.push_back(with_capital(remark) + '.');
   return curve_svg(curve, measured);
 }
 

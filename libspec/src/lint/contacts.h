@@ -62,6 +62,11 @@ Throw throw_between_probes(const Resolved_component& component, const Test& test
 /// of a changeover are those to its normally open contact: to the other one the reverse.
 std::optional<Contact_state> state_between_probes(const Resolved_component& component, const Test& test);
 
+/// No more stands there than may be touched.
+constexpr bool is_extra_low(Circuit_class circuit) {
+  return circuit == Circuit_class::selv || circuit == Circuit_class::pelv;
+}
+
 /// True where a lead of a test lies on a contact of that circuit class.
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit);
 

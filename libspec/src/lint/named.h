@@ -1,9 +1,10 @@
 // What a text names, as two people would write it: by words, whatever separates them.
 #pragma once
 
+#include <map>
 #include <string>
 
-#include "ohmlore/value.h"
+#include "ohmlore/resolve.h"
 #include "text/small_letters.h"
 
 namespace ohmlore::rules {
@@ -24,6 +25,15 @@ inline std::string words_of(Text text) {
   }
   if (words.back() != ' ') words += ' ';
   return words;
+}
+
+/// The components by the words of their ids; of two with the same words the first.
+using Components_by_words = std::map<std::string, const Resolved_component*, std::less<>>;
+inline Components_by_words components_by_words(const Resolved& resolved) {
+  Components_by_words found;
+  for (const Resolved_component& component : resolved.components)
+    found.emplace(words_of(component.id), &component);
+  return found;
 }
 
 }

@@ -70,6 +70,11 @@ template <class Record, class Member>
 bool stated(const Document& document, const Record& record, std::string_view key, const Member& member) {
   return bool(member) || (!document.complete() && stated(document, record.node, key));
 }
+/// True where it has such a member that could not be read.
+template <class Record, class Member>
+bool unread(const Document& document, const Record& record, std::string_view key, const Member& member) {
+  return !member && stated(document, record, key, member);
+}
 
 /// Whether a document waives a rule anywhere. Its findings are not told as one then: that could silence all.
 inline bool has_waiver(const Document& document, std::string_view rule) {

@@ -7,6 +7,7 @@
 #include "lint/rule.h"
 #include "model/spoken.h"
 #include "ohmlore/cautions.h"
+#include "plan/advice.h"
 #include "plan/codes.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
@@ -260,7 +261,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     if (!(contradiction && several) && !next_test(situation.order, state))
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
-          for (const std::string& one : planner.advice(state, evidence.test, evidence.at_plug))
+          for (const std::string& one : advice(planner, state, evidence.test, evidence.at_plug))
             if (((evidence.at_part.empty() && !several) ||
                  one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())

@@ -2,11 +2,8 @@
 
 #include <algorithm>
 
-#include "judge/asked.h"
-#include "judge/modes.h"
-#include "lint/contacts.h"
-#include "lint/readings.h"
 #include "lint/rule.h"
+#include "plan/advice.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
 #include "plan/words.h"
@@ -17,28 +14,6 @@ namespace {
 // An outcome that is less probable than this is not spoken of, nor followed deeper.
 constexpr double too_rare = 0.002;
 constexpr std::size_t deepest = 3; // tests after an abnormal reading; then one plans again with the readings
-
-// The terminals of a compressor are no place for probes while the circuit holds refrigerant, nor is what lies
-// inside a sealed case.
-bool is_behind_a_seal(const Profile& profile, const Test& test) {
-  const auto& hazards = profile.safety.hazards;
-  return test.component && std::any_of(hazards.begin(), hazards.end(), [&](const Hazard& hazard) {
-           return hazard.component && *hazard.component == *test.component && hazard.kind &&
-                  (*hazard.kind == Hazard_kind::pressure || *hazard.kind == Hazard_kind::sealed_case);
-         });
-}
-
-// On the part, and not at the ends of what it is one of: no other lies in the path.
-bool reads_one_alone(const Resolved& resolved, const Test& test) {
-  const Resolved_component* component = resolved.component_of(test);
-  if (component == nullptr || !test.side || *test.side != Side::at_component) return false;
-  const auto& around = rules::circuits_of(resolved, *component);
-  return std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
-    return circuit->elements.size() < 2 ||
-           (circuit->arrangement && *circuit->arrangement == Arrangement::series &&
-            !rules::same_ends(circuit->between, test.probes));
-  });
-}
 
 }
 
@@ -79,103 +54,6 @@ std::vector<bool> Planner::gone_between(const Order_state& before, const Order_s
   return is;
 }
 
-std::string Planner::own_tests(std::size_t culprit) const {
-  std::string out;
-  for (const Named_test& named : situation.tests)
-    if (named.test->component && *named.test->component == situation.culprits[culprit].id)
-      out += fmt::format("{}{}", out.empty() ? ": " : ", ", named.id);
-  return out;
-}
-
-bool Planner::perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const {
-  for (std::size_t h = 0; h < hypotheses(); ++h) {
-    const std::optional<Mode>& mode = situation.failures[h].mode;
-    const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
-    if (state.weights[h] <= 0.02 || culprit.kind != Suspect_kind::component ||
-        (mode != Mode::open && mode != Mode::stuck_open))
-      continue;
-    const Resolved_component* component = resolved.component(culprit.id);
-    if (component != nullptr && is(*component)) return true;
-  }
-  return false;
-}
-
-// What to do where an abnormal reading leaves these, and no test of the codes helps further.
-std::vector<std::string> Planner::advice(const Order_state& state, std::size_t test,
-                                         const std::vector<Showing>& shown) const {
-  std::vector<double> weights;
-  for (std::size_t c = 0; c < situation.culprits.size(); ++c) weights.push_back(weight_of(state, c));
-  std::vector<std::size_t> left;
-  for (const std::size_t c : likeliest_first(weights))
-    if (weights[c] > 0.02) left.push_back(c);
-  const Test& last = *situation.tests[test].test;
-  const bool at_plug =
-      last.side && (*last.side == Side::at_board_plug || *last.side == Side::at_inline_connector);
-  const bool harness = std::any_of(left.begin(), left.end(), [&](std::size_t c) {
-    return situation.culprits[c].kind == Suspect_kind::harness;
-  });
-  const bool sealed = at_plug && is_behind_a_seal(*resolved.document->profile(), last);
-  std::size_t parts = 0;
-  for (const std::size_t c : left) parts += situation.culprits[c].kind == Suspect_kind::component;
-  const bool is_of_one_alone = left.size() == 1 && last.component &&
-                               *last.component == situation.culprits[left[0]].id &&
-                               reads_one_alone(resolved, last);
-  std::vector<std::string> out;
-  for (const std::size_t c : left) {
-    double tripped = 0;
-    for (std::size_t h = 0; h < hypotheses(); ++h)
-      if (situation.order.hypotheses[h].culprit == c && situation.failures[h].mode == Mode::protector_open)
-        tripped += state.weights[h];
-    const Resolved_component* component = resolved.component(situation.culprits[c].id);
-    if (tripped <= 0.02 || component == nullptr) continue;
-    const std::string_view mind = mind_the_protector(*component);
-    if (std::find(out.begin(), out.end(), mind) == out.end()) out.emplace_back(mind);
-  }
-  if (shown == std::vector{Showing::over_range} && is_path_of_several(resolved, last, Arrangement::parallel))
-    out.emplace_back(look_at_the_way_to_all);
-  if (left.empty())
-    out.push_back(
-        "nothing that is listed reads so: check the leads, the contacts and the meter, and read once "
-        "more; then think of two faults at once, and of exchanged plugs");
-  else if ((parts > 1 && !compares_twins(last)) ||
-           (parts == 1 && !is_of_one_alone && several_parts(resolved, situation, test)))
-    out.emplace_back(read_each_by_itself);
-  else if (sealed && parts > 0)
-    out.push_back("this part is opened only by those licensed for it, as the cautions say: look along the "
-                  "harness before it is condemned");
-  else if (harness && parts > 0)
-    out.push_back(
-        "read the same two ends on the part itself: healthy there, it is the harness; the same as here, "
-        "it is the part");
-  else if (parts == 1 && left.size() == 1 &&
-           !(last.component && *last.component == situation.culprits[left[0]].id))
-    out.push_back(fmt::format("before it is replaced, read that part by itself{}", own_tests(left[0])));
-  else if (at_plug && parts == 1)
-    out.push_back(
-        "before it is replaced, read the same on the part itself: healthy there, it is the harness");
-  if (left.size() == 1 && harness && parts == 0) {
-    if (at_plug && !sealed && !several_parts(resolved, situation, test))
-      out.push_back("first read the same two ends on the part itself: where it is not healthy there either, "
-                    "the part has a "
-                    "fault too");
-    out.push_back(
-        "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
-  }
-  const bool differs = std::any_of(shown.begin(), shown.end(), [](Showing one) {
-    return one == Showing::higher || one == Showing::lower; // what is open or short is so by itself
-  });
-  if (differs && compares_twins(last) && last.expect.with) out.push_back(which_of_two(*last.expect.with));
-  const Resolved_component* of_last = resolved.component_of(last);
-  if (perhaps_open(state, rules::reads_through_diodes)) out.emplace_back(mind_the_diodes);
-  if (of_last != nullptr && of_last->is(Component_kind::photocell)) out.emplace_back(mind_the_light);
-  const auto& healthy = situation.tests[test].healthy;
-  if (healthy && healthy->low >= fingers_matter_from &&
-      std::find(shown.begin(), shown.end(), Showing::lower) != shown.end())
-    out.emplace_back(mind_the_fingers);
-  if (perhaps_open(state, opens_to_protect)) out.emplace_back(find_what_opened_it);
-  return out;
-}
-
 Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::vector<Showing> shown,
                               std::size_t depth) {
   Plan_outcome out;
@@ -204,7 +82,7 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
       if (depth < deepest) out.outcomes = outcomes(next, *follow, depth + 1);
     }
   } else if (next.abnormal) {
-    out.then = advice(next, test, shown);
+    out.then = advice(*this, next, test, shown);
   }
   out.words = shown_words(shown, *situation.tests[test].test);
   out.shown = std::move(shown);

@@ -38,12 +38,6 @@ struct Planner {
   /// A failure is gone where every path in which it may lie is.
   std::vector<bool> gone_between(const Order_state& before, const Order_state& after) const;
 
-  /// ": flow_sensor_resistance"; empty where no test of the codes is of that part.
-  std::string own_tests(std::size_t culprit) const;
-  /// Whether a part of such a kind may be what is open.
-  bool perhaps_open(const Order_state& state, bool (*is)(const Resolved_component&)) const;
-  std::vector<std::string> advice(const Order_state& state, std::size_t test,
-                                  const std::vector<Showing>& shown) const;
   Plan_outcome outcome(const Order_state& state, std::size_t test, std::vector<Showing> shown,
                        std::size_t depth);
   std::vector<Plan_outcome> outcomes(const Order_state& state, std::size_t test, std::size_t depth);

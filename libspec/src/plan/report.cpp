@@ -8,6 +8,7 @@
 #include "plan/words.h"
 #include "report/json_members.h"
 #include "report/lines.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -47,10 +48,8 @@ constexpr double worth_showing = 0.1;
 void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& one, std::size_t depth) {
   const bool healthy = one.shown[0] == Showing::healthy;
   std::string text;
-  const auto add = [&](std::string sentence) {
-    if (!text.empty() && sentence[0] >= 'a' && sentence[0] <= 'z')
-      sentence[0] = static_cast<char>(sentence[0] - 32);
-    text += (text.empty() ? "" : ". ") + sentence;
+  const auto add = [&](const std::string& sentence) {
+    text += text.empty() ? sentence : ". " + with_capital(sentence);
   };
   if (healthy && depth == 0) {
     add(one.rules_out.empty() ? "rules nothing out" : "rules out " + joined(one.rules_out, "; "));

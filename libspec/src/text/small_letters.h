@@ -1,4 +1,4 @@
-// Capital letters of ASCII made small, whatever the locale.
+// Capital letters of ASCII made small, and small ones capital, whatever the locale.
 #pragma once
 
 #include <string>
@@ -12,6 +12,12 @@ inline std::string small_letters(std::string_view text) {
   std::string out(text);
   for (char& c : out) c = small_letter(c);
   return out;
+}
+
+/// As at the beginning of a sentence.
+inline std::string with_capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] & ~0x20);
+  return text;
 }
 
 }

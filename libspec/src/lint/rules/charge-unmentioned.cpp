@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -27,13 +28,11 @@ bool holds_charge(const Resolved_component& component) {
   return !component.lacks_part(); // else it may stand in the part
 }
 
-// No more stands there than may be touched.
-bool is_extra_low(const Resolved& resolved, const Test& test) {
+bool lies_on_extra_low(const Resolved& resolved, const Test& test) {
   return !test.probes.empty() &&
          std::all_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
            const auto* circuit = probe ? resolved.circuit_class(*probe) : nullptr;
-           return circuit != nullptr &&
-                  (**circuit == Circuit_class::selv || **circuit == Circuit_class::pelv);
+           return circuit != nullptr && is_extra_low(**circuit);
          });
 }
 
@@ -52,7 +51,7 @@ void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text id, const Test& test) {
     const bool expected = test.expect.kind && *test.expect.kind == Expectation_kind::rises_to_open;
     const bool answered = test.response.kind && *test.response.kind == Response_kind::rises_to_open;
-    if ((!expected && !answered) || is_extra_low(subject.resolved, test)) return;
+    if ((!expected && !answered) || lies_on_extra_low(subject.resolved, test)) return;
     const auto* component = subject.resolved.component_of(test);
     if (component != nullptr && holds_charge(*component)) return; // said above
     sink.report(

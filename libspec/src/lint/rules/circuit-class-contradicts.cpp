@@ -139,7 +139,7 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
 
 // What a supply at mains voltage cannot enter at; a protective earth may stand beside the poles.
 bool excludes_mains(Circuit_class c, const Supply& supply) {
-  return c == selv || c == pelv || c == bus || c == ignition_hv ||
+  return is_extra_low(c) || c == bus || c == ignition_hv ||
          (c == protective_earth && supply.enters_at.size() == 1);
 }
 
@@ -159,8 +159,7 @@ void check_supplies(const Subject& subject, Sink& sink) {
           fmt::format("a supply of kind {} enters at {}, which is declared {}; correct the contact or the "
                       "class{}",
                       word_of(*supply.kind), text_of(*contact), word(*c),
-                      **c == selv || **c == pelv ? ", or waive this where an adapter before it isolates"
-                                                 : ""));
+                      is_extra_low(**c) ? ", or waive this where an adapter before it isolates" : ""));
       sink.relate(c->node, fmt::format("{} here", word(*c)));
     }
   }
@@ -178,7 +177,7 @@ bool is_driven_at_its_rating(const Resolved_component& component) {
 // The class of a contact that is declared to be of extra-low voltage, else null.
 const Value<Circuit_class>* extra_low(const Subject& subject, const Value<Contact>& contact) {
   const auto* c = contact ? subject.resolved.circuit_class(*contact) : nullptr;
-  return c != nullptr && (**c == selv || **c == pelv) ? c : nullptr;
+  return c != nullptr && is_extra_low(**c) ? c : nullptr;
 }
 
 bool is_pole(Text terminal) {

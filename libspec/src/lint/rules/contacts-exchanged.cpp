@@ -107,16 +107,13 @@ void check_rounds(Sink& sink, const std::vector<Placed>& all, Text whose) {
   }
 }
 
-// The components by the words of their ids.
-using Components_by_words = std::map<std::string, std::size_t, std::less<>>;
-
 // The component with whose id a signal begins, "flow sensor, common"; of several the one with the most words.
 // Further on it may say where a wire leads: "from flow switch".
-std::optional<std::size_t> component_named_by(const Components_by_words& components, Text signal) {
+const Resolved_component* component_named_by(const Components_by_words& components, Text signal) {
   std::string words = words_of(signal);
   for (; words.size() > 1; words.resize(words.rfind(' ', words.size() - 2) + 1))
     if (const auto named = components.find(words); named != components.end()) return named->second;
-  return std::nullopt;
+  return nullptr;
 }
 
 // Components of which a signal names another, and none the component itself.
@@ -130,15 +127,15 @@ std::vector<Placed> misnamed_components(const Resolved& resolved) {
       return signal != nullptr && words_of(**signal).find(own) != std::string::npos;
     };
     if (std::any_of(component.contacts.begin(), component.contacts.end(), names_own)) continue;
-    if (by_words.empty())
-      for (std::size_t i = 0; i < resolved.components.size(); ++i)
-        by_words.emplace(words_of(resolved.components[i].id), i);
-    const auto position = static_cast<std::size_t>(&component - resolved.components.data());
+    if (by_words.empty()) by_words = components_by_words(resolved);
+    const auto position = [&](const Resolved_component& one) {
+      return static_cast<std::size_t>(&one - resolved.components.data());
+    };
     for (const Value<Contact>& contact : component.contacts) {
       const Value<Text>* signal = signal_at(resolved, contact);
-      const auto named = signal != nullptr ? component_named_by(by_words, **signal) : std::nullopt;
-      if (!named) continue;
-      found.push_back({component.id, &contact, signal, position, *named});
+      const auto* named = signal != nullptr ? component_named_by(by_words, **signal) : nullptr;
+      if (named == nullptr) continue;
+      found.push_back({component.id, &contact, signal, position(component), position(*named)});
       break;
     }
   }

@@ -52,7 +52,7 @@ void check(const Subject& subject, Sink& sink) {
     // A response shows the part in a second state; what is done before may show it too.
     if (!test.component || stated(subject.document, test, "response", test.response)) return;
     const bool prepared = stated(subject.document, test, "before", test.before);
-    if (stated(subject.document, test, "expect", test.expect) != bool(test.expect)) return;
+    if (unread(subject.document, test, "expect", test.expect)) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr && !subject.document.complete()) return; // it may be one
     if (component != nullptr && is_changeover(*component)) return;

@@ -1,5 +1,3 @@
-#include <map>
-
 #include "lint/contacts.h"
 #include "lint/named.h"
 #include "lint/rule.h"
@@ -39,13 +37,12 @@ void check_labels(Sink& sink, const Keyed<Connector>& connectors) {
 }
 
 void check_names(Sink& sink, const Resolved& resolved) {
-  std::map<std::string, const Resolved_component*> by_words;
+  Components_by_words by_words;
   for (const Resolved_component& component : resolved.components) {
     const auto name = component.own->name;
     const std::string own = words_of(component.id);
     if (!name || words_of(*name).find(own) != std::string::npos) continue;
-    if (by_words.empty())
-      for (const Resolved_component& any : resolved.components) by_words.emplace(words_of(any.id), &any);
+    if (by_words.empty()) by_words = components_by_words(resolved);
     const std::string words = words_of(*name);
     const auto found = own.find(words) == std::string::npos ? by_words.find(words) : by_words.end();
     if (found == by_words.end()) continue;

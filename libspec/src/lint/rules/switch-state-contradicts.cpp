@@ -14,10 +14,10 @@ bool contact_alone(const Subject& subject, const Resolved_component& component, 
   const auto contacts = component.get(&Component_type::contacts);
   const auto pulse = component.get(&Component_type::pulse);
   const auto indicator = component.get(&Component_type::indicator);
-  const Component_type& own = *component.own; // what of it could not be read is not known
-  if (stated(*component.document, own, "contacts", own.contacts) != bool(own.contacts) ||
-      stated(*component.document, own, "pulse", own.pulse) != bool(own.pulse) ||
-      stated(*component.document, own, "indicator", own.indicator) != bool(own.indicator))
+  const Component_type& own = *component.own;
+  if (unread(*component.document, own, "contacts", own.contacts) ||
+      unread(*component.document, own, "pulse", own.pulse) ||
+      unread(*component.document, own, "indicator", own.indicator))
     return false;
   if ((contacts && **contacts == Contacts::changeover) || (pulse && **pulse) || (indicator && **indicator))
     return false;

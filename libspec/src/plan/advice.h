@@ -1,0 +1,16 @@
+// What to do by hand where no test helps further.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "plan/planner.h"
+
+namespace ohmlore {
+
+/// Where an abnormal reading (`shown`, of `test`) leaves the suspects of `state`, and no test of the codes
+/// tells them apart.
+std::vector<std::string> advice(const Planner& planner, const Order_state& state, std::size_t test,
+                                const std::vector<Showing>& shown);
+
+}
