@@ -173,7 +173,7 @@ static Known_files known_files(std::vector<Gathered>& documents, const Lint_requ
 static void add_house_schema(const Root* root, Lint_run& run) {
   const Corpus* corpus = corpus_of(root);
   if (corpus != nullptr && corpus->house_schema)
-    run.house_schemas.push_back((root->folder / *corpus->house_schema).string());
+    run.house_schemas.push_back(root->house_schema_path().string());
 }
 
 static void settle_group(Group& group, const Lint_request& request, const Conclusion& with,

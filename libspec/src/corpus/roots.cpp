@@ -34,13 +34,9 @@ std::string why_outside(const fs::path& file, const fs::path& root) {
   return lies_in(file, root) ? "" : fmt::format("leads out of the root {}", root.string());
 }
 
-fs::path house_schema_of(const Root& root) {
-  return (root.folder / *root.corpus->house_schema).lexically_normal();
-}
-
 // Never green where a check was asked for and not made.
 void load_house_schema(Root& root, std::vector<std::string>& troubles, const File_reader& reader) {
-  const fs::path path = house_schema_of(root);
+  const fs::path path = root.house_schema_path();
   const auto complain = [&](std::string_view why) {
     troubles.push_back(fmt::format("{}: `house_schema` {}", path.string(), why));
   };
@@ -171,7 +167,7 @@ bool Roots::name_house_schema(const fs::path& file) const {
   const fs::path real = real_path(file);
   return std::any_of(loaded_.begin(), loaded_.end(), [&](const auto& one) {
     const Root& root = *one.second;
-    return root.corpus != nullptr && root.corpus->house_schema && real_path(house_schema_of(root)) == real;
+    return root.corpus != nullptr && root.corpus->house_schema && real_path(root.house_schema_path()) == real;
   });
 }
 

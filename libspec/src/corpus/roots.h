@@ -24,6 +24,10 @@ struct Root {
   Surroundings surroundings() const {
     return {corpus, corpus ? &parts : nullptr, house_schema ? &*house_schema : nullptr};
   }
+  /// Of a corpus that names one.
+  std::filesystem::path house_schema_path() const {
+    return (folder / *corpus->house_schema).lexically_normal();
+  }
 };
 
 /// Adds those that are not said yet: a part may be met as a document and as a part of its corpus.
