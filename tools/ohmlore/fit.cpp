@@ -81,7 +81,7 @@ std::string lost_by(const Fit_options& options) {
   if (!options.svg.empty() && is_place_of_document(options.svg))
     return fmt::format("--svg: no picture is written to {}: the name is that of a document", options.svg);
   if (!options.part.empty() && is_place_of_document(options.part) &&
-      !real_path(options.part).native().ends_with(".part.json"))
+      !real_path(options.part).native().ends_with(ohmlore::end_of_part))
     return fmt::format(
         "--part: no part is written to {}: the name is that of another document; write ID.part.json",
         options.part);

@@ -6,6 +6,9 @@
 
 namespace ohmlore {
 
+/// How the files of profiles and of parts end; what stands before that is their id.
+inline constexpr std::string_view end_of_profile = ".profile.json", end_of_part = ".part.json";
+
 /// *.profile, *.part and corpus with the extension.
 bool is_document_name(const std::filesystem::path& name, std::string_view extension);
 

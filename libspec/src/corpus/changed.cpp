@@ -12,8 +12,6 @@ namespace ohmlore {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr std::string_view end_of_part = ".part.json", end_of_profile = ".profile.json";
-
 // The file name without its end.
 std::string stem_of(const fs::path& path, std::string_view end) {
   const std::string name = path.filename().string();

@@ -88,7 +88,7 @@ fs::path name_after_id(const Document& document) {
 // The file that tables name, where it leads nowhere else and is named as a document of this kind is.
 fs::path name_of(const Csv_document& document) {
   const Document& read = document.read.document;
-  const std::string_view end = read.profile() ? ".profile.json" : read.part() ? ".part.json" : corpus_file;
+  const std::string_view end = read.profile() ? end_of_profile : read.part() ? end_of_part : corpus_file;
   const fs::path named = fs::path(document.file).lexically_normal();
   const bool is_below = !document.file.empty() && named.is_relative() &&
                         std::all_of(named.begin(), named.end(),

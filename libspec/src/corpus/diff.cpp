@@ -30,8 +30,8 @@ Key key_of(const Document& document) {
 // By the name of its file, which is to be its id.
 Key key_of(const std::string& file) {
   const std::string name = std::filesystem::path(file).filename().string();
-  if (name.ends_with(".profile.json")) return {Document_kind::profile, name.substr(0, name.find('.'))};
-  if (name.ends_with(".part.json")) return {Document_kind::part, name.substr(0, name.find('.'))};
+  if (name.ends_with(end_of_profile)) return {Document_kind::profile, name.substr(0, name.find('.'))};
+  if (name.ends_with(end_of_part)) return {Document_kind::part, name.substr(0, name.find('.'))};
   return {Document_kind::corpus, {}};
 }
 

@@ -5,13 +5,14 @@
 #include "corpus/files.h"
 #include "corpus/roots.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/find.h"
 
 namespace ohmlore {
 
 // By its record, or where it could not be read that far, by its name.
 static bool is_of_another_kind(const Document& document, const std::string& file) {
-  return document.part() != nullptr || document.corpus() != nullptr || file.ends_with(".part.json") ||
+  return document.part() != nullptr || document.corpus() != nullptr || file.ends_with(end_of_part) ||
          std::filesystem::path(file).filename() == corpus_file;
 }
 

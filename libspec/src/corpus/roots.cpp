@@ -98,7 +98,7 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
     const std::vector<std::string> files = documents_below(part_folder, unread);
     for (std::string& trouble : unread) root->parts.add_unread(std::move(trouble));
     for (const std::string& file : files) {
-      if (!file.ends_with(".part.json")) continue;
+      if (!file.ends_with(end_of_part)) continue;
       if (const std::string outside = why_outside(file, folder); !outside.empty()) {
         root->parts.add_unread(fmt::format("{}: {}", file, outside));
         continue;

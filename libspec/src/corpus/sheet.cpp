@@ -9,6 +9,7 @@
 #include "corpus/open_profile.h"
 #include "corpus/roots.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/sheet.h"
 #include "sheet/site.h"
 #include "text/small_letters.h"
@@ -102,7 +103,7 @@ void write_site(const Sheet_request& request, Roots& roots, Sheet_run& run) {
   std::vector<sheet::Site_entry> entries;
   std::set<std::string> taken = {"index.html"};
   for (const std::string& path : documents_below(request.path, run.troubles)) {
-    if (!path.ends_with(".profile.json")) continue;
+    if (!path.ends_with(end_of_profile)) continue;
     const auto read = read_profile(path, run);
     if (!read) continue;
     sheet::Site_entry entry = sheet::site_entry(*read->document.profile(), words);

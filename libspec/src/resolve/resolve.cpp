@@ -1,4 +1,5 @@
 #include "ohmlore/resolve.h"
+#include "ohmlore/file_names.h"
 
 #include <algorithm>
 #include <bit>
@@ -36,7 +37,7 @@ Redirects redirected_documents(const Corpus& corpus) {
 }
 
 std::string_view Parts::broken(Text id) const {
-  const auto file_of = [](Text one) { return std::string(one) + ".part.json"; };
+  const auto file_of = [](Text one) { return std::string(one).append(end_of_part); };
   const auto is_broken = [&](Text one) { return broken_.contains(file_of(one)); };
   const auto found = broken_.find(file_of(redirected(redirects_, id, is_broken)));
   return found == broken_.end() ? std::string_view() : found->second;

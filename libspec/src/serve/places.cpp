@@ -1,4 +1,5 @@
 #include "serve/places.h"
+#include "ohmlore/file_names.h"
 
 #include <algorithm>
 #include <vector>
@@ -69,9 +70,9 @@ const Record& record_of(const Document& document) {
       if (Document_kind_words.words[i].text == document.string(kind))
         return document_record(static_cast<Document_kind>(i));
   const std::string_view name = document.name();
-  return document_record(name.ends_with(".part.json")      ? Document_kind::part
-                         : name.ends_with(".profile.json") ? Document_kind::profile
-                                                           : Document_kind::corpus);
+  return document_record(name.ends_with(end_of_part)      ? Document_kind::part
+                         : name.ends_with(end_of_profile) ? Document_kind::profile
+                                                          : Document_kind::corpus);
 }
 
 Described described(const Document& document, Node_id node) {

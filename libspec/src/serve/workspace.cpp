@@ -14,10 +14,8 @@ namespace ohmlore::serve {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr std::string_view profile_end = ".profile.json";
-
 bool is_part_or_corpus(const Open_document& document) {
-  return document.is_file && !document.name.ends_with(profile_end);
+  return document.is_file && !document.name.ends_with(end_of_profile);
 }
 
 bool is_error(const Finding& finding) { return finding.severity == Severity::error; }
@@ -122,7 +120,7 @@ void Workspace::close(Open_document& document) {
 bool Workspace::is_around_others(std::string_view uri) const {
   const auto path = path_of(uri);
   if (!path || !path->ends_with(".json")) return true; // a folder, perhaps
-  if (path->ends_with(profile_end)) return false;
+  if (path->ends_with(end_of_profile)) return false;
   return is_place_of_document(*path) || (roots_ && roots_->name_house_schema(*path));
 }
 

@@ -1,4 +1,5 @@
 #include "lint/rule.h"
+#include "ohmlore/file_names.h"
 
 namespace ohmlore::rules {
 
@@ -7,7 +8,7 @@ static void check(const Subject& subject, Sink& sink) {
   const Part* part = subject.document.part();
   if (profile == nullptr && part == nullptr) return;
   const Value<Text>& id = profile ? profile->id : part->id;
-  const std::string_view ending = profile ? ".profile.json" : ".part.json";
+  const std::string_view ending = profile ? end_of_profile : end_of_part;
   std::string_view name = subject.document.name();
   if (const std::size_t slash = name.find_last_of("/\\"); slash != std::string_view::npos)
     name.remove_prefix(slash + 1);
