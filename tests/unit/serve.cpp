@@ -285,14 +285,18 @@ struct Editor {
     const Json result = about("hover", written);
     return result.IsNull() ? "" : result["contents"]["value"].GetString();
   }
-  // "label -> what is written"
+  // "label -> what is written", a quotation mark that stands there already included
   std::vector<std::string> offered(std::string_view written) {
     const Json result = about("completion", written);
     std::vector<std::string> all;
     if (result.IsObject())
-      for (const auto& item : result["items"].GetArray())
-        all.push_back(
-            fmt::format("{} -> {}", item["label"].GetString(), item["textEdit"]["newText"].GetString()));
+      for (const auto& item : result["items"].GetArray()) {
+        const auto& edit = item["textEdit"];
+        const std::size_t begin = offset_of(edit["range"]["start"]);
+        all.push_back(fmt::format("{} -> {}{}", item["label"].GetString(),
+                                  begin > 0 && text[begin - 1] == '"' ? "\"" : "",
+                                  edit["newText"].GetString()));
+      }
     return all;
   }
   // The text with what is offered first taken; empty where nothing is.
@@ -302,10 +306,8 @@ struct Editor {
     const auto& edit = result["items"][0]["textEdit"];
     EXPECT_EQ(edit["range"]["start"]["line"].GetUint(), edit["range"]["end"]["line"].GetUint());
     const std::string old = range_text(edit["range"]);
-    const std::size_t begin = Lines_of_text(text).offset_of(
-        {edit["range"]["start"]["line"].GetUint(), edit["range"]["start"]["character"].GetUint()},
-        Encoding::utf8);
-    return std::string(text).replace(begin, old.size(), edit["newText"].GetString());
+    return std::string(text).replace(offset_of(edit["range"]["start"]), old.size(),
+                                     edit["newText"].GetString());
   }
   // The text at the range of a definition in the same document; empty where there is none.
   std::string definition(std::string_view written) {
@@ -314,13 +316,13 @@ struct Editor {
     EXPECT_EQ(result["uri"].GetString(), uri);
     return range_text(result["range"]);
   }
+  std::size_t offset_of(const rapidjson::Value& position) const {
+    return Lines_of_text(text).offset_of({position["line"].GetUint(), position["character"].GetUint()},
+                                         Encoding::utf8);
+  }
   std::string range_text(const rapidjson::Value& range) const {
-    const Lines_of_text lines(text);
-    const auto offset = [&](const char* end) {
-      return lines.offset_of({range[end]["line"].GetUint(), range[end]["character"].GetUint()},
-                             Encoding::utf8);
-    };
-    return text.substr(offset("start"), offset("end") - offset("start"));
+    const std::size_t begin = offset_of(range["start"]);
+    return text.substr(begin, offset_of(range["end"]) - begin);
   }
   std::vector<Json> idle() {
     std::vector<Json> all;
@@ -975,12 +977,21 @@ TEST(Serve_completion, words_and_references) {
                   R"(harness -> "harness")"));
 }
 
-TEST(Serve_completion, replaces_the_word_with_its_quotation_marks) {
+// An editor compares what stands between the begin of the edit and the cursor with `filterText`, else with
+// the label; Neovim (0.7.2 was tried) with what is written, and then only from where the edit begins.
+TEST(Serve_completion, begins_behind_the_quotation_mark) {
   Editor editor;
   const Json result = editor.about("completion", profile(R"("tests": { "𐐀": { "side": "at_‸board" } })"));
   const auto& item = result["items"][0];
-  EXPECT_EQ(editor.range_text(item["textEdit"]["range"]), "\"at_board\"");
-  EXPECT_EQ(std::string_view(item["filterText"].GetString()).front(), '"');
+  EXPECT_EQ(editor.range_text(item["textEdit"]["range"]), "at_board\"");
+  EXPECT_STREQ(item["textEdit"]["newText"].GetString(), "at_board_plug\"");
+  EXPECT_FALSE(item.HasMember("filterText"));
+  const Json truths = editor.about(
+      "completion", profile(R"("components": { "a": { "kind": "rtd", "purely_resistive": "t‸" } })"));
+  const auto& truth = truths["items"][0];
+  EXPECT_EQ(editor.range_text(truth["textEdit"]["range"]), "\"t\"") << "no truth is a text";
+  EXPECT_STREQ(truth["textEdit"]["newText"].GetString(), "true");
+  EXPECT_STREQ(truth["filterText"].GetString(), "\"true\"");
 }
 
 TEST(Serve_completion, leaves_nothing_of_the_word) {

@@ -206,23 +206,27 @@ void write_items(const Asked& asked, std::vector<Item> items, const Cursor& curs
     std::erase_if(items, [&](const Item& item) { return !begins_with(item.label, typed); });
     items.resize(std::min(items.size(), most_offered));
   }
-  const Range range = range_of(Lines_of_text(text), cursor.begin, cursor.end, asked.client.encoding);
+  const Lines_of_text lines(text);
   std::size_t place = 0;
   out.StartObject();
   truth(out, "isIncomplete", too_many);
   list(out, "items", items, [&](const Item& item) {
     const bool fills_in = asked.client.snippets && !item.snippet.empty();
+    const std::string& written = fills_in ? item.snippet : item.text;
+    // What is typed from where the edit begins is what editors compare the label with, so a quotation mark
+    // that is typed stays; but for what is written without.
+    const bool keeps_mark = cursor.quoted && written.starts_with('"');
     member(out, "label", printable(item.label));
     number(out, "kind", item.kind);
     if (!item.detail.empty()) member(out, "detail", printable(item.detail));
     if (!item.doc.empty()) member(out, "documentation", item.doc);
     member(out, "sortText", fmt::format("{:04}", place++));
-    member(out, "filterText", cursor.quoted ? in_quotes(item.label) : item.label);
+    if (cursor.quoted && !keeps_mark) member(out, "filterText", in_quotes(item.label));
     number(out, "insertTextFormat", fills_in ? 2 : 1);
     object(out, "textEdit", [&] {
       key(out, "range");
-      write_range(out, range);
-      member(out, "newText", fills_in ? item.snippet : item.text);
+      write_range(out, lines, cursor.begin + keeps_mark, cursor.end, asked.client.encoding);
+      member(out, "newText", std::string_view(written).substr(keeps_mark));
     });
   });
   out.EndObject();

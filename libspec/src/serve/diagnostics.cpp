@@ -106,20 +106,12 @@ void write_workspace_edit(const Asked& asked, const Analysis& analysis, const Fi
 
 }
 
-Range range_of(const Lines_of_text& lines, std::size_t begin, std::size_t end, Encoding encoding) {
-  return {lines.place_of(begin, encoding), lines.place_of(end, encoding)};
-}
-
-void write_range(Json_writer& out, const Range& range) {
-  out.StartObject();
-  write_place(out, "start", range.first);
-  write_place(out, "end", range.last);
-  out.EndObject();
-}
-
 void write_range(Json_writer& out, const Lines_of_text& lines, std::size_t begin, std::size_t end,
                  Encoding encoding) {
-  write_range(out, range_of(lines, begin, end, encoding));
+  out.StartObject();
+  write_place(out, "start", lines.place_of(begin, encoding));
+  write_place(out, "end", lines.place_of(end, encoding));
+  out.EndObject();
 }
 
 void write_diagnostics(const Asked& asked) {

@@ -15,11 +15,6 @@ struct Asked {
   Open_document& document;
 };
 
-struct Range {
-  Place first, last;
-};
-Range range_of(const Lines_of_text& lines, std::size_t begin, std::size_t end, Encoding encoding);
-void write_range(Json_writer& out, const Range& range);
 void write_range(Json_writer& out, const Lines_of_text& lines, std::size_t begin, std::size_t end,
                  Encoding encoding);
 
