@@ -672,6 +672,9 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
     EXPECT_EQ(changed(editor, folder.uri(name)), 2u) << name;
   editor.close();
   EXPECT_TRUE(editor.idle().empty());
+  editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "error": {"code": -32601, "message": "no"}})");
+  editor.notify("textDocument/didSave", save);
+  EXPECT_EQ(editor.idle().size(), 1u) << "it said that it can watch files, and then that it does not";
 
   // Parts that it does not watch may have changed by then.
   Editor elsewhere(editor_of(folder.uri("profiles")));

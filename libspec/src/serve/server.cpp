@@ -153,6 +153,9 @@ bool nests_too_deep(std::string_view json) {
   return false;
 }
 
+// Of the request to be told of files, and of what it registers.
+constexpr std::string_view watch_id = "ohmlore/watch";
+
 // Texts grow no further than the largest document that a message can bring.
 constexpr std::size_t most_open_text = most_message;
 
@@ -266,11 +269,11 @@ void Language_server::Session::request(const std::string& id, std::string_view m
 void Language_server::Session::watch_files() {
   if (!client.watches_files) return;
   out.push_back(message([&](Json_writer& writer) {
-    member(writer, "id", "ohmlore/watch");
+    member(writer, "id", watch_id);
     member(writer, "method", "client/registerCapability");
     object(writer, "params", [&] {
       list(writer, "registrations", std::initializer_list<int>{0}, [&](int) {
-        member(writer, "id", "ohmlore/watch");
+        member(writer, "id", watch_id);
         member(writer, "method", "workspace/didChangeWatchedFiles");
         object(writer, "registerOptions", [&] {
           // A house schema may have any name.
@@ -396,8 +399,11 @@ void Language_server::Session::notified(std::string_view method, const Json* par
 void Language_server::Session::take(const Json& received, std::string_view message) {
   const Json* given = at(&received, {"id"});
   const auto method = text_at(&received, {"method"});
-  const bool answers = at(&received, {"result"}) != nullptr || at(&received, {"error"}) != nullptr;
-  if (!method && answers) return; // of a request of ours: nothing hangs on it
+  const bool refuses = at(&received, {"error"}) != nullptr;
+  if (!method && (refuses || at(&received, {"result"}) != nullptr)) { // an answer to a request of ours
+    if (refuses && text_at(given, {}) == watch_id) client.watches_files = false;
+    return;
+  }
   const bool good_id = given == nullptr || given->IsString() || given->IsNumber() || given->IsNull();
   const std::string id = good_id ? id_text(given, message) : no_id;
   if (!method || !good_id || text_at(&received, {"jsonrpc"}) != "2.0") {
