@@ -896,6 +896,9 @@ TEST(Serve_hover, keys_words_and_rules) {
   const std::string rule = editor.hover(with_cursor(profile(R"("revisio": 1)"), "\"revisio\""));
   EXPECT_NE(rule.find("# key-unknown"), std::string::npos) << rule;
   EXPECT_NE(rule.find("a profile has no key \"revisio\""), std::string::npos) << rule;
+  const std::string waived = editor.hover(with_cursor(
+      profile(R"("waivers": [{"rule": "source-unused", "at": "/sources", "why": "x"}])"), "\"source-un"));
+  EXPECT_NE(waived.find("# source-unused"), std::string::npos) << waived;
 }
 
 TEST(Serve_hover, words_of_documents_are_no_markup) {

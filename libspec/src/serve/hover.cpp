@@ -172,6 +172,15 @@ void add_findings(Page& page, const std::vector<const Finding*>& findings) {
   }
 }
 
+// The page of a rule that a waiver names.
+void add_rule(Page& page, const Document& document, Node_id node) {
+  const bool names_rule = target_of(document, node) == Target::rule;
+  const Rule_entry* rule = names_rule ? find_rule(document.string(node)) : nullptr;
+  if (rule == nullptr) return;
+  page.divide();
+  page.add(std::string(rule->page));
+}
+
 // What the format says of a key, or of a word of an enumeration.
 void add_meaning(Page& page, const Document& document, Node_id node) {
   const Described here = described(document, node);
@@ -210,7 +219,10 @@ void write_hover(const Asked& asked, std::size_t offset) {
   Page page{asked.client.markdown};
   if (at_word) add_reading(page, analysis, node);
   add_findings(page, findings);
-  if (at_word) add_meaning(page, document, node);
+  if (at_word) {
+    add_rule(page, document, node);
+    add_meaning(page, document, node);
+  }
   if (page.text.empty()) return void(out.Null());
   out.StartObject();
   object(out, "contents", [&] {
