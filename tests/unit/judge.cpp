@@ -123,7 +123,7 @@ TEST(Judge, A_part_whose_file_has_errors_is_not_said_to_be_missing) {
     const Resolved resolved = resolve(read.document, Surroundings{nullptr, &parts});
     const Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
     const Verdict found = judge(resolved, {&request, 1}, {});
-    EXPECT_EQ(says(found.problems, "corpus/parts/ntc-10k.part.json has errors"), broken);
+    EXPECT_EQ(says(found.problems, "corpus/parts/ntc-10k.part.json cannot be read without errors"), broken);
     EXPECT_EQ(says(found.problems, "is not found below parts"), !broken);
   }
 }

@@ -878,7 +878,7 @@ TEST(Serve_hover, a_part_whose_file_has_errors) {
   editor.uri = folder.uri("larch.profile.json");
   for (const char* before : {"\"components\": { \"fl", "\"flow_"}) {
     const std::string shown = editor.hover(with_cursor(text, before));
-    EXPECT_NE(shown.find("lost.part.json has errors"), std::string::npos) << shown;
+    EXPECT_NE(shown.find("lost.part.json cannot be read without errors"), std::string::npos) << shown;
     EXPECT_EQ(shown.find("is not found"), std::string::npos) << shown;
     EXPECT_EQ(shown.find("not known here"), std::string::npos) << shown;
   }

@@ -305,8 +305,8 @@ std::string why_nothing_is_known(const Resolved& resolved, const Resolved_compon
     return fmt::format("nothing says what {} reads here: neither the test (`expect`) nor a model of {}",
                        quoted(component.id), component.part != nullptr ? "its part" : "the component");
   if (part->why == Missing_part::Why::broken)
-    return fmt::format("the part {} of {} cannot be used: {} has errors; mend it first", quoted(part->id),
-                       component.id, printable(part->broken));
+    return fmt::format("the part {} of {} cannot be used: {} cannot be read without errors; mend it first",
+                       quoted(part->id), component.id, printable(part->broken));
   if (part->why == Missing_part::Why::unread)
     return fmt::format("the part {} of {} is not among those that could be read; {}", quoted(part->id),
                        component.id, printable(part->unread));

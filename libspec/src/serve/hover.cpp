@@ -87,9 +87,9 @@ std::string at_20_celsius(const Curve& curve) {
 
 void add_missing_part(Page& page, const Missing_part& part) {
   page.add(page.plain(
-      part.why == Missing_part::Why::broken
-          ? fmt::format("The part {} cannot be used: {} has errors. So it is not known what it reads.",
-                        part.id, part.broken)
+      part.why == Missing_part::Why::broken ? fmt::format("The part {} cannot be used: {} cannot be read "
+                                                          "without errors. So it is not known what it reads.",
+                                                          part.id, part.broken)
       : part.why == Missing_part::Why::unread
           ? fmt::format("The part {} is not among those that could be read; {}", part.id, part.unread)
           : fmt::format("The part {} is not known here, so neither is what it reads.", part.id)));

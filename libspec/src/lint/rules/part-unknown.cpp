@@ -28,8 +28,8 @@ static void check(const Subject& subject, Sink& sink) {
               missing->id));
       break;
     case Missing_part::Why::broken:
-      sink.report(node, fmt::format("part {} cannot be used: {} has errors; mend it first", missing->id,
-                                    printable(missing->broken)));
+      sink.report(node, fmt::format("part {} cannot be used: {} cannot be read without errors; mend it first",
+                                    missing->id, printable(missing->broken)));
       break;
     case Missing_part::Why::unread:
       sink.report(node, fmt::format("no part that could be read has the id {}, and not all could; {}",
