@@ -1804,6 +1804,17 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
     request.after = Bench::reading(moved);
     EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits) << moved;
   }
+  // 1 Ω of a coil counts as steady.
+  request.after = Bench::reading("44.3 Ω");
+  const Judgement close = bench.of(request);
+  ASSERT_EQ(close.response->result, Conformity::too_close);
+  EXPECT_EQ(of_mode(close, Mode::intermittent), Mode_verdict::undecided);
+  for (const Mode_answer& one : close.modes) EXPECT_EQ(one.why.find("watched"), one.why.npos) << one.why;
+  request.reading = Bench::reading("OL");
+  request.after = Bench::reading("43.3 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits);
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.

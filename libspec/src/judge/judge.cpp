@@ -235,11 +235,14 @@ bool stayed_closed(Judgement& judgement, const Case& one) {
 }
 
 // What does not stay steady while it is moved is what was looked for.
-void find_what_came_and_went(Judgement& judgement, const Test& test) {
+void find_what_came_and_went(Judgement& judgement, const Test& test, Conformity answer) {
   if (!test.response.kind || *test.response.kind != Response_kind::steady_when_moved) return;
-  for (Mode_answer& answer : judgement.modes)
-    if (answer.mode == Mode::intermittent)
-      answer = {answer.mode, Mode_verdict::fits, "the reading changed while it was moved"};
+  const bool changed = answer == Conformity::outside;
+  for (Mode_answer& one : judgement.modes)
+    if (one.mode == Mode::intermittent && (changed || !judgement.reading.over_range))
+      one = {one.mode, changed ? Mode_verdict::fits : Mode_verdict::undecided,
+             changed ? "the reading changed while it was moved"
+                     : "whether it stayed steady while it was moved is too close to call"};
 }
 
 void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
@@ -249,9 +252,11 @@ void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conform
   if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
   if (*answer == Conformity::outside) {
     reopen(judgement, Mode_verdict::excluded, "it does not answer as a healthy one does");
-    find_what_came_and_went(judgement, test);
-  } else if (*answer == Conformity::within)
+  }
+  if (*answer == Conformity::within)
     exclude_by_answer(judgement, test);
+  else
+    find_what_came_and_went(judgement, test, *answer);
 }
 
 void remark_on_answer(Judgement& judgement, const Case& one) {

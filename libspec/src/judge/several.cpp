@@ -230,7 +230,11 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     return verdict;
   }
   if (before.beyond) {
-    verdict.words = "read OL before: there is no response to judge";
+    const bool closed = kind == Response_kind::steady_when_moved && !after.beyond &&
+                        after.ohm + half_width_of(after) < *before.beyond;
+    if (closed) verdict.result = Conformity::outside;
+    verdict.words = closed ? fmt::format("went from OL to {}: the path comes and goes", shown_ohm(after.ohm))
+                           : "read OL before: there is no response to judge";
     return verdict;
   }
   verdict.change = after.ohm - before.ohm;
