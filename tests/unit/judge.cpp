@@ -1836,6 +1836,12 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   const Bench noted(bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)"));
   EXPECT_TRUE(says(noted.of("flow", "10 kΩ", "25 °C").remarks,
                    R"(the profile notes of this part: "a wet sleeve reads low")"));
+  // And what it notes of both, once.
+  std::string both = bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)");
+  const std::string_view test = R"("component": "flow",)";
+  both.insert(both.find(test) + test.size(), R"( "note": "a wet sleeve reads low",)");
+  EXPECT_FALSE(says(Bench(both).of("flow", "10 kΩ", "25 °C").remarks, "notes of this part"));
+  EXPECT_TRUE(says(Bench(both).of("flow", "10 kΩ", "25 °C").remarks, "notes of this test"));
 }
 
 // Cut off, a note read "open before and closed after the button is pressed: the limi…".

@@ -187,7 +187,8 @@ void say_what_the_profile_says(Judgement& judgement, const Case& one) {
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note)
     remarks.push_back(fmt::format("the profile notes of this test: {}", quoted_whole(*test.note)));
-  if (const auto note = one.expected.component->get(&Component_type::note))
+  const auto note = one.expected.component->get(&Component_type::note);
+  if (note && !(test.note && *test.note == **note))
     remarks.push_back(fmt::format("the profile notes of this part: {}", quoted_whole(**note)));
 }
 
