@@ -64,7 +64,9 @@ inline constexpr std::string_view mind_the_light =
 /// Where two that are compared differ.
 std::string which_of_two(Text twin);
 
-/// The leads of a test lie on the ends of several parts, so arranged, of which its component is one.
+/// The circuits of several parts, its component among them, on whose ends the leads of a test lie.
+std::vector<const Circuit*> circuits_read(const Resolved& resolved, const Test& test);
+/// Whether there is one so arranged.
 bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement);
 
 /// Where all of several side by side read open.

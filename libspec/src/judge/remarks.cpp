@@ -152,16 +152,13 @@ void remark_on_an_open_way(Judgement& judgement, const Case& one) {
 
 // Of several in one path, any may be what is open.
 bool may_have_opened_to_protect(const Case& one) {
-  const Resolved_component& part = *one.expected.component;
-  if (opens_to_protect(part)) return true;
-  for (const Circuit* circuit : circuits_of(one.resolved, part)) {
-    if (!same_ends(circuit->between, one.test.probes)) continue;
+  if (opens_to_protect(*one.expected.component)) return true;
+  for (const Circuit* circuit : circuits_read(one.resolved, one.test))
     for (const Element& element : circuit->elements) {
       const Resolved_component* beside =
           element.component ? one.resolved.component(*element.component) : nullptr;
       if (beside != nullptr && opens_to_protect(*beside)) return true;
     }
-  }
   return false;
 }
 

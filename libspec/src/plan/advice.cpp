@@ -28,11 +28,11 @@ bool reads_one_alone(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
   if (component == nullptr || !test.side || *test.side != Side::at_component) return false;
   const auto& around = rules::circuits_of(resolved, *component);
-  return std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
-    return circuit->elements.size() < 2 ||
-           (circuit->arrangement && *circuit->arrangement == Arrangement::series &&
-            !rules::same_ends(circuit->between, test.probes));
-  });
+  return circuits_read(resolved, test).empty() &&
+         std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
+           return circuit->elements.size() < 2 ||
+                  (circuit->arrangement && *circuit->arrangement == Arrangement::series);
+         });
 }
 
 struct Advice {
