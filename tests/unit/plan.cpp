@@ -177,6 +177,35 @@ TEST(Plan, What_several_codes_suspect_of_one_harness_lies_in_the_wires_that_each
             Standing::ruled_out);
 }
 
+// Whether a code is planned for alone or with others, its own tests say which wires it means: one pair, or
+// more than they read.
+TEST(Plan, A_harness_that_names_no_test_lies_in_the_one_pair_that_its_code_reads) {
+  std::string text(board);
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "flow", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["short"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open"] } ] },
+    "H4": { "display": { "kind": "text", "text": "H4" }, "meaning": "return", "suspects": [
+      { "kind": "component", "component": "return", "modes": ["short"], "decided_by": ["return_ohm"] } ] },
+    "H5": { "display": { "kind": "text", "text": "H5" }, "meaning": "both", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["short"], "decided_by": ["flow_ohm"] },
+      { "kind": "component", "component": "return", "modes": ["short"], "decided_by": ["return_ohm"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open"] } ] },
+    )");
+  const Desk desk{read_json("board.profile.json", text)};
+  const std::string_view healthy = "flow_ohm 15.25 kΩ at 15 °C\nreturn_ohm 15.25 kΩ at 15 °C";
+  for (const auto& [codes, expected] : {std::pair{std::vector<std::string>{"H3"}, Standing::ruled_out},
+                                        {{"H3", "H4"}, Standing::ruled_out},
+                                        {{"H4", "H3"}, Standing::ruled_out},
+                                        {{"H5"}, Standing::suspected},
+                                        {{"H4", "H5"}, Standing::suspected}})
+    EXPECT_EQ(standing(desk.of(codes, healthy), "harness of X4", Mode::open), expected)
+        << fmt::format("{}", fmt::join(codes, " "));
+  // The other pair may hold it as little as before.
+  EXPECT_EQ(standing(desk.of({"H3", "H4"}, "return_ohm 15.25 kΩ at 15 °C"), "harness of X4", Mode::open),
+            Standing::suspected);
+}
+
 // ---- the order
 
 TEST(Plan, Cheap_comes_before_likely_where_it_is_cheap_enough) {
@@ -302,6 +331,45 @@ TEST(Plan, Where_OL_may_be_healthy_the_tips_are_held_together_first) {
     EXPECT_EQ(says(step.prepare, "hold the tips together"), step.test == "cores") << step.test;
   const std::vector<std::string> tests = line(found);
   EXPECT_NE(std::find(tests.begin(), tests.end(), "cores"), tests.end());
+}
+
+TEST(Plan, The_tips_are_held_together_once) {
+  std::string text(board);
+  text.insert(text.find("\"return_ohm\": {"), R"("return_cores": { "component": "return", "unplug": "X4",
+      "disconnect_also": ["the plug on the return sensor"], "probes": ["X4.3", "X4.4"], "side": "harness",
+      "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["short"], "effort": "low" },
+    )");
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "shorts", "suspects": [
+      { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["cores", "return_cores"] } ] },
+    )");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H3"});
+  ASSERT_EQ(found.steps.size(), 2U);
+  EXPECT_TRUE(says(found.steps[0].prepare, "hold the tips together"));
+  EXPECT_FALSE(says(found.steps[1].prepare, "hold the tips together"));
+}
+
+// A path of a chain that is open, and one that closes badly, are looked for alike.
+TEST(Plan, What_is_done_after_each_reading_that_is_not_healthy_is_printed_once) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("modes": ["stuck_open"])", R"("modes": ["stuck_open", "high_contact_resistance"])");
+  put(R"("excludes": ["open", "stuck_open"])",
+      R"("excludes": ["open", "stuck_open", "high_contact_resistance"])");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"S1"});
+  ASSERT_EQ(found.steps.size(), 1U);
+  ASSERT_EQ(found.steps[0].outcomes.size(), 3U); // healthy, OL, too high
+  for (const std::size_t abnormal : {1, 2})
+    EXPECT_TRUE(says(found.steps[0].outcomes[abnormal].then, "read each by itself"));
+  const std::string report = text_report(found);
+  const std::size_t first = report.find("read each by");
+  ASSERT_NE(first, report.npos);
+  EXPECT_EQ(report.find("read each by", first + 1), report.npos) << report;
+  EXPECT_NE(report.find("  if not healthy: several parts"), report.npos) << report;
+  // What only OL asks for stands there.
+  EXPECT_LT(report.find("find what opened it"), report.find("if not healthy"));
 }
 
 TEST(Plan, A_healthy_reading_rules_out_what_the_test_sees_and_says_that_it_excludes) {

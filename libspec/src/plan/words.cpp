@@ -9,6 +9,7 @@
 #include "judge/shown.h"
 #include "lint/rule.h"
 #include "model/spoken.h"
+#include "plan/likelier.h"
 
 namespace ohmlore {
 
@@ -49,7 +50,7 @@ std::string limits_words(const Plan_step& step) {
     out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
                        one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
   if (out.empty() || step.limit_words.starts_with(out)) return step.limit_words;
-  return out.starts_with(step.limit_words) ? out : fmt::format("{} ({})", out, step.limit_words);
+  return out.find(step.limit_words) != out.npos ? out : fmt::format("{} ({})", out, step.limit_words);
 }
 
 std::string name_of(const Resolved& resolved, const Culprit& culprit) {
@@ -86,7 +87,7 @@ std::vector<std::string> listed_failures(const Resolved& resolved, const Situati
       found->modes.push_back(*mode);
   }
   std::stable_sort(named.begin(), named.end(),
-                   [](const Named& a, const Named& b) { return a.weight > b.weight + 1e-9; });
+                   [](const Named& a, const Named& b) { return is_likelier(a.weight, b.weight); });
   std::vector<std::string> out;
   for (const Named& one : named) {
     std::string text = name_of(resolved, situation.culprits[one.culprit]);
