@@ -159,6 +159,17 @@ TEST(Plan, A_suspect_of_two_codes_comes_before_one_of_one) {
   EXPECT_EQ(line(desk.of({"H2"})).front(), "return_ohm");
 }
 
+TEST(Plan, What_several_codes_say_of_one_suspect_is_said_once) {
+  std::string text(board);
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "board", "suspects": [
+      { "kind": "board", "not_decidable": "no dead test shows it" } ] },
+    )");
+  EXPECT_EQ(
+      suspect(Desk{read_json("board.profile.json", text)}.of({"H1", "H3"}), "control board").not_decidable,
+      std::vector<std::string>{"no dead test shows it"});
+}
+
 TEST(Plan, What_several_codes_suspect_of_one_harness_lies_in_the_wires_that_each_has_read) {
   std::string text(board);
   const std::string fault =

@@ -60,15 +60,18 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
          {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
       for (const Plan_mode& one : out.modes)
         if (one.standing == standing) out.standing = standing;
+    const auto once = [](std::vector<std::string>& list, std::string text) {
+      if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
+    };
     for (const Suspect* entry : culprit.entries) {
       if (entry->not_decidable) {
         std::string modes;
         for (const Value<Mode>& mode : entry->modes)
           if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
-        out.not_decidable.push_back(modes.empty() ? std::string(*entry->not_decidable)
-                                                  : fmt::format("{}: {}", modes, *entry->not_decidable));
+        once(out.not_decidable, modes.empty() ? std::string(*entry->not_decidable)
+                                              : fmt::format("{}: {}", modes, *entry->not_decidable));
       }
-      if (entry->note) out.notes.emplace_back(*entry->note);
+      if (entry->note) once(out.notes, std::string(*entry->note));
     }
     plan.suspects.push_back(std::move(out));
   }
