@@ -1660,6 +1660,12 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
                                             { "kind": "resistor", "resistance": "10 kΩ" }] } },
   "tests": {)"));
   EXPECT_FALSE(circuit.of("band", "43.3 Ω", "20 °C").manufacturing);
+  // Too high or too low, it may be any of them.
+  for (const char* shown : {"86 Ω", "20 Ω", "0.5 Ω"}) {
+    EXPECT_TRUE(says(circuit.of("band", shown, "20 °C").remarks, "read each by itself")) << shown;
+    EXPECT_FALSE(says(Bench().of("band", shown, "20 °C").remarks, "read each by itself")) << shown;
+  }
+  EXPECT_FALSE(says(circuit.of("band", "43.3 Ω", "20 °C").remarks, "read each by itself"));
 }
 
 // A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.

@@ -162,6 +162,13 @@ bool may_have_opened_to_protect(const Case& one) {
   return false;
 }
 
+// Whichever of several it is, the leads read the same.
+void remark_on_several(Judgement& judgement, const Case& one) {
+  if (judgement.result == Conformity::outside && !circuits_read(one.resolved, one.test).empty() &&
+      !reads_wires_alone(one.resolved, one.test, one.id))
+    judgement.remarks.emplace_back(read_each_by_itself);
+}
+
 // What a broken path does not say by itself.
 void remark_on_a_break(Judgement& judgement, const Case& one) {
   const bool broken = std::any_of(judgement.modes.begin(), judgement.modes.end(), [](const auto& answer) {
@@ -169,8 +176,6 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
            (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
   });
   if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
-  if (is_path_of_several(one.resolved, one.test, Arrangement::series))
-    judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
   if (may_have_opened_to_protect(one)) judgement.remarks.emplace_back(find_what_opened_it);
 }
@@ -244,8 +249,9 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_temperature(judgement, one);
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
-  remark_on_a_break(judgement, one);
   remark_on_an_open_way(judgement, one);
+  remark_on_several(judgement, one);
+  remark_on_a_break(judgement, one);
   say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
   remark_on_fingers(judgement, one);
