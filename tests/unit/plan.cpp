@@ -695,6 +695,19 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
   EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));
   EXPECT_TRUE(says(found.conclusion, "find what opened it"));
   EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm OL at 15 °C\n").conclusion, "find what opened it"));
+  // A coil whose turns are shorted takes the fuse with it.
+  EXPECT_FALSE(says(found.conclusion, "what opened it may show"));
+  std::string text(board);
+  const std::string_view cause = R"({ "kind": "cause", "cause": "lack of water")";
+  text.insert(
+      text.find(cause),
+      R"({ "kind": "component", "component": "coil", "modes": ["short"], "decided_by": ["coil_covered"] },
+      )");
+  const Desk coil{read_json("board.profile.json", text)};
+  EXPECT_TRUE(says(coil.of({"S1"}, "chain_cold OL\n").conclusion,
+                   "what opened it may show in what is not read yet: coil_covered"));
+  EXPECT_FALSE(says(coil.of({"S1"}, "chain_cold OL\ncoil_covered 43.3 Ω at 20 °C\n").conclusion,
+                    "what opened it may show"));
 }
 
 TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {

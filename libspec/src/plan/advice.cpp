@@ -146,7 +146,19 @@ struct Advice {
     if (tested != nullptr && tested->is(Component_kind::photocell)) add(mind_the_light);
     const auto& healthy = situation.tests[number].healthy;
     if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower)) add(mind_the_fingers);
-    if (perhaps_open(opens_to_protect)) add(find_what_opened_it);
+    if (perhaps_open(opens_to_protect)) on_what_opened_it();
+  }
+
+  // A shorted fan takes its fuse with it: that nothing more needs to be told apart ends no such search.
+  void on_what_opened_it() {
+    add(find_what_opened_it);
+    std::string tests;
+    for (std::size_t t = 0; t < situation.tests.size(); ++t) {
+      const Resolved_component* component = resolved.component_of(*situation.tests[t].test);
+      if (!state.taken[t] && component != nullptr && !opens_to_protect(*component))
+        tests += fmt::format("{}{}", tests.empty() ? "" : ", ", situation.tests[t].id);
+    }
+    if (!tests.empty()) add(fmt::format("what opened it may show in what is not read yet: {}", tests));
   }
 };
 
