@@ -1468,7 +1468,19 @@ TEST(Judge, What_rises_is_within_where_it_ends) {
   for (const Mode mode : {Mode::open, Mode::short_})
     EXPECT_EQ(of_mode(rose, mode), Mode_verdict::excluded) << word_of(mode);
   request.after = Bench::reading("5.0 Ω");
-  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
+  const Judgement stays = bench.of(request);
+  EXPECT_EQ(stays.result, Conformity::outside) << "a short stays one";
+  EXPECT_NE(stays.response->words.find("hold the leads on it longer"), std::string::npos)
+      << stays.response->words;
+  EXPECT_EQ(stays.response->words.find("warm"), std::string::npos) << stays.response->words;
+}
+
+// A meter of 6000 counts shows 0.1 Ω at least: "12.5 mΩ" was written for 12.5 MΩ, or 12.5 Ω.
+TEST(Judge, What_no_meter_shows_is_asked_for_its_unit) {
+  const Bench bench;
+  EXPECT_TRUE(says(bench.of("flow", "12.5 mΩ", "20 °C").remarks, "look at the unit on its display"));
+  for (const char* shown : {"0 Ω", "0.1 Ω", "12.5 kΩ", "OL"})
+    EXPECT_FALSE(says(bench.of("flow", shown, "20 °C").remarks, "look at the unit on its display")) << shown;
 }
 
 TEST(Judge, A_capacitor_that_reads_more_than_its_bleeder_has_an_open_one) {
@@ -1860,9 +1872,11 @@ TEST(Judge, What_the_profile_says_to_do_is_said_to_its_end) {
   profile.replace(profile.find(old), old.size(),
                   std::string(old) + R"( "note": ")" + note +
                       R"(", "response": { "kind": "rises_when_warmed", "how": ")" + how + "\" },");
-  const Judgement judged = Bench(profile).of("coil", "86 Ω", "20 °C");
+  const Judgement judged = Bench(profile).of("coil", "43.3 Ω", "20 °C");
   EXPECT_TRUE(says(judged.remarks, note));
   EXPECT_TRUE(says(judged.remarks, how));
+  // Nobody warms what is open.
+  EXPECT_FALSE(says(Bench(profile).of("coil", "OL", "20 °C").remarks, how));
 }
 
 // Nothing is easier to read than OL, with leads that touch nothing.

@@ -274,6 +274,10 @@ void remark_on_answer(Judgement& judgement, const Case& one) {
     const bool is_missing_half = watches_it_rise(test) || rests_in_either(*one.expected.component, test);
     // Else what settles it asks for it.
     if (is_missing_half && judgement.result != Conformity::outside) return;
+    const bool by_warmth = *test.response.kind == Response_kind::falls_when_warmed ||
+                           *test.response.kind == Response_kind::rises_when_warmed;
+    // Nothing that is outside becomes healthy by its answer to warmth.
+    if (by_warmth && judgement.service.result == Conformity::outside) return;
     judgement.remarks.push_back(fmt::format(
         "the test asks for a response too ({}{}): give the reading after it with --after",
         spoken(*test.response.kind), test.response.how ? ": " + quoted_whole(*test.response.how) : ""));

@@ -73,6 +73,13 @@ void remark_on_means(Judgement& judgement, const Case& one) {
       remarks.push_back(fmt::format("{} is above {}, where the highest range of the meter ends: look at the "
                                     "unit on its display; the limits are not those of an insulation tester",
                                     shown_ohm(reading->ohm), shown_ohm(highest)));
+  const double digit = display_step(one.means.meter, 0);
+  for (const Reading* reading : readings)
+    if (!reading->over_range && reading->ohm > 0 && reading->ohm < digit)
+      remarks.push_back(
+          fmt::format("{} is less than the last digit of the meter's lowest range, {}: look at the "
+                      "unit on its display",
+                      describe(reading->ohm, Dimension::resistance), shown_ohm(digit)));
   const auto below = std::find_if(readings.begin(), readings.end(), [&](const Reading* reading) {
     return is_below_leads(*reading, one.means);
   });

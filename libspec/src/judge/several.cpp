@@ -137,15 +137,19 @@ namespace {
 
 // Falls, rises: the sign of what is wanted.
 void judge_change(Response_verdict& verdict, const Expected& expected, const Known& before,
-                  const Known& after, const Judge_request& request, const Means& means, double wanted) {
+                  const Known& after, const Judge_request& request, const Means& means, Response_kind kind) {
+  double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
+  const bool charges = kind == Response_kind::rises_to_open;
   // Who let it cool instead sees the same the other way round.
-  const bool cooled = request.temperature && request.after_temperature &&
+  const bool cooled = !charges && request.temperature && request.after_temperature &&
                       request.after_temperature->kelvin < request.temperature->kelvin;
   if (cooled) wanted = -wanted;
   const std::vector<Deviation> deviations = meter_deviations(before, after, means);
   const Conformity_probability probable = conformity(wanted * verdict.change, deviations, {0, infinity});
   verdict.result = decide(probable, means.rule);
-  const std::string_view word = wanted < 0 ? "fell" : "rose", longer = cooled ? "cool" : "warm";
+  const std::string_view word = wanted < 0 ? "fell" : "rose", longer = charges  ? "hold the leads on it"
+                                                                       : cooled ? "cool it"
+                                                                                : "warm it";
   const std::string change = fmt::format("from {} to {}", shown_ohm(before.ohm), shown_ohm(after.ohm));
   const auto first = expected.kelvin_of(before.ohm), second = expected.kelvin_of(after.ohm);
   if (first && second) verdict.warmed_by = *second - *first;
@@ -155,8 +159,8 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
     verdict.words = fmt::format("went {}, where it must have {}", change, wanted < 0 ? "fallen" : "risen");
   else
     verdict.words =
-        fmt::format("went {}: less than the meter can tell ({} that it {}); {} it longer and read again",
-                    change, how_sure(probable.within), word, longer);
+        fmt::format("went {}: less than the meter can tell ({} that it {}); {} longer and read again", change,
+                    how_sure(probable.within), word, longer);
   if (verdict.warmed_by)
     verdict.words += fmt::format("; on its curve that is {} of warming", kelvin(*verdict.warmed_by));
   if (!request.after_temperature || !expected.varies) return;
@@ -248,8 +252,7 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
                                 shown_most(most));
     return verdict;
   }
-  const double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
-  judge_change(verdict, expected, before, after, request, means, wanted);
+  judge_change(verdict, expected, before, after, request, means, kind);
   return verdict;
 }
 
