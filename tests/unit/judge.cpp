@@ -1545,6 +1545,14 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
       << short_of_sum.sets[0].words;
   EXPECT_NE(set("44 Ω", "16 Ω", "75 Ω").sets.at(0).words.find("no winding reads more directly"),
             std::string::npos);
+  // Nor is it open from end to end where both halves conduct: a lead was off its contact. From one end on it
+  // may be.
+  const Verdict off = set("44.0 Ω", "16.0 Ω", "OL");
+  EXPECT_EQ(off.sets.at(0).result, Conformity::outside);
+  EXPECT_NE(off.sets[0].words.find("reads OL, pump_cs and pump_cr together 60 Ω: no winding"),
+            std::string::npos)
+      << off.sets[0].words;
+  EXPECT_TRUE(set("44.0 Ω", "OL", "OL").sets.empty());
 }
 
 std::string pump_of(std::string_view start, std::string_view run, std::string_view both) {

@@ -710,6 +710,33 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
                     "what opened it may show"));
 }
 
+// Each within its limits, and 58 Ω and 64 Ω where one is the sum of the other two.
+TEST(Plan, Windings_that_do_not_go_together_are_told_of) {
+  std::string text(test::bench_profile);
+  text.insert(
+      text.find("\"tests\": {"),
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
+    )");
+  const Desk desk{read_json("bench.profile.json", text)};
+  const auto concluded = [&](std::string_view whole) {
+    return desk
+        .of({"E1"},
+            fmt::format("pump_cs 42.0 Ω at 20 °C\npump_cr 16.0 Ω at 20 °C\npump_sr {} at 20 °C\n", whole))
+        .conclusion;
+  };
+  EXPECT_TRUE(says(concluded("64.0 Ω"), "no winding reads more directly"));
+  EXPECT_TRUE(says(concluded("64.0 Ω"), "healthy by itself, and together they are not"));
+  EXPECT_FALSE(says(concluded("64.0 Ω"), "nothing abnormal"));
+  EXPECT_TRUE(says(concluded("58.0 Ω"), "nothing abnormal has been read so far"));
+  EXPECT_TRUE(says(concluded("OL"), "no winding reads more directly"));
+  // One break, seen from both sides, is no two.
+  const std::vector<std::string> open =
+      desk.of({"E1"}, "pump_cs OL at 20 °C\npump_cr 15.0 Ω at 20 °C\npump_sr OL at 20 °C\n").conclusion;
+  EXPECT_TRUE(says(open, "that points to Pump: open"));
+  EXPECT_FALSE(says(open, "by itself points to"));
+}
+
 TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
   // A common plug explains both; both sensors may be open too.
   const Plan found = Desk().of({"H1", "H2"}, "flow_ohm OL at 15 °C\nreturn_ohm OL at 15 °C\n");

@@ -182,13 +182,18 @@ void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evi
                          bool contradiction) {
   const Situation& situation = planner.situation;
   std::vector<std::string> each;
+  std::vector<std::vector<std::string>> explanations;
   for (const Evidence& evidence : all) {
     if (!evidence.abnormal()) continue;
-    const std::vector<std::string> by = explanations_of(planner, all, evidence);
+    const std::vector<std::string>& by = explanations.emplace_back(explanations_of(planner, all, evidence));
     each.push_back(
         fmt::format("{} by itself points to {}", situation.tests[evidence.test].id,
                     by.empty() ? "nothing that is listed" : fmt::format("{}", fmt::join(by, "; or "))));
   }
+  // The same one each time is one fault.
+  const bool one_alone = std::all_of(explanations.begin(), explanations.end(),
+                                     [&](const auto& by) { return by.size() == 1 && by == explanations[0]; });
+  if (!contradiction && one_alone) return;
   plan.conclusion.push_back(
       contradiction
           ? "there may be more than one fault: read again what was not healthy, on the contacts that "
@@ -246,6 +251,12 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   for (const Evidence& evidence : all)
     for (const std::string& one : evidence.settle)
       plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
+  bool apart = false; // what the windings of one part read does not go together
+  for (const Set_check& check : plan.readings->sets)
+    if (check.result == Conformity::outside) {
+      plan.conclusion.push_back(check.words);
+      apart = true;
+    }
   if (contradiction) say_what_contradicts(plan, planner, all);
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
@@ -290,7 +301,9 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
         std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.undecided(); });
     plan.conclusion.push_back(undecided ? "nothing has been read that is abnormal for certain; what is "
                                           "undecided is to be measured again"
-                                        : "nothing abnormal has been read so far");
+                              : apart
+                                  ? "each of these readings is healthy by itself, and together they are not"
+                                  : "nothing abnormal has been read so far");
   }
 }
 

@@ -34,13 +34,14 @@ std::string_view shown_words(Showing shown, const Test& test) {
 }
 
 std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
+  std::vector<std::string_view> words;
+  for (const Showing one : shown) words.push_back(shown_words(one, test));
+  // "OL, and stays so" has a comma of its own.
+  if (std::any_of(words.begin(), words.end(), [](std::string_view one) { return one.find(',') != one.npos; }))
+    return fmt::format("{}", fmt::join(words, "; or "));
   std::string out;
-  for (std::size_t i = 0; i < shown.size(); ++i)
-    out += fmt::format("{}{}",
-                       i == 0                  ? ""
-                       : i + 1 == shown.size() ? " or "
-                                               : ", ",
-                       shown_words(shown[i], test));
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " or " : ", ", words[i]);
   return out;
 }
 
