@@ -665,6 +665,18 @@ std::string two_suspects(std::string_view suspects) {
 
 // The case with much work is listed first, being likelier; by hand: 1/1 of 11/6 for 30 minutes, and 1/2 for
 // one.
+// H3 names no test for the wires of X4; that of the sensor at the end of them rules a break out, and so says
+// the plan.
+TEST(Steps, ASuspectWithoutATestIsWithTheOneThatRulesItOut) {
+  const Made made = make(test::larch_profile());
+  const sheet::Steps steps =
+      sheet::steps_of(made.resolved, *made.profile.document.profile()->faults.find("H3"));
+  ASSERT_EQ(steps.list.size(), 1u);
+  EXPECT_EQ(steps.list[0].test->id, "flow_sensor_resistance");
+  ASSERT_EQ(steps.list[0].suspects.size(), 2u);
+  EXPECT_EQ(*steps.list[0].suspects[1]->kind, Suspect_kind::harness);
+}
+
 TEST(Steps, ComeInTheOrderOfAPlanAndTheBoardLast) {
   const std::string
       coil =
