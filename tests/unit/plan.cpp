@@ -493,11 +493,14 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   const Plan harness = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part 15.7 kΩ\n");
   EXPECT_EQ(standing(harness, "Flow sensor", Mode::open), Standing::ruled_out);
   EXPECT_EQ(standing(harness, "harness of X4", Mode::open), Standing::found);
+  EXPECT_TRUE(says(harness.conclusion, "look along the harness"));
+  EXPECT_FALSE(says(harness.conclusion, "on the part itself"));
   const Plan part = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part OL\n");
   EXPECT_EQ(standing(part, "Flow sensor", Mode::open), Standing::found);
   // Whether the harness is open too, nobody has seen.
   EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::no_sign);
   EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
+  EXPECT_FALSE(says(part.conclusion, "look along the harness"));
 }
 
 // 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the

@@ -131,7 +131,7 @@ struct Advice {
     if (at_plug && !sealed && !several)
       add("first read the same two ends on the part itself: where it is not healthy there either, the part "
           "has a fault too");
-    add("look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
+    add(look_along_the_harness);
   }
 
   void on_what_may_deceive() {

@@ -102,6 +102,9 @@ bool Evidence::abnormal() const {
   return changed || !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part));
 }
 bool Evidence::undecided() const { return !abnormal() && at_plug.size() > 1; }
+bool Evidence::in_the_harness() const {
+  return !is_healthy(at_plug) && at_part == std::vector{Showing::healthy};
+}
 
 Evidence repeated(const Evidence& before, Evidence again) {
   const auto both = [](const std::vector<Showing>& a, const std::vector<Showing>& b) {

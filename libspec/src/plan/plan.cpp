@@ -280,6 +280,10 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                  one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())
               plan.conclusion.push_back(one);
+    if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }) &&
+        std::find(plan.conclusion.begin(), plan.conclusion.end(), look_along_the_harness) ==
+            plan.conclusion.end())
+      plan.conclusion.emplace_back(look_along_the_harness);
     std::vector<std::string> unexplained;
     for (const Plan_code& code : plan.codes) {
       bool can = false;
