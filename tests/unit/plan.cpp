@@ -535,6 +535,13 @@ TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
             Standing::found);
 }
 
+TEST(Plan, What_closes_while_it_is_moved_comes_and_goes) {
+  const Plan closes = Desk().of({"H1"}, "flow_moved OL at 15 °C, after 15.2 kΩ\n");
+  EXPECT_TRUE(says(closes.conclusion, "it closed while it was moved"));
+  EXPECT_EQ(standing(closes, "Flow sensor", Mode::intermittent), Standing::found);
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_moved OL at 15 °C, after OL\n").conclusion, "it closed while"));
+}
+
 TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_not_change) {
   const Desk desk{read_json("reed.profile.json", test::reed_profile())};
   for (const auto& [reading, stuck, free] :

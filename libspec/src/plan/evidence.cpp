@@ -163,6 +163,10 @@ struct Seen_reading {
 
   // Only its answer shows that it is healthy.
   bool needs_answer() const { return !answers && (shows_by_response(test) || watches_it_rise(test)); }
+  bool closes_when_moved() const {
+    return does_not_answer && test.response.kind && *test.response.kind == Response_kind::steady_when_moved &&
+           judgement.reading.over_range && reading.after && !reading.after->over_range;
+  }
   bool lacks_direction() const { return !judgement.reverse && asks_both_directions(test); }
 };
 
@@ -256,6 +260,12 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(judgement))
     evidence.at_plug.push_back(Showing::healthy);
+  else if (seen.closes_when_moved()) {
+    evidence.at_plug.push_back(Showing::unsteady);
+    evidence.settle.push_back(
+        "it closed while it was moved: what is wrong comes and goes, and lies where it was "
+        "moved, or near it");
+  }
   if (evidence.undecided()) evidence.settle.push_back(what_decides(seen));
   return evidence;
 }
