@@ -372,7 +372,7 @@ TEST(Plan, What_is_done_after_each_reading_that_is_not_healthy_is_printed_once) 
   const Plan found = Desk{read_json("board.profile.json", text)}.of({"S1"});
   ASSERT_EQ(found.steps.size(), 1U);
   ASSERT_EQ(found.steps[0].outcomes.size(), 3U); // healthy, OL, too high
-  for (const std::size_t abnormal : {1, 2})
+  for (const std::size_t abnormal : {1U, 2U})
     EXPECT_TRUE(says(found.steps[0].outcomes[abnormal].then, "read each by itself"));
   const std::string report = text_report(found);
   const std::size_t first = report.find("read each by");
