@@ -1688,6 +1688,25 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
   EXPECT_FALSE(says(circuit.of("band", "43.3 Ω", "20 °C").remarks, "read each by itself"));
 }
 
+// Of a thermostat and a cut-out in one chain the thermostat is closed, and the cut-out may be what is open:
+// no word of the harness.
+TEST(Judge, A_reading_on_one_part_of_several_tells_nothing_of_the_harness) {
+  const std::string chain =
+      bench_with(R"("tests": {)", R"("circuits": { "chain": { "between": ["X4.6", "X4.2"],
+    "arrangement": "series", "elements": [{ "kind": "component", "component": "stat" },
+                                          { "kind": "component", "component": "coil" }] } },
+  "tests": {)");
+  Judge_request request = Bench::request("stat", "OL");
+  request.at_part = Bench::reading("0.4 Ω");
+  const Judgement several = Bench(chain).of(request), alone = Bench().of(request);
+  EXPECT_FALSE(several.harness);
+  EXPECT_TRUE(fits(several, Mode::stuck_open));
+  EXPECT_TRUE(says(several.remarks, "it does not say of which of them it is"));
+  EXPECT_FALSE(says(several.remarks, "several parts lie in this path: open"));
+  ASSERT_TRUE(alone.harness);
+  EXPECT_EQ(alone.harness->mode, Mode::open);
+}
+
 // A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.
 TEST(Judge, What_a_sensor_reads_with_another_part_means_no_temperature) {
   const Bench bench(bench_with(

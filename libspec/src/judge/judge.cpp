@@ -204,6 +204,10 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
 
 void judge_plug_against_part(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
   if (!one.request.at_part) return;
+  if (!circuits_read(one.resolved, one.test).empty()) {
+    judgement.remarks.emplace_back(of_which_of_several);
+    return;
+  }
   Known part = known_of(*one.request.at_part, one.means);
   part.x = one.known.x;
   part.about = one.known.about;

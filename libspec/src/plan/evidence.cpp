@@ -235,10 +235,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   Evidence evidence{number, shown(judgement), {}, {}};
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
-      evidence.settle.push_back(
-          "the reading on the part is left out: several parts lie in this path, and it does not say of which "
-          "of "
-          "them it is. Open the joint between them and read each by itself; never bridge one");
+      evidence.settle.emplace_back(of_which_of_several);
     else
       evidence.at_part = shown(*on_part);
   }
