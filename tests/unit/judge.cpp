@@ -1705,6 +1705,19 @@ TEST(Judge, A_reading_on_one_part_of_several_tells_nothing_of_the_harness) {
   EXPECT_FALSE(says(several.remarks, "several parts lie in this path: open"));
   ASSERT_TRUE(alone.harness);
   EXPECT_EQ(alone.harness->mode, Mode::open);
+  // A chain that is closed while the thermostat in it is open is bridged, or the two readings were exchanged.
+  request.reading = Bench::reading("0.4 Ω");
+  request.at_part = Bench::reading("OL");
+  const Judgement bridged = Bench(chain).of(request);
+  EXPECT_EQ(bridged.result, Conformity::outside);
+  ASSERT_TRUE(bridged.harness);
+  EXPECT_NE(bridged.harness->words.find("a path that the part does not have"), std::string::npos);
+  // Side by side it is the other way round.
+  std::string parallel = chain;
+  parallel.replace(parallel.find(R"("series")"), 8, R"("parallel")");
+  EXPECT_FALSE(Bench(parallel).of(request).harness);
+  std::swap(request.reading, *request.at_part);
+  ASSERT_TRUE(Bench(parallel).of(request).harness);
 }
 
 // A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.

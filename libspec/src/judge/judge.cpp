@@ -202,18 +202,32 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
     excuse_exchanged(judgement, one);
 }
 
+// What else lies in the path, and not the harness, may be why plug and part differ: in a row it adds, side by
+// side it takes away.
+bool others_explain(const Case& one, const Known& part) {
+  const Known& plug = one.known;
+  const bool more = !part.beyond && (plug.beyond || plug.ohm > part.ohm);
+  const bool less = !plug.beyond && (part.beyond || plug.ohm < part.ohm);
+  const auto circuits = circuits_read(one.resolved, one.test);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    const bool in_a_row = circuit->arrangement && *circuit->arrangement == Arrangement::series;
+    const bool side_by_side = circuit->arrangement && *circuit->arrangement == Arrangement::parallel;
+    return (more && !side_by_side) || (less && !in_a_row);
+  });
+}
+
 void judge_plug_against_part(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
   if (!one.request.at_part) return;
-  if (!circuits_read(one.resolved, one.test).empty()) {
-    judgement.remarks.emplace_back(of_which_of_several);
-    return;
-  }
   Known part = known_of(*one.request.at_part, one.means);
   part.x = one.known.x;
   part.about = one.known.about;
   part.room = one.known.room;
   const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
   if (!of_part) return;
+  if (others_explain(one, part)) {
+    judgement.remarks.emplace_back(of_which_of_several);
+    return;
+  }
   const Resolved_component& component = *one.expected.component;
   const bool by_chance =
       rests_in_either(component, one.test) && answer != Conformity::outside &&

@@ -171,7 +171,7 @@ bool may_have_opened_to_protect(const Case& one) {
 
 // Whichever of several it is, the leads read the same.
 void remark_on_several(Judgement& judgement, const Case& one) {
-  const bool said = one.request.at_part.has_value(); // of the reading on the part
+  const bool said = one.request.at_part && !judgement.harness; // that one is left out
   if (!said && judgement.result == Conformity::outside && !circuits_read(one.resolved, one.test).empty() &&
       !reads_wires_alone(one.resolved, one.test, one.id))
     judgement.remarks.emplace_back(read_each_by_itself);
