@@ -736,7 +736,7 @@ TEST(Plan, Windings_that_do_not_go_together_are_told_of) {
         .conclusion;
   };
   EXPECT_TRUE(says(concluded("64.0 Ω"), "no winding reads more directly"));
-  EXPECT_TRUE(says(concluded("64.0 Ω"), "healthy by itself, and together they are not"));
+  EXPECT_TRUE(says(concluded("64.0 Ω"), "together these readings are not healthy"));
   EXPECT_FALSE(says(concluded("64.0 Ω"), "nothing abnormal"));
   EXPECT_TRUE(says(concluded("58.0 Ω"), "nothing abnormal has been read so far"));
   EXPECT_TRUE(says(concluded("OL"), "no winding reads more directly"));
@@ -934,6 +934,14 @@ TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
     EXPECT_EQ(standing(found, "harness of X7", Mode::open), Standing::found) << readings;
     EXPECT_TRUE(says(found.conclusion, "on the part is left out"));
   }
+}
+
+// One of two in a row reads OL, and both together 0.4 Ω: somebody has bridged it, or the two were exchanged.
+TEST(Plan, A_chain_that_is_closed_beside_a_part_that_is_open_is_told_of) {
+  const Plan bridged = Desk().of({"S1"}, "chain_cold 0.4 Ω, on part OL\n");
+  EXPECT_TRUE(says(bridged.conclusion, "a path that the part does not have"));
+  EXPECT_TRUE(says(bridged.conclusion, "together these readings are not healthy"));
+  EXPECT_FALSE(says(bridged.conclusion, "nothing abnormal"));
 }
 
 TEST(Plan, A_part_of_a_chain_that_was_read_between_its_own_contacts_is_read_by_itself) {

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "judge/asked.h"
+#include "judge/modes.h"
 #include "lint/rule.h"
 #include "model/spoken.h"
 #include "ohmlore/cautions.h"
@@ -251,12 +252,21 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   for (const Evidence& evidence : all)
     for (const std::string& one : evidence.settle)
       plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
-  bool apart = false; // what the windings of one part read does not go together
+  bool apart = false; // readings that are no healthy ones together
   for (const Set_check& check : plan.readings->sets)
     if (check.result == Conformity::outside) {
       plan.conclusion.push_back(check.words);
       apart = true;
     }
+  // A chain is closed, and one part in it is not.
+  for (const Judgement& one : plan.readings->judgements) {
+    const Test* test = planner.resolved.test(one.test);
+    if (!one.harness || one.harness->result != Conformity::outside || test == nullptr ||
+        circuits_read(planner.resolved, *test).empty())
+      continue;
+    plan.conclusion.push_back(fmt::format("{}: {}", one.test, one.harness->words));
+    apart = true;
+  }
   if (contradiction) say_what_contradicts(plan, planner, all);
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
@@ -305,9 +315,8 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
         std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.undecided(); });
     plan.conclusion.push_back(undecided ? "nothing has been read that is abnormal for certain; what is "
                                           "undecided is to be measured again"
-                              : apart
-                                  ? "each of these readings is healthy by itself, and together they are not"
-                                  : "nothing abnormal has been read so far");
+                              : apart   ? "together these readings are not healthy"
+                                        : "nothing abnormal has been read so far");
   }
 }
 
