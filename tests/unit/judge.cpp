@@ -1468,7 +1468,19 @@ TEST(Judge, What_rises_is_within_where_it_ends) {
   for (const Mode mode : {Mode::open, Mode::short_})
     EXPECT_EQ(of_mode(rose, mode), Mode_verdict::excluded) << word_of(mode);
   request.after = Bench::reading("5.0 Ω");
-  EXPECT_EQ(bench.of(request).result, Conformity::outside) << "a short stays one";
+  const Judgement stays = bench.of(request);
+  EXPECT_EQ(stays.result, Conformity::outside) << "a short stays one";
+  EXPECT_NE(stays.response->words.find("hold the leads on it longer"), std::string::npos)
+      << stays.response->words;
+  EXPECT_EQ(stays.response->words.find("warm"), std::string::npos) << stays.response->words;
+}
+
+// A meter of 6000 counts shows 0.1 Ω at least: "12.5 mΩ" was written for 12.5 MΩ, or 12.5 Ω.
+TEST(Judge, What_no_meter_shows_is_asked_for_its_unit) {
+  const Bench bench;
+  EXPECT_TRUE(says(bench.of("flow", "12.5 mΩ", "20 °C").remarks, "look at the unit on its display"));
+  for (const char* shown : {"0 Ω", "0.1 Ω", "12.5 kΩ", "OL"})
+    EXPECT_FALSE(says(bench.of("flow", shown, "20 °C").remarks, "look at the unit on its display")) << shown;
 }
 
 TEST(Judge, A_capacitor_that_reads_more_than_its_bleeder_has_an_open_one) {
@@ -1533,6 +1545,14 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
       << short_of_sum.sets[0].words;
   EXPECT_NE(set("44 Ω", "16 Ω", "75 Ω").sets.at(0).words.find("no winding reads more directly"),
             std::string::npos);
+  // Nor is it open from end to end where both halves conduct: a lead was off its contact. From one end on it
+  // may be.
+  const Verdict off = set("44.0 Ω", "16.0 Ω", "OL");
+  EXPECT_EQ(off.sets.at(0).result, Conformity::outside);
+  EXPECT_NE(off.sets[0].words.find("reads OL, pump_cs and pump_cr together 60 Ω: no winding"),
+            std::string::npos)
+      << off.sets[0].words;
+  EXPECT_TRUE(set("44.0 Ω", "OL", "OL").sets.empty());
 }
 
 std::string pump_of(std::string_view start, std::string_view run, std::string_view both) {
@@ -1660,6 +1680,44 @@ TEST(Judge, A_path_of_several_parts_is_not_judged_as_one) {
                                             { "kind": "resistor", "resistance": "10 kΩ" }] } },
   "tests": {)"));
   EXPECT_FALSE(circuit.of("band", "43.3 Ω", "20 °C").manufacturing);
+  // Too high or too low, it may be any of them.
+  for (const char* shown : {"86 Ω", "20 Ω", "0.5 Ω"}) {
+    EXPECT_TRUE(says(circuit.of("band", shown, "20 °C").remarks, "read each by itself")) << shown;
+    EXPECT_FALSE(says(Bench().of("band", shown, "20 °C").remarks, "read each by itself")) << shown;
+  }
+  EXPECT_FALSE(says(circuit.of("band", "43.3 Ω", "20 °C").remarks, "read each by itself"));
+}
+
+// Of a thermostat and a cut-out in one chain the thermostat is closed, and the cut-out may be what is open:
+// no word of the harness.
+TEST(Judge, A_reading_on_one_part_of_several_tells_nothing_of_the_harness) {
+  const std::string chain =
+      bench_with(R"("tests": {)", R"("circuits": { "chain": { "between": ["X4.6", "X4.2"],
+    "arrangement": "series", "elements": [{ "kind": "component", "component": "stat" },
+                                          { "kind": "component", "component": "coil" }] } },
+  "tests": {)");
+  Judge_request request = Bench::request("stat", "OL");
+  request.at_part = Bench::reading("0.4 Ω");
+  const Judgement several = Bench(chain).of(request), alone = Bench().of(request);
+  EXPECT_FALSE(several.harness);
+  EXPECT_TRUE(fits(several, Mode::stuck_open));
+  EXPECT_TRUE(says(several.remarks, "it does not say of which of them it is"));
+  EXPECT_FALSE(says(several.remarks, "several parts lie in this path: open"));
+  ASSERT_TRUE(alone.harness);
+  EXPECT_EQ(alone.harness->mode, Mode::open);
+  // A chain that is closed while the thermostat in it is open is bridged, or the two readings were exchanged.
+  request.reading = Bench::reading("0.4 Ω");
+  request.at_part = Bench::reading("OL");
+  const Judgement bridged = Bench(chain).of(request);
+  EXPECT_EQ(bridged.result, Conformity::outside);
+  ASSERT_TRUE(bridged.harness);
+  EXPECT_NE(bridged.harness->words.find("a path that the part does not have"), std::string::npos);
+  // Side by side it is the other way round.
+  std::string parallel = chain;
+  parallel.replace(parallel.find(R"("series")"), 8, R"("parallel")");
+  EXPECT_FALSE(Bench(parallel).of(request).harness);
+  std::swap(request.reading, *request.at_part);
+  ASSERT_TRUE(Bench(parallel).of(request).harness);
 }
 
 // A sensor of 10 kΩ with 5 kΩ in series: what both read is no temperature on the curve of one.
@@ -1804,6 +1862,17 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
     request.after = Bench::reading(moved);
     EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits) << moved;
   }
+  // 1 Ω of a coil counts as steady.
+  request.after = Bench::reading("44.3 Ω");
+  const Judgement close = bench.of(request);
+  ASSERT_EQ(close.response->result, Conformity::too_close);
+  EXPECT_EQ(of_mode(close, Mode::intermittent), Mode_verdict::undecided);
+  for (const Mode_answer& one : close.modes) EXPECT_EQ(one.why.find("watched"), one.why.npos) << one.why;
+  request.reading = Bench::reading("OL");
+  request.after = Bench::reading("43.3 Ω");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::fits);
+  request.after = Bench::reading("OL");
+  EXPECT_EQ(of_mode(bench.of(request), Mode::intermittent), Mode_verdict::undecided);
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
@@ -1825,6 +1894,12 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   const Bench noted(bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)"));
   EXPECT_TRUE(says(noted.of("flow", "10 kΩ", "25 °C").remarks,
                    R"(the profile notes of this part: "a wet sleeve reads low")"));
+  // And what it notes of both, once.
+  std::string both = bench_with(R"("kind": "ntc",)", R"("kind": "ntc", "note": "a wet sleeve reads low",)");
+  const std::string_view test = R"("component": "flow",)";
+  both.insert(both.find(test) + test.size(), R"( "note": "a wet sleeve reads low",)");
+  EXPECT_FALSE(says(Bench(both).of("flow", "10 kΩ", "25 °C").remarks, "notes of this part"));
+  EXPECT_TRUE(says(Bench(both).of("flow", "10 kΩ", "25 °C").remarks, "notes of this test"));
 }
 
 // Cut off, a note read "open before and closed after the button is pressed: the limi…".
@@ -1837,9 +1912,11 @@ TEST(Judge, What_the_profile_says_to_do_is_said_to_its_end) {
   profile.replace(profile.find(old), old.size(),
                   std::string(old) + R"( "note": ")" + note +
                       R"(", "response": { "kind": "rises_when_warmed", "how": ")" + how + "\" },");
-  const Judgement judged = Bench(profile).of("coil", "86 Ω", "20 °C");
+  const Judgement judged = Bench(profile).of("coil", "43.3 Ω", "20 °C");
   EXPECT_TRUE(says(judged.remarks, note));
   EXPECT_TRUE(says(judged.remarks, how));
+  // Nobody warms what is open.
+  EXPECT_FALSE(says(Bench(profile).of("coil", "OL", "20 °C").remarks, how));
 }
 
 // Nothing is easier to read than OL, with leads that touch nothing.

@@ -159,6 +159,17 @@ TEST(Plan, A_suspect_of_two_codes_comes_before_one_of_one) {
   EXPECT_EQ(line(desk.of({"H2"})).front(), "return_ohm");
 }
 
+TEST(Plan, What_several_codes_say_of_one_suspect_is_said_once) {
+  std::string text(board);
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "board", "suspects": [
+      { "kind": "board", "not_decidable": "no dead test shows it" } ] },
+    )");
+  EXPECT_EQ(
+      suspect(Desk{read_json("board.profile.json", text)}.of({"H1", "H3"}), "control board").not_decidable,
+      std::vector<std::string>{"no dead test shows it"});
+}
+
 TEST(Plan, What_several_codes_suspect_of_one_harness_lies_in_the_wires_that_each_has_read) {
   std::string text(board);
   const std::string fault =
@@ -175,6 +186,35 @@ TEST(Plan, What_several_codes_suspect_of_one_harness_lies_in_the_wires_that_each
   EXPECT_EQ(standing(desk.of({"H1", "H3"}, "flow_ohm 15.25 kΩ at 15 °C\nreturn_ohm 15.25 kΩ at 15 °C"),
                      "harness of X4", Mode::open),
             Standing::ruled_out);
+}
+
+// Whether a code is planned for alone or with others, its own tests say which wires it means: one pair, or
+// more than they read.
+TEST(Plan, A_harness_that_names_no_test_lies_in_the_one_pair_that_its_code_reads) {
+  std::string text(board);
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "flow", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["short"], "decided_by": ["flow_ohm"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open"] } ] },
+    "H4": { "display": { "kind": "text", "text": "H4" }, "meaning": "return", "suspects": [
+      { "kind": "component", "component": "return", "modes": ["short"], "decided_by": ["return_ohm"] } ] },
+    "H5": { "display": { "kind": "text", "text": "H5" }, "meaning": "both", "suspects": [
+      { "kind": "component", "component": "flow", "modes": ["short"], "decided_by": ["flow_ohm"] },
+      { "kind": "component", "component": "return", "modes": ["short"], "decided_by": ["return_ohm"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open"] } ] },
+    )");
+  const Desk desk{read_json("board.profile.json", text)};
+  const std::string_view healthy = "flow_ohm 15.25 kΩ at 15 °C\nreturn_ohm 15.25 kΩ at 15 °C";
+  for (const auto& [codes, expected] : {std::pair{std::vector<std::string>{"H3"}, Standing::ruled_out},
+                                        {{"H3", "H4"}, Standing::ruled_out},
+                                        {{"H4", "H3"}, Standing::ruled_out},
+                                        {{"H5"}, Standing::suspected},
+                                        {{"H4", "H5"}, Standing::suspected}})
+    EXPECT_EQ(standing(desk.of(codes, healthy), "harness of X4", Mode::open), expected)
+        << fmt::format("{}", fmt::join(codes, " "));
+  // The other pair may hold it as little as before.
+  EXPECT_EQ(standing(desk.of({"H3", "H4"}, "return_ohm 15.25 kΩ at 15 °C"), "harness of X4", Mode::open),
+            Standing::suspected);
 }
 
 // ---- the order
@@ -304,6 +344,45 @@ TEST(Plan, Where_OL_may_be_healthy_the_tips_are_held_together_first) {
   EXPECT_NE(std::find(tests.begin(), tests.end(), "cores"), tests.end());
 }
 
+TEST(Plan, The_tips_are_held_together_once) {
+  std::string text(board);
+  text.insert(text.find("\"return_ohm\": {"), R"("return_cores": { "component": "return", "unplug": "X4",
+      "disconnect_also": ["the plug on the return sensor"], "probes": ["X4.3", "X4.4"], "side": "harness",
+      "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["short"], "effort": "low" },
+    )");
+  text.insert(text.find("\"P1\": {"),
+              R"("H3": { "display": { "kind": "text", "text": "H3" }, "meaning": "shorts", "suspects": [
+      { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["cores", "return_cores"] } ] },
+    )");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H3"});
+  ASSERT_EQ(found.steps.size(), 2U);
+  EXPECT_TRUE(says(found.steps[0].prepare, "hold the tips together"));
+  EXPECT_FALSE(says(found.steps[1].prepare, "hold the tips together"));
+}
+
+// A path of a chain that is open, and one that closes badly, are looked for alike.
+TEST(Plan, What_is_done_after_each_reading_that_is_not_healthy_is_printed_once) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("modes": ["stuck_open"])", R"("modes": ["stuck_open", "high_contact_resistance"])");
+  put(R"("excludes": ["open", "stuck_open"])",
+      R"("excludes": ["open", "stuck_open", "high_contact_resistance"])");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"S1"});
+  ASSERT_EQ(found.steps.size(), 1U);
+  ASSERT_EQ(found.steps[0].outcomes.size(), 3U); // healthy, OL, too high
+  for (const std::size_t abnormal : {1U, 2U})
+    EXPECT_TRUE(says(found.steps[0].outcomes[abnormal].then, "read each by itself"));
+  const std::string report = text_report(found);
+  const std::size_t first = report.find("read each by");
+  ASSERT_NE(first, report.npos);
+  EXPECT_EQ(report.find("read each by", first + 1), report.npos) << report;
+  EXPECT_NE(report.find("  if not healthy: several parts"), report.npos) << report;
+  // What only OL asks for stands there.
+  EXPECT_LT(report.find("find what opened it"), report.find("if not healthy"));
+}
+
 TEST(Plan, A_healthy_reading_rules_out_what_the_test_sees_and_says_that_it_excludes) {
   const Plan found = Desk().of({"H1"});
   const Plan_outcome* healthy = outcome(found.steps[0], Showing::healthy);
@@ -414,11 +493,14 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   const Plan harness = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part 15.7 kΩ\n");
   EXPECT_EQ(standing(harness, "Flow sensor", Mode::open), Standing::ruled_out);
   EXPECT_EQ(standing(harness, "harness of X4", Mode::open), Standing::found);
+  EXPECT_TRUE(says(harness.conclusion, "look along the harness"));
+  EXPECT_FALSE(says(harness.conclusion, "on the part itself"));
   const Plan part = desk.of({"H1"}, "flow_ohm OL at 15 °C, on part OL\n");
   EXPECT_EQ(standing(part, "Flow sensor", Mode::open), Standing::found);
   // Whether the harness is open too, nobody has seen.
   EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::no_sign);
   EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
+  EXPECT_FALSE(says(part.conclusion, "look along the harness"));
 }
 
 // 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the
@@ -451,6 +533,13 @@ TEST(Plan, Without_its_response_a_reading_does_not_show_what_comes_and_goes) {
             Standing::ruled_out);
   EXPECT_EQ(standing(desk.of({"H1"}, reading + ", does not answer"), "Flow sensor", Mode::intermittent),
             Standing::found);
+}
+
+TEST(Plan, What_closes_while_it_is_moved_comes_and_goes) {
+  const Plan closes = Desk().of({"H1"}, "flow_moved OL at 15 °C, after 15.2 kΩ\n");
+  EXPECT_TRUE(says(closes.conclusion, "it closed while it was moved"));
+  EXPECT_EQ(standing(closes, "Flow sensor", Mode::intermittent), Standing::found);
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_moved OL at 15 °C, after OL\n").conclusion, "it closed while"));
 }
 
 TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_not_change) {
@@ -616,6 +705,46 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
   EXPECT_TRUE(says(found.conclusion, "several parts lie in this path"));
   EXPECT_TRUE(says(found.conclusion, "find what opened it"));
   EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm OL at 15 °C\n").conclusion, "find what opened it"));
+  // A coil whose turns are shorted takes the fuse with it.
+  EXPECT_FALSE(says(found.conclusion, "what opened it may show"));
+  std::string text(board);
+  const std::string_view cause = R"({ "kind": "cause", "cause": "lack of water")";
+  text.insert(
+      text.find(cause),
+      R"({ "kind": "component", "component": "coil", "modes": ["short"], "decided_by": ["coil_covered"] },
+      )");
+  const Desk coil{read_json("board.profile.json", text)};
+  EXPECT_TRUE(says(coil.of({"S1"}, "chain_cold OL\n").conclusion,
+                   "what opened it may show in what is not read yet: coil_covered"));
+  EXPECT_FALSE(says(coil.of({"S1"}, "chain_cold OL\ncoil_covered 43.3 Ω at 20 °C\n").conclusion,
+                    "what opened it may show"));
+}
+
+// Each within its limits, and 58 Ω and 64 Ω where one is the sum of the other two.
+TEST(Plan, Windings_that_do_not_go_together_are_told_of) {
+  std::string text(test::bench_profile);
+  text.insert(
+      text.find("\"tests\": {"),
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
+    )");
+  const Desk desk{read_json("bench.profile.json", text)};
+  const auto concluded = [&](std::string_view whole) {
+    return desk
+        .of({"E1"},
+            fmt::format("pump_cs 42.0 Ω at 20 °C\npump_cr 16.0 Ω at 20 °C\npump_sr {} at 20 °C\n", whole))
+        .conclusion;
+  };
+  EXPECT_TRUE(says(concluded("64.0 Ω"), "no winding reads more directly"));
+  EXPECT_TRUE(says(concluded("64.0 Ω"), "together these readings are not healthy"));
+  EXPECT_FALSE(says(concluded("64.0 Ω"), "nothing abnormal"));
+  EXPECT_TRUE(says(concluded("58.0 Ω"), "nothing abnormal has been read so far"));
+  EXPECT_TRUE(says(concluded("OL"), "no winding reads more directly"));
+  // One break, seen from both sides, is no two.
+  const std::vector<std::string> open =
+      desk.of({"E1"}, "pump_cs OL at 20 °C\npump_cr 15.0 Ω at 20 °C\npump_sr OL at 20 °C\n").conclusion;
+  EXPECT_TRUE(says(open, "that points to Pump: open"));
+  EXPECT_FALSE(says(open, "by itself points to"));
 }
 
 TEST(Plan, What_one_failure_explains_may_be_two_faults_all_the_same) {
@@ -805,6 +934,14 @@ TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
     EXPECT_EQ(standing(found, "harness of X7", Mode::open), Standing::found) << readings;
     EXPECT_TRUE(says(found.conclusion, "on the part is left out"));
   }
+}
+
+// One of two in a row reads OL, and both together 0.4 Ω: somebody has bridged it, or the two were exchanged.
+TEST(Plan, A_chain_that_is_closed_beside_a_part_that_is_open_is_told_of) {
+  const Plan bridged = Desk().of({"S1"}, "chain_cold 0.4 Ω, on part OL\n");
+  EXPECT_TRUE(says(bridged.conclusion, "a path that the part does not have"));
+  EXPECT_TRUE(says(bridged.conclusion, "together these readings are not healthy"));
+  EXPECT_FALSE(says(bridged.conclusion, "nothing abnormal"));
 }
 
 TEST(Plan, A_part_of_a_chain_that_was_read_between_its_own_contacts_is_read_by_itself) {

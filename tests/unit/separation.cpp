@@ -496,6 +496,24 @@ TEST(Separation, A_short_reaches_up_to_what_the_test_calls_one) {
   EXPECT_EQ(short_of(R"("kind": "not_short", "above": "1 Ω")").outcome, Outcome::either);
 }
 
+// A float that is up has opened its contact: the resistor beside it reads, however badly the contact closes.
+TEST(Separation, A_contact_that_is_open_has_no_contact_resistance) {
+  EXPECT_EQ(
+      matrix(fmt::format(
+          R"("components": {{ "float": {{ "kind": "switch", "name": "Float", "between": ["X4.1", "X4.2"],
+      "contacts": "nc", "states": {{ "dry": "closed", "wet": "open" }} }} }},
+    "circuits": {{ "watched": {{ "between": ["X4.1", "X4.2"], "arrangement": "parallel", "elements": [
+      {{ "kind": "component", "component": "float" }}, {{ "kind": "resistor", "resistance": "4.7 kΩ", "tolerance": "5 %" }}] }} }},
+    "tests": {{
+      "down": {{ "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug", "condition": "dry",
+                "expect": {{ "kind": "closed", "below": "2 Ω" }} }},
+      "up": {{ "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug", "condition": "wet",
+              "expect": {{ "kind": "band", "nominal": "4.7 kΩ", "tolerance": "5 %" }} }} }}, {})",
+          fault(
+              R"({ "kind": "component", "component": "float", "modes": ["high_contact_resistance"], "decided_by": ["down", "up"] })"))),
+      "float high_contact_resistance: higher either, healthy passes\n");
+}
+
 // Of what a sensor with electronics says of itself, its supply shows nothing.
 TEST(Separation, A_test_for_a_short_shows_no_drift) {
   EXPECT_EQ(

@@ -216,6 +216,36 @@ TEST(Sheet, SaysOfAPartWhereItIsWhatToOrderAndWhatIsNotedOfIt) {
             std::string::npos);
 }
 
+TEST(Sheet, SaysOnceWhatIsNotedOfAPartAndOfItsTest) {
+  std::string text = test::larch_profile();
+  for (const std::string_view at : {"\"flow_sensor\": {", "\"flow_sensor_resistance\": {"})
+    text.insert(text.find(at) + at.size(), R"("note": "slow: wait", )");
+  const auto count = [](const std::string& page) {
+    std::size_t found = 0;
+    for (std::size_t at = 0; (at = page.find("slow: wait", at)) != std::string::npos; ++at) ++found;
+    return found;
+  };
+  const Made made = make(text);
+  std::size_t tests = 0;
+  for (const auto& test : made.profile.document.profile()->tests)
+    tests += test.value.component && *test.value.component == "flow_sensor";
+  EXPECT_EQ(count(text_in(tree_of(made.html()))), tests);
+}
+
+// The twin stands for the thermometer.
+TEST(Sheet, ATestOfTwinsHasABoxForEachReadingAndNoneForATemperature) {
+  const Made made = make(std::string(test::bench_profile));
+  bool found = false;
+  each_element(tree_of(made.html()), [&](pugi::xml_node node) {
+    if (std::string_view(node.attribute("id").value()) != "test-twins") return;
+    found = true;
+    const std::string card = text_in(node);
+    EXPECT_NE(card.find("Reading of the twin"), std::string::npos) << card;
+    EXPECT_EQ(card.find("Part °C"), std::string::npos) << card;
+  });
+  EXPECT_TRUE(found);
+}
+
 TEST(Sheet, NamesWhatItComesFrom) {
   const Made made = make(test::larch_profile());
   const std::string html = made.html();
@@ -232,7 +262,12 @@ TEST(Sheet, NamesWhatItComesFrom) {
 }
 
 TEST(Sheet, HasOneCardWithItsBoxForEachTest) {
-  const Made made = make(test::larch_profile());
+  std::string text = test::larch_profile();
+  const std::string_view tests = "\"tests\": {";
+  text.insert(text.find(tests) + tests.size(), R"("flow_sensor_movement": {
+      "component": "flow_sensor", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"] },)");
+  const Made made = make(text);
   const pugi::xml_document page = tree_of(made.html());
   std::set<std::string> cards, links, targets;
   each_element(page, [&](pugi::xml_node node) {
@@ -630,6 +665,18 @@ std::string two_suspects(std::string_view suspects) {
 
 // The case with much work is listed first, being likelier; by hand: 1/1 of 11/6 for 30 minutes, and 1/2 for
 // one.
+// H3 names no test for the wires of X4; that of the sensor at the end of them rules a break out, and so says
+// the plan.
+TEST(Steps, ASuspectWithoutATestIsWithTheOneThatRulesItOut) {
+  const Made made = make(test::larch_profile());
+  const sheet::Steps steps =
+      sheet::steps_of(made.resolved, *made.profile.document.profile()->faults.find("H3"));
+  ASSERT_EQ(steps.list.size(), 1u);
+  EXPECT_EQ(steps.list[0].test->id, "flow_sensor_resistance");
+  ASSERT_EQ(steps.list[0].suspects.size(), 2u);
+  EXPECT_EQ(*steps.list[0].suspects[1]->kind, Suspect_kind::harness);
+}
+
 TEST(Steps, ComeInTheOrderOfAPlanAndTheBoardLast) {
   const std::string
       coil =

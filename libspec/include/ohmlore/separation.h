@@ -72,6 +72,9 @@ struct Separation {
 /// a chain opens or shorts all of it or not. What a chain reads while one of its elements is open or shorted
 /// is computed where the resistance of all others is known. The meter is the one of the corpus.
 Separation separation(const Resolved& resolved, const Fault& fault);
+/// What the tests of several faults show of all their suspects, in one matrix. In which wires of a harness
+/// something lies goes by the tests of the fault that suspects it.
+Separation separation(const Resolved& resolved, std::span<const Fault> faults);
 /// Of all faults of a profile, in its order: for less than each by itself.
 std::vector<Separation> separations(const Resolved& resolved);
 

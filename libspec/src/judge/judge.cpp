@@ -202,6 +202,20 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
     excuse_exchanged(judgement, one);
 }
 
+// What else lies in the path, and not the harness, may be why plug and part differ: in a row it adds, side by
+// side it takes away.
+bool others_explain(const Case& one, const Known& part) {
+  const Known& plug = one.known;
+  const bool more = !part.beyond && (plug.beyond || plug.ohm > part.ohm);
+  const bool less = !plug.beyond && (part.beyond || plug.ohm < part.ohm);
+  const auto circuits = circuits_read(one.resolved, one.test);
+  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
+    const bool in_a_row = circuit->arrangement && *circuit->arrangement == Arrangement::series;
+    const bool side_by_side = circuit->arrangement && *circuit->arrangement == Arrangement::parallel;
+    return (more && !side_by_side) || (less && !in_a_row);
+  });
+}
+
 void judge_plug_against_part(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
   if (!one.request.at_part) return;
   Known part = known_of(*one.request.at_part, one.means);
@@ -210,6 +224,10 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   part.room = one.known.room;
   const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
   if (!of_part) return;
+  if (others_explain(one, part)) {
+    judgement.remarks.emplace_back(of_which_of_several);
+    return;
+  }
   const Resolved_component& component = *one.expected.component;
   const bool by_chance =
       rests_in_either(component, one.test) && answer != Conformity::outside &&
@@ -235,11 +253,14 @@ bool stayed_closed(Judgement& judgement, const Case& one) {
 }
 
 // What does not stay steady while it is moved is what was looked for.
-void find_what_came_and_went(Judgement& judgement, const Test& test) {
+void find_what_came_and_went(Judgement& judgement, const Test& test, Conformity answer) {
   if (!test.response.kind || *test.response.kind != Response_kind::steady_when_moved) return;
-  for (Mode_answer& answer : judgement.modes)
-    if (answer.mode == Mode::intermittent)
-      answer = {answer.mode, Mode_verdict::fits, "the reading changed while it was moved"};
+  const bool changed = answer == Conformity::outside;
+  for (Mode_answer& one : judgement.modes)
+    if (one.mode == Mode::intermittent && (changed || !judgement.reading.over_range))
+      one = {one.mode, changed ? Mode_verdict::fits : Mode_verdict::undecided,
+             changed ? "the reading changed while it was moved"
+                     : "whether it stayed steady while it was moved is too close to call"};
 }
 
 void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conformity> answer) {
@@ -249,9 +270,11 @@ void take_in_answer(Judgement& judgement, const Case& one, std::optional<Conform
   if (*answer == Conformity::outside && stayed_closed(judgement, one)) return;
   if (*answer == Conformity::outside) {
     reopen(judgement, Mode_verdict::excluded, "it does not answer as a healthy one does");
-    find_what_came_and_went(judgement, test);
-  } else if (*answer == Conformity::within)
+  }
+  if (*answer == Conformity::within)
     exclude_by_answer(judgement, test);
+  else
+    find_what_came_and_went(judgement, test, *answer);
 }
 
 void remark_on_answer(Judgement& judgement, const Case& one) {
@@ -269,6 +292,10 @@ void remark_on_answer(Judgement& judgement, const Case& one) {
     const bool is_missing_half = watches_it_rise(test) || rests_in_either(*one.expected.component, test);
     // Else what settles it asks for it.
     if (is_missing_half && judgement.result != Conformity::outside) return;
+    const bool by_warmth = *test.response.kind == Response_kind::falls_when_warmed ||
+                           *test.response.kind == Response_kind::rises_when_warmed;
+    // Nothing that is outside becomes healthy by its answer to warmth.
+    if (by_warmth && judgement.service.result == Conformity::outside) return;
     judgement.remarks.push_back(fmt::format(
         "the test asks for a response too ({}{}): give the reading after it with --after",
         spoken(*test.response.kind), test.response.how ? ": " + quoted_whole(*test.response.how) : ""));

@@ -179,13 +179,18 @@ double open_from(Interval healthy, double range_end) {
   return std::min(range_end, std::max(open_at_least, 100 * healthy.high));
 }
 
+std::vector<const Circuit*> circuits_read(const Resolved& resolved, const Test& test) {
+  std::vector<const Circuit*> read;
+  if (const Resolved_component* component = resolved.component_of(test))
+    for (const Circuit* circuit : circuits_of(resolved, *component))
+      if (circuit->elements.size() > 1 && same_ends(circuit->between, test.probes)) read.push_back(circuit);
+  return read;
+}
+
 bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement) {
-  const Resolved_component* component = resolved.component_of(test);
-  if (component == nullptr) return false;
-  const auto& circuits = circuits_of(resolved, *component);
-  return std::any_of(circuits.begin(), circuits.end(), [&](const Circuit* circuit) {
-    return circuit->arrangement && *circuit->arrangement == arrangement && circuit->elements.size() > 1 &&
-           same_ends(circuit->between, test.probes);
+  const auto read = circuits_read(resolved, test);
+  return std::any_of(read.begin(), read.end(), [&](const Circuit* circuit) {
+    return circuit->arrangement && *circuit->arrangement == arrangement;
   });
 }
 

@@ -64,13 +64,21 @@ inline constexpr std::string_view mind_the_light =
 /// Where two that are compared differ.
 std::string which_of_two(Text twin);
 
-/// The leads of a test lie on the ends of several parts, so arranged, of which its component is one.
+/// The circuits of several parts, its component among them, on whose ends the leads of a test lie.
+std::vector<const Circuit*> circuits_read(const Resolved& resolved, const Test& test);
+/// Whether there is one so arranged.
 bool is_path_of_several(const Resolved& resolved, const Test& test, Arrangement arrangement);
 
 /// Where all of several side by side read open.
 inline constexpr std::string_view look_at_the_way_to_all =
     "of parts side by side the others read on where one is open: where nothing does, it is rather the way to "
     "all of them that is open, a lead, a wire or a plug";
+
+/// Where a path of several was read on the part too.
+inline constexpr std::string_view of_which_of_several =
+    "the reading on the part is left out: several parts lie in this path, and it does not say of which of "
+    "them "
+    "it is. Open the joint between them and read each by itself; never bridge one";
 
 /// Where a path of several is not healthy.
 inline constexpr std::string_view read_each_by_itself =

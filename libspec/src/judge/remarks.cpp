@@ -73,6 +73,13 @@ void remark_on_means(Judgement& judgement, const Case& one) {
       remarks.push_back(fmt::format("{} is above {}, where the highest range of the meter ends: look at the "
                                     "unit on its display; the limits are not those of an insulation tester",
                                     shown_ohm(reading->ohm), shown_ohm(highest)));
+  const double digit = display_step(one.means.meter, 0);
+  for (const Reading* reading : readings)
+    if (!reading->over_range && reading->ohm > 0 && reading->ohm < digit)
+      remarks.push_back(
+          fmt::format("{} is less than the last digit of the meter's lowest range, {}: look at the "
+                      "unit on its display",
+                      describe(reading->ohm, Dimension::resistance), shown_ohm(digit)));
   const auto below = std::find_if(readings.begin(), readings.end(), [&](const Reading* reading) {
     return is_below_leads(*reading, one.means);
   });
@@ -152,17 +159,22 @@ void remark_on_an_open_way(Judgement& judgement, const Case& one) {
 
 // Of several in one path, any may be what is open.
 bool may_have_opened_to_protect(const Case& one) {
-  const Resolved_component& part = *one.expected.component;
-  if (opens_to_protect(part)) return true;
-  for (const Circuit* circuit : circuits_of(one.resolved, part)) {
-    if (!same_ends(circuit->between, one.test.probes)) continue;
+  if (opens_to_protect(*one.expected.component)) return true;
+  for (const Circuit* circuit : circuits_read(one.resolved, one.test))
     for (const Element& element : circuit->elements) {
       const Resolved_component* beside =
           element.component ? one.resolved.component(*element.component) : nullptr;
       if (beside != nullptr && opens_to_protect(*beside)) return true;
     }
-  }
   return false;
+}
+
+// Whichever of several it is, the leads read the same.
+void remark_on_several(Judgement& judgement, const Case& one) {
+  const bool said = one.request.at_part && !judgement.harness; // that one is left out
+  if (!said && judgement.result == Conformity::outside && !circuits_read(one.resolved, one.test).empty() &&
+      !reads_wires_alone(one.resolved, one.test, one.id))
+    judgement.remarks.emplace_back(read_each_by_itself);
 }
 
 // What a broken path does not say by itself.
@@ -172,8 +184,6 @@ void remark_on_a_break(Judgement& judgement, const Case& one) {
            (answer.mode == Mode::open || answer.mode == Mode::stuck_open);
   });
   if (!broken || reads_wires_alone(one.resolved, one.test, one.id)) return;
-  if (is_path_of_several(one.resolved, one.test, Arrangement::series))
-    judgement.remarks.emplace_back(read_each_by_itself);
   if (reads_through_diodes(*one.expected.component)) judgement.remarks.emplace_back(mind_the_diodes);
   if (may_have_opened_to_protect(one)) judgement.remarks.emplace_back(find_what_opened_it);
 }
@@ -187,7 +197,8 @@ void say_what_the_profile_says(Judgement& judgement, const Case& one) {
     remarks.push_back(fmt::format("holds in the condition {} only", quoted(*test.condition)));
   if (test.note)
     remarks.push_back(fmt::format("the profile notes of this test: {}", quoted_whole(*test.note)));
-  if (const auto note = one.expected.component->get(&Component_type::note))
+  const auto note = one.expected.component->get(&Component_type::note);
+  if (note && !(test.note && *test.note == **note))
     remarks.push_back(fmt::format("the profile notes of this part: {}", quoted_whole(**note)));
 }
 
@@ -246,8 +257,9 @@ void add_remarks(Judgement& judgement, const Case& one) {
   remark_on_temperature(judgement, one);
   remark_on_means(judgement, one);
   remark_on_what_is_seen(judgement, one);
-  remark_on_a_break(judgement, one);
   remark_on_an_open_way(judgement, one);
+  remark_on_several(judgement, one);
+  remark_on_a_break(judgement, one);
   say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
   remark_on_fingers(judgement, one);

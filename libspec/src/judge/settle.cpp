@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "judge/modes.h"
 #include "judge/shown.h"
 #include "lint/rule.h"
 #include "units/outward.h"
@@ -95,7 +96,8 @@ void say_what_settles(Judgement& judgement, const Case& one) {
                          ? "several of them together: cool to the room, a finer meter and thermometer, leads "
                            "nulled"
                          : "several of them together: a finer meter, and leads nulled");
-  if (one.test.side && *one.test.side == Side::at_board_plug && !one.request.at_part)
+  if (one.test.side && *one.test.side == Side::at_board_plug && !one.request.at_part &&
+      circuits_read(one.resolved, one.test).empty())
     settle.push_back("measure on the part itself too, and give it with --at-part");
   if (one.expected.varies)
     settle.push_back("measure again at another temperature: a part that drifted is off there too");

@@ -137,15 +137,19 @@ namespace {
 
 // Falls, rises: the sign of what is wanted.
 void judge_change(Response_verdict& verdict, const Expected& expected, const Known& before,
-                  const Known& after, const Judge_request& request, const Means& means, double wanted) {
+                  const Known& after, const Judge_request& request, const Means& means, Response_kind kind) {
+  double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
+  const bool charges = kind == Response_kind::rises_to_open;
   // Who let it cool instead sees the same the other way round.
-  const bool cooled = request.temperature && request.after_temperature &&
+  const bool cooled = !charges && request.temperature && request.after_temperature &&
                       request.after_temperature->kelvin < request.temperature->kelvin;
   if (cooled) wanted = -wanted;
   const std::vector<Deviation> deviations = meter_deviations(before, after, means);
   const Conformity_probability probable = conformity(wanted * verdict.change, deviations, {0, infinity});
   verdict.result = decide(probable, means.rule);
-  const std::string_view word = wanted < 0 ? "fell" : "rose", longer = cooled ? "cool" : "warm";
+  const std::string_view word = wanted < 0 ? "fell" : "rose", longer = charges  ? "hold the leads on it"
+                                                                       : cooled ? "cool it"
+                                                                                : "warm it";
   const std::string change = fmt::format("from {} to {}", shown_ohm(before.ohm), shown_ohm(after.ohm));
   const auto first = expected.kelvin_of(before.ohm), second = expected.kelvin_of(after.ohm);
   if (first && second) verdict.warmed_by = *second - *first;
@@ -155,8 +159,8 @@ void judge_change(Response_verdict& verdict, const Expected& expected, const Kno
     verdict.words = fmt::format("went {}, where it must have {}", change, wanted < 0 ? "fallen" : "risen");
   else
     verdict.words =
-        fmt::format("went {}: less than the meter can tell ({} that it {}); {} it longer and read again",
-                    change, how_sure(probable.within), word, longer);
+        fmt::format("went {}: less than the meter can tell ({} that it {}); {} longer and read again", change,
+                    how_sure(probable.within), word, longer);
   if (verdict.warmed_by)
     verdict.words += fmt::format("; on its curve that is {} of warming", kelvin(*verdict.warmed_by));
   if (!request.after_temperature || !expected.varies) return;
@@ -230,7 +234,11 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
     return verdict;
   }
   if (before.beyond) {
-    verdict.words = "read OL before: there is no response to judge";
+    const bool closed = kind == Response_kind::steady_when_moved && !after.beyond &&
+                        after.ohm + half_width_of(after) < *before.beyond;
+    if (closed) verdict.result = Conformity::outside;
+    verdict.words = closed ? fmt::format("went from OL to {}: the path comes and goes", shown_ohm(after.ohm))
+                           : "read OL before: there is no response to judge";
     return verdict;
   }
   verdict.change = after.ohm - before.ohm;
@@ -244,8 +252,7 @@ Response_verdict response_verdict(const Test& test, const Expected& expected, co
                                 shown_most(most));
     return verdict;
   }
-  const double wanted = kind == Response_kind::falls_when_warmed ? -1 : 1;
-  judge_change(verdict, expected, before, after, request, means, wanted);
+  judge_change(verdict, expected, before, after, request, means, kind);
   return verdict;
 }
 
@@ -275,10 +282,10 @@ bool joins(const Leg& leg, const std::string& a, const std::string& b) {
 }
 
 std::vector<Leg> legs_of(const Resolved& resolved, std::span<const Judgement> judgements,
-                         const std::string& component) {
+                         const std::string& component, bool over_range) {
   std::vector<Leg> legs;
   for (const Judgement& one : judgements) {
-    if (one.component != component || one.reading.over_range) continue;
+    if (one.component != component || one.reading.over_range != over_range) continue;
     const Test* test = resolved.test(one.test);
     const Resolved_component* part = resolved.component(component);
     if (test == nullptr || part == nullptr || test->probes.size() != 2 || !test->probes[0] ||
@@ -344,10 +351,12 @@ void check_triangle(std::vector<Set_check>& checks, const Leg& whole, const Leg&
                     const Means& means) {
   const double gap = whole.judgement->ohm - one.judgement->ohm - other.judgement->ohm;
   const std::vector<Deviation> doubts = doubts_of({&whole, &one, &other}, means);
-  const std::string sum = fmt::format(
-      "{} reads {}, {} and {} together {}", whole.judgement->test, shown_ohm(whole.judgement->ohm),
-      one.judgement->test, other.judgement->test, shown_ohm(one.judgement->ohm + other.judgement->ohm));
-  const bool adds_up = whole.nominal > 0 && one.nominal > 0 && other.nominal > 0 &&
+  const bool open = whole.judgement->reading.over_range; // the range ends there
+  const std::string sum =
+      fmt::format("{} reads {}, {} and {} together {}", whole.judgement->test,
+                  open ? "OL" : shown_ohm(whole.judgement->ohm), one.judgement->test, other.judgement->test,
+                  shown_ohm(one.judgement->ohm + other.judgement->ohm));
+  const bool adds_up = !open && whole.nominal > 0 && one.nominal > 0 && other.nominal > 0 &&
                        std::fabs(whole.nominal - one.nominal - other.nominal) < 0.02 * whole.nominal;
   const double allowed = adds_up ? 0.05 * whole.judgement->ohm : 0;
   const Conformity_probability probable = conformity(gap, doubts, {adds_up ? -allowed : -infinity, allowed});
@@ -356,8 +365,7 @@ void check_triangle(std::vector<Set_check>& checks, const Leg& whole, const Leg&
   Set_check check{result, sum};
   if (result == Conformity::outside && gap > 0)
     check.words += ": no winding reads more directly than over its third end; one of the readings is wrong, "
-                   "or was taken "
-                   "elsewhere";
+                   "or was taken elsewhere: read all three again";
   else if (result == Conformity::outside)
     check.words += fmt::format(", more than {} apart: the two should add up; look for shorted turns",
                                shown_most(allowed));
@@ -369,6 +377,18 @@ void check_triangle(std::vector<Set_check>& checks, const Leg& whole, const Leg&
   checks.push_back(std::move(check));
 }
 
+// Each of `wholes` with every two of `legs` that meet in a third contact, and whose other ends are its own.
+void check_triangles(std::vector<Set_check>& checks, const std::vector<Leg>& wholes,
+                     const std::vector<Leg>& legs, const Means& means) {
+  for (const Leg& whole : wholes)
+    for (std::size_t j = 0; j < legs.size(); ++j)
+      for (std::size_t k = j + 1; k < legs.size(); ++k)
+        for (const auto& [joint, end] : {std::pair{legs[j].a, legs[j].b}, std::pair{legs[j].b, legs[j].a}})
+          for (const auto& [same, far] : {std::pair{legs[k].a, legs[k].b}, std::pair{legs[k].b, legs[k].a}})
+            if (joint == same && joins(whole, end, far))
+              check_triangle(checks, whole, legs[j], legs[k], means);
+}
+
 }
 
 std::vector<Set_check> set_checks(const Resolved& resolved, std::span<const Judgement> judgements,
@@ -378,18 +398,10 @@ std::vector<Set_check> set_checks(const Resolved& resolved, std::span<const Judg
   for (const Judgement& first : judgements) {
     if (std::find(done.begin(), done.end(), first.component) != done.end()) continue;
     done.push_back(first.component);
-    const std::vector<Leg> legs = legs_of(resolved, judgements, first.component);
+    const std::vector<Leg> legs = legs_of(resolved, judgements, first.component, false);
     check_balance(checks, legs, means);
-    for (std::size_t i = 0; i < legs.size(); ++i)
-      for (std::size_t j = 0; j < legs.size(); ++j)
-        for (std::size_t k = j + 1; k < legs.size(); ++k) {
-          if (i == j || i == k) continue;
-          // legs j and k meet in a third contact, and their other ends are those of leg i.
-          for (const auto& [joint, end] : {std::pair{legs[j].a, legs[j].b}, std::pair{legs[j].b, legs[j].a}})
-            for (const auto& [same, far] : {std::pair{legs[k].a, legs[k].b}, std::pair{legs[k].b, legs[k].a}})
-              if (joint == same && joins(legs[i], end, far))
-                check_triangle(checks, legs[i], legs[j], legs[k], means);
-        }
+    check_triangles(checks, legs, legs, means);
+    check_triangles(checks, legs_of(resolved, judgements, first.component, true), legs, means);
   }
   return checks;
 }

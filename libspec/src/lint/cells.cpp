@@ -223,6 +223,10 @@ struct Reader : Seen_suspect {
   }
 
   Cell badly_closed() const {
+    // Where the contact is open, it has none.
+    if (component != nullptr && path.resolved.component_of(path.test) == component &&
+        state_between_probes(*component, path.test) == Contact_state::open)
+      return unchanged();
     if (!healthy) return {Shows::higher, unknown, Outcome::either};
     // What a closed contact may read is the limit for its contact resistance.
     if (healthy->low <= 0 && healthy->high < infinity && place != Place::in_parallel)

@@ -44,37 +44,40 @@ struct Asked {
   }
 };
 
-// The tests that a fault names, each once.
-std::vector<Named_test> named_tests(Asked& asked, const Fault& fault) {
+// The tests that faults name, each once.
+std::vector<Named_test> named_tests(Asked& asked, std::span<const Fault> faults) {
   std::vector<Named_test> tests;
   std::size_t most = 0;
-  for (const Suspect& suspect : fault.suspects) most += suspect.decided_by.size();
+  for (const Fault& fault : faults)
+    for (const Suspect& suspect : fault.suspects) most += suspect.decided_by.size();
   tests.reserve(most);
-  for (const Suspect& suspect : fault.suspects)
-    for (const Value<Text>& id : suspect.decided_by) {
-      const Test* test = id ? asked.resolved.test(*id) : nullptr;
-      if (test == nullptr || !*test) continue; // a dangling reference: another rule's finding
-      if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
-        tests.push_back({*id, test, asked.of(*test).healthy});
-    }
+  for (const Fault& fault : faults)
+    for (const Suspect& suspect : fault.suspects)
+      for (const Value<Text>& id : suspect.decided_by) {
+        const Test* test = id ? asked.resolved.test(*id) : nullptr;
+        if (test == nullptr || !*test) continue; // a dangling reference: another rule's finding
+        if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
+          tests.push_back({*id, test, asked.of(*test).healthy});
+      }
   return tests;
 }
 
-// True where the tests touch one pair of a connector's contacts only.
-bool one_pair(const std::vector<Named_test>& tests, Text connector) {
+// One on the only pair of a connector's contacts that the tests touch; null where they touch none, or
+// several.
+const Test* test_of_the_pair(const std::vector<Named_test>& tests, Text connector) {
   const Test* first = nullptr;
   for (const Named_test& named : tests) {
     const auto& probes = named.test->probes;
     if (std::none_of(probes.begin(), probes.end(),
                      [&](const Value<Contact>& probe) { return probe && probe->connector == connector; }))
       continue;
-    if (first != nullptr && !same_ends(first->probes, probes)) return false;
+    if (first != nullptr && !same_ends(first->probes, probes)) return nullptr;
     first = named.test;
   }
-  return true;
+  return first;
 }
 
-// Where a suspect lies to each test of `asked.paths`.
+// Where a suspect lies to each test of `asked.paths`. `tests`: those of its own fault.
 void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_component* component,
                    const std::vector<Named_test>& tests) {
   const auto& paths = asked.paths;
@@ -91,26 +94,21 @@ void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_componen
   } else if (*suspect.kind == Suspect_kind::component) {
     places.assign(paths.size(), Place::somewhere);
   } else if (*suspect.kind == Suspect_kind::harness) {
-    const bool alone = !suspect.connector || one_pair(tests, *suspect.connector);
-    for (std::size_t i = 0; i < paths.size(); ++i) places[i] = place_of(*paths[i], suspect, alone);
+    const Test* pair = suspect.connector ? test_of_the_pair(tests, *suspect.connector) : nullptr;
+    for (std::size_t i = 0; i < paths.size(); ++i)
+      places[i] =
+          place_of(*paths[i], suspect, pair != nullptr && same_ends(pair->probes, paths[i]->test.probes));
   }
 }
 
-Separation separation(Asked& asked, const Fault& fault) {
-  Separation matrix{named_tests(asked, fault), {}, {}};
-  auto& paths = asked.paths;
-  paths.clear();
-  for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
-
-  std::size_t modes = 0;
-  for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
-  matrix.rows.reserve(modes);
-  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
+void add_rows(Separation& matrix, Asked& asked, const Fault& fault,
+              const std::vector<Named_test>& own_tests) {
+  const auto& paths = asked.paths;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
         suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
-    place_suspect(asked, suspect, component, matrix.tests);
+    place_suspect(asked, suspect, component, own_tests);
     const auto add_row = [&](std::optional<Mode> mode) {
       Cell* const cells = matrix.cells.get() + matrix.rows.size() * paths.size();
       matrix.rows.push_back({&suspect, mode, {cells, paths.size()}});
@@ -123,14 +121,33 @@ Separation separation(Asked& asked, const Fault& fault) {
       if (mode) add_row(*mode);
     if (suspect.modes.empty()) add_row(std::nullopt);
   }
+}
+
+Separation separation(Asked& asked, std::span<const Fault> faults) {
+  Separation matrix{named_tests(asked, faults), {}, {}};
+  auto& paths = asked.paths;
+  paths.clear();
+  for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
+
+  std::size_t modes = 0;
+  for (const Fault& fault : faults)
+    for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
+  matrix.rows.reserve(modes);
+  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
+  for (const Fault& fault : faults)
+    add_rows(matrix, asked, fault, faults.size() == 1 ? matrix.tests : named_tests(asked, {&fault, 1}));
   return matrix;
 }
 
 }
 
-Separation separation(const Resolved& resolved, const Fault& fault) {
+Separation separation(const Resolved& resolved, std::span<const Fault> faults) {
   Asked asked(resolved);
-  return separation(asked, fault);
+  return separation(asked, faults);
+}
+
+Separation separation(const Resolved& resolved, const Fault& fault) {
+  return separation(resolved, {&fault, 1});
 }
 
 std::vector<Separation> separations(const Resolved& resolved) {
@@ -138,7 +155,7 @@ std::vector<Separation> separations(const Resolved& resolved) {
   std::vector<Separation> all;
   all.reserve(resolved.document->profile()->faults.size());
   for (const auto& fault : resolved.document->profile()->faults)
-    all.push_back(separation(asked, fault.value));
+    all.push_back(separation(asked, {&fault.value, 1}));
   return all;
 }
 

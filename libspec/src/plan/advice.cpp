@@ -28,11 +28,11 @@ bool reads_one_alone(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
   if (component == nullptr || !test.side || *test.side != Side::at_component) return false;
   const auto& around = rules::circuits_of(resolved, *component);
-  return std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
-    return circuit->elements.size() < 2 ||
-           (circuit->arrangement && *circuit->arrangement == Arrangement::series &&
-            !rules::same_ends(circuit->between, test.probes));
-  });
+  return circuits_read(resolved, test).empty() &&
+         std::all_of(around.begin(), around.end(), [&](const Circuit* circuit) {
+           return circuit->elements.size() < 2 ||
+                  (circuit->arrangement && *circuit->arrangement == Arrangement::series);
+         });
 }
 
 struct Advice {
@@ -131,7 +131,7 @@ struct Advice {
     if (at_plug && !sealed && !several)
       add("first read the same two ends on the part itself: where it is not healthy there either, the part "
           "has a fault too");
-    add("look along the harness for chafing, crushed pins and damp, and mend it as the maker allows");
+    add(look_along_the_harness);
   }
 
   void on_what_may_deceive() {
@@ -146,7 +146,19 @@ struct Advice {
     if (tested != nullptr && tested->is(Component_kind::photocell)) add(mind_the_light);
     const auto& healthy = situation.tests[number].healthy;
     if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower)) add(mind_the_fingers);
-    if (perhaps_open(opens_to_protect)) add(find_what_opened_it);
+    if (perhaps_open(opens_to_protect)) on_what_opened_it();
+  }
+
+  // A shorted fan takes its fuse with it: that nothing more needs to be told apart ends no such search.
+  void on_what_opened_it() {
+    add(find_what_opened_it);
+    std::string tests;
+    for (std::size_t t = 0; t < situation.tests.size(); ++t) {
+      const Resolved_component* component = resolved.component_of(*situation.tests[t].test);
+      if (!state.taken[t] && component != nullptr && !opens_to_protect(*component))
+        tests += fmt::format("{}{}", tests.empty() ? "" : ", ", situation.tests[t].id);
+    }
+    if (!tests.empty()) add(fmt::format("what opened it may show in what is not read yet: {}", tests));
   }
 };
 

@@ -8,6 +8,10 @@
 
 namespace ohmlore {
 
+/// Where the wires are what is left.
+inline constexpr std::string_view look_along_the_harness =
+    "look along the harness for chafing, crushed pins and damp, and mend it as the maker allows";
+
 /// Where an abnormal reading (`shown`, of `test`) leaves the suspects of `state`, and no test of the codes
 /// tells them apart.
 std::vector<std::string> advice(const Planner& planner, const Order_state& state, std::size_t test,

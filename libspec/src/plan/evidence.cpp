@@ -102,6 +102,9 @@ bool Evidence::abnormal() const {
   return changed || !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part));
 }
 bool Evidence::undecided() const { return !abnormal() && at_plug.size() > 1; }
+bool Evidence::in_the_harness() const {
+  return !is_healthy(at_plug) && at_part == std::vector{Showing::healthy};
+}
 
 Evidence repeated(const Evidence& before, Evidence again) {
   const auto both = [](const std::vector<Showing>& a, const std::vector<Showing>& b) {
@@ -160,6 +163,10 @@ struct Seen_reading {
 
   // Only its answer shows that it is healthy.
   bool needs_answer() const { return !answers && (shows_by_response(test) || watches_it_rise(test)); }
+  bool closes_when_moved() const {
+    return does_not_answer && test.response.kind && *test.response.kind == Response_kind::steady_when_moved &&
+           judgement.reading.over_range && reading.after && !reading.after->over_range;
+  }
   bool lacks_direction() const { return !judgement.reverse && asks_both_directions(test); }
 };
 
@@ -228,10 +235,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   Evidence evidence{number, shown(judgement), {}, {}};
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
-      evidence.settle.push_back(
-          "the reading on the part is left out: several parts lie in this path, and it does not say of which "
-          "of "
-          "them it is. Open the joint between them and read each by itself; never bridge one");
+      evidence.settle.emplace_back(of_which_of_several);
     else
       evidence.at_part = shown(*on_part);
   }
@@ -253,6 +257,12 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(judgement))
     evidence.at_plug.push_back(Showing::healthy);
+  else if (seen.closes_when_moved()) {
+    evidence.at_plug.push_back(Showing::unsteady);
+    evidence.settle.push_back(
+        "it closed while it was moved: what is wrong comes and goes, and lies where it was "
+        "moved, or near it");
+  }
   if (evidence.undecided()) evidence.settle.push_back(what_decides(seen));
   return evidence;
 }

@@ -14,7 +14,8 @@ struct Evidence {
   bool changed = false;            ///< between two measurements
   bool hidden = false; ///< healthy at the plug and not on the part: what lies beside the part hides its fault
   bool abnormal() const;
-  bool undecided() const; ///< it may be healthy, or not
+  bool undecided() const;      ///< it may be healthy, or not
+  bool in_the_harness() const; ///< healthy on the part itself, and not at the plug
 };
 
 /// What a judgement says. `on_part`: the judgement of the reading on the part, null where there is none.

@@ -174,7 +174,14 @@ Plan_step instructions(const Resolved& resolved, const Situation& situation, con
   }
   if (test.effort && *test.effort == Effort::high)
     step.prepare.push_back("parts to dismantle or to drain: much work, so it comes late");
-  if (named.healthy && std::isinf(named.healthy->high))
+  const auto may_read_open = [&](std::size_t other) {
+    const auto& healthy = situation.tests[other].healthy;
+    return healthy && std::isinf(healthy->high);
+  };
+  bool tips_were_held = false;
+  for (std::size_t other = 0; other < situation.tests.size(); ++other)
+    tips_were_held = tips_were_held || (state.taken[other] && may_read_open(other));
+  if (may_read_open(number) && !tips_were_held)
     step.prepare.push_back("hold the tips together, which read about 0 Ω: leads off their contacts read OL, "
                            "as a healthy part may here");
 

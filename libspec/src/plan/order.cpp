@@ -4,6 +4,8 @@
 #include <array>
 #include <limits>
 
+#include "plan/likelier.h"
+
 namespace ohmlore {
 namespace {
 
@@ -51,7 +53,7 @@ std::vector<Candidate> candidates(const Order_problem& problem, const Order_stat
     if (const double worth = worth_of(problem, state, test); worth > 0)
       all.push_back({test, worth / minutes_of(problem, state, test)});
   std::stable_sort(all.begin(), all.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.rate > b.rate + nothing; });
+                   [](const Candidate& a, const Candidate& b) { return is_likelier(a.rate, b.rate); });
   return all;
 }
 

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "judge/asked.h"
+#include "judge/modes.h"
 #include "lint/rule.h"
 #include "model/spoken.h"
 #include "ohmlore/cautions.h"
@@ -60,15 +61,18 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
          {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
       for (const Plan_mode& one : out.modes)
         if (one.standing == standing) out.standing = standing;
+    const auto once = [](std::vector<std::string>& list, std::string text) {
+      if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
+    };
     for (const Suspect* entry : culprit.entries) {
       if (entry->not_decidable) {
         std::string modes;
         for (const Value<Mode>& mode : entry->modes)
           if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
-        out.not_decidable.push_back(modes.empty() ? std::string(*entry->not_decidable)
-                                                  : fmt::format("{}: {}", modes, *entry->not_decidable));
+        once(out.not_decidable, modes.empty() ? std::string(*entry->not_decidable)
+                                              : fmt::format("{}: {}", modes, *entry->not_decidable));
       }
-      if (entry->note) out.notes.emplace_back(*entry->note);
+      if (entry->note) once(out.notes, std::string(*entry->note));
     }
     plan.suspects.push_back(std::move(out));
   }
@@ -179,13 +183,18 @@ void conclude_one_by_one(Plan& plan, const Planner& planner, std::span<const Evi
                          bool contradiction) {
   const Situation& situation = planner.situation;
   std::vector<std::string> each;
+  std::vector<std::vector<std::string>> explanations;
   for (const Evidence& evidence : all) {
     if (!evidence.abnormal()) continue;
-    const std::vector<std::string> by = explanations_of(planner, all, evidence);
+    const std::vector<std::string>& by = explanations.emplace_back(explanations_of(planner, all, evidence));
     each.push_back(
         fmt::format("{} by itself points to {}", situation.tests[evidence.test].id,
                     by.empty() ? "nothing that is listed" : fmt::format("{}", fmt::join(by, "; or "))));
   }
+  // The same one each time is one fault.
+  const bool one_alone = std::all_of(explanations.begin(), explanations.end(),
+                                     [&](const auto& by) { return by.size() == 1 && by == explanations[0]; });
+  if (!contradiction && one_alone) return;
   plan.conclusion.push_back(
       contradiction
           ? "there may be more than one fault: read again what was not healthy, on the contacts that "
@@ -243,6 +252,21 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
   for (const Evidence& evidence : all)
     for (const std::string& one : evidence.settle)
       plan.conclusion.push_back(fmt::format("{}: {}", situation.tests[evidence.test].id, one));
+  bool apart = false; // readings that are no healthy ones together
+  for (const Set_check& check : plan.readings->sets)
+    if (check.result == Conformity::outside) {
+      plan.conclusion.push_back(check.words);
+      apart = true;
+    }
+  // A chain is closed, and one part in it is not.
+  for (const Judgement& one : plan.readings->judgements) {
+    const Test* test = planner.resolved.test(one.test);
+    if (!one.harness || one.harness->result != Conformity::outside || test == nullptr ||
+        circuits_read(planner.resolved, *test).empty())
+      continue;
+    plan.conclusion.push_back(fmt::format("{}: {}", one.test, one.harness->words));
+    apart = true;
+  }
   if (contradiction) say_what_contradicts(plan, planner, all);
   std::vector<bool> alive(planner.hypotheses());
   bool explained = false;
@@ -266,6 +290,10 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
                  one.find("on the part itself") == std::string::npos) &&
                 std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())
               plan.conclusion.push_back(one);
+    if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }) &&
+        std::find(plan.conclusion.begin(), plan.conclusion.end(), look_along_the_harness) ==
+            plan.conclusion.end())
+      plan.conclusion.emplace_back(look_along_the_harness);
     std::vector<std::string> unexplained;
     for (const Plan_code& code : plan.codes) {
       bool can = false;
@@ -287,6 +315,7 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
         std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.undecided(); });
     plan.conclusion.push_back(undecided ? "nothing has been read that is abnormal for certain; what is "
                                           "undecided is to be measured again"
+                              : apart   ? "together these readings are not healthy"
                                         : "nothing abnormal has been read so far");
   }
 }

@@ -6,6 +6,7 @@
 #include "plan/advice.h"
 #include "plan/evidence.h"
 #include "plan/instructions.h"
+#include "plan/likelier.h"
 #include "plan/words.h"
 
 namespace ohmlore {
@@ -112,7 +113,7 @@ std::vector<Plan_outcome> Planner::outcomes(const Order_state& state, std::size_
   std::stable_sort(all.begin(), all.end(), [](const Plan_outcome& a, const Plan_outcome& b) {
     const bool first = a.shown[0] == Showing::healthy, second = b.shown[0] == Showing::healthy;
     if (first != second) return first;
-    return !first && a.probability > b.probability + gone;
+    return !first && is_likelier(a.probability, b.probability);
   });
   return all;
 }
@@ -159,7 +160,7 @@ void Planner::lay_out(Order_state state) {
     if (weight_of(state, c) > gone) plan.left.push_back(std::move(left));
   }
   std::stable_sort(plan.left.begin(), plan.left.end(), [&](const Plan_left& a, const Plan_left& b) {
-    return weight_of(state, a.suspect) > weight_of(state, b.suspect) + gone;
+    return is_likelier(weight_of(state, a.suspect), weight_of(state, b.suspect));
   });
 }
 

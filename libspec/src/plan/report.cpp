@@ -5,6 +5,7 @@
 #include "model/spoken.h"
 #include "ohmlore/plan.h"
 #include "ohmlore/report.h"
+#include "plan/likelier.h"
 #include "plan/words.h"
 #include "report/json_members.h"
 #include "report/lines.h"
@@ -45,8 +46,37 @@ struct Step_numbers {
 // After an abnormal reading, what is rarer than this is for the plan that goes on with the readings.
 constexpr double worth_showing = 0.1;
 
-void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& one, std::size_t depth) {
-  const bool healthy = one.shown[0] == Showing::healthy;
+bool is_healthy(const Plan_outcome& one) { return one.shown[0] == Showing::healthy; }
+
+bool has(const std::vector<std::string>& texts, const std::string& text) {
+  return std::find(texts.begin(), texts.end(), text) != texts.end();
+}
+
+// What is to be done after every reading that is not healthy, where there are several such.
+std::vector<std::string> shared_advice(const std::vector<const Plan_outcome*>& outcomes) {
+  std::vector<const Plan_outcome*> abnormal;
+  for (const Plan_outcome* one : outcomes)
+    if (!is_healthy(*one)) abnormal.push_back(one);
+  std::vector<std::string> shared;
+  if (abnormal.size() < 2) return shared;
+  for (const std::string& then : abnormal[0]->then)
+    if (std::all_of(abnormal.begin(), abnormal.end(),
+                    [&](const Plan_outcome* one) { return has(one->then, then); }))
+      shared.push_back(then);
+  return shared;
+}
+
+std::string margin_at(std::size_t depth) {
+  return std::string(2 + 4 * depth, ' ') + (depth == 0 ? "if" : "then, if");
+}
+
+void show_outcomes(Lines& lines, const Step_numbers& number, const std::vector<Plan_outcome>& outcomes,
+                   std::size_t depth);
+
+// `said`: of what is to be done then.
+void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& one, std::size_t depth,
+                  const std::vector<std::string>& said) {
+  const bool healthy = is_healthy(one);
   std::string text;
   const auto add = [&](const std::string& sentence) {
     text += text.empty() ? sentence : ". " + with_capital(sentence);
@@ -59,12 +89,23 @@ void show_outcome(Lines& lines, const Step_numbers& number, const Plan_outcome& 
     if (!one.points_to.empty()) add("points to " + joined(one.points_to, "; or "));
     if (healthy && !one.rules_out.empty()) add("rules out " + joined(one.rules_out, "; "));
     if (!one.next.empty()) add("go on with " + number(one.next));
-    for (const std::string& then : one.then) add(then);
+    for (const std::string& then : one.then)
+      if (!has(said, then)) add(then);
   }
-  const std::string margin(2 + 4 * depth, ' ');
-  lines.wrapped(fmt::format("{}{} {}: ", margin, depth == 0 ? "if" : "then, if", one.words), printable(text));
-  for (const Plan_outcome& then : one.outcomes)
-    if (then.probability >= worth_showing) show_outcome(lines, number, then, depth + 1);
+  lines.wrapped(fmt::format("{} {}: ", margin_at(depth), one.words), printable(text));
+  show_outcomes(lines, number, one.outcomes, depth + 1);
+}
+
+void show_outcomes(Lines& lines, const Step_numbers& number, const std::vector<Plan_outcome>& outcomes,
+                   std::size_t depth) {
+  std::vector<const Plan_outcome*> shown;
+  for (const Plan_outcome& one : outcomes)
+    if (depth == 0 || one.probability >= worth_showing) shown.push_back(&one);
+  const std::vector<std::string> shared = shared_advice(shown);
+  for (const Plan_outcome* one : shown) show_outcome(lines, number, *one, depth, shared);
+  std::string text;
+  for (const std::string& then : shared) text += text.empty() ? then : ". " + with_capital(then);
+  if (!text.empty()) lines.wrapped(margin_at(depth) + " not healthy: ", printable(text));
 }
 
 std::string suspect_words(const Plan_suspect& suspect) {
@@ -113,7 +154,7 @@ void show_suspects(Lines& lines, const Plan& plan) {
   std::vector<const Plan_suspect*> order;
   for (const Plan_suspect& suspect : plan.suspects) order.push_back(&suspect);
   std::stable_sort(order.begin(), order.end(),
-                   [](const Plan_suspect* a, const Plan_suspect* b) { return a->now > b->now + 1e-9; });
+                   [](const Plan_suspect* a, const Plan_suspect* b) { return is_likelier(a->now, b->now); });
   for (const Plan_suspect* suspect : order) {
     const std::string share = suspect->standing == Standing::ruled_out ? std::string("ruled out")
                               : suspect->standing == Standing::no_sign ? std::string("no sign")
@@ -166,7 +207,7 @@ std::string text_report(const Plan& plan) {
     show_instructions(lines, plan, step, fmt::format("{}", i + 1));
     lines.add("why now", fmt::format("it looks at {} of what is likely, for {:.0f} min",
                                      share_words(step.looked_at), step.minutes));
-    for (const Plan_outcome& one : step.outcomes) show_outcome(lines, number, one, 0);
+    show_outcomes(lines, number, step.outcomes, 0);
     lines.out += '\n';
   }
   if (!plan.more.empty()) {

@@ -8,6 +8,7 @@
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "model/names.h"
+#include "plan/likelier.h"
 
 namespace ohmlore {
 namespace {
@@ -150,14 +151,14 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
     return;
   }
   situation.order.hypotheses.push_back(std::move(hypothesis));
-  situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.suspects.items)});
+  situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.storage.data())});
 }
 
 void add_rows(Situation& situation, const Separation& matrix, const std::vector<std::size_t>& culprits,
               const std::vector<double>& weights, double highest_range) {
   for (std::size_t r = 0; r < matrix.rows.size(); ++r) {
     const Suspected_mode& row = matrix.rows[r];
-    const auto suspect = static_cast<std::size_t>(row.suspect - situation.suspects.items);
+    const auto suspect = static_cast<std::size_t>(row.suspect - situation.storage.data());
     const std::size_t culprit = culprits[suspect];
     const double weight =
         weights[suspect] / static_cast<double>(std::max<std::size_t>(row.suspect->modes.size(), 1));
@@ -225,13 +226,23 @@ static void gather_culprits(Situation& situation, const std::vector<Text>& code_
   }
 }
 
+// Each with those of its suspects that this model has.
+static std::vector<Fault> faults_of(Situation& situation, const std::vector<Text>& code_of) {
+  std::vector<Fault> faults;
+  for (std::size_t i = 0; i < code_of.size(); ++i) {
+    if (i == 0 || code_of[i] != code_of[i - 1]) {
+      faults.emplace_back().node = 1;
+      faults.back().suspects = {&situation.storage[i], 0, 1};
+    }
+    ++faults.back().suspects.count;
+  }
+  return faults;
+}
+
 // What its tests show of each suspect. A test of a part that this model does not have is none.
 static void add_tests(const Resolved& resolved, const std::optional<std::string>& model,
-                      Situation& situation) {
-  Fault all;
-  all.node = 1;
-  all.suspects = situation.suspects;
-  Separation matrix = separation(resolved, all);
+                      const std::vector<Text>& code_of, Situation& situation) {
+  Separation matrix = separation(resolved, faults_of(situation, code_of));
   std::vector<std::size_t> kept;
   for (std::size_t t = 0; t < matrix.tests.size(); ++t)
     if (is_fitted(resolved.component_of(*matrix.tests[t].test), model)) kept.push_back(t);
@@ -261,10 +272,8 @@ static void add_nobody(Situation& situation, double weight) {
 std::vector<std::size_t> likeliest_first(const std::vector<double>& weights) {
   std::vector<std::size_t> order(weights.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  // Equals differ in noise.
-  const auto rounded = [&](std::size_t i) { return static_cast<float>(weights[i]); };
   std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return rounded(a) > rounded(b); });
+                   [&](std::size_t a, std::size_t b) { return is_likelier(weights[a], weights[b]); });
   return order;
 }
 
@@ -273,9 +282,8 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
   Situation situation;
   std::vector<Text> code_of; // of each suspect
   const double nobody = weigh_suspects(resolved, faults, model, situation, code_of);
-  situation.suspects = {situation.storage.data(), static_cast<std::uint32_t>(situation.storage.size()), 1};
   gather_culprits(situation, code_of);
-  add_tests(resolved, model, situation);
+  add_tests(resolved, model, code_of, situation);
   sort_culprits(situation);
   add_nobody(situation, nobody);
   situation.order.culprits = situation.culprits.size();

@@ -36,8 +36,7 @@ struct Situation {
   std::vector<Culprit> culprits; ///< likeliest first; the last one likewise
   std::vector<Named_test> tests;
   std::vector<Chore_words> chores;
-  List<Suspect> suspects; ///< of all faults; `storage` holds them
-  std::vector<Suspect> storage;
+  std::vector<Suspect> storage;        ///< suspects of all faults
   std::vector<std::size_t> culprit_of; ///< by entry of `storage`
   std::vector<double> weight_of;       ///< likewise
 

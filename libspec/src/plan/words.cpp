@@ -9,6 +9,7 @@
 #include "judge/shown.h"
 #include "lint/rule.h"
 #include "model/spoken.h"
+#include "plan/likelier.h"
 
 namespace ohmlore {
 
@@ -33,13 +34,14 @@ std::string_view shown_words(Showing shown, const Test& test) {
 }
 
 std::string shown_words(const std::vector<Showing>& shown, const Test& test) {
+  std::vector<std::string_view> words;
+  for (const Showing one : shown) words.push_back(shown_words(one, test));
+  // "OL, and stays so" has a comma of its own.
+  if (std::any_of(words.begin(), words.end(), [](std::string_view one) { return one.find(',') != one.npos; }))
+    return fmt::format("{}", fmt::join(words, "; or "));
   std::string out;
-  for (std::size_t i = 0; i < shown.size(); ++i)
-    out += fmt::format("{}{}",
-                       i == 0                  ? ""
-                       : i + 1 == shown.size() ? " or "
-                                               : ", ",
-                       shown_words(shown[i], test));
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " or " : ", ", words[i]);
   return out;
 }
 
@@ -49,7 +51,7 @@ std::string limits_words(const Plan_step& step) {
     out += fmt::format("{}{}{}", out.empty() ? "" : "; ", shown_ohm(one.ohm),
                        one.kelvin ? " at " + rules::celsius(*one.kelvin) : "");
   if (out.empty() || step.limit_words.starts_with(out)) return step.limit_words;
-  return out.starts_with(step.limit_words) ? out : fmt::format("{} ({})", out, step.limit_words);
+  return out.find(step.limit_words) != out.npos ? out : fmt::format("{} ({})", out, step.limit_words);
 }
 
 std::string name_of(const Resolved& resolved, const Culprit& culprit) {
@@ -86,7 +88,7 @@ std::vector<std::string> listed_failures(const Resolved& resolved, const Situati
       found->modes.push_back(*mode);
   }
   std::stable_sort(named.begin(), named.end(),
-                   [](const Named& a, const Named& b) { return a.weight > b.weight + 1e-9; });
+                   [](const Named& a, const Named& b) { return is_likelier(a.weight, b.weight); });
   std::vector<std::string> out;
   for (const Named& one : named) {
     std::string text = name_of(resolved, situation.culprits[one.culprit]);

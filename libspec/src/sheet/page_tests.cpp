@@ -63,7 +63,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
   }
   if (expected->basis == Limit_basis::twin) {
     add_pair(value, page, test.expect);
-    return true;
+    return false; // the twin stands for the thermometer
   }
   const std::string at_20 = at_20_text(page, test);
   if (!at_20.empty()) {
@@ -105,7 +105,8 @@ void add_part(Element card, const Page& page, const Test& test) {
     if (placed && spare) say(line, "; ");
     if (spare) say_around(line, page.words, Phrase::spare_number, **spare);
   }
-  if (const auto note = component->get(&Component_type::note)) quote(add(card, "p", "meta"), **note);
+  const auto note = component->get(&Component_type::note);
+  if (note && !(test.note && *test.note == **note)) quote(add(card, "p", "meta"), **note);
 }
 
 bool is_earth_test(const Page& page, const Test& test) {
@@ -177,6 +178,8 @@ void add_test_card(Element parent, const Page& page, const Numbered_test& number
   if (asks_both_directions(test))
     add_blank(blanks, "blank", words.say(Phrase::reading_reversed),
               words.say(Phrase::reversed_of, numbered.label));
+  if (compares_twins(test))
+    add_blank(blanks, "blank", words.say(Phrase::reading_twin), words.say(Phrase::twin_of, numbered.label));
   if (varies)
     add_blank(blanks, "blank small", words.say(Phrase::part_temperature),
               words.say(Phrase::temperature_of, numbered.label));

@@ -140,10 +140,12 @@ namespace ohmlore {
   phrase(rules_out_nothing, "Rules out nothing by itself", "Schließt allein nichts aus") \
   phrase(reading, "Reading", "Messwert") \
   phrase(reading_reversed, "Reading, leads exchanged", "Messwert, Spitzen vertauscht") \
+  phrase(reading_twin, "Reading of the twin", "Messwert des Zwillings") \
   phrase(reading_after, "Reading after", "Messwert danach") \
   phrase(part_temperature, "Part °C", "Bauteil °C") \
   phrase(reading_of, "Reading of {}", "Messwert von {}") \
   phrase(reversed_of, "Reading of {}, leads exchanged", "Messwert von {}, Spitzen vertauscht") \
+  phrase(twin_of, "Reading of the twin, {}", "Messwert des Zwillings, {}") \
   phrase(after_of, "Reading after, {}", "Messwert danach, {}") \
   phrase(temperature_of, "Temperature of the part at {}", "Bauteiltemperatur bei {}") \
   /* the table of readings */ \

@@ -33,14 +33,30 @@ bool is_for_the_end(const Suspect& suspect) {
   return suspect.kind && (*suspect.kind == Suspect_kind::board || *suspect.kind == Suspect_kind::supply);
 }
 
-bool means(const Plan_left& left, const Plan& plan, const Suspect& suspect) {
-  const Plan_suspect& planned = plan.suspects[left.suspect];
+bool is_same(const Plan_suspect& planned, const Suspect& suspect) {
   const bool same = suspect.component   ? planned.id == *suspect.component
                     : suspect.connector ? planned.id == *suspect.connector
                                         : !suspect.cause || planned.name == *suspect.cause;
-  return same && suspect.kind && planned.kind == *suspect.kind &&
+  return same && suspect.kind && planned.kind == *suspect.kind;
+}
+
+bool means(const Plan_left& left, const Plan& plan, const Suspect& suspect) {
+  return is_same(plan.suspects[left.suspect], suspect) &&
          std::equal(left.modes.begin(), left.modes.end(), suspect.modes.begin(), suspect.modes.end(),
                     [](Mode a, const Value<Mode>& b) { return b && a == *b; });
+}
+
+// The profile names no test for it, and this one rules it out: the wires that a chain is read through.
+bool is_ruled_out_by(const Plan_step& step, const Plan& plan, const Suspect& suspect) {
+  if (std::any_of(plan.left.begin(), plan.left.end(),
+                  [&](const Plan_left& left) { return is_same(plan.suspects[left.suspect], suspect); }))
+    return false;
+  const auto& ruled_out = step.outcomes[0].rules_out; // where it reads healthy
+  return std::any_of(plan.suspects.begin(), plan.suspects.end(), [&](const Plan_suspect& planned) {
+    return is_same(planned, suspect) &&
+           std::any_of(ruled_out.begin(), ruled_out.end(),
+                       [&](const std::string& text) { return text.starts_with(planned.name + ": "); });
+  });
 }
 
 }
@@ -70,6 +86,12 @@ Steps steps_of(const Resolved& resolved, const Keyed<Fault>::Entry& fault) {
       take(false,
            [&](const Step& step) { return step.test == nullptr && means(left, plan, *step.suspects[0]); });
     take(false, is_test(planned.test));
+    std::erase_if(rest, [&](const Step& step) {
+      const bool here = step.test == nullptr && !step.suspects[0]->not_decidable && !steps.list.empty() &&
+                        is_ruled_out_by(planned, plan, *step.suspects[0]);
+      if (here) steps.list.back().suspects.push_back(step.suspects[0]);
+      return here;
+    });
   }
   for (const Plan_step& planned : plan.more) take(true, is_test(planned.test));
   const bool any_before = !steps.list.empty();
