@@ -117,7 +117,7 @@ std::optional<Interval> steinhart_hart_band(const Resistance_model& model, Inter
   if (!model.a || !model.b || !model.c) return std::nullopt;
   const Interval a = number(*model.a, taken), b = number(*model.b, taken), c = number(*model.c, taken);
   const auto coldest = steinhart_hart_logarithm(a, b, c, kelvin.low),
-             hottest = steinhart_hart_logarithm(a, b, c, kelvin.high);
+             hottest = kelvin.width() > 0 ? steinhart_hart_logarithm(a, b, c, kelvin.high) : coldest;
   if (!coldest || !hottest) return std::nullopt;
   const Interval logarithm = hull(*coldest, *hottest);
   // Where the cubic surely rises all the way between, the ends hold the extremes, and there is no other
@@ -257,7 +257,8 @@ Interval toleranced_interval(const Quantity& nominal, const Value<Tolerance>& to
   if (!tolerance) return middle;
   const Interval minus = decimal(tolerance->minus), plus = decimal(tolerance->plus);
   if (!tolerance->relative()) return {(middle - minus).low, (middle + plus).high};
-  return hull(middle * (point(1) - minus), middle * (point(1) + plus));
+  const Interval least = middle * (point(1) - minus), most = middle * (point(1) + plus);
+  return middle.low >= 0 ? Interval{least.low, most.high} : hull(least, most);
 }
 
 std::optional<Interval> row_interval(const Table_row& row, Taken taken) {
