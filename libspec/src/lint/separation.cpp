@@ -105,7 +105,7 @@ Separation separation(Asked& asked, const Fault& fault) {
   std::size_t modes = 0;
   for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
   matrix.rows.reserve(modes);
-  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
+  if (!paths.empty()) matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =

@@ -37,7 +37,7 @@ bool leaves_anyway(const Resolved& resolved, const Contact& contact) {
 // in it.
 template <class F>
 bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
-  const auto circuits = circuits_in(resolved, circuit);
+  const auto& circuits = circuits_in(resolved, circuit);
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
       if (!element.kind || *element.kind == Element_kind::diode) return false;
