@@ -70,12 +70,14 @@ const Value<Text>* signal_at(const Resolved& resolved, const Value<Contact>& con
 
 std::vector<Placed> named_terminals(const Resolved& resolved, const Component& component) {
   std::vector<Placed> found;
+  if (component.terminals.size() < 2) return found; // one alone is not exchanged
+  found.reserve(component.terminals.size());
   for (const auto& terminal : component.terminals) {
     const Value<Text>* signal = signal_at(resolved, terminal.value);
     const auto own = signal != nullptr ? end_named_in(terminal.id) : std::nullopt;
     if (own) found.push_back({terminal.id, &terminal.value, signal, *own, 0});
   }
-  if (found.size() < 2) return {}; // one alone is not exchanged
+  if (found.size() < 2) return {};
   std::erase_if(found, [](Placed& one) {
     const auto named = end_named_in(**one.signal);
     one.of_signal = named.value_or(0);
