@@ -168,10 +168,10 @@ Interval along_chord(double kelvin, double cold, Interval at_cold, double hot, I
 std::optional<Interval> thermistor_between_rows(const Resistance_model& model, double kelvin, Taken taken) {
   const auto [below, above] = enclosing_rows(model, point(kelvin), taken);
   if (std::isinf(below) || std::isinf(above)) return std::nullopt;
-  const Interval colder = *rows_within(model, point(below), taken),
-                 hotter = *rows_within(model, point(above), taken);
-  const Interval monotone = hull(colder, hotter);
-  if (below == above || !(monotone.low > 0)) return monotone;
+  const Interval colder = *rows_within(model, point(below), taken);
+  if (below == above) return colder;
+  const Interval hotter = *rows_within(model, point(above), taken), monotone = hull(colder, hotter);
+  if (!(monotone.low > 0)) return monotone;
   const Interval bent = along_chord(kelvin, below, colder, above, hotter);
   return Interval{std::max(monotone.low, bent.low), std::min(monotone.high, bent.high)};
 }
@@ -182,8 +182,8 @@ std::optional<Interval> table_band(const Resistance_model& model, Interval kelvi
   if (std::isinf(below) || std::isinf(above)) return std::nullopt;
   if (between == Between_rows::monotone) return rows_within(model, {below, above}, taken);
   // It falls, so that the ends of the range hold the extremes.
-  const Interval ends = hull(*thermistor_between_rows(model, kelvin.low, taken),
-                             *thermistor_between_rows(model, kelvin.high, taken));
+  Interval ends = *thermistor_between_rows(model, kelvin.low, taken);
+  if (kelvin.width() > 0) ends = hull(ends, *thermistor_between_rows(model, kelvin.high, taken));
   const auto inside = rows_within(model, kelvin, taken);
   return inside ? hull(ends, *inside) : ends;
 }
@@ -231,8 +231,9 @@ std::optional<Interval> copper_band(const Resistance_model& model, Interval kelv
   if (taken == Taken::generously) return at(kelvin, stated);
   const auto nearest = [&](double t) { return std::clamp(t, stated.low, stated.high); };
   // (k + t) / (k + nearest(t)) rises with t, or stays at 1 inside the stated range.
-  return hull(at(point(kelvin.low), point(nearest(kelvin.low))),
-              at(point(kelvin.high), point(nearest(kelvin.high))));
+  const Interval coldest = at(point(kelvin.low), point(nearest(kelvin.low)));
+  if (!(kelvin.width() > 0)) return coldest;
+  return hull(coldest, at(point(kelvin.high), point(nearest(kelvin.high))));
 }
 
 std::optional<Interval> power_band(const Resistance_model& model, Taken taken) {
