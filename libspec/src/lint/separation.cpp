@@ -20,6 +20,8 @@ struct Asked {
   double highest_range;
   std::vector<std::optional<Asked_test>> tests;
   std::vector<std::optional<Suspected_part>> parts;
+  std::shared_ptr<Arena> memory = std::make_shared<Arena>(); ///< of the matrices
+  std::vector<Named_test> named;
   /// Of one fault after the other: by test, what one suspect is to it.
   std::vector<const Path*> paths;
   std::vector<Place> places;
@@ -44,12 +46,17 @@ struct Asked {
   }
 };
 
+template <class T>
+std::span<const T> kept(Arena& memory, const std::vector<T>& all) {
+  T* const first = memory.make<T>(all.size());
+  std::copy(all.begin(), all.end(), first);
+  return {first, all.size()};
+}
+
 // The tests that a fault names, each once.
-std::vector<Named_test> named_tests(Asked& asked, const Fault& fault) {
-  std::vector<Named_test> tests;
-  std::size_t most = 0;
-  for (const Suspect& suspect : fault.suspects) most += suspect.decided_by.size();
-  tests.reserve(most);
+std::span<const Named_test> named_tests(Asked& asked, const Fault& fault) {
+  auto& tests = asked.named;
+  tests.clear();
   for (const Suspect& suspect : fault.suspects)
     for (const Value<Text>& id : suspect.decided_by) {
       const Test* test = id ? asked.resolved.test(*id) : nullptr;
@@ -57,11 +64,11 @@ std::vector<Named_test> named_tests(Asked& asked, const Fault& fault) {
       if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
         tests.push_back({*id, test, asked.of(*test).healthy});
     }
-  return tests;
+  return kept(*asked.memory, tests);
 }
 
 // True where the tests touch one pair of a connector's contacts only.
-bool one_pair(const std::vector<Named_test>& tests, Text connector) {
+bool one_pair(std::span<const Named_test> tests, Text connector) {
   const Test* first = nullptr;
   for (const Named_test& named : tests) {
     const auto& probes = named.test->probes;
@@ -76,7 +83,7 @@ bool one_pair(const std::vector<Named_test>& tests, Text connector) {
 
 // Where a suspect lies to each test of `asked.paths`.
 void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_component* component,
-                   const std::vector<Named_test>& tests) {
+                   std::span<const Named_test> tests) {
   const auto& paths = asked.paths;
   auto& places = asked.places;
   places.assign(paths.size(), Place::elsewhere);
@@ -97,23 +104,24 @@ void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_componen
 }
 
 Separation separation(Asked& asked, const Fault& fault) {
-  Separation matrix{named_tests(asked, fault), {}, {}};
+  Separation matrix{named_tests(asked, fault), {}, asked.memory};
   auto& paths = asked.paths;
   paths.clear();
   for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
 
   std::size_t modes = 0;
   for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
-  matrix.rows.reserve(modes);
-  if (!paths.empty()) matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
+  auto* const rows = asked.memory->make<Suspected_mode>(modes);
+  auto* const all_cells = asked.memory->make<Cell>(modes * paths.size());
+  std::size_t count = 0;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
         suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
     place_suspect(asked, suspect, component, matrix.tests);
     const auto add_row = [&](std::optional<Mode> mode) {
-      Cell* const cells = matrix.cells.get() + matrix.rows.size() * paths.size();
-      matrix.rows.push_back({&suspect, mode, {cells, paths.size()}});
+      Cell* const cells = all_cells + count * paths.size();
+      rows[count++] = {&suspect, mode, {cells, paths.size()}};
       for (std::size_t i = 0; i < paths.size(); ++i)
         cells[i] = cell_of({*paths[i], matrix.tests[i].healthy, asked.places[i], asked.highest_range,
                             component, asked.chains[i]},
@@ -123,6 +131,7 @@ Separation separation(Asked& asked, const Fault& fault) {
       if (mode) add_row(*mode);
     if (suspect.modes.empty()) add_row(std::nullopt);
   }
+  matrix.rows = {rows, count};
   return matrix;
 }
 
