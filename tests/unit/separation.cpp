@@ -540,8 +540,9 @@ TEST(Separation, A_short_behind_a_resistor_reads_at_most_the_resistor) {
                                             "}");
   const Resolved resolved = resolve(read.document, {});
   const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
-  EXPECT_EQ(found.rows.at(0).cells[0].ohm.low, 0);
-  EXPECT_NEAR(found.rows.at(1).cells[0].ohm.low, 900, 1e-9);
+  ASSERT_EQ(found.rows.size(), 2u);
+  EXPECT_EQ(found.rows[0].cells[0].ohm.low, 0);
+  EXPECT_NEAR(found.rows[1].cells[0].ohm.low, 900, 1e-9);
   for (const Suspected_mode& row : found.rows) EXPECT_NEAR(row.cells[0].ohm.high, 1101, 1e-9);
 }
 

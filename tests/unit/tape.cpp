@@ -116,6 +116,23 @@ TEST(Tape, strings_are_decoded) {
     EXPECT_EQ(document.string(static_cast<Node_id>(i + 2)), expected[i]);
 }
 
+// The reader passes over plain letters eight at a time.
+TEST(Tape, strings_are_decoded_wherever_an_escape_stands) {
+  for (std::size_t before = 0; before < 20; ++before)
+    for (std::size_t behind = 0; behind < 20; ++behind)
+      for (const auto& [escape, meant] : {std::pair{R"(\")", "\""},
+                                          {R"(\\)", "\\"},
+                                          {R"(\n)", "\n"},
+                                          {R"(\u00b0)", "\u00B0"},
+                                          {R"(\"\\)", "\"\\"},
+                                          {"\u00B0", "\u00B0"},
+                                          {"\x7F", "\x7F"}}) {
+        const std::string plain(before, 'a'), rest(behind, ' ');
+        const Document document = tree('"' + plain + escape + rest + '"');
+        ASSERT_EQ(document.string(Document::root), plain + meant + rest);
+      }
+}
+
 TEST(Tape, node_types) {
   const Document document = tree(R"({"a":null,"b":true,"c":false,"d":1,"e":"","f":[],"g":{}})");
   const std::vector<Node_type> expected = {null, boolean, boolean, number, string, array, object};

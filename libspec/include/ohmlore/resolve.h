@@ -163,13 +163,23 @@ public:
   std::size_t number(const Contact& contact);
   /// The number, or npos.
   std::size_t find(const Contact& contact) const;
-  const Contact& operator[](std::size_t number) const { return contacts_[number]; }
-  std::size_t size() const { return contacts_.size(); }
+  const Contact& operator[](std::size_t number) const { return known_[number].contact; }
+  std::size_t size() const { return known_.size(); }
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 private:
-  std::size_t slot_of(const Contact& contact) const;
-  std::vector<Contact> contacts_; ///< by number
+  /// Folded into eight bytes each, which say all of most names.
+  struct Letters {
+    std::uint64_t connector = 0, pin = 0;
+    friend bool operator==(const Letters&, const Letters&) = default;
+  };
+  struct Known {
+    Contact contact;
+    Letters letters;
+  };
+  static Letters letters_of(const Contact& contact);
+  std::size_t slot_of(const Contact& contact, Letters letters) const;
+  std::vector<Known> known_; ///< by number
   std::vector<std::uint32_t>
       slots_; ///< numbers + 1, 0 where free; a power of two, half of them free at least
 };

@@ -61,9 +61,9 @@ struct Suspected_mode {
 
 /// The matrix of a fault. Views into the document: keep it alive.
 struct Separation {
-  std::vector<Named_test> tests; ///< each that any suspect names in `decided_by`, once, in order
-  std::vector<Suspected_mode> rows;
-  std::unique_ptr<Cell[]> cells; ///< row after row
+  std::span<const Named_test> tests; ///< each that any suspect names in `decided_by`, once, in order
+  std::span<Suspected_mode> rows;
+  std::shared_ptr<const Arena> memory; ///< of both, and of the cells: one for all faults of a profile
 };
 
 /// What the tests of a fault tell apart. How a mode shows is the trade's common practice, no source: an open

@@ -2,6 +2,7 @@
 #include "document/tape.h"
 
 #include <algorithm>
+#include <bit>
 #include <cstring>
 
 #include <fmt/format.h>
@@ -9,6 +10,46 @@
 
 #include "document/findings.h"
 #include "document/syntax.h"
+
+namespace ohmlore {
+namespace {
+
+constexpr std::uint64_t eight_times(unsigned char byte) { return byte * 0x0101010101010101u; }
+
+// Where the text that begins at `at` is to be looked at letter by letter: at a quotation mark, a backslash or
+// a control character, or less than eight bytes before the end of the document.
+char* behind_plain_letters(char* at, const char* end) {
+  for (std::uint64_t eight; end - at >= 8; at += 8) {
+    std::memcpy(&eight, at, 8);
+    if constexpr (std::endian::native == std::endian::big) eight = __builtin_bswap64(eight);
+    const std::uint64_t quote = eight ^ eight_times('"'), backslash = eight ^ eight_times('\\');
+    // High bits: of a byte that is zero, or below a blank, before another such bit can borrow.
+    const std::uint64_t special =
+        ((quote - eight_times(1)) | (backslash - eight_times(1)) | (eight - eight_times(' '))) & ~eight &
+        eight_times(0x80);
+    if (special != 0) return at + std::countr_zero(special) / 8;
+  }
+  return at;
+}
+
+// RapidJSON begins to write where a text begins, behind its quotation mark (and where a number does). What is
+// plain of it stands there already.
+struct Stream : rapidjson::InsituStringStream {
+  const char* end;
+  Stream(char* text, std::size_t size) : rapidjson::InsituStringStream(text), end(text + size) {}
+  char* PutBegin() {
+    char* const begin = src_;
+    if (begin != head_ && begin[-1] == '"') src_ = behind_plain_letters(begin, end);
+    dst_ = src_;
+    return begin;
+  }
+};
+
+}
+}
+
+template <>
+struct rapidjson::StreamTraits<ohmlore::Stream> : rapidjson::StreamTraits<rapidjson::InsituStringStream> {};
 
 namespace ohmlore {
 namespace {
@@ -21,7 +62,7 @@ constexpr unsigned parse_flags = rapidjson::kParseNumbersAsStringsFlag | rapidjs
 struct Handler {
   // Tell() is the first byte of a string or number, and one past a literal or bracket: pinned by
   // tests/unit/tape.cpp.
-  rapidjson::InsituStringStream& stream;
+  Stream& stream;
   std::string_view text;
   std::vector<Node>& nodes;
   std::vector<Text>& decoded;
@@ -61,10 +102,14 @@ struct Handler {
     const char* written = text.data() + begin + 1;
     // Without escapes the text is as long as written. With escapes it is shorter, and a quotation mark at its
     // length is one that a backslash stands before.
-    if (written[length] == '"' && (length == 0 || written[length - 1] != '\\')) {
+    if (written[length] == '"' && (length == 0 || written[length - 1] != '\\'))
       push(Node_type::string, begin, begin + length + 2);
-      return;
-    }
+    else
+      escaped_string(value, length, begin, written);
+  }
+  // Apart, so that nearly all texts need few registers.
+  [[gnu::noinline]] void escaped_string(const char* value, std::uint32_t length, std::uint32_t begin,
+                                        const char* written) {
     std::uint32_t end = 0;
     while (written[end] != '"') end += written[end] == '\\' ? 2 : 1;
     Node& node = push(Node_type::string, begin, begin + end + 2);
@@ -212,7 +257,7 @@ void Tape_builder::parse(std::size_t start) {
   for (;;) {
     document_.nodes_.assign(1, Node{}); // the placeholder
     document_.decoded_.clear();
-    rapidjson::InsituStringStream stream(copy.data());
+    Stream stream(copy.data(), copy.size());
     stream.src_ += start;
     Handler handler{stream, text, document_.nodes_, document_.decoded_, document_.arena_};
     rapidjson::Reader reader;

@@ -28,7 +28,7 @@ static std::optional<std::vector<std::size_t>> codes_in(std::string_view text) {
 
 bool is_colour_code(Text text) {
   for (const Colour& colour : colours)
-    if (text == colour.code) return true;
+    if (same_name(text, colour.code)) return true;
   const auto codes = codes_in(text);
   return codes && std::is_sorted(codes->begin(), codes->end());
 }

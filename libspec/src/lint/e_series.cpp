@@ -1,6 +1,8 @@
 #include "lint/e_series.h"
 
+#include <array>
 #include <cmath>
+#include <span>
 
 namespace ohmlore::rules {
 namespace {
@@ -9,22 +11,27 @@ namespace {
 constexpr int e24[] = {100, 110, 120, 130, 150, 160, 180, 200, 220, 240, 270, 300,
                        330, 360, 390, 430, 470, 510, 560, 620, 680, 750, 820, 910};
 
-// The k-th value of a decade, in hundredths.
-int value(E_series series, int k) {
-  if (series == E_series::e24) return e24[k];
-  constexpr int exception = 185; // 919 by the formula, 920 in the standard
-  return k == exception ? 920 : static_cast<int>(std::lround(100 * std::pow(10, k / 192.0)));
+std::array<int, 192> by_formula() {
+  std::array<int, 192> values{};
+  for (std::size_t k = 0; k < values.size(); ++k)
+    values[k] = static_cast<int>(std::lround(100 * std::pow(10, static_cast<double>(k) / 192)));
+  values[185] = 920; // in the standard; 919 by the formula
+  return values;
+}
+
+// The values of a decade, in hundredths.
+std::span<const int> values_of(E_series series) {
+  static const auto e192 = by_formula();
+  return series == E_series::e24 ? std::span<const int>(e24) : e192;
 }
 
 }
 
 double nearest_preferred(E_series series, double ohm) {
-  const int count = series == E_series::e24 ? 24 : 192;
   const double decade = std::floor(std::log10(ohm)), unit = std::pow(10, decade - 2);
   double nearest = 1000 * unit; // the first of the next decade
-  for (int k = 0; k < count; ++k)
-    if (const double candidate = value(series, k) * unit;
-        std::fabs(candidate - ohm) < std::fabs(nearest - ohm))
+  for (const int value : values_of(series))
+    if (const double candidate = value * unit; std::fabs(candidate - ohm) < std::fabs(nearest - ohm))
       nearest = candidate;
   return nearest;
 }

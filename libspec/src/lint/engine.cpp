@@ -118,20 +118,16 @@ struct In_hand {
 };
 }
 
-static void collect(const Rule_entry& entry, const Subject& subject, Fact_sink sink) {
-  if (entry.rule->collect) entry.rule->collect(subject, sink);
-}
-
 static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts kept) try {
   const Document& document = hand.read.document;
   if (entry.rule->check && (document.complete() || !entry.rule->goes_by_absence)) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
     entry.rule->check(hand.subject, sink);
   }
-  if (kept == Kept_facts::whole)
-    collect(entry, hand.subject, Fact_sink(document, entry, texts, hand.linted.facts));
-  else
-    collect(entry, hand.subject, Fact_sink(document, entry, hand.linted.marks));
+  if (entry.rule->collect == nullptr) return;
+  Fact_sink sink = kept == Kept_facts::whole ? Fact_sink(document, entry, texts, hand.linted.facts)
+                                             : Fact_sink(document, entry, hand.linted.marks);
+  entry.rule->collect(hand.subject, sink);
 } catch (const std::exception& thrown) { // a defect of the rule: said, so that no gate is green by it
   hand.linted.troubles.push_back(
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
@@ -203,8 +199,10 @@ std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surround
   const Resolved resolved = resolve(document, surroundings);
   const Subject subject(document, resolved);
   Arena texts;
-  for (const Rule_entry& entry : all_rules())
-    collect(entry, subject, Fact_sink(document, entry, texts, facts));
+  for (const Rule_entry& entry : all_rules()) {
+    Fact_sink sink(document, entry, texts, facts);
+    if (entry.rule->collect) entry.rule->collect(subject, sink);
+  }
   place(document.text(), {}, facts);
   keep_texts(document.name(), facts);
   return facts;

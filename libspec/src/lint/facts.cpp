@@ -126,7 +126,10 @@ std::vector<std::size_t> contested(std::span<const Linted> linted) {
   };
   std::vector<Said> said;
   // Some of the keys after others: all of them at once would double what the marks of a large corpus take.
-  constexpr std::uint64_t parts = 16;
+  std::size_t marks = 0;
+  for (const Linted& one : linted) marks += one.marks.size();
+  constexpr std::size_t enough = 1 << 16;
+  const std::uint64_t parts = std::min<std::uint64_t>(marks / enough + 1, 16);
   for (std::uint64_t part = 0; part < parts; ++part) {
     said.clear();
     for (std::size_t i = 0; i < linted.size(); ++i)

@@ -1,7 +1,8 @@
 // What a text names, as two people would write it: by words, whatever separates them.
 #pragma once
 
-#include <map>
+#include <array>
+#include <span>
 #include <string>
 
 #include "ohmlore/resolve.h"
@@ -9,31 +10,54 @@
 
 namespace ohmlore::rules {
 
+/// Small letters (ASCII) for letters, a space for what separates words.
+inline constexpr auto letters_of_words = [] {
+  std::array<char, 256> letters{};
+  for (std::size_t i = 0; i < letters.size(); ++i) letters[i] = small_letter(static_cast<char>(i));
+  for (const char c : std::string_view("_,-./;:()")) letters[static_cast<unsigned char>(c)] = ' ';
+  return letters;
+}();
+
 /// " fan live " of "fan, live" and of "fan_live": small letters (ASCII), a space around each word.
 inline std::string words_of(Text text) {
-  const auto separates = [](char c) {
-    return c == ' ' || c == '_' || (',' <= c && c <= '/') || c == ';' || c == ':' || c == '(' || c == ')';
-  };
-  std::string words;
-  words.reserve(text.size() + 2);
-  words += ' ';
+  std::string words(text.size() + 2, ' ');
+  char* end = words.data() + 1;
   for (const char c : text) {
-    if (!separates(c))
-      words += small_letter(c);
-    else if (words.back() != ' ')
-      words += ' ';
+    *end = letters_of_words[static_cast<unsigned char>(c)];
+    if (*end != ' ' || end[-1] != ' ') ++end;
   }
-  if (words.back() != ' ') words += ' ';
+  if (end[-1] != ' ') *end++ = ' ';
+  words.resize(static_cast<std::size_t>(end - words.data()));
   return words;
 }
 
 /// The components by the words of their ids; of two with the same words the first.
-using Components_by_words = std::map<std::string, const Resolved_component*, std::less<>>;
-inline Components_by_words components_by_words(const Resolved& resolved) {
-  Components_by_words found;
-  for (const Resolved_component& component : resolved.components)
-    found.emplace(words_of(component.id), &component);
-  return found;
-}
+class Components_by_words {
+public:
+  explicit Components_by_words(const Resolved& resolved) : components_(resolved.components) {
+    std::size_t size = 0;
+    for (const Resolved_component& component : components_) size += component.id.size() + 2;
+    texts_.reserve(size); // and so nothing moves
+    index_.reserve(components_.size());
+    for (std::size_t i = 0; i < components_.size(); ++i) {
+      const std::size_t begin = texts_.size();
+      texts_ += words_of(components_[i].id);
+      index_.add(Text(texts_).substr(begin), i);
+    }
+  }
+  Components_by_words(const Components_by_words&) = delete;
+  Components_by_words& operator=(const Components_by_words&) = delete;
+
+  /// The component, or null.
+  const Resolved_component* find(Text words) const {
+    const std::size_t at = index_.find(words);
+    return at == Id_index::npos ? nullptr : &components_[at];
+  }
+
+private:
+  std::span<const Resolved_component> components_;
+  std::string texts_; ///< that the index views
+  Id_index index_;
+};
 
 }

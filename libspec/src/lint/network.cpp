@@ -224,7 +224,10 @@ struct Terminals {
   std::vector<Text> names;
   Id_index numbers;
 
-  explicit Terminals(const Readings& readings) { numbers.reserve(2 * readings.all.size()); }
+  explicit Terminals(const Readings& readings) {
+    names.reserve(2 * readings.all.size());
+    numbers.reserve(2 * readings.all.size());
+  }
   std::size_t number(Text name) {
     const std::size_t known = numbers.find(name);
     if (known != Id_index::npos) return known;
@@ -254,6 +257,7 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
   if (component.own->model->pairs) groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
+  readings.reserve(tests_of(subject, component));
   each_test_of(subject, component, [&](const Test& test) {
     auto reading = stated_reading(subject, test);
     if (!reading) return;
@@ -286,6 +290,9 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
   std::vector<Candidate> candidates;
   Contact_numbers numbers;
   std::vector<std::size_t> ending_at;
+  const std::size_t tests = subject.resolved.of_tests.size();
+  candidates.reserve(tests);
+  ending_at.reserve(2 * tests);
   const auto number = [&](const Contact& contact) {
     const std::size_t found = numbers.number(contact);
     if (found == ending_at.size()) ending_at.push_back(0);

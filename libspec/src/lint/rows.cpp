@@ -79,8 +79,9 @@ double half_of_last_digit(const Quantity& value, int usual) {
 // From a whole °C to the nearest multiple of 5 °F; what is a multiple of 5 °C is taken as it is.
 double off_fahrenheit(const Quantity& at) {
   constexpr double whole = 0.5; // its half digit
+  if (at.half_digit != whole) return 0;
   const double celsius = std::round(at.si - zero_celsius);
-  if (at.half_digit != whole || std::fmod(celsius, 5) == 0) return 0;
+  if (std::fmod(celsius, 5) == 0) return 0;
   return std::fabs((std::round((celsius * 1.8 + 32) / 5) * 5 - 32) / 1.8 - celsius);
 }
 

@@ -20,6 +20,8 @@ struct Asked {
   double highest_range;
   std::vector<std::optional<Asked_test>> tests;
   std::vector<std::optional<Suspected_part>> parts;
+  std::shared_ptr<Arena> memory = std::make_shared<Arena>(); ///< of the matrices
+  std::vector<Named_test> named;
   /// Of one fault after the other: by test, what one suspect is to it.
   std::vector<const Path*> paths;
   std::vector<Place> places;
@@ -44,13 +46,17 @@ struct Asked {
   }
 };
 
+template <class T>
+std::span<const T> kept(Arena& memory, const std::vector<T>& all) {
+  T* const first = memory.make<T>(all.size());
+  std::copy(all.begin(), all.end(), first);
+  return {first, all.size()};
+}
+
 // The tests that faults name, each once.
-std::vector<Named_test> named_tests(Asked& asked, std::span<const Fault> faults) {
-  std::vector<Named_test> tests;
-  std::size_t most = 0;
-  for (const Fault& fault : faults)
-    for (const Suspect& suspect : fault.suspects) most += suspect.decided_by.size();
-  tests.reserve(most);
+std::span<const Named_test> named_tests(Asked& asked, std::span<const Fault> faults) {
+  auto& tests = asked.named;
+  tests.clear();
   for (const Fault& fault : faults)
     for (const Suspect& suspect : fault.suspects)
       for (const Value<Text>& id : suspect.decided_by) {
@@ -59,12 +65,12 @@ std::vector<Named_test> named_tests(Asked& asked, std::span<const Fault> faults)
         if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
           tests.push_back({*id, test, asked.of(*test).healthy});
       }
-  return tests;
+  return kept(*asked.memory, tests);
 }
 
 // One on the only pair of a connector's contacts that the tests touch; null where they touch none, or
 // several.
-const Test* test_of_the_pair(const std::vector<Named_test>& tests, Text connector) {
+const Test* test_of_the_pair(std::span<const Named_test> tests, Text connector) {
   const Test* first = nullptr;
   for (const Named_test& named : tests) {
     const auto& probes = named.test->probes;
@@ -79,7 +85,7 @@ const Test* test_of_the_pair(const std::vector<Named_test>& tests, Text connecto
 
 // Where a suspect lies to each test of `asked.paths`. `tests`: those of its own fault.
 void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_component* component,
-                   const std::vector<Named_test>& tests) {
+                   std::span<const Named_test> tests) {
   const auto& paths = asked.paths;
   auto& places = asked.places;
   places.assign(paths.size(), Place::elsewhere);
@@ -101,30 +107,33 @@ void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_componen
   }
 }
 
-void add_rows(Separation& matrix, Asked& asked, const Fault& fault,
-              const std::vector<Named_test>& own_tests) {
+// Rows for what a fault suspects, from `row` on, each with its cells; how many there are.
+std::size_t add_rows(Suspected_mode* row, Cell* cells, std::span<const Named_test> tests, Asked& asked,
+                     const Fault& fault, std::span<const Named_test> own_tests) {
   const auto& paths = asked.paths;
+  std::size_t count = 0;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
     const Resolved_component* component =
         suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
     place_suspect(asked, suspect, component, own_tests);
     const auto add_row = [&](std::optional<Mode> mode) {
-      Cell* const cells = matrix.cells.get() + matrix.rows.size() * paths.size();
-      matrix.rows.push_back({&suspect, mode, {cells, paths.size()}});
+      Cell* const own = cells + count * paths.size();
+      row[count++] = {&suspect, mode, {own, paths.size()}};
       for (std::size_t i = 0; i < paths.size(); ++i)
-        cells[i] = cell_of({*paths[i], matrix.tests[i].healthy, asked.places[i], asked.highest_range,
-                            component, asked.chains[i]},
-                           mode);
+        own[i] = cell_of(
+            {*paths[i], tests[i].healthy, asked.places[i], asked.highest_range, component, asked.chains[i]},
+            mode);
     };
     for (const Value<Mode>& mode : suspect.modes)
       if (mode) add_row(*mode);
     if (suspect.modes.empty()) add_row(std::nullopt);
   }
+  return count;
 }
 
 Separation separation(Asked& asked, std::span<const Fault> faults) {
-  Separation matrix{named_tests(asked, faults), {}, {}};
+  Separation matrix{named_tests(asked, faults), {}, asked.memory};
   auto& paths = asked.paths;
   paths.clear();
   for (const Named_test& named : matrix.tests) paths.push_back(&asked.of(*named.test).path);
@@ -132,10 +141,13 @@ Separation separation(Asked& asked, std::span<const Fault> faults) {
   std::size_t modes = 0;
   for (const Fault& fault : faults)
     for (const Suspect& suspect : fault.suspects) modes += std::max<std::size_t>(suspect.modes.size(), 1);
-  matrix.rows.reserve(modes);
-  matrix.cells = std::make_unique<Cell[]>(modes * paths.size());
+  auto* const rows = asked.memory->make<Suspected_mode>(modes);
+  auto* const cells = asked.memory->make<Cell>(modes * paths.size());
+  std::size_t count = 0;
   for (const Fault& fault : faults)
-    add_rows(matrix, asked, fault, faults.size() == 1 ? matrix.tests : named_tests(asked, {&fault, 1}));
+    count += add_rows(rows + count, cells + count * paths.size(), matrix.tests, asked, fault,
+                      faults.size() == 1 ? matrix.tests : named_tests(asked, {&fault, 1}));
+  matrix.rows = {rows, count};
   return matrix;
 }
 

@@ -54,13 +54,15 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
 // Another part than the test's own lies on the same two contacts.
 bool shares_both(const Path& path, const Resolved_component& component) {
   if (path.shared) return *path.shared;
-  const auto on_second = path.resolved.lying.at(path.second);
+  const auto on_second = [&](const Resolved_component* other) {
+    const auto lying = path.resolved.lying.at(path.second);
+    return std::any_of(lying.begin(), lying.end(),
+                       [&](const Lying& beside) { return beside.component == other; });
+  };
   const auto on_first = path.resolved.lying.at(path.first);
   path.shared = std::any_of(on_first.begin(), on_first.end(), [&](const Lying& thing) {
     const Resolved_component* other = thing.component;
-    return other != nullptr && other != &component &&
-           std::any_of(on_second.begin(), on_second.end(),
-                       [&](const Lying& beside) { return beside.component == other; }) &&
+    return other != nullptr && other != &component && on_second(other) &&
            !never_together(other->placed->when, component.placed->when);
   });
   return *path.shared;

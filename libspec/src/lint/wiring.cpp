@@ -37,7 +37,7 @@ bool leaves_anyway(const Resolved& resolved, const Contact& contact) {
 // in it.
 template <class F>
 bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
-  const auto circuits = circuits_in(resolved, circuit);
+  const auto& circuits = circuits_in(resolved, circuit);
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
       if (!element.kind || *element.kind == Element_kind::diode) return false;
@@ -186,8 +186,8 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& f
   std::vector<std::size_t> nodes;
   nodes.reserve(count);
   nodes.push_back(a);
-  std::vector<std::size_t> ends(count); // branches at a node
-  std::vector<bool> reached(count), taken(known + count);
+  std::vector<std::size_t> ends(count);                   // branches at a node
+  std::vector<char> reached(count), taken(known + count); // bits would take longer
   reached[a] = true;
   for (std::size_t next = 0; next < nodes.size(); ++next)
     each_at(nodes[next], [&](std::size_t i) {

@@ -117,7 +117,7 @@ std::optional<Interval> steinhart_hart_band(const Resistance_model& model, Inter
   if (!model.a || !model.b || !model.c) return std::nullopt;
   const Interval a = number(*model.a, taken), b = number(*model.b, taken), c = number(*model.c, taken);
   const auto coldest = steinhart_hart_logarithm(a, b, c, kelvin.low),
-             hottest = steinhart_hart_logarithm(a, b, c, kelvin.high);
+             hottest = kelvin.width() > 0 ? steinhart_hart_logarithm(a, b, c, kelvin.high) : coldest;
   if (!coldest || !hottest) return std::nullopt;
   const Interval logarithm = hull(*coldest, *hottest);
   // Where the cubic surely rises all the way between, the ends hold the extremes, and there is no other
@@ -168,10 +168,10 @@ Interval along_chord(double kelvin, double cold, Interval at_cold, double hot, I
 std::optional<Interval> thermistor_between_rows(const Resistance_model& model, double kelvin, Taken taken) {
   const auto [below, above] = enclosing_rows(model, point(kelvin), taken);
   if (std::isinf(below) || std::isinf(above)) return std::nullopt;
-  const Interval colder = *rows_within(model, point(below), taken),
-                 hotter = *rows_within(model, point(above), taken);
-  const Interval monotone = hull(colder, hotter);
-  if (below == above || !(monotone.low > 0)) return monotone;
+  const Interval colder = *rows_within(model, point(below), taken);
+  if (below == above) return colder;
+  const Interval hotter = *rows_within(model, point(above), taken), monotone = hull(colder, hotter);
+  if (!(monotone.low > 0)) return monotone;
   const Interval bent = along_chord(kelvin, below, colder, above, hotter);
   return Interval{std::max(monotone.low, bent.low), std::min(monotone.high, bent.high)};
 }
@@ -182,8 +182,8 @@ std::optional<Interval> table_band(const Resistance_model& model, Interval kelvi
   if (std::isinf(below) || std::isinf(above)) return std::nullopt;
   if (between == Between_rows::monotone) return rows_within(model, {below, above}, taken);
   // It falls, so that the ends of the range hold the extremes.
-  const Interval ends = hull(*thermistor_between_rows(model, kelvin.low, taken),
-                             *thermistor_between_rows(model, kelvin.high, taken));
+  Interval ends = *thermistor_between_rows(model, kelvin.low, taken);
+  if (kelvin.width() > 0) ends = hull(ends, *thermistor_between_rows(model, kelvin.high, taken));
   const auto inside = rows_within(model, kelvin, taken);
   return inside ? hull(ends, *inside) : ends;
 }
@@ -231,8 +231,9 @@ std::optional<Interval> copper_band(const Resistance_model& model, Interval kelv
   if (taken == Taken::generously) return at(kelvin, stated);
   const auto nearest = [&](double t) { return std::clamp(t, stated.low, stated.high); };
   // (k + t) / (k + nearest(t)) rises with t, or stays at 1 inside the stated range.
-  return hull(at(point(kelvin.low), point(nearest(kelvin.low))),
-              at(point(kelvin.high), point(nearest(kelvin.high))));
+  const Interval coldest = at(point(kelvin.low), point(nearest(kelvin.low)));
+  if (!(kelvin.width() > 0)) return coldest;
+  return hull(coldest, at(point(kelvin.high), point(nearest(kelvin.high))));
 }
 
 std::optional<Interval> power_band(const Resistance_model& model, Taken taken) {
@@ -257,7 +258,8 @@ Interval toleranced_interval(const Quantity& nominal, const Value<Tolerance>& to
   if (!tolerance) return middle;
   const Interval minus = decimal(tolerance->minus), plus = decimal(tolerance->plus);
   if (!tolerance->relative()) return {(middle - minus).low, (middle + plus).high};
-  return hull(middle * (point(1) - minus), middle * (point(1) + plus));
+  const Interval least = middle * (point(1) - minus), most = middle * (point(1) + plus);
+  return middle.low >= 0 ? Interval{least.low, most.high} : hull(least, most);
 }
 
 std::optional<Interval> row_interval(const Table_row& row, Taken taken) {

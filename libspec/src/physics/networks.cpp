@@ -70,6 +70,12 @@ Interval reduced(std::span<const Between> resistors, double Interval::*end, std:
   a = node[a];
   b = node[b];
   if (a == b) return {0, 0};
+  const auto conducts_at = [&](std::size_t contact) {
+    return std::any_of(resistors.begin(), resistors.end(), [&](const Between& r) {
+      return (node[r.a] == contact) != (node[r.b] == contact) && !std::isinf(r.ohm.*end);
+    });
+  };
+  if (!conducts_at(a) || !conducts_at(b)) return point(infinity);
   std::vector<Interval> conductance(nodes * nodes);
   const auto between = [&](std::size_t i, std::size_t j) -> Interval& {
     return conductance[std::min(i, j) * nodes + std::max(i, j)];

@@ -66,36 +66,44 @@ static std::size_t mixed(std::uint64_t head, std::uint64_t tail, std::size_t siz
   return static_cast<std::size_t>(both ^ (both >> 32));
 }
 
-static std::size_t hash_of(const Contact& contact) {
-  // Most have up to eight letters.
-  const auto letters = [](Text text) {
+Contact_numbers::Letters Contact_numbers::letters_of(const Contact& contact) {
+  const auto folded = [](Text text) {
     std::uint64_t bits = 0;
     for (const char c : text) bits = (bits << 8 | bits >> 56) ^ static_cast<unsigned char>(c);
     return bits;
   };
-  return mixed(letters(contact.connector), letters(contact.pin), contact.pin.size());
+  return {folded(contact.connector), folded(contact.pin)};
 }
 
-std::size_t Contact_numbers::slot_of(const Contact& contact) const {
-  std::size_t at = hash_of(contact) & (slots_.size() - 1);
-  while (slots_[at] != 0 && !(contacts_[slots_[at] - 1] == contact)) at = (at + 1) & (slots_.size() - 1);
+std::size_t Contact_numbers::slot_of(const Contact& contact, Letters letters) const {
+  const std::size_t connector_size = contact.connector.size(), pin_size = contact.pin.size();
+  const bool letters_say_all = connector_size <= 8 && pin_size <= 8;
+  const auto is_it = [&](const Known& known) {
+    return known.letters == letters && known.contact.connector.size() == connector_size &&
+           known.contact.pin.size() == pin_size && (letters_say_all || known.contact == contact);
+  };
+  std::size_t at = mixed(letters.connector, letters.pin, pin_size) & (slots_.size() - 1);
+  while (slots_[at] != 0 && !is_it(known_[slots_[at] - 1])) at = (at + 1) & (slots_.size() - 1);
   return at;
 }
 
 std::size_t Contact_numbers::find(const Contact& contact) const {
-  return slots_.empty() ? npos : slots_[slot_of(contact)] - std::size_t{1}; // a free slot says npos
+  if (slots_.empty()) return npos;
+  return slots_[slot_of(contact, letters_of(contact))] - std::size_t{1}; // a free slot says npos
 }
 
 std::size_t Contact_numbers::number(const Contact& contact) {
-  if (2 * (contacts_.size() + 1) > slots_.size()) {
+  if (2 * (known_.size() + 1) > slots_.size()) {
     slots_.assign(std::max<std::size_t>(2 * slots_.size(), 64), 0);
-    contacts_.reserve(slots_.size() / 2);
-    for (std::uint32_t i = 0; i < contacts_.size(); ++i) slots_[slot_of(contacts_[i])] = i + 1;
+    known_.reserve(slots_.size() / 2);
+    for (std::uint32_t i = 0; i < known_.size(); ++i)
+      slots_[slot_of(known_[i].contact, known_[i].letters)] = i + 1;
   }
-  std::uint32_t& slot = slots_[slot_of(contact)];
+  const Letters letters = letters_of(contact);
+  std::uint32_t& slot = slots_[slot_of(contact, letters)];
   if (slot == 0) {
-    contacts_.push_back(contact);
-    slot = static_cast<std::uint32_t>(contacts_.size());
+    known_.push_back({contact, letters});
+    slot = static_cast<std::uint32_t>(known_.size());
   }
   return slot - 1;
 }

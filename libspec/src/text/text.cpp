@@ -70,7 +70,7 @@ void append_code_point(std::string& text, char32_t c) {
   }
 }
 
-// In steps of 32 and of 8 bytes: no more than the text begins with.
+// As many bytes as the text begins with, in steps of 32, 8 and 1.
 static std::size_t ascii_prefix(std::string_view text) {
   constexpr std::uint64_t high_bits = 0x8080808080808080u;
   std::size_t i = 0;
@@ -82,6 +82,7 @@ static std::size_t ascii_prefix(std::string_view text) {
     std::memcpy(&eight, text.data() + i, 8);
     if ((eight & high_bits) != 0) break;
   }
+  while (i < text.size() && static_cast<unsigned char>(text[i]) < 0x80) ++i;
   return i;
 }
 
@@ -266,14 +267,24 @@ std::string_view nearest_word(std::string_view word, std::span<const std::string
   return best;
 }
 
-static bool is_letter_or_digit(char c) {
+static constexpr bool is_letter_or_digit(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
 }
+
+// By character, as many ids are looked at.
+static constexpr auto may_stand_in_id = [] {
+  std::array<bool, 256> may{};
+  for (std::size_t i = 0; i < may.size(); ++i) {
+    const char c = static_cast<char>(i);
+    may[i] = is_letter_or_digit(c) || c == '_' || c == '-';
+  }
+  return may;
+}();
 
 bool is_id(std::string_view text) {
   if (text.empty() || text.size() > 64 || !is_letter_or_digit(text[0])) return false;
   return std::all_of(text.begin() + 1, text.end(),
-                     [](char c) { return is_letter_or_digit(c) || c == '_' || c == '-'; });
+                     [](char c) { return may_stand_in_id[static_cast<unsigned char>(c)]; });
 }
 
 bool is_date(std::string_view text) {

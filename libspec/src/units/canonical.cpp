@@ -94,7 +94,8 @@ std::string canonical(const Reading& reading, Quantity_grammar grammar, Prefixes
 // A number, one space and the canonical spelling of a unit. Units that another dimension spells otherwise are
 // left to the reader, and volts and amperes, since a range may say their form at one end alone.
 static bool plainly_canonical(std::string_view text, Dimensions allowed) {
-  if (text.starts_with('-')) text.remove_prefix(1);
+  const bool is_negative = text.starts_with('-');
+  if (is_negative) text.remove_prefix(1);
   bool is_zero = true;
   const auto digits_end = [&](std::size_t at) {
     for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at) is_zero &= text[at] == '0';
@@ -107,13 +108,13 @@ static bool plainly_canonical(std::string_view text, Dimensions allowed) {
     number = digits_end(whole + 1);
     if (number == whole + 1) return false;
   }
-  if (is_zero) return false; // of -0 the sign goes
+  if (is_zero && is_negative) return false; // of -0 the sign goes
   const std::string_view unit = text.substr(number);
   const auto is = [&](auto... symbols) { return ((unit == symbols) || ...); };
   if (is(" °C"))
     return allowed.has(Dimension::temperature) && !allowed.has(Dimension::temperature_difference);
   if (is(" K")) return !allowed.has(Dimension::temperature);
-  return is(" s", " Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW");
+  return is(" s", " Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW", " µF", " min");
 }
 
 bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {

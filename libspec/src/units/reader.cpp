@@ -40,13 +40,9 @@ struct Reader {
 
 std::string_view skip_spaces(Reader& reader) {
   const auto begin = reader.at;
-  while (!reader.at_end()) {
-    const char c = reader.next();
-    if (c > ' ' && c < '\x7F') break; // no space, as most
-    if (c == ' ') {
-      ++reader.at;
-      continue;
-    }
+  for (;;) {
+    while (reader.next() == ' ') ++reader.at;
+    if (static_cast<unsigned char>(reader.next()) < 0x80) break; // mostly
     const auto space = leading_space(reader.rest());
     if (space.empty()) break;
     reader.at += space.size();

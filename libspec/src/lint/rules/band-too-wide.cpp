@@ -29,13 +29,16 @@ bool spreads_widely(const Resolved_component* component) {
          std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
 }
 
-void check_band(Sink& sink, const std::optional<Interval>& band, Node_id node, bool one_temperature) {
+bool is_too_wide(const std::optional<Interval>& band, bool one_temperature) {
   const double most = one_temperature ? most_at_one_temperature : most_over_temperatures;
-  if (!band || !(band->low > 0) || band->high <= most * band->low) return;
+  return band && band->low > 0 && band->high > most * band->low;
+}
+
+void report(Sink& sink, Interval band, Node_id node, bool one_temperature) {
   sink.report(node,
               fmt::format("{}: the upper limit is {:.{}f} times the lower one, so that a part which lost "
                           "most of its resistance still passes; state narrower limits{}",
-                          ohm(*band), band->high / band->low, band->high < 10 * band->low ? 1 : 0,
+                          ohm(band), band.high / band.low, band.high < 10 * band.low ? 1 : 0,
                           one_temperature ? "" : ", or the temperature at which they hold"));
 }
 
@@ -43,19 +46,20 @@ void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (spreads_widely(&component)) return;
     for (const Table_row& row : model.rows)
-      if (row) check_band(sink, row_interval(row), row.node, true);
+      if (const auto band = row_interval(row); is_too_wide(band, true)) report(sink, *band, row.node, true);
   });
   each_test(subject, [&](Text, const Test& test) {
     const Resolved_component* component = subject.resolved.component_of(test);
     const Expectation& expect = test.expect;
     if (!expect || spreads_widely(component)) return;
+    const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
+    const bool one_temperature = !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0);
+    const auto& band = expected(subject, test);
     // Wires alone, or a path that must not be.
-    if ((test.side && *test.side == Side::harness) ||
+    if (!is_too_wide(band, one_temperature) || (test.side && *test.side == Side::harness) ||
         touches(subject.resolved, test, Circuit_class::protective_earth))
       return;
-    const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
-    check_band(sink, expected(subject, test), expect.node,
-               !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0));
+    report(sink, *band, expect.node, one_temperature);
   });
 }
 

@@ -32,22 +32,25 @@ const Contact* far_terminal(const Component& component, Text id, const Contact& 
 // On contacts where several things lie: on most, one does.
 std::vector<Claim> claims_of(const Resolved& resolved) {
   std::vector<Claim> claims;
-  const auto add = [&](const Claim& claim) {
-    if (resolved.lying.at(*claim.contact).size() > 1) claims.push_back(claim);
+  const auto is_contested = [&](const Value<Contact>& end) {
+    return end && resolved.lying.at(*end).size() > 1;
   };
   const Profile& profile = *resolved.document->profile();
   for (const auto& component : profile.components) {
     for (const Value<Contact>& end : component.value.between)
-      if (end) add({end, component.id, nullptr, &component.value, far_end(component.value.between, *end)});
+      if (is_contested(end))
+        claims.push_back(
+            {end, component.id, nullptr, &component.value, far_end(component.value.between, *end)});
     if (component.value.between) continue; // contacts named in both ways are one claim
     for (const auto& terminal : component.value.terminals)
-      if (terminal.value)
-        add({terminal.value, component.id, nullptr, &component.value,
-             far_terminal(component.value, terminal.id, *terminal.value), true});
+      if (is_contested(terminal.value))
+        claims.push_back({terminal.value, component.id, nullptr, &component.value,
+                          far_terminal(component.value, terminal.id, *terminal.value), true});
   }
   for (const auto& circuit : profile.circuits)
     for (const Value<Contact>& end : circuit.value.between)
-      if (end) add({end, circuit.id, &circuit.value, nullptr, far_end(circuit.value.between, *end)});
+      if (is_contested(end))
+        claims.push_back({end, circuit.id, &circuit.value, nullptr, far_end(circuit.value.between, *end)});
   return claims;
 }
 

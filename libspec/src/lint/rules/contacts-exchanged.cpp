@@ -30,11 +30,20 @@ constexpr std::string_view names_of_ends[][3] = {
     {" feedback ", " tachometer "},
 };
 
+// The letters with which words begin, a bit for each (of other characters any).
+std::uint64_t initials_of(std::string_view words) {
+  std::uint64_t initials = 0;
+  for (std::size_t i = 1; i < words.size(); ++i)
+    if (words[i - 1] == ' ') initials |= std::uint64_t{1} << (words[i] & 63);
+  return initials;
+}
+
 // Which end a text names, by position; empty where it names none, or several.
 std::optional<std::size_t> end_named_in(Text text) {
   const std::string words = words_of(text);
+  const std::uint64_t initials = initials_of(words);
   const auto named = [&](std::string_view name) {
-    return !name.empty() && name.size() <= words.size() && words.find(name) != std::string::npos;
+    return !name.empty() && ((initials >> (name[1] & 63)) & 1) != 0 && words.find(name) != std::string::npos;
   };
   std::optional<std::size_t> found;
   for (std::size_t i = 0; i < std::size(names_of_ends); ++i) {
@@ -61,12 +70,14 @@ const Value<Text>* signal_at(const Resolved& resolved, const Value<Contact>& con
 
 std::vector<Placed> named_terminals(const Resolved& resolved, const Component& component) {
   std::vector<Placed> found;
+  if (component.terminals.size() < 2) return found; // one alone is not exchanged
+  found.reserve(component.terminals.size());
   for (const auto& terminal : component.terminals) {
     const Value<Text>* signal = signal_at(resolved, terminal.value);
     const auto own = signal != nullptr ? end_named_in(terminal.id) : std::nullopt;
     if (own) found.push_back({terminal.id, &terminal.value, signal, *own, 0});
   }
-  if (found.size() < 2) return {}; // one alone is not exchanged
+  if (found.size() < 2) return {};
   std::erase_if(found, [](Placed& one) {
     const auto named = end_named_in(**one.signal);
     one.of_signal = named.value_or(0);
@@ -78,6 +89,7 @@ std::vector<Placed> named_terminals(const Resolved& resolved, const Component& c
 // Goes from each to that which its signal names, and on, until the signal of the last names the first. Two of
 // one name lead nowhere. `whose`: a component, of terminals; else empty.
 void check_rounds(Sink& sink, const std::vector<Placed>& all, Text whose) {
+  if (std::all_of(all.begin(), all.end(), [](const Placed& one) { return one.of_signal == one.own; })) return;
   std::map<std::size_t, const Placed*> by_name;
   for (const Placed& one : all)
     if (const auto [known, is_new] = by_name.emplace(one.own, &one); !is_new) known->second = nullptr;
@@ -112,14 +124,14 @@ void check_rounds(Sink& sink, const std::vector<Placed>& all, Text whose) {
 const Resolved_component* component_named_by(const Components_by_words& components, Text signal) {
   std::string words = words_of(signal);
   for (; words.size() > 1; words.resize(words.rfind(' ', words.size() - 2) + 1))
-    if (const auto named = components.find(words); named != components.end()) return named->second;
+    if (const auto* named = components.find(words); named != nullptr) return named;
   return nullptr;
 }
 
 // Components of which a signal names another, and none the component itself.
 std::vector<Placed> misnamed_components(const Resolved& resolved) {
   std::vector<Placed> found;
-  Components_by_words by_words;
+  std::optional<Components_by_words> by_words; // seldom asked for
   for (const Resolved_component& component : resolved.components) {
     const std::string own = words_of(component.id);
     const auto names_own = [&](const Value<Contact>& contact) {
@@ -127,13 +139,13 @@ std::vector<Placed> misnamed_components(const Resolved& resolved) {
       return signal != nullptr && words_of(**signal).find(own) != std::string::npos;
     };
     if (std::any_of(component.contacts.begin(), component.contacts.end(), names_own)) continue;
-    if (by_words.empty()) by_words = components_by_words(resolved);
+    if (!by_words) by_words.emplace(resolved);
     const auto position = [&](const Resolved_component& one) {
       return static_cast<std::size_t>(&one - resolved.components.data());
     };
     for (const Value<Contact>& contact : component.contacts) {
       const Value<Text>* signal = signal_at(resolved, contact);
-      const auto* named = signal != nullptr ? component_named_by(by_words, **signal) : nullptr;
+      const auto* named = signal != nullptr ? component_named_by(*by_words, **signal) : nullptr;
       if (named == nullptr) continue;
       found.push_back({component.id, &contact, signal, position(component), position(*named)});
       break;

@@ -1,3 +1,5 @@
+#include <optional>
+
 #include "lint/contacts.h"
 #include "lint/named.h"
 #include "lint/rule.h"
@@ -37,16 +39,17 @@ void check_labels(Sink& sink, const Keyed<Connector>& connectors) {
 }
 
 void check_names(Sink& sink, const Resolved& resolved) {
-  Components_by_words by_words;
+  std::optional<Components_by_words> by_words; // seldom asked for
   for (const Resolved_component& component : resolved.components) {
     const auto name = component.own->name;
     const std::string own = words_of(component.id);
     if (!name || words_of(*name).find(own) != std::string::npos) continue;
-    if (by_words.empty()) by_words = components_by_words(resolved);
     const std::string words = words_of(*name);
-    const auto found = own.find(words) == std::string::npos ? by_words.find(words) : by_words.end();
-    if (found == by_words.end()) continue;
-    const Resolved_component& other = *found->second;
+    if (own.find(words) != std::string::npos) continue;
+    if (!by_words) by_words.emplace(resolved);
+    const Resolved_component* found = by_words->find(words);
+    if (found == nullptr) continue;
+    const Resolved_component& other = *found;
     const auto its_name = other.get(&Component_type::name);
     // Both have that name, or each has the other's.
     if (!its_name || (words_of(**its_name) != words && words_of(**its_name) != own) ||

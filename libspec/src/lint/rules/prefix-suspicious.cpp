@@ -4,6 +4,7 @@
 #include "lint/measured.h"
 #include "lint/rule.h"
 #include "lint/windings.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -112,10 +113,10 @@ void check_model(Sink& sink, const Resistance_model& model, const Resolved_compo
 }
 
 // The band of a test against the component's own model, where both speak of one temperature.
-void check_against_model(Sink& sink, const Test& test, const Resolved_component& component,
-                         const In_document<Resistance_model>& model) {
+void check_against_model(const Subject& subject, Sink& sink, const Test& test,
+                         const Resolved_component& component, const In_document<Resistance_model>& model) {
   const Expectation& expect = test.expect;
-  const auto band = expected_interval(expect);
+  const auto& band = expected(subject, test);
   const Interval at = expect.at ? kelvin_interval(*expect.at) : room;
   const auto healthy = model_interval(*model, at);
   if (!band || !healthy || !(band->low > 0) || band->overlaps(*healthy)) return;
@@ -169,7 +170,7 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
       (component->is(Component_kind::potentiometer) && at_wiper(*component, test)))
     return;
   if (const auto model = component->get(&Component_type::model)) {
-    check_against_model(sink, test, *component, model);
+    check_against_model(subject, sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
     for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
       check_value(sink, *value, usual_component(*component));
