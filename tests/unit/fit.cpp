@@ -474,6 +474,24 @@ TEST(Fit_part, Takes_no_error_of_the_thermometer_for_another_metal) {
       << fit.trials.back().why;
 }
 
+// Specimens in one bath share its error, and what whole degrees leave out: copper, though it seems to rise
+// less.
+TEST(Fit_part, Takes_no_error_of_baths_for_another_metal) {
+  const auto of_copper = [](int digits, double thermometer) {
+    std::string csv = "specimen,temperature (°C),resistance (Ω)\n";
+    for (int s = 0; s < 5; ++s)
+      for (const auto& [shown, bath] : {std::pair{20.0, 20.4}, {40.0, 40.2}, {60.0, 59.7}, {80.0, 79.6}})
+        csv += fmt::format("s{},{:.{}f},{:.5f}\n", s, shown, digits,
+                           (1 + 0.001 * s) * 43 * (234.5 + bath) / 254.5);
+    Fit_means means = fine;
+    means.thermometer = thermometer;
+    return fit_of_csv(csv, Component_kind::coil, means);
+  };
+  EXPECT_FALSE(of_copper(0, 0.05).doubtful);
+  EXPECT_FALSE(of_copper(1, 0.5).doubtful);
+  EXPECT_TRUE(of_copper(1, 0.05).doubtful);
+}
+
 // Thirty specimens read alike in whole kΩ: what is left out is common to all, and bends their curve.
 TEST(Fit_part, Takes_no_rounding_for_a_bend) {
   std::string csv = "specimen,temperature (°C),resistance\n";
@@ -677,6 +695,27 @@ TEST(Fit_part, Compares_platinum_with_its_classes) {
   const Fit coarse = fitted(platinum_table(10, 0.0001), Component_kind::rtd, bath);
   EXPECT_FALSE(coarse.tolerance->tolerance_class);
   EXPECT_NE(text_report(coarse).find("no class of IEC 60751 can be claimed"), std::string::npos);
+}
+
+// Table 5 of IEC 60751: class C is ± 0.6 K at 0 °C, and ± 1 K at -40 °C, where a share of the resistance is
+// widest. By table 3 it ends at 600 °C.
+TEST(Fit_part, Says_where_no_class_of_platinum_holds) {
+  const auto said_of = [](std::initializer_list<double> bath_celsius, double thermometer) {
+    std::vector<Row> rows;
+    for (int s = 0; s < 5; ++s)
+      for (const double t : bath_celsius)
+        rows.push_back({fmt::format("p{}", s), t,
+                        1000 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t -
+                                (t < 0 ? 4.183e-12 * (t - 100) * t * t * t : 0))});
+    Fit_means means = fine;
+    means.thermometer = thermometer;
+    return fmt::format("{}", fmt::join(fitted(rows, Component_kind::rtd, means).remarks, "\n"));
+  };
+  const std::string cold = said_of({-40, -20, 0, 20, 40}, 0.7), hot = said_of({500, 600, 700}, 0.1);
+  EXPECT_NE(cold.find("K at 0 °C, and class C ± 0.6 K"), std::string::npos) << cold;
+  EXPECT_NE(hot.find("class C holds from -196 °C to 600 °C, and measured was from 500 °C to 700 °C"),
+            std::string::npos)
+      << hot;
 }
 
 TEST(Fit_part, Doubts_a_curve_that_the_readings_do_not_follow) {

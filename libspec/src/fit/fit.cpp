@@ -178,7 +178,7 @@ bool bends(const Setting& setting, std::vector<Observation> observations, const 
       : better
           ? fmt::format(
                 "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
-                "leads and thermometer may be off",
+                "leads, thermometer and rounding may be off",
                 chance)
           : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
   fit.trials[1].why =

@@ -49,6 +49,17 @@ double Worked_fit::moved_at_most(const Regression& by, std::span<const double> w
   return sum;
 }
 
+double Worked_fit::moved_by_instruments(const Regression& by, std::span<const double> weights) const {
+  std::vector<double> off;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const Observation& o = observations[i];
+    const double slope = std::fabs(by.slopes_at[i]);
+    off.push_back(measurement_bounds(means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
+                  slope * o.rounding_kelvin);
+  }
+  return moved_at_most(by, weights, off);
+}
+
 // Specimens that are much alike are rounded alike, so that no number of readings averages it away.
 double Worked_fit::rounding(double t) const {
   const auto here = curve.at(regression.curve, t);
@@ -118,20 +129,47 @@ double rounded_up(double share) {
 
 namespace {
 
+// Both in kelvin.
+double room_in_class(const Worked_fit& work, Rtd_class one, const Tolerance_at& here, double shift) {
+  return rtd_class_tolerance(one, here.kelvin - zero_celsius) -
+         (here.half_width + shift) / work.per_kelvin(here.kelvin);
+}
+
 std::optional<Tolerance_class> class_of(const Worked_fit& work, const std::vector<Tolerance_at>& at,
                                         double shift) {
   for (const auto one : {Rtd_class::aa, Rtd_class::a, Rtd_class::b, Rtd_class::c}) {
     const bool holds = std::all_of(at.begin(), at.end(), [&](const Tolerance_at& here) {
       const double celsius = here.kelvin - zero_celsius;
       const Rtd_class_range range = rtd_class_range(one);
-      return here.half_width + shift <= rtd_class_tolerance(one, celsius) * work.per_kelvin(here.kelvin) &&
-             range.wire_low <= celsius && celsius <= range.wire_high;
+      return room_in_class(work, one, here, shift) >= 0 && range.wire_low <= celsius &&
+             celsius <= range.wire_high;
     });
     if (holds) return static_cast<Tolerance_class>(one); // in the same order
   }
   return std::nullopt;
 }
 
+// How far the mean specimen lies from what is written.
+double shift_to(double nominal, const Worked_fit& work) {
+  return std::fabs(std::log(nominal) - work.log_ohm(work.reference));
+}
+
+// The reference is 0 °C, and may lie far from what was measured.
+std::vector<Tolerance_at> tolerances_of_platinum(const Worked_fit& work, double factor) {
+  auto at = tolerances(work, factor);
+  at.erase(at.begin());
+  return at;
+}
+
+}
+
+Off_kelvin most_beyond_class_c(const Worked_fit& work, double factor, double nominal) {
+  const double shift = shift_to(nominal, work);
+  const auto at = tolerances_of_platinum(work, factor);
+  const auto room = [&](const Tolerance_at& here) { return room_in_class(work, Rtd_class::c, here, shift); };
+  const Tolerance_at& most = *std::min_element(
+      at.begin(), at.end(), [&](const Tolerance_at& a, const Tolerance_at& b) { return room(a) < room(b); });
+  return {most.kelvin, (most.half_width + shift) / work.per_kelvin(most.kelvin)};
 }
 
 std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind model, double nominal) {
@@ -139,13 +177,11 @@ std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind mod
   Fit_tolerance out;
   out.specimens = work.specimens;
   out.factor = tolerance_factor(work.specimens, work.means.content, work.means.confidence);
-  auto at = tolerances(work, out.factor);
-  const double shift = std::fabs(std::log(nominal) - work.log_ohm(work.reference));
+  const bool platinum = model == Model_kind::iec_60751;
+  const auto at = platinum ? tolerances_of_platinum(work, out.factor) : tolerances(work, out.factor);
+  const double shift = shift_to(nominal, work);
   const Tolerance_at reference = at.front();
-  if (model == Model_kind::iec_60751) { // the reference is 0 °C, and may lie far from what was measured
-    at.erase(at.begin());
-    out.tolerance_class = class_of(work, at, shift);
-  }
+  if (platinum) out.tolerance_class = class_of(work, at, shift);
   const auto widest =
       *std::max_element(at.begin(), at.end(), [](const Tolerance_at& a, const Tolerance_at& b) {
         return a.half_width < b.half_width;
@@ -185,15 +221,8 @@ double chance_of_gain(const Regression& less, const Regression& more) {
 }
 
 bool third_coefficient_is_real(const Worked_fit& hart) {
-  std::vector<double> off;
-  for (std::size_t i = 0; i < hart.observations.size(); ++i) {
-    const Observation& o = hart.observations[i];
-    const double slope = std::fabs(hart.regression.slopes_at[i]);
-    off.push_back(measurement_bounds(hart.means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
-                  slope * o.rounding_kelvin);
-  }
   const double weights[] = {0, 0, 1};
-  return std::fabs(hart.regression.curve[2]) > hart.moved_at_most(hart.regression, weights, off);
+  return std::fabs(hart.regression.curve[2]) > hart.moved_by_instruments(hart.regression, weights);
 }
 
 bool scatters_beyond_bounds(const Regression& regression) {
@@ -213,7 +242,7 @@ std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model) {
   bend.of_model = work.per_kelvin(work.reference);
   bend.per_kelvin = bend.of_model + more->curve[1];
   const double weights[] = {0, 1};
-  for (const double moved : work.moved_alike(*more, weights)) bend.explained += std::fabs(moved);
+  bend.explained = work.moved_by_instruments(*more, weights);
   return bend;
 }
 

@@ -45,6 +45,9 @@ struct Worked_fit {
   /// How far Σ weight · parameter may move, each reading off by so much in whichever direction moves it most.
   double moved_at_most(const Regression& by, std::span<const double> weights,
                        std::span<const double> off) const;
+  /// The same where meter, leads, thermometer and rounding are as far off as they may be: specimens in one
+  /// bath share its error, which an F test does not know.
+  double moved_by_instruments(const Regression& by, std::span<const double> weights) const;
   /// How far the rounding of readings and temperatures may move ln R of the mean specimen.
   double rounding(double t) const;
   /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
@@ -62,6 +65,12 @@ struct Tolerance_at {
   double half_width = 0; ///< factor · spread + measurement
 };
 std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor);
+struct Off_kelvin {
+  double kelvin = 0, half_width = 0;
+};
+/// How far parts of platinum may be off where that is most beyond class C, or leaves it least. The class is
+/// narrowest at 0 °C, and the tolerance mostly widest in the cold.
+Off_kelvin most_beyond_class_c(const Worked_fit& work, double factor, double nominal);
 /// The tolerance to be stated, for a nominal as it is written. Empty where none can be claimed.
 std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind model, double nominal);
 /// Up to two digits, never less: 0.01834 is 0.019.
@@ -72,14 +81,12 @@ double rounded_up(double share);
 struct Bend {
   double probability = 1; ///< that chance alone fits so much better
   double per_kelvin = 0, of_model = 0;
-  double explained =
-      0; ///< how far the slope moves where meter, leads and thermometer are off for all readings
+  double explained = 0; ///< how far the instruments may move the slope
   bool is_real() const;
 };
 std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model);
 
-/// Whether the third coefficient of a Steinhart-Hart fit is more than meter, leads, thermometer and rounding
-/// can make it: specimens in one bath share its error, which an F test does not know.
+/// Whether the third coefficient of a Steinhart-Hart fit is more than the instruments can make it.
 bool third_coefficient_is_real(const Worked_fit& hart);
 /// Whether the mean square of the residuals is above that of the bounds (√3 u) of what was measured, which no
 /// error within these explains.
