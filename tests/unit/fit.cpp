@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <regex>
 #include <set>
 
 #include "fit/distributions.h"
@@ -538,16 +539,19 @@ TEST(Fit_part, Says_which_digits_were_left_out_and_what_to_do) {
 }
 
 TEST(Fit_part, Shows_no_noise_of_the_computation) {
-  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv;
+  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv, same = csv;
+  for (int i = 0; i < 3; ++i) same += "p,25.0,10.00 kΩ\np,50.0,3.60 kΩ\n";
   for (int s = 0; s < 7; ++s) {
     csv += fmt::format("s{},20,1.003 kΩ\n", s);
     hot += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
   }
   for (const Fit& fit :
-       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {})}) {
+       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {}),
+        fit_of_csv(same, Component_kind::ntc, {})}) {
     for (const std::string& shown : {text_report(fit), json_report(fit), fit.part}) {
       EXPECT_EQ(shown.find("-273.1"), std::string::npos) << shown;
       EXPECT_EQ(shown.find("0.0000000000"), std::string::npos) << shown;
+      EXPECT_FALSE(std::regex_search(shown, std::regex("[0-9]e-[0-9]"))) << shown;
     }
   }
 }

@@ -129,8 +129,7 @@ Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   trial.freedom = work.regression.freedom;
   trial.worst_kelvin = work.observations.front().kelvin;
   for (std::size_t i = 0; i < work.observations.size(); ++i)
-    if (const double share = without_noise(work.regression.residuals[i]);
-        std::fabs(share) > std::fabs(trial.worst_share)) {
+    if (const double share = work.regression.residuals[i]; std::fabs(share) > std::fabs(trial.worst_share)) {
       trial.worst_share = share;
       trial.worst_kelvin = work.observations[i].kelvin;
     }
@@ -225,7 +224,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
   const auto values = studentised(regression);
   for (std::size_t i = 0; i < values.size(); ++i) {
     Fit_residual residual;
-    residual.share = without_noise(regression.residuals[i]);
+    residual.share = regression.residuals[i];
     residual.fitted = std::exp(work.observations[i].log_ohm - residual.share);
     if (const double slope = regression.slopes_at[i]; slope != 0) residual.kelvin = residual.share / slope;
     residual.studentised = values[i];

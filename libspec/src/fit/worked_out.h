@@ -19,9 +19,6 @@ struct Measurement_bounds {
 Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
                                       double half_digit = 0);
 
-/// A share of a resistance, 0 where it is no more than what is left of the digits of a double.
-inline double without_noise(double share) { return std::fabs(share) < 1e-10 ? 0 : share; }
-
 struct Worked_fit {
   Fit_curve curve;
   Regression regression;
