@@ -722,6 +722,24 @@ TEST(Fit_part, Says_where_no_class_of_platinum_holds) {
       << hot;
 }
 
+// All baths are 0.34 K warmer than the thermometer says: parts of R0 = 99.8175 Ω look like 99.99 Ω, and are
+// at -20 °C 0.43 K beside 100 Ω, where class B is ± 0.4 K (IEC 60751, table 5).
+TEST(Fit_part, Claims_no_class_that_the_thermometer_may_feign) {
+  std::vector<Row> rows;
+  for (int s = 0; s < 5; ++s)
+    for (double shown = -100; shown <= -20; shown += 10) {
+      const double t = shown + 0.34;
+      rows.push_back({fmt::format("p{}", s), shown,
+                      99.8175 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t - 4.183e-12 * (t - 100) * t * t * t)});
+    }
+  Fit_means means = fine;
+  means.meter.of_reading = 1e-5;
+  means.thermometer = 0.34;
+  const Fit fit = fitted(rows, Component_kind::rtd, means);
+  EXPECT_EQ(fit.nominal, 100);
+  EXPECT_EQ(fit.tolerance.value().tolerance_class, Tolerance_class::C);
+}
+
 TEST(Fit_part, Doubts_a_curve_that_the_readings_do_not_follow) {
   std::vector<Row> rows = platinum_table(5, 0.0001);
   for (Row& row : rows) row.ohm *= std::exp(0.0015 * row.celsius); // nickel is as steep

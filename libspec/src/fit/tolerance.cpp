@@ -86,6 +86,15 @@ std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<cons
   return out;
 }
 
+double Worked_fit::moved_alike_at(double t) const {
+  const auto here = curve.at(regression.curve, t);
+  if (!here) return 0;
+  double sum = 0;
+  for (const double moved : moved_alike(regression, std::span(here->by_parameter).first(curve.parameters())))
+    sum += std::fabs(moved);
+  return sum;
+}
+
 // The errors of meter and thermometer may be each reading's own, or common to all of them, or something
 // between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
 // What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
@@ -111,8 +120,10 @@ std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
   std::vector<Tolerance_at> out;
   const auto add = [&](double t) {
     Tolerance_at at{t, work.spread(t)};
-    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all() +
-                     work.rounding(t);
+    at.measurement =
+        std::fmax(measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all(),
+                  work.moved_alike_at(t)) +
+        work.rounding(t);
     at.half_width = factor * at.spread + at.measurement;
     out.push_back(at);
   };

@@ -49,6 +49,9 @@ struct Worked_fit {
   double rounding(double t) const;
   /// How far meter, leads and thermometer may move Σ weight · parameter, each off alike for all readings.
   std::vector<double> moved_alike(const Regression& by, std::span<const double> weights) const;
+  /// And ln R of the mean specimen in all: of a curve whose shape is known as much as elsewhere, where a
+  /// kelvin is more of it.
+  double moved_alike_at(double t) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
   /// specimens.
   double expanded_uncertainty(std::span<const double> weights, double spread_among_specimens) const;
