@@ -493,6 +493,31 @@ TEST(Fit_part, Takes_no_error_of_baths_for_another_metal) {
   EXPECT_TRUE(of_copper(1, 0.05).doubtful);
 }
 
+// A thermistor of published coefficients, all baths 1 K colder than a thermometer of ± 1 K says: beta is
+// taken, since the thermometer may make that bend, and has to hold the parts all the same.
+TEST(Fit_part, Holds_the_parts_whose_bend_the_thermometer_may_make) {
+  const std::initializer_list<double> baths = {-10, 15, 40, 65, 90};
+  std::vector<Row> rows;
+  for (int s = 0; s < 8; ++s)
+    for (const double t : baths)
+      rows.push_back({fmt::format("p{}", s), t,
+                      (1 + 0.0005 * s) * steinhart_hart_resistance(published_hart, t + 272.15).value()});
+  Fit_means means = fine;
+  means.thermometer = 1;
+  const Fit fit = fitted(rows, Component_kind::ntc, means);
+  ASSERT_EQ(fit.model, Model_kind::beta);
+  ASSERT_TRUE(fit.tolerance && fit.tolerance->b_share);
+  const double b = fit.parameters.at(1).value, off = b * *fit.tolerance->b_share;
+  for (const double t : baths) {
+    const double x = 1 / (t + 273.15) - 1 / fit.reference,
+                 part = steinhart_hart_resistance(published_hart, t + 273.15).value(),
+                 low = fit.nominal * (1 - fit.tolerance->share) * std::exp(b * x - off * std::fabs(x)),
+                 high = fit.nominal * (1 + fit.tolerance->share) * std::exp(b * x + off * std::fabs(x));
+    EXPECT_LT(low, part) << t;
+    EXPECT_GT(high, part * 1.0035) << t;
+  }
+}
+
 // Thirty specimens read alike in whole kΩ: what is left out is common to all, and bends their curve.
 TEST(Fit_part, Takes_no_rounding_for_a_bend) {
   std::string csv = "specimen,temperature (°C),resistance\n";

@@ -180,13 +180,14 @@ void about_measurement(Fit& fit, const Worked_fit& work) {
   if (tolerance.measurement < tolerance.factor * tolerance.spread) return;
   const auto bounds = measurement_bounds(work.means, std::exp(work.log_ohm(tolerance.kelvin)),
                                          work.per_kelvin(tolerance.kelvin));
-  fit.remarks.push_back(
-      fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
-                  "{}, meter {}, leads {}, rounding of readings and temperatures {}): "
-                  "the parts may be better than this says",
-                  doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
-                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
-                  doubt(work.rounding(tolerance.kelvin))));
+  fit.remarks.push_back(fmt::format(
+      "of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
+      "{}, meter {}, leads {}, rounding of readings and temperatures {}{}): "
+      "the parts may be better than this says",
+      doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
+      doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
+      doubt(work.rounding(tolerance.kelvin)),
+      work.beside ? fmt::format(", a bend that these may hide {}", doubt(work.bend(tolerance.kelvin))) : ""));
 }
 
 // The part document states another value than the mean that is shown: the band lies around that.

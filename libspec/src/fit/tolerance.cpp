@@ -86,6 +86,11 @@ std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<cons
   return out;
 }
 
+double Worked_fit::bend(double t) const {
+  const auto there = beside ? beside->curve.at(beside->parameters, t) : std::nullopt;
+  return there ? std::fabs(there->log_ohm - log_ohm(t)) : 0;
+}
+
 double Worked_fit::moved_alike_at(double t) const {
   const auto here = curve.at(regression.curve, t);
   if (!here) return 0;
@@ -123,7 +128,7 @@ std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
     at.measurement =
         std::fmax(measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all(),
                   work.moved_alike_at(t)) +
-        work.rounding(t);
+        work.rounding(t) + work.bend(t);
     at.half_width = factor * at.spread + at.measurement;
     out.push_back(at);
   };
@@ -254,6 +259,7 @@ std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model) {
   bend.per_kelvin = bend.of_model + more->curve[1];
   const double weights[] = {0, 1};
   bend.explained = work.moved_by_instruments(*more, weights);
+  bend.curve = Curve_beside{bent, more->curve};
   return bend;
 }
 

@@ -19,6 +19,12 @@ struct Measurement_bounds {
 Measurement_bounds measurement_bounds(const Fit_means& means, double ohm, double per_kelvin,
                                       double half_digit = 0);
 
+/// A curve of one more parameter, which fits better than chance would.
+struct Curve_beside {
+  Fit_curve curve;
+  std::vector<double> parameters;
+};
+
 struct Worked_fit {
   Fit_curve curve;
   Regression regression;
@@ -29,6 +35,8 @@ struct Worked_fit {
   double reference = 0; ///< kelvin
   Interval kelvin;      ///< over which was measured
   Fit_means means;
+  /// Not taken where the instruments can make it; parts may lie on it all the same.
+  std::optional<Curve_beside> beside = std::nullopt;
 
   /// ln R of the mean specimen.
   double log_ohm(double t) const { return curve.at(regression.curve, t).value_or(Curve_value{}).log_ohm; }
@@ -52,6 +60,8 @@ struct Worked_fit {
   /// And ln R of the mean specimen in all: of a curve whose shape is known as much as elsewhere, where a
   /// kelvin is more of it.
   double moved_alike_at(double t) const;
+  /// How far the curve beside lies from this one, in ln R; 0 where there is none.
+  double bend(double t) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
   /// specimens.
   double expanded_uncertainty(std::span<const double> weights, double spread_among_specimens) const;
@@ -82,6 +92,7 @@ struct Bend {
   double probability = 1; ///< that chance alone fits so much better
   double per_kelvin = 0, of_model = 0;
   double explained = 0; ///< how far the instruments may move the slope
+  std::optional<Curve_beside> curve;
   bool is_real() const;
 };
 std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model);
