@@ -518,6 +518,25 @@ TEST(Fit_part, Holds_the_parts_whose_bend_the_thermometer_may_make) {
   }
 }
 
+// B of readings in two baths: u(B) = u(T) √((B/T1²)² + (B/T2²)²) / (1/T1 - 1/T2) by JCGM 100, 5.1.2, however
+// many specimens lie in them.
+TEST(Fit_part, Knows_b_no_better_of_more_specimens_in_the_same_baths) {
+  for (const int specimens : {1, 8}) {
+    std::vector<Row> rows;
+    for (int s = 0; s < specimens; ++s)
+      for (const double t : {0.0, 50.0, 0.0, 50.0})
+        rows.push_back({fmt::format("p{}", s), t, beta_ohm(t, 3977)});
+    Fit_means means = fine;
+    means.thermometer = 0.5;
+    const Fit fit = fitted(rows, Component_kind::ntc, means);
+    const double cold = 273.15, hot = 323.15;
+    const double u =
+        0.5 / std::sqrt(3) * std::hypot(3977 / cold / cold, 3977 / hot / hot) / (1 / cold - 1 / hot);
+    EXPECT_GT(fit.parameters.at(1).uncertainty, 1.95 * u) << specimens;
+    EXPECT_LT(fit.parameters.at(1).uncertainty, 1.1 * 1.96 * u) << specimens;
+  }
+}
+
 // Thirty specimens read alike in whole kΩ: what is left out is common to all, and bends their curve.
 TEST(Fit_part, Takes_no_rounding_for_a_bend) {
   std::string csv = "specimen,temperature (°C),resistance\n";

@@ -1,6 +1,7 @@
 // What is uncertain, and the tolerance that it leaves to be claimed.
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "fit/distributions.h"
@@ -100,10 +101,32 @@ double Worked_fit::moved_alike_at(double t) const {
   return sum;
 }
 
-// The errors of meter and thermometer may be each reading's own, or common to all of them, or something
-// between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
+double Worked_fit::variance_by_baths(std::span<const double> weights) const {
+  std::vector<double> all(regression.covariance.size());
+  std::copy(weights.begin(), weights.end(), all.begin());
+  const std::vector<double> moved = regression.covariance.times(all);
+  double variance = 0;
+  std::map<double, double> by_kelvin;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const Observation& o = observations[i];
+    const double weight = std::inner_product(moved.begin(), moved.end(), regression.rows[i].begin(), 0.0) /
+                          regression.variances[i];
+    variance += weight * weight * o.u_log * o.u_log;
+    by_kelvin[o.kelvin] += weight * regression.slopes_at[i] * o.u_kelvin;
+  }
+  for (auto at = by_kelvin.begin(); at != by_kelvin.end();) {
+    const double first = at->first;
+    double sum = 0;
+    for (; at != by_kelvin.end() && at->first <= first + means.thermometer; ++at) sum += at->second;
+    variance += sum * sum;
+  }
+  return variance;
+}
+
+// The errors of meter and thermometer may be each reading's own, those of the temperature common to all that
+// were read at it, or all of them common: of a slope the second is the greatest, of a resistance the third.
 // What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
-// in which the errors of single readings are, but not those that are common to all.
+// in which the errors of single readings are, but not those that are common.
 double Worked_fit::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
   std::vector<double> all(regression.covariance.size());
   std::copy(weights.begin(), weights.end(), all.begin());
@@ -113,7 +136,7 @@ double Worked_fit::expanded_uncertainty(std::span<const double> weights, double 
                              std::sqrt(excess * regression.covariance.square(all));
   double variance = 0;
   for (const double moved : moved_alike(regression, weights)) variance += moved * moved / 3; // rectangular
-  const double common = normal * std::sqrt(variance);
+  const double common = normal * std::sqrt(std::fmax(variance, variance_by_baths(weights)));
   if (specimens < 2) return std::fmax(of_readings, common);
   const double count = static_cast<double>(specimens);
   const double of_specimens = student_two_sided(0.05, count - 1) * among_specimens / std::sqrt(count);

@@ -62,6 +62,8 @@ struct Worked_fit {
   double moved_alike_at(double t) const;
   /// How far the curve beside lies from this one, in ln R; 0 where there is none.
   double bend(double t) const;
+  /// Of Σ weight · parameter, where all that was read at one temperature (in one bath) shares its error.
+  double variance_by_baths(std::span<const double> weights) const;
   /// Half of the 95 % interval of Σ weight · parameter of the curve. `spread` is that of the same among the
   /// specimens.
   double expanded_uncertainty(std::span<const double> weights, double spread_among_specimens) const;
