@@ -199,15 +199,25 @@ TEST(Curve, SaysThatItsRangeIsAssumed) {
 }
 
 TEST(Curve, SaysThatARowStatesNoTolerance) {
-  const auto says_none = [](const char* row) {
+  const auto says_none = [](const char* of_rows, std::optional<double> at = {}) {
+    Curve_request request;
+    request.from = request.to = at;
     const Drawn drawn =
-        draw(fmt::format(R"("kind": "ntc", "model": {{"kind": "table", "rows": [{}]}})", row));
+        draw(fmt::format(R"("kind": "ntc", "model": {{"kind": "table", "rows": [{}]}})", of_rows), request);
     return std::any_of(drawn.curve().notes.begin(), drawn.curve().notes.end(),
                        [](const Curve_note& note) { return note.id == "no_tolerance"; });
   };
   EXPECT_FALSE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"})"));
   EXPECT_FALSE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "min": "9.8 kΩ", "max": "10.2 kΩ"})"));
   EXPECT_TRUE(says_none(R"({"at": "25 °C", "nominal": "10 kΩ", "min": "9.8 kΩ"})"));
+  // Only of the temperatures that lie beside that row.
+  const char* one_without =
+      R"({"at": "0 °C", "nominal": "32.6 kΩ"}, {"at": "25 °C", "nominal": "10 kΩ", "tolerance": "2 %"},
+      {"at": "50 °C", "nominal": "3.60 kΩ", "tolerance": "2 %"})";
+  EXPECT_TRUE(says_none(one_without));
+  EXPECT_TRUE(says_none(one_without, kelvin(10)));
+  EXPECT_FALSE(says_none(one_without, kelvin(25)));
+  EXPECT_FALSE(says_none(one_without, kelvin(40)));
 }
 
 // ---- asked backwards

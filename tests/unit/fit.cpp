@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <regex>
 #include <set>
 
 #include "fit/distributions.h"
@@ -474,6 +475,68 @@ TEST(Fit_part, Takes_no_error_of_the_thermometer_for_another_metal) {
       << fit.trials.back().why;
 }
 
+// Specimens in one bath share its error, and what whole degrees leave out: copper, though it seems to rise
+// less.
+TEST(Fit_part, Takes_no_error_of_baths_for_another_metal) {
+  const auto of_copper = [](int digits, double thermometer) {
+    std::string csv = "specimen,temperature (°C),resistance (Ω)\n";
+    for (int s = 0; s < 5; ++s)
+      for (const auto& [shown, bath] : {std::pair{20.0, 20.4}, {40.0, 40.2}, {60.0, 59.7}, {80.0, 79.6}})
+        csv += fmt::format("s{},{:.{}f},{:.5f}\n", s, shown, digits,
+                           (1 + 0.001 * s) * 43 * (234.5 + bath) / 254.5);
+    Fit_means means = fine;
+    means.thermometer = thermometer;
+    return fit_of_csv(csv, Component_kind::coil, means);
+  };
+  EXPECT_FALSE(of_copper(0, 0.05).doubtful);
+  EXPECT_FALSE(of_copper(1, 0.5).doubtful);
+  EXPECT_TRUE(of_copper(1, 0.05).doubtful);
+}
+
+// A thermistor of published coefficients, all baths 1 K colder than a thermometer of ± 1 K says: beta is
+// taken, since the thermometer may make that bend, and has to hold the parts all the same.
+TEST(Fit_part, Holds_the_parts_whose_bend_the_thermometer_may_make) {
+  const std::initializer_list<double> baths = {-10, 15, 40, 65, 90};
+  std::vector<Row> rows;
+  for (int s = 0; s < 8; ++s)
+    for (const double t : baths)
+      rows.push_back({fmt::format("p{}", s), t,
+                      (1 + 0.0005 * s) * steinhart_hart_resistance(published_hart, t + 272.15).value()});
+  Fit_means means = fine;
+  means.thermometer = 1;
+  const Fit fit = fitted(rows, Component_kind::ntc, means);
+  ASSERT_EQ(fit.model, Model_kind::beta);
+  ASSERT_TRUE(fit.tolerance && fit.tolerance->b_share);
+  const double b = fit.parameters.at(1).value, off = b * *fit.tolerance->b_share;
+  for (const double t : baths) {
+    const double x = 1 / (t + 273.15) - 1 / fit.reference,
+                 part = steinhart_hart_resistance(published_hart, t + 273.15).value(),
+                 low = fit.nominal * (1 - fit.tolerance->share) * std::exp(b * x - off * std::fabs(x)),
+                 high = fit.nominal * (1 + fit.tolerance->share) * std::exp(b * x + off * std::fabs(x));
+    EXPECT_LT(low, part) << t;
+    EXPECT_GT(high, part * 1.0035) << t;
+  }
+}
+
+// B of readings in two baths: u(B) = u(T) √((B/T1²)² + (B/T2²)²) / (1/T1 - 1/T2) by JCGM 100, 5.1.2, however
+// many specimens lie in them.
+TEST(Fit_part, Knows_b_no_better_of_more_specimens_in_the_same_baths) {
+  for (const int specimens : {1, 8}) {
+    std::vector<Row> rows;
+    for (int s = 0; s < specimens; ++s)
+      for (const double t : {0.0, 50.0, 0.0, 50.0})
+        rows.push_back({fmt::format("p{}", s), t, beta_ohm(t, 3977)});
+    Fit_means means = fine;
+    means.thermometer = 0.5;
+    const Fit fit = fitted(rows, Component_kind::ntc, means);
+    const double cold = 273.15, hot = 323.15;
+    const double u =
+        0.5 / std::sqrt(3) * std::hypot(3977 / cold / cold, 3977 / hot / hot) / (1 / cold - 1 / hot);
+    EXPECT_GT(fit.parameters.at(1).uncertainty, 1.95 * u) << specimens;
+    EXPECT_LT(fit.parameters.at(1).uncertainty, 1.1 * 1.96 * u) << specimens;
+  }
+}
+
 // Thirty specimens read alike in whole kΩ: what is left out is common to all, and bends their curve.
 TEST(Fit_part, Takes_no_rounding_for_a_bend) {
   std::string csv = "specimen,temperature (°C),resistance\n";
@@ -520,16 +583,19 @@ TEST(Fit_part, Says_which_digits_were_left_out_and_what_to_do) {
 }
 
 TEST(Fit_part, Shows_no_noise_of_the_computation) {
-  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv;
+  std::string csv = "specimen,temperature (°C),resistance\n", hot = csv, same = csv;
+  for (int i = 0; i < 3; ++i) same += "p,25.0,10.00 kΩ\np,50.0,3.60 kΩ\n";
   for (int s = 0; s < 7; ++s) {
     csv += fmt::format("s{},20,1.003 kΩ\n", s);
     hot += fmt::format("p{0},5,25.34 kΩ\np{0},25,10.0 kΩ\np{0},50,3.588 kΩ\n", s);
   }
   for (const Fit& fit :
-       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {})}) {
+       {fit_of_csv(csv, Component_kind::resistor, {}), fit_of_csv(hot, Component_kind::ntc, {}),
+        fit_of_csv(same, Component_kind::ntc, {})}) {
     for (const std::string& shown : {text_report(fit), json_report(fit), fit.part}) {
       EXPECT_EQ(shown.find("-273.1"), std::string::npos) << shown;
       EXPECT_EQ(shown.find("0.0000000000"), std::string::npos) << shown;
+      EXPECT_FALSE(std::regex_search(shown, std::regex("[0-9]e-[0-9]"))) << shown;
     }
   }
 }
@@ -677,6 +743,45 @@ TEST(Fit_part, Compares_platinum_with_its_classes) {
   const Fit coarse = fitted(platinum_table(10, 0.0001), Component_kind::rtd, bath);
   EXPECT_FALSE(coarse.tolerance->tolerance_class);
   EXPECT_NE(text_report(coarse).find("no class of IEC 60751 can be claimed"), std::string::npos);
+}
+
+// Table 5 of IEC 60751: class C is ± 0.6 K at 0 °C, and ± 1 K at -40 °C, where a share of the resistance is
+// widest. By table 3 it ends at 600 °C.
+TEST(Fit_part, Says_where_no_class_of_platinum_holds) {
+  const auto said_of = [](std::initializer_list<double> bath_celsius, double thermometer) {
+    std::vector<Row> rows;
+    for (int s = 0; s < 5; ++s)
+      for (const double t : bath_celsius)
+        rows.push_back({fmt::format("p{}", s), t,
+                        1000 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t -
+                                (t < 0 ? 4.183e-12 * (t - 100) * t * t * t : 0))});
+    Fit_means means = fine;
+    means.thermometer = thermometer;
+    return fmt::format("{}", fmt::join(fitted(rows, Component_kind::rtd, means).remarks, "\n"));
+  };
+  const std::string cold = said_of({-40, -20, 0, 20, 40}, 0.7), hot = said_of({500, 600, 700}, 0.1);
+  EXPECT_NE(cold.find("K at 0 °C, and class C ± 0.6 K"), std::string::npos) << cold;
+  EXPECT_NE(hot.find("class C holds from -196 °C to 600 °C, and measured was from 500 °C to 700 °C"),
+            std::string::npos)
+      << hot;
+}
+
+// All baths are 0.34 K warmer than the thermometer says: parts of R0 = 99.8175 Ω look like 99.99 Ω, and are
+// at -20 °C 0.43 K beside 100 Ω, where class B is ± 0.4 K (IEC 60751, table 5).
+TEST(Fit_part, Claims_no_class_that_the_thermometer_may_feign) {
+  std::vector<Row> rows;
+  for (int s = 0; s < 5; ++s)
+    for (double shown = -100; shown <= -20; shown += 10) {
+      const double t = shown + 0.34;
+      rows.push_back({fmt::format("p{}", s), shown,
+                      99.8175 * (1 + 3.9083e-3 * t - 5.775e-7 * t * t - 4.183e-12 * (t - 100) * t * t * t)});
+    }
+  Fit_means means = fine;
+  means.meter.of_reading = 1e-5;
+  means.thermometer = 0.34;
+  const Fit fit = fitted(rows, Component_kind::rtd, means);
+  EXPECT_EQ(fit.nominal, 100);
+  EXPECT_EQ(fit.tolerance.value().tolerance_class, Tolerance_class::C);
 }
 
 TEST(Fit_part, Doubts_a_curve_that_the_readings_do_not_follow) {

@@ -377,6 +377,22 @@ TEST(Judge, A_service_limit_may_be_a_share_of_the_nominal_or_ohms) {
   EXPECT_NEAR(limits("+5 K -2 K").high, ohm(23), 1e-6);
 }
 
+// 230 V² / 2000 W is 26.45 Ω.
+TEST(Judge, A_service_limit_holds_of_what_reads_the_same_at_every_temperature) {
+  const auto limits = [](std::string_view model, std::string_view limit) {
+    const std::string profile = bench_with(
+        R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+        fmt::format(R"("service_limit": "{}", "model": {{ {} }})", limit, model));
+    return Bench(profile).of("coil", "30 Ω", "20 °C").service.ohm;
+  };
+  const char *fixed = R"("kind": "fixed", "resistance": "43 Ω", "tolerance": "5 %")",
+             *power = R"("kind": "power", "voltage": "230 V", "power": "2000 W")";
+  EXPECT_NEAR(limits(fixed, "10 %").low, 38.7, 1e-9);
+  EXPECT_NEAR(limits(fixed, "4 Ω").high, 47, 1e-9);
+  EXPECT_NEAR(limits(power, "+10 % -5 %").low, 26.45 * 0.95, 1e-9);
+  EXPECT_NEAR(limits(power, "+10 % -5 %").high, 26.45 * 1.1, 1e-9);
+}
+
 // A table of 0 °C to 60 °C, straight in ln R over 1/T, also 3 K beyond either end.
 TEST(Judge, Where_a_table_ends_its_curve_goes_on) {
   std::string profile = bench_with(

@@ -89,10 +89,10 @@ TEST(Measurement, Reads_meter_notation) {
     EXPECT_EQ(meter->display_counts, 6000) << text;
   }
   EXPECT_EQ(parse_meter("0.5%+2 of 2000", problem)->display_counts, 2000);
-  // The ends of what is taken for a meter (common practice, no source).
-  for (const char* text : {"0 % + 0", "20 % + 1000", "1 % + 1 of 100", "1 % + 1 of 999999"})
+  // The ends of what is taken for a meter (common practice, no source), those of a corpus (format.md, meter).
+  for (const char* text : {"0 % + 0", "20 % + 1000", "1 % + 1 of 100", "0.01 % + 4 of 10000000"})
     EXPECT_TRUE(parse_meter(text, problem)) << text << ": " << problem;
-  for (const char* text : {"20.1 % + 3", "1 % + 1001", "1 % + 1 of 99", "1 % + 1 of 1000000"})
+  for (const char* text : {"20.1 % + 3", "1 % + 1001", "1 % + 1 of 99", "1 % + 1 of 10000001"})
     EXPECT_FALSE(parse_meter(text, problem)) << text;
   for (const char* text : {"", "0.8%", "0.8+3", "3+0.8%", "0.8%+3.5", "0.8%+x", "-1%+3", "30%+3",
                            "0.8%+3 of 9", "0.8%+3 of", "0.8 % + 3 volts", "good"}) {

@@ -1,5 +1,6 @@
 #include "fit/curves.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "fit/solve.h"
@@ -7,17 +8,19 @@
 namespace ohmlore {
 namespace {
 
-// ln of R(t)/R0 after IEC 60751, and its slope.
+// ln of R(t)/R0 after IEC 60751, and its slope. What was read at one of its ends may have been a little
+// beyond: there it goes on straight.
 std::optional<Curve_value> platinum(double kelvin) {
   const auto at = [](double t) -> std::optional<double> {
     const auto ratio = platinum_resistance({t, t}, {1, 1});
     return ratio ? std::optional(std::log(ratio->middle())) : std::nullopt;
   };
-  constexpr double step = 0.01;
-  const double t = kelvin - zero_celsius;
-  const auto here = at(t), before = at(t - step), behind = at(t + step);
+  constexpr double step = 0.01, coldest = -200, hottest = 850;
+  const double t = kelvin - zero_celsius, inside = std::clamp(t, coldest + step, hottest - step);
+  const auto here = at(inside), before = at(inside - step), behind = at(inside + step);
   if (!here || !before || !behind) return std::nullopt;
-  return Curve_value{*here, (*behind - *before) / (2 * step), {1, 0, 0}};
+  const double slope = (*behind - *before) / (2 * step);
+  return Curve_value{*here + slope * (t - inside), slope, {1, 0, 0}};
 }
 
 }

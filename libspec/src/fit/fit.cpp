@@ -129,8 +129,7 @@ Fit_trial trial_of(const Worked_fit& work, Model_kind model) {
   trial.freedom = work.regression.freedom;
   trial.worst_kelvin = work.observations.front().kelvin;
   for (std::size_t i = 0; i < work.observations.size(); ++i)
-    if (const double share = without_noise(work.regression.residuals[i]);
-        std::fabs(share) > std::fabs(trial.worst_share)) {
+    if (const double share = work.regression.residuals[i]; std::fabs(share) > std::fabs(trial.worst_share)) {
       trial.worst_share = share;
       trial.worst_kelvin = work.observations[i].kelvin;
     }
@@ -149,13 +148,17 @@ std::optional<Worked_fit> asked_for(Model_kind model, std::optional<Worked_fit> 
 }
 
 // What lies within its own bounds as chance has it needs no other curve.
-bool needs_steinhart_hart(const Setting& setting, const std::vector<Observation>& observations,
-                          const Worked_fit& beta) {
+bool needs_steinhart_hart(const Worked_fit& beta, const Worked_fit& hart) {
   const bool suspect =
       beta.regression.freedom > 0 &&
       chi_square_above(beta.regression.chi_square, static_cast<double>(beta.regression.freedom)) < 0.05;
-  const auto hart = suspect ? worked_out(setting, Model_kind::steinhart_hart, observations) : std::nullopt;
-  return hart && chance_of_gain(beta.regression, hart->regression) < 0.01 && third_coefficient_is_real(*hart);
+  return suspect && chance_of_gain(beta.regression, hart.regression) < 0.01 &&
+         third_coefficient_is_real(hart);
+}
+
+void keep_beside(Worked_fit& beta, const Worked_fit& hart) {
+  if (chance_of_gain(beta.regression, hart.regression) < 0.01)
+    beta.beside = Curve_beside{hart.curve, hart.regression.curve};
 }
 
 // Whether the third coefficient does more than chance would: an F test, by which it is beta where that
@@ -178,7 +181,7 @@ bool bends(const Setting& setting, std::vector<Observation> observations, const 
       : better
           ? fmt::format(
                 "a third coefficient would fit better (F test, p = {:.1g}), but by no more than meter, "
-                "leads and thermometer may be off",
+                "leads, thermometer and rounding may be off",
                 chance)
           : fmt::format("a third coefficient fits no better than chance would (F test, p = {:.2g})", chance);
   fit.trials[1].why =
@@ -191,11 +194,12 @@ bool bends(const Setting& setting, std::vector<Observation> observations, const 
 std::optional<Worked_fit> chosen_thermistor(const Setting& setting, const Fit_request& request,
                                             const std::vector<Observation>& observations, Fit& fit) {
   auto beta = worked_out(setting, Model_kind::beta, observations);
+  auto hart = worked_out(setting, Model_kind::steinhart_hart, observations);
+  if (beta && hart) keep_beside(*beta, *hart);
   if (request.model == Model_kind::beta || !beta) {
-    if (beta && needs_steinhart_hart(setting, observations, *beta)) fit.curve_fits = false;
+    if (beta && hart && needs_steinhart_hart(*beta, *hart)) fit.curve_fits = false;
     return asked_for(Model_kind::beta, std::move(beta), fit);
   }
-  auto hart = worked_out(setting, Model_kind::steinhart_hart, observations);
   if (request.model == Model_kind::steinhart_hart)
     return asked_for(Model_kind::steinhart_hart, std::move(hart), fit);
   fit.trials.push_back(trial_of(*beta, Model_kind::beta));
@@ -225,7 +229,7 @@ void describe_readings(Fit& fit, const Setting& setting, const Worked_fit& work)
   const auto values = studentised(regression);
   for (std::size_t i = 0; i < values.size(); ++i) {
     Fit_residual residual;
-    residual.share = without_noise(regression.residuals[i]);
+    residual.share = regression.residuals[i];
     residual.fitted = std::exp(work.observations[i].log_ohm - residual.share);
     if (const double slope = regression.slopes_at[i]; slope != 0) residual.kelvin = residual.share / slope;
     residual.studentised = values[i];
@@ -328,6 +332,7 @@ std::optional<Worked_fit> chosen_fit(Setting& setting, const Fit_request& reques
   if (is_thermistor(request)) return chosen_thermistor(setting, request, observations, fit);
   auto work = worked_out(setting, model, observations);
   if (!work) return work;
+  if (const auto bend = bend_of(*work, model); bend && bend->probability < 0.01) work->beside = bend->curve;
   fit.model = model;
   fit.trials.push_back(trial_of(*work, model));
   fit.trials.back().chosen = true;

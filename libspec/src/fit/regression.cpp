@@ -141,6 +141,7 @@ std::optional<Regression> regress(const Fit_curve& curve, std::span<const Observ
 
   auto now = linearised(curve, layout, parameters, observations, kelvin);
   if (!now) return std::nullopt;
+  for (double& residual : now->residuals) residual = without_noise(residual);
   auto covariance = normal_equations(*now, layout).inverse();
   if (!covariance) return std::nullopt;
   Regression out;

@@ -1,10 +1,15 @@
 // Least squares with both variables uncertain: orthogonal distance regression.
 #pragma once
 
+#include <cmath>
+
 #include "fit/curves.h"
 #include "fit/solve.h"
 
 namespace ohmlore {
+
+/// A share of a resistance, 0 where it is no more than what is left of the digits of a double.
+inline double without_noise(double share) { return std::fabs(share) < 1e-10 ? 0 : share; }
 
 /// A reading as the regression takes it; the uncertainties are standard ones, of independent deviations.
 struct Observation {

@@ -180,13 +180,14 @@ void about_measurement(Fit& fit, const Worked_fit& work) {
   if (tolerance.measurement < tolerance.factor * tolerance.spread) return;
   const auto bounds = measurement_bounds(work.means, std::exp(work.log_ohm(tolerance.kelvin)),
                                          work.per_kelvin(tolerance.kelvin));
-  fit.remarks.push_back(
-      fmt::format("of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
-                  "{}, meter {}, leads {}, rounding of readings and temperatures {}): "
-                  "the parts may be better than this says",
-                  doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
-                  doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
-                  doubt(work.rounding(tolerance.kelvin))));
+  fit.remarks.push_back(fmt::format(
+      "of the tolerance ± {} is only what the measurement may be off at {} (thermometer ± {}: "
+      "{}, meter {}, leads {}, rounding of readings and temperatures {}{}): "
+      "the parts may be better than this says",
+      doubt(tolerance.measurement), celsius(tolerance.kelvin), kelvin(work.means.thermometer),
+      doubt(bounds.thermometer), doubt(bounds.meter), doubt(bounds.leads),
+      doubt(work.rounding(tolerance.kelvin)),
+      work.beside ? fmt::format(", a bend that these may hide {}", doubt(work.bend(tolerance.kelvin))) : ""));
 }
 
 // The part document states another value than the mean that is shown: the band lies around that.
@@ -199,6 +200,20 @@ void about_nominal(Fit& fit) {
                   "beside it{}",
                   ohm(fit.nominal), doubt(std::fabs(std::log(fit.nominal / mean))),
                   fit.tolerance ? ": the tolerance lies around that, wider by as much" : ""));
+}
+
+void about_class(Fit& fit, const Worked_fit& work) {
+  const Off_kelvin off = most_beyond_class_c(work, fit.tolerance->factor, fit.nominal);
+  const double class_c = rtd_class_tolerance(Rtd_class::c, off.kelvin - zero_celsius);
+  const Rtd_class_range range = rtd_class_range(Rtd_class::c);
+  fit.remarks.push_back(
+      off.half_width > class_c
+          ? fmt::format("no class of IEC 60751 can be claimed: the tolerance is ± {} at {}, and class C ± {}",
+                        kelvin(off.half_width), celsius(off.kelvin), kelvin(class_c))
+          : fmt::format(
+                "no class of IEC 60751 can be claimed: class C holds from {}, and measured was from {}",
+                celsius(Interval{range.wire_low + zero_celsius, range.wire_high + zero_celsius}),
+                celsius(fit.kelvin)));
 }
 
 void about_tolerance(Fit& fit, const Worked_fit& work) {
@@ -234,12 +249,7 @@ void about_tolerance(Fit& fit, const Worked_fit& work) {
     fit.remarks.push_back(
         "not every specimen was read at three temperatures, so how far their B differs is not known: no "
         "b_tolerance is claimed, and the tolerance holds over the measured temperatures only");
-  if (fit.model == Model_kind::iec_60751 && !fit.tolerance->tolerance_class)
-    fit.remarks.push_back(
-        fmt::format("no class of IEC 60751 can be claimed: ± {} at {} is ± {}, and class C is ± {} there",
-                    percent(fit.tolerance->share), celsius(fit.tolerance->kelvin),
-                    kelvin(fit.tolerance->share / work.per_kelvin(fit.tolerance->kelvin)),
-                    kelvin(rtd_class_tolerance(Rtd_class::c, fit.tolerance->kelvin - zero_celsius))));
+  if (fit.model == Model_kind::iec_60751 && !fit.tolerance->tolerance_class) about_class(fit, work);
 }
 
 void about_bend(Fit& fit, const Worked_fit& work) {
@@ -256,8 +266,8 @@ void about_bend(Fit& fit, const Worked_fit& work) {
   const auto slope = [](double value) { return describe(value, Dimension::ratio, 3); };
   if (bend->probability < 0.01 && !bend->is_real()) {
     trial.why = fmt::format(
-        "another slope would fit better (F test, p = {:.1g}), but by no more than meter, leads and "
-        "thermometer may be off",
+        "another slope would fit better (F test, p = {:.1g}), but by no more than meter, leads, thermometer "
+        "and rounding may be off",
         bend->probability);
     return;
   }

@@ -1,6 +1,7 @@
 // What is uncertain, and the tolerance that it leaves to be claimed.
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 #include "fit/distributions.h"
@@ -49,6 +50,17 @@ double Worked_fit::moved_at_most(const Regression& by, std::span<const double> w
   return sum;
 }
 
+double Worked_fit::moved_by_instruments(const Regression& by, std::span<const double> weights) const {
+  std::vector<double> off;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const Observation& o = observations[i];
+    const double slope = std::fabs(by.slopes_at[i]);
+    off.push_back(measurement_bounds(means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
+                  slope * o.rounding_kelvin);
+  }
+  return moved_at_most(by, weights, off);
+}
+
 // Specimens that are much alike are rounded alike, so that no number of readings averages it away.
 double Worked_fit::rounding(double t) const {
   const auto here = curve.at(regression.curve, t);
@@ -75,10 +87,46 @@ std::vector<double> Worked_fit::moved_alike(const Regression& by, std::span<cons
   return out;
 }
 
-// The errors of meter and thermometer may be each reading's own, or common to all of them, or something
-// between: the variance of a sum then lies between that of the two cases, so that the greater holds for all.
+double Worked_fit::bend(double t) const {
+  const auto there = beside ? beside->curve.at(beside->parameters, t) : std::nullopt;
+  return there ? std::fabs(there->log_ohm - log_ohm(t)) : 0;
+}
+
+double Worked_fit::moved_alike_at(double t) const {
+  const auto here = curve.at(regression.curve, t);
+  if (!here) return 0;
+  double sum = 0;
+  for (const double moved : moved_alike(regression, std::span(here->by_parameter).first(curve.parameters())))
+    sum += std::fabs(moved);
+  return sum;
+}
+
+double Worked_fit::variance_by_baths(std::span<const double> weights) const {
+  std::vector<double> all(regression.covariance.size());
+  std::copy(weights.begin(), weights.end(), all.begin());
+  const std::vector<double> moved = regression.covariance.times(all);
+  double variance = 0;
+  std::map<double, double> by_kelvin;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const Observation& o = observations[i];
+    const double weight = std::inner_product(moved.begin(), moved.end(), regression.rows[i].begin(), 0.0) /
+                          regression.variances[i];
+    variance += weight * weight * o.u_log * o.u_log;
+    by_kelvin[o.kelvin] += weight * regression.slopes_at[i] * o.u_kelvin;
+  }
+  for (auto at = by_kelvin.begin(); at != by_kelvin.end();) {
+    const double first = at->first;
+    double sum = 0;
+    for (; at != by_kelvin.end() && at->first <= first + means.thermometer; ++at) sum += at->second;
+    variance += sum * sum;
+  }
+  return variance;
+}
+
+// The errors of meter and thermometer may be each reading's own, those of the temperature common to all that
+// were read at it, or all of them common: of a slope the second is the greatest, of a resistance the third.
 // What the residuals show to be larger than stated counts as they show it; so does the spread of specimens,
-// in which the errors of single readings are, but not those that are common to all.
+// in which the errors of single readings are, but not those that are common.
 double Worked_fit::expanded_uncertainty(std::span<const double> weights, double among_specimens) const {
   std::vector<double> all(regression.covariance.size());
   std::copy(weights.begin(), weights.end(), all.begin());
@@ -88,7 +136,7 @@ double Worked_fit::expanded_uncertainty(std::span<const double> weights, double 
                              std::sqrt(excess * regression.covariance.square(all));
   double variance = 0;
   for (const double moved : moved_alike(regression, weights)) variance += moved * moved / 3; // rectangular
-  const double common = normal * std::sqrt(variance);
+  const double common = normal * std::sqrt(std::fmax(variance, variance_by_baths(weights)));
   if (specimens < 2) return std::fmax(of_readings, common);
   const double count = static_cast<double>(specimens);
   const double of_specimens = student_two_sided(0.05, count - 1) * among_specimens / std::sqrt(count);
@@ -100,8 +148,10 @@ std::vector<Tolerance_at> tolerances(const Worked_fit& work, double factor) {
   std::vector<Tolerance_at> out;
   const auto add = [&](double t) {
     Tolerance_at at{t, work.spread(t)};
-    at.measurement = measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all() +
-                     work.rounding(t);
+    at.measurement =
+        std::fmax(measurement_bounds(work.means, std::exp(work.log_ohm(t)), work.per_kelvin(t)).all(),
+                  work.moved_alike_at(t)) +
+        work.rounding(t) + work.bend(t);
     at.half_width = factor * at.spread + at.measurement;
     out.push_back(at);
   };
@@ -118,20 +168,47 @@ double rounded_up(double share) {
 
 namespace {
 
+// Both in kelvin.
+double room_in_class(const Worked_fit& work, Rtd_class one, const Tolerance_at& here, double shift) {
+  return rtd_class_tolerance(one, here.kelvin - zero_celsius) -
+         (here.half_width + shift) / work.per_kelvin(here.kelvin);
+}
+
 std::optional<Tolerance_class> class_of(const Worked_fit& work, const std::vector<Tolerance_at>& at,
                                         double shift) {
   for (const auto one : {Rtd_class::aa, Rtd_class::a, Rtd_class::b, Rtd_class::c}) {
     const bool holds = std::all_of(at.begin(), at.end(), [&](const Tolerance_at& here) {
       const double celsius = here.kelvin - zero_celsius;
       const Rtd_class_range range = rtd_class_range(one);
-      return here.half_width + shift <= rtd_class_tolerance(one, celsius) * work.per_kelvin(here.kelvin) &&
-             range.wire_low <= celsius && celsius <= range.wire_high;
+      return room_in_class(work, one, here, shift) >= 0 && range.wire_low <= celsius &&
+             celsius <= range.wire_high;
     });
     if (holds) return static_cast<Tolerance_class>(one); // in the same order
   }
   return std::nullopt;
 }
 
+// How far the mean specimen lies from what is written.
+double shift_to(double nominal, const Worked_fit& work) {
+  return std::fabs(std::log(nominal) - work.log_ohm(work.reference));
+}
+
+// The reference is 0 °C, and may lie far from what was measured.
+std::vector<Tolerance_at> tolerances_of_platinum(const Worked_fit& work, double factor) {
+  auto at = tolerances(work, factor);
+  at.erase(at.begin());
+  return at;
+}
+
+}
+
+Off_kelvin most_beyond_class_c(const Worked_fit& work, double factor, double nominal) {
+  const double shift = shift_to(nominal, work);
+  const auto at = tolerances_of_platinum(work, factor);
+  const auto room = [&](const Tolerance_at& here) { return room_in_class(work, Rtd_class::c, here, shift); };
+  const Tolerance_at& most = *std::min_element(
+      at.begin(), at.end(), [&](const Tolerance_at& a, const Tolerance_at& b) { return room(a) < room(b); });
+  return {most.kelvin, (most.half_width + shift) / work.per_kelvin(most.kelvin)};
 }
 
 std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind model, double nominal) {
@@ -139,13 +216,11 @@ std::optional<Fit_tolerance> tolerance_of(const Worked_fit& work, Model_kind mod
   Fit_tolerance out;
   out.specimens = work.specimens;
   out.factor = tolerance_factor(work.specimens, work.means.content, work.means.confidence);
-  auto at = tolerances(work, out.factor);
-  const double shift = std::fabs(std::log(nominal) - work.log_ohm(work.reference));
+  const bool platinum = model == Model_kind::iec_60751;
+  const auto at = platinum ? tolerances_of_platinum(work, out.factor) : tolerances(work, out.factor);
+  const double shift = shift_to(nominal, work);
   const Tolerance_at reference = at.front();
-  if (model == Model_kind::iec_60751) { // the reference is 0 °C, and may lie far from what was measured
-    at.erase(at.begin());
-    out.tolerance_class = class_of(work, at, shift);
-  }
+  if (platinum) out.tolerance_class = class_of(work, at, shift);
   const auto widest =
       *std::max_element(at.begin(), at.end(), [](const Tolerance_at& a, const Tolerance_at& b) {
         return a.half_width < b.half_width;
@@ -185,15 +260,8 @@ double chance_of_gain(const Regression& less, const Regression& more) {
 }
 
 bool third_coefficient_is_real(const Worked_fit& hart) {
-  std::vector<double> off;
-  for (std::size_t i = 0; i < hart.observations.size(); ++i) {
-    const Observation& o = hart.observations[i];
-    const double slope = std::fabs(hart.regression.slopes_at[i]);
-    off.push_back(measurement_bounds(hart.means, std::exp(o.log_ohm), slope).all() + o.rounding_log +
-                  slope * o.rounding_kelvin);
-  }
   const double weights[] = {0, 0, 1};
-  return std::fabs(hart.regression.curve[2]) > hart.moved_at_most(hart.regression, weights, off);
+  return std::fabs(hart.regression.curve[2]) > hart.moved_by_instruments(hart.regression, weights);
 }
 
 bool scatters_beyond_bounds(const Regression& regression) {
@@ -213,7 +281,8 @@ std::optional<Bend> bend_of(const Worked_fit& work, Model_kind model) {
   bend.of_model = work.per_kelvin(work.reference);
   bend.per_kelvin = bend.of_model + more->curve[1];
   const double weights[] = {0, 1};
-  for (const double moved : work.moved_alike(*more, weights)) bend.explained += std::fabs(moved);
+  bend.explained = work.moved_by_instruments(*more, weights);
+  bend.curve = Curve_beside{bent, more->curve};
   return bend;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/args.h>
 
@@ -31,6 +32,19 @@ static std::optional<Curve_note> b_note(const Curve& curve) {
                     {describe(std::fabs(worst), Dimension::ratio, 2), temperature_text(at, curve.unit)}};
 }
 
+// From the last row at or below these temperatures to the first at or above: what is beyond says nothing of
+// them.
+static Interval rows_beside(const Resistance_model& model, Interval kelvin) {
+  constexpr double infinity = std::numeric_limits<double>::infinity();
+  Interval out = {-infinity, infinity};
+  for (const Table_row& row : model.rows) {
+    if (!row.at) continue;
+    if (row.at->si <= kelvin.low) out.low = std::max(out.low, row.at->si);
+    if (row.at->si >= kelvin.high) out.high = std::min(out.high, row.at->si);
+  }
+  return out;
+}
+
 std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& component,
                                  bool range_is_assumed) {
   const Resistance_model& model = curve.model;
@@ -42,8 +56,9 @@ std::vector<Curve_note> notes_of(const Curve& curve, const Resolved_component& c
     if (const auto stated = component.get(&Component_type::service_limit))
       limit = fmt::format(" (±{})", describe((*stated)->plus, (*stated)->dimension));
     notes.push_back({"as_made", {limit}});
-    const bool row_without = std::any_of(model.rows.begin(), model.rows.end(), [](const Table_row& row) {
-      return row.nominal && !row.tolerance && !(row.min && row.max);
+    const Interval said_by = rows_beside(model, curve.kelvin);
+    const bool row_without = std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+      return row.at && said_by.contains(row.at->si) && row.nominal && !row.tolerance && !(row.min && row.max);
     });
     const bool states_none = *model.kind == Model_kind::iec_60751 ? !model.tolerance_class
                              : *model.kind == Model_kind::table   ? row_without

@@ -122,7 +122,7 @@ static std::optional<double> between_middles(const Resistance_model& model, doub
 
 std::optional<double> Expected::nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
-  if (!model || !(kelvin > 0)) return std::nullopt;
+  if (!model || (varies && !(kelvin > 0))) return std::nullopt;
   if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
   if (goes_by_rows(*this))
     if (const auto middle = between_middles(*model, kelvin)) return times * *middle;

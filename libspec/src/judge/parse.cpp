@@ -57,7 +57,7 @@ std::optional<double> whole_number(std::string_view text, std::span<const std::s
   for (; digits < text.size() && text[digits] >= '0' && text[digits] <= '9'; ++digits)
     value = value * 10 + (text[digits] - '0');
   const std::string_view unit = trimmed(text.substr(digits), " ");
-  if (digits == 0 || digits > 6) return std::nullopt;
+  if (digits == 0 || digits > 8) return std::nullopt;
   if (!unit.empty() && std::find(units.begin(), units.end(), unit) == units.end()) return std::nullopt;
   return value;
 }
@@ -220,7 +220,8 @@ std::optional<Meter_accuracy> parse_meter(std::string_view text, std::string& pr
   if (rest.starts_with("±")) rest = trimmed(rest.substr(std::string_view("±").size()), " ");
   if (const std::size_t of = rest.rfind(" of "); of != std::string_view::npos) {
     const auto counts = whole_number(rest.substr(of + 4), counts_words);
-    if (!counts || *counts < 100) return refuse("names no display of 100 counts or more behind \"of\"");
+    if (!counts || *counts < 100 || *counts > 1e7)
+      return refuse("names no display of 100 to 10000000 counts behind \"of\"");
     meter.display_counts = *counts;
     rest = trimmed(rest.substr(0, of), " ");
   }
