@@ -200,6 +200,17 @@ def wide_circuits():
     return nested_circuits() | {"circuits": many(1000, circuit)}
 
 
+def common_of_circuits():
+    """1000 parts on one contact, each in 32 of 1000 circuits that lie elsewhere."""
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: resistor("X0.1", f"X{1 + i // 199}.{i % 199 + 1}")),
+        circuits=many(1000, lambda i: {
+            "arrangement": "series", "between": [f"X7.{i % 200 + 1}", f"X8.{i % 200 + 1}"],
+            "elements": [{"kind": "component", "component": f"n{(i + 31 * k) % 1000}"} for k in range(32)]}),
+    )
+
+
 def random_tables():
     """500 tables of 500 rows that agree in nothing."""
     chance = random.Random(4)

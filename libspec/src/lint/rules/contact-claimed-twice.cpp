@@ -1,5 +1,6 @@
-#include <algorithm>
+#include <functional>
 #include <set>
+#include <vector>
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
@@ -7,6 +8,8 @@
 
 namespace ohmlore::rules {
 namespace {
+
+using Circuits = std::vector<const Circuit*>;
 
 // One end of a component or circuit on a contact.
 struct Claim {
@@ -16,6 +19,7 @@ struct Claim {
   const Component* component = nullptr; // the owner, where it is a component
   const Contact* far = nullptr;         // its other end; null where that is the same, or it is one of several
   bool named = false;                   // as a terminal
+  const Circuits* around = nullptr;     // those that hold the owner, in the order of the document
 };
 
 // The other of two named terminals; of more, any other where this one is named as their common.
@@ -29,11 +33,25 @@ const Contact* far_terminal(const Component& component, Text id, const Contact& 
   return ids.size() == 2 || is_common(id, ids) ? far : nullptr;
 }
 
+// For each circuit those that hold it, itself among them.
+std::vector<Circuits> around_circuits(const Resolved& resolved) {
+  const auto& circuits = resolved.document->profile()->circuits;
+  std::vector<Circuits> around(circuits.size());
+  for (const auto& circuit : circuits)
+    for (const Circuit* each : circuits_in(resolved, circuit.value))
+      around[circuits.position_of(*each)].push_back(&circuit.value);
+  return around;
+}
+
 // On contacts where several things lie: on most, one does.
-std::vector<Claim> claims_of(const Resolved& resolved) {
+std::vector<Claim> claims_of(const Resolved& resolved, const std::vector<Circuits>& around) {
   std::vector<Claim> claims;
-  const auto add = [&](const Claim& claim) {
-    if (resolved.lying.at(*claim.contact).size() > 1) claims.push_back(claim);
+  const auto add = [&](Claim claim) {
+    if (resolved.lying.at(*claim.contact).size() < 2) return;
+    claim.around = claim.circuit != nullptr
+                       ? &around[resolved.document->profile()->circuits.position_of(*claim.circuit)]
+                       : &circuits_of(resolved, claim.owner);
+    claims.push_back(claim);
   };
   const Profile& profile = *resolved.document->profile();
   for (const auto& component : profile.components) {
@@ -51,20 +69,15 @@ std::vector<Claim> claims_of(const Resolved& resolved) {
   return claims;
 }
 
-bool contains(const Resolved& resolved, const Circuit& circuit, const Claim& claim) {
-  const auto holds = [](const auto& all, const auto& one) {
-    return std::find(all.begin(), all.end(), one) != all.end();
-  };
-  return claim.circuit != nullptr ? holds(circuits_in(resolved, circuit), claim.circuit)
-                                  : holds(components_in(resolved, circuit), claim.owner);
-}
-
 // One circuit holds both, or one of them is the circuit that holds the other.
-bool in_one_circuit(const Resolved& resolved, const Claim& a, const Claim& b) {
-  const auto& circuits = resolved.document->profile()->circuits;
-  return std::any_of(circuits.begin(), circuits.end(), [&](const auto& circuit) {
-    return contains(resolved, circuit.value, a) && contains(resolved, circuit.value, b);
-  });
+bool in_one_circuit(const Claim& a, const Claim& b) {
+  const std::less<> before;
+  for (auto mine = a.around->begin(), other = b.around->begin();
+       mine != a.around->end() && other != b.around->end();) {
+    if (*mine == *other) return true;
+    ++(before(*mine, *other) ? mine : other);
+  }
+  return false;
 }
 
 // Two parts with two ends each that share one contact, whose other ends are of one circuit class: a common. A
@@ -84,7 +97,8 @@ std::string name_of(const Claim& claim) {
 void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   const Resolved& resolved = subject.resolved;
-  const std::vector<Claim> claims = claims_of(resolved);
+  const std::vector<Circuits> around = around_circuits(resolved);
+  const std::vector<Claim> claims = claims_of(resolved, around);
   if (claims.empty()) return;
   Contact_numbers numbers;
   std::vector<std::size_t> number_of; // of each claim's contact
@@ -117,7 +131,7 @@ void check(const Subject& subject, Sink& sink) {
       if (earlier.component != nullptr && later.component != nullptr &&
           never_together(earlier.component->when, later.component->when))
         continue;
-      if (in_one_circuit(resolved, earlier, later) || shares_common(resolved, earlier, later)) continue;
+      if (in_one_circuit(earlier, later) || shares_common(resolved, earlier, later)) continue;
       if (!reported.insert({earlier.owner, later.owner}).second) continue;
       const bool parallel = earlier.far != nullptr && later.far != nullptr && *earlier.far == *later.far;
       sink.report(
