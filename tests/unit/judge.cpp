@@ -604,6 +604,22 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
+// A lead of NaN was subtracted, and the reading called outside.
+TEST(Judge, Leads_that_are_no_resistance_are_refused) {
+  const double none = std::numeric_limits<double>::quiet_NaN(),
+               endless = std::numeric_limits<double>::infinity();
+  for (const Leads leads : {Leads{none, 0.1}, Leads{endless, 0.1}, Leads{-5, 0.1}, Leads{0.1, none},
+                            Leads{0.1, endless}, Leads{0.1, -1}}) {
+    Bench bench;
+    bench.means.leads = leads;
+    const Judge_request request = Bench::request("stat", "0.3 Ω");
+    const Verdict verdict = bench.verdict({&request, 1});
+    EXPECT_TRUE(verdict.judgements.empty());
+    ASSERT_EQ(verdict.problems.size(), 1u);
+    EXPECT_NE(verdict.problems[0].find("are none"), std::string::npos) << verdict.problems[0];
+  }
+}
+
 TEST(Judge, Refuses_what_no_multimeter_reads_and_asks_of_what_this_one_does_not) {
   for (const char* shown : {"99999999 MΩ", "OL 99999999 MΩ"}) {
     const Verdict verdict = Bench().verdict(std::vector{Bench::request("pump_earth", shown, "")});
