@@ -243,6 +243,22 @@ def smooth_tables():
     return profile(connectors=connectors(10), components=many(400, table))
 
 
+def rough_tables():
+    """300 tables of 500 rows around a curve, so far off that each may be the wrong one, by their wide tolerance."""
+    chance = random.Random(9)
+
+    def table(i):
+        rows = [
+            {"at": f"{t / 2:.1f} °C", "nominal": f"{10000 * 2 ** (-t / 40) * chance.uniform(0.9, 1.1):.1f} Ω",
+             "tolerance": "20 %"}
+            for t in range(-100, 400)
+        ]
+        return {"kind": "ntc", "name": "Sensor", "between": list(two_pins(i)),
+                "model": {"kind": "table", "rows": rows[:MOST_ROWS]}}
+
+    return profile(connectors=connectors(10), components=many(300, table))
+
+
 def cliques(size, count):
     plugs = connectors(count, size)
     components, tests = {}, {}
