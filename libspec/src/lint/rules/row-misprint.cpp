@@ -139,24 +139,33 @@ Roughest roughest(const std::vector<double>& off) {
   return worst;
 }
 
-// How far the roughest is off without each row in turn. Only rows near it then have other neighbours: a long
-// table of rough rows would take minutes else.
-std::vector<double> roughest_without_each(const std::vector<Point>& points, const Rows& rows,
-                                          const std::vector<double>& off) {
+// The row without which the others are smoothest: how far the roughest of them is off then, and at least
+// without any other row.
+struct Smoothest {
+  std::size_t place = 0;
+  double off = INFINITY, second = INFINITY;
+};
+// Without a row, only those near it have other neighbours: a long rough table would take minutes else.
+Smoothest smoothest_without_one(const std::vector<Point>& points, const Rows& rows,
+                                const std::vector<double>& off) {
   constexpr std::size_t near = 6;
   std::vector<double> in_front(off.size() + 1), behind(off.size() + 1); // the roughest of those
   for (std::size_t i = 0; i < off.size(); ++i) in_front[i + 1] = std::max(in_front[i], off[i]);
   for (std::size_t i = off.size(); i-- > 0;) behind[i] = std::max(behind[i + 1], off[i]);
-  std::vector<double> left;
+  Smoothest found;
   for (std::size_t place = 0; place < rows.size(); ++place) {
+    const std::size_t first = place - std::min(place, near);
+    double left = std::max(in_front[first], behind[std::min(place + near + 1, rows.size())]);
+    if (left >= found.second) continue;
     const Rows others = without(rows, place);
-    const std::size_t first = place - std::min(place, near), end = std::min(place + near, others.size() - 1);
-    double worst = std::max(in_front[first], behind[std::min(place + near + 1, rows.size())]);
-    for (std::size_t k = std::max<std::size_t>(first, 1); k < end; ++k)
-      worst = std::max(worst, off_curve(points, others, k));
-    left.push_back(worst);
+    for (std::size_t k = std::max<std::size_t>(first, 1); k < std::min(place + near, others.size() - 1); ++k)
+      left = std::max(left, off_curve(points, others, k));
+    if (left < found.off)
+      found = {place, left, found.off};
+    else
+      found.second = std::min(found.second, left);
   }
-  return left;
+  return found;
 }
 
 struct Suspect {
@@ -174,15 +183,7 @@ std::vector<Suspect> rows_off_curve(const std::vector<Point>& points, Rows& rows
   std::vector<double> off = off_curve(points, rows);
   Roughest worst = roughest(off);
   while (worst.off > 1 && rows.size() > enough_rows && all.size() < most) {
-    std::size_t best = 0;
-    double least = INFINITY, second = INFINITY;
-    const std::vector<double> left = roughest_without_each(points, rows, off);
-    for (std::size_t place = 0; place < rows.size(); ++place) {
-      if (left[place] < least)
-        second = std::exchange(least, left[place]), best = place;
-      else
-        second = std::min(second, left[place]);
-    }
+    const auto [best, least, second] = smoothest_without_one(points, rows, off);
     all.push_back({rows[best], departure(points, rows, best), second > clearly * least, worst.off});
     rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(best));
     off = off_curve(points, rows);
