@@ -171,7 +171,7 @@ std::optional<Interval> thermistor_between_rows(const Resistance_model& model, d
   const Interval colder = *rows_within(model, point(below), taken),
                  hotter = *rows_within(model, point(above), taken);
   const Interval monotone = hull(colder, hotter);
-  if (below == above || !(monotone.low > 0)) return monotone;
+  if (below == above || !(below > 0) || !(monotone.low > 0)) return monotone;
   const Interval bent = along_chord(kelvin, below, colder, above, hotter);
   return Interval{std::max(monotone.low, bent.low), std::min(monotone.high, bent.high)};
 }
@@ -459,7 +459,7 @@ static std::optional<double> nominal_between_rows(const Resistance_model& model,
   const Table_row* below = nullptr;
   const Table_row* above = nullptr;
   for (const Table_row& row : model.rows) {
-    if (!row.at || !row.nominal || !(row.nominal->si > 0)) continue;
+    if (!row.at || !(row.at->si > 0) || !row.nominal || !(row.nominal->si > 0)) continue;
     if (row.at->si <= kelvin && (below == nullptr || row.at->si > below->at->si)) below = &row;
     if (row.at->si >= kelvin && (above == nullptr || row.at->si < above->at->si)) above = &row;
   }
