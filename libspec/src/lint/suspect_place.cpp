@@ -56,12 +56,13 @@ bool shares_both(const Path& path, const Resolved_component& component) {
   if (path.shared) return *path.shared;
   const auto on_second = path.resolved.lying.at(path.second);
   const auto on_first = path.resolved.lying.at(path.first);
+  const Never_together never_beside(component.placed->when);
   path.shared = std::any_of(on_first.begin(), on_first.end(), [&](const Lying& thing) {
     const Resolved_component* other = thing.component;
     return other != nullptr && other != &component &&
            std::any_of(on_second.begin(), on_second.end(),
                        [&](const Lying& beside) { return beside.component == other; }) &&
-           !never_together(other->placed->when, component.placed->when);
+           !never_beside(other->placed->when);
   });
   return *path.shared;
 }

@@ -114,6 +114,7 @@ void check(const Subject& subject, Sink& sink) {
     if (const auto* c = resolved.circuit_class(*later.contact);
         c != nullptr && **c == Circuit_class::protective_earth)
       continue;
+    const Never_together never_beside(later.component != nullptr ? later.component->when : Applies_when());
     for (std::size_t j = first_of[number_of[i]]; j < i; ++j) {
       const Claim& earlier = claims[j];
       if (number_of[j] != number_of[i]) continue;
@@ -128,9 +129,7 @@ void check(const Subject& subject, Sink& sink) {
         sink.relate(earlier.contact.node, "the other terminal");
         break;
       }
-      if (earlier.component != nullptr && later.component != nullptr &&
-          never_together(earlier.component->when, later.component->when))
-        continue;
+      if (earlier.component != nullptr && never_beside(earlier.component->when)) continue;
       if (in_one_circuit(earlier, later) || shares_common(resolved, earlier, later)) continue;
       if (!reported.insert({earlier.owner, later.owner}).second) continue;
       const bool parallel = earlier.far != nullptr && later.far != nullptr && *earlier.far == *later.far;
