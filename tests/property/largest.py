@@ -200,6 +200,17 @@ def wide_circuits():
     return nested_circuits() | {"circuits": many(1000, circuit)}
 
 
+def common_of_circuits():
+    """1000 parts on one contact, each in 32 of 1000 circuits that lie elsewhere."""
+    return profile(
+        connectors=connectors(10),
+        components=many(1000, lambda i: resistor("X0.1", f"X{1 + i // 199}.{i % 199 + 1}")),
+        circuits=many(1000, lambda i: {
+            "arrangement": "series", "between": [f"X7.{i % 200 + 1}", f"X8.{i % 200 + 1}"],
+            "elements": [{"kind": "component", "component": f"n{(i + 31 * k) % 1000}"} for k in range(32)]}),
+    )
+
+
 def random_tables():
     """500 tables of 500 rows that agree in nothing."""
     chance = random.Random(4)
@@ -230,6 +241,22 @@ def smooth_tables():
                 "model": {"kind": "table", "rows": rows[:MOST_ROWS]}}
 
     return profile(connectors=connectors(10), components=many(400, table))
+
+
+def rough_tables():
+    """300 tables of 500 rows around a curve, so far off that each may be the wrong one, by their wide tolerance."""
+    chance = random.Random(9)
+
+    def table(i):
+        rows = [
+            {"at": f"{t / 2:.1f} °C", "nominal": f"{10000 * 2 ** (-t / 40) * chance.uniform(0.9, 1.1):.1f} Ω",
+             "tolerance": "20 %"}
+            for t in range(-100, 400)
+        ]
+        return {"kind": "ntc", "name": "Sensor", "between": list(two_pins(i)),
+                "model": {"kind": "table", "rows": rows[:MOST_ROWS]}}
+
+    return profile(connectors=connectors(10), components=many(300, table))
 
 
 def cliques(size, count):

@@ -620,6 +620,41 @@ TEST(Judge, Refuses_what_no_meter_shows) {
   EXPECT_EQ(Bench().verdict({&request, 1}).problems.size(), 1u);
 }
 
+// Such a curve has no slope anywhere: the limits were not a number.
+TEST(Judge, Rows_at_absolute_zero_or_of_no_resistance_give_no_limits_between_them) {
+  constexpr std::string_view beta =
+      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  for (const std::string_view rows :
+       {R"({ "at": "0 K", "nominal": "12 kΩ" }, { "at": "30 °C", "nominal": "8 kΩ" })",
+        R"({ "at": "20 °C", "min": "0 Ω", "max": "0 Ω" }, { "at": "30 °C", "min": "0 Ω", "max": "0 Ω" })"}) {
+    const Bench bench(bench_with(beta, fmt::format(R"({{ "kind": "table", "rows": [{}] }})", rows)));
+    for (const std::string_view at : {"20 °C", "25 °C", "31 °C"}) {
+      const Judge_request request = Bench::request("flow", "10 kΩ", at);
+      for (const Judgement& one : bench.verdict({&request, 1}).judgements) {
+        EXPECT_FALSE(std::isnan(one.service.ohm.low) || std::isnan(one.service.ohm.high))
+            << rows << " at " << at;
+        EXPECT_FALSE(one.manufacturing && std::isnan(one.manufacturing->ohm.low)) << rows << " at " << at;
+      }
+    }
+  }
+}
+
+// A lead of NaN was subtracted, and the reading called outside.
+TEST(Judge, Leads_that_are_no_resistance_are_refused) {
+  const double none = std::numeric_limits<double>::quiet_NaN(),
+               endless = std::numeric_limits<double>::infinity();
+  for (const Leads leads : {Leads{none, 0.1}, Leads{endless, 0.1}, Leads{-5, 0.1}, Leads{0.1, none},
+                            Leads{0.1, endless}, Leads{0.1, -1}}) {
+    Bench bench;
+    bench.means.leads = leads;
+    const Judge_request request = Bench::request("stat", "0.3 Ω");
+    const Verdict verdict = bench.verdict({&request, 1});
+    EXPECT_TRUE(verdict.judgements.empty());
+    ASSERT_EQ(verdict.problems.size(), 1u);
+    EXPECT_NE(verdict.problems[0].find("are none"), std::string::npos) << verdict.problems[0];
+  }
+}
+
 TEST(Judge, Refuses_what_no_multimeter_reads_and_asks_of_what_this_one_does_not) {
   for (const char* shown : {"99999999 MΩ", "OL 99999999 MΩ"}) {
     const Verdict verdict = Bench().verdict(std::vector{Bench::request("pump_earth", shown, "")});

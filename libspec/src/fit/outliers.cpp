@@ -62,7 +62,8 @@ std::optional<Two_groups> two_groups(std::span<const double> values, double reso
   if (n < 4) return std::nullopt;
   std::vector<std::size_t> order(n);
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
   const auto mean = [&](std::size_t begin, std::size_t end) {
     double sum = 0;
     for (std::size_t i = begin; i < end; ++i) sum += values[order[i]];

@@ -297,7 +297,8 @@ std::string signed_percent(double logarithm) {
 std::string pattern_words(const Worked_fit& work) {
   std::vector<std::size_t> order(work.observations.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+  // Stable, so that every standard library cuts readings at one temperature in the same place.
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return work.observations[a].kelvin < work.observations[b].kelvin;
   });
   std::string out = "its residuals run ";

@@ -390,8 +390,14 @@ static std::string below_leads(const Reading& reading, const Means& means) {
                      shown_ohm(half_width_of(known_of(reading, means))), why_negative);
 }
 
+static std::string problem_of(const Leads& leads) {
+  const auto is_one = [](double ohm) { return std::isfinite(ohm) && ohm >= 0; };
+  if (is_one(leads.ohm) && is_one(leads.half_width)) return {};
+  return fmt::format("leads of {} Ω ± {} Ω are none", leads.ohm, leads.half_width);
+}
+
 static std::string problem_of(const Judge_request& request, const Means& means) {
-  std::string problem;
+  std::string problem = problem_of(means.leads);
   for (const Reading* reading : readings_of(request)) {
     if (problem.empty()) problem = problem_of(*reading);
     if (problem.empty()) problem = below_leads(*reading, means);

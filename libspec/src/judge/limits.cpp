@@ -110,7 +110,7 @@ static bool goes_by_rows(const Expected& expected) {
 static std::optional<double> between_middles(const Resistance_model& model, double kelvin) {
   std::map<double, double> middles;
   for (const Table_row& row : model.rows)
-    if (const auto limits = row_interval(row); limits && row.at && limits->middle() > 0)
+    if (const auto limits = row_interval(row); limits && row.at && row.at->si > 0 && limits->middle() > 0)
       middles.emplace(row.at->si, limits->middle());
   const auto right = middles.lower_bound(kelvin);
   if (right == middles.end()) return std::nullopt;
@@ -132,6 +132,7 @@ std::optional<double> Expected::nominal_at(double asked) const {
 
 // R at a temperature over R at another.
 static double usual_change(const Resolved_component& component, double from, double to) {
+  if (from == to) return 1; // 0 K, too
   if (is_bare_ntc(component)) return std::exp(usual_b_value * (1 / to - 1 / from));
   if (component.is(Component_kind::rtd)) return std::exp(usual_platinum * (to - from));
   return component.is(Component_kind::ptc) ? std::exp(usual_silicon * (to - from)) : 1;
@@ -191,7 +192,7 @@ std::optional<Interval> Expected::manufacturing_beside(double kelvin) const {
   const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   const auto band = manufacturing_at(end);
   const auto at_end = nominal_at(end), here = nominal_beside(kelvin);
-  if (!band || !at_end || !here) return std::nullopt;
+  if (!band || !at_end || !(*at_end > 0) || !here) return std::nullopt;
   return Interval{band->low * (*here / *at_end), band->high * (*here / *at_end)};
 }
 
@@ -211,7 +212,7 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
       return Interval{stated->low * factor, stated->high * factor};
     }
     const auto here = nominal_beside(kelvin), there = nominal_at(*stated_at);
-    if (!there || !here) return std::fabs(kelvin - *stated_at) < 0.5 ? stated : std::nullopt;
+    if (!there || !(*there > 0) || !here) return std::fabs(kelvin - *stated_at) < 0.5 ? stated : std::nullopt;
     const double factor = *here / *there;
     return Interval{stated->low * factor, stated->high * factor};
   }

@@ -159,23 +159,38 @@ bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) 
 }
 
 // Absent, or not read whole: all there are.
-static bool apart(const List<Value<Text>>& a, const List<Value<Text>>& b) {
-  const auto whole = [](const List<Value<Text>>& list) {
-    return !list.empty() &&
-           std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
-  };
-  if (!whole(a) || !whole(b)) return false;
-  Id_index of_a;
-  of_a.reserve(a.size());
-  for (std::size_t i = 0; i < a.size(); ++i) of_a.add(*a[i], i);
-  return std::none_of(b.begin(), b.end(),
-                      [&](const Value<Text>& other) { return of_a.find(*other) != Id_index::npos; });
+static bool is_whole(const List<Value<Text>>& list) {
+  return !list.empty() &&
+         std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
 }
 
-bool models_apart(const Applies_when& a, const Applies_when& b) { return apart(a.models, b.models); }
+static std::optional<Id_index> indexed(const List<Value<Text>>& list) {
+  if (!is_whole(list)) return std::nullopt;
+  Id_index index;
+  index.reserve(list.size());
+  for (std::size_t i = 0; i < list.size(); ++i) index.add(*list[i], i);
+  return index;
+}
+
+static bool apart(const std::optional<Id_index>& one, const List<Value<Text>>& other) {
+  return one && is_whole(other) && std::none_of(other.begin(), other.end(), [&](const Value<Text>& text) {
+           return one->find(*text) != Id_index::npos;
+         });
+}
+
+bool models_apart(const Applies_when& a, const Applies_when& b) {
+  return !b.models.empty() && apart(indexed(a.models), b.models);
+}
 
 bool never_together(const Applies_when& a, const Applies_when& b) {
-  return models_apart(a, b) || apart(a.software, b.software);
+  return models_apart(a, b) || (!b.software.empty() && apart(indexed(a.software), b.software));
+}
+
+Never_together::Never_together(const Applies_when& when)
+    : models_(indexed(when.models)), software_(indexed(when.software)) {}
+
+bool Never_together::operator()(const Applies_when& other) const {
+  return apart(models_, other.models) || apart(software_, other.software);
 }
 
 }

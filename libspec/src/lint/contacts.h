@@ -75,6 +75,15 @@ bool models_apart(const Applies_when& a, const Applies_when& b);
 
 /// The same of models or software, whose versions are compared as they are written.
 bool never_together(const Applies_when& a, const Applies_when& b);
+/// The same where one is held against many.
+class Never_together {
+public:
+  explicit Never_together(const Applies_when& when);
+  bool operator()(const Applies_when& other) const;
+
+private:
+  std::optional<Id_index> models_, software_; // where they are absent or not read whole: all there are
+};
 
 /// True where two lists name the same two contacts, in either order.
 bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b);

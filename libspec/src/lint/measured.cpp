@@ -16,13 +16,13 @@ enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 // Calls `f(other)` for each other component on a contact or on one joined with it that may be there together,
 // until it says true. A withdrawn plug has left the board and what that joins.
 template <class F>
-bool any_other(const Resolved& resolved, const Resolved_component& component, const Contact& contact,
-               Text withdrawn, F f) {
+bool any_other(const Resolved& resolved, const Resolved_component& component,
+               const Never_together& never_beside, const Contact& contact, Text withdrawn, F f) {
   const auto any_at = [&](const Contact& joined) {
     const auto lying = resolved.lying.at(joined);
     return std::any_of(lying.begin(), lying.end(), [&](const Lying& thing) {
       return thing.component != nullptr && thing.component != &component &&
-             !never_together(thing.component->placed->when, component.placed->when) && f(*thing.component);
+             !never_beside(thing.component->placed->when) && f(*thing.component);
     });
   };
   const auto* set = contact.connector == withdrawn ? nullptr : joined_set(resolved, contact);
@@ -32,14 +32,16 @@ bool any_other(const Resolved& resolved, const Resolved_component& component, co
 Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
                         const Contact& b, Text withdrawn) {
   const auto any = [](const Resolved_component&) { return true; };
+  const Never_together never_beside(component.placed->when);
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts) {
-    if (*contact == a && any_other(resolved, component, a, withdrawn, [&](const Resolved_component& other) {
-          return any_other(resolved, component, b, withdrawn,
+    if (*contact == a &&
+        any_other(resolved, component, never_beside, a, withdrawn, [&](const Resolved_component& other) {
+          return any_other(resolved, component, never_beside, b, withdrawn,
                            [&](const Resolved_component& on_b) { return &on_b == &other; });
         }))
       return Beside::parallel;
-    touched += any_other(resolved, component, *contact, withdrawn, any);
+    touched += any_other(resolved, component, never_beside, *contact, withdrawn, any);
   }
   return touched > 1 ? Beside::perhaps : Beside::nothing;
 }

@@ -60,10 +60,10 @@ bool shares_both(const Path& path, const Resolved_component& component) {
                        [&](const Lying& beside) { return beside.component == other; });
   };
   const auto on_first = path.resolved.lying.at(path.first);
+  const Never_together never_beside(component.placed->when);
   path.shared = std::any_of(on_first.begin(), on_first.end(), [&](const Lying& thing) {
     const Resolved_component* other = thing.component;
-    return other != nullptr && other != &component && on_second(other) &&
-           !never_together(other->placed->when, component.placed->when);
+    return other != nullptr && other != &component && on_second(other) && !never_beside(other->placed->when);
   });
   return *path.shared;
 }

@@ -171,7 +171,7 @@ std::optional<Interval> thermistor_between_rows(const Resistance_model& model, d
   const Interval colder = *rows_within(model, point(below), taken);
   if (below == above) return colder;
   const Interval hotter = *rows_within(model, point(above), taken), monotone = hull(colder, hotter);
-  if (!(monotone.low > 0)) return monotone;
+  if (!(below > 0) || !(monotone.low > 0)) return monotone;
   const Interval bent = along_chord(kelvin, below, colder, above, hotter);
   return Interval{std::max(monotone.low, bent.low), std::min(monotone.high, bent.high)};
 }
@@ -461,7 +461,7 @@ static std::optional<double> nominal_between_rows(const Resistance_model& model,
   const Table_row* below = nullptr;
   const Table_row* above = nullptr;
   for (const Table_row& row : model.rows) {
-    if (!row.at || !row.nominal || !(row.nominal->si > 0)) continue;
+    if (!row.at || !(row.at->si > 0) || !row.nominal || !(row.nominal->si > 0)) continue;
     if (row.at->si <= kelvin && (below == nullptr || row.at->si > below->at->si)) below = &row;
     if (row.at->si >= kelvin && (above == nullptr || row.at->si < above->at->si)) above = &row;
   }

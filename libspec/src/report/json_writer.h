@@ -89,7 +89,8 @@ std::string written_object(F members) {
   out.StartObject();
   members(out);
   out.EndObject();
-  return printable_json({buffer.GetString(), buffer.GetSize()}) + '\n';
+  buffer.Put('\n');
+  return printable_json({buffer.GetString(), buffer.GetSize()});
 }
 
 /// One report: "format" and "program", then the members that `members` writes.

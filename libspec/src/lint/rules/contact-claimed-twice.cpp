@@ -1,5 +1,6 @@
-#include <algorithm>
+#include <functional>
 #include <set>
+#include <vector>
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
@@ -7,6 +8,8 @@
 
 namespace ohmlore::rules {
 namespace {
+
+using Circuits = std::vector<const Circuit*>;
 
 // One end of a component or circuit on a contact.
 struct Claim {
@@ -16,6 +19,7 @@ struct Claim {
   const Component* component = nullptr; // the owner, where it is a component
   const Contact* far = nullptr;         // its other end; null where that is the same, or it is one of several
   bool named = false;                   // as a terminal
+  const Circuits* around = nullptr;     // those that hold the owner, in the order of the document
 };
 
 // The other of two named terminals; of more, any other where this one is named as their common.
@@ -54,20 +58,25 @@ std::vector<Claim> claims_of(const Resolved& resolved) {
   return claims;
 }
 
-bool contains(const Resolved& resolved, const Circuit& circuit, const Claim& claim) {
-  const auto holds = [](const auto& all, const auto& one) {
-    return std::find(all.begin(), all.end(), one) != all.end();
-  };
-  return claim.circuit != nullptr ? holds(circuits_in(resolved, circuit), claim.circuit)
-                                  : holds(components_in(resolved, circuit), claim.owner);
+// For each circuit those that hold it, itself among them.
+std::vector<Circuits> around_circuits(const Resolved& resolved) {
+  const auto& circuits = resolved.document->profile()->circuits;
+  std::vector<Circuits> around(circuits.size());
+  for (const auto& circuit : circuits)
+    for (const Circuit* each : circuits_in(resolved, circuit.value))
+      around[circuits.position_of(*each)].push_back(&circuit.value);
+  return around;
 }
 
 // One circuit holds both, or one of them is the circuit that holds the other.
-bool in_one_circuit(const Resolved& resolved, const Claim& a, const Claim& b) {
-  const auto& circuits = resolved.document->profile()->circuits;
-  return std::any_of(circuits.begin(), circuits.end(), [&](const auto& circuit) {
-    return contains(resolved, circuit.value, a) && contains(resolved, circuit.value, b);
-  });
+bool in_one_circuit(const Claim& a, const Claim& b) {
+  const std::less<> before;
+  for (auto mine = a.around->begin(), other = b.around->begin();
+       mine != a.around->end() && other != b.around->end();) {
+    if (*mine == *other) return true;
+    ++(before(*mine, *other) ? mine : other);
+  }
+  return false;
 }
 
 // Two parts with two ends each that share one contact, whose other ends are of one circuit class: a common. A
@@ -87,8 +96,12 @@ std::string name_of(const Claim& claim) {
 void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   const Resolved& resolved = subject.resolved;
-  const std::vector<Claim> claims = claims_of(resolved);
+  std::vector<Claim> claims = claims_of(resolved);
   if (claims.empty()) return;
+  const std::vector<Circuits> around = around_circuits(resolved);
+  for (Claim& claim : claims)
+    claim.around = claim.circuit != nullptr ? &around[subject.profile()->circuits.position_of(*claim.circuit)]
+                                            : &circuits_of(resolved, claim.owner);
   Contact_numbers numbers;
   std::vector<std::size_t> number_of; // of each claim's contact
   for (const Claim& claim : claims) number_of.push_back(numbers.number(*claim.contact));
@@ -103,6 +116,7 @@ void check(const Subject& subject, Sink& sink) {
     if (const auto* c = resolved.circuit_class(*later.contact);
         c != nullptr && **c == Circuit_class::protective_earth)
       continue;
+    const Never_together never_beside(later.component != nullptr ? later.component->when : Applies_when());
     for (std::size_t j = first_of[number_of[i]]; j < i; ++j) {
       const Claim& earlier = claims[j];
       if (number_of[j] != number_of[i]) continue;
@@ -117,10 +131,8 @@ void check(const Subject& subject, Sink& sink) {
         sink.relate(earlier.contact.node, "the other terminal");
         break;
       }
-      if (earlier.component != nullptr && later.component != nullptr &&
-          never_together(earlier.component->when, later.component->when))
-        continue;
-      if (in_one_circuit(resolved, earlier, later) || shares_common(resolved, earlier, later)) continue;
+      if (earlier.component != nullptr && never_beside(earlier.component->when)) continue;
+      if (in_one_circuit(earlier, later) || shares_common(resolved, earlier, later)) continue;
       if (!reported.insert({earlier.owner, later.owner}).second) continue;
       const bool parallel = earlier.far != nullptr && later.far != nullptr && *earlier.far == *later.far;
       sink.report(

@@ -121,16 +121,51 @@ double off_curve(const std::vector<Point>& points, const Rows& rows, std::size_t
   return found.excess() / (roughness * found.reach);
 }
 
+// The same of each inner row; of the two at the ends nothing.
+std::vector<double> off_curve(const std::vector<Point>& points, const Rows& rows) {
+  std::vector<double> off(rows.size());
+  for (std::size_t place = 1; place + 1 < rows.size(); ++place) off[place] = off_curve(points, rows, place);
+  return off;
+}
+
 struct Roughest {
   std::size_t place = 0;
   double off = 0;
 };
-// Of the inner rows.
-Roughest roughest(const std::vector<Point>& points, const Rows& rows) {
+Roughest roughest(const std::vector<double>& off) {
   Roughest worst;
-  for (std::size_t place = 1; place + 1 < rows.size(); ++place)
-    if (const double off = off_curve(points, rows, place); off > worst.off) worst = {place, off};
+  for (std::size_t place = 0; place < off.size(); ++place)
+    if (off[place] > worst.off) worst = {place, off[place]};
   return worst;
+}
+
+// The row without which the others are smoothest: how far the roughest of them is off then, and at least
+// without any other row.
+struct Smoothest {
+  std::size_t place = 0;
+  double off = INFINITY, second = INFINITY;
+};
+// Without a row, only those near it have other neighbours: a long rough table would take minutes else.
+Smoothest smoothest_without_one(const std::vector<Point>& points, const Rows& rows,
+                                const std::vector<double>& off) {
+  constexpr std::size_t near = 6;
+  std::vector<double> in_front(off.size() + 1), behind(off.size() + 1); // the roughest of those
+  for (std::size_t i = 0; i < off.size(); ++i) in_front[i + 1] = std::max(in_front[i], off[i]);
+  for (std::size_t i = off.size(); i-- > 0;) behind[i] = std::max(behind[i + 1], off[i]);
+  Smoothest found;
+  for (std::size_t place = 0; place < rows.size(); ++place) {
+    const std::size_t first = place - std::min(place, near);
+    double left = std::max(in_front[first], behind[std::min(place + near + 1, rows.size())]);
+    if (left >= found.second) continue;
+    const Rows others = without(rows, place);
+    for (std::size_t k = std::max<std::size_t>(first, 1); k < std::min(place + near, others.size() - 1); ++k)
+      left = std::max(left, off_curve(points, others, k));
+    if (left < found.off)
+      found = {place, left, found.off};
+    else
+      found.second = std::min(found.second, left);
+  }
+  return found;
 }
 
 struct Suspect {
@@ -145,19 +180,14 @@ struct Suspect {
 std::vector<Suspect> rows_off_curve(const std::vector<Point>& points, Rows& rows) {
   const std::size_t most = std::max<std::size_t>(2, points.size() / rows_for_a_wrong_one);
   std::vector<Suspect> all;
-  Roughest worst = roughest(points, rows);
-  for (; worst.off > 1 && rows.size() > enough_rows && all.size() < most; worst = roughest(points, rows)) {
-    std::size_t best = 0;
-    double least = INFINITY, second = INFINITY;
-    for (std::size_t place = 0; place < rows.size(); ++place) {
-      const double left = roughest(points, without(rows, place)).off;
-      if (left < least)
-        second = std::exchange(least, left), best = place;
-      else
-        second = std::min(second, left);
-    }
+  std::vector<double> off = off_curve(points, rows);
+  Roughest worst = roughest(off);
+  while (worst.off > 1 && rows.size() > enough_rows && all.size() < most) {
+    const auto [best, least, second] = smoothest_without_one(points, rows, off);
     all.push_back({rows[best], departure(points, rows, best), second > clearly * least, worst.off});
     rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(best));
+    off = off_curve(points, rows);
+    worst = roughest(off);
   }
   if (worst.off > 1 && all.empty())
     return {{rows[worst.place], departure(points, rows, worst.place), false, worst.off}};
