@@ -37,6 +37,7 @@ extern const Rule source_missing = {
     .severity = Severity::warning,
     .summary = "Numbers or a pin-out have no source.",
     .check = check,
+    .goes_by_absence = true,
 };
 
 }
