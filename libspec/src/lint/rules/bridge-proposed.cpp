@@ -353,9 +353,9 @@ std::string_view told(std::string_view clause, const Danger& danger) {
         return phrase;
   if (&danger != &bridge) return {};
   const std::string_view words = joined_contacts_in(clause);
-  const bool is =
-      !words.empty() && is_told(clause, static_cast<std::size_t>(words.data() - clause.data()) - 1);
-  return is ? words : std::string_view();
+  if (words.empty()) return {};
+  const auto at = static_cast<std::size_t>(words.data() - clause.data());
+  return is_told(clause, at) && !happens(clause.substr(0, at)) ? words : std::string_view();
 }
 
 void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
