@@ -379,7 +379,7 @@ bool is_bare_ntc(const Resolved_component& component) {
   if (!component.is(Component_kind::ntc) || **component.get(&Component_type::linearised)) return false;
   const Document& document = *component.document; // where it may say so in a way that could not be read
   return document.complete() || component.own->linearised ||
-         document.member(component.node, "linearised") == 0;
+         !document.may_state(component.node, "linearised");
 }
 
 Between_rows between_rows(const Resolved_component& component) {

@@ -29,10 +29,13 @@ static bool is_misspelt(const Component& component, const Value<Text>& name) {
 }
 
 // A joint that has no terminal.
-static bool is_star_point(const Resolved_component& component, Text position) {
+static bool may_be_star_point(const Resolved_component& component, Text position) {
   const auto connection = component.get(&Component_type::connection);
-  return connection && **connection == Connection::star &&
-         nearest_word(position, ids_of(component.placed->terminals)).empty();
+  const bool star =
+      connection ? **connection == Connection::star
+                 : unread(*component.document, *component.own, "connection", component.own->connection) ||
+                       component.lacks_part();
+  return star && nearest_word(position, ids_of(component.placed->terminals)).empty();
 }
 
 // The pairs of a part may name terminals that this appliance does not use; but not none of those it has.
@@ -64,7 +67,7 @@ static void check(const Subject& subject, Sink& sink) {
           report(placed, component.id, name, is_misspelt(placed, name) ? Severity::error : Severity::warning,
                  sink);
     const Value<Text>& position = placed.protector->position;
-    if (!is_known(placed, position) && !is_star_point(component, *position))
+    if (!is_known(placed, position) && !may_be_star_point(component, *position))
       report(placed, component.id, position, Severity::warning, sink);
     check_part(component, sink);
   }
