@@ -97,6 +97,30 @@ TEST(Unread, values_of_the_corpus_make_no_rule_speak) {
   EXPECT_GT(broken, 100u);
 }
 
+// Nor is what stands in a part missing where the part was not found.
+TEST(Unread, parts_of_the_corpus_make_no_rule_warn) {
+  Parts parts;
+  for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
+    parts.add(read_json(path.string(), test::read_bytes(path)).document);
+  const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+  const auto warned = [](const Read_result& read, const Surroundings& surroundings) {
+    Told out;
+    for (const Finding& finding : lint_document(read, surroundings).findings)
+      if (finding.severity >= Severity::warning) out.emplace(finding.rule, finding.pointer);
+    return out;
+  };
+  std::size_t lacking = 0;
+  for (const fs::path& path : documents_below(corpus_folder, ".profile.json")) {
+    const Read_result read = read_json(path.string(), test::read_bytes(path));
+    const Told before = warned(read, {root.document.corpus(), &parts});
+    for (const auto& [rule, place] : warned(read, {}))
+      EXPECT_TRUE(before.contains({rule, place})) << path << ": " << rule << " at " << place;
+    const auto resolved = resolve(read.document, {});
+    for (const Resolved_component& component : resolved.components) lacking += component.lacks_part();
+  }
+  EXPECT_GT(lacking, 10u);
+}
+
 // They are near misses: often one value alone makes them good.
 TEST(Unread, values_of_the_good_cases_make_no_error_and_no_rule_of_warnings_speak) {
   std::size_t broken = 0;

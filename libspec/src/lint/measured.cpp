@@ -126,9 +126,9 @@ const std::optional<Band_across>& band_across(const Subject& subject, const Test
 }
 
 bool may_read_wires_alone(const Resolved_component& component, const Test& test) {
+  if (!component.is(Component_kind::rtd)) return false;
   const auto wires = component.get(&Component_type::wires);
-  if (!component.is(Component_kind::rtd) || (component.contacts.size() < 3 && !(wires && **wires > 2)))
-    return false;
+  if (component.contacts.size() < 3 && !(wires ? **wires > 2 : component.lacks_part())) return false;
   const auto band = expected_interval(test.expect, Taken::generously);
   return band && band->low <= most_of_wires;
 }
