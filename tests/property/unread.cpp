@@ -1,6 +1,6 @@
 // A value that cannot be read is a finding of the reader, and makes no rule speak that was silent before:
 // what is not known need not be missing. Every value in turn becomes one of another type, and every text one
-// that says nothing, where the reader does not take it.
+// that says nothing, where the reader does not take it; and every key of a record is misspelt.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -58,7 +58,7 @@ Told told(const Read_result& read, const Surroundings& surroundings, Severity le
   return out;
 }
 
-// Breaks one value after the other; returns how many could not be read.
+// Breaks one value and one key after the other; returns how many could not be read.
 std::size_t break_each(const fs::path& path, const Surroundings& surroundings, Severity least) {
   std::size_t at = 0, broken = 0;
   const std::string text = test::read_bytes(path);
@@ -66,8 +66,11 @@ std::size_t break_each(const fs::path& path, const Surroundings& surroundings, S
   const Told before = told(good, surroundings, least);
   const auto nodes = good.document.nodes();
   for (Node_id id = Document::root + 1; id < nodes.size(); ++id) {
-    if (nodes[id].key || at++ % OHMLORE_ONE_CASE_IN != 0) continue;
-    for (const char* written : {"7", "\"?\""}) {
+    if (at++ % OHMLORE_ONE_CASE_IN != 0) continue;
+    std::vector<std::string> others = {"7", "\"?\""};
+    if (nodes[id].key)
+      others = {"\"q" + text.substr(nodes[id].begin + 1, nodes[id].end - nodes[id].begin - 1)};
+    for (const std::string& written : others) {
       std::string other = text;
       other.replace(nodes[id].begin, nodes[id].end - nodes[id].begin, written);
       const Read_result read = read_json(path.string(), other);
@@ -92,6 +95,30 @@ TEST(Unread, values_of_the_corpus_make_no_rule_speak) {
   for (const fs::path& path : documents_below(corpus_folder, ".json"))
     broken += break_each(path, {root.document.corpus(), &parts}, Severity::note);
   EXPECT_GT(broken, 100u);
+}
+
+// Nor is what stands in a part missing where the part was not found.
+TEST(Unread, parts_of_the_corpus_make_no_rule_warn) {
+  Parts parts;
+  for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
+    parts.add(read_json(path.string(), test::read_bytes(path)).document);
+  const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+  const auto warned = [](const Read_result& read, const Surroundings& surroundings) {
+    Told out;
+    for (const Finding& finding : lint_document(read, surroundings).findings)
+      if (finding.severity >= Severity::warning) out.emplace(finding.rule, finding.pointer);
+    return out;
+  };
+  std::size_t lacking = 0;
+  for (const fs::path& path : documents_below(corpus_folder, ".profile.json")) {
+    const Read_result read = read_json(path.string(), test::read_bytes(path));
+    const Told before = warned(read, {root.document.corpus(), &parts});
+    for (const auto& [rule, place] : warned(read, {}))
+      EXPECT_TRUE(before.contains({rule, place})) << path << ": " << rule << " at " << place;
+    const auto resolved = resolve(read.document, {});
+    for (const Resolved_component& component : resolved.components) lacking += component.lacks_part();
+  }
+  EXPECT_GT(lacking, 10u);
 }
 
 // They are near misses: often one value alone makes them good.

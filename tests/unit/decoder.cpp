@@ -397,11 +397,10 @@ TEST(Text_forbidden_character, is_shown_where_it_stands) {
       Texts{
           "text-forbidden-character /component/note 3:24 a line break (U+000A) stands in this text; write a "
           "space"});
-  EXPECT_EQ(
-      findings(component(R"("kind": "ntc", "note": "a\udc00")")),
-      Texts{
-          "text-forbidden-character /component/note 3:24 half of a surrogate pair stands in this text; both "
-          "halves are needed for one character"});
+  EXPECT_EQ(findings(component(R"("kind": "ntc", "note": "a\udc00")")),
+            Texts{"text-forbidden-character /component/note 3:26 `\\udc00` is half of a surrogate pair; both "
+                  "halves are "
+                  "needed for one character"});
   EXPECT_EQ(findings(component(R"("kind": "ntc", "service_limit": "3\u0000K")")),
             Texts{"text-forbidden-character /component/service_limit 3:33 the control character U+0000 "
                   "stands in this "

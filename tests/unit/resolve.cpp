@@ -258,15 +258,17 @@ TEST(Resolved, a_source_holds_for_what_stands_in_its_record) {
       "without": { "kind": "ntc", "model": { "kind": "fixed", "resistance": "1 Ω" } },
       "inside": { "kind": "ntc", "model": { "kind": "fixed", "resistance": "1 Ω", "source": { "from": "s" } } } })");
   const Resolved resolved = resolve(document, {});
-  const auto has = [&](std::string_view pointer) { return resolved.has_source(document.find(pointer)); };
+  const auto has = [&](std::string_view pointer) { return resolved.may_have_source(document.find(pointer)); };
   EXPECT_TRUE(has("/components/with/model/resistance"));
   EXPECT_FALSE(has("/components/without/model"));
   EXPECT_TRUE(has("/components/inside/model"));
   EXPECT_FALSE(has("/components/inside")) << "a source inside does not hold for the record around it";
   EXPECT_FALSE(has("/components"));
   const Document sourced = profile(R"("source": { "from": "s" }, "components": { "a": { "kind": "ntc" } })");
-  EXPECT_TRUE(resolve(sourced, {}).has_source(sourced.find("/components/a")));
-  EXPECT_FALSE(resolved.has_source(0));
+  EXPECT_TRUE(resolve(sourced, {}).may_have_source(sourced.find("/components/a")));
+  EXPECT_FALSE(resolved.may_have_source(0));
+  const Document misspelt = profile(R"("sorce": {"from": "notes"}, "components": {"a": {"kind": "ntc"}})");
+  EXPECT_TRUE(resolve(misspelt, {}).may_have_source(misspelt.find("/components/a")));
 }
 
 // ---- parts

@@ -314,6 +314,18 @@ TEST(Syntax, half_pairs_and_huge_numbers_are_no_syntax_errors) {
   EXPECT_EQ(read_json("t", "[1e999x]").findings.back().rule, "json-syntax");
 }
 
+// Keys and what no reader looks into as well (RFC 7493, section 2.1): in UTF-8 it could not be written again.
+TEST(Syntax, half_pairs_are_found_wherever_they_stand) {
+  const auto found =
+      read_json("t", R"([{"x_a\udc00": "\ud83d\ude00"}, "\\udc00", "a\uDFFF\udc00", "\ud800\ud800\udc00"])")
+          .findings;
+  std::vector<std::string> halves;
+  for (const Finding& finding : found)
+    if (finding.rule == "text-forbidden-character") halves.push_back(finding.message.substr(0, 8));
+  EXPECT_EQ(halves, (std::vector<std::string>{"`\\udc00`", "`\\uDFFF`", "`\\ud800`"}))
+      << "the first of each text";
+}
+
 TEST(Syntax, the_source_line_goes_with_the_finding) {
   const auto findings = read_json("t", "{\r\n  \"a\": 1,\r\n}\r\n").findings;
   EXPECT_EQ(findings[0].source_line, "  \"a\": 1,");

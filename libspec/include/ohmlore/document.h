@@ -25,7 +25,7 @@ struct Node {
   Node_type type = Node_type::null;
   bool key = false;
   bool escaped = false;
-  bool truth = false; ///< of a boolean
+  bool truth = false; ///< of a boolean; of a record that has an unknown key
 };
 static_assert(sizeof(Node) == 24);
 
@@ -77,6 +77,12 @@ public:
   }
   /// The value of a member, or 0.
   Node_id member(Node_id object, std::string_view key) const;
+  /// Whether a record has a member of that key, readable or not, or may have: a key of it that this reader
+  /// does not know may be that one, misspelt.
+  bool may_state(Node_id record, std::string_view key) const {
+    const Node& n = nodes_[record];
+    return (n.type == Node_type::object && n.truth) || member(record, key) != 0;
+  }
   /// The node that a JSON Pointer names, or 0. A pointer to a missing member gives 0.
   Node_id find(std::string_view pointer) const;
   std::string pointer(Node_id id) const;

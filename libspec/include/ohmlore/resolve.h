@@ -251,7 +251,8 @@ struct Resolved {
   const Value<Circuit_class>* circuit_class(const Contact& contact) const;
   /// The nearest source reference at or above a node, by the tree; 0 where there is none.
   Node_id source_reference(Node_id node) const;
-  bool has_source(Node_id node) const { return source_reference(node) != 0; }
+  /// Whether there is one, or may be: a misspelt key may have been `source`.
+  bool may_have_source(Node_id node) const;
 };
 
 Resolved resolve(const Document& document, const Surroundings& surroundings);

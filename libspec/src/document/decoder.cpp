@@ -208,6 +208,7 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   for (const Node_id key : keys) {
     const Text written = document_.string(key);
     if (written.starts_with("x_")) continue;
+    document_.nodes_[document_.node(key).parent].truth = true;
     const std::string_view meant = full() ? std::string_view() : meant_word(written, absent);
     if (!known_kind && meant.empty()) continue;
     std::vector<std::string_view> owners;

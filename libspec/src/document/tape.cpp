@@ -265,7 +265,11 @@ void Tape_builder::parse(std::size_t start) {
     const std::size_t stopped = result.IsError() ? result.Offset() : stream.Tell();
     // Without an error, the stream has ended: at the end of the text, or at a NUL byte in it.
     document_.whole_ = !result.IsError() && stopped == text.size();
-    if (document_.whole_) return place_patches(patches);
+    if (document_.whole_) {
+      place_patches(patches);
+      report_second_halves();
+      return;
+    }
     if (step_over(result.Code(), stopped, patches)) {
       copy = document_.text_;
       for (const Patch& patch : patches) patch.bytes.copy(copy.data() + patch.at, patch.bytes.size());
@@ -284,15 +288,20 @@ void Tape_builder::parse(std::size_t start) {
   }
 }
 
-// Half a surrogate pair and a number beyond all bounds are JSON, but RapidJSON stops there. Both are
-// reported, and something harmless of the same length lets it pass. False: nothing can be done.
+Finding& Tape_builder::report_half(std::size_t at) {
+  return report("text-forbidden-character", at, at + 6,
+                fmt::format("`{}` is half of a surrogate pair; both halves are needed for one character",
+                            document_.text().substr(at, 6)));
+}
+
+// The first half of a surrogate pair alone and a number beyond all bounds are JSON, but RapidJSON stops
+// there. Both are reported, and something harmless of the same length lets it pass. False: nothing can be
+// done.
 bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patches) {
   constexpr std::size_t most_patches = 20; // each costs another pass over the text
   const std::string_view text = document_.text();
   if (code == rapidjson::kParseErrorStringUnicodeSurrogateInvalid) {
-    report("text-forbidden-character", at, at + 6,
-           fmt::format("`{}` is half of a surrogate pair; both halves are needed for one character",
-                       text.substr(at, 6)));
+    report_half(at);
     patches.push_back({at, "\\u0020"});
     return patches.size() <= most_patches;
   }
@@ -317,6 +326,32 @@ void Tape_builder::place_patches(const std::vector<Patch>& patches) {
     for (Finding& finding : findings_)
       if (finding.region.begin == patch.at)
         finding.pointer = document_.pointer(static_cast<Node_id>(after - nodes.begin() - 1));
+  }
+}
+
+// Where an escape stands for the first half of a surrogate pair, or the second.
+static bool is_half(std::string_view text, std::size_t at, std::string_view of_third_digit) {
+  return text.substr(at, 2) == "\\u" && (text[at + 2] | 0x20) == 'd' &&
+         of_third_digit.find(text[at + 3]) != std::string_view::npos;
+}
+
+// RapidJSON lets a second half without its first pass; written in UTF-8 it could not be read again.
+void Tape_builder::report_second_halves() {
+  constexpr int most = 20; // as of first halves
+  const std::string_view text = document_.text();
+  int found = 0;
+  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most; ++id) {
+    const Node node = document_.nodes_[id];
+    if (!node.escaped) continue;
+    for (std::size_t at = node.begin + 1; at + 1 < node.end;) {
+      if (is_half(text, at, "cdefCDEF")) {
+        report_half(at).pointer = document_.pointer(id);
+        ++found;
+        break;
+      }
+      const bool pair = is_half(text, at, "89abAB") && is_half(text, at + 6, "cdefCDEF");
+      at += pair ? 12 : text[at] == '\\' ? 2 : 1;
+    }
   }
 }
 

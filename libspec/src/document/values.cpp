@@ -119,14 +119,9 @@ bool Decoder::written_text(const Field& field, Node_id node) {
     const auto byte = static_cast<unsigned char>(text[i]);
     if (!n.escaped && utf8_length(text, i) == 0) return false; // a finding of the encoding, and enough of one
     const char32_t c = next_code_point(text, i);
-    // Half of a surrogate pair comes from an escape alone; written in bytes it is a finding of the encoding.
-    const bool half =
-        n.escaped && byte == 0xED && at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0;
-    if (half) {
-      report("text-forbidden-character", node,
-             "half of a surrogate pair stands in this text; both halves are needed for one character");
+    // Half of a surrogate pair: a finding of the tree, or of the encoding.
+    if (byte == 0xED && at + 1 < text.size() && static_cast<unsigned char>(text[at + 1]) >= 0xA0)
       return false;
-    }
     if (c >= 0x20 && (c < 0x7F || c >= 0xA0) && c != 0xFFFE && c != 0xFFFF) continue;
     const bool space = c == '\n' || c == '\r' || c == '\t';
     const auto code = fmt::format("U+{:04X}", static_cast<std::uint32_t>(c));

@@ -128,7 +128,9 @@ const std::optional<Band_across>& band_across(const Subject& subject, const Test
 }
 
 bool may_read_wires_alone(const Resolved_component& component, const Test& test) {
-  if (!component.is(Component_kind::rtd) || component.contacts.size() < 3) return false;
+  if (!component.is(Component_kind::rtd)) return false;
+  const auto wires = component.get(&Component_type::wires);
+  if (component.contacts.size() < 3 && !(wires ? **wires > 2 : component.lacks_part())) return false;
   const auto band = expected_interval(test.expect, Taken::generously);
   return band && band->low <= most_of_wires;
 }
@@ -152,7 +154,8 @@ static std::optional<Measured> find_measured(const Subject& subject, const Test&
   const auto& across = band_across(subject, test);
   if (!across) return std::nullopt;
   Measured found{*across, with_metal(*model, component), model.document, model->node};
-  if (component.contacts.size() == 2 && !model->pairs) return found;
+  if (component.contacts.size() == 2 && !model->pairs)
+    return may_read_wires_alone(component, test) ? std::nullopt : std::optional(std::move(found));
   if (reads_past_wires(component, test)) {
     found.alone = found.with_board = false; // three wires may be those of two elements with a common
     return found;

@@ -10,7 +10,7 @@ namespace ohmlore::rules {
 static bool all_read(const Document& document, Node_id record,
                      std::initializer_list<std::pair<std::string_view, Node_id>> members) {
   return std::all_of(members.begin(), members.end(), [&](const auto& member) {
-    return member.second != 0 || document.member(record, member.first) == 0;
+    return member.second != 0 || !document.may_state(record, member.first);
   });
 }
 

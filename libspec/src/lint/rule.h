@@ -60,10 +60,9 @@ inline std::string hint(std::string_view word, std::span<const std::string_view>
   return near.empty() ? std::string() : fmt::format("; did you mean {}?", near);
 }
 
-/// True where a record has a member of that key, readable or not: a value that could not be read is not
-/// missing.
+/// True where a record has a member of that key, or may have: a value that could not be read is not missing.
 inline bool stated(const Document& document, Node_id record, std::string_view key) {
-  return document.member(record, key) != 0;
+  return document.may_state(record, key);
 }
 /// The same of a member that is at hand, as `key` is in `record`; mostly it tells.
 template <class Record, class Member>

@@ -378,10 +378,11 @@ std::optional<Interval> model_interval(const Resistance_model& model, Interval k
 }
 
 bool is_bare_ntc(const Resolved_component& component) {
-  if (!component.is(Component_kind::ntc) || **component.get(&Component_type::linearised)) return false;
+  if (!component.is(Component_kind::ntc)) return false;
+  if (const auto linearised = component.get(&Component_type::linearised)) return !**linearised;
   const Document& document = *component.document; // where it may say so in a way that could not be read
-  return document.complete() || component.own->linearised ||
-         document.member(component.node, "linearised") == 0;
+  return !component.lacks_part() &&
+         (document.complete() || !document.may_state(component.node, "linearised"));
 }
 
 Between_rows between_rows(const Resolved_component& component) {

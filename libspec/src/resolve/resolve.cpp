@@ -192,10 +192,18 @@ const Fault* Resolved::fault(Text id) const {
   return document->profile() ? entry_of(document->profile()->faults, fault_index, id) : nullptr;
 }
 
+// Where what a pin says of its class could not be read.
+static bool may_override_class(const Document& document, const Connector& plug, const Pin* pin) {
+  if (pin == nullptr) return !plug.pins && document.may_state(plug.node, "pins");
+  return !*pin || document.may_state(pin->node, "circuit");
+}
+
 const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
   const Connector* plug = connector(contact.connector);
   if (plug == nullptr) return nullptr;
-  if (const Pin* p = value_of(plug->pins, contact.pin); p != nullptr && p->circuit) return &p->circuit;
+  const Pin* p = value_of(plug->pins, contact.pin);
+  if (p != nullptr && p->circuit) return &p->circuit;
+  if (!document->complete() && may_override_class(*document, *plug, p)) return nullptr;
   return plug->circuit ? &plug->circuit : nullptr;
 }
 
@@ -203,6 +211,11 @@ Node_id Resolved::source_reference(Node_id node) const {
   for (; node != 0; node = document->node(node).parent)
     if (const Node_id source = document->member(node, "source"); source != 0) return source;
   return 0;
+}
+
+bool Resolved::may_have_source(Node_id node) const {
+  while (node != 0 && !document->may_state(node, "source")) node = document->node(node).parent;
+  return node != 0;
 }
 
 static std::optional<Component_kind> kind_of(const Component_type& component) {

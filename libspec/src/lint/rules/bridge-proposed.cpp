@@ -14,12 +14,13 @@ struct Danger {
 };
 
 constexpr std::string_view bridging[] = {
-    "bridge the",    "bridge out",   "bridge across", "bridge over", "bridge contacts", "bridge terminals",
-    "bridge pins",   "bridge it",    "bridge them",   "bridge both", "bridging the",    "bridging out",
-    "link out",      "link across",  "linking out",   "linked out",  "jumper the",      "jumper out",
-    "jumper across", "jumper over",  "jump out",      "jump across", "short out",       "short across",
-    "short the",     "shorting out", "shorting the",  "bypass the",  "bypassing the",   "defeat the",
-    "defeating the",
+    "bridge the",    "bridge out",     "bridge across", "bridge over",  "bridge contacts", "bridge terminals",
+    "bridge pins",   "bridge it",      "bridge its",    "bridge them",  "bridge both",     "bridging the",
+    "bridging out",  "bridging its",   "bridging it",   "link out",     "link across",     "link terminals",
+    "link pins",     "linking out",    "linked out",    "loop out",     "strap out",       "jumper the",
+    "jumper out",    "jumper across",  "jumper over",   "jump out",     "jump across",     "short out",
+    "short across",  "short together", "short the",     "shorting out", "shorting the",    "bypass the",
+    "bypassing the", "defeat the",     "defeating the",
 };
 // Of these a contact may follow: "bridge X1.1 and X1.2". After an article they are things, and after wires
 // what these do: no deeds.
@@ -28,11 +29,15 @@ constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jump
 constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
                                          "each", "every", "factory", "wire", "solder", "board's"};
 constexpr std::string_view wires[] = {"wires", "cores", "leads", "tracks", "cables", "which"};
-constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed"};
-constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install",
-                                        "attach", "clip", "connect", "hold"};
-constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge",    "a wire bridge",
-                                        "a wire link", "a short wire", "a paper clip"};
+constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed", "defeated"};
+constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install", "use",
+                                        "attach", "clip", "connect", "hold",   "hook",    "using"};
+constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge",      "a wire bridge",
+                                        "a wire link", "a short wire", "a wire across", "a paper clip"};
+// "twist the two wires together"
+constexpr std::string_view uniting[] = {"join",  "joining",  "twist",   "twisting",
+                                        "touch", "touching", "connect", "connecting"};
+constexpr std::string_view ends[] = {"wires", "cores", "tabs", "pins", "contacts", "terminals"};
 constexpr std::string_view discharging[] = {
     "discharge it with",
     "discharge it through",
@@ -156,12 +161,12 @@ constexpr std::uint32_t stem(std::string_view word) {
 // Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
 bool may_be_dangerous(Text text) {
   constexpr std::uint32_t stems[] = {
-      stem("bridge"), stem("link"),   stem("jumper"),  stem("short"),      stem("bypass"),
-      stem("defeat"), stem("flame"),  stem("lighter"), stem("match"),      stem("blow"),
-      stem("torch"),  stem("candle"), stem("join"),    stem("paper clip"), stem("discharge"),
-      stem("insula"), stem("push"),   stem("probe"),   stem("insert"),     stem("header"),
-      stem("power"),  stem("mains"),  stem("supply"),  stem("appliance"),  stem("energised"),
-      stem("live")};
+      stem("bridge"), stem("link"),   stem("jumper"),     stem("short"),     stem("bypass"),
+      stem("defeat"), stem("flame"),  stem("lighter"),    stem("match"),     stem("blow"),
+      stem("torch"),  stem("candle"), stem("join"),       stem("together"),  stem("loop"),
+      stem("strap"),  stem("across"), stem("paper clip"), stem("discharge"), stem("insula"),
+      stem("push"),   stem("probe"),  stem("insert"),     stem("header"),    stem("power"),
+      stem("mains"),  stem("supply"), stem("appliance"),  stem("energised"), stem("live")};
   std::uint32_t letters = 0;
   int length = 0;
   for (const char raw : text) {
@@ -217,9 +222,20 @@ bool is_length(std::string_view number, std::string_view unit) {
 // "with X4.5 and X4.6 bridged at the factory"
 bool is_as_made(std::span<const std::string_view> after) {
   constexpr std::string_view made[] = {"internally", "factory", "maker"};
-  return std::any_of(after.begin(),
-                     after.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(after.size(), 3)),
-                     [&](std::string_view word) { return is_one_of(word, made); });
+  constexpr std::string_view things[] = {"plug", "socket", "connector", "harness", "terminals"};
+  for (std::size_t i = 0; i < std::min<std::size_t>(after.size(), 3); ++i)
+    if (is_one_of(after[i], made)) return i + 1 == after.size() || !is_one_of(after[i + 1], things);
+  return false;
+}
+
+// "twist the two wires of the limiter together"
+std::string_view united_in(std::span<const std::string_view> words) {
+  const auto together = std::find(words.begin(), words.end(), "together");
+  const auto unites = [](std::string_view word) { return is_one_of(word, uniting); };
+  const auto deed = std::find_if(words.begin(), together, unites);
+  const bool is = together != words.end() &&
+                  std::any_of(deed, together, [](std::string_view word) { return is_one_of(word, ends); });
+  return is ? from_to(*deed, *together) : std::string_view();
 }
 
 // Two contacts that are to be joined, in words that no list of phrases holds; empty where there are none.
@@ -241,7 +257,7 @@ std::string_view joined_contacts_in(std::string_view clause) {
       if (rest.substr(words[i].size() + 1).starts_with(thing))
         return rest.substr(0, words[i].size() + 1 + thing.size());
   }
-  return {};
+  return united_in(words);
 }
 
 // "never bridge the switch", and "the switch is bridged by nobody"
@@ -266,16 +282,30 @@ bool is_thing(std::string_view before, std::string_view phrase) {
          phrase.starts_with("jump ");
 }
 
-// "water can bridge the contacts" tells what happens, "you can bridge" what to do.
+// "easily", "then"
+bool is_adverb(std::string_view word) {
+  constexpr std::string_view others[] = {"then", "also", "now", "even", "still", "over", "time"};
+  return word.ends_with("ly") || is_one_of(word, others);
+}
+
+// "water can easily bridge the contacts" tells what happens, "you then can bridge" what to do.
 bool happens(std::string_view before) {
-  constexpr std::string_view may[] = {"can", "could", "might"};
+  constexpr std::string_view may[] = {"can", "could", "may", "might", "will", "would"};
   constexpr std::string_view persons[] = {"you",        "we",        "one",    "anyone",   "person",
                                           "people",     "they",      "he",     "she",      "who",
                                           "engineer",   "fitter",    "user",   "customer", "owner",
                                           "technician", "installer", "tester", "plumber",  "electrician"};
-  const std::vector<std::string_view> words = words_of(before);
-  if (words.size() < 2 || !is_one_of(words.back(), may)) return false;
-  std::string_view who = words[words.size() - 2];
+  std::vector<std::string_view> words = words_of(before);
+  const auto drop_adverbs = [&] {
+    while (!words.empty() && is_adverb(words.back())) words.pop_back();
+  };
+  if (words.size() > 2 && words.back() == "and") words.resize(words.size() - 2); // "can touch and bridge"
+  drop_adverbs();
+  if (words.empty() || !is_one_of(words.back(), may)) return false;
+  words.pop_back();
+  drop_adverbs();
+  if (words.empty()) return false;
+  std::string_view who = words.back();
   if (who.ends_with('s')) who.remove_suffix(1);
   return !is_one_of(who, persons);
 }
@@ -323,9 +353,9 @@ std::string_view told(std::string_view clause, const Danger& danger) {
         return phrase;
   if (&danger != &bridge) return {};
   const std::string_view words = joined_contacts_in(clause);
-  const bool is =
-      !words.empty() && is_told(clause, static_cast<std::size_t>(words.data() - clause.data()) - 1);
-  return is ? words : std::string_view();
+  if (words.empty()) return {};
+  const auto at = static_cast<std::size_t>(words.data() - clause.data());
+  return is_told(clause, at) && !happens(clause.substr(0, at)) ? words : std::string_view();
 }
 
 void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {

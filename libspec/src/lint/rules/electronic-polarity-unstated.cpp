@@ -13,7 +13,7 @@ static void check(const Subject& subject, Sink& sink) {
     // Behind a bridge rectifier both ways round are alike.
     const auto volt = component.get(&Component_type::rated_voltage);
     const bool rectifies = volt && (*volt)->form == Supply_form::ac;
-    if (touches(subject.resolved, test, Circuit_class::protective_earth) ||
+    if (component.lacks_part() || touches(subject.resolved, test, Circuit_class::protective_earth) ||
         (rectifies && touches(subject.resolved, test, Circuit_class::mains)))
       return;
     sink.report(test.probes.node,

@@ -6,6 +6,7 @@
 #include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
+#include "lint/usual.h"
 #include "lint/wiring.h"
 #include "lint/worked_out.h"
 
@@ -59,36 +60,51 @@ bool has_a_contact_of_its_own(const Subject& subject, const Test& test) {
          });
 }
 
+// What it has between its two contacts is no matter of where a current goes, nor of a polarity.
+bool conducts(const Resolved_component& component) {
+  if (component.contacts.size() != 2) return false;
+  if (!component.is(Component_kind::heater) && !component.is(Component_kind::ptc))
+    return conducts_like_a_resistor(component);
+  const auto declared = component.get(&Component_type::purely_resistive);
+  return !declared || **declared;
+}
+
 // A part that conducts is to read open, or one that has resistance closed. What is the same at every
 // temperature expectation-outside-network sees at a plug.
 void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   const Resolved_component* component = subject.resolved.component_of(test);
   if (!subject.document.complete() || component == nullptr || !component->known_kind ||
-      !conducts_like_a_resistor(*component) || !on_own_contacts(test, *component) ||
+      component->lacks_part() || !conducts(*component) || !on_own_contacts(test, *component) ||
       !circuits_of(subject.resolved, *component).empty() || !test.side || *test.side == Side::harness ||
       test.condition || test.disconnect_also || test.before || test.note)
     return;
-  const auto model = component->get(&Component_type::model);
-  if (!model || !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug))
-    return;
   constexpr Interval room = {zero_celsius + 20, zero_celsius + 25};
-  const auto healthy = model_interval(*model, room, Taken::generously);
+  const auto model = component->get(&Component_type::model);
+  const Usual* usual = usual_component(*component);
+  if (model ? !model->kind || (*model->kind == Model_kind::fixed && *test.side == Side::at_board_plug)
+            : usual == nullptr)
+    return;
+  const auto healthy = model ? model_interval(*model, room, Taken::generously) : usual->range;
   if (!healthy) return;
-  const bool too_high = *expect.kind == Expectation_kind::open && expect.above &&
-                        expect.above->si > healthy->high * change_with_weather;
+  // What is usual is so at every temperature, but for thermistors.
+  const bool changes = model || component->is(Component_kind::ntc) || component->is(Component_kind::ptc);
+  const double change = changes ? change_with_weather : 1;
+  const bool too_high =
+      *expect.kind == Expectation_kind::open && expect.above && expect.above->si > healthy->high * change;
   const bool too_low = *expect.kind == Expectation_kind::closed && expect.below &&
-                       expect.below->si * change_with_weather < healthy->low &&
-                       has_a_contact_of_its_own(subject, test);
+                       expect.below->si * change <= healthy->low && has_a_contact_of_its_own(subject, test);
   if (!too_high && !too_low) return;
-  sink.report_as(
-      Severity::warning, test.expect.node,
-      fmt::format("{} is expected to read {} {}, but has {} at 20 °C to 25 °C: no healthy part passes; "
-                  "mend the expectation or the contacts, or say in `disconnect_also` what comes off",
-                  component->id, too_high ? "at least" : "at most",
-                  ohm(too_high ? expect.above->si : expect.below->si),
-                  ohm(model_interval(*model, room).value_or(*healthy))));
-  sink.relate(*model.document, model->node, "the model");
+  const std::string but = model
+                              ? fmt::format("has {} at 20 °C to 25 °C: no healthy part passes",
+                                            ohm(model_interval(*model, room).value_or(*healthy)))
+                              : fmt::format("{} usually has {}: hardly any passes", usual->of, ohm(*healthy));
+  sink.report_as(Severity::warning, test.expect.node,
+                 fmt::format("{} is expected to read {} {}, but {}; mend the expectation or the contacts, or "
+                             "say in `disconnect_also` what comes off",
+                             component->id, too_high ? "at least" : "at most",
+                             ohm(too_high ? expect.above->si : expect.below->si), but));
+  if (model) sink.relate(*model.document, model->node, "the model");
 }
 
 void check(const Subject& subject, Sink& sink) {

@@ -36,7 +36,7 @@ bool has_one_reading(const Resolved_component& component) {
 bool changes_by_itself(const Resolved_component& component) {
   const auto pulse = component.get(&Component_type::pulse);
   return component.is(Component_kind::photocell) || component.is(Component_kind::potentiometer) ||
-         (pulse && **pulse);
+         (pulse ? **pulse : component.is(Component_kind::switch_) && component.lacks_part());
 }
 
 // The severity of two disjoint expectations; off where they are honest.

@@ -56,32 +56,35 @@ void check_reference(const Subject& subject, Sink& sink, const Value<Range>& at)
 // Common practice, no source: nothing of a heating appliance is as cold as this, -73 °C.
 constexpr double coldest = 200; // kelvin
 
-// "20 K" for 20 °C.
-void check_kelvin(const Subject& subject, Sink& sink, Node_id node, const Quantity& at) {
+// "20 K" for 20 °C, or "-90 °C" for 90 °C.
+void check_cold(const Subject& subject, Sink& sink, Node_id node, const Quantity& at) {
   if (!(at.si < coldest)) return;
   const Text written = subject.document.string(node);
-  if (written.find('K') == Text::npos) return;
-  sink.report(node, fmt::format("{} is {}, and no heating appliance is that cold; look for the unit",
-                                quoted(written), celsius(at.si)));
+  const bool in_kelvin = written.find('K') != Text::npos;
+  sink.report(node,
+              in_kelvin
+                  ? fmt::format("{} is {}, and no heating appliance is that cold; look for the unit",
+                                quoted(written), celsius(at.si))
+                  : fmt::format("no heating appliance is as cold as {}; look for the sign", quoted(written)));
 }
-void check_kelvin(const Subject& subject, Sink& sink, const Value<Quantity>& at) {
-  if (at) check_kelvin(subject, sink, at.node, *at);
+void check_cold(const Subject& subject, Sink& sink, const Value<Quantity>& at) {
+  if (at) check_cold(subject, sink, at.node, *at);
 }
-void check_kelvin(const Subject& subject, Sink& sink, const Value<Range>& at) {
-  if (at) check_kelvin(subject, sink, at.node, at->single || at->low.si > at->high.si ? at->low : at->high);
+void check_cold(const Subject& subject, Sink& sink, const Value<Range>& at) {
+  if (at) check_cold(subject, sink, at.node, at->single || at->low.si > at->high.si ? at->low : at->high);
 }
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
-    check_kelvin(subject, sink, own.trips_at);
-    check_kelvin(subject, sink, own.resets_at);
-    if (own.protector) check_kelvin(subject, sink, own.protector->trips_at);
+    check_cold(subject, sink, own.trips_at);
+    check_cold(subject, sink, own.resets_at);
+    if (own.protector) check_cold(subject, sink, own.protector->trips_at);
   }
-  each_test(subject, [&](Text, const Test& test) { check_kelvin(subject, sink, test.expect.at); });
+  each_test(subject, [&](Text, const Test& test) { check_cold(subject, sink, test.expect.at); });
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (*model.kind == Model_kind::table) check_rows(subject, sink, model);
-    check_kelvin(subject, sink, model.at);
+    check_cold(subject, sink, model.at);
     if (!component.is(Component_kind::ntc)) return;
     check_reference(subject, sink, model.at);
     check_reference(subject, sink, model.b_between);
@@ -93,7 +96,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule fahrenheit_as_celsius = {
     .family = Family::unit,
     .severity = Severity::warning,
-    .summary = "A temperature has the number of another unit: 77 °C for 77 °F.",
+    .summary = "A temperature has the number of another unit, or another sign: 77 °C for 77 °F.",
     .check = check,
 };
 

@@ -22,7 +22,26 @@ static void check_modes(const Resolved_component& component, const List<Value<Mo
   }
 }
 
+// What turns can seize.
+static void check_hazards(const Subject& subject, Sink& sink) {
+  const Profile* profile = subject.profile();
+  if (profile == nullptr) return;
+  for (const Hazard& hazard : profile->safety.hazards) {
+    if (!hazard.kind || *hazard.kind != Hazard_kind::generates_when_turned || !hazard.component) continue;
+    const Resolved_component* component = subject.resolved.component(*hazard.component);
+    if (component == nullptr || !component->known_kind ||
+        likelihood(component->kind(), Mode::seized) != Likelihood::impossible)
+      continue;
+    sink.report_as(Severity::warning, hazard.component.node,
+                   fmt::format("{} is of kind {}, in which nothing turns; name the fan, pump or motor that "
+                               "generates the voltage",
+                               component->id, word_of(component->kind())));
+    sink.relate(component->node, "the component");
+  }
+}
+
 static void check(const Subject& subject, Sink& sink) {
+  check_hazards(subject, sink);
   each_suspect(subject, [&](const Bound_suspect& suspect) {
     if (suspect.component != nullptr) check_modes(*suspect.component, suspect.own->modes, false, sink);
   });
@@ -38,7 +57,7 @@ static void check(const Subject& subject, Sink& sink) {
 extern const Rule mode_impossible = {
     .family = Family::fault,
     .severity = Severity::error,
-    .summary = "A component is said to fail in a way that its kind cannot.",
+    .summary = "A component is said to fail, or to generate, in a way that its kind cannot.",
     .check = check,
 };
 

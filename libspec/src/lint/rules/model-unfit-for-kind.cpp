@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <limits>
 
+#include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
+#include "lint/usual.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -63,9 +65,15 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
     return why.empty() ? std::nullopt : std::optional(Unfit{false, why});
   }
   case Model_kind::open:
-  case Model_kind::closed:
-    if (!any_of(kind, ntc, ptc, rtd, resistor, potentiometer)) return std::nullopt;
+  case Model_kind::closed: {
+    // A coil may have a rectifier, and makers call the resistance of a heater "continuity".
+    const bool conducts =
+        *model.kind == Model_kind::open
+            ? kind == heater || is_plain_coil(component)
+            : kind == heater && model.below && model.below->si <= usual_component(component)->range.low;
+    if (!conducts && !any_of(kind, ntc, ptc, rtd, resistor, potentiometer)) return std::nullopt;
     return Unfit{false, "a part of that kind has a resistance of its own; state it"};
+  }
   default: return std::nullopt;
   }
 }

@@ -3,49 +3,14 @@
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/rule.h"
+#include "lint/usual.h"
 #include "lint/windings.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
 
-// What is usual, in SI. Common practice, no source: far wider than any part that a handheld meter tests on a
-// heating appliance, so that what lies outside and comes inside with another prefix is a slip of the prefix.
-struct Usual {
-  Interval range;
-  std::string_view of; // for messages: "an NTC sensor"
-};
-
 constexpr double kilo = 1e3, mega = 1e6, giga = 1e9;
-
-// A component between its own contacts, at room temperature.
-const Usual* usual_component(const Resolved_component& component) {
-  static constexpr Usual ntc = {{200, 1 * mega}, "an NTC at room temperature"};
-  static constexpr Usual ptc = {{5, 20 * kilo}, "a PTC at room temperature"};
-  static constexpr Usual rtd = {{10, 10 * kilo}, "a resistance thermometer"};
-  static constexpr Usual resistor = {{0.1, 100 * mega}, "a resistor"};
-  static constexpr Usual coil = {{0.5, 50 * kilo}, "a coil"};
-  // The magnet of a flame failure device, which a thermocouple feeds with some 20 mV.
-  static constexpr Usual coil_or_magnet = {{5e-3, 50 * kilo}, "a coil"};
-  static constexpr Usual winding = {{0.05, 50 * kilo}, "a winding"};
-  static constexpr Usual heater = {{1, 50 * kilo}, "a heating element"};
-  static constexpr Usual potentiometer = {{50, 10 * mega}, "a potentiometer"};
-  switch (component.kind()) {
-  case Component_kind::ntc: return &ntc;
-  case Component_kind::ptc: return &ptc;
-  case Component_kind::rtd: return &rtd;
-  case Component_kind::resistor:
-  case Component_kind::coding: return &resistor;
-  case Component_kind::coil: {
-    const auto volt = component.get(&Component_type::rated_voltage);
-    return volt && (*volt)->si >= 1 ? &coil : &coil_or_magnet;
-  }
-  case Component_kind::winding: return &winding;
-  case Component_kind::heater: return &heater;
-  case Component_kind::potentiometer: return &potentiometer;
-  default: return nullptr;
-  }
-}
 
 constexpr Usual open_path = {{5 * kilo, 10 * giga}, "an open path"};
 constexpr Usual bridged_path = {{1 * kilo, 10 * giga}, "an open path with a part beside it"};
@@ -166,14 +131,19 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   if (test.side && *test.side == Side::harness) return; // its wires, which are no such component
   const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component) ||
-      may_read_wires_alone(*component, test) ||
-      (component->is(Component_kind::potentiometer) && at_wiper(*component, test)))
+      may_read_wires_alone(*component, test))
     return;
+  const Usual* usual = usual_component(*component);
+  if (component->is(Component_kind::potentiometer) && at_wiper(*component, test)) {
+    for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
+      if (*value && (*value)->si > usual->range.high) check_value(sink, *value, usual);
+    return;
+  }
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(subject, sink, test, *component, model);
   } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
     for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
-      check_value(sink, *value, usual_component(*component));
+      check_value(sink, *value, usual);
   }
 }
 

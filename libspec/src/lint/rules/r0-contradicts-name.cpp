@@ -26,11 +26,27 @@ void each_named(Text name, F f) {
   }
 }
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// "NTC 10k at 80 °C"; at 25 °C nearly all are rated.
+bool names_another_temperature(Text name) {
+  constexpr Text degree = "\u00B0";
+  for (std::size_t at = name.find(degree); at != Text::npos; at = name.find(degree, at + 1)) {
+    Text before = name.substr(0, at);
+    if (before.ends_with(' ')) before.remove_suffix(1);
+    if (!before.ends_with("25") || !name.substr(at + degree.size()).starts_with('C')) return true;
+    before.remove_suffix(2);
+    if (!before.empty() && (is_digit(before.back()) || before.back() == '.' || before.back() == ',' ||
+                            before.back() == '-' || before.back() & 0x80))
+      return true;
+  }
+  return false;
+}
+
 // The kΩ that a name speaks of: "NTC 10k", "4,7 kΩ"; empty where there is none, or several, and where it
-// says at which temperature. "10 K" is a temperature, and "10k3" the name of a series.
+// is of another temperature. "10 K" is a temperature, and "10k3" the name of a series.
 std::optional<double> kilo_ohm_named(Text name) {
-  if (name.find("\u00B0") != Text::npos) return std::nullopt;
-  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  if (names_another_temperature(name)) return std::nullopt;
   std::optional<double> found;
   for (std::size_t at = 0; at < name.size(); ++at) {
     if (!is_digit(name[at])) continue;

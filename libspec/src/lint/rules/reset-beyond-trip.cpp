@@ -4,11 +4,19 @@
 namespace ohmlore::rules {
 namespace {
 
+// Below both of a contact that rests in its normal state. Common practice, no source.
+constexpr double warmest_room = zero_celsius + 45;
+
 // Whether the contact leaves its normal state as it gets warmer; empty where nothing says so.
-std::optional<bool> trips_when_warmer(const Resolved_component& component) {
+std::optional<bool> trips_when_warmer(const Resolved_component& component, double trip, double reset) {
   const auto contacts = component.get(&Component_type::contacts);
   const auto states = component.get(&Component_type::states);
-  if (!contacts || **contacts == Contacts::changeover || !states) return std::nullopt;
+  if (!contacts || **contacts == Contacts::changeover) return std::nullopt;
+  if (!states) {
+    const bool known = !component.lacks_part() &&
+                       !unread(*component.document, *component.own, "states", component.own->states);
+    return known && trip > warmest_room && reset > warmest_room ? std::optional(true) : std::nullopt;
+  }
   const auto* cold = states->find("cold");
   const auto* hot = states->find("hot");
   if (cold == nullptr || hot == nullptr || !cold->value || !hot->value || *cold->value == *hot->value)
@@ -54,7 +62,7 @@ void check(const Subject& subject, Sink& sink) {
           component.id, quoted(written(trips)), quoted(written(resets)), kelvin(std::fabs(trip - reset))));
       continue;
     }
-    const auto warmer = trips_when_warmer(component);
+    const auto warmer = trips_when_warmer(component, trip, reset);
     if (!warmer || *warmer == (reset < trip)) continue;
     report(fmt::format("{} changes at {} as it gets {}, so that it changes back {} that, not at {}; "
                        "exchange the two, or mend its `contacts` or `states`",

@@ -3,7 +3,7 @@
 namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
-  if (subject.resolved.has_source(Document::root)) return;
+  if (subject.resolved.may_have_source(Document::root)) return;
   struct Lacking {
     Node_id node;
     std::string what;
@@ -11,7 +11,7 @@ static void check(const Subject& subject, Sink& sink) {
   std::vector<Lacking> lacking;
   bool all = true;
   each_sourced(subject, [&](Node_id node, const std::string& what) {
-    if (subject.resolved.has_source(node))
+    if (subject.resolved.may_have_source(node))
       all = false;
     else
       lacking.push_back({node, what});

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "lint/contacts.h"
+#include "lint/named.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/wiring.h"
@@ -103,9 +104,36 @@ void check_states(const Subject& subject, Sink& sink) {
   }
 }
 
+// What "Limiter, N.C." says; empty where it says both, or neither. "NO" may be a word, or a number's.
+std::optional<Contacts> contacts_named(Text name) {
+  const std::string words = words_of(name);
+  const auto says = [&](std::string_view what) { return words.find(what) != std::string::npos; };
+  const bool closed = says(" nc ") || says(" n c ") || says(" normally closed ");
+  const bool open = name.find("(NO)") != Text::npos || says(" n o ") || says(" normally open ");
+  if (closed == open) return std::nullopt;
+  return closed ? Contacts::nc : Contacts::no;
+}
+
+void check_names(const Subject& subject, Sink& sink) {
+  for (const Resolved_component& component : subject.resolved.components) {
+    const auto name = component.get(&Component_type::name);
+    const auto contacts = component.get(&Component_type::contacts);
+    if (!component.is(Component_kind::switch_) || !name || !contacts || **contacts == Contacts::changeover)
+      continue;
+    const auto named = contacts_named(**name);
+    if (!named || *named == **contacts) continue;
+    report_contradiction(sink, component, {contacts.document, contacts->node, "its contacts"},
+                         {name.document, name->node, "the name"},
+                         fmt::format("{} is named {}, and its contacts are `{}`; mend the wrong one",
+                                     component.id, quoted(**name), word_of(**contacts)),
+                         Severity::warning);
+  }
+}
+
 void check(const Subject& subject, Sink& sink) {
   check_tests(subject, sink);
   check_states(subject, sink);
+  check_names(subject, sink);
 }
 
 }

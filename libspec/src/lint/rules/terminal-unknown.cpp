@@ -28,6 +28,16 @@ static bool is_misspelt(const Component& component, const Value<Text>& name) {
   });
 }
 
+// A joint that has no terminal.
+static bool may_be_star_point(const Resolved_component& component, Text position) {
+  const auto connection = component.get(&Component_type::connection);
+  const bool star =
+      connection ? **connection == Connection::star
+                 : unread(*component.document, *component.own, "connection", component.own->connection) ||
+                       component.lacks_part();
+  return star && nearest_word(position, ids_of(component.placed->terminals)).empty();
+}
+
 // The pairs of a part may name terminals that this appliance does not use; but not none of those it has.
 static void check_part(const Resolved_component& component, Sink& sink) {
   const auto model = component.get(&Component_type::model);
@@ -56,8 +66,8 @@ static void check(const Subject& subject, Sink& sink) {
         if (!is_known(placed, name))
           report(placed, component.id, name, is_misspelt(placed, name) ? Severity::error : Severity::warning,
                  sink);
-    // A protector in the star point sits at a joint that has no terminal.
-    if (const Value<Text>& position = placed.protector->position; !is_known(placed, position))
+    const Value<Text>& position = placed.protector->position;
+    if (!is_known(placed, position) && !may_be_star_point(component, *position))
       report(placed, component.id, position, Severity::warning, sink);
     check_part(component, sink);
   }

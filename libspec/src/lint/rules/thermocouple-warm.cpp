@@ -17,7 +17,7 @@ void check(const Subject& subject, Sink& sink) {
           fmt::format("at {} {} gives a voltage of its own, which an ohmmeter takes for a part of the "
                       "reading; test it cold",
                       celsius(kelvin_interval(*test.expect.at)), component.id));
-    else if (!test.expect.at && !stated(subject.document, test, "before", test.before))
+    else if (!test.expect.at && !test.before)
       sink.report_as(
           Severity::note, test.node,
           fmt::format("{} gives a voltage of its own while warm; say in `before` of {} that it must "
