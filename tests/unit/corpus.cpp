@@ -639,6 +639,20 @@ TEST_F(Corpus_run, a_part_is_not_unused_because_it_contradicts_another) {
   EXPECT_EQ(found.find("part-unused"), std::string::npos) << found;
 }
 
+// reports.md: what could not be done ends in 2. What one document says when it is linted, and no more when it
+// is held against the others, would be green without a look.
+TEST_F(Corpus_run, tells_of_what_changed_while_it_ran) {
+  write("a.profile.json", profile_text("a", ""));
+  write("b.profile.json", profile_text("a", ""));
+  Lint_request request;
+  request.paths = {"a.profile.json", "b.profile.json"};
+  request.cache = "cache"; // as of many, facts are read again
+  EXPECT_EQ(lint_paths(request).troubles, std::vector<std::string>());
+  request.progress = [](std::size_t, std::size_t) { write("b.profile.json", ""); };
+  EXPECT_EQ(lint_paths(request).troubles,
+            std::vector<std::string>{"b.profile.json: it changed in the meantime; run this again"});
+}
+
 // ---- the cache
 
 // reports.md, "Cache": what nobody asked for within 30 days is dropped.

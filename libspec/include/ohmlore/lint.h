@@ -111,6 +111,7 @@ struct Fact {
 struct Fact_mark {
   std::uint64_t key = 0;
   std::uint64_t said = 0;
+  bool operator==(const Fact_mark&) const = default;
 };
 
 struct Rule_entry;

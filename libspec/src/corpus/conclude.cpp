@@ -59,7 +59,7 @@ static std::vector<Finding> judged(Group& group, bool all, const Facts_of& facts
   for (Linted& linted : group.linted)
     std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(facts));
   for (const std::size_t document : contested(group.linted)) {
-    auto more = facts_of_document(group.linted[document].file, group.root, troubles);
+    auto more = facts_of_document(group.linted[document], group.root, troubles);
     std::move(more.begin(), more.end(), std::back_inserter(facts));
   }
   return judge_facts(std::move(facts), all ? nullptr : &group.touched);
