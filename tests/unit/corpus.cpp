@@ -758,6 +758,44 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
+// Sensors without a source: where there are three or more, that is told once.
+std::string sensors(const std::vector<std::string>& ids, std::string_view of_first = "") {
+  std::string members;
+  for (const std::string& id : ids)
+    members += fmt::format(R"({}"{}": {{ "kind": "ntc", "name": "{}", "model": {{ "kind": "beta",
+  "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C",
+  "b_tolerance": "1 %" }}{} }})",
+                           members.empty() ? "" : ", ", id, id, members.empty() ? of_first : "");
+  return fmt::format(R"(, "components": {{ {} }})", members);
+}
+
+// README.md: what the corpus has already does not fail; what is new does.
+TEST_F(Baseline_run_of_corpus, knows_one_by_one_what_is_told_as_one) {
+  profile("a.profile.json", sensors({"b", "c", "d"}));
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  Lint_request alone = held;
+  alone.baseline.reset();
+  EXPECT_EQ(count(lint_paths(alone), "source-missing"), 1u);
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "source-missing"), 0u);
+
+  profile("a.profile.json", sensors({"a", "b", "c", "d"}));
+  EXPECT_EQ(count(lint_paths(alone), "source-missing"), 1u);
+  const Lint_run grown = lint_paths(held);
+  ASSERT_EQ(count(grown, "source-missing"), 1u) << "one more is new";
+  EXPECT_NE(json_report(grown).find("the model of a has no source: say"), std::string::npos);
+  EXPECT_EQ(count(grown, "baseline-stale"), 0u);
+  Lint_request cached = held;
+  cached.cache = "cache";
+  for (const char* run : {"cold", "warm"})
+    EXPECT_EQ(json_report(lint_paths(cached)), json_report(grown)) << run;
+
+  profile("a.profile.json", sensors({"b", "c", "d"}, R"(, "source": { "from": "x" })"));
+  const Lint_run mended = lint_paths(held);
+  EXPECT_EQ(count(mended, "source-missing"), 0u) << "who mends one is not held up for the others";
+  EXPECT_EQ(count(mended, "baseline-stale"), 1u);
+}
+
 // format.md, "Unknown keys": a key that begins with x_ is free for others and is kept.
 TEST_F(Baseline_run_of_corpus, keeps_what_others_wrote_into_it) {
   profile("a.profile.json", off_pin);

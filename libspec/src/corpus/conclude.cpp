@@ -248,6 +248,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     settle_group(group, request, with, looked_at, run);
   }
   if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
+  tell_once(run.findings);
   put_in_order(run, known);
   return run;
 }
