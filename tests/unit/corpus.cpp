@@ -796,6 +796,19 @@ TEST_F(Baseline_run_of_corpus, knows_one_by_one_what_is_told_as_one) {
   EXPECT_EQ(count(mended, "baseline-stale"), 1u);
 }
 
+// format.md, "Baseline": where a key is missing, that key is the value.
+TEST_F(Baseline_run_of_corpus, knows_which_key_of_the_house_is_missing) {
+  if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
+  corpus("c/corpus.json", R"(, "house_schema": "house.json")");
+  write("c/house.json", R"({ "required": ["x_checked", "x_by"] })");
+  profile("c/a.profile.json", R"(, "x_by": "somebody")");
+  const Lint_request held = request({"c"}, "known.json");
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 0u);
+  profile("c/a.profile.json", R"(, "x_checked": true)");
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 1u) << "another is missing now";
+}
+
 // format.md, "Unknown keys": a key that begins with x_ is free for others and is kept.
 TEST_F(Baseline_run_of_corpus, keeps_what_others_wrote_into_it) {
   profile("a.profile.json", off_pin);
