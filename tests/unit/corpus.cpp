@@ -758,6 +758,19 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
+// format.md, "Redirects": one of a document that is there still has no effect.
+TEST_F(Baseline_run_of_corpus, lends_nothing_of_a_document_that_is_there_to_the_one_it_is_redirected_to) {
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "x": "y" } })");
+  profile("c/x.profile.json", off_pin);
+  profile("c/y.profile.json");
+  write_it(request({"c"}, "known.json"));
+  profile("c/y.profile.json", off_pin);
+  Lint_request changed = request({"c"}, "known.json");
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+  changed.changed = {"c/y.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
 // Sensors without a source: where there are three or more, that is told once.
 std::string sensors(const std::vector<std::string>& ids, std::string_view of_first = "") {
   std::string members;

@@ -103,7 +103,9 @@ static void note(const Group& group, bool all, Looked_at& looked_at) {
   }
   for (auto& [name, seen] : looked_at.documents) seen.alone = seen.alone && !left_out.contains(name);
   if (group.root == nullptr || group.root->corpus == nullptr) return;
-  looked_at.redirects.merge(redirected_documents(*group.root->corpus));
+  Redirects redirects = redirected_documents(*group.root->corpus);
+  for (const std::string& name : left_out) redirects.erase(name); // it is there: what it had stays its own
+  looked_at.redirects.merge(redirects);
   for (const auto& entry : group.root->corpus->policy.severities)
     if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
 }
