@@ -22,7 +22,8 @@ struct Lint_options {
   ohmlore::Lint_request request;
   Showing showing;
   std::string write_baseline, owner, why, until;
-  std::string shard, changed_from;
+  std::optional<std::string> shard;
+  std::string changed_from;
   const CLI::Option* changed_option = nullptr;
   bool fix = false;
   bool dry_run = false;
@@ -169,12 +170,12 @@ std::optional<ohmlore::Shard> shard_of(const std::string& text) {
 
 // What does not go together.
 void check(Lint_options& options, bool baseline) {
-  if (!options.shard.empty()) {
-    options.request.shard = shard_of(options.shard);
+  if (options.shard) {
+    options.request.shard = shard_of(*options.shard);
     if (!options.request.shard)
       throw CLI::ValidationError(
           fmt::format("--shard: `{}` is no part of a whole; write 3/8 for the third of eight",
-                      ohmlore::printable(options.shard)));
+                      ohmlore::printable(*options.shard)));
     options.showing.of_shard = true;
   }
   if (!options.write_baseline.empty() && baseline)
