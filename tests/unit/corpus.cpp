@@ -771,6 +771,27 @@ TEST_F(Baseline_run_of_corpus, lends_nothing_of_a_document_that_is_there_to_the_
   EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
 }
 
+// baseline-stale.md: nothing is said where the run cannot know. Rules that go by absence look at no document
+// of a newer version, in which what is missing may be said by a key that is not known.
+TEST_F(Baseline_run_of_corpus, is_not_stale_in_a_document_of_a_newer_version) {
+  constexpr std::string_view unreached =
+      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor" } }, "faults": { "f": { "meaning": "m",
+           "display": { "kind": "text", "text": "F" }, "suspects": [{ "kind": "supply" }] } })";
+  profile("a.profile.json", unreached);
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "component-unreached"), 0u);
+  std::string text = bytes_of("a.profile.json");
+  text.replace(text.find("ohmlore/1.0"), 11, "ohmlore/1.9");
+  write("a.profile.json", text);
+  EXPECT_EQ(count(lint_paths(held), "format-newer"), 1u);
+  EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u);
+  text.replace(text.find("ohmlore/1.9"), 11, "ohmlore/1.0");
+  text.replace(text.find("\"supply\""), 8, R"("component", "component": "s", "modes": ["open"])");
+  write("a.profile.json", text);
+  EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 1u);
+}
+
 // Sensors without a source: where there are three or more, that is told once.
 std::string sensors(const std::vector<std::string>& ids, std::string_view of_first = "") {
   std::string members;

@@ -63,9 +63,10 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
                      entry->slug);
 }
 
-// Rules keep silent about what was not read, and about a part that was not found.
+// Rules keep silent about what was not read or is of a newer version, and about a part that was not found.
 static bool all_could_run(const Read_result& read, const Resolved& resolved) {
-  return std::none_of(read.findings.begin(), read.findings.end(),
+  return read.document.complete() &&
+         std::none_of(read.findings.begin(), read.findings.end(),
                       [](const Finding& finding) { return finding.severity == Severity::error; }) &&
          std::all_of(resolved.components.begin(), resolved.components.end(),
                      [](const Resolved_component& c) { return !c.lacks_part(); });
