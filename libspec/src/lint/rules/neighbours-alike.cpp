@@ -89,6 +89,8 @@ bool told_apart(const Subject& subject, const Neighbour& a, const Neighbour& b) 
 void check(const Subject& subject, Sink& sink) {
   for (const auto& [id, all] : neighbours(subject)) {
     std::vector<std::pair<const Neighbour*, const Neighbour*>> alike;
+    constexpr std::size_t most = 100; // more than any plug has, but not all pairs of a document made to harm
+    std::size_t pairs = 0;
     for (auto a = all.begin(); a != all.end(); ++a)
       for (auto b = a + 1; b != all.end(); ++b) {
         // Side by side, or with one contact in common.
@@ -96,8 +98,8 @@ void check(const Subject& subject, Sink& sink) {
             a->last <= b->first ? b->first - a->last <= 1 : b->last <= a->first && a->first - b->last <= 1;
         if (!adjacent) continue;
         const auto same_time = healthy_at(subject, *b->test, a->kelvin);
-        if (same_time && same_time->overlaps(a->ohm) && !told_apart(subject, *a, *b))
-          alike.emplace_back(&*a, &*b);
+        if (!same_time || !same_time->overlaps(a->ohm) || told_apart(subject, *a, *b)) continue;
+        if (pairs++ < most) alike.emplace_back(&*a, &*b);
       }
     const auto say = [&](std::size_t pair, const std::string& more) {
       const auto [one, other] = alike[pair];
@@ -112,10 +114,9 @@ void check(const Subject& subject, Sink& sink) {
       sink.relate(alike[pair].first->test->node, "the one");
       sink.relate(alike[pair].second->test->node, "the other");
     }
-    if (alike.size() > 1)
-      sink.tell_as_one(alike.size(),
-                       say(0, fmt::format(" (and {} more such {} of this connector)", alike.size() - 1,
-                                          alike.size() == 2 ? "pair" : "pairs")));
+    if (pairs > 1)
+      sink.tell_as_one(alike.size(), say(0, fmt::format(" (and {} more such {} of this connector)", pairs - 1,
+                                                        pairs == 2 ? "pair" : "pairs")));
   }
 }
 
