@@ -239,6 +239,18 @@ TEST(Baseline, renewed_keeps_what_is_found_or_unseen_and_adds_the_rest) {
   EXPECT_EQ(renewed.entries[2].until, "2027-01");
 }
 
+// format.md, "Baseline": two entries of one document, rule, place and value are refused.
+TEST(Baseline, renewed_has_one_entry_for_what_is_known_and_its_new_equals) {
+  const Finding one = finding("/a", "1");
+  const Renewed_baseline renewed = ohmlore::renewed(std::vector{entry(one)}, std::vector{one, one, one}, {},
+                                                    all_of_a, {}, {{}, 1, "y", "new", "", 0});
+  EXPECT_EQ(renewed.kept, 1u);
+  EXPECT_EQ(renewed.added, 2u);
+  ASSERT_EQ(renewed.entries.size(), 1u);
+  EXPECT_EQ(renewed.entries[0].count, 3u);
+  EXPECT_EQ(renewed.entries[0].owner, "x");
+}
+
 TEST(Baseline, renewed_keeps_what_a_waiver_silences_and_does_not_add_it) {
   const std::vector<Finding> waived = {finding("/known", "1"), finding("/other", "1")};
   const Renewed_baseline renewed =

@@ -647,6 +647,20 @@ TEST_F(Corpus_run, a_part_is_not_unused_because_it_contradicts_another) {
   EXPECT_EQ(found.find("part-unused"), std::string::npos) << found;
 }
 
+// reports.md: what could not be done ends in 2. What one document says when it is linted, and no more when it
+// is held against the others, would be green without a look.
+TEST_F(Corpus_run, tells_of_what_changed_while_it_ran) {
+  write("a.profile.json", profile_text("a", ""));
+  write("b.profile.json", profile_text("a", ""));
+  Lint_request request;
+  request.paths = {"a.profile.json", "b.profile.json"};
+  request.cache = "cache"; // as of many, facts are read again
+  EXPECT_EQ(lint_paths(request).troubles, std::vector<std::string>());
+  request.progress = [](std::size_t, std::size_t) { write("b.profile.json", ""); };
+  EXPECT_EQ(lint_paths(request).troubles,
+            std::vector<std::string>{"b.profile.json: it changed in the meantime; run this again"});
+}
+
 // ---- the cache
 
 // reports.md, "Cache": what nobody asked for within 30 days is dropped.
@@ -750,6 +764,91 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   const Lint_run run = lint_paths(changed);
   EXPECT_GE(count(run, "id-used-twice"), 1u);
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
+// format.md, "Redirects": one of a document that is there still has no effect.
+TEST_F(Baseline_run_of_corpus, lends_nothing_of_a_document_that_is_there_to_the_one_it_is_redirected_to) {
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "x": "y" } })");
+  profile("c/x.profile.json", off_pin);
+  profile("c/y.profile.json");
+  write_it(request({"c"}, "known.json"));
+  profile("c/y.profile.json", off_pin);
+  Lint_request changed = request({"c"}, "known.json");
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+  changed.changed = {"c/y.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// baseline-stale.md: nothing is said where the run cannot know. Rules that go by absence look at no document
+// of a newer version, in which what is missing may be said by a key that is not known.
+TEST_F(Baseline_run_of_corpus, is_not_stale_in_a_document_of_a_newer_version) {
+  constexpr std::string_view unreached =
+      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor" } }, "faults": { "f": { "meaning": "m",
+           "display": { "kind": "text", "text": "F" }, "suspects": [{ "kind": "supply" }] } })";
+  profile("a.profile.json", unreached);
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "component-unreached"), 0u);
+  std::string text = bytes_of("a.profile.json");
+  text.replace(text.find("ohmlore/1.0"), 11, "ohmlore/1.9");
+  write("a.profile.json", text);
+  EXPECT_EQ(count(lint_paths(held), "format-newer"), 1u);
+  EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u);
+  text.replace(text.find("ohmlore/1.9"), 11, "ohmlore/1.0");
+  text.replace(text.find("\"supply\""), 8, R"("component", "component": "s", "modes": ["open"])");
+  write("a.profile.json", text);
+  EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 1u);
+}
+
+// Sensors without a source: where there are three or more, that is told once.
+std::string sensors(const std::vector<std::string>& ids, std::string_view of_first = "") {
+  std::string members;
+  for (const std::string& id : ids)
+    members += fmt::format(R"({}"{}": {{ "kind": "ntc", "name": "{}", "model": {{ "kind": "beta",
+  "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C",
+  "b_tolerance": "1 %" }}{} }})",
+                           members.empty() ? "" : ", ", id, id, members.empty() ? of_first : "");
+  return fmt::format(R"(, "components": {{ {} }})", members);
+}
+
+// README.md: what the corpus has already does not fail; what is new does.
+TEST_F(Baseline_run_of_corpus, knows_one_by_one_what_is_told_as_one) {
+  profile("a.profile.json", sensors({"b", "c", "d"}));
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  Lint_request alone = held;
+  alone.baseline.reset();
+  EXPECT_EQ(count(lint_paths(alone), "source-missing"), 1u);
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "source-missing"), 0u);
+
+  profile("a.profile.json", sensors({"a", "b", "c", "d"}));
+  EXPECT_EQ(count(lint_paths(alone), "source-missing"), 1u);
+  const Lint_run grown = lint_paths(held);
+  ASSERT_EQ(count(grown, "source-missing"), 1u) << "one more is new";
+  EXPECT_NE(json_report(grown).find("the model of a has no source: say"), std::string::npos);
+  EXPECT_EQ(count(grown, "baseline-stale"), 0u);
+  Lint_request cached = held;
+  cached.cache = "cache";
+  for (const char* run : {"cold", "warm"})
+    EXPECT_EQ(json_report(lint_paths(cached)), json_report(grown)) << run;
+
+  profile("a.profile.json", sensors({"b", "c", "d"}, R"(, "source": { "from": "x" })"));
+  const Lint_run mended = lint_paths(held);
+  EXPECT_EQ(count(mended, "source-missing"), 0u) << "who mends one is not held up for the others";
+  EXPECT_EQ(count(mended, "baseline-stale"), 1u);
+}
+
+// format.md, "Baseline": where a key is missing, that key is the value.
+TEST_F(Baseline_run_of_corpus, knows_which_key_of_the_house_is_missing) {
+  if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
+  corpus("c/corpus.json", R"(, "house_schema": "house.json")");
+  write("c/house.json", R"({ "required": ["x_checked", "x_by"] })");
+  profile("c/a.profile.json", R"(, "x_by": "somebody")");
+  const Lint_request held = request({"c"}, "known.json");
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 0u);
+  profile("c/a.profile.json", R"(, "x_checked": true)");
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 1u) << "another is missing now";
 }
 
 // format.md, "Unknown keys": a key that begins with x_ is free for others and is kept.

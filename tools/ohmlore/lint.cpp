@@ -22,7 +22,8 @@ struct Lint_options {
   ohmlore::Lint_request request;
   Showing showing;
   std::string write_baseline, owner, why, until;
-  std::string shard, changed_from;
+  std::optional<std::string> shard;
+  std::string changed_from;
   const CLI::Option* changed_option = nullptr;
   bool fix = false;
   bool dry_run = false;
@@ -62,12 +63,14 @@ std::optional<ohmlore::Lint_run> write_baseline(Lint_options& options) {
 }
 
 // One a line; or each ended by a zero byte, as `git diff -z` has them: then no name is in quotes.
-std::vector<std::string> listed(const std::string& text) {
+std::vector<std::string> listed(std::string_view text) {
+  constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+  if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   const char end = text.find('\0') == std::string::npos ? '\n' : '\0';
   std::vector<std::string> paths;
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t stop = std::min(text.find(end, at), text.size());
-    std::string path = text.substr(at, stop - at);
+    std::string path(text.substr(at, stop - at));
     if (end == '\n' && path.ends_with('\r')) path.pop_back();
     if (!path.empty()) paths.push_back(std::move(path));
     at = stop + 1;
@@ -75,15 +78,17 @@ std::vector<std::string> listed(const std::string& text) {
   return paths;
 }
 
-// A line that holds more than one name would be taken for a file that is gone, and be green without a look.
+// A line that holds more than one name, or more than the name, would be taken for a file that is gone, and be
+// green without a look.
 bool is_several(const std::string& line) {
   std::error_code error;
   if (std::filesystem::exists(line, error)) return false;
   for (std::size_t at = 0, end; at < line.size(); at = end + 1) {
-    end = std::min(line.find_first_of(" \t,", at), line.size());
-    const std::string piece = line.substr(at, end - at);
+    end = std::min(line.find_first_of(" \t\r,;:|'\"()[]", at), line.size());
+    std::string piece = line.substr(at, end - at);
+    std::replace(piece.begin(), piece.end(), '\\', '/'); // as other systems part folders
     if (ohmlore::is_document_name(piece, ".json") &&
-        (end < line.size() || (at > 0 && std::filesystem::exists(piece, error))))
+        (end < line.size() || std::filesystem::exists(piece, error)))
       return true;
   }
   return false;
@@ -165,12 +170,12 @@ std::optional<ohmlore::Shard> shard_of(const std::string& text) {
 
 // What does not go together.
 void check(Lint_options& options, bool baseline) {
-  if (!options.shard.empty()) {
-    options.request.shard = shard_of(options.shard);
+  if (options.shard) {
+    options.request.shard = shard_of(*options.shard);
     if (!options.request.shard)
       throw CLI::ValidationError(
           fmt::format("--shard: `{}` is no part of a whole; write 3/8 for the third of eight",
-                      ohmlore::printable(options.shard)));
+                      ohmlore::printable(*options.shard)));
     options.showing.of_shard = true;
   }
   if (!options.write_baseline.empty() && baseline)

@@ -52,6 +52,13 @@ struct Finding_suppression {
   std::string why; ///< in the words of the waiver or of the entry
 };
 
+/// Findings that one mistake made: where none of them is suppressed, the first alone is told (see tell_once).
+struct Finding_group {
+  std::uint32_t number = 0; ///< within the document
+  std::uint32_t size = 0;   ///< how many findings are in it; 0: in none
+  std::string as_one;       ///< of the first: what is said of all
+};
+
 /// One finding. It owns all it needs to be shown: it outlives the document it speaks of.
 struct Finding {
   std::string_view rule; ///< slug; points into the registry
@@ -70,6 +77,7 @@ struct Finding {
   std::string value;
   std::optional<Finding_suppression> suppressed;
   bool fails = false; ///< at or above the failing level of its run, and of a rule that may fail
+  Finding_group group{};
 };
 
 /// What a finding is known by from run to run, whatever line it has moved to.

@@ -83,6 +83,10 @@ public:
     relate(document_, node, std::move(message));
   }
   [[gnu::cold]] void relate(const Document& document, Node_id node, std::string message);
+  /// The last `size` findings, two at least, come of one mistake: where none of them is suppressed, the first
+  /// is told for all, in these words. Each has a key of its own, so that a baseline or a waiver of some does
+  /// not hide others.
+  [[gnu::cold]] void tell_as_one(std::size_t size, std::string message);
 
 private:
   const Document& document_;
@@ -111,6 +115,7 @@ struct Fact {
 struct Fact_mark {
   std::uint64_t key = 0;
   std::uint64_t said = 0;
+  bool operator==(const Fact_mark&) const = default;
 };
 
 struct Rule_entry;
@@ -257,6 +262,10 @@ bool can_be_waived(const Rule& rule);
 /// What waivers silence is not among the findings; `waived` takes it, where somebody asks.
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options, std::vector<Finding>* waived = nullptr);
+
+/// Of each group of which all findings are left, the first in the words for all; the others go. For when
+/// everything is suppressed that will be.
+void tell_once(std::vector<Finding>& findings);
 
 /// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order;
 /// errors fail. `troubles` takes why a rule could not do its work.

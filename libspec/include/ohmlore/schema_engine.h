@@ -23,6 +23,7 @@ struct Schema_refusal {
   std::string pointer; ///< JSON Pointer of the value
   std::string message;
   std::string_view keyword; ///< of the schema that refuses it; empty where that is not known
+  std::string missing = {}; ///< the key that is asked for and not there
 };
 
 struct Schema_verdict {

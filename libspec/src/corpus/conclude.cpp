@@ -59,7 +59,7 @@ static std::vector<Finding> judged(Group& group, bool all, const Facts_of& facts
   for (Linted& linted : group.linted)
     std::move(linted.facts.begin(), linted.facts.end(), std::back_inserter(facts));
   for (const std::size_t document : contested(group.linted)) {
-    auto more = facts_of_document(group.linted[document].file, group.root, troubles);
+    auto more = facts_of_document(group.linted[document], group.root, troubles);
     std::move(more.begin(), more.end(), std::back_inserter(facts));
   }
   return judge_facts(std::move(facts), all ? nullptr : &group.touched);
@@ -103,7 +103,9 @@ static void note(const Group& group, bool all, Looked_at& looked_at) {
   }
   for (auto& [name, seen] : looked_at.documents) seen.alone = seen.alone && !left_out.contains(name);
   if (group.root == nullptr || group.root->corpus == nullptr) return;
-  looked_at.redirects.merge(redirected_documents(*group.root->corpus));
+  Redirects redirects = redirected_documents(*group.root->corpus);
+  for (const std::string& name : left_out) redirects.erase(name); // it is there: what it had stays its own
+  looked_at.redirects.merge(redirects);
   for (const auto& entry : group.root->corpus->policy.severities)
     if (entry.value && *entry.value == Severity::off) looked_at.switched_off.emplace(entry.id);
 }
@@ -248,6 +250,7 @@ Lint_run conclude(std::vector<Gathered> documents, const Lint_request& request, 
     settle_group(group, request, with, looked_at, run);
   }
   if (request.baseline) hold_against_baseline(groups, request, with, looked_at, known, run);
+  tell_once(run.findings);
   put_in_order(run, known);
   return run;
 }

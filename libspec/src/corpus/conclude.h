@@ -11,8 +11,7 @@
 namespace ohmlore {
 
 /// What a document says that others contradict; why that cannot be known is added.
-using Facts_of =
-    std::function<std::vector<Fact>(const std::string& file, const Root*, std::vector<std::string>&)>;
+using Facts_of = std::function<std::vector<Fact>(const Linted&, const Root*, std::vector<std::string>&)>;
 
 struct Conclusion {
   std::vector<std::string> troubles; ///< of the run as a whole

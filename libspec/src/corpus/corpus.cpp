@@ -25,8 +25,8 @@ Lint_run lint_request(const Lint_request& request, const Renew& renew) {
   Gathering gathering = gather(request, roots, Kept_facts::marks, troubles);
   add_others(troubles, std::exchange(of_roots, {}));
   std::move(gathering.troubles.begin(), gathering.troubles.end(), std::back_inserter(troubles));
-  const Facts_of again = [&](const std::string& file, const Root* root, std::vector<std::string>& why_not) {
-    return facts_again(file, root, request, why_not);
+  const Facts_of again = [&](const Linted& linted, const Root* root, std::vector<std::string>& why_not) {
+    return facts_again(linted, root, request, why_not);
   };
   const Renew renew_if_fit = [&](const Lint_run& so_far, const Looked_at& looked_at) {
     return of_roots.empty() && renew(so_far, looked_at);

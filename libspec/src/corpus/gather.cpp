@@ -224,11 +224,16 @@ Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
   return run;
 }
 
-std::vector<Fact> facts_again(const std::string& file, const Root* root, const Lint_request& request,
+std::vector<Fact> facts_again(const Linted& linted, const Root* root, const Lint_request& request,
                               std::vector<std::string>& troubles) {
-  const auto bytes = bytes_of(file, request, troubles);
-  return bytes ? facts_of(read_json(file, *bytes), surroundings_of(root_around(file, root)))
-               : std::vector<Fact>();
+  const auto bytes = bytes_of(linted.file, request, troubles);
+  if (!bytes) return {};
+  const Read_result read = read_json(linted.file, *bytes);
+  const Surroundings around = surroundings_of(root_around(linted.file, root));
+  const auto now = lint_documents({&read, 1}, around, rules_over_a_corpus(), Kept_facts::marks);
+  if (now.front().marks != linted.marks)
+    troubles.push_back(fmt::format("{}: it changed in the meantime; run this again", linted.file));
+  return facts_of(read, around);
 }
 
 }

@@ -44,8 +44,9 @@ struct Gathering {
 Gathering gather(const Lint_request& request, Roots& roots, Kept_facts facts,
                  std::vector<std::string>& troubles);
 
-/// What a document says that others may contradict, read again; why it cannot be is added to `troubles`.
-std::vector<Fact> facts_again(const std::string& file, const Root* root, const Lint_request& request,
+/// What a document says that others may contradict, read again; why it cannot be is added to `troubles`, and
+/// that it says something else by now.
+std::vector<Fact> facts_again(const Linted& linted, const Root* root, const Lint_request& request,
                               std::vector<std::string>& troubles);
 
 }

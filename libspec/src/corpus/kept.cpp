@@ -28,12 +28,17 @@ static void members(Each& each, Fix& it) {
   each.word(it.safety, Fix_safety::display_only, Fix_safety::safe);
   each(it.edits);
 }
+template <class Each>
+static void members(Each& each, Finding_group& it) {
+  each(it.number, it.size, it.as_one);
+}
 // Before the run is settled: nothing is suppressed yet, nothing fails, and the file is that of the document.
 template <class Each>
 static void members(Each& each, Finding& it) {
   each.rule(it.rule);
   each.word(it.severity, Severity::note, Severity::error); // nothing is switched off before the policy
-  each(it.region, it.pointer, it.message, it.source_line, it.source_column, it.related, it.fixes, it.value);
+  each(it.region, it.pointer, it.message, it.source_line, it.source_column, it.related, it.fixes, it.value,
+       it.group);
 }
 template <class Each>
 static void members(Each& each, Fact& it) {

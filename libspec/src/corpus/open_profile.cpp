@@ -13,7 +13,9 @@ std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& sur
   linted.push_back(lint_document(read, surroundings));
   linted.front().facts.clear();
   for (std::string& trouble : linted.front().troubles) troubles.push_back(std::move(trouble));
-  return settle(std::move(linted), {}, surroundings.corpus, options);
+  std::vector<Finding> findings = settle(std::move(linted), {}, surroundings.corpus, options);
+  tell_once(findings);
+  return findings;
 }
 
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings) {

@@ -231,10 +231,14 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
       out.entries[same->second].count += entry.count;
   }
   for (const auto& [key, count] : others) {
+    out.added += count;
+    if (const auto known_key = kept.find(key); known_key != kept.end()) { // a key has one entry
+      out.entries[known_key->second].count += count;
+      continue;
+    }
     Baseline_entry entry = fresh;
     entry.key = key;
     entry.count = count;
-    out.added += count;
     out.entries.push_back(std::move(entry));
   }
   return out;

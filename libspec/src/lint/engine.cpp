@@ -27,6 +27,13 @@ void Sink::relate(const Document& document, Node_id node, std::string message) {
         {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
 }
 
+void Sink::tell_as_one(std::size_t size, std::string message) {
+  const std::size_t first = findings_.size() - size;
+  for (Finding& finding : std::span(findings_).subspan(first))
+    finding.group = {static_cast<std::uint32_t>(first), static_cast<std::uint32_t>(size), {}};
+  findings_[first].group.as_one = std::move(message);
+}
+
 // What rules found and what they said, in one pass over the text.
 static void place(std::string_view text, std::span<Finding> findings, std::span<Fact> facts) {
   std::vector<Place> places;
@@ -56,9 +63,10 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
                      entry->slug);
 }
 
-// Rules keep silent about what was not read, and about a part that was not found.
+// Rules keep silent about what was not read or is of a newer version, and about a part that was not found.
 static bool all_could_run(const Read_result& read, const Resolved& resolved) {
-  return std::none_of(read.findings.begin(), read.findings.end(),
+  return read.document.complete() &&
+         std::none_of(read.findings.begin(), read.findings.end(),
                       [](const Finding& finding) { return finding.severity == Severity::error; }) &&
          std::all_of(resolved.components.begin(), resolved.components.end(),
                      [](const Resolved_component& c) { return !c.lacks_part(); });
@@ -216,6 +224,7 @@ std::vector<Finding> lint_text(std::string name, std::string_view bytes, const L
   if (troubles != nullptr) *troubles = linted.front().troubles;
   std::vector<Finding> judged = judge_facts(std::move(linted.front().facts));
   std::vector<Finding> findings = settle(std::move(linted), std::move(judged), nullptr, options, waived);
+  tell_once(findings);
   for (Finding& finding : findings) finding.fails = fails(finding, Severity::error, nullptr);
   return findings;
 }

@@ -75,14 +75,6 @@ bool unread(const Document& document, const Record& record, std::string_view key
   return !member && stated(document, record, key, member);
 }
 
-/// Whether a document waives a rule anywhere. Its findings are not told as one then: that could silence all.
-inline bool has_waiver(const Document& document, std::string_view rule) {
-  const List<Waiver>* waivers = document.waivers();
-  return waivers != nullptr && std::any_of(waivers->begin(), waivers->end(), [&](const Waiver& waiver) {
-           return waiver.rule && *waiver.rule == rule;
-         });
-}
-
 /// What is stated of a component, by its own document or by its part's: "the protector".
 struct Stated_place {
   const Document* document = nullptr; ///< never null

@@ -99,4 +99,17 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   return all;
 }
 
+void tell_once(std::vector<Finding>& findings) {
+  std::map<std::pair<std::string, std::uint32_t>, std::uint32_t> left; // of each group, by file and number
+  for (const Finding& finding : findings)
+    if (finding.group.size > 0) ++left[{finding.file, finding.group.number}];
+  std::erase_if(findings, [&](Finding& finding) {
+    Finding_group& group = finding.group;
+    if (group.size == 0 || left[{finding.file, group.number}] < group.size) return false;
+    if (group.as_one.empty()) return true;
+    finding.message = std::move(group.as_one);
+    return false;
+  });
+}
+
 }

@@ -143,10 +143,12 @@ Error read_error(const Json& root, const std::vector<std::string>& context, std:
   } else if (begins("Failed to validate against exactly one child schema")) {
     refuse("oneOf", fmt::format("{} fits more than one alternative of the schema", shown(value)));
   } else if (begins("Missing required property '")) {
-    refuse("required", fmt::format("the schema asks for `{}` here", printable(in_quotes())));
+    error.missing = in_quotes();
+    refuse("required", fmt::format("the schema asks for `{}` here", printable(error.missing)));
   } else if (begins("Missing dependency '")) {
-    refuse("dependencies",
-           fmt::format("the schema asks for `{}` here, for the sake of another key", printable(in_quotes())));
+    error.missing = in_quotes();
+    refuse("dependencies", fmt::format("the schema asks for `{}` here, for the sake of another key",
+                                       printable(error.missing)));
   } else if (begins("Value type not permitted by 'type'")) {
     refuse("type", fmt::format("the schema does not allow {} here", kind_of(value)));
   } else if (begins("Failed to match regex")) {
@@ -186,7 +188,7 @@ std::vector<Schema_refusal> Refusals::take() {
   };
   for (const Error& error : errors_) {
     if ((error.step && explained(error)) || is_doubtful(error)) continue;
-    Schema_refusal refusal{error.place.pointer(), error.message, error.keyword};
+    Schema_refusal refusal{error.place.pointer(), error.message, error.keyword, error.missing};
     if (error.step) refusal.message = "this is refused by the schema as a whole";
     if (std::none_of(out.begin(), out.end(), [&](const Schema_refusal& known) {
           return known.pointer == refusal.pointer && known.message == refusal.message;

@@ -26,6 +26,7 @@ struct Error {
   Place place;
   std::string message;
   std::string_view keyword; ///< that refused it
+  std::string missing = {}; ///< the key that it asks for
   bool step = false;
   bool choice = false;  ///< anyOf, oneOf: what the alternatives refused stands before it
   bool pattern = false; ///< a step by patternProperties, after which the engine looks at no other key

@@ -27,21 +27,19 @@ static void check(const Subject& subject, Sink& sink) {
                                  "test of them in `decided_by`, or say in `not_decidable` why none can",
                                  id));
   });
-  constexpr std::size_t many = 3; // where no test is named yet, it is one mistake
-  if (undecided.size() >= many && !any_test && !has_waiver(subject.document, "fault-undecided")) {
-    sink.report(
-        undecided.front()->node,
-        fmt::format(
-            "no test decides about {}, nor about any other of {} suspects, as no fault "
-            "names a test: name them in `decided_by`, or say in `not_decidable` why a dead test cannot",
-            *undecided.front()->component, undecided.size()));
-    return;
-  }
   for (const Suspect* suspect : undecided)
     sink.report(suspect->node,
                 fmt::format("no test decides about {}: name the tests in `decided_by`, or say in "
                             "`not_decidable` why a dead test cannot",
                             *suspect->component));
+  constexpr std::size_t many = 3; // where no test is named yet, it is one mistake
+  if (undecided.size() >= many && !any_test)
+    sink.tell_as_one(
+        undecided.size(),
+        fmt::format(
+            "no test decides about {}, nor about any other of {} suspects, as no fault "
+            "names a test: name them in `decided_by`, or say in `not_decidable` why a dead test cannot",
+            *undecided.front()->component, undecided.size()));
 }
 
 extern const Rule fault_undecided = {

@@ -33,9 +33,11 @@ void check(const Subject& subject, Sink& sink) {
   for (const Schema_refusal& refusal : verdict.refusals) {
     const Node_id value = profile.find(refusal.pointer);
     const Node_id demand = demanded_at(*house, profile, refusal);
-    sink.report(value != 0 ? value : Document::root,
-                fmt::format("{}{}; see the house schema {}", refusal.message,
-                            written_demand(house->document, demand, refusal.keyword), name));
+    Finding& finding =
+        sink.report(value != 0 ? value : Document::root,
+                    fmt::format("{}{}; see the house schema {}", refusal.message,
+                                written_demand(house->document, demand, refusal.keyword), name));
+    if (!refusal.missing.empty()) finding.value = refusal.missing; // as of the keys that the format asks for
     if (demand != 0)
       sink.relate(house->document, demand,
                   fmt::format("what the house asks for{}", described(house->document, demand)));

@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <map>
+#include <utility>
+#include <vector>
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
@@ -86,7 +88,8 @@ bool told_apart(const Subject& subject, const Neighbour& a, const Neighbour& b) 
 
 void check(const Subject& subject, Sink& sink) {
   for (const auto& [id, all] : neighbours(subject)) {
-    const Neighbour *one = nullptr, *other = nullptr;
+    std::vector<std::pair<const Neighbour*, const Neighbour*>> alike;
+    constexpr std::size_t most = 100; // more than any plug has, but not all pairs of a document made to harm
     std::size_t pairs = 0;
     for (auto a = all.begin(); a != all.end(); ++a)
       for (auto b = a + 1; b != all.end(); ++b) {
@@ -96,21 +99,24 @@ void check(const Subject& subject, Sink& sink) {
         if (!adjacent) continue;
         const auto same_time = healthy_at(subject, *b->test, a->kelvin);
         if (!same_time || !same_time->overlaps(a->ohm) || told_apart(subject, *a, *b)) continue;
-        if (pairs++ == 0) one = &*a, other = &*b;
+        if (pairs++ < most) alike.emplace_back(&*a, &*b);
       }
-    if (pairs == 0) continue;
-    sink.report(
-        subject.resolved.connector(id)->node,
-        fmt::format("{} reads {} and {} beside it {} at {}: leads or wires exchanged between them pass "
-                    "both tests{}; state a `response`, so that the part that is warmed or moved shows "
-                    "which it is, or compare them as a `pair`",
-                    one->id, ohm(one->ohm), other->id, ohm(*healthy_at(subject, *other->test, one->kelvin)),
-                    celsius(one->kelvin),
-                    pairs > 1 ? fmt::format(" (and {} more such {} of this connector)", pairs - 1,
-                                            pairs == 2 ? "pair" : "pairs")
-                              : ""));
-    sink.relate(one->test->node, "the one");
-    sink.relate(other->test->node, "the other");
+    const auto say = [&](std::size_t pair, const std::string& more) {
+      const auto [one, other] = alike[pair];
+      return fmt::format("{} reads {} and {} beside it {} at {}: leads or wires exchanged between them pass "
+                         "both tests{}; state a `response`, so that the part that is warmed or moved shows "
+                         "which it is, or compare them as a `pair`",
+                         one->id, ohm(one->ohm), other->id,
+                         ohm(*healthy_at(subject, *other->test, one->kelvin)), celsius(one->kelvin), more);
+    };
+    for (std::size_t pair = 0; pair < alike.size(); ++pair) {
+      sink.report(subject.resolved.connector(id)->node, say(pair, ""));
+      sink.relate(alike[pair].first->test->node, "the one");
+      sink.relate(alike[pair].second->test->node, "the other");
+    }
+    if (pairs > 1)
+      sink.tell_as_one(alike.size(), say(0, fmt::format(" (and {} more such {} of this connector)", pairs - 1,
+                                                        pairs == 2 ? "pair" : "pairs")));
   }
 }
 

@@ -16,20 +16,18 @@ static void check(const Subject& subject, Sink& sink) {
     else
       lacking.push_back({node, what});
   });
-  constexpr std::size_t many = 3; // where all lack it, it is one mistake: no source for the whole document
-  if (all && lacking.size() >= many && !has_waiver(subject.document, "source-missing")) {
-    sink.report(
-        lacking.front().node,
-        fmt::format("{} has no source, nor has anything else here that needs one ({} in all): say in "
-                    "`source` where the numbers come from, once for the whole document, or in each record",
-                    lacking.front().what, lacking.size()));
-    return;
-  }
   for (const Lacking& one : lacking)
     sink.report(one.node,
                 fmt::format("{} has no source: say in `source` where the numbers come from, here, in "
                             "a record around it, or once for the whole document",
                             one.what));
+  constexpr std::size_t many = 3; // where all lack it, it is one mistake: no source for the whole document
+  if (all && lacking.size() >= many)
+    sink.tell_as_one(
+        lacking.size(),
+        fmt::format("{} has no source, nor has anything else here that needs one ({} in all): say in "
+                    "`source` where the numbers come from, once for the whole document, or in each record",
+                    lacking.front().what, lacking.size()));
 }
 
 extern const Rule source_missing = {

@@ -84,11 +84,14 @@ struct Finding_of {
   Node_id node = 0;
   std::string message;
   Node_id test = 0;
-  Text harness;          ///< the connector, where its wires are one of the suspects
-  std::size_t again = 0; ///< further faults of which the same holds
+};
+// Findings by themselves; or of several faults, with the wires of one connector among the suspects of each.
+struct Findings_of {
+  Text harness; ///< that connector, or empty
+  std::vector<Finding_of> all;
 };
 
-void judge(const Subject& subject, const Fault& fault, Parties& parties, std::vector<Finding_of>& findings) {
+void judge(const Subject& subject, const Fault& fault, Parties& parties, std::vector<Findings_of>& findings) {
   if (fault.suspects.size() < 2) return;
   const Separation& matrix = separation_of(subject, fault);
   if (matrix.tests.empty()) return;
@@ -116,38 +119,38 @@ void judge(const Subject& subject, const Fault& fault, Parties& parties, std::ve
       names.push_back(label(*party));
       if (*party->suspect->kind == Suspect_kind::harness) harness = party->name;
     }
-    const auto known = std::find_if(findings.begin(), findings.end(), [&](const Finding_of& finding) {
-      return !harness.empty() && finding.harness == harness;
+    auto same = std::find_if(findings.begin(), findings.end(), [&](const Findings_of& known) {
+      return !harness.empty() && known.harness == harness;
     });
-    if (known != findings.end()) {
-      ++known->again;
-      continue;
-    }
+    if (same == findings.end()) same = findings.insert(same, {harness, {}});
     const Suspected_mode& mode = *alike.front()->first_seen;
     const auto column = static_cast<std::size_t>(std::find_if(mode.cells.begin(), mode.cells.end(), is_seen) -
                                                  mode.cells.begin());
-    findings.push_back(
+    same->all.push_back(
         {alike.back()->suspect->node,
          fmt::format("no test that this fault names tells {} apart: a failure of each reads {} in {}; add a "
                      "test that "
                      "sees one of them alone, such as one `at_component`",
                      listed(names), in_words(mode.cells[column].shows), matrix.tests[column].id),
-         matrix.tests[column].test->node, harness});
+         matrix.tests[column].test->node});
   }
 }
 
 void check(const Subject& subject, Sink& sink) {
   Parties parties; // of one fault after the other
-  std::vector<Finding_of> findings;
+  std::vector<Findings_of> findings;
   each_fault(subject, [&](Text, const Fault& fault) { judge(subject, fault, parties, findings); });
-  for (const Finding_of& finding : findings) {
-    const std::string again =
-        finding.again == 0 ? ""
-        : finding.again == 1
-            ? fmt::format(" (so in one more fault, with wires of {})", finding.harness)
-            : fmt::format(" (so in {} more faults, with wires of {})", finding.again, finding.harness);
-    sink.report(finding.node, finding.message + again);
-    sink.relate(finding.test, "the test");
+  for (const auto& [harness, all] : findings) {
+    for (const Finding_of& finding : all) {
+      sink.report(finding.node, finding.message);
+      sink.relate(finding.test, "the test");
+    }
+    if (all.size() == 2)
+      sink.tell_as_one(
+          2, fmt::format("{} (so in one more fault, with wires of {})", all.front().message, harness));
+    else if (all.size() > 2)
+      sink.tell_as_one(all.size(), fmt::format("{} (so in {} more faults, with wires of {})",
+                                               all.front().message, all.size() - 1, harness));
   }
 }
 

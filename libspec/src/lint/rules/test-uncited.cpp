@@ -18,23 +18,19 @@ static void check(const Subject& subject, Sink& sink) {
       else
         dangling = true;
   });
-  if (!any_fault) return;         // a profile of pin-outs and readings only
-  if (dangling) return;           // a name that no test has may be meant for the one that nobody cites
-  constexpr std::size_t many = 3; // where none is named, it is one mistake
-  if (profile->tests.size() >= many && std::find(cited.begin(), cited.end(), true) == cited.end() &&
-      !has_waiver(subject.document, "test-uncited")) {
-    const auto& first = *profile->tests.begin();
-    sink.report(first.value.node,
-                fmt::format("no fault names {}, nor any other of the {} tests, in `decided_by`: nobody is "
-                            "led from a code to a test",
-                            first.id, profile->tests.size()));
-    return;
-  }
+  if (!any_fault) return; // a profile of pin-outs and readings only
+  if (dangling) return;   // a name that no test has may be meant for the one that nobody cites
   each_test(subject, [&](Text id, const Test& test) {
     if (!cited[profile->tests.position_of(test)])
       sink.report(test.node,
                   fmt::format("no fault names {} in `decided_by`: nobody is led to this test", id));
   });
+  constexpr std::size_t many = 3; // where none is named, it is one mistake
+  if (profile->tests.size() >= many && std::find(cited.begin(), cited.end(), true) == cited.end())
+    sink.tell_as_one(profile->tests.size(),
+                     fmt::format("no fault names {}, nor any other of the {} tests, in `decided_by`: nobody "
+                                 "is led from a code to a test",
+                                 profile->tests.begin()->id, profile->tests.size()));
 }
 
 extern const Rule test_uncited = {
