@@ -730,6 +730,49 @@ TEST(Judge, What_is_said_to_settle_it_does) {
             Conformity::too_close);
 }
 
+// Of 45.2 Ω, 0.1 % and one digit are 0.145 Ω, 0.2 % and one digit 0.190 Ω.
+TEST(Judge, A_finer_meter_settles_as_it_is_said_to) {
+  Bench bench;
+  std::string problem;
+  bench.means.leads = parse_leads("0.30 ± 0.05", problem);
+  const auto judged = [&](std::string_view meter) {
+    bench.means.meter = parse_meter(meter, problem);
+    return bench.of("coil", "45.2 Ω", "20 °C ± 0.2 K");
+  };
+  const std::string advice = judged("0.8 % + 3").settle.at(0);
+  const std::string_view begin = "a meter that is within ± ";
+  ASSERT_EQ(advice.find(begin), 0u) << advice;
+  const std::string width = advice.substr(begin.size(), advice.find(" here") - begin.size());
+  const double needed = parse_quantity(width, Dimension::resistance).value.value().si;
+  EXPECT_GT(needed, 0.145);
+  EXPECT_EQ(judged("0.1 % + 1").result, Conformity::within);
+  EXPECT_LT(needed, 0.190);
+  EXPECT_EQ(judged("0.2 % + 1").result, Conformity::too_close);
+}
+
+// 45.1 Ω, below a limit of 45.15 Ω by less than what the leads alone leave open (0.2 Ω), and the meter.
+TEST(Judge, Where_no_doubt_alone_settles_it_several_are_named_together) {
+  const Judgement coil = Bench().of("coil", "45.4 Ω", "20 °C ± 1 K");
+  ASSERT_EQ(coil.result, Conformity::too_close);
+  EXPECT_TRUE(says(coil.settle, "several of them together: cool to the room, a finer meter and thermometer"));
+  EXPECT_TRUE(says(coil.settle, "at another temperature"));
+  // A contact is closed at any temperature.
+  const Judgement contact = Bench().of("stat", "1.3 Ω");
+  EXPECT_TRUE(says(contact.settle, "several of them together: a finer meter, and leads nulled"));
+  EXPECT_FALSE(says(contact.settle, "temperature"));
+  EXPECT_FALSE(says(Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K").settle, "several of them"));
+}
+
+TEST(Judge, What_was_read_on_the_part_is_not_sent_there) {
+  const Bench bench(bench_with(R"("side": "at_board_plug",
+      "response": { "kind": "falls_when_warmed" })",
+                               R"("side": "at_component",
+      "response": { "kind": "falls_when_warmed" })"));
+  const Judgement found = bench.of("flow", "14.2 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(found.result, Conformity::too_close);
+  EXPECT_FALSE(says(found.settle, "--at-part"));
+}
+
 TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "0.4 Ω").result, Conformity::within);
   const Judgement bad = Bench().of("stat", "30 Ω");
@@ -1125,6 +1168,25 @@ TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
   const Judgement close = Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K");
   EXPECT_EQ(close.result, Conformity::too_close);
   EXPECT_TRUE(close.others.empty()) << "a sensor of the same curve fits as well, not better";
+}
+
+// 43.3 Ω is that of the coil too, whose plug is another.
+TEST(Judge, Leads_may_be_on_the_same_plug_only_and_each_pair_of_contacts_is_named_once) {
+  const Judgement pump = Bench().of("pump_cr", "43.3 Ω", "20 °C");
+  ASSERT_EQ(pump.others.size(), 1u);
+  EXPECT_EQ(pump.others[0].test, "pump_cs");
+  EXPECT_TRUE(Bench().of("pump_cs", "OL", "20 °C").others.empty())
+      << "what is open reads as no leakage to earth does";
+  // 45.6 Ω is within what `band` says of the same two contacts.
+  EXPECT_TRUE(Bench().of("coil", "45.9 Ω", "20 °C ± 0.2 K").others.empty());
+}
+
+// At 22 °C the 10 kΩ sensor has 11.45 kΩ, and that of 12 kΩ 13.5 kΩ; at 28 °C the latter has 10.7 kΩ.
+TEST(Judge, The_part_that_a_reading_fits_best_is_named_first) {
+  const Judgement found = Bench().of("coil", "11.30 kΩ", "25 °C ± 1 K");
+  ASSERT_EQ(found.others.size(), 3u);
+  EXPECT_EQ(found.others[0].component, "tank");
+  EXPECT_GT(found.others[0].probability, found.others[1].probability);
 }
 
 // Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
