@@ -1950,6 +1950,29 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
 }
 
+// Copper of 43.00 Ω at 20 °C has 42.16 Ω at 15 °C, 43.84 Ω at 25 °C, 48.92 Ω at 55 °C, 49.76 Ω at 60 °C and
+// 50.61 Ω at 65 °C, by (234.5 + t)/(234.5 + 20).
+TEST(Judge, A_limit_in_kelvin_reaches_beyond_the_last_row_of_a_coil) {
+  Bench bench(
+      bench_with(R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+                 R"("service_limit": "5 K", "model": { "kind": "table", "rows": [
+        { "at": "20 °C", "nominal": "43.00 Ω", "tolerance": "1 %" },
+        { "at": "60 °C", "nominal": "49.76 Ω", "tolerance": "1 %" }] })"));
+  std::string problem;
+  bench.means.meter = parse_meter("0.1 % + 1 of 60000", problem);
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  const Judgement cold = bench.of("coil", "42.60 Ω", "20 °C ± 0.2 K");
+  EXPECT_EQ(cold.result, Conformity::within) << "as it was made";
+  for (const Judgement& found : {cold, bench.of("coil", "42.60 Ω", "17 °C ± 0.2 K")}) {
+    EXPECT_NEAR(found.service.ohm.low, 42.16, 0.02);
+    EXPECT_NEAR(found.service.ohm.high, 43.84, 0.02);
+  }
+  const Judgement hot = bench.of("coil", "50.20 Ω", "60 °C ± 0.2 K");
+  EXPECT_EQ(hot.result, Conformity::within);
+  EXPECT_NEAR(hot.service.ohm.low, 48.92, 0.02);
+  EXPECT_NEAR(hot.service.ohm.high, 50.61, 0.02);
+}
+
 namespace {
 
 // The sensor "flow" by rows of the curve R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)).
