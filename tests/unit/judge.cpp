@@ -773,6 +773,65 @@ TEST(Judge, What_was_read_on_the_part_is_not_sent_there) {
   EXPECT_FALSE(says(found.settle, "--at-part"));
 }
 
+TEST(Judge, A_contact_is_closed_below_what_its_model_states) {
+  const Bench stated(bench_with(R"("contacts": "nc",)",
+                                R"("contacts": "nc", "model": { "kind": "closed", "below": "5 Ω" },)"));
+  const Judgement found = stated.of("stat", "4.0 Ω");
+  EXPECT_EQ(found.result, Conformity::within);
+  EXPECT_EQ(found.service.ohm.high, 5);
+  EXPECT_EQ(found.service.words, "a closed contact");
+  EXPECT_EQ(stated.of("stat", "6.0 Ω").result, Conformity::outside);
+  const Judgement usual = Bench().of("stat", "4.0 Ω");
+  EXPECT_EQ(usual.result, Conformity::outside);
+  EXPECT_EQ(usual.service.words, "a closed contact (common practice)");
+}
+
+TEST(Judge, Leads_that_are_not_on_the_part_read_what_lies_between_too) {
+  const std::string_view own = R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"])";
+  const std::string_view off = R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.2"])";
+  const auto remarked = [](const std::string& profile) {
+    return says(Bench(profile).of("coil", "43.3 Ω", "20 °C").remarks, "not on the component's own contacts");
+  };
+  EXPECT_TRUE(remarked(bench_with(own, off)));
+  EXPECT_FALSE(remarked(std::string(test::bench_profile)));
+  EXPECT_FALSE(remarked(bench_with(own, std::string(off) + R"(, "disconnect_also": ["the lead to X4.5"])")))
+      << "the test says what else is taken off";
+}
+
+// Warm, it gives a voltage of its own; its wires alone do not.
+TEST(Judge, A_thermocouple_is_said_to_be_read_while_cold) {
+  const auto remarked = [](std::string_view side) {
+    std::string profile = bench_with(
+        R"("kind": "coil", "name": "Valve coil", "between": ["X4.4", "X4.5"], "metal": "copper", "drive": "dc", "suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+        R"("kind": "thermocouple", "name": "Thermocouple", "between": ["X4.4", "X4.5"])");
+    const std::string_view test =
+        R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"], "side": "at_board_plug")";
+    profile.replace(
+        profile.find(test), test.size(),
+        fmt::format(
+            R"("coil": {{ "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"], "side": "{}",
+      "expect": {{ "kind": "closed", "below": "2 Ω" }})",
+            side));
+    return says(Bench(profile).of("coil", "0.4 Ω").remarks, "holds while it is cold");
+  };
+  EXPECT_TRUE(remarked("at_board_plug"));
+  EXPECT_FALSE(remarked("harness"));
+  EXPECT_FALSE(says(Bench().of("coil", "43.3 Ω", "20 °C").remarks, "holds while it is cold"));
+}
+
+TEST(Judge, Limits_without_a_temperature_are_remarked_where_the_part_changes_with_it) {
+  const auto remarked = [](std::string_view test, std::string_view of, std::string_view shown) {
+    const std::string old = fmt::format(R"("{}": {{ "component": "{}",)", test, of);
+    const Bench bench(
+        bench_with(old, old + R"( "expect": { "kind": "band", "min": "0 Ω", "max": "12 kΩ" },)"));
+    return says(bench.of(test, shown, "20 °C").remarks, "does not say at which temperature");
+  };
+  EXPECT_TRUE(remarked("coil", "coil", "43.3 Ω"));
+  EXPECT_TRUE(remarked("tank", "tank", "10 kΩ"));
+  EXPECT_FALSE(remarked("stat", "stat", "0.4 Ω"));
+}
+
 TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
   EXPECT_EQ(Bench().of("stat", "0.4 Ω").result, Conformity::within);
   const Judgement bad = Bench().of("stat", "30 Ω");
@@ -1942,6 +2001,7 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   const Judgement near = bench.of("coil", "43.3 Ω", "17 °C");
   EXPECT_EQ(near.result, Conformity::within);
   EXPECT_TRUE(says(near.remarks, "its model states 20 °C only: taken for 17 °C"));
+  EXPECT_FALSE(says(near.remarks, "from usual sensors"));
   // By 15 K at most (common practice, no source).
   EXPECT_EQ(bench.of("coil", "43.3 Ω", "34.9 °C").result, Conformity::within);
   EXPECT_FALSE(bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "35.1 °C")}).problems.empty());
@@ -1994,6 +2054,7 @@ TEST(Judge, Beyond_its_rows_a_sensor_changes_on) {
   EXPECT_EQ(anywhere.result, Conformity::too_close);
   EXPECT_NEAR(anywhere.service.ohm.high, 30.5e3, 0.1e3) << "at 2 °C";
   EXPECT_TRUE(says(anywhere.remarks, "states 20 °C to 25 °C only: taken for 5 °C to 30 °C"));
+  EXPECT_FALSE(says(anywhere.remarks, "has one row"));
   EXPECT_EQ(bench.of("flow", "60 kΩ").result, Conformity::outside);
   // At its last row the thermometer counts as it does beside it: 4.628 % per kelvin.
   const Judgement at_end = bench.of("flow", "12.55 kΩ", "20 °C ± 1 K");
@@ -2012,6 +2073,31 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(says(found.remarks, "has one row"));
   EXPECT_EQ(bench.of("flow", "25 kΩ").result, Conformity::too_close);
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
+}
+
+// Platinum has 101.17 Ω at 3 °C and 98.83 Ω at -3 °C (IEC 60751), silicon of 1000 Ω at 25 °C 1040 Ω at 30 °C
+// and 961 Ω at 20 °C (KTY81-110, from memory).
+TEST(Judge, A_sensor_of_one_row_changes_as_its_like_do) {
+  const std::string_view ntc =
+      R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  const Judgement platinum =
+      Bench(bench_with(
+                ntc,
+                R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "table", "rows": [{ "at": "0 °C", "nominal": "100.0 Ω", "tolerance": "0.1 %" }] })"))
+          .of("flow", "100.3 Ω", "0 °C ± 0.2 K");
+  EXPECT_NEAR(platinum.service.ohm.low, 98.83, 0.02);
+  EXPECT_NEAR(platinum.service.ohm.high, 101.17, 0.02);
+  const Judgement silicon =
+      Bench(
+          bench_with(
+              ntc,
+              R"("kind": "ptc", "type": "silicon", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "5 K",
+      "model": { "kind": "table", "rows": [{ "at": "25 °C", "nominal": "1000 Ω", "tolerance": "1 %" }] })"))
+          .of("flow", "1000 Ω", "25 °C ± 0.2 K");
+  EXPECT_NEAR(silicon.service.ohm.low, 961, 1);
+  EXPECT_NEAR(silicon.service.ohm.high, 1040, 1);
 }
 
 namespace {
@@ -2096,6 +2182,7 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   EXPECT_EQ(bench.of("flow", "10.40 kΩ", "25 °C ± 1 K").result, Conformity::too_close);
   const Judgement there = bench.of("flow", "10.00 kΩ", "25 °C ± 1 K");
   EXPECT_EQ(there.result, Conformity::within);
+  EXPECT_FALSE(says(Bench().of("flow", "10.00 kΩ", "25 °C ± 1 K").remarks, "from usual sensors"));
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
 }
 
