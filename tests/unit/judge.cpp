@@ -94,6 +94,33 @@ TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
   EXPECT_FALSE(says(limited.remarks, "is assumed"));
 }
 
+// 10 kΩ exp(3977 K (1/T - 1/298.15 K)) is 12.55 kΩ at 20 °C and 8.025 kΩ at 30 °C, 11.45 kΩ at 22 °C.
+TEST(Judge, A_corpus_says_what_sensors_without_a_limit_are_judged_by) {
+  const Read_result profile = read_json("bench.profile.json", test::bench_profile);
+  const auto judged = [&](std::string_view policy, std::string_view test) {
+    const Read_result read = read_json(
+        "corpus.json", fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "corpus", "title": "Demonstration",
+                                         "licence": "CC0-1.0"{} }})",
+                                   policy));
+    EXPECT_NE(read.document.corpus(), nullptr);
+    const Judge_request request = Bench::request(test, "10.00 kΩ", "25 °C ± 1 K");
+    return judge(resolve(profile.document, Surroundings{read.document.corpus()}), {&request, 1}, {})
+        .judgements.at(0)
+        .service;
+  };
+  const std::string_view five = R"(, "policy": { "service_limit": "5 K" })";
+  const auto of_policy = judged(five, "return");
+  EXPECT_EQ(of_policy.basis, Limit_basis::policy);
+  EXPECT_NEAR(of_policy.ohm.high, 12550, 5);
+  EXPECT_NEAR(of_policy.ohm.low, 8025, 5);
+  for (const std::string_view none : {"", R"(, "policy": { "fail_on": "warning" })"}) {
+    const auto usual = judged(none, "return");
+    EXPECT_EQ(usual.basis, Limit_basis::practice);
+    EXPECT_NEAR(usual.ohm.high, 11450, 10);
+  }
+  EXPECT_EQ(judged(five, "flow").basis, Limit_basis::service_limit) << "it states its own";
+}
+
 // Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
 // room at about 14 °C fits.
 TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
