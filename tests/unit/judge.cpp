@@ -1558,6 +1558,7 @@ TEST(Judge, One_direction_of_two_is_not_within) {
   EXPECT_TRUE(says(half.settle, "exchange the leads, and give that reading with --reverse"));
   request.reverse = Bench::reading("OL");
   EXPECT_EQ(bench.of(request).result, Conformity::within);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::excluded);
   EXPECT_TRUE(bench.of(request).settle.empty());
   request.reverse = Bench::reading("43.3 Ω");
   EXPECT_EQ(bench.of(request).result, Conformity::outside);
@@ -1844,6 +1845,7 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  EXPECT_FALSE(fits(read("OL", "OL"), Mode::stuck_closed));
   EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_closed), Mode_verdict::fits) << "it stayed so";
   EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_open), Mode_verdict::excluded);
   // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
@@ -1955,6 +1957,23 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
+// What falls when it is warmed may come and go all the same: that shows only while it is moved.
+TEST(Judge, An_answer_tells_of_the_modes_that_it_looks_at) {
+  const Bench bench(bench_with(R"("excludes": ["open", "short", "drift_high", "drift_low"])",
+                               R"("excludes": ["open", "short", "intermittent"])"));
+  Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
+  request.answered = true;
+  const Judgement falls = bench.of(request);
+  EXPECT_EQ(falls.result, Conformity::within);
+  EXPECT_NE(of_mode(falls, Mode::intermittent), Mode_verdict::excluded);
+  EXPECT_FALSE(says(falls.remarks, "seen by eye"));
+  request.answered = false;
+  const Judgement stays = bench.of(request);
+  EXPECT_EQ(stays.result, Conformity::outside);
+  EXPECT_FALSE(fits(stays, Mode::intermittent));
+  EXPECT_TRUE(says(stays.remarks, "seen by eye, it does not answer as the test asks"));
+}
+
 TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   std::string profile(test::bench_profile);
   const std::string_view old = R"("coil": { "component": "coil",)";
