@@ -708,6 +708,15 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   EXPECT_EQ(Bench().of("band", "OL 48 Ω", "20 °C").result, Conformity::outside);
 }
 
+// Leads of 0.3 Ω ± 0.2 Ω are part of what is above the range: 46.4 Ω may be 45.9 Ω and they, 46.7 Ω hardly.
+TEST(Judge, Over_range_takes_the_leads_off) {
+  Bench bench;
+  std::string problem;
+  bench.means.meter = parse_meter("0.1 % + 1 of 60000", problem);
+  EXPECT_EQ(bench.of("band", "OL 46.4 Ω", "20 °C ± 0.1 K").result, Conformity::too_close);
+  EXPECT_EQ(bench.of("band", "OL 46.7 Ω", "20 °C ± 0.1 K").result, Conformity::outside);
+}
+
 // A healthy sensor reads OL on a range of 60 kΩ where it is below -7.16 °C: of -7 °C ± 3 K in 47.4 % (by hand
 // from R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)), 3 K colder, and 60 kΩ less 0.8 %, 3 counts and 0.5 Ω).
 TEST(Judge, Over_range_counts_in_what_is_uncertain) {
