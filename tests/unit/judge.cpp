@@ -2032,8 +2032,19 @@ static Bench with_coil_by_limits() {
                                      { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })"));
 }
 
+TEST(Judge, A_twin_that_is_shorted_is_no_thermometer) {
+  Judge_request request = Bench::request("twins", "15.25 kΩ");
+  request.twin = Bench::reading("0.8 Ω");
+  const Verdict found = Bench().verdict({&request, 1});
+  EXPECT_TRUE(found.judgements.empty());
+  EXPECT_TRUE(says(found.problems, "of \"return\" means no temperature on its curve"))
+      << found.problems.at(0);
+}
+
 TEST(Judge, At_a_row_of_limits_the_thermometer_adds_nothing_that_is_known) {
-  EXPECT_LT(with_coil_by_limits().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
+  const Judgement by_limits = with_coil_by_limits().of("coil", "43.3 Ω", "20 °C ± 1 K");
+  EXPECT_LT(by_limits.uncertainty, 1);
+  for (const Contribution& part : by_limits.budget) EXPECT_NE(part.from, Contributor::thermometer);
   EXPECT_LT(Bench().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
 }
 
