@@ -1054,6 +1054,8 @@ TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
   request.answered.reset();
   request.after = Bench::reading("OL");
   EXPECT_EQ(bench.of(request).result, Conformity::outside) << "no position of a whole track reads so";
+  request.after = Bench::reading("OL 6 kΩ");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "a track of 12 kΩ may";
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -1399,6 +1401,26 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   // 1.3 Ω and 2.3 Ω less the leads: a closed contact has at most 1 Ω (common practice).
   EXPECT_EQ(judged("1.3 Ω", "43.2 Ω").harness->mode, Mode::short_);
   EXPECT_EQ(judged("2.3 Ω", "43.2 Ω").harness->mode, Mode::wet_or_corroded);
+  for (const auto& [plug, part, words] :
+       {std::tuple{"49.8 Ω", "43.2 Ω", "the plug reads 6.6 Ω more than the part"},
+        {"0.5 Ω", "43.2 Ω",
+         "the plug reads 42.7 Ω less than the part: the harness has a path beside the part, a short"},
+        {"2.3 Ω", "43.2 Ω", "damp or chafed"},
+        {"43.4 Ω", "43.2 Ω", "the part itself is within its limits"},
+        {"60 Ω", "60 Ω", "the part itself is outside its limits"}})
+    EXPECT_NE(judged(plug, part).harness->words.find(words), std::string::npos)
+        << judged(plug, part).harness->words;
+}
+
+TEST(Judge, What_a_response_should_have_been_is_said) {
+  Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
+  const auto words = [&](const char* after) {
+    request.after = Bench::reading(after);
+    return Bench().of(request).response.value().words;
+  };
+  EXPECT_EQ(words("8.00 kΩ").find("fell from 10 kΩ to 8 kΩ as it must"), 0u) << words("8.00 kΩ");
+  EXPECT_EQ(words("12.00 kΩ").find("went from 10 kΩ to 12 kΩ, where it must have fallen"), 0u);
+  EXPECT_NE(words("10.00 kΩ").find("that it fell); warm it longer and read again"), std::string::npos);
 }
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
