@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <limits>
 #include <map>
 #include <random>
@@ -15,6 +16,7 @@
 
 #include "property/situations.h"
 #include "support/cases.h"
+#include "support/files.h"
 
 namespace ohmlore {
 namespace {
@@ -137,6 +139,39 @@ TEST(Plan, work_is_within_a_tenth_of_the_best_tree_and_less_than_as_listed) {
   EXPECT_LT(means.planned, 1.1 * means.best);
   EXPECT_LT(means.planned, means.listed);
   EXPECT_LT(means.empty * 50, situations);
+}
+
+// ---- what a meter may show
+
+// Of all that can be read one thing is, whatever failed: probabilities that add up to 1.
+TEST(Plan, what_a_meter_may_show_adds_up_to_certainty) {
+  namespace fs = std::filesystem;
+  const fs::path source = OHMLORE_SOURCE_DIR;
+  Parts parts;
+  for (const auto& file : fs::directory_iterator(source / "corpus/parts"))
+    parts.add(read_json(file.path().filename().string(), test::read_bytes(file.path())).document);
+  std::size_t cells = 0;
+  for (const char* folder : {"corpus/profiles", "tests/rules"})
+    for (const auto& file : fs::recursive_directory_iterator(source / folder)) {
+      if (file.path().extension() != ".json") continue;
+      const Read_result read = read_json(file.path().filename().string(), test::read_bytes(file.path()));
+      if (read.document.profile() == nullptr || !read.document.complete()) continue;
+      const Resolved resolved = resolve(read.document, Surroundings{nullptr, &parts});
+      for (const auto& fault : read.document.profile()->faults) {
+        const std::string id(fault.id);
+        for (const Hypothesis& one : plan_problem(resolved, {&id, 1}).order.hypotheses)
+          for (const Showing_shares& shares : one.shows) {
+            double sum = 0;
+            for (const double share : shares) {
+              EXPECT_GE(share, 0) << file.path() << " " << id;
+              sum += share;
+            }
+            EXPECT_NEAR(sum, 1, 1e-12) << file.path() << " " << id;
+            ++cells;
+          }
+      }
+    }
+  EXPECT_GT(cells, 1000u);
 }
 
 // ---- with a true failure, and a meter

@@ -94,6 +94,33 @@ TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
   EXPECT_FALSE(says(limited.remarks, "is assumed"));
 }
 
+// 10 kΩ exp(3977 K (1/T - 1/298.15 K)) is 12.55 kΩ at 20 °C and 8.025 kΩ at 30 °C, 11.45 kΩ at 22 °C.
+TEST(Judge, A_corpus_says_what_sensors_without_a_limit_are_judged_by) {
+  const Read_result profile = read_json("bench.profile.json", test::bench_profile);
+  const auto judged = [&](std::string_view policy, std::string_view test) {
+    const Read_result read = read_json(
+        "corpus.json", fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "corpus", "title": "Demonstration",
+                                         "licence": "CC0-1.0"{} }})",
+                                   policy));
+    EXPECT_NE(read.document.corpus(), nullptr);
+    const Judge_request request = Bench::request(test, "10.00 kΩ", "25 °C ± 1 K");
+    return judge(resolve(profile.document, Surroundings{read.document.corpus()}), {&request, 1}, {})
+        .judgements.at(0)
+        .service;
+  };
+  const std::string_view five = R"(, "policy": { "service_limit": "5 K" })";
+  const auto of_policy = judged(five, "return");
+  EXPECT_EQ(of_policy.basis, Limit_basis::policy);
+  EXPECT_NEAR(of_policy.ohm.high, 12550, 5);
+  EXPECT_NEAR(of_policy.ohm.low, 8025, 5);
+  for (const std::string_view none : {"", R"(, "policy": { "fail_on": "warning" })"}) {
+    const auto usual = judged(none, "return");
+    EXPECT_EQ(usual.basis, Limit_basis::practice);
+    EXPECT_NEAR(usual.ohm.high, 11450, 10);
+  }
+  EXPECT_EQ(judged(five, "flow").basis, Limit_basis::service_limit) << "it states its own";
+}
+
 // Usual 10 kΩ sensors, B25/85 from 3435 to 3977 (component sheets, read): 15.25 kΩ is 15.2 °C ± 1.5 K, and a
 // room at about 14 °C fits.
 TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
@@ -732,6 +759,15 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   EXPECT_EQ(Bench().of("band", "OL 48 Ω", "20 °C").result, Conformity::outside);
 }
 
+// Leads of 0.3 Ω ± 0.2 Ω are part of what is above the range: 46.4 Ω may be 45.9 Ω and they, 46.7 Ω hardly.
+TEST(Judge, Over_range_takes_the_leads_off) {
+  Bench bench;
+  std::string problem;
+  bench.means.meter = parse_meter("0.1 % + 1 of 60000", problem);
+  EXPECT_EQ(bench.of("band", "OL 46.4 Ω", "20 °C ± 0.1 K").result, Conformity::too_close);
+  EXPECT_EQ(bench.of("band", "OL 46.7 Ω", "20 °C ± 0.1 K").result, Conformity::outside);
+}
+
 // A healthy sensor reads OL on a range of 60 kΩ where it is below -7.16 °C: of -7 °C ± 3 K in 47.4 % (by hand
 // from R = 10 kΩ exp(3977 K (1/T - 1/298.15 K)), 3 K colder, and 60 kΩ less 0.8 %, 3 counts and 0.5 Ω).
 TEST(Judge, Over_range_counts_in_what_is_uncertain) {
@@ -779,6 +815,108 @@ TEST(Judge, What_is_said_to_settle_it_does) {
   EXPECT_NE(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed)).result, Conformity::too_close);
   EXPECT_EQ(Bench().of("flow", "14.2 kΩ", fmt::format("15 °C ± {} K", needed * 1.05)).result,
             Conformity::too_close);
+}
+
+// Of 45.2 Ω, 0.1 % and one digit are 0.145 Ω, 0.2 % and one digit 0.190 Ω.
+TEST(Judge, A_finer_meter_settles_as_it_is_said_to) {
+  Bench bench;
+  std::string problem;
+  bench.means.leads = parse_leads("0.30 ± 0.05", problem);
+  const auto judged = [&](std::string_view meter) {
+    bench.means.meter = parse_meter(meter, problem);
+    return bench.of("coil", "45.2 Ω", "20 °C ± 0.2 K");
+  };
+  const std::string advice = judged("0.8 % + 3").settle.at(0);
+  const std::string_view begin = "a meter that is within ± ";
+  ASSERT_EQ(advice.find(begin), 0u) << advice;
+  const std::string width = advice.substr(begin.size(), advice.find(" here") - begin.size());
+  const double needed = parse_quantity(width, Dimension::resistance).value.value().si;
+  EXPECT_GT(needed, 0.145);
+  EXPECT_EQ(judged("0.1 % + 1").result, Conformity::within);
+  EXPECT_LT(needed, 0.190);
+  EXPECT_EQ(judged("0.2 % + 1").result, Conformity::too_close);
+}
+
+// 45.1 Ω, below a limit of 45.15 Ω by less than what the leads alone leave open (0.2 Ω), and the meter.
+TEST(Judge, Where_no_doubt_alone_settles_it_several_are_named_together) {
+  const Judgement coil = Bench().of("coil", "45.4 Ω", "20 °C ± 1 K");
+  ASSERT_EQ(coil.result, Conformity::too_close);
+  EXPECT_TRUE(says(coil.settle, "several of them together: cool to the room, a finer meter and thermometer"));
+  EXPECT_TRUE(says(coil.settle, "at another temperature"));
+  // A contact is closed at any temperature.
+  const Judgement contact = Bench().of("stat", "1.3 Ω");
+  EXPECT_TRUE(says(contact.settle, "several of them together: a finer meter, and leads nulled"));
+  EXPECT_FALSE(says(contact.settle, "temperature"));
+  EXPECT_FALSE(says(Bench().of("flow", "14.2 kΩ", "15 °C ± 1 K").settle, "several of them"));
+}
+
+TEST(Judge, What_was_read_on_the_part_is_not_sent_there) {
+  const Bench bench(bench_with(R"("side": "at_board_plug",
+      "response": { "kind": "falls_when_warmed" })",
+                               R"("side": "at_component",
+      "response": { "kind": "falls_when_warmed" })"));
+  const Judgement found = bench.of("flow", "14.2 kΩ", "15 °C ± 1 K");
+  EXPECT_EQ(found.result, Conformity::too_close);
+  EXPECT_FALSE(says(found.settle, "--at-part"));
+}
+
+TEST(Judge, A_contact_is_closed_below_what_its_model_states) {
+  const Bench stated(bench_with(R"("contacts": "nc",)",
+                                R"("contacts": "nc", "model": { "kind": "closed", "below": "5 Ω" },)"));
+  const Judgement found = stated.of("stat", "4.0 Ω");
+  EXPECT_EQ(found.result, Conformity::within);
+  EXPECT_EQ(found.service.ohm.high, 5);
+  EXPECT_EQ(found.service.words, "a closed contact");
+  EXPECT_EQ(stated.of("stat", "6.0 Ω").result, Conformity::outside);
+  const Judgement usual = Bench().of("stat", "4.0 Ω");
+  EXPECT_EQ(usual.result, Conformity::outside);
+  EXPECT_EQ(usual.service.words, "a closed contact (common practice)");
+}
+
+TEST(Judge, Leads_that_are_not_on_the_part_read_what_lies_between_too) {
+  const std::string_view own = R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"])";
+  const std::string_view off = R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.2"])";
+  const auto remarked = [](const std::string& profile) {
+    return says(Bench(profile).of("coil", "43.3 Ω", "20 °C").remarks, "not on the component's own contacts");
+  };
+  EXPECT_TRUE(remarked(bench_with(own, off)));
+  EXPECT_FALSE(remarked(std::string(test::bench_profile)));
+  EXPECT_FALSE(remarked(bench_with(own, std::string(off) + R"(, "disconnect_also": ["the lead to X4.5"])")))
+      << "the test says what else is taken off";
+}
+
+// Warm, it gives a voltage of its own; its wires alone do not.
+TEST(Judge, A_thermocouple_is_said_to_be_read_while_cold) {
+  const auto remarked = [](std::string_view side) {
+    std::string profile = bench_with(
+        R"("kind": "coil", "name": "Valve coil", "between": ["X4.4", "X4.5"], "metal": "copper", "drive": "dc", "suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+        R"("kind": "thermocouple", "name": "Thermocouple", "between": ["X4.4", "X4.5"])");
+    const std::string_view test =
+        R"("coil": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"], "side": "at_board_plug")";
+    profile.replace(
+        profile.find(test), test.size(),
+        fmt::format(
+            R"("coil": {{ "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"], "side": "{}",
+      "expect": {{ "kind": "closed", "below": "2 Ω" }})",
+            side));
+    return says(Bench(profile).of("coil", "0.4 Ω").remarks, "holds while it is cold");
+  };
+  EXPECT_TRUE(remarked("at_board_plug"));
+  EXPECT_FALSE(remarked("harness"));
+  EXPECT_FALSE(says(Bench().of("coil", "43.3 Ω", "20 °C").remarks, "holds while it is cold"));
+}
+
+TEST(Judge, Limits_without_a_temperature_are_remarked_where_the_part_changes_with_it) {
+  const auto remarked = [](std::string_view test, std::string_view of, std::string_view shown) {
+    const std::string old = fmt::format(R"("{}": {{ "component": "{}",)", test, of);
+    const Bench bench(
+        bench_with(old, old + R"( "expect": { "kind": "band", "min": "0 Ω", "max": "12 kΩ" },)"));
+    return says(bench.of(test, shown, "20 °C").remarks, "does not say at which temperature");
+  };
+  EXPECT_TRUE(remarked("coil", "coil", "43.3 Ω"));
+  EXPECT_TRUE(remarked("tank", "tank", "10 kΩ"));
+  EXPECT_FALSE(remarked("stat", "stat", "0.4 Ω"));
 }
 
 TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
@@ -967,6 +1105,8 @@ TEST(Judge, A_track_is_whole_where_its_sweep_was_seen_to_be_even) {
   request.answered.reset();
   request.after = Bench::reading("OL");
   EXPECT_EQ(bench.of(request).result, Conformity::outside) << "no position of a whole track reads so";
+  request.after = Bench::reading("OL 6 kΩ");
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "a track of 12 kΩ may";
 }
 
 // Traces of metal and damp conduct on beside the break.
@@ -1178,6 +1318,25 @@ TEST(Judge, Finds_the_part_that_the_leads_may_be_on) {
   EXPECT_TRUE(close.others.empty()) << "a sensor of the same curve fits as well, not better";
 }
 
+// 43.3 Ω is that of the coil too, whose plug is another.
+TEST(Judge, Leads_may_be_on_the_same_plug_only_and_each_pair_of_contacts_is_named_once) {
+  const Judgement pump = Bench().of("pump_cr", "43.3 Ω", "20 °C");
+  ASSERT_EQ(pump.others.size(), 1u);
+  EXPECT_EQ(pump.others[0].test, "pump_cs");
+  EXPECT_TRUE(Bench().of("pump_cs", "OL", "20 °C").others.empty())
+      << "what is open reads as no leakage to earth does";
+  // 45.6 Ω is within what `band` says of the same two contacts.
+  EXPECT_TRUE(Bench().of("coil", "45.9 Ω", "20 °C ± 0.2 K").others.empty());
+}
+
+// At 22 °C the 10 kΩ sensor has 11.45 kΩ, and that of 12 kΩ 13.5 kΩ; at 28 °C the latter has 10.7 kΩ.
+TEST(Judge, The_part_that_a_reading_fits_best_is_named_first) {
+  const Judgement found = Bench().of("coil", "11.30 kΩ", "25 °C ± 1 K");
+  ASSERT_EQ(found.others.size(), 3u);
+  EXPECT_EQ(found.others[0].component, "tank");
+  EXPECT_GT(found.others[0].probability, found.others[1].probability);
+}
+
 // Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
 TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
   const auto judged = [](std::string_view most, const char* shown) {
@@ -1293,6 +1452,26 @@ TEST(Judge, Plug_and_part_tell_harness_from_part) {
   // 1.3 Ω and 2.3 Ω less the leads: a closed contact has at most 1 Ω (common practice).
   EXPECT_EQ(judged("1.3 Ω", "43.2 Ω").harness->mode, Mode::short_);
   EXPECT_EQ(judged("2.3 Ω", "43.2 Ω").harness->mode, Mode::wet_or_corroded);
+  for (const auto& [plug, part, words] :
+       {std::tuple{"49.8 Ω", "43.2 Ω", "the plug reads 6.6 Ω more than the part"},
+        {"0.5 Ω", "43.2 Ω",
+         "the plug reads 42.7 Ω less than the part: the harness has a path beside the part, a short"},
+        {"2.3 Ω", "43.2 Ω", "damp or chafed"},
+        {"43.4 Ω", "43.2 Ω", "the part itself is within its limits"},
+        {"60 Ω", "60 Ω", "the part itself is outside its limits"}})
+    EXPECT_NE(judged(plug, part).harness->words.find(words), std::string::npos)
+        << judged(plug, part).harness->words;
+}
+
+TEST(Judge, What_a_response_should_have_been_is_said) {
+  Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
+  const auto words = [&](const char* after) {
+    request.after = Bench::reading(after);
+    return Bench().of(request).response.value().words;
+  };
+  EXPECT_EQ(words("8.00 kΩ").find("fell from 10 kΩ to 8 kΩ as it must"), 0u) << words("8.00 kΩ");
+  EXPECT_EQ(words("12.00 kΩ").find("went from 10 kΩ to 12 kΩ, where it must have fallen"), 0u);
+  EXPECT_NE(words("10.00 kΩ").find("that it fell); warm it longer and read again"), std::string::npos);
 }
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
@@ -1461,6 +1640,7 @@ TEST(Judge, One_direction_of_two_is_not_within) {
   EXPECT_TRUE(says(half.settle, "exchange the leads, and give that reading with --reverse"));
   request.reverse = Bench::reading("OL");
   EXPECT_EQ(bench.of(request).result, Conformity::within);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::excluded);
   EXPECT_TRUE(bench.of(request).settle.empty());
   request.reverse = Bench::reading("43.3 Ω");
   EXPECT_EQ(bench.of(request).result, Conformity::outside);
@@ -1805,6 +1985,7 @@ TEST(Judge, A_reed_that_rests_in_either_state_is_judged_by_its_change) {
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_open), Mode_verdict::undecided);
   EXPECT_EQ(of_mode(read("OL", {}), Mode::stuck_closed), Mode_verdict::excluded);
   EXPECT_EQ(of_mode(read("OL", "OL"), Mode::stuck_open), Mode_verdict::fits);
+  EXPECT_FALSE(fits(read("OL", "OL"), Mode::stuck_closed));
   EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_closed), Mode_verdict::fits) << "it stayed so";
   EXPECT_EQ(of_mode(read("0.5 Ω", "0.5 Ω"), Mode::stuck_open), Mode_verdict::excluded);
   // What its limit of 2 Ω calls closed is closed, with 0.3 Ω of leads.
@@ -1927,6 +2108,23 @@ TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_whil
 }
 
 // "open both ways is usual with a meter of low test voltage" is what the reading is understood by.
+// What falls when it is warmed may come and go all the same: that shows only while it is moved.
+TEST(Judge, An_answer_tells_of_the_modes_that_it_looks_at) {
+  const Bench bench(bench_with(R"("excludes": ["open", "short", "drift_high", "drift_low"])",
+                               R"("excludes": ["open", "short", "intermittent"])"));
+  Judge_request request = Bench::request("flow", "10.00 kΩ", "25 °C ± 1 K");
+  request.answered = true;
+  const Judgement falls = bench.of(request);
+  EXPECT_EQ(falls.result, Conformity::within);
+  EXPECT_NE(of_mode(falls, Mode::intermittent), Mode_verdict::excluded);
+  EXPECT_FALSE(says(falls.remarks, "seen by eye"));
+  request.answered = false;
+  const Judgement stays = bench.of(request);
+  EXPECT_EQ(stays.result, Conformity::outside);
+  EXPECT_FALSE(fits(stays, Mode::intermittent));
+  EXPECT_TRUE(says(stays.remarks, "seen by eye, it does not answer as the test asks"));
+}
+
 TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
   std::string profile(test::bench_profile);
   const std::string_view old = R"("coil": { "component": "coil",)";
@@ -1984,8 +2182,19 @@ static Bench with_coil_by_limits() {
                                      { "at": "60 °C", "min": "46 Ω", "max": "54 Ω" }] })"));
 }
 
+TEST(Judge, A_twin_that_is_shorted_is_no_thermometer) {
+  Judge_request request = Bench::request("twins", "15.25 kΩ");
+  request.twin = Bench::reading("0.8 Ω");
+  const Verdict found = Bench().verdict({&request, 1});
+  EXPECT_TRUE(found.judgements.empty());
+  EXPECT_TRUE(says(found.problems, "of \"return\" means no temperature on its curve"))
+      << found.problems.at(0);
+}
+
 TEST(Judge, At_a_row_of_limits_the_thermometer_adds_nothing_that_is_known) {
-  EXPECT_LT(with_coil_by_limits().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
+  const Judgement by_limits = with_coil_by_limits().of("coil", "43.3 Ω", "20 °C ± 1 K");
+  EXPECT_LT(by_limits.uncertainty, 1);
+  for (const Contribution& part : by_limits.budget) EXPECT_NE(part.from, Contributor::thermometer);
   EXPECT_LT(Bench().of("coil", "43.3 Ω", "20 °C").uncertainty, 1);
 }
 
@@ -2008,12 +2217,36 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   const Judgement near = bench.of("coil", "43.3 Ω", "17 °C");
   EXPECT_EQ(near.result, Conformity::within);
   EXPECT_TRUE(says(near.remarks, "its model states 20 °C only: taken for 17 °C"));
+  EXPECT_FALSE(says(near.remarks, "from usual sensors"));
   // By 15 K at most (common practice, no source).
   EXPECT_EQ(bench.of("coil", "43.3 Ω", "34.9 °C").result, Conformity::within);
   EXPECT_FALSE(bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "35.1 °C")}).problems.empty());
   const Verdict far = bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "60 °C")});
   EXPECT_TRUE(far.judgements.empty());
   EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
+}
+
+// Copper of 43.00 Ω at 20 °C has 42.16 Ω at 15 °C, 43.84 Ω at 25 °C, 48.92 Ω at 55 °C, 49.76 Ω at 60 °C and
+// 50.61 Ω at 65 °C, by (234.5 + t)/(234.5 + 20).
+TEST(Judge, A_limit_in_kelvin_reaches_beyond_the_last_row_of_a_coil) {
+  Bench bench(
+      bench_with(R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",
+                 R"("service_limit": "5 K", "model": { "kind": "table", "rows": [
+        { "at": "20 °C", "nominal": "43.00 Ω", "tolerance": "1 %" },
+        { "at": "60 °C", "nominal": "49.76 Ω", "tolerance": "1 %" }] })"));
+  std::string problem;
+  bench.means.meter = parse_meter("0.1 % + 1 of 60000", problem);
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  const Judgement cold = bench.of("coil", "42.60 Ω", "20 °C ± 0.2 K");
+  EXPECT_EQ(cold.result, Conformity::within) << "as it was made";
+  for (const Judgement& found : {cold, bench.of("coil", "42.60 Ω", "17 °C ± 0.2 K")}) {
+    EXPECT_NEAR(found.service.ohm.low, 42.16, 0.02);
+    EXPECT_NEAR(found.service.ohm.high, 43.84, 0.02);
+  }
+  const Judgement hot = bench.of("coil", "50.20 Ω", "60 °C ± 0.2 K");
+  EXPECT_EQ(hot.result, Conformity::within);
+  EXPECT_NEAR(hot.service.ohm.low, 48.92, 0.02);
+  EXPECT_NEAR(hot.service.ohm.high, 50.61, 0.02);
 }
 
 namespace {
@@ -2037,6 +2270,7 @@ TEST(Judge, Beyond_its_rows_a_sensor_changes_on) {
   EXPECT_EQ(anywhere.result, Conformity::too_close);
   EXPECT_NEAR(anywhere.service.ohm.high, 30.5e3, 0.1e3) << "at 2 °C";
   EXPECT_TRUE(says(anywhere.remarks, "states 20 °C to 25 °C only: taken for 5 °C to 30 °C"));
+  EXPECT_FALSE(says(anywhere.remarks, "has one row"));
   EXPECT_EQ(bench.of("flow", "60 kΩ").result, Conformity::outside);
   // At its last row the thermometer counts as it does beside it: 4.628 % per kelvin.
   const Judgement at_end = bench.of("flow", "12.55 kΩ", "20 °C ± 1 K");
@@ -2055,6 +2289,31 @@ TEST(Judge, A_sensor_of_one_row_has_a_slope) {
   EXPECT_TRUE(says(found.remarks, "has one row"));
   EXPECT_EQ(bench.of("flow", "25 kΩ").result, Conformity::too_close);
   EXPECT_TRUE(bench.verdict(std::vector{Bench::request("flow", "10 kΩ", "24 °C")}).judgements.empty());
+}
+
+// Platinum has 101.17 Ω at 3 °C and 98.83 Ω at -3 °C (IEC 60751), silicon of 1000 Ω at 25 °C 1040 Ω at 30 °C
+// and 961 Ω at 20 °C (KTY81-110, from memory).
+TEST(Judge, A_sensor_of_one_row_changes_as_its_like_do) {
+  const std::string_view ntc =
+      R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
+  const Judgement platinum =
+      Bench(bench_with(
+                ntc,
+                R"("kind": "rtd", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
+      "model": { "kind": "table", "rows": [{ "at": "0 °C", "nominal": "100.0 Ω", "tolerance": "0.1 %" }] })"))
+          .of("flow", "100.3 Ω", "0 °C ± 0.2 K");
+  EXPECT_NEAR(platinum.service.ohm.low, 98.83, 0.02);
+  EXPECT_NEAR(platinum.service.ohm.high, 101.17, 0.02);
+  const Judgement silicon =
+      Bench(
+          bench_with(
+              ntc,
+              R"("kind": "ptc", "type": "silicon", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "5 K",
+      "model": { "kind": "table", "rows": [{ "at": "25 °C", "nominal": "1000 Ω", "tolerance": "1 %" }] })"))
+          .of("flow", "1000 Ω", "25 °C ± 0.2 K");
+  EXPECT_NEAR(silicon.service.ohm.low, 961, 1);
+  EXPECT_NEAR(silicon.service.ohm.high, 1040, 1);
 }
 
 namespace {
@@ -2139,6 +2398,7 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   EXPECT_EQ(bench.of("flow", "10.40 kΩ", "25 °C ± 1 K").result, Conformity::too_close);
   const Judgement there = bench.of("flow", "10.00 kΩ", "25 °C ± 1 K");
   EXPECT_EQ(there.result, Conformity::within);
+  EXPECT_FALSE(says(Bench().of("flow", "10.00 kΩ", "25 °C ± 1 K").remarks, "from usual sensors"));
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
 }
 

@@ -800,6 +800,25 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
   EXPECT_EQ(standing(low, "harness of X4", Mode::short_), Standing::ruled_out);
 }
 
+// To earth a healthy winding reads OL; an ohmmeter proves a leak, never that there is none.
+TEST(Plan, An_OL_that_is_healthy_accuses_nothing) {
+  std::string text(test::bench_profile);
+  const std::string_view tests = R"("tests": {)";
+  text.replace(
+      text.find(tests), tests.size(),
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "trips the breaker",
+    "suspects": [{ "kind": "component", "component": "pump", "modes": ["leakage_to_earth"], "decided_by": ["pump_earth"] }] } },
+  "tests": {)");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan healthy = desk.of({"E1"}, "pump_earth OL 60 MΩ\n");
+  EXPECT_TRUE(says(healthy.conclusion, "nothing abnormal"));
+  EXPECT_EQ(standing(healthy, "Pump", Mode::leakage_to_earth), Standing::suspected);
+  EXPECT_EQ(standing(desk.of({"E1"}, "pump_earth 300 kΩ\n"), "Pump", Mode::leakage_to_earth),
+            Standing::found);
+}
+
 // What judge and plan say of a failure is one: excluded there, ruled out here. 10 kΩ · exp(3977 K · (1/290.15
 // K - 1/298.15 K)) are 14.45 kΩ at most, and 144 kΩ ten times that within what the meter may be off.
 TEST(Plan, Rules_out_what_judge_excludes) {

@@ -228,10 +228,13 @@ std::optional<Interval> Expected::service_beside(double kelvin) const {
     return widened({std::max(0.0, nominal - service->minus * unit), nominal + service->plus * unit});
   }
   // Where the model ends, its curve goes on as it does there.
+  const double here = asked_at(kelvin);
   const auto reads = [&](double offset) {
-    if (const auto there = nominal_beside(kelvin + offset)) return *there;
+    const double beside = here + offset;
+    const auto there = asked_at(beside) == beside ? nominal_beside(beside) : std::nullopt;
+    if (there) return *there;
     const double step = offset > 0 ? -0.5 : 0.5;
-    const auto near = nominal_at(kelvin + step);
+    const auto near = nominal_at(here + step);
     return near && *near > 0 ? nominal * std::pow(nominal / *near, -offset / step) : nominal;
   };
   const double low = reads(-service->minus), high = reads(service->plus);

@@ -16,14 +16,13 @@ bool is_whole(double number, double of) { return std::fmod(number, of) == 0; }
 bool is_five_in_fahrenheit(double number) { return is_whole(number - 32, 9); }
 
 // The rows of a table in °C stand at whole fives, and hardly ever all at those of °F.
-void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
+void check_rows(Sink& sink, const Resistance_model& model) {
   std::vector<double> numbers;
   const Table_row* first = nullptr;
   for (const Table_row& row : model.rows) {
     if (!row.at) continue;
     numbers.push_back(number_in_celsius(*row.at));
-    if (!is_five_in_fahrenheit(numbers.back()) || is_in_fahrenheit(subject.document.string(row.at.node)))
-      return;
+    if (!is_five_in_fahrenheit(numbers.back())) return;
     if (first == nullptr) first = &row;
   }
   const auto fives = std::count_if(numbers.begin(), numbers.end(), [](double n) { return is_whole(n, 5); });
@@ -60,7 +59,8 @@ constexpr double coldest = 200; // kelvin
 void check_cold(const Subject& subject, Sink& sink, Node_id node, const Quantity& at) {
   if (!(at.si < coldest)) return;
   const Text written = subject.document.string(node);
-  const bool in_kelvin = written.find('K') != Text::npos;
+  const bool in_kelvin =
+      written.find('K') != Text::npos || written.find("\u212A") != Text::npos; // the kelvin sign
   sink.report(node,
               in_kelvin
                   ? fmt::format("{} is {}, and no heating appliance is that cold; look for the unit",
@@ -71,7 +71,7 @@ void check_cold(const Subject& subject, Sink& sink, const Value<Quantity>& at) {
   if (at) check_cold(subject, sink, at.node, *at);
 }
 void check_cold(const Subject& subject, Sink& sink, const Value<Range>& at) {
-  if (at) check_cold(subject, sink, at.node, at->single || at->low.si > at->high.si ? at->low : at->high);
+  if (at) check_cold(subject, sink, at.node, at->low.si > at->high.si ? at->low : at->high);
 }
 
 void check(const Subject& subject, Sink& sink) {
@@ -83,7 +83,7 @@ void check(const Subject& subject, Sink& sink) {
   }
   each_test(subject, [&](Text, const Test& test) { check_cold(subject, sink, test.expect.at); });
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (*model.kind == Model_kind::table) check_rows(subject, sink, model);
+    check_rows(sink, model);
     check_cold(subject, sink, model.at);
     if (!component.is(Component_kind::ntc)) return;
     check_reference(subject, sink, model.at);

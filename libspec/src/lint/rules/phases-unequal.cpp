@@ -7,11 +7,8 @@ namespace ohmlore::rules {
 namespace {
 
 // What the phases of one motor may differ by: 10 % of the least, and 0.5 Ω for leads, or 0.2 Ω for contacts
-// where one model states both, taken with the same leads. Common practice, no source.
-double slack(const Reading& most, const Reading& least) {
-  const bool of_model = most.test == nullptr && least.test == nullptr;
-  return 0.1 * least.ohm.high + (of_model ? 0.2 : 0.5);
-}
+// where the model states them, taken with the same leads. Common practice, no source.
+double slack(const Reading& least) { return 0.1 * least.ohm.high + (least.test == nullptr ? 0.2 : 0.5); }
 
 void check_alike(const Readings& phases, std::string_view what, Sink& sink) {
   const auto& list = phases.all;
@@ -20,7 +17,7 @@ void check_alike(const Readings& phases, std::string_view what, Sink& sink) {
   const auto by_low = [](const Reading& a, const Reading& b) { return a.ohm.low < b.ohm.low; };
   const auto least = std::min_element(list.begin(), list.end(), by_high);
   const auto most = std::max_element(list.begin(), list.end(), by_low);
-  if (most->ohm.low <= least->ohm.high + slack(*most, *least)) return;
+  if (most->ohm.low <= least->ohm.high + slack(*least)) return;
   const auto way = shortest_way_round(numbered(phases), static_cast<std::size_t>(most - list.begin()), true);
   if (way && most->ohm.low > way->ohm.high) return; // triangle-broken
   sink.report(most->node,

@@ -61,8 +61,8 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
       }
 }
 
-// The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K. A fit may turn outside of
-// what it was fitted to.
+// The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K, as far as the part is
+// made for both. A fit may turn outside of what it was fitted to.
 void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model,
                  const Resolved_component& component, bool silicon) {
   if (!fully_read(subject.document, model)) return;
@@ -78,17 +78,18 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
         fmt::format("this model falls from {} at {} °C to {} at {} °C, and the resistance of a PTC "
                     "rises; {}",
                     cold, from, hot, to,
-                    from == 25 && to == 75 ? "an NTC has kind `ntc`" : "look at its coefficients"));
+                    falls(0, 25) ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
-  if (falls(25, 75)) return report_fall(25, 75, silicon);
-  if (!silicon) return;
   const auto range = component.get(&Component_type::temperature_range);
-  for (double from = 0; from < 125; from += 25) {
-    const Interval step = {zero_celsius + from, zero_celsius + from + 25};
-    const bool made_for = range && kelvin_interval(**range).contains(step);
-    if ((range && !made_for) || !falls(from, from + 25)) continue;
-    return report_fall(from, from + 25, made_for);
-  }
+  const auto is_compared = [&](double from, double to) {
+    return !silicon || !range ||
+           kelvin_interval(**range).contains(Interval{zero_celsius + from, zero_celsius + to});
+  };
+  if (falls(25, 75) && is_compared(25, 75)) return report_fall(25, 75, silicon && (range || falls(0, 25)));
+  if (!silicon) return;
+  for (double from = 0; from < 125; from += 25)
+    if (falls(from, from + 25) && is_compared(from, from + 25))
+      return report_fall(from, from + 25, bool(range));
 }
 
 void check(const Subject& subject, Sink& sink) {
