@@ -64,6 +64,13 @@ inline constexpr std::string_view bench_profile = R"({
   }
 })";
 
+/// The same board, something in it said otherwise.
+inline std::string bench_with(std::string_view old, std::string_view by) {
+  std::string profile(bench_profile);
+  profile.replace(profile.find(old), old.size(), by);
+  return profile;
+}
+
 /// The same board with a turbine's reed contact in the place of "stat", and a code that suspects it.
 inline std::string reed_profile() {
   std::string profile(bench_profile);

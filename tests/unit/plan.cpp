@@ -12,9 +12,12 @@
 #include "ohmlore/cautions.h"
 #include "ohmlore/job.h"
 #include "support/bench.h"
+#include "support/judged.h"
 
 namespace ohmlore {
 namespace {
+
+using test::says;
 
 constexpr std::string_view board = R"({
   "format": "ohmlore/1.0", "kind": "profile", "id": "board", "revision": 2,
@@ -129,10 +132,6 @@ Standing standing(const Plan& plan, std::string_view name, std::optional<Mode> m
     if (one.mode == mode) return one.standing;
   ADD_FAILURE() << "no such mode of " << name;
   return Standing::suspected;
-}
-bool says(const std::vector<std::string>& texts, std::string_view part) {
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const std::string& text) { return text.find(part) != std::string::npos; });
 }
 const Plan_outcome* outcome(const Plan_step& step, Showing shown) {
   for (const Plan_outcome& one : step.outcomes)
@@ -1281,8 +1280,8 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   EXPECT_TRUE(says(problems, "flow_ohm, reading: \"42\" has no unit"));
 }
 
-// exp(5.6 / 2 (T + 298.15 - 656.3) (1 / T - 1 / 298.15)), see tests/unit/judge.cpp: 0.581 at 213.15 K, 0.963
-// at 283.15 K, the worst of the temperatures that are shown.
+// exp(5.6 / 2 (T + 298.15 - 656.3) (1 / T - 1 / 298.15)), see tests/unit/judge.cpp: 0.581 at 213.15 K,
+// 0.963 at 283.15 K, the worst of the temperatures that are shown.
 TEST(Plan, What_is_doubtful_of_the_limits_is_said_once) {
   const Desk desk;
   Plan_request request;
@@ -1323,7 +1322,7 @@ TEST(Plan, Limits_of_one_temperature_are_shown_at_that) {
   const std::string of_test =
       report("", R"( "expect": { "kind": "band", "nominal": "10 kΩ", "tolerance": "5 %", "at": "25 °C" },)");
   EXPECT_NE(of_test.find("should read  9.5 kΩ to 10.5 kΩ at 25 °C\n"), std::string::npos) << of_test;
-  // ± 3 K of B = 3950 K, see tests/unit/judge.cpp
+  // ± 3 K of B = 3950 K, see tests/unit/judge_limits.cpp
   const std::string of_row = report(row, "");
   EXPECT_NE(of_row.find("should read  8.763 kΩ to 11.45 kΩ at 25 °C (service limit ± 3 K)"),
             std::string::npos)
