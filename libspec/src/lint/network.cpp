@@ -102,9 +102,9 @@ bool is_certain(const Subject& subject, const Resolved_component& component, con
 std::vector<Reading> stated_pairs(const Resolved_component& component) {
   std::vector<Reading> readings;
   const Resistance_model& model = *component.own->model;
+  if (!fully_read(*component.document, model)) return readings;
   // A nominal alone may be off by more than its last digit.
-  const bool certain =
-      declared_linear(component) && model.tolerance && fully_read(*component.document, model);
+  const bool certain = declared_linear(component) && model.tolerance;
   for (const Terminal_pair& pair : model.pairs) {
     if (!pair.from || !pair.to || !pair.resistance || *pair.from == *pair.to) continue;
     Table_row row; // a nominal with its tolerance, rounded as people round
