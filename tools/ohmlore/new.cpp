@@ -45,9 +45,8 @@ void add_new(CLI::App& app, int& status) {
   CLI::App* command =
       app.add_subcommand("new", "Print a skeleton of a profile, part or corpus, to be filled in");
   command
-      ->add_option(
-          "KIND", options->kind,
-          "profile (one control board), part (a component type) or corpus (the root of\na folder of both)")
+      ->add_option("KIND", options->kind,
+                   "profile (one control board), part (a component type) or corpus (their root)")
       ->type_name("")
       ->required()
       ->check(one_of({"profile", "part", "corpus"}));

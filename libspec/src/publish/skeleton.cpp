@@ -120,7 +120,7 @@ constexpr std::string_view corpus_skeleton = R"json({
   "kind": "corpus",
   "title": "<what the corpus holds>",
   "licence": "<licence of the data, as SPDX names it>",
-  "policy": { "fail_on": "warning", "service_limit": "3 K" },
+  "policy": { "fail_on": "error", "service_limit": "3 K" },
   "meter": { "accuracy": "0.8 %", "counts": 3, "display_counts": 6000, "leads": "0.3 Ω" }
 }
 )json";
