@@ -29,11 +29,13 @@ int write_skeleton(const New_options& options) {
         "`{}` is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at most 64", id));
   const std::string skeleton = ohmlore::skeleton(kind, id);
   fmt::print("{}", ohmlore::canonical_json(ohmlore::read_json(id, skeleton).document));
+  const bool is_part = kind == Document_kind::part;
   fmt::print(stderr, "Save it as {0}{1}, fill it in, then run: ohmlore lint {0}\n",
-             is_corpus ? "corpus.json" : fmt::format("{}.{}.json", id, options.kind),
-             is_corpus                     ? " in the folder that holds all profiles and parts"
-             : kind == Document_kind::part ? " in the folder parts beside corpus.json"
-                                           : "");
+             is_corpus ? "corpus.json"
+                       : fmt::format("{}{}.{}.json", is_part ? "parts/" : "", id, options.kind),
+             is_corpus ? " in the folder that holds all profiles and parts"
+             : is_part ? " beside corpus.json"
+                       : "");
   if (is_corpus) fmt::print(stderr, "Then begin a profile below it: ohmlore new profile ID\n");
   return 0;
 }
