@@ -903,6 +903,7 @@ TEST(Serve_hover, keys_words_and_rules) {
   const std::string policy = R"({"kind": "corpus", "policy": {"severities": {"source-unused": "off"}}})";
   const std::string lowered = editor.hover(with_cursor(policy, "\"source-un"));
   EXPECT_NE(lowered.find("# source-unused"), std::string::npos) << lowered;
+  EXPECT_EQ(editor.definition(with_cursor(policy, "\"source-un")), "") << "a rule stands in no document";
 }
 
 TEST(Serve_hover, words_of_documents_are_no_markup) {
