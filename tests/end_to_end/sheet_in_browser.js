@@ -191,7 +191,7 @@ async function checkIndex(browser, page) {
   const shown = () => page.locator('.entry:visible').count();
   const all = await shown();
   const search = page.locator('#search-box');
-  for (const [words, wanted] of [['OV-4410', 1], ['ov-4410 larch', 1], ['nosuchword', 0], ['', all]]) {
+  for (const [words, wanted] of [['OV-4410', 1], ['ov-4410 larch', 1], ['ov4410 S1', 1], ['larch24', 1], ['nosuchword', 0], ['', all]]) {
     await search.fill(words);
     if ((await shown()) !== wanted) fail(`index: "${words}" shows ${await shown()} boards, not ${wanted}`);
     if (!(await page.locator('#found').textContent()).startsWith(String(wanted))) fail(`index: says another number for "${words}"`);

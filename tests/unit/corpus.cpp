@@ -188,9 +188,18 @@ TEST_F(Corpus_run, says_what_could_not_be_read) {
   write("folder.profile.json/below/x.txt", "");
   const Lint_run run = lint({"missing.profile.json", "empty", "folder.profile.json"});
   EXPECT_EQ(run.files_read, 0u);
-  EXPECT_EQ(troubles(run), "empty: holds no *.profile.json, no *.part.json and no corpus.json\n"
-                           "folder.profile.json: holds no *.profile.json, no *.part.json and no corpus.json\n"
-                           "missing.profile.json: cannot be read: No such file or directory\n");
+  EXPECT_EQ(troubles(run),
+            "empty: holds no *.profile.json, no *.part.json and no corpus.json; `ohmlore new` begins one\n"
+            "folder.profile.json: holds no *.profile.json, no *.part.json and no corpus.json; `ohmlore new` "
+            "begins one\n"
+            "missing.profile.json: cannot be read: No such file or directory\n");
+}
+
+TEST_F(Corpus_run, a_document_that_was_named_by_its_id_is_told) {
+  fs::create_directories("c");
+  write("c/larch.profile.json", "{}");
+  EXPECT_EQ(troubles(lint({"c/larch"})),
+            "c/larch: cannot be read: No such file or directory; did you mean c/larch.profile.json?\n");
 }
 
 TEST_F(Corpus_run, standard_input_stands_in_the_current_folder) {

@@ -116,7 +116,8 @@ TEST(Find, a_word_that_no_profile_holds_is_said) {
   const Find_run nothing = find({"zzyzx"});
   EXPECT_TRUE(nothing.found.empty());
   EXPECT_EQ(nothing.profiles, 16u);
-  EXPECT_EQ(text_report(nothing, 10), "no profile of 16 holds zzyzx\n");
+  EXPECT_EQ(text_report(nothing, 10),
+            "no profile of 16 holds zzyzx; try a piece of it, or a model, board or code\n");
 }
 
 TEST(Find, a_misspelt_word_is_found_and_said_to_be_one) {
@@ -153,6 +154,39 @@ TEST(Find, what_tells_more_stands_first) {
   EXPECT_TRUE(std::is_sorted(run.found.begin(), run.found.end(),
                              [](const auto& a, const auto& b) { return a.score > b.score; }));
   EXPECT_EQ(find({"larc"}).found.at(0).matches.at(0).likeness, Likeness::beginning);
+}
+
+TEST(Find, words_that_stand_together_tell_more_than_words_that_lie_apart) {
+  // "no" begins a code of a profile that knows no hot water: no_heat.
+  const Find_run run = find({"no", "hot", "water"});
+  ASSERT_FALSE(run.found.empty());
+  EXPECT_EQ(run.found[0].id, "orrinvale-ov4410");
+  EXPECT_EQ(run.found[0].matches.at(1).text, "hot_water_sensor");
+}
+
+TEST(Find, a_code_that_holds_all_words_leaves_out_those_that_hold_some) {
+  const Find_run run = find({"tg480", "E1", "1"});
+  ASSERT_FALSE(run.found.empty());
+  ASSERT_EQ(run.found[0].codes.size(), 1u);
+  EXPECT_EQ(run.found[0].codes[0].shown, "E1 1");
+  const Find_run both = find({"ov4410", "S1", "H3"});
+  ASSERT_EQ(both.found.size(), 1u);
+  EXPECT_EQ(both.found[0].codes.size(), 2u) << "neither holds the other's word";
+}
+
+TEST(Find, the_profiles_that_have_a_part_are_found_by_its_id) {
+  EXPECT_EQ(find({"ntc-10k-b3977-1pct"}).found.size(), 2u);
+  EXPECT_GE(find({"10k", "ntc"}).found.at(0).matches.size(), 2u);
+}
+
+TEST(Find, more_words_than_can_be_looked_for_are_refused) {
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < most_words; ++i) words.push_back(fmt::format("word{}", i));
+  EXPECT_TRUE(find(words).troubles.empty());
+  words.emplace_back("another");
+  const Find_run run = find(words);
+  ASSERT_EQ(run.troubles.size(), 1u);
+  EXPECT_EQ(run.profiles, 0u);
 }
 
 // Whoever types the maker, a model and what the display shows is led to that code of that profile.

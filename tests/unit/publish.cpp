@@ -138,6 +138,7 @@ TEST(Publish, a_skeleton_takes_no_id_that_is_none) {
   EXPECT_NE(skeleton(Document_kind::part, "larch").find(R"("id": "larch")"), std::string::npos);
   EXPECT_NE(skeleton(Document_kind::part, "x\", \"kind\": \"corpus").find(R"("id": "<id>")"),
             std::string::npos);
+  EXPECT_EQ(skeleton(Document_kind::corpus, "larch").find("larch"), std::string::npos) << "it has no id";
 }
 
 TEST(Publish, every_integer_is_bounded) {

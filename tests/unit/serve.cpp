@@ -899,6 +899,11 @@ TEST(Serve_hover, keys_words_and_rules) {
   const std::string waived = editor.hover(with_cursor(
       profile(R"("waivers": [{"rule": "source-unused", "at": "/sources", "why": "x"}])"), "\"source-un"));
   EXPECT_NE(waived.find("# source-unused"), std::string::npos) << waived;
+  editor.uri = "file:///house/corpus.json";
+  const std::string policy = R"({"kind": "corpus", "policy": {"severities": {"source-unused": "off"}}})";
+  const std::string lowered = editor.hover(with_cursor(policy, "\"source-un"));
+  EXPECT_NE(lowered.find("# source-unused"), std::string::npos) << lowered;
+  EXPECT_EQ(editor.definition(with_cursor(policy, "\"source-un")), "") << "a rule stands in no document";
 }
 
 TEST(Serve_hover, words_of_documents_are_no_markup) {
@@ -981,6 +986,20 @@ TEST(Serve_completion, words_and_references) {
                   R"(band-inverted -> "band-inverted")"));
   EXPECT_TRUE(has(editor.offered(profile(R"("faults": { "H1": { "suspects": [{ "kind": "‸" }] } })")),
                   R"(harness -> "harness")"));
+}
+
+TEST(Serve_completion, rules_that_a_policy_may_name) {
+  Editor editor;
+  editor.uri = "file:///house/corpus.json";
+  const auto offered = [&](std::string_view severities) {
+    return editor.offered(
+        fmt::format(R"({{"kind": "corpus", "policy": {{"severities": {{{}}}}}}})", severities));
+  };
+  EXPECT_TRUE(has(offered(R"("band-‸")"), R"(band-inverted -> "band-inverted": "$1")"));
+  EXPECT_TRUE(has(offered(R"("band-‸": "note")"), R"(band-inverted -> "band-inverted")"));
+  EXPECT_FALSE(has(offered(R"("band-inverted": "note", "‸": "off")"), R"(band-inverted -> "band-inverted")"))
+      << "it is there";
+  EXPECT_TRUE(has(offered(R"("band-inverted": "‸")"), R"(off -> "off")"));
 }
 
 // An editor compares what stands between the begin of the edit and the cursor with `filterText`, else with

@@ -16,16 +16,27 @@ struct New_options {
 };
 
 int write_skeleton(const New_options& options) {
-  const bool profile = options.kind == "profile";
+  using ohmlore::Document_kind;
+  const Document_kind kind = options.kind == "corpus" ? Document_kind::corpus
+                             : options.kind == "part" ? Document_kind::part
+                                                      : Document_kind::profile;
+  const bool is_corpus = kind == Document_kind::corpus;
+  if (is_corpus && !options.id.empty())
+    return complain(fmt::format("a corpus has no id; leave `{}` out", options.id));
   const std::string id = options.id.empty() ? "new-" + options.kind : options.id;
   if (!ohmlore::is_id(id))
     return complain(fmt::format(
         "`{}` is not an id: letters, digits, `_` and `-`, beginning with a letter or digit, at most 64", id));
-  const std::string skeleton =
-      ohmlore::skeleton(profile ? ohmlore::Document_kind::profile : ohmlore::Document_kind::part, id);
+  const std::string skeleton = ohmlore::skeleton(kind, id);
   fmt::print("{}", ohmlore::canonical_json(ohmlore::read_json(id, skeleton).document));
-  fmt::print(stderr, "Save it as {0}.{1}.json, fill it in, then run: ohmlore lint {0}.{1}.json\n", id,
-             options.kind);
+  const bool is_part = kind == Document_kind::part;
+  fmt::print(stderr, "Save it as {0}{1}, fill it in, then run: ohmlore lint {0}\n",
+             is_corpus ? "corpus.json"
+                       : fmt::format("{}{}.{}.json", is_part ? "parts/" : "", id, options.kind),
+             is_corpus ? " in the folder that holds all profiles and parts"
+             : is_part ? " beside corpus.json"
+                       : "");
+  if (is_corpus) fmt::print(stderr, "Then begin a profile below it: ohmlore new profile ID\n");
   return 0;
 }
 
@@ -33,14 +44,17 @@ int write_skeleton(const New_options& options) {
 
 void add_new(CLI::App& app, int& status) {
   auto options = std::make_shared<New_options>();
-  CLI::App* command = app.add_subcommand("new", "Print a skeleton of a profile or part, to be filled in");
-  command->add_option("KIND", options->kind, "profile (one control board) or part (a component type)")
+  CLI::App* command =
+      app.add_subcommand("new", "Print a skeleton of a profile, part or corpus, to be filled in");
+  command
+      ->add_option("KIND", options->kind,
+                   "profile (one control board), part (a component type) or corpus (their root)")
       ->type_name("")
       ->required()
-      ->check(one_of({"profile", "part"}));
+      ->check(one_of({"profile", "part", "corpus"}));
   command
       ->add_option("ID", options->id,
-                   "identity of the document and stem of its file name, for example orrinvale-ov4410")
+                   "identity of a profile or part and stem of its file name, for example\norrinvale-ov4410")
       ->type_name("");
   command->footer("Example: ohmlore new profile orrinvale-ov4410 > orrinvale-ov4410.profile.json");
   command->callback([options, &status] { status = write_skeleton(*options); });

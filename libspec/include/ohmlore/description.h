@@ -124,6 +124,7 @@ struct Field {
   Form form = Form::free;                       ///< of a text (or of the items)
   Target target = Target::none;                 ///< of a text or contact (or of the items)
   bool single = false;                          ///< of a range: only one value, not two ends
+  Target key_target = Target::none;             ///< of a map: what its keys name
   Limits limits = {};                           ///< of an integer, list or map
   std::string_view constant = {};               ///< the only text or word allowed
   std::uint8_t since = 0;                       ///< minor version that brought it

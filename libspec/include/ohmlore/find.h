@@ -19,9 +19,9 @@ namespace ohmlore {
   word(spare, "The maker's number of a component.") \
   word(maker, "The maker.") \
   word(profile, "Id or title of the profile.") \
-  word(component, "Id or name of a component.") \
+  word(component, "Id or name of a component, or the assembly that it is replaced with.") \
   word(meaning, "What a code means.") \
-  word(text, "Any other text: a place, a signal, a cause, a note, the type of the appliance.")
+  word(text, "Any other text: a place, a signal, a cause, a note, the type of the appliance, the id of a part.")
 #define OHMLORE_LIKENESSES(word) \
   word(same, "The word itself.") \
   word(beginning, "The beginning of a longer word.") \
@@ -49,8 +49,11 @@ struct Found_profile {
   std::vector<std::string> models;
   std::vector<Find_match> matches; ///< one a word that it holds, in the order of the words
   std::vector<Found_code> codes;   ///< those that words were found in, in document order
-  double score = 0;                ///< sum over the matches of what their field and likeness weigh
+  std::size_t together = 0;        ///< the most words that one text holds whole
+  double score = 0; ///< sum over the matches of what their field and likeness weigh, and more for `together`
 };
+
+inline constexpr std::size_t most_words = 32; ///< that find_paths looks for at once
 
 /// What was typed, as it is compared: words of small letters and digits, what stands between them left out,
 /// so that "OV-4410", "ov4410" and "OV 4410" find the same. A word given twice counts once.
@@ -60,7 +63,8 @@ std::vector<std::string> find_words(std::span<const std::string> typed);
 Found_profile find_in(const Resolved& resolved, std::span<const std::string> words);
 
 /// The profiles that hold most of the words, all of them where any does: by their score, then by file. A
-/// misspelt match is left out where any profile holds the word otherwise.
+/// misspelt match is left out where any profile holds the word otherwise, and a code where another of the
+/// profile holds the same words and more.
 std::vector<Found_profile> ranked(std::vector<Found_profile> profiles, std::span<const std::string> words);
 
 struct Find_request {

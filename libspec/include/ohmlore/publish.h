@@ -74,8 +74,8 @@ struct Spec_files {
 /// Every derived file. The result depends on the arguments and the descriptions alone.
 Spec_files spec_files(const Spec_inputs& inputs);
 
-/// A profile or part to be filled in, of that id: a JSON text with an example of each record. Texts to be
-/// replaced stand in angle brackets, "<maker>"; so does the id where the one given is none.
+/// A document to be filled in, of that id (a corpus has none): a JSON text with an example of each record.
+/// Texts to be replaced stand in angle brackets, "<maker>"; so does the id where the one given is none.
 std::string skeleton(Document_kind kind, std::string_view id);
 
 }

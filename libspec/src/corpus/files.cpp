@@ -53,6 +53,10 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
   const std::unique_ptr<std::FILE, decltype(close)> file(std::fopen(path.c_str(), "rb"), close);
   if (!file) {
     why = std::strerror(errno);
+    std::error_code error;
+    for (const std::string_view end : {end_of_profile, end_of_part}) // its id was written
+      if (const std::string whole = fmt::format("{}{}", path, end); fs::is_regular_file(whole, error))
+        why += fmt::format("; did you mean {}?", whole);
     return std::nullopt;
   }
   std::setvbuf(file.get(), nullptr, _IONBF, 0); // straight into the bytes
@@ -176,8 +180,8 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
     if (path != "-" && fs::is_directory(path, error)) {
       std::vector<std::string> below = documents_below(path, troubles, extension);
       if (below.empty())
-        troubles.push_back(
-            fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}", path, extension));
+        troubles.push_back(fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}{2}", path,
+                                       extension, extension == ".json" ? "; `ohmlore new` begins one" : ""));
       files.insert(files.end(), below.begin(), below.end());
     } else {
       files.push_back(path);

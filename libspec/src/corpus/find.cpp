@@ -24,6 +24,11 @@ Find_run find_paths(const Find_request& request) {
         "nothing to look for: write a word of letters or digits, such as a model or a code");
     return run;
   }
+  if (run.words.size() > most_words) {
+    run.troubles.push_back(fmt::format("{} words are more than are looked for at once, {}: leave some out",
+                                       run.words.size(), most_words));
+    return run;
+  }
   Roots roots(std::nullopt, run.troubles);
   std::vector<Found_profile> found;
   for (const std::string& file : files_of(request.paths, run.troubles)) {

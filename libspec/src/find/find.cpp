@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 
 #include "find/letters.h"
 #include "find/texts.h"
@@ -68,7 +69,9 @@ std::vector<std::string> words_of(std::string_view text) {
 // A number that is nearly right names another part.
 bool may_be_misspelt(std::string_view word) {
   constexpr std::size_t fewest_letters = 5; // of shorter words too many are alike
-  return word.size() >= fewest_letters && std::none_of(word.begin(), word.end(), is_digit);
+  constexpr std::size_t most_letters = 64;  // nearest_word looks at no longer one
+  return word.size() >= fewest_letters && word.size() <= most_letters &&
+         std::none_of(word.begin(), word.end(), is_digit);
 }
 
 std::optional<Likeness> likeness(std::string_view typed, std::string_view there) {
@@ -107,16 +110,35 @@ double weight(Likeness likeness) {
   return 0;
 }
 double weight(const Find_match& match) { return weight(match.field) * weight(match.likeness); }
+// Of each further word in one text: "hot water sensor" is more than three words that lie apart.
+constexpr double weight_of_next = 3;
 
 bool holds(const std::vector<std::string>& list, std::string_view one) {
   return std::find(list.begin(), list.end(), one) != list.end();
+}
+
+// "E1 1" asks for that code, not for each that holds one of the two.
+void leave_out_what_holds_less(Found_profile& profile) {
+  std::vector<std::uint32_t> words; // of each code: one bit a match
+  for (const Found_code& code : profile.codes) {
+    words.push_back(0);
+    for (std::size_t i = 0; i < std::min(profile.matches.size(), most_words); ++i)
+      if (holds(profile.matches[i].codes, code.id)) words.back() |= std::uint32_t{1} << i;
+  }
+  std::vector<Found_code> left;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    if (std::none_of(words.begin(), words.end(), [&](std::uint32_t other) {
+          return other != words[i] && (other & words[i]) == words[i];
+        }))
+      left.push_back(std::move(profile.codes[i]));
+  profile.codes = std::move(left);
 }
 
 void settle(Found_profile& profile, const std::vector<std::string>& held) {
   std::erase_if(profile.matches, [&](const Find_match& match) {
     return match.likeness == Likeness::misspelt && holds(held, match.word);
   });
-  profile.score = 0;
+  profile.score = profile.together > 1 ? weight_of_next * static_cast<double>(profile.together - 1) : 0;
   for (const Find_match& match : profile.matches) profile.score += weight(match);
   std::erase_if(profile.codes, [&](const Found_code& code) {
     return std::none_of(profile.matches.begin(), profile.matches.end(),
@@ -153,10 +175,12 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
     const std::string all = compared(text);
     std::string whole = without_hyphens(all);
     std::erase(whole, ' ');
+    std::vector<bool> here(words.size()); // which words the text holds
     for (const std::string& there : words_of(all))
       for (std::size_t i = 0; i < words.size(); ++i) {
         auto like = likeness(words[i], there);
         if (!like) continue;
+        if (*like == Likeness::same) here[i] = true;
         // "E1" is the code E1, and the beginning of E1_1.
         if (field == Find_field::code && *like == Likeness::same && there != whole)
           like = Likeness::beginning;
@@ -165,6 +189,8 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
         if (now > before) best[i] = {words[i], field, *like, std::string(text), {}};
         if (fault != nullptr && !holds(best[i]->codes, fault->id)) best[i]->codes.emplace_back(fault->id);
       }
+    found.together =
+        std::max(found.together, static_cast<std::size_t>(std::count(here.begin(), here.end(), true)));
   });
   for (auto& match : best)
     if (match) found.matches.push_back(std::move(*match));
@@ -191,6 +217,7 @@ std::vector<Found_profile> ranked(std::vector<Found_profile> profiles, std::span
   std::size_t most = 1;
   for (Found_profile& profile : profiles) {
     settle(profile, held);
+    leave_out_what_holds_less(profile);
     most = std::max(most, profile.matches.size());
   }
   std::erase_if(profiles, [&](const Found_profile& profile) { return profile.matches.size() < most; });

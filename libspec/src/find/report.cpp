@@ -56,10 +56,12 @@ std::string text_report(const Find_run& run, std::size_t most) {
   if (shown < run.found.size())
     lines.out += fmt::format("and {} more; add a word, or see all with --most 0\n", run.found.size() - shown);
   if (!run.missing.empty())
-    lines.wrapped("",
-                  printable(run.found.empty()
-                                ? fmt::format("no profile of {} holds {}", run.profiles, listed(run.missing))
-                                : fmt::format("none of these holds {}", listed(run.missing))));
+    lines.wrapped(
+        "",
+        printable(run.found.empty()
+                      ? fmt::format("no profile of {} holds {}; try a piece of it, or a model, board or code",
+                                    run.profiles, listed(run.missing))
+                      : fmt::format("none of these holds {}", listed(run.missing))));
   if (!run.found.empty()) lines.wrapped("! ", shortest_caution());
   return lines.out;
 }

@@ -29,7 +29,8 @@ void each_text(const Resolved& resolved, F take) {
     take(Find_field::component, component.id, nullptr);
     one(Find_field::component, *component.get(&Component_type::name).value);
     one(Find_field::spare, *component.get(&Component_type::orderable).value);
-    one(Find_field::spare, *component.get(&Component_type::assembly).value);
+    one(Find_field::component, *component.get(&Component_type::assembly).value);
+    one(Find_field::text, component.placed->part);
     one(Find_field::text, component.placed->where);
     one(Find_field::text, component.own->note);
     if (component.known_kind) take(Find_field::text, word_of(component.kind()), nullptr);

@@ -94,7 +94,7 @@ static constexpr Field policy_fields[] = {
     {OHMLORE_MEMBER(Policy, severities),
      .doc = "Severity of a rule, by its name; an error can not be lowered, unless it is the house that asks "
             "(`house_schema`, `required_sources`).",
-     .example = R"({ "source-unused": "off" })"},
+     .example = R"({ "source-unused": "off" })", .key_target = Target::rule},
     {OHMLORE_MEMBER(Policy, fail_on), .doc = "The least severity that fails the gate; error where absent.",
      .example = R"("warning")"},
     {OHMLORE_MEMBER(Policy, required_sources),

@@ -115,12 +115,33 @@ constexpr std::string_view part_skeleton = R"json({
 }
 )json";
 
+constexpr std::string_view corpus_skeleton = R"json({
+  "format": "ohmlore/1.0",
+  "kind": "corpus",
+  "title": "<what the corpus holds>",
+  "licence": "<licence of the data, as SPDX names it>",
+  "policy": { "fail_on": "error", "service_limit": "3 K" },
+  "meter": { "accuracy": "0.8 %", "counts": 3, "display_counts": 6000, "leads": "0.3 Ω" }
+}
+)json";
+
+std::string_view skeleton_of(Document_kind kind) {
+  switch (kind) {
+  case Document_kind::profile: return profile_skeleton;
+  case Document_kind::part: return part_skeleton;
+  case Document_kind::corpus: return corpus_skeleton;
+  }
+  return profile_skeleton;
+}
+
 }
 
 std::string skeleton(Document_kind kind, std::string_view id) {
   constexpr std::string_view placeholder = "<id>";
-  std::string text(kind == Document_kind::part ? part_skeleton : profile_skeleton);
-  return text.replace(text.find(placeholder), placeholder.size(), is_id(id) ? id : placeholder);
+  std::string text(skeleton_of(kind));
+  if (const std::size_t at = text.find(placeholder); at != text.npos && is_id(id))
+    text.replace(at, placeholder.size(), id);
+  return text;
 }
 
 }

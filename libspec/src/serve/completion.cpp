@@ -54,28 +54,31 @@ std::string_view place_to_fill_in(const Type& type) {
 
 // ---- keys
 
-Item key_item(const Field& field, int kind, const Cursor& cursor) {
-  Item item{std::string(field.key), {}, {}, in_quotes(field.key), {}, a_property, is_required(field, kind)};
-  item.detail = item.required ? "required" : "";
-  item.doc = fmt::format("{}\n\nFor example {}", field.doc, field.example);
+// A key, as it is written with a place for its value, unless one follows.
+Item with_value(Item item, const Type& type, const Cursor& cursor) {
   if (cursor.has_colon) return item;
   const std::string_view comma = cursor.needs_comma ? "," : "";
-  if (!field.constant.empty()) {
-    item.text += fmt::format(": {}{}", in_quotes(field.constant), comma);
-    return item;
-  }
-  item.snippet = fmt::format("{}: {}{}", in_snippet(item.text), place_to_fill_in(*field.member.type), comma);
+  item.snippet = fmt::format("{}: {}{}", in_snippet(item.text), place_to_fill_in(type), comma);
   item.text += ": ";
   return item;
 }
 
-std::vector<Item> keys(const Document& document, Node_id object, const Cursor& cursor) {
+Item key_item(const Field& field, int kind, const Cursor& cursor) {
+  Item item{std::string(field.key), {}, {}, in_quotes(field.key), {}, a_property, is_required(field, kind)};
+  item.detail = item.required ? "required" : "";
+  item.doc = fmt::format("{}\n\nFor example {}", field.doc, field.example);
+  if (field.constant.empty() || cursor.has_colon)
+    return with_value(std::move(item), *field.member.type, cursor);
+  item.text += fmt::format(": {}{}", in_quotes(field.constant), cursor.needs_comma ? "," : "");
+  return item;
+}
+
+std::vector<Item> keys_of_record(const Document& document, Node_id object, const Record& record,
+                                 const Cursor& cursor) {
   std::vector<Item> items;
-  const Record* record = record_at(document, object);
-  if (record == nullptr) return items;
-  const int kind = kind_of(document, *record, object);
-  for (const Field& field : record->fields)
-    if (belongs(*record, field, kind) && document.member(object, field.key) == 0)
+  const int kind = kind_of(document, record, object);
+  for (const Field& field : record.fields)
+    if (belongs(record, field, kind) && document.member(object, field.key) == 0)
       items.push_back(key_item(field, kind, cursor));
   std::stable_partition(items.begin(), items.end(), [](const Item& item) { return item.required; });
   return items;
@@ -168,6 +171,19 @@ void add_references(std::vector<Item>& items, const Document& document, Node_id 
   }
 }
 
+std::vector<Item> keys(const Document& document, Node_id object, const Surroundings& around,
+                       const Cursor& cursor) {
+  if (const Record* record = record_at(document, object))
+    return keys_of_record(document, object, *record, cursor);
+  std::vector<Item> items;
+  const Described map = described(document, object);
+  if (map.type == nullptr || map.type->shape != Shape::map) return items;
+  add_references(items, document, object, map.field->key_target, around);
+  std::erase_if(items, [&](const Item& item) { return document.member(object, item.label) != 0; });
+  for (Item& item : items) item = with_value(std::move(item), *map.type->item, cursor);
+  return items;
+}
+
 std::vector<Item> values(const Document& document, Node_id node, const Surroundings& around) {
   std::vector<Item> items;
   const Described here = described(document, node);
@@ -244,7 +260,7 @@ void write_completion(const Asked& asked, std::size_t offset) {
   if (node == 0 || document.node(node).begin != cursor->place || document.node(node).key != cursor->is_key)
     return void(asked.out.Null());
   if (cursor->is_key)
-    return write_items(asked, keys(document, document.node(node).parent, *cursor), *cursor, offset);
+    return write_items(asked, keys(document, document.node(node).parent, around, *cursor), *cursor, offset);
   std::vector<Item> items = values(document, node, around);
   if (cursor->needs_comma)
     for (Item& item : items) item.text += ',';

@@ -172,7 +172,7 @@ void add_findings(Page& page, const std::vector<const Finding*>& findings) {
   }
 }
 
-// The page of a rule that a waiver names.
+// The page of a rule that a waiver or a policy names.
 void add_rule(Page& page, const Document& document, Node_id node) {
   const bool names_rule = target_of(document, node) == Target::rule;
   const Rule_entry* rule = names_rule ? find_rule(document.string(node)) : nullptr;

@@ -111,8 +111,9 @@ const Record* record_at(const Document& document, Node_id object) {
 
 Target target_of(const Document& document, Node_id node) {
   const Node& at = document.node(node);
-  if (at.key || at.type != Node_type::string) return Target::none;
+  if (at.type != Node_type::string) return Target::none;
   const Described value = described(document, node);
+  if (at.key) return value.is_entry ? value.field->key_target : Target::none;
   const bool refers =
       value.type != nullptr && (value.type->shape == Shape::text || value.type->shape == Shape::contact);
   return refers ? value.field->target : Target::none;

@@ -37,7 +37,7 @@ struct Declared {
 };
 Declared declared(const Resolved& resolved, Node_id node, Target target);
 
-/// The target of a value that is a reference by its description, else none.
+/// The target of a value, or of a key of a map, that is a reference by its description, else none.
 Target target_of(const Document& document, Node_id node);
 
 }

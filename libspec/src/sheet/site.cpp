@@ -8,14 +8,18 @@
 namespace ohmlore::sheet {
 namespace {
 
-// Without the signs that a page would escape. Every word that is typed must stand somewhere in an entry.
+// Without the signs that a page would escape. Every word that is typed must stand somewhere in an entry, one
+// or two letters at the beginning of a word: compared as `ohmlore find` does, so that "ov4410" finds OV-4410.
 constexpr const char* search_script = R"js((function(){
 var label=document.getElementById("search"),box=document.getElementById("search-box"),found=document.getElementById("found");
 var entries=Array.from(document.querySelectorAll(".entry")),makers=Array.from(document.querySelectorAll(".maker"));
-function plain(text){return text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g,"");}
-var texts=entries.map(function(entry){return plain(entry.getAttribute("data-maker")+" "+entry.textContent);});
+function plain(text){return text.toLowerCase().normalize("NFD").replace(/[^\p{L}\p{N}\s]/gu,"");}
+var texts=entries.map(function(entry){
+var all=Array.from(entry.querySelectorAll("a,dd,span"),function(part){return plain(part.textContent);}).concat(plain(entry.getAttribute("data-maker")));
+return " "+all.concat(all.map(function(text){return text.replace(/\s+/g,"");})).join(" ");
+});
 function show(){
-var words=plain(box.value).split(/\s+/).filter(Boolean),count=0;
+var words=plain(box.value).split(/\s+/).filter(Boolean).map(function(word){return /^..?$/.test(word)?" "+word:word;}),count=0;
 entries.forEach(function(entry,i){
 entry.hidden=!words.every(function(word){return texts[i].includes(word);});
 if(!entry.hidden){count+=1;}

@@ -23,8 +23,9 @@ static void check(const Subject& subject, Sink& sink) {
   if (!any_fault) return; // a profile of pin-outs and readings only
   for (const Resolved_component& component : components)
     if (!reached[static_cast<std::size_t>(&component - components.data())])
-      sink.report(component.node,
-                  fmt::format("no fault suspects {}: nobody is led to it from a code", component.id));
+      sink.report(component.node, fmt::format("no fault suspects {}: nobody is led to it from a code; name "
+                                              "it in `suspects` of one that it can cause",
+                                              component.id));
 }
 
 extern const Rule component_unreached = {

@@ -22,10 +22,9 @@ static void check(const Subject& subject, Sink& sink) {
       if (std::exchange(told, true)) break;
       sink.report_as(
           Severity::note, node,
-          fmt::format(
-              "part {} is not looked up, nor any other: no usable corpus.json stands above this file; "
-              "what follows from parts is not checked",
-              missing->id));
+          fmt::format("part {} is not looked up, nor any other: no usable corpus.json stands above this file "
+                      "(`ohmlore new corpus` begins one); what follows from parts is not checked",
+                      missing->id));
       break;
     case Missing_part::Why::broken:
       sink.report(node, fmt::format("part {} cannot be used: {} cannot be read without errors; mend it first",

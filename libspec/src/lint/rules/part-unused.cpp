@@ -23,8 +23,11 @@ void collect(const Subject& subject, Fact_sink& sink) {
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   const Fact& fact = facts.front();
   if (fact.value == "part")
-    findings.push_back(
-        finding_of(fact, severity, fmt::format("no profile of this corpus names part {}", fact.key)));
+    findings.push_back(finding_of(
+        fact, severity,
+        fmt::format(
+            "no profile of this corpus names part {}; name it in `part` of a component, or remove this file",
+            fact.key)));
 }
 
 }

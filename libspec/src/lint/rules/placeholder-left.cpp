@@ -7,10 +7,10 @@
 
 namespace ohmlore::rules {
 
-// The texts in angle brackets of both skeletons.
+// The texts in angle brackets of all skeletons.
 static std::vector<std::string> placeholders() {
   std::vector<std::string> texts;
-  for (const Document_kind kind : {Document_kind::profile, Document_kind::part}) {
+  for (const Document_kind kind : {Document_kind::profile, Document_kind::part, Document_kind::corpus}) {
     const Document document = read_json("skeleton", skeleton(kind, "skeleton")).document;
     for (Node_id id = Document::root; id < document.nodes().size(); ++id)
       if (document.node(id).type == Node_type::string && document.string(id).starts_with('<'))

@@ -10,10 +10,12 @@ static void check(const Subject& subject, Sink& sink) {
   // A newer minor version may bring rules that this program does not have.
   const Severity severity = subject.document.minor() > reader_minor ? Severity::note : Severity::error;
   for (const auto& entry : corpus->policy.severities)
-    if (find_rule(entry.id) == nullptr)
+    if (find_rule(entry.id) == nullptr) {
+      const std::string near = hint(entry.id, slugs);
       sink.report_as(severity, entry.key,
                      fmt::format("there is no rule {}, so this line has no effect{}", quoted(entry.id),
-                                 hint(entry.id, slugs)));
+                                 near.empty() ? "; `ohmlore rules` lists all" : near));
+    }
 }
 
 extern const Rule policy_rule_unknown = {

@@ -22,8 +22,9 @@ static void check(const Subject& subject, Sink& sink) {
   if (dangling) return;   // a name that no test has may be meant for the one that nobody cites
   each_test(subject, [&](Text id, const Test& test) {
     if (!cited[profile->tests.position_of(test)])
-      sink.report(test.node,
-                  fmt::format("no fault names {} in `decided_by`: nobody is led to this test", id));
+      sink.report(test.node, fmt::format("no fault names {} in `decided_by`: nobody is led to this test; "
+                                         "name it there, of a suspect that it decides",
+                                         id));
   });
   constexpr std::size_t many = 3; // where none is named, it is one mistake
   if (profile->tests.size() >= many && std::find(cited.begin(), cited.end(), true) == cited.end())

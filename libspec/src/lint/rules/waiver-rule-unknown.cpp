@@ -10,10 +10,12 @@ static void check(const Subject& subject, Sink& sink) {
   // A newer minor version may bring rules that this program does not have.
   const Severity severity = subject.document.minor() > reader_minor ? Severity::note : Severity::error;
   for (const Waiver& waiver : *waivers)
-    if (waiver.rule && find_rule(*waiver.rule) == nullptr)
+    if (waiver.rule && find_rule(*waiver.rule) == nullptr) {
+      const std::string near = hint(*waiver.rule, slugs);
       sink.report_as(severity, waiver.rule.node,
                      fmt::format("there is no rule {}, so this waiver has no effect{}", quoted(*waiver.rule),
-                                 hint(*waiver.rule, slugs)));
+                                 near.empty() ? "; `ohmlore rules` lists all" : near));
+    }
 }
 
 extern const Rule waiver_rule_unknown = {
