@@ -3,7 +3,10 @@
 
 #include <algorithm>
 #include <bit>
+#include <charconv>
+#include <cstdint>
 #include <cstring>
+#include <system_error>
 
 #include <fmt/format.h>
 #include <rapidjson/reader.h>
@@ -267,6 +270,7 @@ void Tape_builder::parse(std::size_t start) {
     document_.whole_ = !result.IsError() && stopped == text.size();
     if (document_.whole_) {
       place_patches(patches);
+      report_huge_numbers(patches);
       report_second_halves();
       return;
     }
@@ -286,6 +290,32 @@ void Tape_builder::parse(std::size_t start) {
     check_syntax(start);
     return;
   }
+}
+
+// Whether a number is beyond ±1e308, by its digits: RapidJSON takes 1.8e309 for a text like any other, and no
+// 0e999.
+static bool is_beyond_limit(std::string_view number) {
+  const std::string_view mantissa = number.substr(0, number.find_first_of("eE"));
+  const std::size_t first = mantissa.find_first_of("123456789");
+  if (first == std::string_view::npos) return false;
+  const auto point = static_cast<std::int64_t>(std::min(mantissa.find('.'), mantissa.size()));
+  std::int64_t power = point - static_cast<std::int64_t>(first); // of ten, at the first digit
+  if (power > 0) --power;
+  if (mantissa.size() < number.size()) {
+    std::string_view written = number.substr(mantissa.size() + 1);
+    if (written.front() == '+') written.remove_prefix(1);
+    int exponent = 0; // one beyond an int is more than a document has digits
+    if (std::from_chars(written.data(), written.data() + written.size(), exponent).ec != std::errc())
+      return written.front() != '-';
+    power += exponent;
+  }
+  if (power != 308) return power > 308;
+  return mantissa[first] != '1' || mantissa.find_first_of("123456789", first + 1) != std::string_view::npos;
+}
+
+Finding& Tape_builder::report_huge(std::size_t begin, std::size_t end) {
+  return report("number-out-of-limits", begin, end,
+                "this number is beyond 1e308, the most that a number can be");
 }
 
 Finding& Tape_builder::report_half(std::size_t at) {
@@ -309,7 +339,7 @@ bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patch
     const std::size_t end = std::min(text.find_first_not_of("+-.0123456789Ee", at), text.size());
     const std::string_view number = text.substr(at, end - at);
     if (!is_json_number(number)) return false;
-    report("number-out-of-limits", at, end, "this number is beyond 1e308, the most that a number can be");
+    if (is_beyond_limit(number)) report_huge(at, end);
     patches.push_back({at, number.substr(0, 1) == "-" ? "-1." : "1."});
     patches.back().bytes.resize(number.size(), '0');
     return patches.size() <= most_patches;
@@ -333,6 +363,18 @@ void Tape_builder::place_patches(const std::vector<Patch>& patches) {
 static bool is_half(std::string_view text, std::size_t at, std::string_view of_third_digit) {
   return text.substr(at, 2) == "\\u" && (text[at + 2] | 0x20) == 'd' &&
          of_third_digit.find(text[at + 3]) != std::string_view::npos;
+}
+
+void Tape_builder::report_huge_numbers(const std::vector<Patch>& patches) {
+  for (Node_id id = Document::root; id < document_.nodes_.size(); ++id) {
+    const Node node = document_.nodes_[id];
+    if (node.type != Node_type::number ||
+        !is_beyond_limit(document_.text().substr(node.begin, node.end - node.begin)) ||
+        std::any_of(patches.begin(), patches.end(),
+                    [&](const Patch& patch) { return patch.at == node.begin; }))
+      continue;
+    report_huge(node.begin, node.end).pointer = document_.pointer(id);
+  }
 }
 
 // RapidJSON lets a second half without its first pass; written in UTF-8 it could not be read again.
