@@ -292,6 +292,9 @@ void Tape_builder::parse(std::size_t start) {
   }
 }
 
+// Of what is JSON and refused all the same. Each that RapidJSON stops at costs another pass over the text.
+constexpr std::size_t most_stepped_over = 20;
+
 // Whether a number is beyond ±1e308, by its digits: RapidJSON takes 1.8e309 for a text like any other, and no
 // 0e999.
 static bool is_beyond_limit(std::string_view number) {
@@ -328,12 +331,11 @@ Finding& Tape_builder::report_half(std::size_t at) {
 // there. Both are reported, and something harmless of the same length lets it pass. False: nothing can be
 // done.
 bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patches) {
-  constexpr std::size_t most_patches = 20; // each costs another pass over the text
   const std::string_view text = document_.text();
   if (code == rapidjson::kParseErrorStringUnicodeSurrogateInvalid) {
     report_half(at);
     patches.push_back({at, "\\u0020"});
-    return patches.size() <= most_patches;
+    return patches.size() <= most_stepped_over;
   }
   if (code == rapidjson::kParseErrorNumberTooBig) {
     const std::size_t end = std::min(text.find_first_not_of("+-.0123456789Ee", at), text.size());
@@ -342,7 +344,7 @@ bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patch
     if (is_beyond_limit(number)) report_huge(at, end);
     patches.push_back({at, number.substr(0, 1) == "-" ? "-1." : "1."});
     patches.back().bytes.resize(number.size(), '0');
-    return patches.size() <= most_patches;
+    return patches.size() <= most_stepped_over;
   }
   return false;
 }
@@ -366,7 +368,8 @@ static bool is_half(std::string_view text, std::size_t at, std::string_view of_t
 }
 
 void Tape_builder::report_huge_numbers(const std::vector<Patch>& patches) {
-  for (Node_id id = Document::root; id < document_.nodes_.size(); ++id) {
+  std::size_t found = 0;
+  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most_stepped_over; ++id) {
     const Node node = document_.nodes_[id];
     if (node.type != Node_type::number ||
         !is_beyond_limit(document_.text().substr(node.begin, node.end - node.begin)) ||
@@ -374,15 +377,15 @@ void Tape_builder::report_huge_numbers(const std::vector<Patch>& patches) {
                     [&](const Patch& patch) { return patch.at == node.begin; }))
       continue;
     report_huge(node.begin, node.end).pointer = document_.pointer(id);
+    ++found;
   }
 }
 
 // RapidJSON lets a second half without its first pass; written in UTF-8 it could not be read again.
 void Tape_builder::report_second_halves() {
-  constexpr int most = 20; // as of first halves
   const std::string_view text = document_.text();
-  int found = 0;
-  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most; ++id) {
+  std::size_t found = 0;
+  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most_stepped_over; ++id) {
     const Node node = document_.nodes_[id];
     if (!node.escaped) continue;
     for (std::size_t at = node.begin + 1; at + 1 < node.end;) {
