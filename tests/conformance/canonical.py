@@ -104,8 +104,7 @@ def canonical(data):
         return None
     root = reader.load(data.decode("utf-8").removeprefix("\ufeff"))
     root = Writer(document.values).record(reader.RECORDS[root.get("kind")], root, "")
-    # Half of a surrogate pair can only come from an escape, in a member of one's own; it stays one.
-    return (layout(root, "", 0, is_root=True) + "\n").encode("utf-8", "surrogatepass")
+    return (layout(root, "", 0, is_root=True) + "\n").encode()
 
 
 def main():

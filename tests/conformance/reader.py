@@ -7,6 +7,7 @@ brings along. It exists to show that those pages suffice, and is not installed.
 
 Usage: reader.py FOLDER_OF_SPEC            reads the conformance folder, and compares with its manifest
        reader.py FOLDER_OF_SPEC PATH...    prints the errors in documents, and in all documents below folders"""
+import decimal
 import json
 import pathlib
 import re
@@ -155,16 +156,24 @@ class Reader:
             root = load(text)
         except Not_json:
             return self.find("json-syntax", None)
-        self.numbers(root, "")
         self.document(root)
+        self.everywhere(root, "")
 
-    def numbers(self, value, at):
-        """No number is beyond what a double holds, also where nobody looks otherwise."""
-        if isinstance(value, Number) and float(value) in (float("inf"), float("-inf")):
+    def everywhere(self, value, at):
+        """Also where nobody looks otherwise, no number is beyond 1e308, and no text holds half of a surrogate pair."""
+        if isinstance(value, Number) and abs(decimal.Decimal(value)) > decimal.Decimal("1e308"):
             self.find("number-out-of-limits", at)
+        if is_text(value):
+            self.half(value, at)
         members = value if isinstance(value, Object) else enumerate(value) if is_list(value) else ()
         for key, member in members:
-            self.numbers(member, below(at, key))
+            self.half(str(key), below(at, key))
+            self.everywhere(member, below(at, key))
+
+    def half(self, text, at):
+        finding = ("text-forbidden-character", at, "error")
+        if re.search("[\ud800-\udfff]", text) and finding not in self.findings:
+            self.find(*finding)
 
     def document(self, root):
         if not isinstance(root, Object):

@@ -141,6 +141,8 @@ def characters():
         yield title(f"character-{name}", f"a text with {shows}", written, at)
     yield raw("beyond", "character-forbidden-in-own-value", "a control character in the value of a key of one's own",
               ',\n  "x_a": "\\u0007"')
+    yield raw("beyond", "surrogate-half-in-own-value", "half of a surrogate pair in the value of a key of one's own",
+              ',\n  "x_a": "\\ud800"', [("text-forbidden-character", "/x_a")])
     yield title("character-unusual", "soft hyphen, no-break space, a private character, a text from right to left",
                 "a\u00adb\u00a0c\ue000 שלום \U0010fffd", ())
     yield title("text-2048-bytes", "a text of 2048 bytes", "Ω" * 1024, ())
@@ -157,6 +159,8 @@ def beyond():
                                                                                   f'"revision": {written}').encode(),
                    [(rule, "/revision")])
 
+    yield raw("beyond", "number-beyond-limit", "a number beyond 1e308 that a double holds", ',\n  "x_a": 1.1e308',
+              [("number-out-of-limits", "/x_a")])
     yield raw("beyond", "number-beyond-double", "a number beyond 1e308 in a member of one's own", ',\n  "x_a": 1e309',
               [("number-out-of-limits", "/x_a")])
 

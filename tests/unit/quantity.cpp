@@ -84,6 +84,8 @@ TEST(Number, has_sign_digits_and_point) {
 TEST(Number, needs_digits_on_both_sides_of_the_point) {
   expect_refused({".5 Ω", resistance, Kind::unreadable, 0, 5, "0.5 Ω", "no digit stands before the point"});
   expect_refused({"5. Ω", resistance, Kind::unreadable, 1, 5, "5 Ω", "no digit follows the point"});
+  expect_refused({"1.5. Ω", resistance, Kind::unreadable, 3, 7, "1.5 Ω", "no digit follows the point"});
+  expect_refused({"1.000.000 Ω", resistance, Kind::unreadable, 5, 12, "", "a number has one point"});
   expect_refused(
       {"- 20 °C", temperature, Kind::unreadable, 1, 8, "-20 °C", "between the sign and the number"});
 }

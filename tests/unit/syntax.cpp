@@ -314,6 +314,29 @@ TEST(Syntax, half_pairs_and_huge_numbers_are_no_syntax_errors) {
   EXPECT_EQ(read_json("t", "[1e999x]").findings.back().rule, "json-syntax");
 }
 
+// "No number, wherever it stands, is beyond 1e308": by what it is, however it is written.
+TEST(Syntax, numbers_are_huge_beyond_1e308) {
+  const auto places = [](const std::string& number) {
+    std::vector<std::string> found;
+    for (const Finding& finding : read_json("t", "[5, " + number + "]").findings)
+      if (finding.rule == "number-out-of-limits") found.push_back(finding.pointer);
+    return found;
+  };
+  const std::string zeros(308, '0');
+  for (const std::string& number :
+       {std::string("1e308"), std::string("-1E+308"), std::string("0.001e311"), "1" + zeros,
+        "1" + zeros + ".0", std::string("9.99e307"), std::string("0e999"), "1" + zeros + "00e-2",
+        std::string("1e-99999999999")})
+    EXPECT_TRUE(places(number).empty()) << number;
+  for (const std::string& number :
+       {std::string("1.1e308"), std::string("-1.8e309"), std::string("0.0011e311"), "2" + zeros,
+        "1" + zeros + ".1", std::string("1.000000000000e320"), std::string("1e99999999999")})
+    EXPECT_EQ(places(number), std::vector<std::string>{"/1"}) << number;
+  std::string many = "0";
+  for (int i = 0; i < 1000; ++i) many += ", 1.8e309";
+  EXPECT_EQ(places(many).size(), 20u) << "as many as of those at which the parser stops";
+}
+
 // Keys and what no reader looks into as well (RFC 7493, section 2.1): in UTF-8 it could not be written again.
 TEST(Syntax, half_pairs_are_found_wherever_they_stand) {
   const auto found =

@@ -3,7 +3,10 @@
 
 #include <algorithm>
 #include <bit>
+#include <charconv>
+#include <cstdint>
 #include <cstring>
+#include <system_error>
 
 #include <fmt/format.h>
 #include <rapidjson/reader.h>
@@ -267,6 +270,7 @@ void Tape_builder::parse(std::size_t start) {
     document_.whole_ = !result.IsError() && stopped == text.size();
     if (document_.whole_) {
       place_patches(patches);
+      report_huge_numbers(patches);
       report_second_halves();
       return;
     }
@@ -288,6 +292,35 @@ void Tape_builder::parse(std::size_t start) {
   }
 }
 
+// Of what is JSON and refused all the same. Each that RapidJSON stops at costs another pass over the text.
+constexpr std::size_t most_stepped_over = 20;
+
+// Whether a number is beyond ±1e308, by its digits: RapidJSON takes 1.8e309 for a text like any other, and no
+// 0e999.
+static bool is_beyond_limit(std::string_view number) {
+  const std::string_view mantissa = number.substr(0, number.find_first_of("eE"));
+  const std::size_t first = mantissa.find_first_of("123456789");
+  if (first == std::string_view::npos) return false;
+  const auto point = static_cast<std::int64_t>(std::min(mantissa.find('.'), mantissa.size()));
+  std::int64_t power = point - static_cast<std::int64_t>(first); // of ten, at the first digit
+  if (power > 0) --power;
+  if (mantissa.size() < number.size()) {
+    std::string_view written = number.substr(mantissa.size() + 1);
+    if (written.front() == '+') written.remove_prefix(1);
+    int exponent = 0; // one beyond an int is more than a document has digits
+    if (std::from_chars(written.data(), written.data() + written.size(), exponent).ec != std::errc())
+      return written.front() != '-';
+    power += exponent;
+  }
+  if (power != 308) return power > 308;
+  return mantissa[first] != '1' || mantissa.find_first_of("123456789", first + 1) != std::string_view::npos;
+}
+
+Finding& Tape_builder::report_huge(std::size_t begin, std::size_t end) {
+  return report("number-out-of-limits", begin, end,
+                "this number is beyond 1e308, the most that a number can be");
+}
+
 Finding& Tape_builder::report_half(std::size_t at) {
   return report("text-forbidden-character", at, at + 6,
                 fmt::format("`{}` is half of a surrogate pair; both halves are needed for one character",
@@ -298,21 +331,20 @@ Finding& Tape_builder::report_half(std::size_t at) {
 // there. Both are reported, and something harmless of the same length lets it pass. False: nothing can be
 // done.
 bool Tape_builder::step_over(int code, std::size_t at, std::vector<Patch>& patches) {
-  constexpr std::size_t most_patches = 20; // each costs another pass over the text
   const std::string_view text = document_.text();
   if (code == rapidjson::kParseErrorStringUnicodeSurrogateInvalid) {
     report_half(at);
     patches.push_back({at, "\\u0020"});
-    return patches.size() <= most_patches;
+    return patches.size() <= most_stepped_over;
   }
   if (code == rapidjson::kParseErrorNumberTooBig) {
     const std::size_t end = std::min(text.find_first_not_of("+-.0123456789Ee", at), text.size());
     const std::string_view number = text.substr(at, end - at);
     if (!is_json_number(number)) return false;
-    report("number-out-of-limits", at, end, "this number is beyond 1e308, the most that a number can be");
+    if (is_beyond_limit(number)) report_huge(at, end);
     patches.push_back({at, number.substr(0, 1) == "-" ? "-1." : "1."});
     patches.back().bytes.resize(number.size(), '0');
-    return patches.size() <= most_patches;
+    return patches.size() <= most_stepped_over;
   }
   return false;
 }
@@ -335,12 +367,25 @@ static bool is_half(std::string_view text, std::size_t at, std::string_view of_t
          of_third_digit.find(text[at + 3]) != std::string_view::npos;
 }
 
+void Tape_builder::report_huge_numbers(const std::vector<Patch>& patches) {
+  std::size_t found = 0;
+  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most_stepped_over; ++id) {
+    const Node node = document_.nodes_[id];
+    if (node.type != Node_type::number ||
+        !is_beyond_limit(document_.text().substr(node.begin, node.end - node.begin)) ||
+        std::any_of(patches.begin(), patches.end(),
+                    [&](const Patch& patch) { return patch.at == node.begin; }))
+      continue;
+    report_huge(node.begin, node.end).pointer = document_.pointer(id);
+    ++found;
+  }
+}
+
 // RapidJSON lets a second half without its first pass; written in UTF-8 it could not be read again.
 void Tape_builder::report_second_halves() {
-  constexpr int most = 20; // as of first halves
   const std::string_view text = document_.text();
-  int found = 0;
-  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most; ++id) {
+  std::size_t found = 0;
+  for (Node_id id = Document::root; id < document_.nodes_.size() && found < most_stepped_over; ++id) {
     const Node node = document_.nodes_[id];
     if (!node.escaped) continue;
     for (std::size_t at = node.begin + 1; at + 1 < node.end;) {

@@ -23,9 +23,11 @@ private:
   void parse(std::size_t start);
   bool step_over(int code, std::size_t at, std::vector<Patch>& patches);
   void place_patches(const std::vector<Patch>& patches);
+  void report_huge_numbers(const std::vector<Patch>& patches);
   void report_second_halves();
   void check_syntax(std::size_t start);
   Finding& report_half(std::size_t at);
+  Finding& report_huge(std::size_t begin, std::size_t end);
   void report_syntax(Node_id open, std::size_t offset, int code);
   Finding& report(std::string_view rule, std::size_t begin, std::size_t end, std::string message,
                   Severity severity = Severity::error);

@@ -163,6 +163,11 @@ Words left_over(const Case& c) {
     if (auto suggestion = c.offer(joined); !suggestion.empty())
       return {"a space stands inside the number", std::move(suggestion)};
   }
+  // "1.000.000 Ω": points may part thousands, and then a shorter number would be a thousandth of what is
+  // meant.
+  if (rest.size() > 1 && rest[0] == '.' && is_digit(rest[1]) &&
+      c.before().find('.') != std::string_view::npos)
+    return {"a number has one point, before its decimals, and nothing between its thousands", {}};
   if (rest.starts_with('.'))
     if (auto suggestion = c.offer_instead(rest.substr(1)); !suggestion.empty())
       return {"no digit follows the point", std::move(suggestion)};

@@ -44,6 +44,7 @@ constexpr std::string_view discharging[] = {
     "discharge the capacitor with",
     "discharge the capacitor through",
     "discharge them with",
+    "discharge them through",
     "discharging it with",
 };
 constexpr std::string_view high_voltage[] = {
@@ -53,15 +54,17 @@ constexpr std::string_view high_voltage[] = {
     "use an insulation resistance tester",
 };
 constexpr std::string_view spreading[] = {
-    "push the tip into",    "push the tips into", "push a tip into",       "push the probe into",
-    "push the probes into", "push a probe into",  "insert the probe into", "insert the probes into",
-    "back probe",           "probe the header",   "on the board's header", "on the header of the board",
+    "push the tip into",    "push the tips into",  "push a tip into",       "push the probe into",
+    "push the probes into", "push a probe into",   "insert the probe into", "insert the probes into",
+    "insert a probe into",  "insert the tip into", "insert the tips into",  "insert a tip into",
+    "back probe",           "probe the header",    "on the board's header", "on the header of the board",
 };
 constexpr std::string_view flames[] = {
-    "with a flame",     "with an open flame", "with a naked flame", "over a flame",     "use a flame",
-    "with a lighter",   "use a lighter",      "cigarette lighter",  "with a match",     "with matches",
-    "with a blowtorch", "with a blow torch",  "use a blowtorch",    "use a blow torch", "with a gas torch",
-    "with a blowlamp",  "with a blow lamp",   "with a candle",
+    "with a flame",      "with an open flame", "with a naked flame", "over a flame",     "use a flame",
+    "with a lighter",    "use a lighter",      "use a match",        "use a blowlamp",   "use a candle",
+    "use a gas torch",   "cigarette lighter",  "with a match",       "with matches",     "with a blowtorch",
+    "with a blow torch", "use a blowtorch",    "use a blow torch",   "with a gas torch", "with a blowlamp",
+    "with a blow lamp",  "with a candle",
 };
 constexpr std::string_view energised[] = {
     "with the power on",
@@ -84,7 +87,8 @@ constexpr std::string_view switching_on[] = {
     "switch on the power",  "switch the power on",  "switch on the mains", "switch the mains on",
     "switch on the supply", "switch the supply on", "turn on the power",   "turn the power on",
     "turn on the mains",    "turn the mains on",    "restore power",       "restore the power",
-    "restore the supply",   "apply power",          "apply mains",         "apply the mains",
+    "restore supply",       "restore the supply",   "apply power",         "apply mains",
+    "apply the mains",
 };
 constexpr std::string_view negations[] = {"never", "not",    "don't",   "dont",     "no",      "without",
                                           "avoid", "cannot", "can't",   "mustn't",  "nothing", "neither",
