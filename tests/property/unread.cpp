@@ -7,6 +7,9 @@
 #include <filesystem>
 #include <set>
 
+#include <fmt/format.h>
+
+#include "ohmlore/description.h"
 #include "ohmlore/lint.h"
 #include "support/files.h"
 
@@ -127,4 +130,62 @@ TEST(Unread, values_of_the_good_cases_make_no_error_and_no_rule_of_warnings_spea
   for (const fs::path& path : documents_below(cases_folder, ".json"))
     if (path.string().find("/good-") != std::string::npos) broken += break_each(path, {}, Severity::error);
   EXPECT_GT(broken, 100u);
+}
+
+// A part that was not found may say what makes an error none: alone, a profile has no error that it does not
+// have beside any such part.
+TEST(Unread, what_a_part_that_was_not_found_may_say_is_no_error) {
+  const auto errors = [](const Read_result& read, const Surroundings& surroundings) {
+    Told out;
+    for (const Finding& finding : lint_document(read, surroundings).findings)
+      if (finding.severity == Severity::error) out.emplace(finding.rule, finding.pointer);
+    return out;
+  };
+  const std::string_view all[] = {
+      R"("pulse": true)",
+      R"("indicator": true)",
+      R"("contacts": "changeover")",
+      R"("series_resistance": "100 Ω")",
+      R"("drive": "rectified")",
+      R"("suppression": "bridge")",
+      R"("metal": "platinum")",
+      R"("protector": { "trips_at": "140 °C", "position": "common", "reset": "automatic" })",
+      R"("connection": "star")",
+      R"("linearised": true)",
+      R"("wires": 4)",
+      R"("element": "ptc")",
+      R"("purely_resistive": false)",
+  };
+  std::size_t excused = 0;
+  for (const fs::path& path : documents_below(cases_folder, ".json")) {
+    if (path.string().find("/bad-") == std::string::npos) continue;
+    const std::string text = test::read_bytes(path);
+    const Read_result read = read_json(path.string(), text);
+    if (!read.document.complete()) continue;
+    const Told before = errors(read, {});
+    const auto resolved = resolve(read.document, {});
+    for (const Resolved_component& component : resolved.components) {
+      if (before.empty() || component.placed == nullptr || component.placed->part) continue;
+      std::string naming = text;
+      naming.insert(read.document.node(component.node).begin + 1, R"("part": "lost", )");
+      const Read_result alone = read_json(path.string(), naming);
+      const Told of_it = errors(alone, {});
+      for (const std::string_view member : all) {
+        Read_result part = read_json("lost.part.json",
+                                     fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "lost",
+  "revision": 1, "component": {{ "kind": "{}", "name": "lost", {} }} }})",
+                                                 word_of(component.kind()), member));
+        if (!part.findings.empty()) continue; // of another kind
+        Parts parts;
+        parts.add(std::move(part.document));
+        const Told beside = errors(alone, {nullptr, &parts});
+        excused += beside.size() < before.size();
+        for (const auto& [rule, place] : of_it)
+          EXPECT_TRUE(beside.contains({rule, place}))
+              << path << ": " << rule << " at " << place << ", though the part of " << component.id
+              << " may say " << member;
+      }
+    }
+  }
+  EXPECT_GT(excused, 20u);
 }

@@ -23,7 +23,7 @@ Text terminal_name(const Resolved_component& component, const Value<Contact>& co
 bool declared_linear(const Resolved_component& component) {
   if (component.is(Component_kind::potentiometer)) return false;
   const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.get(&Component_type::protector);
+  return resistive && **resistive && !component.lacks_part() && !component.get(&Component_type::protector);
 }
 
 bool is_linear(const Resolved& resolved, const Element& element) {

@@ -44,9 +44,8 @@ std::string_view reason(Path path, Mode mode) {
 // What is stuck to one contact is off the other: open there may prove the arm moved.
 bool may_be_changeover(const Resolved_component& component) {
   const auto contacts = component.get(&Component_type::contacts);
-  if (contacts) return **contacts == Contacts::changeover;
-  return component.lacks_part() ||
-         unread(*component.document, *component.own, "contacts", component.own->contacts);
+  return contacts ? **contacts == Contacts::changeover
+                  : may_have(component, "contacts", component.own->contacts);
 }
 
 void check(const Subject& subject, Sink& sink) {

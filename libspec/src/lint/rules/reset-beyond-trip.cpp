@@ -13,9 +13,9 @@ std::optional<bool> trips_when_warmer(const Resolved_component& component, doubl
   const auto states = component.get(&Component_type::states);
   if (!contacts || **contacts == Contacts::changeover) return std::nullopt;
   if (!states) {
-    const bool known = !component.lacks_part() &&
-                       !unread(*component.document, *component.own, "states", component.own->states);
-    return known && trip > warmest_room && reset > warmest_room ? std::optional(true) : std::nullopt;
+    const bool rests =
+        !may_have(component, "states", component.own->states) && trip > warmest_room && reset > warmest_room;
+    return rests ? std::optional(true) : std::nullopt;
   }
   const auto* cold = states->find("cold");
   const auto* hot = states->find("hot");

@@ -31,10 +31,8 @@ static bool is_misspelt(const Component& component, const Value<Text>& name) {
 // A joint that has no terminal.
 static bool may_be_star_point(const Resolved_component& component, Text position) {
   const auto connection = component.get(&Component_type::connection);
-  const bool star =
-      connection ? **connection == Connection::star
-                 : unread(*component.document, *component.own, "connection", component.own->connection) ||
-                       component.lacks_part();
+  const bool star = connection ? **connection == Connection::star
+                               : may_have(component, "connection", component.own->connection);
   return star && nearest_word(position, ids_of(component.placed->terminals)).empty();
 }
 
