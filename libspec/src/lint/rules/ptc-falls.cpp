@@ -81,6 +81,7 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
                     falls(0, 25) ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
   const auto range = component.get(&Component_type::temperature_range);
+  if (silicon && may_have(component, "temperature_range", component.own->temperature_range)) return;
   const auto is_compared = [&](double from, double to) {
     return !silicon || !range ||
            kelvin_interval(**range).contains(Interval{zero_celsius + from, zero_celsius + to});
