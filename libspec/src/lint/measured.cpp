@@ -186,9 +186,10 @@ std::optional<Interval> temperature_for(const Measured& m) {
   return m.kelvin && speaks_of(model, *m.kelvin) ? m.kelvin : std::nullopt;
 }
 
-// With a part that was not found it may, or may have something else that such a part says.
+// With a part that was not found, or a key that nobody knows, it may, or may have whatever else that says.
 static bool may_have_resistance_in_series(const Resolved_component& component) {
-  return component.lacks_part() || component.get(&Component_type::series_resistance);
+  return component.lacks_part() || component.get(&Component_type::series_resistance) ||
+         may_have(component, "series_resistance", component.own->series_resistance);
 }
 
 bool is_plain_coil(const Resolved_component& component) {
