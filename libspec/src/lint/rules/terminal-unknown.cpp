@@ -23,8 +23,9 @@ static void report(const Component& component, Text id, const Value<Text>& name,
 static bool is_misspelt(const Component& component, const Value<Text>& name) {
   const std::string_view near = nearest_word(*name, ids_of(component.terminals));
   const auto& pairs = component.model->pairs;
-  return !near.empty() && std::none_of(pairs.begin(), pairs.end(), [near](const Terminal_pair& pair) {
-    return (pair.from && *pair.from == near) || (pair.to && *pair.to == near);
+  const auto may_be_near = [near](const Value<Text>& end) { return !end || *end == near; };
+  return !near.empty() && std::none_of(pairs.begin(), pairs.end(), [&](const Terminal_pair& pair) {
+    return may_be_near(pair.from) || may_be_near(pair.to);
   });
 }
 
