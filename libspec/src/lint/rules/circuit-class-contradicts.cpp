@@ -108,8 +108,8 @@ void check_links(const Subject& subject, Sink& sink) {
   std::vector<Joined> over_others(sets.size());
   for (std::size_t i = 0; i < sets.size(); ++i) {
     over_others[i] = worst(subject, sets[i]);
-    if (subject.resolved.joined_to_earth[i] ||
-        may_be_joined_to_earth(subject, sets[i])) // which a supply may be joined with elsewhere
+    // Which a supply may be joined with elsewhere.
+    if (subject.resolved.joined_to_earth[i] || may_be_joined_to_earth(subject, sets[i]))
       over_others[i].found = std::min(over_others[i].found, Contradiction::doubtful);
   }
   each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {
