@@ -7,6 +7,9 @@
 #include <filesystem>
 #include <set>
 
+#include <fmt/format.h>
+
+#include "ohmlore/description.h"
 #include "ohmlore/lint.h"
 #include "support/files.h"
 
@@ -58,6 +61,14 @@ Told told(const Read_result& read, const Surroundings& surroundings, Severity le
   return out;
 }
 
+// All that is found, from a severity on.
+Told told_from(const Read_result& read, const Surroundings& surroundings, Severity least) {
+  Told out;
+  for (const Finding& finding : lint_document(read, surroundings).findings)
+    if (finding.severity >= least) out.emplace(finding.rule, finding.pointer);
+  return out;
+}
+
 // Breaks one value and one key after the other; returns how many could not be read.
 std::size_t break_each(const fs::path& path, const Surroundings& surroundings, Severity least) {
   std::size_t at = 0, broken = 0;
@@ -104,10 +115,7 @@ TEST(Unread, parts_of_the_corpus_make_no_rule_warn) {
     parts.add(read_json(path.string(), test::read_bytes(path)).document);
   const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
   const auto warned = [](const Read_result& read, const Surroundings& surroundings) {
-    Told out;
-    for (const Finding& finding : lint_document(read, surroundings).findings)
-      if (finding.severity >= Severity::warning) out.emplace(finding.rule, finding.pointer);
-    return out;
+    return told_from(read, surroundings, Severity::warning);
   };
   std::size_t lacking = 0;
   for (const fs::path& path : documents_below(corpus_folder, ".profile.json")) {
@@ -127,4 +135,114 @@ TEST(Unread, values_of_the_good_cases_make_no_error_and_no_rule_of_warnings_spea
   for (const fs::path& path : documents_below(cases_folder, ".json"))
     if (path.string().find("/good-") != std::string::npos) broken += break_each(path, {}, Severity::error);
   EXPECT_GT(broken, 100u);
+}
+
+// A key that nobody knows may be what makes an error none, misspelt: beside one, a document has no error that
+// it does not have beside any such key.
+TEST(Unread, what_a_misspelt_key_may_say_is_no_error) {
+  // In records whose pointer ends so; one more name follows a slash.
+  const std::pair<std::string_view, std::string_view> all[] = {
+      {"/components/", R"("pulse": true)"},
+      {"/components/", R"("indicator": true)"},
+      {"/components/", R"("series_resistance": "100 Ω")"},
+      {"/components/", R"("metal": "platinum")"},
+      {"/components/", R"("linearised": true)"},
+      {"/components/", R"("purely_resistive": false)"},
+      {"/model", R"("metal": "platinum")"},
+      {"/pins/", R"("circuit": "protective_earth")"},
+      {"/faults/", R"("reset": "automatic")"},
+      {"/tests/", R"("note": "of another year")"},
+      {"/tests/", R"("before": ["turn the knob"])"},
+      {"/tests/", R"("disconnect_also": ["the fan"])"},
+      {"/tests/", R"("condition": "hot")"},
+  };
+  std::size_t excused = 0;
+  for (const fs::path& path : documents_below(cases_folder, ".json")) {
+    if (path.string().find("/bad-") == std::string::npos) continue;
+    const std::string text = test::read_bytes(path);
+    const Read_result read = read_json(path.string(), text);
+    if (!read.document.complete()) continue;
+    const Told before = told_from(read, {}, Severity::error);
+    const auto nodes = read.document.nodes();
+    for (Node_id id = Document::root + 1; !before.empty() && id < nodes.size(); ++id) {
+      if (nodes[id].type != Node_type::object || nodes[id].key) continue;
+      const std::string pointer = read.document.pointer(id);
+      const std::string folder = pointer.substr(0, pointer.rfind('/') + 1);
+      const auto beside = [&](std::string_view member) {
+        std::string with = text;
+        with.insert(nodes[id].begin + 1, fmt::format("{}{}", member, nodes[id].next == id + 1 ? "" : ", "));
+        return told_from(read_json(path.string(), with), {}, Severity::error);
+      };
+      std::optional<Told> misspelt;
+      for (const auto& [where, member] : all) {
+        const std::string_view key = member.substr(1, member.find('"', 1) - 1);
+        if (!(where.ends_with('/') ? folder : pointer).ends_with(where) || read.document.member(id, key) != 0)
+          continue;
+        const Told with = beside(member);
+        if (std::includes(with.begin(), with.end(), before.begin(), before.end())) continue;
+        ++excused;
+        if (!misspelt) misspelt = beside(R"("qqq": 1)");
+        for (const auto& [rule, place] : *misspelt)
+          EXPECT_TRUE(with.contains({rule, place}) || rule == "key-unknown")
+              << path << ": " << rule << " at " << place << ", though a key of " << pointer << " may be "
+              << member;
+      }
+    }
+  }
+  EXPECT_GT(excused, 20u);
+}
+
+// A part that was not found may say what makes an error none: alone, a profile has no error that it does not
+// have beside any such part.
+TEST(Unread, what_a_part_that_was_not_found_may_say_is_no_error) {
+  const auto errors = [](const Read_result& read, const Surroundings& surroundings) {
+    return told_from(read, surroundings, Severity::error);
+  };
+  const std::string_view all[] = {
+      R"("pulse": true)",
+      R"("indicator": true)",
+      R"("contacts": "changeover")",
+      R"("series_resistance": "100 Ω")",
+      R"("drive": "rectified")",
+      R"("suppression": "bridge")",
+      R"("metal": "platinum")",
+      R"("protector": { "trips_at": "140 °C", "position": "common", "reset": "automatic" })",
+      R"("connection": "star")",
+      R"("linearised": true)",
+      R"("wires": 4)",
+      R"("element": "ptc")",
+      R"("purely_resistive": false)",
+  };
+  std::size_t excused = 0;
+  for (const fs::path& path : documents_below(cases_folder, ".json")) {
+    if (path.string().find("/bad-") == std::string::npos) continue;
+    const std::string text = test::read_bytes(path);
+    const Read_result read = read_json(path.string(), text);
+    if (!read.document.complete()) continue;
+    const Told before = errors(read, {});
+    const auto resolved = resolve(read.document, {});
+    for (const Resolved_component& component : resolved.components) {
+      if (before.empty() || component.placed == nullptr || component.placed->part) continue;
+      std::string naming = text;
+      naming.insert(read.document.node(component.node).begin + 1, R"("part": "lost", )");
+      const Read_result alone = read_json(path.string(), naming);
+      const Told of_it = errors(alone, {});
+      for (const std::string_view member : all) {
+        Read_result part = read_json("lost.part.json",
+                                     fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "lost",
+  "revision": 1, "component": {{ "kind": "{}", "name": "lost", {} }} }})",
+                                                 word_of(component.kind()), member));
+        if (!part.findings.empty()) continue; // of another kind
+        Parts parts;
+        parts.add(std::move(part.document));
+        const Told beside = errors(alone, {nullptr, &parts});
+        excused += beside.size() < before.size();
+        for (const auto& [rule, place] : of_it)
+          EXPECT_TRUE(beside.contains({rule, place}))
+              << path << ": " << rule << " at " << place << ", though the part of " << component.id
+              << " may say " << member;
+      }
+    }
+  }
+  EXPECT_GT(excused, 20u);
 }

@@ -3,9 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
 #include "ohmlore/baseline.h"
 #include "ohmlore/corpus.h"
+#include "support/files.h"
 
 namespace ohmlore {
 namespace {
@@ -105,6 +107,15 @@ TEST(Key, tells_the_missing_keys_of_one_record_apart) {
     std::sort(keys.begin(), keys.end());
     EXPECT_EQ(std::adjacent_find(keys.begin(), keys.end()), keys.end()) << text;
   }
+}
+
+TEST(Key, tells_the_pairs_of_one_connector_apart) {
+  const Read_result read = read_json(
+      "a.profile.json", test::read_bytes(OHMLORE_SOURCE_DIR "/tests/rules/neighbours-alike/bad-three.json"));
+  std::set<Finding_key> keys;
+  for (const Finding& one : lint_document(read, {}).findings)
+    if (one.rule == "neighbours-alike") keys.insert(key_of(one));
+  EXPECT_EQ(keys.size(), 2u) << "that one is known hides no other";
 }
 
 // ---- what is new

@@ -62,7 +62,7 @@ struct Suspected_mode {
 /// The matrix of a fault. Views into the document: keep it alive.
 struct Separation {
   std::span<const Named_test> tests; ///< each that any suspect names in `decided_by`, once, in order
-  std::span<Suspected_mode> rows;
+  std::span<const Suspected_mode> rows;
   std::shared_ptr<const Arena> memory; ///< of both, and of the cells: one for all faults of a profile
 };
 

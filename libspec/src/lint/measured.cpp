@@ -131,6 +131,7 @@ bool may_read_wires_alone(const Resolved_component& component, const Test& test)
   if (!component.is(Component_kind::rtd)) return false;
   const auto wires = component.get(&Component_type::wires);
   if (component.contacts.size() < 3 && !(wires ? **wires > 2 : component.lacks_part())) return false;
+  if (test.expect.kind && *test.expect.kind == Expectation_kind::closed) return true;
   const auto band = expected_interval(test.expect, Taken::generously);
   return band && band->low <= most_of_wires;
 }
@@ -185,20 +186,25 @@ std::optional<Interval> temperature_for(const Measured& m) {
   return m.kelvin && speaks_of(model, *m.kelvin) ? m.kelvin : std::nullopt;
 }
 
+// With a part that was not found, or a key that nobody knows, it may, or may have whatever else that says.
+static bool may_have_resistance_in_series(const Resolved_component& component) {
+  return component.lacks_part() || component.get(&Component_type::series_resistance) ||
+         may_have(component, "series_resistance", component.own->series_resistance);
+}
+
 bool is_plain_coil(const Resolved_component& component) {
   const auto drive = component.get(&Component_type::drive);
   const auto suppression = component.get(&Component_type::suppression);
-  if (!component.is(Component_kind::coil) || component.get(&Component_type::series_resistance)) return false;
+  if (!component.is(Component_kind::coil) || may_have_resistance_in_series(component)) return false;
   if (!drive || (**drive != Drive::dc && **drive != Drive::ac)) return false;
   return suppression && (**suppression == Suppression::none || **suppression == Suppression::varistor ||
                          **suppression == Suppression::rc);
 }
 
 bool conducts_like_a_resistor(const Resolved_component& component) {
-  if (component.is(Component_kind::potentiometer))
-    return false; // its reading depends on where the wiper stands
-  if (component.get(&Component_type::series_resistance))
-    return false; // its model may be without that, or with
+  // Its reading depends on where the wiper stands.
+  if (component.is(Component_kind::potentiometer)) return false;
+  if (may_have_resistance_in_series(component)) return false; // its model may be without that, or with
   if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
   switch (component.kind()) {
   case Component_kind::ntc:
@@ -239,7 +245,7 @@ bool speaks_of(const Resistance_model& model, Interval kelvin) {
 }
 
 bool is_metal_alone(const Resolved_component& component) {
-  if (component.get(&Component_type::series_resistance)) return false;
+  if (may_have_resistance_in_series(component)) return false;
   if (const auto declared = component.get(&Component_type::purely_resistive)) return **declared;
   if (component.is(Component_kind::winding)) return !component.get(&Component_type::protector);
   return is_plain_coil(component);

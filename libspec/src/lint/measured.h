@@ -80,7 +80,8 @@ inline constexpr double most_leads = 1;
 /// More than the wires of a harness have, in ohm. Common practice, no source.
 inline constexpr double most_of_wires = 10;
 
-/// Whether a band may be that of two wires on one end of a resistance thermometer, with nothing between them.
+/// Whether what is expected may be that of two wires on one end of a resistance thermometer, with nothing
+/// between them.
 bool may_read_wires_alone(const Resolved_component& component, const Test& test);
 
 /// What a part may have, in ohm, that reads within a band: what lies in series, leads and harness, can only

@@ -23,7 +23,7 @@ Text terminal_name(const Resolved_component& component, const Value<Contact>& co
 bool declared_linear(const Resolved_component& component) {
   if (component.is(Component_kind::potentiometer)) return false;
   const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.get(&Component_type::protector);
+  return resistive && **resistive && !component.lacks_part() && !component.get(&Component_type::protector);
 }
 
 bool is_linear(const Resolved& resolved, const Element& element) {
@@ -102,7 +102,6 @@ bool is_certain(const Subject& subject, const Resolved_component& component, con
 std::vector<Reading> stated_pairs(const Resolved_component& component) {
   std::vector<Reading> readings;
   const Resistance_model& model = *component.own->model;
-  if (!fully_read(*component.document, model)) return readings;
   // A nominal alone may be off by more than its last digit.
   const bool certain = declared_linear(component) && model.tolerance;
   for (const Terminal_pair& pair : model.pairs) {
@@ -254,7 +253,9 @@ static std::size_t enough_readings(const Resolved_component& component) {
 
 static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
-  if (component.own->model->pairs) groups.push_back({.all = stated_pairs(component)});
+  if (const Resistance_model& model = *component.own->model;
+      model.pairs && fully_read(*component.document, model))
+    groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
   readings.reserve(tests_of(subject, component));

@@ -55,7 +55,8 @@ bool fully_read(const Document& document, const Resistance_model& model) {
                    {"metal", model.metal.node},
                    {"k", model.k.node},
                    {"voltage", model.voltage.node},
-                   {"power", model.power.node}}) &&
+                   {"power", model.power.node},
+                   {"pairs", model.pairs.node}}) &&
          std::all_of(model.rows.begin(), model.rows.end(),
                      [&](const Table_row& row) { return row && fully_read(document, row); });
 }

@@ -75,12 +75,11 @@ bool unread(const Document& document, const Record& record, std::string_view key
   return !member && stated(document, record, key, member);
 }
 
-/// True where a component does not state a member, and nobody knows whether it has it: it could not be read,
-/// or may stand in a part that was not found.
+/// Whether a component may have a member that it states in no way that could be read: here, or in a part that
+/// was not found.
 template <class Member>
-bool not_known(const Resolved_component& component, std::string_view key, Member Component_type::*member) {
-  return !component.get(member) &&
-         (component.lacks_part() || unread(*component.document, *component.own, key, component.own->*member));
+bool may_have(const Resolved_component& component, std::string_view key, const Member& own) {
+  return !own && (component.lacks_part() || stated(*component.document, *component.own, key, own));
 }
 
 /// What is stated of a component, by its own document or by its part's: "the protector".

@@ -154,10 +154,10 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
   situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.storage.data())});
 }
 
-void add_rows(Situation& situation, const Separation& matrix, const std::vector<std::size_t>& culprits,
-              const std::vector<double>& weights, double highest_range) {
-  for (std::size_t r = 0; r < matrix.rows.size(); ++r) {
-    const Suspected_mode& row = matrix.rows[r];
+void add_rows(Situation& situation, const std::vector<Suspected_mode>& rows,
+              const std::vector<std::size_t>& culprits, const std::vector<double>& weights,
+              double highest_range) {
+  for (const Suspected_mode& row : rows) {
     const auto suspect = static_cast<std::size_t>(row.suspect - situation.storage.data());
     const std::size_t culprit = culprits[suspect];
     const double weight =
@@ -242,19 +242,20 @@ static std::vector<Fault> faults_of(Situation& situation, const std::vector<Text
 // What its tests show of each suspect. A test of a part that this model does not have is none.
 static void add_tests(const Resolved& resolved, const std::optional<std::string>& model,
                       const std::vector<Text>& code_of, Situation& situation) {
-  Separation matrix = separation(resolved, faults_of(situation, code_of));
+  const Separation matrix = separation(resolved, faults_of(situation, code_of));
   std::vector<std::size_t> kept;
   for (std::size_t t = 0; t < matrix.tests.size(); ++t)
     if (is_fitted(resolved.component_of(*matrix.tests[t].test), model)) kept.push_back(t);
+  std::vector<Suspected_mode> rows(matrix.rows.begin(), matrix.rows.end());
   std::vector<Cell> cells;
-  cells.reserve(matrix.rows.size() * kept.size()); // and so nothing moves
-  for (Suspected_mode& row : matrix.rows) {
+  cells.reserve(rows.size() * kept.size()); // and so nothing moves
+  for (Suspected_mode& row : rows) {
     const Cell* const first = cells.data() + cells.size();
     for (const std::size_t t : kept) cells.push_back(row.cells[t]);
     row.cells = {first, kept.size()};
   }
   for (const std::size_t t : kept) situation.tests.push_back(matrix.tests[t]);
-  add_rows(situation, matrix, situation.culprit_of, situation.weight_of,
+  add_rows(situation, rows, situation.culprit_of, situation.weight_of,
            highest_range(reference_meter(resolved.surroundings.corpus)));
 }
 

@@ -232,14 +232,24 @@ bool is_as_made(std::span<const std::string_view> after) {
   return false;
 }
 
+// "a bridge rectifier", "a linkage"
+bool is_part_of_a_name(std::string_view after) {
+  constexpr std::string_view names[] = {" rectifier", " meter", " cable"};
+  return (!after.empty() && after.front() != ' ') ||
+         std::any_of(std::begin(names), std::end(names),
+                     [&](std::string_view name) { return after.starts_with(name); });
+}
+
 // "twist the two wires of the limiter together"
 std::string_view united_in(std::span<const std::string_view> words) {
   const auto together = std::find(words.begin(), words.end(), "together");
-  const auto unites = [](std::string_view word) { return is_one_of(word, uniting); };
-  const auto deed = std::find_if(words.begin(), together, unites);
-  const bool is = together != words.end() &&
-                  std::any_of(deed, together, [](std::string_view word) { return is_one_of(word, ends); });
-  return is ? from_to(*deed, *together) : std::string_view();
+  if (together == words.end()) return {};
+  bool any_end = false;
+  for (auto word = together; word != words.begin() && *--word != ",";) {
+    if (is_one_of(*word, uniting)) return any_end ? from_to(*word, *together) : std::string_view();
+    any_end = any_end || is_one_of(*word, ends);
+  }
+  return {};
 }
 
 // Two contacts that are to be joined, in words that no list of phrases holds; empty where there are none.
@@ -256,10 +266,10 @@ std::string_view joined_contacts_in(std::string_view clause) {
             !is_as_made(std::span(words).subspan(k + 1)))
           return from_to(words[i], words[k]);
     if (!is_one_of(words[i], putting)) continue;
-    const std::string_view rest = from_to(words[i], words.back());
+    const std::string_view rest = from_to(words[i + 1], words.back());
     for (const std::string_view thing : bridges)
-      if (rest.substr(words[i].size() + 1).starts_with(thing))
-        return rest.substr(0, words[i].size() + 1 + thing.size());
+      if (rest.starts_with(thing) && !is_part_of_a_name(rest.substr(thing.size())))
+        return from_to(words[i], rest.substr(0, thing.size()));
   }
   return united_in(words);
 }
@@ -280,7 +290,7 @@ bool is_thing(std::string_view before, std::string_view phrase) {
   while (first > 0 && is_one_of(words[first - 1], articles)) --first;
   if (first == words.size()) return false;
   const std::string_view deed = first > 0 ? words[first - 1] : std::string_view();
-  if (deed == "with" || deed == "use" || deed == "using" || is_one_of(deed, putting)) return false;
+  if (deed == "with" || is_one_of(deed, putting)) return false;
   const bool is_new = words[first] == "a" || words[first] == "an";
   return !is_new || phrase.ends_with(" out") || phrase.ends_with(" the") || phrase.starts_with("short ") ||
          phrase.starts_with("jump ");

@@ -38,7 +38,9 @@ bool may_limit(const Resolved_component& component) {
   const auto contacts = component.get(&Component_type::contacts);
   return component.is(Component_kind::resistor) || component.is(Component_kind::capacitor) ||
          component.is(Component_kind::electrode) || // a gap of air
-         (contacts && **contacts == Contacts::changeover);
+         (contacts ? **contacts == Contacts::changeover
+                   : component.is(Component_kind::switch_) &&
+                         may_have(component, "contacts", component.own->contacts));
 }
 
 std::string_view word(const Value<Circuit_class>& c) { return word_of(*c); }
@@ -90,6 +92,13 @@ void report(Sink& sink, Node_id node, const Joined& two, std::string_view what_i
   sink.relate(two.of_b->node, fmt::format("{} here", word(*two.of_b)));
 }
 
+// A class that could not be read may be that of the earth.
+bool may_be_joined_to_earth(const Subject& subject, const std::vector<Contact>& set) {
+  return !subject.document.complete() && std::any_of(set.begin(), set.end(), [&](const Contact& contact) {
+    return subject.resolved.circuit_class(contact) == nullptr;
+  });
+}
+
 void check_links(const Subject& subject, Sink& sink) {
   const auto& sets = subject.resolved.joined;
   const auto set_of = [&](const Contact& linked) {
@@ -99,7 +108,8 @@ void check_links(const Subject& subject, Sink& sink) {
   std::vector<Joined> over_others(sets.size());
   for (std::size_t i = 0; i < sets.size(); ++i) {
     over_others[i] = worst(subject, sets[i]);
-    if (subject.resolved.joined_to_earth[i]) // which a supply may be joined with elsewhere
+    // Which a supply may be joined with elsewhere.
+    if (subject.resolved.joined_to_earth[i] || may_be_joined_to_earth(subject, sets[i]))
       over_others[i].found = std::min(over_others[i].found, Contradiction::doubtful);
   }
   each_link(subject, [&](const Contact& owner, const Value<Contact>& link) {

@@ -9,7 +9,7 @@ static void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr || profile->appliance.models.size() < 2) return;
   for (const Resolved_component& component : subject.resolved.components) {
     if (!component.is(Component_kind::coding) || component.get(&Component_type::code) ||
-        component.lacks_part() || stated(subject.document, *component.own, "code", component.own->code) ||
+        may_have(component, "code", component.own->code) ||
         stated(subject.document, *component.placed, "when", component.placed->when))
       continue;
     // Without a reading nobody is told which one is right.

@@ -7,7 +7,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (!test.condition || !test.component) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || !component->is(Component_kind::switch_)) return; // only switches have states
-    if (not_known(*component, "states", &Component_type::states)) return;
+    if (may_have(*component, "states", component->own->states)) return;
     const auto states = component->get(&Component_type::states);
     if (!states) {
       if (!subject.document.complete()) return; // the part that could not be read may have them

@@ -83,7 +83,8 @@ void check(const Subject& subject, Sink& sink) {
     if (!band || !fully_read(subject.document, test.expect)) return;
     check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, *m->model,
                *test.expect.at,
-               m->alone && m->on_the_part && is_metal_alone(*m->component) && is_bounded(test.expect));
+               m->alone && m->on_the_part && is_metal_alone(*m->component) && is_bounded(test.expect) &&
+                   fully_read(*m->model_document, *m->model));
   });
 }
 

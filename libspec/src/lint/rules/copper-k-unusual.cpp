@@ -7,6 +7,7 @@ static void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (*model.kind != Model_kind::copper || !model.k) return;
     const auto metal = (*with_metal(model, component)).metal;
+    if (!metal && component.lacks_part()) return; // which may say it
     const bool aluminium = metal && *metal == Metal::aluminium;
     if (metal && !aluminium && *metal != Metal::copper) return;
     const Interval usual = aluminium ? Interval{215, 235} : Interval{225, 245};

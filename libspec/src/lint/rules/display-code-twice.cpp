@@ -36,6 +36,7 @@ bool fully_read(const Document& document, const Fault& fault) {
        {std::pair("text", bool(display.text)), std::pair("subcode", bool(display.subcode)),
         std::pair("pattern", bool(display.pattern)), std::pair("lamp", bool(display.lamp))})
     if (stated(document, display.node, key) != read) return false;
+  if (unread(document, fault, "reset", fault.reset)) return false;
   if (!fault.when) return !stated(document, fault, "when", fault.when);
   return stated(document, fault.when, "models", fault.when.models) == bool(fault.when.models) &&
          stated(document, fault.when, "software", fault.when.software) == bool(fault.when.software);

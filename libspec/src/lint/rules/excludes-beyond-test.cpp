@@ -45,7 +45,7 @@ std::string_view reason(Path path, Mode mode) {
 bool may_be_changeover(const Resolved_component& component) {
   const auto contacts = component.get(&Component_type::contacts);
   return contacts ? **contacts == Contacts::changeover
-                  : not_known(component, "contacts", &Component_type::contacts);
+                  : may_have(component, "contacts", component.own->contacts);
 }
 
 void check(const Subject& subject, Sink& sink) {

@@ -76,8 +76,9 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const Resolved_component* component = subject.resolved.component_of(test);
   if (!subject.document.complete() || component == nullptr || !component->known_kind ||
       component->lacks_part() || !conducts(*component) || !on_own_contacts(test, *component) ||
-      !circuits_of(subject.resolved, *component).empty() || !test.side || *test.side == Side::harness ||
-      test.condition || test.disconnect_also || test.before || test.note)
+      may_read_wires_alone(*component, test) || !circuits_of(subject.resolved, *component).empty() ||
+      !test.side || *test.side == Side::harness || test.condition || test.disconnect_also || test.before ||
+      test.note)
     return;
   constexpr Interval room = {zero_celsius + 20, zero_celsius + 25};
   const auto model = component->get(&Component_type::model);

@@ -16,7 +16,7 @@ void check_limit(Sink& sink, const Resolved_component& fuse, const Value<Quantit
   const double ampere = (*rating)->si;
   if (!(below->si > 0) || !(ampere > 0)) return;
   const auto construction = fuse.get(&Component_type::construction);
-  const bool of_wire = !construction || **construction == Fuse_construction::wire;
+  const bool of_wire = construction ? **construction == Fuse_construction::wire : !fuse.lacks_part();
   const Interval expected = drop / Interval{ampere, ampere};
   const std::string rated = describe(ampere, Dimension::current);
   const auto report = [&](std::string message) {

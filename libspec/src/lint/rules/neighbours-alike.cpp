@@ -110,7 +110,10 @@ void check(const Subject& subject, Sink& sink) {
                          ohm(*healthy_at(subject, *other->test, one->kelvin)), celsius(one->kelvin), more);
     };
     for (std::size_t pair = 0; pair < alike.size(); ++pair) {
-      sink.report(subject.resolved.connector(id)->node, say(pair, ""));
+      Finding& finding = sink.report(subject.resolved.connector(id)->node, say(pair, ""));
+      // A key of its own, in whatever order the tests stand.
+      const auto [first, second] = std::minmax(alike[pair].first->id, alike[pair].second->id);
+      finding.value = fmt::format("{}, {}", first, second);
       sink.relate(alike[pair].first->test->node, "the one");
       sink.relate(alike[pair].second->test->node, "the other");
     }

@@ -39,12 +39,15 @@ static bool numbered_on(const Profile& profile, const Connector& connector, Numb
 
 // Makers count the earth or leave it out ("3 + PE"): a pin that is declared to be one is not held against
 // them.
-static std::int64_t counted_pins(const Connector& connector) {
+static std::int64_t counted_pins(const Document& document, const Connector& connector) {
   if (static_cast<std::int64_t>(connector.pins.size()) <= *connector.ways)
     return static_cast<std::int64_t>(connector.pins.size()); // few enough, however they are counted
   std::set<std::string_view> ids;                            // a key may stand twice
-  for (const auto& pin : connector.pins)
-    if (!pin.value.circuit || *pin.value.circuit != Circuit_class::protective_earth) ids.insert(pin.id);
+  for (const auto& [id, key, pin] : connector.pins) {
+    const bool may_be_earth = pin.circuit ? *pin.circuit == Circuit_class::protective_earth
+                                          : !pin || unread(document, pin, "circuit", pin.circuit);
+    if (!may_be_earth) ids.insert(id);
+  }
   return static_cast<std::int64_t>(ids.size());
 }
 
@@ -62,7 +65,7 @@ static void check(const Subject& subject, Sink& sink) {
   for (const auto& [id, key, connector] : profile->connectors) {
     if (!connector.ways) continue;
     const std::int64_t ways = *connector.ways;
-    const std::int64_t pins = counted_pins(connector);
+    const std::int64_t pins = counted_pins(subject.document, connector);
     if (pins > ways) {
       const bool may_be = lettered_beyond(connector);
       sink.report_as(may_be ? Severity::warning : Severity::error, connector.ways.node,

@@ -46,7 +46,7 @@ static void check(const Subject& subject, Sink& sink) {
   if (profile == nullptr) return;
   each_test(subject, [&](Text, const Test& test) {
     if (!one_contact(test.probes)) return;
-    if (test.side && *test.side == Side::harness)
+    if (!test.side || *test.side == Side::harness) // where the side could not be read, it may be that
       sink.report_as(
           Severity::warning, test.probes.node,
           fmt::format(

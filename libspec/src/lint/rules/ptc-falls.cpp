@@ -81,7 +81,7 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
                     falls(0, 25) ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
   const auto range = component.get(&Component_type::temperature_range);
-  if (silicon && not_known(component, "temperature_range", &Component_type::temperature_range)) return;
+  if (silicon && may_have(component, "temperature_range", component.own->temperature_range)) return;
   const auto is_compared = [&](double from, double to) {
     return !silicon || !range ||
            kelvin_interval(**range).contains(Interval{zero_celsius + from, zero_celsius + to});
@@ -96,7 +96,7 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.is(Component_kind::ptc)) return;
-    if (not_known(component, "type", &Component_type::type)) return;
+    if (may_have(component, "type", component.own->type)) return;
     const auto type = component.get(&Component_type::type);
     const bool silicon = type && **type == Ptc_type::silicon;
     if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, component, silicon);

@@ -13,9 +13,9 @@ std::optional<bool> trips_when_warmer(const Resolved_component& component, doubl
   const auto states = component.get(&Component_type::states);
   if (!contacts || **contacts == Contacts::changeover) return std::nullopt;
   if (!states) {
-    const bool warm = trip > warmest_room && reset > warmest_room;
-    return warm && !not_known(component, "states", &Component_type::states) ? std::optional(true)
-                                                                            : std::nullopt;
+    const bool rests =
+        !may_have(component, "states", component.own->states) && trip > warmest_room && reset > warmest_room;
+    return rests ? std::optional(true) : std::nullopt;
   }
   const auto* cold = states->find("cold");
   const auto* hot = states->find("hot");

@@ -23,18 +23,17 @@ static void report(const Component& component, Text id, const Value<Text>& name,
 static bool is_misspelt(const Component& component, const Value<Text>& name) {
   const std::string_view near = nearest_word(*name, ids_of(component.terminals));
   const auto& pairs = component.model->pairs;
-  return !near.empty() && std::none_of(pairs.begin(), pairs.end(), [near](const Terminal_pair& pair) {
-    return (pair.from && *pair.from == near) || (pair.to && *pair.to == near);
+  const auto may_be_near = [near](const Value<Text>& end) { return !end || *end == near; };
+  return !near.empty() && std::none_of(pairs.begin(), pairs.end(), [&](const Terminal_pair& pair) {
+    return may_be_near(pair.from) || may_be_near(pair.to);
   });
 }
 
 // A joint that has no terminal.
 static bool may_be_star_point(const Resolved_component& component, Text position) {
   const auto connection = component.get(&Component_type::connection);
-  const bool star =
-      connection ? **connection == Connection::star
-                 : unread(*component.document, *component.own, "connection", component.own->connection) ||
-                       component.lacks_part();
+  const bool star = connection ? **connection == Connection::star
+                               : may_have(component, "connection", component.own->connection);
   return star && nearest_word(position, ids_of(component.placed->terminals)).empty();
 }
 
