@@ -541,6 +541,28 @@ TEST(Plan, What_closes_while_it_is_moved_comes_and_goes) {
   EXPECT_FALSE(says(Desk().of({"H1"}, "flow_moved OL at 15 °C, after OL\n").conclusion, "it closed while"));
 }
 
+// Of both ends together no reading says which of them does not answer.
+TEST(Plan, What_does_not_answer_at_the_plug_is_not_cleared_by_a_healthy_reading_on_the_part) {
+  for (const char* reading : {"flow_moved 15.7 kΩ at 15 °C, on part 15.7 kΩ, does not answer\n",
+                              "flow_moved OL at 15 °C, on part 15.7 kΩ\n"}) {
+    const Plan found = Desk().of({"H1"}, reading);
+    EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::found) << reading;
+    EXPECT_TRUE(says(found.conclusion, "on the part healthy; or unsteady")) << reading;
+  }
+  std::string text(board);
+  const auto replace = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  replace(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+          R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" }, "excludes": ["open"])");
+  replace(R"("modes": ["intermittent"])", R"("modes": ["open"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan at_once = desk.of({"H1"}, "flow_moved OL, on part OL, does not answer\n");
+  EXPECT_EQ(standing(at_once, "Flow sensor", Mode::open), Standing::found);
+}
+
 TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_not_change) {
   const Desk desk{read_json("reed.profile.json", test::reed_profile())};
   for (const auto& [reading, stuck, free] :
