@@ -548,7 +548,10 @@ TEST(Plan, What_does_not_answer_at_the_plug_is_not_cleared_by_a_healthy_reading_
     const Plan found = Desk().of({"H1"}, reading);
     EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::found) << reading;
     EXPECT_TRUE(says(found.conclusion, "on the part healthy; or unsteady")) << reading;
+    EXPECT_TRUE(says(found.conclusion, "do there too what the test asks for")) << reading;
   }
+  const Plan unwatched = Desk().of({"H1"}, "flow_moved 15.7 kΩ at 15 °C, on part 15.7 kΩ\n");
+  EXPECT_FALSE(says(unwatched.conclusion, "do there too"));
   std::string text(board);
   const auto replace = [&](std::string_view what, std::string_view by) {
     text.replace(text.find(what), what.size(), by);

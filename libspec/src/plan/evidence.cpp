@@ -211,9 +211,10 @@ void look_further_on_part(const Seen_reading& plug, const Judgement& on_part, Ev
     add_stuck(part, evidence.at_part);
   if (!plug.does_not_answer && !plug.needs_answer()) return;
   add({Showing::unsteady}, evidence.at_part);
-  evidence.settle.push_back("whether it answers on the part itself is not known: do there too what the test "
-                            "asks for. Where it does "
-                            "not answer there either, it is the part, and else the harness");
+  if (plug.does_not_answer || !is_healthy(evidence.at_plug))
+    evidence.settle.push_back(
+        "whether it answers on the part itself is not known: do there too what the test asks for. Where it "
+        "does not answer there either, it is the part, and else the harness");
 }
 
 // Both directions are outside, and the two together are not: a healthy one reads so with the leads exchanged.
