@@ -622,6 +622,17 @@ TEST(Plan, One_position_of_a_track_says_nothing_of_the_others) {
   }
 }
 
+// 0.4 Ω lies within 0 Ω to 12 kΩ; where it stays so from end to end, the track is shorted.
+TEST(Plan, A_track_that_reads_nothing_all_along_may_be_shorted) {
+  std::string text = test::dial_profile();
+  const std::string_view modes = R"("modes": ["open", "high_contact_resistance"])";
+  text.replace(text.find(modes), modes.size(), R"("modes": ["open", "short", "high_contact_resistance"])");
+  const Desk desk{read_json("dial.profile.json", text)};
+  EXPECT_EQ(standing(desk.of({"E7"}, "stat 0.4 Ω, does not answer"), "Dial", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ, does not answer"), "Dial", Mode::short_),
+            Standing::no_sign);
+}
+
 // "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.
 TEST(Plan, A_contact_that_is_closed_by_its_state_reads_about_nothing) {
   std::string profile(test::bench_profile);

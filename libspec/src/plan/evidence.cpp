@@ -188,9 +188,13 @@ void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
     at_plug = {Showing::unsteady};
   else if (seen.needs_answer())
     at_plug.push_back(Showing::unsteady);
-  // At another position the track may be broken or burnt.
-  if (seen.needs_answer() && is_swept(seen.test))
+  // At another position the track may be broken or burnt; and what reads nothing may do so all along.
+  if (seen.needs_answer() && is_swept(seen.test)) {
     at_plug.insert(at_plug.end(), {Showing::higher, Showing::over_range});
+    const Judgement& now = seen.judgement;
+    if (!now.reading.over_range && now.ohm <= rules::near_zero_at_most(now.service.ohm))
+      at_plug.push_back(Showing::near_zero);
+  }
   add_stuck(seen, at_plug);
   // The other direction may be the one that is wrong.
   if (seen.lacks_direction() && is_healthy(at_plug)) {
