@@ -541,6 +541,31 @@ TEST(Plan, What_closes_while_it_is_moved_comes_and_goes) {
   EXPECT_FALSE(says(Desk().of({"H1"}, "flow_moved OL at 15 °C, after OL\n").conclusion, "it closed while"));
 }
 
+// Of both ends together no reading says which of them does not answer.
+TEST(Plan, What_does_not_answer_at_the_plug_is_not_cleared_by_a_healthy_reading_on_the_part) {
+  for (const char* reading : {"flow_moved 15.7 kΩ at 15 °C, on part 15.7 kΩ, does not answer\n",
+                              "flow_moved OL at 15 °C, on part 15.7 kΩ\n"}) {
+    const Plan found = Desk().of({"H1"}, reading);
+    EXPECT_EQ(standing(found, "Flow sensor", Mode::intermittent), Standing::found) << reading;
+    EXPECT_TRUE(says(found.conclusion, "on the part healthy; or unsteady")) << reading;
+    EXPECT_TRUE(says(found.conclusion, "do there too what the test asks for")) << reading;
+  }
+  const Plan unwatched = Desk().of({"H1"}, "flow_moved 15.7 kΩ at 15 °C, on part 15.7 kΩ\n");
+  EXPECT_FALSE(says(unwatched.conclusion, "do there too"));
+  std::string text(board);
+  const auto replace = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  replace(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+          R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" }, "excludes": ["open"])");
+  replace(R"("modes": ["intermittent"])", R"("modes": ["open"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan at_once = desk.of({"H1"}, "flow_moved OL, on part OL, does not answer\n");
+  EXPECT_EQ(standing(at_once, "Flow sensor", Mode::open), Standing::found);
+}
+
 TEST(Plan, A_reed_that_rests_in_either_state_is_found_stuck_only_where_it_does_not_change) {
   const Desk desk{read_json("reed.profile.json", test::reed_profile())};
   for (const auto& [reading, stuck, free] :
@@ -595,6 +620,17 @@ TEST(Plan, One_position_of_a_track_says_nothing_of_the_others) {
     EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ"), "Dial", mode), Standing::suspected);
     EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ, answers"), "Dial", mode), Standing::ruled_out);
   }
+}
+
+// 0.4 Ω lies within 0 Ω to 12 kΩ; where it stays so from end to end, the track is shorted.
+TEST(Plan, A_track_that_reads_nothing_all_along_may_be_shorted) {
+  std::string text = test::dial_profile();
+  const std::string_view modes = R"("modes": ["open", "high_contact_resistance"])";
+  text.replace(text.find(modes), modes.size(), R"("modes": ["open", "short", "high_contact_resistance"])");
+  const Desk desk{read_json("dial.profile.json", text)};
+  EXPECT_EQ(standing(desk.of({"E7"}, "stat 0.4 Ω, does not answer"), "Dial", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(desk.of({"E7"}, "stat 5.0 kΩ, does not answer"), "Dial", Mode::short_),
+            Standing::no_sign);
 }
 
 // "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.

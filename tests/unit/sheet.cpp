@@ -663,8 +663,6 @@ std::string two_suspects(std::string_view suspects) {
                      suspects);
 }
 
-// The case with much work is listed first, being likelier; by hand: 1/1 of 11/6 for 30 minutes, and 1/2 for
-// one.
 // H3 names no test for the wires of X4; that of the sensor at the end of them rules a break out, and so says
 // the plan.
 TEST(Steps, ASuspectWithoutATestIsWithTheOneThatRulesItOut) {
@@ -677,6 +675,32 @@ TEST(Steps, ASuspectWithoutATestIsWithTheOneThatRulesItOut) {
   EXPECT_EQ(*steps.list[0].suspects[1]->kind, Suspect_kind::harness);
 }
 
+// One of two heaters that are named alike has a test: what clears that clears not the other.
+TEST(Steps, ASuspectWithoutATestIsNotWithTheTestOfItsNamesake) {
+  for (const char* name : {"Heater", "Heater: lower"}) {
+    std::string text = two_suspects(
+        R"({"kind": "component", "component": "heater", "modes": ["open"], "decided_by": ["heater_ohm"]},
+           {"kind": "component", "component": "coil", "modes": ["open"]},
+           {"kind": "component", "component": "coil", "modes": ["short"], "decided_by": ["coil_covered"]})");
+    const auto replace = [&](std::string_view what, std::string_view by) {
+      text.replace(text.find(what), what.size(), by);
+    };
+    replace(R"("excludes": ["open"], "effort": "high")",
+            R"("excludes": ["open", "short"], "effort": "high")");
+    replace(R"("name": "Heater")", fmt::format(R"("name": "{}")", name));
+    replace(R"("name": "Coil")", R"("name": "Heater")");
+    const Made made = make(text);
+    const sheet::Steps steps =
+        sheet::steps_of(made.resolved, *made.profile.document.profile()->faults.find("f"));
+    ASSERT_EQ(steps.list.size(), 2u);
+    EXPECT_EQ(steps.list[0].test->id, "heater_ohm");
+    EXPECT_EQ(steps.list[0].suspects.size(), 1u) << name;
+    EXPECT_EQ(steps.list[1].suspects.size(), 2u) << name;
+  }
+}
+
+// The case with much work is listed first, being likelier; by hand: 1/1 of 11/6 for 30 minutes, and 1/2 for
+// one.
 TEST(Steps, ComeInTheOrderOfAPlanAndTheBoardLast) {
   const std::string
       coil =

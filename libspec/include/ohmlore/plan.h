@@ -53,6 +53,7 @@ struct Plan_outcome {
   std::string words; ///< "OL or too high"
   double probability = 0;
   std::vector<std::string> rules_out; ///< "Flow sensor: open, short"
+  std::vector<std::size_t> clears;    ///< suspects of the plan of which it rules out all that was left
   std::vector<std::string> points_to; ///< likeliest first; of a healthy reading empty
   std::vector<std::string> not_seen;  ///< of a healthy reading: looked at, and may hide all the same
   std::string next;                   ///< the test to go on with; empty: none helps

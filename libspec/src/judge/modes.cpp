@@ -47,7 +47,8 @@ std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspe
   fault.node = 1;
   fault.suspects = {&suspect, 1, 1};
   std::vector<Cell> cells;
-  for (const Suspected_mode& row : separation(resolved, fault).rows)
+  const Separation matrix = separation(resolved, fault);
+  for (const Suspected_mode& row : matrix.rows)
     cells.push_back(row.cells.empty() ? Cell{Shows::anything, {0, INFINITY}, Outcome::either} : row.cells[0]);
   return cells;
 }

@@ -88,6 +88,11 @@ bool is_healthy(const std::vector<Showing>& shown) {
   return std::find(shown.begin(), shown.end(), Showing::healthy) != shown.end();
 }
 
+void add(const std::vector<Showing>& from, std::vector<Showing>& to) {
+  for (const Showing one : from)
+    if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
+}
+
 // Healthy at the plug and not on the part itself: what lies beside the part hides its fault there.
 bool is_hidden(const Evidence& evidence) {
   if (!is_healthy(evidence.at_plug) || evidence.at_part.empty()) return false;
@@ -102,18 +107,12 @@ bool Evidence::abnormal() const {
   return changed || !is_healthy(at_plug) || (!at_part.empty() && !is_healthy(at_part));
 }
 bool Evidence::undecided() const { return !abnormal() && at_plug.size() > 1; }
-bool Evidence::in_the_harness() const {
-  return !is_healthy(at_plug) && at_part == std::vector{Showing::healthy};
-}
+bool Evidence::in_the_harness() const { return !is_healthy(at_plug) && is_healthy(at_part); }
 
 Evidence repeated(const Evidence& before, Evidence again) {
   const auto both = [](const std::vector<Showing>& a, const std::vector<Showing>& b) {
     return std::any_of(a.begin(), a.end(),
                        [&](Showing one) { return std::find(b.begin(), b.end(), one) != b.end(); });
-  };
-  const auto add = [](const std::vector<Showing>& from, std::vector<Showing>& to) {
-    for (const Showing one : from)
-      if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
   };
   const bool parts_differ =
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
@@ -171,9 +170,10 @@ struct Seen_reading {
 };
 
 // It changes, or is stuck as it is.
-void add_stuck(const Seen_reading& seen, const Judgement& judgement, std::vector<Showing>& shown) {
+void add_stuck(const Seen_reading& seen, std::vector<Showing>& shown) {
   if (seen.answers) return;
-  for (const Showing stuck : shown_where_stuck(seen.test, seen.component, judgement)) shown.push_back(stuck);
+  for (const Showing stuck : shown_where_stuck(seen.test, seen.component, seen.judgement))
+    shown.push_back(stuck);
 }
 
 // What a reading at the plug that is healthy by itself shows, with its other direction and its answer.
@@ -188,10 +188,14 @@ void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
     at_plug = {Showing::unsteady};
   else if (seen.needs_answer())
     at_plug.push_back(Showing::unsteady);
-  // At another position the track may be broken or burnt.
-  if (seen.needs_answer() && is_swept(seen.test))
+  // At another position the track may be broken or burnt; and what reads nothing may do so all along.
+  if (seen.needs_answer() && is_swept(seen.test)) {
     at_plug.insert(at_plug.end(), {Showing::higher, Showing::over_range});
-  add_stuck(seen, seen.judgement, at_plug);
+    const Judgement& now = seen.judgement;
+    if (!now.reading.over_range && now.ohm <= rules::near_zero_at_most(now.service.ohm))
+      at_plug.push_back(Showing::near_zero);
+  }
+  add_stuck(seen, at_plug);
   // The other direction may be the one that is wrong.
   if (seen.lacks_direction() && is_healthy(at_plug)) {
     at_plug.push_back(Showing::lower);
@@ -199,6 +203,22 @@ void look_further(const Seen_reading& seen, std::vector<Showing>& at_plug) {
   }
   // That it is open now is healthy, if it rose before.
   if (watches_it_rise(seen.test) && !seen.answers) at_plug.push_back(Showing::over_range);
+}
+
+// Its answer and its other direction were looked at from the plug: where only they are wrong, a part that
+// reads healthy by itself may be what is wrong.
+void look_further_on_part(const Seen_reading& plug, const Judgement& on_part, Evidence& evidence) {
+  const Seen_reading part{plug.test, plug.component, plug.reading, on_part, plug.answers, false};
+  if (is_healthy(evidence.at_plug))
+    look_further(part, evidence.at_part);
+  else
+    add_stuck(part, evidence.at_part);
+  if (!plug.does_not_answer && !plug.needs_answer()) return;
+  add({Showing::unsteady}, evidence.at_part);
+  if (plug.does_not_answer || !is_healthy(evidence.at_plug))
+    evidence.settle.push_back(
+        "whether it answers on the part itself is not known: do there too what the test asks for. Where it "
+        "does not answer there either, it is the part, and else the harness");
 }
 
 // Both directions are outside, and the two together are not: a healthy one reads so with the leads exchanged.
@@ -247,7 +267,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
   const auto answer = answer_of(test, reading, judgement.response);
   const Seen_reading seen{
       test, component, reading, judgement, answer == Conformity::within, answer == Conformity::outside};
-  if (is_healthy(evidence.at_part)) add_stuck(seen, *on_part, evidence.at_part);
+  if (is_healthy(evidence.at_part)) look_further_on_part(seen, *on_part, evidence);
   if (judgement.reading.over_range && !is_healthy(evidence.at_plug) && evidence.at_plug.size() > 1)
     evidence.settle.push_back(fmt::format(
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "

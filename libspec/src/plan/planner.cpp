@@ -67,6 +67,12 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
     excluded[h] = excluded[h] && is_said_to_exclude(situation, test, h) &&
                   situation.order.hypotheses[h].shows[test][0] < 1;
   out.rules_out = listed(excluded, state);
+  for (std::size_t c = 0; c < situation.nobody(); ++c) {
+    bool any = false;
+    for (std::size_t h = 0; h < hypotheses(); ++h)
+      any = any || (excluded[h] && situation.order.hypotheses[h].culprit == c);
+    if (any && weight_of(next, c) <= gone) out.clears.push_back(c);
+  }
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
     const double passes = situation.order.hypotheses[h].shows[test][0];

@@ -48,15 +48,9 @@ bool means(const Plan_left& left, const Plan& plan, const Suspect& suspect) {
 
 // The profile names no test for it, and this one rules it out: the wires that a chain is read through.
 bool is_ruled_out_by(const Plan_step& step, const Plan& plan, const Suspect& suspect) {
-  if (std::any_of(plan.left.begin(), plan.left.end(),
-                  [&](const Plan_left& left) { return is_same(plan.suspects[left.suspect], suspect); }))
-    return false;
-  const auto& ruled_out = step.outcomes[0].rules_out; // where it reads healthy
-  return std::any_of(plan.suspects.begin(), plan.suspects.end(), [&](const Plan_suspect& planned) {
-    return is_same(planned, suspect) &&
-           std::any_of(ruled_out.begin(), ruled_out.end(),
-                       [&](const std::string& text) { return text.starts_with(planned.name + ": "); });
-  });
+  const auto& cleared = step.outcomes[0].clears; // where it reads healthy
+  return std::any_of(cleared.begin(), cleared.end(),
+                     [&](std::size_t one) { return is_same(plan.suspects[one], suspect); });
 }
 
 }
