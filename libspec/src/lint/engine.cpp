@@ -131,6 +131,7 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
   if (entry.rule->check && (document.complete() || !entry.rule->goes_by_absence)) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
     entry.rule->check(hand.subject, sink);
+    hand.linted.whole = hand.linted.whole && sink.all_told();
   }
   if (entry.rule->collect == nullptr) return;
   Fact_sink sink = kept == Kept_facts::whole ? Fact_sink(document, entry, texts, hand.linted.facts)
