@@ -851,6 +851,41 @@ TEST_F(Baseline_run_of_corpus, knows_which_key_of_the_house_is_missing) {
   EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 1u) << "another is missing now";
 }
 
+// format.md, "Baseline": where another test contradicts it, the value names that one.
+TEST_F(Baseline_run_of_corpus, knows_which_tests_contradict_each_other) {
+  const auto tests = [&](const std::vector<std::pair<std::string, std::string>>& all) {
+    std::string members;
+    for (const auto& [id, nominal] : all)
+      members += fmt::format(R"({}"{}": {{ "component": "r", "probes": ["X1.1", "X1.2"],
+  "side": "at_component", "expect": {{ "kind": "band", "nominal": "{}", "tolerance": "5 %", "at": "20 °C" }} }})",
+                             members.empty() ? "" : ", ", id, nominal);
+    profile("a.profile.json",
+            fmt::format(R"(, "components": {{ "r": {{ "kind": "resistor", "name": "Resistor" }} }},
+  "tests": {{ {} }})",
+                        members));
+  };
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  tests({{"a", "500 Ω"}, {"b", "100 Ω"}});
+  write_it(held);
+  EXPECT_EQ(count(lint_paths(held), "expectations-contradict"), 0u);
+
+  tests({{"x", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
+  Lint_request alone = held;
+  alone.baseline.reset();
+  EXPECT_EQ(count(lint_paths(alone), "expectations-contradict"), 1u) << "told once";
+  const Lint_run grown = lint_paths(held);
+  ASSERT_EQ(count(grown, "expectations-contradict"), 1u) << "a second wrong test before the first is new";
+  EXPECT_NE(json_report(grown).find(", x expects 479.7 Ω"), std::string::npos) << json_report(grown);
+  EXPECT_EQ(count(grown, "baseline-stale"), 0u);
+
+  tests({{"a", "500 Ω"}, {"x", "505 Ω"}, {"y", "495 Ω"}, {"b", "100 Ω"}});
+  write_it(held);
+  tests({{"y", "495 Ω"}, {"x", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
+  const Lint_run reordered = lint_paths(held);
+  EXPECT_EQ(count(reordered, "expectations-contradict"), 0u);
+  EXPECT_EQ(count(reordered, "baseline-stale"), 0u);
+}
+
 // reports.md, "What is suppressed"
 TEST_F(Baseline_run_of_corpus, knows_nothing_of_a_document_of_which_the_house_tells_not_all) {
   if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
