@@ -87,6 +87,8 @@ public:
   /// is told for all, in these words. Each has a key of its own, so that a baseline or a waiver of some does
   /// not hide others.
   [[gnu::cold]] void tell_as_one(std::size_t size, std::string message);
+  /// The same, and what is told is the first of the worst, as it is.
+  [[gnu::cold]] void tell_the_worst(std::size_t size);
   /// Not all was looked at: no baseline may know this document, as what is new in it would be hidden.
   void not_all_is_told() { all_told_ = false; }
   bool all_told() const { return all_told_; }

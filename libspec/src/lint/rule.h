@@ -117,7 +117,7 @@ void report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> 
     value += fmt::format("{}against {}", value.empty() ? "" : " ", one.id);
     sink.relate(one.node, fmt::format(fmt::runtime(it_is), one.id));
   }
-  if (all.size() > 1) sink.tell_as_one(all.size(), say(all.front().index));
+  if (all.size() > 1) sink.tell_the_worst(all.size());
 }
 
 /// The ids of a map, for hints.
