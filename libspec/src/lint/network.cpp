@@ -103,8 +103,7 @@ std::vector<Reading> stated_pairs(const Resolved_component& component) {
   std::vector<Reading> readings;
   const Resistance_model& model = *component.own->model;
   // A nominal alone may be off by more than its last digit.
-  const bool certain =
-      declared_linear(component) && model.tolerance && fully_read(*component.document, model);
+  const bool certain = declared_linear(component) && model.tolerance;
   for (const Terminal_pair& pair : model.pairs) {
     if (!pair.from || !pair.to || !pair.resistance || *pair.from == *pair.to) continue;
     Table_row row; // a nominal with its tolerance, rounded as people round
@@ -254,7 +253,8 @@ static std::size_t enough_readings(const Resolved_component& component) {
 
 static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
-  if (component.own->model->pairs) groups.push_back({.all = stated_pairs(component)});
+  if (component.own->model->pairs && fully_read(*component.document, *component.own->model))
+    groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;
   readings.reserve(tests_of(subject, component));

@@ -65,7 +65,10 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
 // made for both. A fit may turn outside of what it was fitted to.
 void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model,
                  const Resolved_component& component, bool silicon) {
-  if (!fully_read(subject.document, model)) return;
+  const Component_type& own = *component.own;
+  if (!fully_read(subject.document, model) || unread(subject.document, own, "type", own.type) ||
+      unread(subject.document, own, "temperature_range", own.temperature_range))
+    return;
   const auto at = [&](double celsius) { return point_at(model, zero_celsius + celsius); };
   const auto falls = [&](double from, double to) {
     const auto colder = at(from), hotter = at(to);
