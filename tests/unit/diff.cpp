@@ -127,8 +127,8 @@ TEST(Diff, TakesTwoSpellingsOfOneValueForOne) {
 TEST(Diff, TakesABandInLimitsAndInPercentForOne) {
   const Document_diff found =
       changed({{R"("nominal": "12.5 kΩ", "tolerance": "10 %")", R"("min": "11.25 kΩ", "max": "13.75 kΩ")"}});
-  EXPECT_EQ(found.count(Change_weight::meaning), 0u) << said(found);
-  EXPECT_EQ(found.changes.size(), 1u) << said(found);
+  EXPECT_EQ(said(found), "spelling changed: flow_cold, expect: the same band, min 11.25 kΩ max 13.75 kΩ "
+                         "instead of nominal 12.5 kΩ tolerance 10 %\n");
 }
 
 TEST(Diff, CountsTheDigitsOfAValueWithoutTolerance) {
@@ -205,6 +205,46 @@ TEST(Diff, FollowsARenamedTest) {
                           {R"(["flow_cold"])", R"(["flow_at_20"])"},
                           {R"(["flow_cold"])", R"(["flow_at_20"])"}})),
             "meaning renamed: flow_cold: renamed to flow_at_20\n");
+}
+
+TEST(Diff, FollowsARenamedComponentAlsoWhereItIsReferredToFromAbove) {
+  const std::string older = replaced(profile, {{R"("isolate_at": "fused spur"}]})",
+                                                R"("isolate_at": "fused spur"}],
+    "hazards": [{"kind": "hot_surface", "component": "flow", "wait": "20 min"}]})"},
+                                               {R"("modes": ["open"], "decided_by": ["flow_cold"]}]}})",
+                                                R"("modes": ["open"], "decided_by": ["flow_cold"]}]}},
+  "waivers": [{"rule": "band-too-wide", "at": "/components/flow/model", "why": "measured"}])"}});
+  const std::string newer =
+      replaced(older, {{R"("component": "flow", "wait")", R"("component": "tank", "wait")"},
+                       {R"("flow": {"kind")", R"("tank": {"kind")"},
+                       {R"("component": "flow", "unplug")", R"("component": "tank", "unplug")"},
+                       {R"("component": "flow", "modes")", R"("component": "tank", "modes")"},
+                       {"/components/flow/model", "/components/tank/model"}});
+  EXPECT_EQ(said(diff(older, newer)), "meaning renamed: flow: renamed to tank\n");
+}
+
+TEST(Diff, FollowsARenamedConnectorInEveryContact) {
+  const std::string older =
+      replaced(profile, {{R"("signal": "common", "wire": {"base": "BK"})",
+                          R"("signal": "common", "wire": {"base": "BK"}, "links": ["X2.4"])"}});
+  std::string newer = replaced(older, {{R"("X2": {"label")", R"("X9": {"label")"},
+                                       {R"("connector": "X2")", R"("connector": "X9")"},
+                                       {R"("unplug": "X2")", R"("unplug": "X9")"},
+                                       {R"("unplug": "X2")", R"("unplug": "X9")"}});
+  for (std::size_t at = 0; (at = newer.find("X2.", at)) != std::string::npos;) newer.replace(at, 2, "X9");
+  EXPECT_EQ(said(diff(older, newer)), "meaning renamed: connectors, X2: renamed to X9\n");
+  EXPECT_EQ(said(diff(older, replaced(newer, {{R"(["X9.4"])", R"(["X9.3"])"}}))),
+            "meaning renamed: connectors, X2: renamed to X9\n"
+            "meaning changed: connectors, X9, pins, 2, links: X9.4 becomes X9.3\n");
+}
+
+TEST(Diff, SaysWhatElseChangedInARenamedEntry) {
+  EXPECT_EQ(said(changed({{R"("flow_cold": {)", R"("flow_at_20": {)"},
+                          {R"("nominal": "12.5 kΩ")", R"("nominal": "15 kΩ")"},
+                          {R"(["flow_cold"])", R"(["flow_at_20"])"},
+                          {R"(["flow_cold"])", R"(["flow_at_20"])"}})),
+            "meaning renamed: flow_cold: renamed to flow_at_20\n"
+            "meaning band: flow_at_20, expect: 11.25 kΩ to 13.75 kΩ becomes 13.5 kΩ to 16.5 kΩ (+20 %)\n");
 }
 
 TEST(Diff, NamesWhatIsNewAndWhatIsGone) {

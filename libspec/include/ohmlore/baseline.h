@@ -59,7 +59,7 @@ struct Looked_at {
 /// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
 /// and returns what is to be said of the baseline itself: stale entries, and those whose last day is past,
 /// which suppress nothing. What a waiver suppressed already counts as known. Nothing is known of a document
-/// that was not read to its end: what is new there could not be seen.
+/// that was not looked at to its end: what is new there could not be seen.
 std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
                                     std::vector<Finding>& suppressed, const Looked_at& looked_at,
                                     const Lint_options& options);

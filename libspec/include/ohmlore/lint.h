@@ -87,12 +87,18 @@ public:
   /// is told for all, in these words. Each has a key of its own, so that a baseline or a waiver of some does
   /// not hide others.
   [[gnu::cold]] void tell_as_one(std::size_t size, std::string message);
+  /// The same, and what is told is the first of the worst, as it is.
+  [[gnu::cold]] void tell_the_worst(std::size_t size);
+  /// Not all was looked at: no baseline may know this document, as what is new in it would be hidden.
+  void not_all_is_told() { all_told_ = false; }
+  bool all_told() const { return all_told_; }
 
 private:
   const Document& document_;
   std::string_view rule_;
   Severity severity_;
   std::vector<Finding>& findings_;
+  bool all_told_ = true;
 };
 
 /// Something that one document says and that must agree over a corpus. It owns all it needs, so that facts of
@@ -204,7 +210,7 @@ struct Linted {
   std::vector<Fact_mark> marks; ///< in their place, where they were asked for
   std::vector<Kept_waiver> waivers;
   std::vector<std::string> troubles; ///< rules that could not do their work
-  bool whole = false;                ///< it parsed to its end, and no finding of the reader was left out
+  bool whole = false; ///< it parsed to its end, and no finding of the reader or of the house was left out
   bool all_rules_ran =
       false;              ///< and nothing was refused, no part missing: what a rule did not find is not there
   bool is_corpus = false; ///< the document of a root: where one is linted, the whole corpus is

@@ -29,6 +29,7 @@ struct Schema_refusal {
 struct Schema_verdict {
   std::vector<Schema_refusal> refusals; ///< empty: the document is accepted, unless there is a problem
   std::string problem;                  ///< why there is no verdict; empty where there is one
+  bool cut = false;                     ///< more may be refused than is told
 };
 
 /// False where the library was built without the engine: nothing compiles then, and `problem` says so.

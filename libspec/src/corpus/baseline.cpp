@@ -40,7 +40,7 @@ static void renew(const Baseline_request& request, const Baseline& old, const Li
   result.removed = baseline.removed;
   for (const std::string& document : baseline.not_whole)
     result.troubles.push_back(fmt::format(
-        "{}: not written: {} was not read to its end, and a baseline would hide what comes behind "
+        "{}: not written: {} was not looked at to its end, and a baseline would hide what comes behind "
         "that; mend what `ohmlore lint` finds there first",
         path, document));
   if (!result.troubles.empty()) return;

@@ -22,13 +22,16 @@ std::string within(const std::string& place, std::string_view inner) {
   return place.empty() ? std::string(inner) : fmt::format("{}, {}", place, inner);
 }
 
-// By which of its keys an item of a list is known again; of a record that is not named here, by its place.
+// By which of its keys an item of a list is known again, or an entry of a map that has another id; an item of
+// a record that is not named here, by its place.
 std::span<const std::string_view> identity_of(const Record& record) {
   static constexpr std::string_view row[] = {"at"}, pair[] = {"from", "to"},
                                     suspect[] = {"kind", "component", "connector", "cause"},
                                     element[] = {"kind", "component", "circuit"},
                                     supply[] = {"kind", "isolate_at"}, hazard[] = {"kind", "component"},
-                                    waiver[] = {"rule", "at"};
+                                    waiver[] = {"rule", "at"}, connector[] = {"label"},
+                                    component[] = {"kind", "name"}, circuit[] = {"between"},
+                                    test[] = {"component", "probes"}, fault[] = {"display"};
   if (&record == &table_row_record) return row;
   if (&record == &terminal_pair_record) return pair;
   if (&record == &suspect_record) return suspect;
@@ -36,6 +39,11 @@ std::span<const std::string_view> identity_of(const Record& record) {
   if (&record == &supply_record) return supply;
   if (&record == &hazard_record) return hazard;
   if (&record == &waiver_record) return waiver;
+  if (&record == &connector_record) return connector;
+  if (&record == &component_record) return component;
+  if (&record == &circuit_record) return circuit;
+  if (&record == &test_record) return test;
+  if (&record == &fault_record) return fault;
   return {};
 }
 
@@ -45,6 +53,29 @@ std::vector<Node_id> items_of(const Document& document, Node_id list) {
     items.push_back(item);
   return items;
 }
+
+std::vector<Node_id> keys_of(const Document& document, Node_id object) {
+  std::vector<Node_id> keys;
+  for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
+    keys.push_back(key);
+  return keys;
+}
+
+// The id in a reference, and the map of the document that has it: of a contact that of its connector, of a
+// pointer that of the entry that it leads into. Empty: it refers to nothing here.
+struct Referred {
+  std::string_view map, id;
+};
+
+Referred referred(const Field& field, std::string_view text) {
+  if (field.target == Target::contact) return {target_map(Target::connector), text.substr(0, text.find('.'))};
+  if (field.form != Form::pointer) return {target_map(field.target), text};
+  const std::size_t id = text.find('/', 1);
+  if (id == text.npos) return {};
+  return {text.substr(1, id - 1), text.substr(id + 1, text.find('/', id + 1) - id - 1)};
+}
+
+bool refers(const Field& field) { return !referred(field, "/connectors/X1").map.empty(); }
 
 struct Side {
   const Document& document;
@@ -60,9 +91,12 @@ public:
   Comparison(const Side& older, const Side& newer) : older_(older), newer_(newer) {}
 
   void record(const Record& record, Node_id a, Node_id b, const std::string& place);
+  void find_renamed(const Record& document);
   std::vector<Change> take();
 
 private:
+  std::string identity(const Type& type, const Side& side, Node_id node) const;
+  void find_renamed(const Field& field, const Type& type, Node_id a, Node_id b);
   void value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void member(const Field& field, Node_id a, Node_id b, const std::string& place);
   void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
@@ -89,9 +123,11 @@ private:
   std::string entry_name(const Document& document, Node_id node) const;
 
   Side older_, newer_;
-  bool explaining_ = false;                                 ///< inside of what only explains
-  std::map<std::string, std::string, std::less<>> renamed_; ///< "components/flow" to the id that it has now
-  std::set<Node_id> settled_; ///< values of the newer document that were spoken of
+  bool explaining_ = false;         ///< inside of what only explains
+  bool by_likeness_ = false;        ///< any id that is gone may be any that is new
+  std::map<Node_id, Node_id> now_;  ///< keys of entries that have another id: the newer, by the older
+  std::map<Node_id, Node_id> once_; ///< and the older, by the newer
+  std::set<Node_id> settled_;       ///< values of the newer document that were spoken of
   std::vector<Change> changes_;
 };
 
@@ -124,10 +160,22 @@ std::vector<Change> Comparison::take() {
 // it.
 std::string Comparison::text_of(const Field& field, const Type& type, const Side& side, Node_id node) const {
   std::string text = canonical_text(field, type, side.document, node);
-  const std::string_view map = target_map(field.target);
-  if (map.empty() || &side != &older_) return text;
-  const auto now = renamed_.find(fmt::format("{}/{}", map, text));
-  return now == renamed_.end() ? text : now->second;
+  if (!by_likeness_ && now_.empty()) return text;
+  const Referred to = referred(field, text);
+  if (to.map.empty()) return text;
+  const auto entry = [&](const Document& document) {
+    const Node_id entries = document.member(Document::root, to.map);
+    return entries == 0 ? 0 : document.member(entries, to.id);
+  };
+  const bool is_older = &side == &older_;
+  const auto& renamed = is_older ? now_ : once_;
+  const Node_id here = entry(side.document);
+  const auto known = here == 0 ? renamed.end() : renamed.find(side.document.key_of(here));
+  const auto with = [&](std::string_view other) {
+    return text.replace(static_cast<std::size_t>(to.id.data() - text.data()), to.id.size(), other);
+  };
+  if (known != renamed.end()) return is_older ? with(newer_.document.string(known->second)) : text;
+  return by_likeness_ && entry(is_older ? newer_.document : older_.document) == 0 ? with("?") : text;
 }
 
 // A value as a text that all its spellings share, and no other value: so that one among many is looked up and
@@ -149,8 +197,7 @@ std::string Comparison::meaning(const Field& field, const Type& type, const Side
       return joined(held);
     break;
   default:
-    return target_map(field.target).empty() ? value_meaning(field, type, side.document, node)
-                                            : text_of(field, type, side, node);
+    return refers(field) ? text_of(field, type, side, node) : value_meaning(field, type, side.document, node);
   }
   std::sort(held.begin(), held.end());
   return joined(held);
@@ -272,14 +319,14 @@ bool Comparison::band(Node_id a, Node_id b, const std::string& place) {
     std::string text;
     for (const std::string_view key : limit_keys)
       if (const Node_id node = document.member(record, key))
-        text += fmt::format("{} {} ", key, document.string(node));
+        text += fmt::format("{}{} {}", text.empty() ? "" : " ", key, document.string(node));
     return text;
   };
   if (!same_band(old->second, now->second)) {
     report(Change_kind::band, Change_weight::meaning, a, b, place, band_step(old->second, now->second));
   } else if (const std::string x = written(older_.document, a), y = written(newer_.document, b); x != y) {
     report(Change_kind::changed, Change_weight::spelling, a, b, place,
-           fmt::format("the same band, {}instead of {}", y, shown(x)));
+           fmt::format("the same band, {} instead of {}", y, shown(x)));
   }
   return true;
 }
@@ -300,8 +347,7 @@ void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id 
     return;
   default: break;
   }
-  if (!target_map(field.target).empty() && text_of(field, type, older_, a) == text_of(field, type, newer_, b))
-    return;
+  if (refers(field) && text_of(field, type, older_, a) == text_of(field, type, newer_, b)) return;
   if (const auto found = value_difference(field, type, older_.document, a, newer_.document, b))
     report(Change_kind::changed, found->spelling ? Change_weight::spelling : Change_weight::meaning, a, b,
            place, found->message);
@@ -429,54 +475,90 @@ void Comparison::exchanged(const Field& field, const Type& type, const std::vect
   }
 }
 
+// What an entry is known again by, also where something else in it changed; empty where it does not have all.
+std::string Comparison::identity(const Type& type, const Side& side, Node_id node) const {
+  if (type.shape != Shape::record) return {};
+  const int kind = kind_of(side.document, *type.record, node);
+  std::vector<std::string> held;
+  for (const std::string_view key : identity_of(*type.record)) {
+    const Node_id at = side.document.member(node, key);
+    const Field* field = at == 0 ? nullptr : field_of(*type.record, kind, key);
+    if (field == nullptr) return {};
+    held.push_back(meaning(*field, *field->member.type, side, at));
+  }
+  return joined(held);
+}
+
+// Entries that have another id: those that are alike else, in the order of the documents, then those that are
+// known again, where no other could be meant.
+void Comparison::find_renamed(const Field& field, const Type& type, Node_id a, Node_id b) {
+  by_likeness_ = true;
+  for (const bool whole : {true, false}) {
+    const auto text = [&](const Side& side, Node_id key) {
+      return whole ? meaning(field, *type.item, side, key + 1) : identity(*type.item, side, key + 1);
+    };
+    std::map<std::string, std::pair<std::vector<Node_id>, std::vector<Node_id>>> alike; // keys: gone, come
+    for (const Node_id key : keys_of(newer_.document, b))
+      if (once_.count(key) == 0 && older_.document.member(a, newer_.document.string(key)) == 0)
+        alike[text(newer_, key)].second.push_back(key);
+    if (alike.empty()) break;
+    for (const Node_id key : keys_of(older_.document, a))
+      if (now_.count(key) == 0 && newer_.document.member(b, older_.document.string(key)) == 0)
+        alike[text(older_, key)].first.push_back(key);
+    for (const auto& [likeness, keys] : alike) {
+      const auto& [gone, come] = keys;
+      if (!whole && (likeness.empty() || gone.size() != 1 || come.size() != 1)) continue;
+      for (std::size_t i = 0; i < std::min(gone.size(), come.size()); ++i) {
+        now_.emplace(gone[i], come[i]);
+        once_.emplace(come[i], gone[i]);
+      }
+    }
+  }
+  by_likeness_ = false;
+}
+
+// Before anything is compared, as what refers to an entry may stand above it.
+void Comparison::find_renamed(const Record& document) {
+  for (const Field& field : document.fields) {
+    const Node_id a = older_.document.member(Document::root, field.key),
+                  b = newer_.document.member(Document::root, field.key);
+    if (field.member.type->shape == Shape::map && a != 0 && b != 0)
+      find_renamed(field, *field.member.type, a, b);
+  }
+}
+
 void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
   const Type& item = *type.item;
-  const auto keys_of = [](const Document& document, Node_id object) {
-    std::vector<Node_id> keys;
-    for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
-      keys.push_back(key);
-    return keys;
-  };
-  std::vector<Node_id> gone, come;
+  find_renamed(field, type, a, b); // of an inner map; those of the document are known
   std::vector<Both> both;
-  for (const Node_id key : keys_of(newer_.document, b)) {
-    const Node_id old = older_.document.member(a, newer_.document.string(key));
-    if (old == 0)
-      come.push_back(key);
-    else
+  for (const Node_id key : keys_of(newer_.document, b))
+    if (const Node_id old = older_.document.member(a, newer_.document.string(key)))
       both.emplace_back(old, key + 1);
-  }
-  for (const Node_id key : keys_of(older_.document, a))
-    if (newer_.document.member(b, older_.document.string(key)) == 0) gone.push_back(key);
-
   exchanged(field, item, both, place);
   for (const auto& [old, now] : both) {
     if (settled_.count(now)) continue;
     const std::string here = within(place, newer_.document.string(newer_.document.key_of(now)));
     value(field, item, old, now, here);
   }
-  std::unordered_map<std::string, std::deque<Node_id>> new_names;
-  for (const Node_id key : come) new_names[meaning(field, item, newer_, key + 1)].push_back(key);
-  for (const Node_id key : gone) {
+  for (const Node_id key : keys_of(older_.document, a)) {
+    if (newer_.document.member(b, older_.document.string(key)) != 0) continue;
     const std::string here = within(place, older_.document.string(key));
-    std::deque<Node_id>& names = new_names[meaning(field, item, older_, key + 1)];
-    if (!names.empty()) {
-      const Node_id now = names.front();
-      names.pop_front();
-      renamed_.emplace(fmt::format("{}/{}", field.key, older_.document.string(key)),
-                       newer_.document.string(now));
-      report(Change_kind::renamed, Change_weight::meaning, key + 1, now + 1, here,
-             fmt::format("renamed to {}", newer_.document.string(now)));
-      std::erase(come, now);
+    if (const auto renamed = now_.find(key); renamed != now_.end()) {
+      const Text id = newer_.document.string(renamed->second);
+      report(Change_kind::renamed, Change_weight::meaning, key + 1, renamed->second + 1, here,
+             fmt::format("renamed to {}", id));
+      value(field, item, key + 1, renamed->second + 1, within(place, id));
       continue;
     }
     const std::string name = entry_name(older_.document, key + 1);
     report(Change_kind::removed, Change_weight::meaning, key + 1, 0, here,
            fmt::format("removed{}{}", name.empty() ? "" : ": ", name));
   }
-  for (const Node_id key : come) {
+  for (const Node_id key : keys_of(newer_.document, b)) {
+    const Text id = newer_.document.string(key);
+    if (once_.count(key) != 0 || older_.document.member(a, id) != 0) continue;
     const std::string name = entry_name(newer_.document, key + 1);
-    report(Change_kind::added, Change_weight::meaning, 0, key + 1, within(place, newer_.document.string(key)),
+    report(Change_kind::added, Change_weight::meaning, 0, key + 1, within(place, id),
            fmt::format("added{}{}", name.empty() ? "" : ": ", name));
   }
 }
@@ -544,6 +626,7 @@ Document_diff diff_documents(const Document& older, const Surroundings& older_su
                  now_resolved = resolve(newer, newer_surroundings);
   const Bands old_bands = bands_of(old_resolved), now_bands = bands_of(now_resolved);
   Comparison comparison({older, old_resolved, old_bands}, {newer, now_resolved, now_bands});
+  comparison.find_renamed(document_record(diff.kind));
   comparison.record(document_record(diff.kind), Document::root, Document::root, {});
   diff.changes = comparison.take();
   return diff;

@@ -34,6 +34,14 @@ void Sink::tell_as_one(std::size_t size, std::string message) {
   findings_[first].group.as_one = std::move(message);
 }
 
+void Sink::tell_the_worst(std::size_t size) {
+  const auto first = findings_.end() - static_cast<std::ptrdiff_t>(size);
+  const auto worst = std::max_element(
+      first, findings_.end(), [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+  std::rotate(first, worst, worst + 1);
+  tell_as_one(size, first->message);
+}
+
 // What rules found and what they said, in one pass over the text.
 static void place(std::string_view text, std::span<Finding> findings, std::span<Fact> facts) {
   std::vector<Place> places;
@@ -131,6 +139,7 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
   if (entry.rule->check && (document.complete() || !entry.rule->goes_by_absence)) {
     Sink sink(document, entry.slug, entry.rule->severity, hand.linted.findings);
     entry.rule->check(hand.subject, sink);
+    hand.linted.whole = hand.linted.whole && sink.all_told();
   }
   if (entry.rule->collect == nullptr) return;
   Fact_sink sink = kept == Kept_facts::whole ? Fact_sink(document, entry, texts, hand.linted.facts)

@@ -253,8 +253,7 @@ static std::size_t enough_readings(const Resolved_component& component) {
 
 static std::vector<Readings> find_readings(const Subject& subject, const Resolved_component& component) {
   std::vector<Readings> groups;
-  if (const Resistance_model& model = *component.own->model;
-      model.pairs && fully_read(*component.document, model))
+  if (component.own->model->pairs && fully_read(*component.document, *component.own->model))
     groups.push_back({.all = stated_pairs(component)});
   if (component.placed == nullptr || tests_of(subject, component) < enough_readings(component)) return groups;
   std::vector<Reading> readings;

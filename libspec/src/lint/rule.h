@@ -102,6 +102,31 @@ inline void report_contradiction(Sink& sink, const Resolved_component& component
   sink.relate(*other.document, other.node, std::string(other.what));
 }
 
+/// A record that contradicts another.
+struct Contradiction {
+  Severity severity;
+  Text id;
+  Node_id node = 0;      ///< where it says so
+  std::size_t index = 0; ///< by which `say` knows it
+};
+/// Reports, at `node`, all that contradict it: one is told, the first of the worst, by `say(index)`. Each is
+/// known by its id too, so that a baseline that has one does not hide the next. `it_is` is what stands at the
+/// other place: "the expectation of {}".
+template <class Say>
+void report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> all, std::string_view it_is,
+                           Say say) {
+  constexpr std::size_t most = 20; // more than there are, but not all pairs of a document made to harm
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Contradiction& a, const Contradiction& b) { return a.severity > b.severity; });
+  if (all.size() > most) all.resize(most);
+  for (const Contradiction& one : all) {
+    std::string& value = sink.report_as(one.severity, node, say(one.index)).value;
+    value += fmt::format("{}against {}", value.empty() ? "" : " ", one.id);
+    sink.relate(one.node, fmt::format(fmt::runtime(it_is), one.id));
+  }
+  if (all.size() > 1) sink.tell_the_worst(all.size());
+}
+
 /// The ids of a map, for hints.
 template <class T>
 std::vector<std::string_view> ids_of(const Keyed<T>& map) {

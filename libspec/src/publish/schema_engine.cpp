@@ -276,8 +276,8 @@ Schema built(const rapidjson::Document& document) {
   return result;
 }
 
-std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schema& schema,
-                                        const Compiled_schema& compiled, valijson::Validator& validator);
+Schema_verdict refusals_of(const Json& value, const valijson::Schema& schema, const Compiled_schema& compiled,
+                           valijson::Validator& validator);
 
 // The keys of an object that are refused, each at its place.
 std::vector<Error> refused_keys(const Json& object, const Error& refusal, const Compiled_schema& compiled,
@@ -285,7 +285,7 @@ std::vector<Error> refused_keys(const Json& object, const Error& refusal, const 
   std::vector<Error> out;
   for (const Json::Member& member : members(object)) {
     const std::vector<Schema_refusal> why =
-        refusals_of(member.name, *compiled.names[*refusal.names], compiled, validator);
+        refusals_of(member.name, *compiled.names[*refusal.names], compiled, validator).refusals;
     if (why.empty()) continue;
     Error error = refusal;
     error.place.keys.emplace_back(view(member.name));
@@ -295,8 +295,8 @@ std::vector<Error> refused_keys(const Json& object, const Error& refusal, const 
   return out;
 }
 
-std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schema& schema,
-                                        const Compiled_schema& compiled, valijson::Validator& validator) {
+Schema_verdict refusals_of(const Json& value, const valijson::Schema& schema, const Compiled_schema& compiled,
+                           valijson::Validator& validator) {
   // Most documents are accepted, and without results to fill the engine is faster.
   const valijson::adapters::RapidJsonAdapter adapter(value);
   if (validator.validate(schema, adapter, nullptr)) return {};
@@ -314,11 +314,12 @@ std::vector<Schema_refusal> refusals_of(const Json& value, const valijson::Schem
     }
     for (Error& key : refused_keys(*object, error, compiled, validator)) refusals.add(std::move(key));
   }
-  std::vector<Schema_refusal> out = refusals.take();
+  Schema_verdict verdict = {refusals.take(), {}, cut};
+  std::vector<Schema_refusal>& out = verdict.refusals;
   if (cut && !out.empty()) out.back().message += " (what else the schema refuses may be left out)";
   // Refused without a word: by the schema `false`.
   if (out.empty()) out.push_back({"", "the document is refused by the schema as a whole", {}});
-  return out;
+  return verdict;
 }
 
 Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema,
@@ -327,7 +328,7 @@ Schema_verdict verdict_on(const Json& document, const Compiled_schema& schema,
   valijson::std::applications_left = most_applications;
   try {
     const Borrowed_validator validator(schema);
-    verdict.refusals = refusals_of(document, schema.schema, schema, *validator);
+    verdict = refusals_of(document, schema.schema, schema, *validator);
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& error) {

@@ -111,25 +111,33 @@ bool same_conditions(const Meaning& a, const Meaning& b) {
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   std::vector<Meaning> meanings;
   for (const Fact& fact : facts) meanings.push_back(meaning_of(fact));
-  for (std::size_t i = 1; i < facts.size(); ++i)
+  for (std::size_t i = 1; i < facts.size(); ++i) {
+    const Meaning& here = meanings[i];
+    const auto mine = words_of(here.words);
+    std::size_t other = i; // the first that has no word in common, else the first that is worded otherwise
+    bool common = false;
     for (std::size_t k = 0; k < i; ++k) {
-      const Meaning &here = meanings[i], &there = meanings[k];
-      if (here.folded_words == there.folded_words || facts[i].file == facts[k].file ||
-          !same_conditions(here, there))
+      if (here.folded_words == meanings[k].folded_words || facts[i].file == facts[k].file ||
+          !same_conditions(here, meanings[k]))
         continue;
-      const auto mine = words_of(here.words), theirs = words_of(there.words);
-      const bool common =
+      const auto theirs = words_of(meanings[k].words);
+      const bool shares =
           std::any_of(mine.begin(), mine.end(), [&](const auto& w) { return theirs.count(w) > 0; });
-      const std::string both = fmt::format("{} means {} here and {} in another profile",
-                                           in_words(facts[i].text), quoted(here.words), quoted(there.words));
-      findings.push_back(
-          common
-              ? finding_of(facts[i], Severity::note, both + "; word it in one way")
-              : finding_of(facts[i], severity,
-                           both + "; correct one, or say in `when` for which models or software it holds"));
-      findings.back().related.push_back(related_of(facts[k], "the other meaning"));
-      break;
+      if (shares && other != i) continue;
+      other = k;
+      common = shares;
+      if (!shares) break;
     }
+    if (other == i) continue;
+    const std::string both =
+        fmt::format("{} means {} here and {} in another profile", in_words(facts[i].text), quoted(here.words),
+                    quoted(meanings[other].words));
+    findings.push_back(
+        common ? finding_of(facts[i], Severity::note, both + "; word it in one way")
+               : finding_of(facts[i], severity,
+                            both + "; correct one, or say in `when` for which models or software it holds"));
+    findings.back().related.push_back(related_of(facts[other], "the other meaning"));
+  }
 }
 
 }

@@ -48,7 +48,9 @@ void check(const Subject& subject, Sink& sink) {
     if (!fault.display || !fault.display.kind || (!fault.display.text && !fault.display.pattern) ||
         !fully_read(subject.document, fault))
       return;
-    for (const auto& [earlier_id, earlier] : faults) {
+    std::vector<Contradiction> against;
+    for (std::size_t i = 0; i < faults.size(); ++i) {
+      const Fault* earlier = faults[i].second;
       if (!same_display(earlier->display, fault.display) ||
           !overlap(earlier->when.models, fault.when.models) ||
           !overlap(earlier->when.software, fault.when.software))
@@ -57,15 +59,16 @@ void check(const Subject& subject, Sink& sink) {
       // Where one of the two states none, it may be another.
       const bool told_apart =
           bool(earlier->reset) != bool(fault.reset) || (fault.reset && *earlier->reset != *fault.reset);
-      sink.report_as(
-          told_apart ? Severity::warning : Severity::error, fault.display.node,
-          fmt::format(
+      against.push_back(
+          {told_apart ? Severity::warning : Severity::error, faults[i].first, earlier->display.node, i});
+    }
+    report_contradictions(
+        sink, fault.display.node, std::move(against), "{} is shown like this too", [&](std::size_t i) {
+          return fmt::format(
               "{} and {} both stand for the display \"{}\"; correct one, or say in `when` for which models "
               "or software each holds",
-              earlier_id, id, printable(shown(fault.display))));
-      sink.relate(earlier->display.node, fmt::format("{} is shown like this too", earlier_id));
-      break;
-    }
+              faults[i].first, id, printable(shown(fault.display)));
+        });
     faults.emplace_back(id, &fault);
   });
 }

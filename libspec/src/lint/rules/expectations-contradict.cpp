@@ -73,23 +73,25 @@ void check(const Subject& subject, Sink& sink) {
       return;
     const auto readings = healthy_readings(subject, test);
     if (!readings) return;
-    for (const Stated_test& earlier : tests) {
+    std::vector<Contradiction> against;
+    for (std::size_t i = 0; i < tests.size(); ++i) {
+      const Stated_test& earlier = tests[i];
       if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
       const Severity severity = severity_of(subject, *earlier.test, test);
-      if (severity == Severity::off) continue;
+      if (severity != Severity::off) against.push_back({severity, earlier.id, earlier.test->expect.node, i});
+    }
+    const auto say = [&](std::size_t i) {
+      const Stated_test& earlier = tests[i];
       const int digits = digits_apart(*readings, earlier.readings);
       const bool components_differ = *earlier.test->component != *test.component;
-      sink.report_as(
-          severity, test.expect.node,
-          fmt::format("{} expects {} between {} and {}, {} expects {} there{}; {}", id,
-                      described(test.expect, digits), text_of(*test.probes[0]), text_of(*test.probes[1]),
-                      earlier.id, described(earlier.test->expect, digits),
-                      *earlier.test->side == *test.side ? " in the same state" : " from another side",
-                      components_differ ? "correct the probes of one, or say what must be disconnected"
-                                        : "correct one, or say in `condition` or `before` what differs"));
-      sink.relate(earlier.test->expect.node, fmt::format("the expectation of {}", earlier.id));
-      break;
-    }
+      return fmt::format("{} expects {} between {} and {}, {} expects {} there{}; {}", id,
+                         described(test.expect, digits), text_of(*test.probes[0]), text_of(*test.probes[1]),
+                         earlier.id, described(earlier.test->expect, digits),
+                         *earlier.test->side == *test.side ? " in the same state" : " from another side",
+                         components_differ ? "correct the probes of one, or say what must be disconnected"
+                                           : "correct one, or say in `condition` or `before` what differs");
+    };
+    report_contradictions(sink, test.expect.node, std::move(against), "the expectation of {}", say);
     tests.push_back({id, &test, *readings});
   });
 }

@@ -26,6 +26,7 @@ void check(const Subject& subject, Sink& sink) {
   const Document& profile = subject.document;
   const std::string name = printable(house->document.name());
   const Schema_verdict verdict = check_schema(house->schema, profile.text());
+  if (verdict.cut || !verdict.problem.empty()) sink.not_all_is_told();
   if (!verdict.problem.empty())
     sink.report(Document::root, fmt::format("this profile cannot be checked against the house schema {}: {}; "
                                             "mend that first",

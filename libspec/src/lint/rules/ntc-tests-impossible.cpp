@@ -115,32 +115,41 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
           return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) && !(blameless && blamed[j]);
         });
       }
-      const bool sure = is_sure(witness);
-      const Clash found = clash(i, witness);
-      sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
-                     fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a "
-                                 "temperature{}",
-                                 described(asked), described(tests[witness]),
-                                 reason(found.why, found.one, found.other),
-                                 sure                   ? ""
-                                 : noted_alike(witness) ? or_withdraw
-                                                        : ", unless their notes are of two sensors"));
-      sink.relate(tests[witness].test->expect.node, fmt::format("the expectation of {}", tests[witness].id));
-      if (sure) continue;
+      std::vector<Contradiction> against;
+      const auto add = [&](std::size_t j) {
+        against.push_back(
+            {is_sure(j) ? Severity::error : Severity::warning, tests[j].id, tests[j].test->expect.node, j});
+      };
+      add(witness);
+      for (std::size_t j = 0; j < tests.size(); ++j)
+        if (j != witness && clash(i, j).why != Ntc_clash::none) add(j);
+      const auto say = [&](std::size_t j) {
+        const Clash found = clash(i, j);
+        return fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature{}",
+                           described(asked), described(tests[j]), reason(found.why, found.one, found.other),
+                           is_sure(j)       ? ""
+                           : noted_alike(j) ? or_withdraw
+                                            : ", unless their notes are of two sensors");
+      };
+      report_contradictions(sink, asked.test->expect.node, std::move(against), "the expectation of {}", say);
+      if (is_sure(witness)) continue;
     }
-    for (const Row& row : rows) {
-      const Ntc_clash why = ntc_clash(asked.gate, row.gate);
-      if (why == Ntc_clash::none) continue;
-      const bool sure =
-          !asked.noted && !asked.with_board && (row.row->tolerance || (row.row->min && row.row->max));
-      sink.report_as(sure ? Severity::error : Severity::warning, asked.test->expect.node,
-                     fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
-                                 "passes; correct the band, its temperature or the table",
-                                 described(asked), component.id, ohm(*row_interval(*row.row)),
-                                 celsius(row.row->at->si), reason(why, asked.gate, row.gate)));
-      sink.relate(*model.document, row.row->node, "the row");
-      break;
-    }
+    const auto is_sure = [&](const Row& row) {
+      return !asked.noted && !asked.with_board && (row.row->tolerance || (row.row->min && row.row->max));
+    };
+    const Row* against = nullptr; // rather one that is sure
+    for (const Row& row : rows)
+      if ((against == nullptr || (is_sure(row) && !is_sure(*against))) &&
+          ntc_clash(asked.gate, row.gate) != Ntc_clash::none)
+        against = &row;
+    if (against == nullptr) continue;
+    sink.report_as(is_sure(*against) ? Severity::error : Severity::warning, asked.test->expect.node,
+                   fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
+                               "passes; correct the band, its temperature or the table",
+                               described(asked), component.id, ohm(*row_interval(*against->row)),
+                               celsius(against->row->at->si),
+                               reason(ntc_clash(asked.gate, against->gate), asked.gate, against->gate)));
+    sink.relate(*model.document, against->row->node, "the row");
   }
 }
 

@@ -65,7 +65,9 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
 // made for both. A fit may turn outside of what it was fitted to.
 void check_curve(const Subject& subject, Sink& sink, const Resistance_model& model,
                  const Resolved_component& component, bool silicon) {
-  if (!fully_read(subject.document, model)) return;
+  if (!fully_read(subject.document, model) ||
+      (silicon && may_have(component, "temperature_range", component.own->temperature_range)))
+    return;
   const auto at = [&](double celsius) { return point_at(model, zero_celsius + celsius); };
   const auto falls = [&](double from, double to) {
     const auto colder = at(from), hotter = at(to);
@@ -81,7 +83,6 @@ void check_curve(const Subject& subject, Sink& sink, const Resistance_model& mod
                     falls(0, 25) ? "an NTC has kind `ntc`" : "look at its coefficients"));
   };
   const auto range = component.get(&Component_type::temperature_range);
-  if (silicon && may_have(component, "temperature_range", component.own->temperature_range)) return;
   const auto is_compared = [&](double from, double to) {
     return !silicon || !range ||
            kelvin_interval(**range).contains(Interval{zero_celsius + from, zero_celsius + to});
