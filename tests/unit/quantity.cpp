@@ -146,6 +146,11 @@ TEST(Number, has_no_comma) {
   expect_refused({"1,5 V to 2,5 V", voltage, Kind::decimal_comma, 1, 2, "1.5 V to 2.5 V", "decimal point"},
                  r);
   expect_refused({"+1,5 % -1,250 %", ratio, Kind::decimal_comma, 2, 3, "", "decimal point"}, t);
+  // Four digits before it are no group of thousands, and a comma beside anything but digits is no decimal
+  // one.
+  EXPECT_EQ(refused("1234,567 Ω", resistance).suggestion, "1234.567 Ω");
+  for (const auto* text : {"x,5 Ω", "5,x Ω", "5 ,5 Ω"})
+    EXPECT_EQ(refused(text, resistance).kind, Kind::unreadable) << text;
 }
 
 // A number without a unit is an error, never a guess.
@@ -309,6 +314,9 @@ TEST(Coefficient, is_per_kelvin) {
   expect_refused({"1 K^-7", per_kelvin_6, Kind::wrong_dimension, 2, 3, "", "temperature"});
   expect_refused({"1 K^2", per_kelvin_2, Kind::wrong_dimension, 2, 3, "", "temperature"});
   for (const auto* text : {"1 mK^-1", "1 1/mK", "1 K^-12"}) refused(text, per_kelvin);
+  // A forgotten exponent is offered behind K alone.
+  expect_refused({"2 K", per_kelvin, Kind::wrong_dimension, 2, 3, "2 K^-1", "temperature"});
+  expect_refused({"2 V", per_kelvin, Kind::wrong_dimension, 2, 3, "", "voltage"});
 }
 
 // IEC 60062: the letter stands at the decimal point. Read only where a resistance may stand.
