@@ -1079,6 +1079,16 @@ TEST(Plan, Codes_are_found_as_they_are_displayed) {
   EXPECT_EQ(desk.with(request).codes.at(0).id, "P2");
   request.codes = {"P1"};
   EXPECT_TRUE(says(desk.with(request).problems, "it belongs to software 2.1"));
+  // What no code limits is of every software that the controller has, and of no other.
+  request.codes = {"H1"};
+  EXPECT_EQ(desk.with(request).codes.at(0).id, "H1");
+  EXPECT_FALSE(says(desk.with(request).remarks, "means more than one thing"));
+  request.software = "9.9";
+  EXPECT_TRUE(says(desk.with(request).problems, "has no software \"9.9\"; it has 2.1, 3.0"));
+  EXPECT_TRUE(desk.with(request).codes.empty());
+  // The text without its subcode, and whatever parts the two.
+  for (const char* code : {"P", "P_01", "P,01", "P/01", "P:01", "P-01", "p 01"})
+    EXPECT_EQ(desk.of({code}).codes.size(), 2u) << code;
   EXPECT_TRUE(says(desk.of({"H22"}).problems, "did you mean H2?"));
   EXPECT_TRUE(says(desk.of({"Z99"}).problems, "it has H1, H2"));
 }
@@ -1095,6 +1105,20 @@ TEST(Plan, What_another_model_has_is_left_out) {
   EXPECT_EQ(line(small), (std::vector<std::string>{"coil_covered"}));
   request.model = "Larch 25";
   EXPECT_TRUE(says(desk.with(request).problems, "it has Larch 24 C, Larch 30 C"));
+}
+
+TEST(Plan, A_code_of_another_model_is_none_of_this_one) {
+  std::string text(board);
+  const std::string_view meaning = R"("meaning": "flow sensor",)";
+  text.insert(text.find(meaning), R"("when": { "models": ["Larch 30 C"] }, )");
+  const Desk desk{read_json("board.profile.json", text)};
+  Plan_request request;
+  request.codes = {"H1"};
+  request.model = "Larch 30 C";
+  EXPECT_EQ(desk.with(request).codes.size(), 1u);
+  request.model = "Larch 24 C";
+  EXPECT_TRUE(says(desk.with(request).problems, "it belongs to models Larch 30 C"));
+  EXPECT_TRUE(desk.with(request).codes.empty());
 }
 
 // ---- outputs
