@@ -294,6 +294,62 @@ TEST(Plan, A_test_costs_what_is_not_done_and_what_must_be_put_back) {
   EXPECT_EQ(after(problem, state, 0, {Showing::healthy}).done, (std::vector<bool>{true, true, false, false}));
 }
 
+// A cold and a hot reading of one part: each undoes what led to the other, and nothing else is undone. What
+// was disconnected is put back before another reading at the same plug or of the same part, and nowhere else.
+TEST(Plan, Work_that_one_test_undoes_for_another_is_counted) {
+  std::string text(board);
+  text.insert(text.find("\"heater_ohm\": {"),
+              R"("chain_hot": { "component": "stat", "condition": "hot", "before": ["warm it"],
+      "unplug": "X7", "probes": ["X7.1", "X7.2"], "side": "at_board_plug", "expect": { "kind": "open", "above": "1 MΩ" },
+      "excludes": ["stuck_closed"], "effort": "low" },
+    )");
+  const std::string_view cold = R"("chain_cold": {)", decided = R"("decided_by": ["chain_cold"])";
+  text.insert(text.find(cold) + cold.size(), R"( "condition": "cold", "before": ["let it cool"],)");
+  text.replace(text.find(decided), decided.size(), R"("decided_by": ["chain_cold", "chain_hot"])");
+  const Desk desk{read_json("board.profile.json", text)};
+  const std::string faults[] = {"H1", "H2", "S1"};
+  const Plan_problem problem = plan_problem(desk.resolved, faults);
+  const auto work = [&](std::string_view id) {
+    const auto at = std::find(problem.tests.begin(), problem.tests.end(), id);
+    EXPECT_NE(at, problem.tests.end()) << id;
+    return problem.order.tests.at(static_cast<std::size_t>(at - problem.tests.begin()));
+  };
+  const auto needs = [&](std::string_view id, std::size_t what) {
+    const auto chores = work(id).chores;
+    return std::any_of(chores.begin(), chores.end(), [&](const Chore& one) { return one.what == what; });
+  };
+  for (const char* id : {"flow_ohm", "flow_moved", "return_ohm"}) {
+    ASSERT_EQ(work(id).apart.size(), 1u) << id;
+    EXPECT_TRUE(needs("cores", work(id).apart[0])) << id;
+    EXPECT_TRUE(work(id).lost.empty()) << id;
+  }
+  for (const char* id : {"cores", "chain_cold", "chain_hot"}) EXPECT_TRUE(work(id).apart.empty()) << id;
+  for (const auto& [one, other] :
+       {std::pair("chain_cold", "chain_hot"), std::pair("chain_hot", "chain_cold")}) {
+    ASSERT_EQ(work(one).lost.size(), 1u) << one;
+    EXPECT_TRUE(needs(other, work(one).lost[0])) << one;
+    EXPECT_FALSE(needs(one, work(one).lost[0])) << one;
+  }
+  EXPECT_GT(work("flow_moved").minutes, work("flow_ohm").minutes + 1) << "moved, and read again";
+}
+
+TEST(Plan, What_is_hard_to_reach_costs_more) {
+  const auto minutes = [](const char* effort) {
+    std::string text(board);
+    const std::string_view low = R"("excludes": ["open", "short"], "effort": "low")";
+    text.replace(text.find(low), low.size(),
+                 fmt::format(R"("excludes": ["open", "short"], "effort": "{}")", effort));
+    const Desk desk{read_json("board.profile.json", text)};
+    const std::string faults[] = {"amber_3"};
+    const Plan_problem problem = plan_problem(desk.resolved, faults);
+    const auto at =
+        std::find(problem.tests.begin(), problem.tests.end(), "return_ohm") - problem.tests.begin();
+    return minutes_of(problem.order, beginning(problem.order), static_cast<std::size_t>(at));
+  };
+  EXPECT_LT(minutes("low"), minutes("medium"));
+  EXPECT_LT(minutes("medium"), minutes("high"));
+}
+
 // So many that nothing is looked into: of tests that separate alike the shortest comes first.
 TEST(Plan, Of_many_tests_that_find_as_much_the_shortest_comes_first) {
   constexpr std::size_t many = 60;
