@@ -68,6 +68,21 @@ TEST(Judge, Of_a_healthy_reading_with_all_that_it_needs_nothing_is_remarked) {
   EXPECT_TRUE(says(sensor.remarks, "because of where the temperature was taken"));
 }
 
+// What clears a part is said of a healthy reading alone.
+TEST(Judge, A_leak_or_a_short_is_not_remarked_as_none) {
+  const Bench bench;
+  const Judgement leak = bench.of("pump_earth", "0.80 MΩ"), none = bench.of("pump_earth", "OL");
+  EXPECT_EQ(leak.result, Conformity::outside);
+  EXPECT_FALSE(says(leak.remarks, "no gross leakage"));
+  EXPECT_TRUE(says(none.remarks, "no gross leakage"));
+  const Judgement shorted = bench.of("fan", "3.0 Ω"), other = bench.of("fan", "5.00 kΩ");
+  EXPECT_EQ(shorted.result, Conformity::outside);
+  EXPECT_FALSE(says(shorted.remarks, "not a short"));
+  EXPECT_TRUE(says(other.remarks, "not a short; it says nothing more"));
+  EXPECT_TRUE(says(other.remarks, "no dead test shows them to be good"));
+  EXPECT_FALSE(says(none.remarks, "electronics"));
+}
+
 // 43.3 Ω less the leads of 0.3 Ω is the very middle: no reading is surer.
 TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
   Bench bench(bench_with(R"("at": "20 °C", "tolerance": "5 %")", R"("at": "20 °C", "tolerance": "1.5 %")"));
