@@ -1117,6 +1117,31 @@ TEST(Plan, A_test_that_the_codes_do_not_name_is_judged_and_left_out) {
   EXPECT_TRUE(says(Desk().of({"H2"}, "coil_omh 43 Ω at 20 °C\n").problems, "did you mean coil_ohm?"));
 }
 
+// What a healthy reading excludes is not left, what it does not is: `return_ohm` names open and short alone.
+TEST(Plan, Of_a_part_only_those_failures_are_left_that_nothing_excludes) {
+  std::string text(board);
+  const std::string_view modes = R"("return", "modes": ["open", "short"])";
+  text.replace(text.find(modes), modes.size(), R"("return", "modes": ["open", "drift_low"])");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H2"});
+  std::vector<Mode> left;
+  for (const Plan_left& one : found.left)
+    if (found.suspects.at(one.suspect).id == "return") left = one.modes;
+  EXPECT_EQ(left, std::vector<Mode>{Mode::drift_low});
+}
+
+TEST(Plan, Outcomes_begin_with_the_healthy_one_and_then_the_likeliest) {
+  for (const char* code : {"H1", "H2", "S1", "amber_3"})
+    for (const Plan_step& step : Desk().of({code}).steps) {
+      ASSERT_FALSE(step.outcomes.empty()) << step.test;
+      EXPECT_EQ(step.outcomes[0].shown, std::vector<Showing>{Showing::healthy}) << step.test;
+      for (std::size_t i = 2; i < step.outcomes.size(); ++i)
+        EXPECT_LE(step.outcomes[i].probability, step.outcomes[i - 1].probability * (1 + 1e-9)) << step.test;
+      double all = 0;
+      for (const Plan_outcome& one : step.outcomes) all += one.probability;
+      EXPECT_NEAR(all, 1, 0.012) << "but for what is too rare to be spoken of";
+    }
+}
+
 // ---- codes, models
 
 TEST(Plan, Codes_are_found_as_they_are_displayed) {
