@@ -558,6 +558,18 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   EXPECT_FALSE(says(part.conclusion, "look along the harness"));
 }
 
+// H1 suspects the harness beside the sensor, H2 the sensor alone, which has wires all the same.
+TEST(Plan, What_a_reading_on_the_part_would_say_goes_by_what_is_suspected) {
+  const Desk desk;
+  const Plan beside = desk.of({"H1"}, "flow_ohm OL at 15 °C\n"),
+             alone = desk.of({"H2"}, "flow_ohm OL at 15 °C\n");
+  EXPECT_TRUE(says(beside.conclusion, "healthy there, it is the harness; the same as here, it is the part"));
+  EXPECT_FALSE(says(beside.conclusion, "before it is replaced"));
+  EXPECT_TRUE(says(alone.conclusion,
+                   "before it is replaced, read the same on the part itself: healthy there, it is"));
+  EXPECT_FALSE(says(alone.conclusion, "the same as here"));
+}
+
 // 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the
 // harness.
 TEST(Plan, What_is_healthy_at_the_plug_only_clears_neither_part_nor_harness) {
