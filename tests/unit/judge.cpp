@@ -83,6 +83,15 @@ TEST(Judge, A_leak_or_a_short_is_not_remarked_as_none) {
   EXPECT_FALSE(says(none.remarks, "electronics"));
 }
 
+// Electronics have no curve: their limits hold where they were stated.
+TEST(Judge, Limits_that_no_curve_carries_hold_at_their_own_temperature) {
+  const Bench bench(
+      bench_with(R"("band": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"])",
+                 R"("band": { "component": "fan", "unplug": "X6", "probes": ["X6.1", "X6.2"])"));
+  EXPECT_FALSE(says(bench.of("band", "43.0 Ω", "20 °C").remarks, "the limits hold at"));
+  EXPECT_TRUE(says(bench.of("band", "43.0 Ω", "30 °C").remarks, "the limits hold at 20 °C, not at 30 °C"));
+}
+
 // 43.3 Ω less the leads of 0.3 Ω is the very middle: no reading is surer.
 TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
   Bench bench(bench_with(R"("at": "20 °C", "tolerance": "5 %")", R"("at": "20 °C", "tolerance": "1.5 %")"));
