@@ -537,6 +537,7 @@ TEST(Range_text, is_refused) {
   expect_refused({"20 °C to 30 V", temperature, Kind::wrong_dimension, 13, 14, "", "voltage"}, r);
   refused("to 10 Ω", resistance, r);
   refused("x to 10 Ω", resistance, r);
+  refused("..10 Ω", resistance, r);
   EXPECT_NE(refused("-300 to 20 °C", temperature, r).detail.find("absolute zero"), std::string::npos);
   expect_refused({"5 V to 3 A", voltage | current, Kind::wrong_dimension, 0, 10, "", "different things"}, r);
 }
