@@ -347,6 +347,12 @@ TEST(Temperatures, are_empty_where_no_part_reads_that) {
     ASSERT_TRUE(coldest);
     EXPECT_EQ(coldest->low, 273.15);
   }
+  // So too where it says nothing of 0 °C.
+  const Model warm(R"("kind": "table", "rows": [{ "at": "20 °C", "nominal": "12.49 kΩ", "tolerance": "1 %" },
+                                                { "at": "60 °C", "nominal": "2.488 kΩ", "tolerance": "1 %" }])");
+  const auto at_20 = model_temperatures(*warm, {12490, 12490}, within);
+  ASSERT_TRUE(at_20);
+  EXPECT_EQ(at_20->low, 293.15);
   // Monotone alone tells nothing between the rows.
   EXPECT_GT(model_temperatures(*table, {10000, 10000}, within)->width(), 59);
   EXPECT_LT(

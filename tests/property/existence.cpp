@@ -96,6 +96,20 @@ bool is_curve_through(const std::vector<double>& curve, const Bands& bands, doub
   return true;
 }
 
+// From 0.0030 to 0.0034 per kelvin: ln R may rise by 0.4 to 3.2. Which of the two is named first does not
+// matter.
+TEST(Pair, is_too_flat_or_too_steep_either_way_round) {
+  const Gate hot = {point(0.0030), point(7)};
+  const auto both = [&](double y) {
+    const Gate cold = {point(0.0034), point(y)};
+    return std::pair{slope_clash(hot, cold, {1000, 8000}), slope_clash(cold, hot, {1000, 8000})};
+  };
+  EXPECT_EQ(both(7.39), (std::pair{Slope_clash::too_flat, Slope_clash::too_flat}));
+  EXPECT_EQ(both(7.41), (std::pair{Slope_clash::none, Slope_clash::none}));
+  EXPECT_EQ(both(10.19), (std::pair{Slope_clash::none, Slope_clash::none}));
+  EXPECT_EQ(both(10.21), (std::pair{Slope_clash::too_steep, Slope_clash::too_steep}));
+}
+
 TEST(Pair, agrees_with_a_search_over_all_curves) {
   Random random;
   int none = 0;

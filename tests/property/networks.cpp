@@ -182,6 +182,18 @@ TEST(Networks, hold_links_without_resistance) {
   EXPECT_NEAR(between(0, 4).high, 15, 1e-12);
 }
 
+// A reading alone says nothing of itself; another of the same two terminals does where that is asked for.
+TEST(Networks, have_a_way_round_by_other_readings_only) {
+  const std::vector<Between> alone = {{0, 1, {10, 11}}};
+  EXPECT_FALSE(shortest_way_round(alone, 0, true));
+  const std::vector<Between> twice = {{0, 1, {10, 11}}, {1, 0, {12, 13}}};
+  EXPECT_FALSE(shortest_way_round(twice, 0, false));
+  const auto other = shortest_way_round(twice, 0, true);
+  ASSERT_TRUE(other);
+  EXPECT_EQ(other->legs, std::vector<std::size_t>{1});
+  EXPECT_TRUE(other->ohm.contains(12) && other->ohm.contains(13));
+}
+
 // Two values of one reading that do not overlap are no reading: another rule's finding.
 TEST(Networks, are_not_judged_by_what_contradicts_itself) {
   const std::vector<Between> readings = {

@@ -234,6 +234,15 @@ TEST(Beta_model, generously_lets_b_drift_from_any_usual_pair) {
                       beta(in_kelvin("60"), 10050, in_kelvin("25"), decimal("3815.87598068111")), 1e-12));
 }
 
+// From 0 to 100 °C against 25 to 50 °C: of the weights over 1/T 5.5948 K lie above those of the pair
+// and 13.2477 K below (a sum over 400000 steps), and B may drift by -3 there and by 9 here.
+TEST(Beta_model, generously_lets_b_drift_on_both_sides_of_its_pair) {
+  const Model model(
+      R"("kind": "beta", "resistance": "32.6 kΩ", "at": "0 °C", "b_value": "3977 K", "b_between": "25 °C to 50 °C")");
+  const double kelvin = Model::kelvin("100");
+  EXPECT_NEAR(b_departure(*model, {kelvin, kelvin}).high, 136.01402, 1e-5);
+}
+
 TEST(Beta_model, encloses_the_decimals) {
   Random random;
   for (int i = 0; i < cases / 20; ++i) {
@@ -306,6 +315,12 @@ TEST(Steinhart_hart_model, is_empty_where_nothing_is_sure) {
   const Model falling(
       R"("kind": "steinhart_hart", "a": "1.4e-3 K^-1", "b": "-2.37e-4 K^-1", "c": "9.9e-8 K^-1")");
   EXPECT_FALSE(falling.at("20"));
+  // Rising on two branches, with one solution at either end of the range, but on the way there B is negative.
+  const Model broken(
+      R"("kind": "steinhart_hart", "a": "3.3333e-3 K^-1", "b": "-1e-4 K^-1", "c": "1e-6 K^-1")");
+  EXPECT_TRUE(broken.at("-23.15"));
+  EXPECT_TRUE(broken.at("86.85"));
+  EXPECT_FALSE(broken.at("-23.15", "86.85"));
   // c as "0" may be half of a kelvin^-1 either way.
   const Model coarse(R"("kind": "steinhart_hart", "a": "1.4e-3 K^-1", "b": "2.37e-4 K^-1", "c": "0 K^-1")");
   EXPECT_TRUE(coarse.at("20"));
@@ -369,15 +384,16 @@ TEST(Table_model, between_rows_that_are_not_positive_is_only_between) {
 }
 
 // TDK/EPCOS B57861S, characteristic 8016: 1.571 at 15 °C and 1.249 at 20 °C of 10 kΩ; the mean temperature in
-// 1/T, 17.479 °C, has the geometric mean of both.
+// 1/T, 17.479 °C, has the geometric mean of both. Rows farther off say nothing there, wherever they stand.
 TEST(Table_model, nominal_that_falls_is_straight_in_ln_r_over_1_t) {
   const Model model(R"("kind": "table", "rows": [
-    { "at": "15 °C", "nominal": "15.71 kΩ" }, { "at": "20 °C", "nominal": "12.49 kΩ" }])");
+    { "at": "15 °C", "nominal": "15.71 kΩ" }, { "at": "0 °C", "nominal": "32.65 kΩ" },
+    { "at": "20 °C", "nominal": "12.49 kΩ" }, { "at": "60 °C", "nominal": "2.488 kΩ" }])");
   EXPECT_EQ(model.nominal("15"), 15710);
   EXPECT_EQ(model.nominal("20"), 12490);
   const double between = 2 / (1 / 288.15 + 1 / 293.15);
   EXPECT_NEAR(nominal_resistance(*model, between).value(), std::sqrt(15710.0 * 12490), 1e-6);
-  EXPECT_FALSE(model.nominal("14"));
+  EXPECT_FALSE(model.nominal("-1"));
 }
 
 // IEC 60751: 107.79 Ω at 20 °C and 119.40 Ω at 50 °C, 0.38 Ω per kelvin. Over 1/T both would be above 108.6 Ω
@@ -425,6 +441,9 @@ TEST(Platinum_model, without_class_is_the_curve) {
   const Model b(R"("kind": "iec_60751", "r0": "100 Ω", "tolerance_class": "B")");
   EXPECT_FALSE(b.at("-200"));
   EXPECT_TRUE(b.at("-196"));
+  // The nominal curve ends where the standard's table does: 18.52 Ω and 390.48 Ω.
+  EXPECT_NEAR(b.nominal("-200").value(), 18.52, 0.005);
+  EXPECT_NEAR(b.nominal("850").value(), 390.48, 0.005);
   for (const char* r0 : {"0 Ω", "-100 Ω"})
     EXPECT_FALSE(Model(fmt::format(R"("kind": "iec_60751", "r0": "{}")", r0)).at("20")) << r0;
 }

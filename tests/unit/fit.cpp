@@ -220,6 +220,29 @@ TEST(Fit_part, Finds_beta_and_its_tolerance) {
   EXPECT_FALSE(fit.doubtful) << fit.remarks.front();
 }
 
+// Many specimens whose spread is far more than the measurement, each read often enough, and no outlier: the
+// range is told, and that `ntc_table` scatters less than `fine` means may be off.
+TEST(Fit_part, Of_a_good_table_little_is_remarked) {
+  const std::vector<std::string> remarks =
+      fitted(ntc_table(8, 0.004, 8.0), Component_kind::ntc, fine).remarks;
+  ASSERT_EQ(remarks.size(), 2u) << fmt::format("{}", fmt::join(remarks, "\n"));
+  EXPECT_EQ(remarks[0].find("the readings scatter 0.37 times as much as"), 0u) << remarks[0];
+  EXPECT_EQ(remarks[1].find("measured from 0 °C to 80 °C"), 0u) << remarks[1];
+}
+
+TEST(Fit_part, Says_what_few_specimens_or_readings_leave_open) {
+  const auto remarks = [](const std::vector<Row>& rows) {
+    return fmt::format("{}", fmt::join(fitted(rows, Component_kind::ntc, fine).remarks, "\n"));
+  };
+  const auto says = [](const std::string& all, std::string_view part) { return all.find(part) != all.npos; };
+  EXPECT_TRUE(says(remarks(ntc_table(4, 0.004, 8.0)), "4 specimens say little of all others"));
+  EXPECT_FALSE(says(remarks(ntc_table(5, 0.004, 8.0)), "say little of all others"));
+  const std::string two = remarks({{"a", 0, beta_ohm(0, 3977)}, {"a", 50, beta_ohm(50, 3977)}});
+  EXPECT_TRUE(says(two, "as many readings as the curves have numbers")) << two;
+  EXPECT_FALSE(says(two, "scatter")) << two;
+  EXPECT_FALSE(says(remarks(ntc_table(1, 0, 0)), "as many readings as"));
+}
+
 TEST(Fit_part, Claims_no_tolerance_from_one_specimen_and_says_so) {
   const Fit fit = fitted(ntc_table(1, 0, 0), Component_kind::ntc, fine);
   EXPECT_FALSE(fit.tolerance);

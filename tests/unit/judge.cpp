@@ -47,6 +47,51 @@ TEST(Judge, A_healthy_sensor_is_within_its_service_limit_and_not_decided_as_made
   EXPECT_FALSE(says(near.remarks, "even a reading in the middle"));
 }
 
+// What is stated needs no remark: the temperature and where it was taken, the leads, what the test excludes.
+TEST(Judge, Of_a_healthy_reading_with_all_that_it_needs_nothing_is_remarked) {
+  Bench bench;
+  bench.means.leads = Leads{0.2, 0.1};
+  const auto of = [&](const char* test, const char* shown, const char* temperature) {
+    Judge_request request = Bench::request(test, shown, temperature);
+    request.temperature->place = Temperature_place::immersed;
+    return bench.of(request);
+  };
+  for (const char* test : {"coil", "band"}) {
+    const Judgement found = of(test, "43.2 Ω", "20 °C ± 0.1 K");
+    EXPECT_EQ(found.result, Conformity::within) << test;
+    EXPECT_EQ(found.remarks, std::vector<std::string>{}) << test;
+  }
+  // 0.5 K of water beside the element (common practice, no source) is more than half of its 1 %.
+  const Judgement sensor = of("tank", "12.00 kΩ", "25 °C ± 0.1 K");
+  EXPECT_EQ(sensor.result, Conformity::within);
+  EXPECT_EQ(sensor.remarks.size(), 1u);
+  EXPECT_TRUE(says(sensor.remarks, "because of where the temperature was taken"));
+}
+
+// What clears a part is said of a healthy reading alone.
+TEST(Judge, A_leak_or_a_short_is_not_remarked_as_none) {
+  const Bench bench;
+  const Judgement leak = bench.of("pump_earth", "0.80 MΩ"), none = bench.of("pump_earth", "OL");
+  EXPECT_EQ(leak.result, Conformity::outside);
+  EXPECT_FALSE(says(leak.remarks, "no gross leakage"));
+  EXPECT_TRUE(says(none.remarks, "no gross leakage"));
+  const Judgement shorted = bench.of("fan", "3.0 Ω"), other = bench.of("fan", "5.00 kΩ");
+  EXPECT_EQ(shorted.result, Conformity::outside);
+  EXPECT_FALSE(says(shorted.remarks, "not a short"));
+  EXPECT_TRUE(says(other.remarks, "not a short; it says nothing more"));
+  EXPECT_TRUE(says(other.remarks, "no dead test shows them to be good"));
+  EXPECT_FALSE(says(none.remarks, "electronics"));
+}
+
+// Electronics have no curve: their limits hold where they were stated.
+TEST(Judge, Limits_that_no_curve_carries_hold_at_their_own_temperature) {
+  const Bench bench(
+      bench_with(R"("band": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X4.5"])",
+                 R"("band": { "component": "fan", "unplug": "X6", "probes": ["X6.1", "X6.2"])"));
+  EXPECT_FALSE(says(bench.of("band", "43.0 Ω", "20 °C").remarks, "the limits hold at"));
+  EXPECT_TRUE(says(bench.of("band", "43.0 Ω", "30 °C").remarks, "the limits hold at 20 °C, not at 30 °C"));
+}
+
 // 43.3 Ω less the leads of 0.3 Ω is the very middle: no reading is surer.
 TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
   Bench bench(bench_with(R"("at": "20 °C", "tolerance": "5 %")", R"("at": "20 °C", "tolerance": "1.5 %")"));

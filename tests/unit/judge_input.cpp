@@ -169,6 +169,7 @@ TEST(Judge, Reads_what_a_display_shows) {
   };
   for (const Wrong& wrong :
        {Wrong{"42.1", "\"42.1\" has no unit, and the meter switches between Ω, kΩ and MΩ"},
+        {"15,25 kΩ", "write \"15.25 kΩ\""},
         {"1.", "write OL where the display says that it is above its range"},
         {"inf", "write OL where"},
         {"", "is empty"},
@@ -183,6 +184,9 @@ TEST(Judge, Reads_what_a_display_shows) {
     EXPECT_FALSE(parse_reading(wrong.text, problem)) << wrong.text;
     EXPECT_NE(problem.find(wrong.says), std::string::npos) << wrong.text << ": " << problem;
   }
+  problem.clear();
+  EXPECT_FALSE(parse_reading("42.1", problem));
+  EXPECT_EQ(problem.find("write OL"), std::string::npos) << problem;
 }
 
 TEST(Judge, Reads_temperatures_in_one_spelling_everywhere) {
@@ -212,6 +216,8 @@ TEST(Judge, Reads_temperatures_and_leads) {
   EXPECT_NEAR(temperature("399 °C").kelvin, 672.15, 1e-9);
   for (const char* text : {"14", "warm", "14 K ± x", "900 °C", "14 °C ± -1 K", "14 °C ± 80 K", "20 Ω", ""})
     EXPECT_FALSE(parse_part_temperature(text, problem)) << text;
+  EXPECT_FALSE(parse_part_temperature("14", problem));
+  EXPECT_NE(problem.find("\"14\" has no unit"), std::string::npos) << problem;
   EXPECT_DOUBLE_EQ(parse_leads("0", problem)->ohm, 0);
   EXPECT_DOUBLE_EQ(parse_leads("0.2 Ω", problem)->half_width, 0.1) << "of contact";
   EXPECT_DOUBLE_EQ(parse_leads("0 ± 0", problem)->half_width, 0);

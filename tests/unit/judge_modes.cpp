@@ -312,6 +312,28 @@ TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
   EXPECT_FALSE(says(Bench(profile).of("band", "1.80 kΩ").remarks, "with a meter of low test voltage"));
 }
 
+// A diode across a coil lies beside the path, one in series with it in the path (Ohm's law).
+TEST(Judge, OL_may_be_a_meter_of_low_test_voltage_only_where_diodes_lie_in_the_path) {
+  struct Built {
+    const char *drive, *suppression;
+    bool in_the_path;
+  };
+  for (const Built& one : {Built{"dc", "none", false},
+                           {"dc", "diode", false},
+                           {"ac", "varistor", false},
+                           {"dc", "series_diode", true},
+                           {"ac", "bridge", true},
+                           {"economiser", "none", true},
+                           {"rectified", "none", true}}) {
+    const std::string profile =
+        bench_with(R"("drive": "dc", "suppression": "none")",
+                   fmt::format(R"("drive": "{}", "suppression": "{}")", one.drive, one.suppression));
+    EXPECT_EQ(says(Bench(profile).of("band", "OL", "20 °C").remarks, "with a meter of low test voltage"),
+              one.in_the_path)
+        << one.drive << ' ' << one.suppression;
+  }
+}
+
 // No copper drifts to ten times its resistance: what is left then is damp beside the break.
 TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   for (const char* shown : {"1.2 kΩ", "300 kΩ", "999 kΩ"}) {

@@ -94,8 +94,8 @@ TEST(Measurement, Reads_meter_notation) {
     EXPECT_TRUE(parse_meter(text, problem)) << text << ": " << problem;
   for (const char* text : {"20.1 % + 3", "1 % + 1001", "1 % + 1 of 99", "1 % + 1 of 10000001"})
     EXPECT_FALSE(parse_meter(text, problem)) << text;
-  for (const char* text : {"", "0.8%", "0.8+3", "3+0.8%", "0.8%+3.5", "0.8%+x", "-1%+3", "30%+3",
-                           "0.8%+3 of 9", "0.8%+3 of", "0.8 % + 3 volts", "good"}) {
+  for (const char* text : {"", "0.8%", "0.8%+", "0.8% + counts", "0.8+3", "3+0.8%", "0.8%+3.5", "0.8%+x",
+                           "-1%+3", "30%+3", "0.8%+3 of 9", "0.8%+3 of", "0.8 % + 3 volts", "good"}) {
     problem.clear();
     EXPECT_FALSE(parse_meter(text, problem)) << text;
     EXPECT_NE(problem.find("0.8 % + 3"), std::string::npos) << text;

@@ -302,6 +302,14 @@ TEST(Steinhart_hart, resistance_needs_a_rising_branch) {
   ASSERT_TRUE(on_branch);
   EXPECT_NEAR(steinhart_hart_temperature(ends, *on_branch), 300, 1e-9);
   EXPECT_LT(std::log(*on_branch), 25.8);
+  // And close to where it ends.
+  const std::optional<double> at_end =
+      steinhart_hart_resistance(ends, steinhart_hart_temperature(ends, std::exp(25.5)));
+  ASSERT_TRUE(at_end);
+  EXPECT_NEAR(std::log(*at_end), 25.5, 1e-9);
+  // The curve of two branches once more, just above where the second begins (l = 5.77, 3.849e-4 below 1/300):
+  // both reach it.
+  EXPECT_FALSE(steinhart_hart_resistance(s, 1 / (1 / 300.0 - 3.8e-4)));
 }
 
 TEST(Steinhart_hart, resistance_of_no_temperature_is_empty) {

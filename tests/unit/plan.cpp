@@ -294,6 +294,62 @@ TEST(Plan, A_test_costs_what_is_not_done_and_what_must_be_put_back) {
   EXPECT_EQ(after(problem, state, 0, {Showing::healthy}).done, (std::vector<bool>{true, true, false, false}));
 }
 
+// A cold and a hot reading of one part: each undoes what led to the other, and nothing else is undone. What
+// was disconnected is put back before another reading at the same plug or of the same part, and nowhere else.
+TEST(Plan, Work_that_one_test_undoes_for_another_is_counted) {
+  std::string text(board);
+  text.insert(text.find("\"heater_ohm\": {"),
+              R"("chain_hot": { "component": "stat", "condition": "hot", "before": ["warm it"],
+      "unplug": "X7", "probes": ["X7.1", "X7.2"], "side": "at_board_plug", "expect": { "kind": "open", "above": "1 MΩ" },
+      "excludes": ["stuck_closed"], "effort": "low" },
+    )");
+  const std::string_view cold = R"("chain_cold": {)", decided = R"("decided_by": ["chain_cold"])";
+  text.insert(text.find(cold) + cold.size(), R"( "condition": "cold", "before": ["let it cool"],)");
+  text.replace(text.find(decided), decided.size(), R"("decided_by": ["chain_cold", "chain_hot"])");
+  const Desk desk{read_json("board.profile.json", text)};
+  const std::string faults[] = {"H1", "H2", "S1"};
+  const Plan_problem problem = plan_problem(desk.resolved, faults);
+  const auto work = [&](std::string_view id) {
+    const auto at = std::find(problem.tests.begin(), problem.tests.end(), id);
+    EXPECT_NE(at, problem.tests.end()) << id;
+    return problem.order.tests.at(static_cast<std::size_t>(at - problem.tests.begin()));
+  };
+  const auto needs = [&](std::string_view id, std::size_t what) {
+    const auto chores = work(id).chores;
+    return std::any_of(chores.begin(), chores.end(), [&](const Chore& one) { return one.what == what; });
+  };
+  for (const char* id : {"flow_ohm", "flow_moved", "return_ohm"}) {
+    ASSERT_EQ(work(id).apart.size(), 1u) << id;
+    EXPECT_TRUE(needs("cores", work(id).apart[0])) << id;
+    EXPECT_TRUE(work(id).lost.empty()) << id;
+  }
+  for (const char* id : {"cores", "chain_cold", "chain_hot"}) EXPECT_TRUE(work(id).apart.empty()) << id;
+  for (const auto& [one, other] :
+       {std::pair("chain_cold", "chain_hot"), std::pair("chain_hot", "chain_cold")}) {
+    ASSERT_EQ(work(one).lost.size(), 1u) << one;
+    EXPECT_TRUE(needs(other, work(one).lost[0])) << one;
+    EXPECT_FALSE(needs(one, work(one).lost[0])) << one;
+  }
+  EXPECT_GT(work("flow_moved").minutes, work("flow_ohm").minutes + 1) << "moved, and read again";
+}
+
+TEST(Plan, What_is_hard_to_reach_costs_more) {
+  const auto minutes = [](const char* effort) {
+    std::string text(board);
+    const std::string_view low = R"("excludes": ["open", "short"], "effort": "low")";
+    text.replace(text.find(low), low.size(),
+                 fmt::format(R"("excludes": ["open", "short"], "effort": "{}")", effort));
+    const Desk desk{read_json("board.profile.json", text)};
+    const std::string faults[] = {"amber_3"};
+    const Plan_problem problem = plan_problem(desk.resolved, faults);
+    const auto at =
+        std::find(problem.tests.begin(), problem.tests.end(), "return_ohm") - problem.tests.begin();
+    return minutes_of(problem.order, beginning(problem.order), static_cast<std::size_t>(at));
+  };
+  EXPECT_LT(minutes("low"), minutes("medium"));
+  EXPECT_LT(minutes("medium"), minutes("high"));
+}
+
 // So many that nothing is looked into: of tests that separate alike the shortest comes first.
 TEST(Plan, Of_many_tests_that_find_as_much_the_shortest_comes_first) {
   constexpr std::size_t many = 60;
@@ -500,6 +556,18 @@ TEST(Plan, Plug_and_part_tell_harness_from_part) {
   EXPECT_EQ(standing(part, "harness of X4", Mode::open), Standing::no_sign);
   EXPECT_EQ(standing(part, "control board", std::nullopt), Standing::no_sign);
   EXPECT_FALSE(says(part.conclusion, "look along the harness"));
+}
+
+// H1 suspects the harness beside the sensor, H2 the sensor alone, which has wires all the same.
+TEST(Plan, What_a_reading_on_the_part_would_say_goes_by_what_is_suspected) {
+  const Desk desk;
+  const Plan beside = desk.of({"H1"}, "flow_ohm OL at 15 °C\n"),
+             alone = desk.of({"H2"}, "flow_ohm OL at 15 °C\n");
+  EXPECT_TRUE(says(beside.conclusion, "healthy there, it is the harness; the same as here, it is the part"));
+  EXPECT_FALSE(says(beside.conclusion, "before it is replaced"));
+  EXPECT_TRUE(says(alone.conclusion,
+                   "before it is replaced, read the same on the part itself: healthy there, it is"));
+  EXPECT_FALSE(says(alone.conclusion, "the same as here"));
 }
 
 // 12.55 kΩ at 20 °C is healthy at the plug; on the part itself nothing conducts, so what conducted was the
@@ -1097,6 +1165,31 @@ TEST(Plan, A_test_that_the_codes_do_not_name_is_judged_and_left_out) {
   EXPECT_TRUE(says(Desk().of({"H2"}, "coil_omh 43 Ω at 20 °C\n").problems, "did you mean coil_ohm?"));
 }
 
+// What a healthy reading excludes is not left, what it does not is: `return_ohm` names open and short alone.
+TEST(Plan, Of_a_part_only_those_failures_are_left_that_nothing_excludes) {
+  std::string text(board);
+  const std::string_view modes = R"("return", "modes": ["open", "short"])";
+  text.replace(text.find(modes), modes.size(), R"("return", "modes": ["open", "drift_low"])");
+  const Plan found = Desk{read_json("board.profile.json", text)}.of({"H2"});
+  std::vector<Mode> left;
+  for (const Plan_left& one : found.left)
+    if (found.suspects.at(one.suspect).id == "return") left = one.modes;
+  EXPECT_EQ(left, std::vector<Mode>{Mode::drift_low});
+}
+
+TEST(Plan, Outcomes_begin_with_the_healthy_one_and_then_the_likeliest) {
+  for (const char* code : {"H1", "H2", "S1", "amber_3"})
+    for (const Plan_step& step : Desk().of({code}).steps) {
+      ASSERT_FALSE(step.outcomes.empty()) << step.test;
+      EXPECT_EQ(step.outcomes[0].shown, std::vector<Showing>{Showing::healthy}) << step.test;
+      for (std::size_t i = 2; i < step.outcomes.size(); ++i)
+        EXPECT_LE(step.outcomes[i].probability, step.outcomes[i - 1].probability * (1 + 1e-9)) << step.test;
+      double all = 0;
+      for (const Plan_outcome& one : step.outcomes) all += one.probability;
+      EXPECT_NEAR(all, 1, 0.012) << "but for what is too rare to be spoken of";
+    }
+}
+
 // ---- codes, models
 
 TEST(Plan, Codes_are_found_as_they_are_displayed) {
@@ -1115,6 +1208,16 @@ TEST(Plan, Codes_are_found_as_they_are_displayed) {
   EXPECT_EQ(desk.with(request).codes.at(0).id, "P2");
   request.codes = {"P1"};
   EXPECT_TRUE(says(desk.with(request).problems, "it belongs to software 2.1"));
+  // What no code limits is of every software that the controller has, and of no other.
+  request.codes = {"H1"};
+  EXPECT_EQ(desk.with(request).codes.at(0).id, "H1");
+  EXPECT_FALSE(says(desk.with(request).remarks, "means more than one thing"));
+  request.software = "9.9";
+  EXPECT_TRUE(says(desk.with(request).problems, "has no software \"9.9\"; it has 2.1, 3.0"));
+  EXPECT_TRUE(desk.with(request).codes.empty());
+  // The text without its subcode, and whatever parts the two.
+  for (const char* code : {"P", "P_01", "P,01", "P/01", "P:01", "P-01", "p 01"})
+    EXPECT_EQ(desk.of({code}).codes.size(), 2u) << code;
   EXPECT_TRUE(says(desk.of({"H22"}).problems, "did you mean H2?"));
   EXPECT_TRUE(says(desk.of({"Z99"}).problems, "it has H1, H2"));
 }
@@ -1131,6 +1234,20 @@ TEST(Plan, What_another_model_has_is_left_out) {
   EXPECT_EQ(line(small), (std::vector<std::string>{"coil_covered"}));
   request.model = "Larch 25";
   EXPECT_TRUE(says(desk.with(request).problems, "it has Larch 24 C, Larch 30 C"));
+}
+
+TEST(Plan, A_code_of_another_model_is_none_of_this_one) {
+  std::string text(board);
+  const std::string_view meaning = R"("meaning": "flow sensor",)";
+  text.insert(text.find(meaning), R"("when": { "models": ["Larch 30 C"] }, )");
+  const Desk desk{read_json("board.profile.json", text)};
+  Plan_request request;
+  request.codes = {"H1"};
+  request.model = "Larch 30 C";
+  EXPECT_EQ(desk.with(request).codes.size(), 1u);
+  request.model = "Larch 24 C";
+  EXPECT_TRUE(says(desk.with(request).problems, "it belongs to models Larch 30 C"));
+  EXPECT_TRUE(desk.with(request).codes.empty());
 }
 
 // ---- outputs

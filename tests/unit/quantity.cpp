@@ -148,6 +148,11 @@ TEST(Number, has_no_comma) {
   expect_refused({"1,5 V to 2,5 V", voltage, Kind::decimal_comma, 1, 2, "1.5 V to 2.5 V", "decimal point"},
                  r);
   expect_refused({"+1,5 % -1,250 %", ratio, Kind::decimal_comma, 2, 3, "", "decimal point"}, t);
+  // Four digits before it are no group of thousands, and a comma beside anything but digits is no decimal
+  // one.
+  EXPECT_EQ(refused("1234,567 Ω", resistance).suggestion, "1234.567 Ω");
+  for (const auto* text : {"x,5 Ω", "5,x Ω", "5 ,5 Ω"})
+    EXPECT_EQ(refused(text, resistance).kind, Kind::unreadable) << text;
 }
 
 // A number without a unit is an error, never a guess.
@@ -310,6 +315,10 @@ TEST(Coefficient, is_per_kelvin) {
   EXPECT_EQ(si("1 K\u207B\u2076", per_kelvin_6), 1);
   expect_refused({"1 K^-7", per_kelvin_6, Kind::wrong_dimension, 2, 3, "", "temperature"});
   expect_refused({"1 K^2", per_kelvin_2, Kind::wrong_dimension, 2, 3, "", "temperature"});
+  for (const auto* text : {"1 mK^-1", "1 1/mK", "1 K^-12"}) refused(text, per_kelvin);
+  // A forgotten exponent is offered behind K alone.
+  expect_refused({"2 K", per_kelvin, Kind::wrong_dimension, 2, 3, "2 K^-1", "temperature"});
+  expect_refused({"2 V", per_kelvin, Kind::wrong_dimension, 2, 3, "", "voltage"});
 }
 
 // IEC 60062: the letter stands at the decimal point. Read only where a resistance may stand.
@@ -325,6 +334,8 @@ TEST(Code, has_its_letter_at_the_point) {
   EXPECT_EQ(si("1G5", resistance), 1.5e9);
   EXPECT_EQ(si("47K", temperature), 47);
   expect_refused({"R47", voltage, Kind::unreadable, 0, 3, "", "does not start with a number"});
+  // Before R alone no digit needs to stand, and some must stand around it.
+  for (const auto* text : {"R", "R Ω", "k", "k7", "M1", "G5"}) refused(text, resistance);
 }
 
 TEST(Code, has_no_point_tolerance_or_unit) {
@@ -334,6 +345,10 @@ TEST(Code, has_no_point_tolerance_or_unit) {
   expect_refused({"47KJ", resistance, Kind::unreadable, 3, 4, "47 kΩ", "5 %"});
   expect_refused({"R47 F", resistance, Kind::unreadable, 4, 5, "0.47 Ω", "1 %"});
   expect_refused({"4k7Ω", resistance, Kind::unreadable, 3, 5, "4.7 kΩ", "its unit already"});
+  // Letters that are no prefix are units, and those that are no tolerance are left over.
+  EXPECT_EQ(refused("15.25V", resistance).kind, Kind::wrong_dimension);
+  EXPECT_NE(refused("4k7 F", resistance).detail.find("1 %"), std::string::npos);
+  EXPECT_NE(refused("4k7 x", resistance).detail.find("left over"), std::string::npos);
 }
 
 // half_digit is half of the last written digit.
@@ -464,6 +479,11 @@ TEST(Tolerance_text, is_refused) {
   expect_refused({"5 % 3 %", ratio, Kind::unreadable, 4, 7, "", "left over"}, t);
   expect_refused({"2 Ω", ratio, Kind::wrong_dimension, 2, 4, "", "resistance"}, t);
   expect_refused({"±-5 %", ratio, Kind::unreadable, 2, 6, "", "start with a number"}, t);
+  // A first side that is none is none whatever follows.
+  refused("+ % -5 %", ratio, t);
+  refused("-5 % 5 %", ratio, t);
+  EXPECT_EQ(refused("+5 V -5 Ω", resistance, t).kind, Kind::wrong_dimension);
+  refused("+1e1/-5 %", ratio, t);
 }
 
 void expect_range(std::string_view text, Dimensions allowed, double low, double high) {
@@ -517,6 +537,10 @@ TEST(Range_text, is_refused) {
   expect_refused({"1 to 4k7", resistance, Kind::unit_missing, 0, 1, "1 kΩ to 4.7 kΩ", "prefix"}, r);
   expect_refused({"20 °C to", temperature, Kind::unreadable, 7, 9, "", "left over"}, r);
   expect_refused({"20 °C to 30 V", temperature, Kind::wrong_dimension, 13, 14, "", "voltage"}, r);
+  refused("to 10 Ω", resistance, r);
+  refused("x to 10 Ω", resistance, r);
+  refused("..10 Ω", resistance, r);
+  EXPECT_NE(refused("-300 to 20 °C", temperature, r).detail.find("absolute zero"), std::string::npos);
   expect_refused({"5 V to 3 A", voltage | current, Kind::wrong_dimension, 0, 10, "", "different things"}, r);
 }
 

@@ -49,7 +49,7 @@ std::optional<Quantity> resistance(std::string_view text, std::string& problem) 
   return std::nullopt;
 }
 
-// A whole number of at most six digits, one of these words behind it or none.
+// A whole number of at most eight digits, one of these words behind it or none.
 std::optional<double> whole_number(std::string_view text, std::span<const std::string_view> units) {
   text = trimmed(text, " ");
   double value = 0;

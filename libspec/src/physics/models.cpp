@@ -77,10 +77,8 @@ std::optional<double> steinhart_hart_resistance(const Steinhart_hart& coefficien
     const auto [low, high] = rising[i];
     const auto not_past = [=](double l) { return a - inverse + l * (b + c * l * l) <= 0; };
     if (!(low < high) || !not_past(low) || not_past(high)) continue;
-    const double l = last_where(low, high, not_past);
-    if (!(b + 3 * c * l * l > 0)) continue;
     if (found) return {};
-    found = std::exp(l);
+    found = std::exp(last_where(low, high, not_past));
   }
   return found;
 }

@@ -288,7 +288,7 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
   sort_culprits(situation);
   add_nobody(situation, nobody);
   situation.order.culprits = situation.culprits.size();
-  add_work(resolved, situation);
+  add_work(situation);
   return situation;
 }
 

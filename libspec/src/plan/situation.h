@@ -56,6 +56,6 @@ Situation situation_of(const Resolved& resolved, const std::vector<Planned_fault
 std::vector<std::size_t> likeliest_first(const std::vector<double>& weights);
 
 /// What tests cost, and what each needs first (plan/work.cpp).
-void add_work(const Resolved& resolved, Situation& situation);
+void add_work(Situation& situation);
 
 }

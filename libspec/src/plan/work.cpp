@@ -41,7 +41,7 @@ double own_minutes(const Test& test) {
 
 }
 
-void add_work(const Resolved&, Situation& situation) {
+void add_work(Situation& situation) {
   Chores chores{situation, {}};
   auto& tests = situation.order.tests;
   for (const Named_test& named : situation.tests) {

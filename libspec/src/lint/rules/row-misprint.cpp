@@ -281,7 +281,6 @@ std::string meant(Text written, double expected, double tolerance) {
 // Between two rows that lie smoothly with those before and after: by how much ln R falls too far there, or
 // too little.
 struct Step {
-  std::size_t before = 0; // the row at its colder end
   double off = 0;
   double b = 0, b_before = 0, b_after = 0; // kelvin
 };
@@ -293,7 +292,7 @@ std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) 
   const auto b = [&](std::size_t from) {
     return (points[from].y - points[from + 1].y) / (points[from].x - points[from + 1].x);
   };
-  Step step{i, 0, b(i), b(i - 1), b(i + 1)};
+  Step step{0, b(i), b(i - 1), b(i + 1)};
   const double usual = (step.b_before + step.b_after) / 2, width = points[i].x - points[i + 1].x;
   step.off = (step.b - usual) * width;
   // Of a row, and of the B that it makes with its neighbour.
@@ -308,25 +307,22 @@ std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) 
   return step;
 }
 
-// Rows that were copied one line off from some row on.
-void check_step(Sink& sink, const std::vector<Point>& points) {
-  std::optional<Step> only;
-  for (std::size_t i = 1; i + 2 < points.size(); ++i)
-    if (const auto found = step_after(points, i)) {
-      if (only) return;
-      only = found;
-    }
-  if (!only) return;
-  const Point &colder = points[only->before], &hotter = points[only->before + 1];
-  sink.report(
-      hotter.row->node,
-      fmt::format(
-          "B is {} from {} to {}, and {} before and {} after: from here on the rows lie {} {} the curve "
-          "of those before; look whether they were copied a row off",
-          kelvin(only->b), celsius(colder.kelvin), celsius(hotter.kelvin), kelvin(only->b_before),
-          kelvin(only->b_after), describe(std::fabs(std::expm1(-only->off)), Dimension::ratio, 2),
-          only->off < 0 ? "above" : "below"));
-  sink.relate(colder.row->node, "the row before");
+// Rows that were copied one line off from some row on, and again from another.
+void check_steps(Sink& sink, const std::vector<Point>& points) {
+  for (std::size_t i = 1; i + 2 < points.size(); ++i) {
+    const auto step = step_after(points, i);
+    if (!step) continue;
+    const Point &colder = points[i], &hotter = points[i + 1];
+    sink.report(
+        hotter.row->node,
+        fmt::format(
+            "B is {} from {} to {}, and {} before and {} after: from here on the rows lie {} {} the curve "
+            "of those before; look whether they were copied a row off",
+            kelvin(step->b), celsius(colder.kelvin), celsius(hotter.kelvin), kelvin(step->b_before),
+            kelvin(step->b_after), describe(std::fabs(std::expm1(-step->off)), Dimension::ratio, 2),
+            step->off < 0 ? "above" : "below"));
+    sink.relate(colder.row->node, "the row before");
+  }
 }
 
 // Rows that say the same, beside each other and near one that is off: the hotter of the two; 0 where there
@@ -434,7 +430,7 @@ void check(const Subject& subject, Sink& sink) {
     if (!all.empty())
       report_rows(subject, sink, points, all);
     else if (enough && close)
-      check_step(sink, points);
+      check_steps(sink, points);
     else
       check_short(sink, points);
   });
