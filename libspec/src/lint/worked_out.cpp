@@ -62,6 +62,10 @@ const Wiring& wiring_of(const Subject& subject) {
   return *wiring;
 }
 
+std::size_t node_of(const Subject& subject, const Value<Contact>& contact) {
+  return wiring_of(subject).of_contacts[subject.resolved.number_of(contact)];
+}
+
 std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
   auto& way = worked_out(subject, test).way;
   if (way) return *way;
@@ -74,14 +78,14 @@ std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
       lies_alone(subject.resolved, test))
     keep({&alone, 1});
   else
-    keep(on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]));
+    keep(on_the_way(wiring_of(subject), *test.unplug, node_of(subject, test.probes[0]),
+                    node_of(subject, test.probes[1])));
   return *way;
 }
 
 bool has_way_past(const Subject& subject, const Test& test) {
   if (!reads_the_wiring(subject.document, test)) return false;
-  const auto& nodes = wiring_of(subject).nodes;
-  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
+  const std::size_t from = node_of(subject, test.probes[0]), to = node_of(subject, test.probes[1]);
   const auto way = on_the_way(subject, test);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            if (branch.component != nullptr) return branch.component->id != *test.component;
