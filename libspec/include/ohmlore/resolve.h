@@ -246,7 +246,12 @@ struct Resolved {
   /// By node: the number in `lying`, + 1, of the contact that a component, a circuit, a supply or a test
   /// names there, so that who asks about many of them need not look them up by their names; else 0.
   std::vector<std::uint32_t> contact_numbers;
-  std::vector<const Value<Circuit_class>*> circuit_classes; ///< by number, see circuit_class
+  /// Of a contact, see `pin` and `circuit_class`.
+  struct Declared {
+    const Pin* pin = nullptr;
+    const Value<Circuit_class>* circuit_class = nullptr;
+  };
+  std::vector<Declared> declared; ///< by number
 
   const Resolved_component* component(Text id) const;
   /// The component of one of the document's tests, or null.
@@ -256,21 +261,28 @@ struct Resolved {
   const Connector* connector(Text id) const;
   /// The pin that a contact names, or null.
   const Pin* pin(const Contact& contact) const;
+  const Pin* pin_on(const Value<Contact>& contact) const { return declared_of(contact).pin; }
   const Circuit* circuit(Text id) const;
   const Test* test(Text id) const;
   const Fault* fault(Text id) const;
   /// The number in `lying` of a contact of a component, a circuit, a supply or a test; else npos.
-  std::size_t number_of(const Value<Contact>& contact) const {
-    return std::size_t{contact_numbers[contact.node]} - 1;
-  }
+  std::size_t number_at(Node_id node) const { return std::size_t{contact_numbers[node]} - 1; }
+  std::size_t number_of(const Value<Contact>& contact) const { return number_at(contact.node); }
   std::span<const Lying> lying_on(const Value<Contact>& contact) const {
     return lying.at(number_of(contact));
   }
-  /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
-  const Value<Circuit_class>* circuit_class(const Contact& contact) const;
-  const Value<Circuit_class>* circuit_class_on(const Value<Contact>& contact) const {
+  /// What is declared of a contact: looked up, or known by its number.
+  Declared declared_of(const Contact& contact) const;
+  Declared declared_of(const Value<Contact>& contact) const {
     const std::size_t number = number_of(contact);
-    return number < circuit_classes.size() ? circuit_classes[number] : circuit_class(*contact);
+    return number < declared.size() ? declared[number] : declared_of(*contact);
+  }
+  /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
+  const Value<Circuit_class>* circuit_class(const Contact& contact) const {
+    return declared_of(contact).circuit_class;
+  }
+  const Value<Circuit_class>* circuit_class_on(const Value<Contact>& contact) const {
+    return declared_of(contact).circuit_class;
   }
   /// The nearest source reference at or above a node, by the tree; 0 where there is none.
   Node_id source_reference(Node_id node) const;

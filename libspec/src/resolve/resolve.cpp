@@ -189,13 +189,13 @@ static bool may_override_class(const Document& document, const Connector& plug, 
   return !*pin || document.may_state(pin->node, "circuit");
 }
 
-const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
+Resolved::Declared Resolved::declared_of(const Contact& contact) const {
   const Connector* plug = connector(contact.connector);
-  if (plug == nullptr) return nullptr;
+  if (plug == nullptr) return {};
   const Pin* p = value_of(plug->pins, contact.pin);
-  if (p != nullptr && p->circuit) return &p->circuit;
-  if (!document->complete() && may_override_class(*document, *plug, p)) return nullptr;
-  return plug->circuit ? &plug->circuit : nullptr;
+  if (p != nullptr && p->circuit) return {p, &p->circuit};
+  if (!document->complete() && may_override_class(*document, *plug, p)) return {p, nullptr};
+  return {p, plug->circuit ? &plug->circuit : nullptr};
 }
 
 Node_id Resolved::source_reference(Node_id node) const {
@@ -244,13 +244,12 @@ static void index_contacts(const Profile& profile, Resolved& resolved) {
   const auto number = [&](const Value<Contact>& contact) {
     const std::size_t known = numbers.number(*contact);
     resolved.contact_numbers[contact.node] = static_cast<std::uint32_t>(known + 1);
-    if (known == resolved.circuit_classes.size())
-      resolved.circuit_classes.push_back(resolved.circuit_class(*contact));
+    if (known == resolved.declared.size()) resolved.declared.push_back(resolved.declared_of(*contact));
     return known;
   };
   std::vector<std::pair<std::size_t, Lying>> ends;
   ends.reserve(resolved.contacts->size() + 2 * profile.circuits.size());
-  resolved.circuit_classes.reserve(ends.capacity());
+  resolved.declared.reserve(ends.capacity());
   for (const Resolved_component& component : resolved.components)
     for (const Value<Contact>& contact : component.contacts)
       ends.push_back({number(contact), {&component, nullptr, nullptr}});

@@ -108,7 +108,7 @@ void check(const Subject& subject, Sink& sink) {
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const Claim& later = claims[i];
     if (first_of[number_of[i]] == i) continue;
-    if (const Pin* pin = resolved.pin(*later.contact); pin != nullptr && pin->shared && *pin->shared)
+    if (const Pin* pin = resolved.pin_on(later.contact); pin != nullptr && pin->shared && *pin->shared)
       continue;
     if (const auto* c = resolved.circuit_class_on(later.contact);
         c != nullptr && **c == Circuit_class::protective_earth)
