@@ -30,14 +30,12 @@ bool is_alone(std::span<const Branch> way, const Test& test) {
 Interval read_between(const Subject& subject, std::span<const Branch> way, const Test& test,
                       const Value<Range>& at) {
   if (way.size() == 1) return ohm_of(subject.resolved, way.front(), at);
-  // Nodes are numbered anew: few are on the way.
-  std::vector<std::size_t> nodes;
-  nodes.reserve(way.size() + 1);
+  // Nodes are numbered anew, from 1 on: few are on the way.
+  std::vector<std::size_t> numbers(wiring_of(subject).nodes.size());
+  std::size_t count = 0;
   const auto number = [&](std::size_t node) {
-    const auto found = std::find(nodes.begin(), nodes.end(), node);
-    if (found != nodes.end()) return static_cast<std::size_t>(found - nodes.begin());
-    nodes.push_back(node);
-    return nodes.size() - 1;
+    if (numbers[node] == 0) numbers[node] = ++count;
+    return numbers[node] - 1;
   };
   const std::size_t a = number(node_of(subject, test.probes[0])),
                     b = number(node_of(subject, test.probes[1]));
@@ -45,7 +43,7 @@ Interval read_between(const Subject& subject, std::span<const Branch> way, const
   resistors.reserve(way.size());
   for (const Branch& branch : way)
     resistors.push_back({number(branch.a), number(branch.b), ohm_of(subject.resolved, branch, at)});
-  return network_resistance(resistors, nodes.size(), a, b);
+  return network_resistance(resistors, count, a, b);
 }
 
 bool is_bounded(const Resolved_component& component, const Test& test) {
