@@ -10,6 +10,7 @@ struct Stated_test {
   Text id;
   const Test* test = nullptr;
   Interval readings;
+  std::pair<std::size_t, std::size_t> ends; // numbers of its two contacts, the lower first
 };
 
 bool same_polarity(const Test& a, const Test& b) {
@@ -73,8 +74,10 @@ void check(const Subject& subject, Sink& sink) {
       return;
     const auto readings = healthy_readings(subject, test);
     if (!readings) return;
+    const std::pair ends =
+        std::minmax({subject.resolved.number_of(test.probes[0]), subject.resolved.number_of(test.probes[1])});
     for (const Stated_test& earlier : tests) {
-      if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
+      if (earlier.ends != ends || earlier.readings.overlaps(*readings)) continue;
       const Severity severity = severity_of(subject, *earlier.test, test);
       if (severity == Severity::off) continue;
       const int digits = digits_apart(*readings, earlier.readings);
@@ -90,7 +93,7 @@ void check(const Subject& subject, Sink& sink) {
       sink.relate(earlier.test->expect.node, fmt::format("the expectation of {}", earlier.id));
       break;
     }
-    tests.push_back({id, &test, *readings});
+    tests.push_back({id, &test, *readings, ends});
   });
 }
 
