@@ -56,6 +56,12 @@ std::size_t tests_of(const Subject& subject, const Resolved_component& component
   return counts[static_cast<std::size_t>(&component - first)];
 }
 
+const Components_by_words& components_by_words(const Subject& subject) {
+  auto& by_words = subject.worked_out->by_words;
+  if (!by_words) by_words.emplace(subject.resolved);
+  return *by_words;
+}
+
 const Wiring& wiring_of(const Subject& subject) {
   auto& wiring = subject.worked_out->wiring;
   if (!wiring) wiring = wiring_of(subject.resolved);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "lint/measured.h"
+#include "lint/named.h"
 #include "lint/network.h"
 #include "lint/rows.h"
 #include "lint/wiring.h"
@@ -32,6 +33,7 @@ struct Worked_out {
   std::vector<std::optional<std::vector<rules::Readings>>> readings; ///< in the order of the components
   std::optional<std::vector<rules::Readings>> at_plugs;
   std::vector<std::size_t> tests_of; ///< how many, in the order of the components
+  std::optional<rules::Components_by_words> by_words;
   std::optional<rules::Wiring> wiring;
   /// See all_linear_behind: by the numbers of contacts, as far as it was asked.
   std::vector<std::optional<bool>> linear_behind;
@@ -62,6 +64,7 @@ const std::optional<Interval>& healthy_readings(const Subject& subject, const Te
 /// How many tests a component of a profile has.
 std::size_t tests_of(const Subject& subject, const Resolved_component& component);
 
+const Components_by_words& components_by_words(const Subject& subject);
 const Wiring& wiring_of(const Subject& subject);
 /// Its node in the wiring, of a contact that Resolved has numbered; 0 where nothing has an end.
 std::size_t node_of(const Subject& subject, const Value<Contact>& contact);
