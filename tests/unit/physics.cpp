@@ -139,10 +139,16 @@ TEST(Interval, division_by_an_interval_with_zero_tells_nothing) {
 }
 
 TEST(Interval, widened_moves_to_the_neighbours) {
-  const Interval x = widened({1, 2}, 2);
-  EXPECT_EQ(x.low, std::nextafter(std::nextafter(1.0, 0.0), 0.0));
-  EXPECT_EQ(x.high, std::nextafter(std::nextafter(2.0, 3.0), 3.0));
+  const Interval twice = widened({1, 2}, 2);
+  EXPECT_EQ(twice.low, std::nextafter(std::nextafter(1.0, 0.0), 0.0));
+  EXPECT_EQ(twice.high, std::nextafter(std::nextafter(2.0, 3.0), 3.0));
   EXPECT_EQ(widened(point(7), 0).width(), 0);
+  using Limits = std::numeric_limits<double>;
+  for (const double size : {0.0, Limits::denorm_min(), Limits::min(), 1.0, Limits::max(), infinity})
+    for (const double x : {size, -size}) {
+      EXPECT_EQ(widened(point(x), 1).low, std::nextafter(x, -infinity)) << x;
+      EXPECT_EQ(widened(point(x), 1).high, std::nextafter(x, infinity)) << x;
+    }
 }
 
 TEST(Interval, relations) {

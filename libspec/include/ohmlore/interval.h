@@ -26,13 +26,19 @@ namespace detail {
 inline constexpr double infinity = std::numeric_limits<double>::infinity();
 
 // The next double towards +∞, as std::nextafter gives it, in a few instructions: the doubles of one sign are
-// in the order of their bits.
+// in the order of their bits. Mostly they are positive and finite, and have such a neighbour.
+inline constexpr std::uint64_t bits_of_infinity = std::bit_cast<std::uint64_t>(infinity);
 inline double above(double x) {
+  const auto bits = std::bit_cast<std::uint64_t>(x);
+  if (bits - 1 < bits_of_infinity - 1) return std::bit_cast<double>(bits + 1);
   if (!(x < infinity)) return x;
   if (x == 0) return std::numeric_limits<double>::denorm_min();
-  return std::bit_cast<double>(std::bit_cast<std::int64_t>(x) + (x > 0 ? 1 : -1));
+  return std::bit_cast<double>(bits - 1);
 }
-inline double below(double x) { return -above(-x); }
+inline double below(double x) {
+  const auto bits = std::bit_cast<std::uint64_t>(x);
+  return bits - 1 < bits_of_infinity - 1 ? std::bit_cast<double>(bits - 1) : -above(-x);
+}
 
 // IEEE 754 rounds +, -, *, / correctly, so the exact result lies between the neighbours of the rounded one.
 // A bound that is known to be non-negative stays so: the neighbour of 0 would only make a resistance

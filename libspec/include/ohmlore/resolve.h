@@ -191,12 +191,20 @@ struct Lying {
   const Supply* supply = nullptr;
 };
 
-/// What lies on each contact: components, circuits, supplies, each in document order.
+/// What lies on each contact, by its number: components, circuits, supplies, each in document order.
 class Contact_index {
 public:
   Contact_index() = default;
-  explicit Contact_index(std::span<const std::pair<Contact, Lying>> ends);
-  std::span<const Lying> at(const Contact& contact) const;
+  Contact_index(Contact_numbers numbers, std::span<const std::pair<std::size_t, Lying>> ends);
+  std::span<const Lying> at(std::size_t number) const {
+    if (number >= size()) return {};
+    return {things_.data() + begins_[number], things_.data() + begins_[number + 1]};
+  }
+  std::span<const Lying> at(const Contact& contact) const { return at(number_of(contact)); }
+  /// The number, or npos.
+  std::size_t number_of(const Contact& contact) const { return numbers_.find(contact); }
+  /// How many contacts have one.
+  std::size_t size() const { return numbers_.size(); }
 
 private:
   Contact_numbers numbers_;
@@ -235,6 +243,15 @@ struct Resolved {
   std::vector<Bound_suspect> suspects;             ///< of all faults, in document order
   std::vector<const Test*> deciding;               ///< of all suspects, which view into it
   Id_index component_index, connector_index, circuit_index, test_index, fault_index;
+  /// By node: the number in `lying`, + 1, of the contact that a component, a circuit, a supply or a test
+  /// names there, so that who asks about many of them need not look them up by their names; else 0.
+  std::vector<std::uint32_t> contact_numbers;
+  /// Of a contact, see `pin` and `circuit_class`.
+  struct Declared {
+    const Pin* pin = nullptr;
+    const Value<Circuit_class>* circuit_class = nullptr;
+  };
+  std::vector<Declared> declared; ///< by number
 
   const Resolved_component* component(Text id) const;
   /// The component of one of the document's tests, or null.
@@ -244,11 +261,29 @@ struct Resolved {
   const Connector* connector(Text id) const;
   /// The pin that a contact names, or null.
   const Pin* pin(const Contact& contact) const;
+  const Pin* pin_on(const Value<Contact>& contact) const { return declared_of(contact).pin; }
   const Circuit* circuit(Text id) const;
   const Test* test(Text id) const;
   const Fault* fault(Text id) const;
+  /// The number in `lying` of a contact of a component, a circuit, a supply or a test; else npos.
+  std::size_t number_at(Node_id node) const { return std::size_t{contact_numbers[node]} - 1; }
+  std::size_t number_of(const Value<Contact>& contact) const { return number_at(contact.node); }
+  std::span<const Lying> lying_on(const Value<Contact>& contact) const {
+    return lying.at(number_of(contact));
+  }
+  /// What is declared of a contact: looked up, or known by its number.
+  Declared declared_of(const Contact& contact) const;
+  Declared declared_of(const Value<Contact>& contact) const {
+    const std::size_t number = number_of(contact);
+    return number < declared.size() ? declared[number] : declared_of(*contact);
+  }
   /// The circuit class of a contact: the pin's, else its connector's; null where neither is known.
-  const Value<Circuit_class>* circuit_class(const Contact& contact) const;
+  const Value<Circuit_class>* circuit_class(const Contact& contact) const {
+    return declared_of(contact).circuit_class;
+  }
+  const Value<Circuit_class>* circuit_class_on(const Value<Contact>& contact) const {
+    return declared_of(contact).circuit_class;
+  }
   /// The nearest source reference at or above a node, by the tree; 0 where there is none.
   Node_id source_reference(Node_id node) const;
   /// Whether there is one, or may be: a misspelt key may have been `source`.
@@ -280,5 +315,6 @@ const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& 
 bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b);
 /// Protective earth, or joined with it.
 bool is_earthed(const Resolved& resolved, const Contact& contact);
+bool is_earthed(const Resolved& resolved, const Value<Contact>& contact);
 
 }

@@ -17,31 +17,32 @@ enum class Beside : std::uint8_t { nothing, perhaps, parallel };
 // until it says true. A withdrawn plug has left the board and what that joins.
 template <class F>
 bool any_other(const Resolved& resolved, const Resolved_component& component,
-               const Never_together& never_beside, const Contact& contact, Text withdrawn, F f) {
-  const auto any_at = [&](const Contact& joined) {
-    const auto lying = resolved.lying.at(joined);
+               const Never_together& never_beside, const Value<Contact>& contact, Text withdrawn, F f) {
+  const auto any_of = [&](std::span<const Lying> lying) {
     return std::any_of(lying.begin(), lying.end(), [&](const Lying& thing) {
       return thing.component != nullptr && thing.component != &component &&
              !never_beside(thing.component->placed->when) && f(*thing.component);
     });
   };
-  const auto* set = contact.connector == withdrawn ? nullptr : joined_set(resolved, contact);
-  return set != nullptr ? std::any_of(set->begin(), set->end(), any_at) : any_at(contact);
+  const auto* set = contact->connector == withdrawn ? nullptr : joined_set(resolved, *contact);
+  if (set == nullptr) return any_of(resolved.lying_on(contact));
+  return std::any_of(set->begin(), set->end(),
+                     [&](const Contact& joined) { return any_of(resolved.lying.at(joined)); });
 }
 
-Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component, const Contact& a,
-                        const Contact& b, Text withdrawn) {
+Beside what_lies_beside(const Resolved& resolved, const Resolved_component& component,
+                        const Value<Contact>& a, const Value<Contact>& b, Text withdrawn) {
   const auto any = [](const Resolved_component&) { return true; };
   const Never_together never_beside(component.placed->when);
   std::size_t touched = 0;
   for (const Value<Contact>& contact : component.contacts) {
-    if (*contact == a &&
+    if (*contact == *a &&
         any_other(resolved, component, never_beside, a, withdrawn, [&](const Resolved_component& other) {
           return any_other(resolved, component, never_beside, b, withdrawn,
                            [&](const Resolved_component& on_b) { return &on_b == &other; });
         }))
       return Beside::parallel;
-    touched += any_other(resolved, component, never_beside, *contact, withdrawn, any);
+    touched += any_other(resolved, component, never_beside, contact, withdrawn, any);
   }
   return touched > 1 ? Beside::perhaps : Beside::nothing;
 }
@@ -87,7 +88,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   if (component == nullptr || !component->known_kind || test.probes.size() != 2 || !test.probes[0] ||
       !test.probes[1])
     return std::nullopt;
-  const Contact &a = *test.probes[0], &b = *test.probes[1];
+  const Value<Contact>&a = test.probes[0], &b = test.probes[1];
   const auto contacts = component->contacts;
   const auto has = [&](const Contact& probed) {
     return std::any_of(contacts.begin(), contacts.end(),
@@ -95,13 +96,13 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   };
   const Document& document = subject.document;
   if (stated(document, test, "condition", test.condition)) return std::nullopt;
-  if (a == b || !has(a) || !has(b) || !test.side || *test.side == Side::harness) return std::nullopt;
+  if (*a == *b || !has(*a) || !has(*b) || !test.side || *test.side == Side::harness) return std::nullopt;
   Beside beside = what_lies_beside(subject.resolved, *component, a, b, {});
   // Joined by the board alone, which the plug has left; a doubt remains, so that no error comes of it.
   if (beside == Beside::parallel && test.unplug &&
       what_lies_beside(subject.resolved, *component, a, b, *test.unplug) != Beside::parallel)
     beside = Beside::perhaps;
-  beside = std::max(beside, circuits_beside(subject.resolved, *component, a, b));
+  beside = std::max(beside, circuits_beside(subject.resolved, *component, *a, *b));
   if (beside == Beside::parallel) return std::nullopt;
 
   Band_across found{.component = component, .expect = &expect, .kelvin = {}};

@@ -4,6 +4,7 @@
 #include <array>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "ohmlore/resolve.h"
 #include "text/small_letters.h"
@@ -38,16 +39,22 @@ public:
     std::size_t size = 0;
     for (const Resolved_component& component : components_) size += component.id.size() + 2;
     texts_.reserve(size); // and so nothing moves
+    words_.reserve(components_.size());
     index_.reserve(components_.size());
     for (std::size_t i = 0; i < components_.size(); ++i) {
       const std::size_t begin = texts_.size();
       texts_ += words_of(components_[i].id);
-      index_.add(Text(texts_).substr(begin), i);
+      words_.push_back(Text(texts_).substr(begin));
+      index_.add(words_[i], i);
     }
   }
   Components_by_words(const Components_by_words&) = delete;
   Components_by_words& operator=(const Components_by_words&) = delete;
 
+  /// Those of a component.
+  Text of(const Resolved_component& component) const {
+    return words_[static_cast<std::size_t>(&component - components_.data())];
+  }
   /// The component, or null.
   const Resolved_component* find(Text words) const {
     const std::size_t at = index_.find(words);
@@ -56,7 +63,8 @@ public:
 
 private:
   std::span<const Resolved_component> components_;
-  std::string texts_; ///< that the index views
+  std::string texts_;       ///< that all others view
+  std::vector<Text> words_; ///< in the order of the components
   Id_index index_;
 };
 

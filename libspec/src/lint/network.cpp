@@ -41,52 +41,43 @@ bool is_linear(const Resolved& resolved, const Circuit& circuit) {
   });
 }
 
-Behind behind_plugs(const Resolved& resolved) {
-  Behind behind;
-  const auto add = [&](const Contact& contact, const List<Value<Contact>>* ends,
-                       std::span<const Value<Contact>> all, bool linear) {
-    const std::size_t number = behind.numbers.number(contact);
-    if (number == behind.at.size()) behind.at.emplace_back();
-    behind.at[number].push_back({ends != nullptr ? std::span(ends->begin(), ends->end()) : all, linear});
-  };
-  for (const Resolved_component& component : resolved.components)
-    for (const Value<Contact>& contact : component.contacts)
-      add(*contact, nullptr, component.contacts, declared_linear(component) && !component.placed->when);
-  for (const auto& circuit : resolved.document->profile()->circuits) {
-    const bool linear = is_linear(resolved, circuit.value);
-    for (const Value<Contact>& contact : circuit.value.between)
-      if (contact) add(*contact, &circuit.value.between, {}, linear);
-  }
-  behind.linear.resize(behind.at.size());
-  return behind;
+// Declared so, all of it, and there in every appliance.
+bool is_linear(const Resolved& resolved, const Lying& thing) {
+  if (thing.circuit != nullptr) return is_linear(resolved, *thing.circuit);
+  return declared_linear(*thing.component) && !thing.component->placed->when;
+}
+
+std::span<const Value<Contact>> ends_of(const Lying& thing) {
+  if (thing.circuit != nullptr) return {thing.circuit->between.begin(), thing.circuit->between.end()};
+  return thing.component->contacts;
 }
 
 // Everything that the harness joins with a contact of a withdrawn plug: declared linear, and ending nowhere
 // but on that plug. What is found holds for every contact on the way.
-bool all_linear_behind(const Subject& subject, const Contact& start) {
-  auto& kept = subject.worked_out->behind;
-  if (!kept) kept = behind_plugs(subject.resolved);
-  Behind& behind = *kept;
-  const std::size_t first = behind.numbers.find(start);
-  if (first == Contact_numbers::npos) return true; // nothing lies there
-  if (behind.linear[first]) return *behind.linear[first];
+bool all_linear_behind(const Subject& subject, const Value<Contact>& start) {
+  const Resolved& resolved = subject.resolved;
+  auto& known = subject.worked_out->linear_behind;
+  if (known.empty()) known.resize(resolved.lying.size());
+  const std::size_t first = resolved.number_of(start);
+  if (known[first]) return *known[first];
   std::vector<std::size_t> reached = {first};
-  std::vector<bool> seen(behind.at.size());
+  std::vector<bool> seen(known.size());
   seen[first] = true;
   bool linear = true;
   for (std::size_t next = 0; linear && next < reached.size(); ++next)
-    for (const Behind::Thing& thing : behind.at[reached[next]]) {
-      linear = linear && thing.linear;
-      for (const Value<Contact>& end : thing.ends) {
+    for (const Lying& thing : resolved.lying.at(reached[next])) {
+      if (thing.supply != nullptr) continue;
+      linear = linear && is_linear(resolved, thing);
+      for (const Value<Contact>& end : ends_of(thing)) {
         if (!end || !linear) continue;
-        const std::size_t number = behind.numbers.find(*end);
-        linear = end->connector == start.connector && behind.linear[number] != false;
+        const std::size_t number = resolved.number_of(end);
+        linear = end->connector == start->connector && known[number] != false;
         if (seen[number]) continue;
         seen[number] = true;
         reached.push_back(number);
       }
     }
-  for (const std::size_t contact : reached) behind.linear[contact] = linear;
+  for (const std::size_t contact : reached) known[contact] = linear;
   return linear;
 }
 
@@ -96,7 +87,7 @@ bool is_certain(const Subject& subject, const Resolved_component& component, con
     return false;
   if (*test.side == Side::at_component) return true;
   return test.unplug && test.probes[0]->connector == *test.unplug &&
-         all_linear_behind(subject, *test.probes[0]);
+         all_linear_behind(subject, test.probes[0]);
 }
 
 std::vector<Reading> stated_pairs(const Resolved_component& component) {
@@ -287,37 +278,38 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     Text from, to;    // names of the two contacts
     std::size_t a, b; // their numbers
   };
+  const Resolved& resolved = subject.resolved;
   std::vector<Candidate> candidates;
-  Contact_numbers numbers;
-  std::vector<std::size_t> ending_at;
-  const std::size_t tests = subject.resolved.of_tests.size();
-  candidates.reserve(tests);
-  ending_at.reserve(2 * tests);
-  const auto number = [&](const Contact& contact) {
-    const std::size_t found = numbers.number(contact);
-    if (found == ending_at.size()) ending_at.push_back(0);
-    ++ending_at[found];
-    return found;
-  };
+  candidates.reserve(resolved.of_tests.size());
+  std::vector<std::size_t> ending_at(resolved.lying.size() + resolved.joined.size());
   each_test(subject, [&](Text, const Test& test) {
     if (!test.side || *test.side != Side::at_board_plug || test.condition || test.positive ||
         test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
       return;
-    const Resolved_component* component = subject.resolved.component_of(test);
+    const Resolved_component* component = resolved.component_of(test);
     if (component == nullptr || !component->known_kind || reads_oddly(*component)) return;
     if (component->placed->when) return; // not in every appliance
-    const auto joined_with = [&](const Value<Contact>& probe) -> const Contact& {
-      const auto* set = test.unplug ? nullptr : joined_set(subject.resolved, *probe);
-      return set != nullptr ? set->front() : *probe;
+    const auto set_of = [&](const Value<Contact>& probe) {
+      return test.unplug ? nullptr : joined_set(resolved, *probe);
     };
-    const auto name = [&](const Value<Contact>& probe, const Contact& contact) {
-      return &contact == &*probe ? subject.document.string(probe.node)
-                                 : kept(subject.worked_out->arena, text_of(contact));
+    const auto number = [&](const Value<Contact>& probe, const std::vector<Contact>* set) {
+      if (set == nullptr) return resolved.number_of(probe);
+      const std::size_t of_first = resolved.lying.number_of(set->front());
+      return of_first != Contact_numbers::npos
+                 ? of_first
+                 : resolved.lying.size() + static_cast<std::size_t>(set - resolved.joined.data());
     };
-    const Contact &from = joined_with(test.probes[0]), &to = joined_with(test.probes[1]);
-    if (from == to) return;
-    candidates.push_back(
-        {&test, name(test.probes[0], from), name(test.probes[1], to), number(from), number(to)});
+    const auto name = [&](const Value<Contact>& probe, const std::vector<Contact>* set) {
+      return set == nullptr ? subject.document.string(probe.node)
+                            : kept(subject.worked_out->arena, text_of(set->front()));
+    };
+    const Value<Contact>&from = test.probes[0], &to = test.probes[1];
+    const auto *with_from = set_of(from), *with_to = set_of(to);
+    const std::size_t a = number(from, with_from), b = number(to, with_to);
+    if (a == b) return;
+    ++ending_at[a];
+    ++ending_at[b];
+    candidates.push_back({&test, name(from, with_from), name(to, with_to), a, b});
   });
   std::vector<Reading> readings;
   for (const Candidate& candidate : candidates) {
@@ -327,7 +319,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     if (!reading) continue;
     reading->from = candidate.from;
     reading->to = candidate.to;
-    reading->certain = is_certain(subject, *subject.resolved.component_of(test), test);
+    reading->certain = is_certain(subject, *resolved.component_of(test), test);
     readings.push_back(std::move(*reading));
   }
   auto groups = grouped(readings, std::nullopt, same_preparation);

@@ -35,17 +35,6 @@ struct Readings {
   std::vector<Text> terminals() const;
 };
 
-/// What lies on each contact, and whether all that is joined with a contact behind its plug is linear.
-struct Behind {
-  struct Thing {
-    std::span<const Value<Contact>> ends; ///< of a component or a circuit
-    bool linear = false;                  ///< declared so, all of it, and there in every appliance
-  };
-  Contact_numbers numbers;
-  std::vector<std::vector<Thing>> at;
-  std::vector<std::optional<bool>> linear; ///< as far as it was asked
-};
-
 /// The readings of a component: first those of its own model's pairs, then those of its tests, one group for
 /// each condition and temperature. Windings whose k is known are compared over temperatures.
 const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <tuple>
 
 #include "lint/read.h"
@@ -39,12 +40,12 @@ struct Digits {
 
 Digits digits_of(const Quantity& value) {
   const double step = 2 * value.half_digit;
-  double number = std::round(value.si / step);
+  auto number = static_cast<std::uint64_t>(std::max(std::round(value.si / step), 0.0)); // of 17 at most
   Digits digits;
-  for (double rest = number; rest >= 1; rest = std::floor(rest / 10)) ++digits.written;
+  for (std::uint64_t rest = number; rest > 0; rest /= 10) ++digits.written;
   digits.sure = digits.written;
   if (step == 1 || step == 1e3 || step == 1e6)
-    for (; number >= 10 && std::fmod(number, 10) == 0; number /= 10) --digits.sure;
+    for (; number >= 10 && number % 10 == 0; number /= 10) --digits.sure;
   return digits;
 }
 

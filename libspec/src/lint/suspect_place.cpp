@@ -55,11 +55,11 @@ Place in_circuit(const Path& path, Text component, const Circuit& circuit) {
 bool shares_both(const Path& path, const Resolved_component& component) {
   if (path.shared) return *path.shared;
   const auto on_second = [&](const Resolved_component* other) {
-    const auto lying = path.resolved.lying.at(path.second);
+    const auto lying = path.resolved.lying_on(path.test.probes[1]);
     return std::any_of(lying.begin(), lying.end(),
                        [&](const Lying& beside) { return beside.component == other; });
   };
-  const auto on_first = path.resolved.lying.at(path.first);
+  const auto on_first = path.resolved.lying_on(path.test.probes[0]);
   const Never_together never_beside(component.placed->when);
   path.shared = std::any_of(on_first.begin(), on_first.end(), [&](const Lying& thing) {
     const Resolved_component* other = thing.component;

@@ -36,11 +36,11 @@ struct Path {
     second = *t.probes[1];
   }
   bool first_earthed() const {
-    if (!earthed_at_first) earthed_at_first = known && is_earthed(resolved, first);
+    if (!earthed_at_first) earthed_at_first = known && is_earthed(resolved, test.probes[0]);
     return *earthed_at_first;
   }
   bool second_earthed() const {
-    if (!earthed_at_second) earthed_at_second = known && is_earthed(resolved, second);
+    if (!earthed_at_second) earthed_at_second = known && is_earthed(resolved, test.probes[1]);
     return *earthed_at_second;
   }
   bool to_earth() const { return first_earthed() || second_earthed(); }

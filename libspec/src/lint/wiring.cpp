@@ -26,10 +26,10 @@ bool is_brought_out(const Resolved& resolved, const Circuit& circuit) {
 }
 
 // To earth or to a supply.
-bool leaves_anyway(const Resolved& resolved, const Contact& contact) {
-  const auto* circuit = resolved.circuit_class(contact);
+bool leaves_anyway(const Resolved& resolved, const Value<Contact>& contact) {
+  const auto* circuit = resolved.circuit_class_on(contact);
   if (circuit != nullptr && **circuit == Circuit_class::protective_earth) return true;
-  const auto lying = resolved.lying.at(contact);
+  const auto lying = resolved.lying_on(contact);
   return std::any_of(lying.begin(), lying.end(), [](const Lying& thing) { return thing.supply != nullptr; });
 }
 
@@ -123,16 +123,19 @@ static void index_branches(Wiring& wiring) {
 Wiring wiring_of(const Resolved& resolved) {
   Wiring wiring;
   const Profile& profile = *resolved.document->profile();
-  const auto node = [&](const Contact& contact) {
-    const std::size_t number = wiring.nodes.number(contact);
-    if (number == wiring.leaves_anyway.size())
-      wiring.leaves_anyway.push_back(!contact.connector.empty() && leaves_anyway(resolved, contact));
-    return number;
+  const auto node = [&](const Value<Contact>& contact) -> std::size_t {
+    std::uint32_t& known = wiring.of_contacts[resolved.number_of(contact)];
+    if (known == 0) {
+      known = static_cast<std::uint32_t>(wiring.nodes.size());
+      wiring.nodes.push_back({&*contact, nullptr, leaves_anyway(resolved, contact)});
+    }
+    return known;
   };
   const auto join = [&](const Branch& branch) { wiring.branches.push_back(branch); };
   wiring.branches.reserve(resolved.contacts->size() + profile.circuits.size());
-  wiring.leaves_anyway.reserve(resolved.contacts->size() + 1);
-  node({});                                             // node 0
+  wiring.nodes.reserve(resolved.contacts->size() + 1);
+  wiring.nodes.emplace_back(); // node 0
+  wiring.of_contacts.resize(resolved.lying.size());
   std::vector<bool> inside(resolved.components.size()); // of circuits, without contacts of their own
   for (const auto& circuit : profile.circuits) {
     const auto& ends = circuit.value.between;
@@ -141,7 +144,7 @@ Wiring wiring_of(const Resolved& resolved) {
       for (const Element& element : each->elements)
         if (const auto* part = element.component ? resolved.component(*element.component) : nullptr)
           inside[static_cast<std::size_t>(part - resolved.components.data())] = true;
-    if (ends.size() == 2 && ends[0] && ends[1]) join({node(*ends[0]), node(*ends[1]), nullptr, &circuit});
+    if (ends.size() == 2 && ends[0] && ends[1]) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
   }
   for (std::size_t i = 0; i < resolved.components.size(); ++i) {
     if (inside[i]) continue;
@@ -149,22 +152,22 @@ Wiring wiring_of(const Resolved& resolved) {
     const auto contacts = component.contacts;
     // Of a part that not every model has nobody knows whether it lies there.
     const Resolved_component* known = component.placed->when ? nullptr : &component;
-    if (contacts.size() == 1) join({node(*contacts[0]), 0, &component, nullptr});
-    if (contacts.size() == 2) join({node(*contacts[0]), node(*contacts[1]), known, nullptr});
+    if (contacts.size() == 1) join({node(contacts[0]), 0, &component, nullptr});
+    if (contacts.size() == 2) join({node(contacts[0]), node(contacts[1]), known, nullptr});
     if (contacts.size() <= 2) continue;
-    const std::size_t middle = node({{}, component.id}); // no contact is without a connector
-    for (const Value<Contact>& contact : contacts) join({node(*contact), middle, nullptr, nullptr});
+    const std::size_t middle = wiring.nodes.size();
+    wiring.nodes.push_back({nullptr, &component});
+    for (const Value<Contact>& contact : contacts) join({node(contact), middle, nullptr, nullptr});
   }
   index_branches(wiring);
   return wiring;
 }
 
-std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to) {
-  const std::size_t a = wiring.nodes.find(from), b = wiring.nodes.find(to);
-  if (a == Contact_numbers::npos || b == Contact_numbers::npos) return {};
+std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, std::size_t a, std::size_t b) {
+  if (a == 0 || b == 0) return {}; // nothing has an end there
   const auto leaves = [&](std::size_t node) {
-    const Contact& contact = wiring.nodes[node];
-    return !contact.connector.empty() && (wiring.leaves_anyway[node] || contact.connector != plug);
+    const Wiring::Node& here = wiring.nodes[node];
+    return here.contact != nullptr && (here.leaves_anyway || !same_name(here.contact->connector, plug));
   };
   // Mostly the part has a contact for itself, and nothing else can carry the current.
   for (const std::size_t end : {a, b}) {
@@ -254,7 +257,7 @@ bool lies_alone(const Resolved& resolved, const Test& test) {
       (a == *test.probes[0] && b == *test.probes[1]) || (a == *test.probes[1] && b == *test.probes[0]);
   return probed &&
          std::any_of(component->contacts.begin(), component->contacts.end(), [&](const Value<Contact>& end) {
-           return resolved.lying.at(*end).size() == 1 && !leaves_anyway(resolved, *end);
+           return resolved.lying_on(end).size() == 1 && !leaves_anyway(resolved, end);
          });
 }
 

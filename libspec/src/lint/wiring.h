@@ -24,8 +24,14 @@ struct Branch {
 /// Everything that a profile says lies on the harness. A part with more than two contacts is an unknown path
 /// from each to a node in its middle.
 struct Wiring {
-  Contact_numbers nodes;           ///< of contacts; nothing is known of node 0 and of middles
-  std::vector<bool> leaves_anyway; ///< by node: to earth or to a supply
+  /// A contact, or the middle of a part.
+  struct Node {
+    const Contact* contact = nullptr;
+    const Resolved_component* middle_of = nullptr;
+    bool leaves_anyway = false; ///< to earth or to a supply
+  };
+  std::vector<Node> nodes;                ///< nothing is known of node 0
+  std::vector<std::uint32_t> of_contacts; ///< by their numbers in Resolved; 0 where nothing has an end
   std::vector<Branch> branches;
   std::vector<std::size_t> begins, ends_at; ///< the branches at a node: `ends_at` from its begin to the next
 
@@ -35,12 +41,12 @@ struct Wiring {
 };
 Wiring wiring_of(const Resolved& resolved);
 
-/// The branches that a current between two contacts can flow through while one plug is withdrawn: all but
+/// The branches that a current between two nodes can flow through while one plug is withdrawn: all but
 /// dead ends. What leaves the plug, to the board, to earth or to a supply, meets all else that does so in
 /// node 0, over paths that nobody knows. Empty where nothing joins the two; where more than `most_on_the_way`
 /// branches do, not all: no harness has so many, and the work on a network grows fast.
 inline constexpr std::size_t most_on_the_way = 100;
-std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, const Contact& from, const Contact& to);
+std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, std::size_t from, std::size_t to);
 
 /// What a branch has at a temperature, each number as wide as it can be meant: 0 Ω to infinity where that is
 /// not known. A table is asked at the stated temperature itself, a formula half a digit beside it as well.

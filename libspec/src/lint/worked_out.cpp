@@ -56,10 +56,20 @@ std::size_t tests_of(const Subject& subject, const Resolved_component& component
   return counts[static_cast<std::size_t>(&component - first)];
 }
 
+const Components_by_words& components_by_words(const Subject& subject) {
+  auto& by_words = subject.worked_out->by_words;
+  if (!by_words) by_words.emplace(subject.resolved);
+  return *by_words;
+}
+
 const Wiring& wiring_of(const Subject& subject) {
   auto& wiring = subject.worked_out->wiring;
   if (!wiring) wiring = wiring_of(subject.resolved);
   return *wiring;
+}
+
+std::size_t node_of(const Subject& subject, const Value<Contact>& contact) {
+  return wiring_of(subject).of_contacts[subject.resolved.number_of(contact)];
 }
 
 std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
@@ -74,14 +84,14 @@ std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
       lies_alone(subject.resolved, test))
     keep({&alone, 1});
   else
-    keep(on_the_way(wiring_of(subject), *test.unplug, *test.probes[0], *test.probes[1]));
+    keep(on_the_way(wiring_of(subject), *test.unplug, node_of(subject, test.probes[0]),
+                    node_of(subject, test.probes[1])));
   return *way;
 }
 
 bool has_way_past(const Subject& subject, const Test& test) {
   if (!reads_the_wiring(subject.document, test)) return false;
-  const auto& nodes = wiring_of(subject).nodes;
-  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
+  const std::size_t from = node_of(subject, test.probes[0]), to = node_of(subject, test.probes[1]);
   const auto way = on_the_way(subject, test);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            if (branch.component != nullptr) return branch.component->id != *test.component;

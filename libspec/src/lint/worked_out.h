@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "lint/measured.h"
+#include "lint/named.h"
 #include "lint/network.h"
 #include "lint/rows.h"
 #include "lint/wiring.h"
@@ -32,8 +33,10 @@ struct Worked_out {
   std::vector<std::optional<std::vector<rules::Readings>>> readings; ///< in the order of the components
   std::optional<std::vector<rules::Readings>> at_plugs;
   std::vector<std::size_t> tests_of; ///< how many, in the order of the components
+  std::optional<rules::Components_by_words> by_words;
   std::optional<rules::Wiring> wiring;
-  std::optional<rules::Behind> behind;
+  /// See all_linear_behind: by the numbers of contacts, as far as it was asked.
+  std::vector<std::optional<bool>> linear_behind;
   std::optional<std::vector<Separation>> separations; ///< in the order of the faults
   std::map<Node_id, Of_model> models;                 ///< tables of the document itself
   Arena arena; ///< of texts that stand nowhere in the document, and of ways
@@ -61,7 +64,10 @@ const std::optional<Interval>& healthy_readings(const Subject& subject, const Te
 /// How many tests a component of a profile has.
 std::size_t tests_of(const Subject& subject, const Resolved_component& component);
 
+const Components_by_words& components_by_words(const Subject& subject);
 const Wiring& wiring_of(const Subject& subject);
+/// Its node in the wiring, of a contact that Resolved has numbered; 0 where nothing has an end.
+std::size_t node_of(const Subject& subject, const Value<Contact>& contact);
 /// See on_the_way: between the leads of a test, whose plug is withdrawn. The nodes of one alone mean nothing.
 std::span<const Branch> on_the_way(const Subject& subject, const Test& test);
 /// Whether a current between the leads of a test has a way past its component, as in a ring of three heaters;

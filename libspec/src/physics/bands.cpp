@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <numeric>
 
@@ -28,9 +29,8 @@ double half_of_sure_digit(const Quantity& value) {
   double half = value.half_digit;
   const double step = 2 * half;
   if (step != 1 && step != 1e3 && step != 1e6) return half;
-  for (double digits = std::round(std::fabs(value.si) / step); digits >= 100 && std::fmod(digits, 10) == 0;
-       digits /= 10)
-    half *= 10;
+  auto number = static_cast<std::uint64_t>(std::round(std::fabs(value.si) / step)); // of 17 digits at most
+  for (; number >= 100 && number % 10 == 0; number /= 10) half *= 10;
   return half;
 }
 

@@ -108,23 +108,14 @@ std::size_t Contact_numbers::number(const Contact& contact) {
   return slot - 1;
 }
 
-Contact_index::Contact_index(std::span<const std::pair<Contact, Lying>> ends) {
-  std::vector<std::uint32_t> number_of;
-  number_of.reserve(ends.size());
-  for (const auto& [contact, thing] : ends)
-    number_of.push_back(static_cast<std::uint32_t>(numbers_.number(contact)));
+Contact_index::Contact_index(Contact_numbers numbers, std::span<const std::pair<std::size_t, Lying>> ends)
+    : numbers_(std::move(numbers)) {
   begins_.resize(numbers_.size() + 1);
-  for (const std::uint32_t number : number_of) ++begins_[number + 1];
+  for (const auto& [number, thing] : ends) ++begins_[number + 1];
   std::partial_sum(begins_.begin(), begins_.end(), begins_.begin());
   things_.resize(ends.size());
   std::vector<std::uint32_t> next(begins_.begin(), begins_.end() - 1);
-  for (std::size_t i = 0; i < ends.size(); ++i) things_[next[number_of[i]]++] = ends[i].second;
-}
-
-std::span<const Lying> Contact_index::at(const Contact& contact) const {
-  const std::size_t number = numbers_.find(contact);
-  if (number == Contact_numbers::npos) return {};
-  return {things_.data() + begins_[number], things_.data() + begins_[number + 1]};
+  for (const auto& [number, thing] : ends) things_[next[number]++] = thing;
 }
 
 void Id_index::reserve(std::size_t count) {
@@ -198,13 +189,13 @@ static bool may_override_class(const Document& document, const Connector& plug, 
   return !*pin || document.may_state(pin->node, "circuit");
 }
 
-const Value<Circuit_class>* Resolved::circuit_class(const Contact& contact) const {
+Resolved::Declared Resolved::declared_of(const Contact& contact) const {
   const Connector* plug = connector(contact.connector);
-  if (plug == nullptr) return nullptr;
+  if (plug == nullptr) return {};
   const Pin* p = value_of(plug->pins, contact.pin);
-  if (p != nullptr && p->circuit) return &p->circuit;
-  if (!document->complete() && may_override_class(*document, *plug, p)) return nullptr;
-  return plug->circuit ? &plug->circuit : nullptr;
+  if (p != nullptr && p->circuit) return {p, &p->circuit};
+  if (!document->complete() && may_override_class(*document, *plug, p)) return {p, nullptr};
+  return {p, plug->circuit ? &plug->circuit : nullptr};
 }
 
 Node_id Resolved::source_reference(Node_id node) const {
@@ -222,8 +213,7 @@ static std::optional<Component_kind> kind_of(const Component_type& component) {
   return component.kind ? std::optional(*component.kind) : std::nullopt;
 }
 
-static bool is_earth(const Resolved& resolved, const Contact& contact) {
-  const auto* circuit = resolved.circuit_class(contact);
+static bool is_earth(const Value<Circuit_class>* circuit) {
   return circuit != nullptr && **circuit == Circuit_class::protective_earth;
 }
 
@@ -249,18 +239,30 @@ static void bind_contacts(Resolved& resolved) {
 }
 
 static void index_contacts(const Profile& profile, Resolved& resolved) {
-  std::vector<std::pair<Contact, Lying>> ends;
+  Contact_numbers numbers;
+  resolved.contact_numbers.resize(resolved.document->nodes().size());
+  const auto number = [&](const Value<Contact>& contact) {
+    const std::size_t known = numbers.number(*contact);
+    resolved.contact_numbers[contact.node] = static_cast<std::uint32_t>(known + 1);
+    if (known == resolved.declared.size()) resolved.declared.push_back(resolved.declared_of(*contact));
+    return known;
+  };
+  std::vector<std::pair<std::size_t, Lying>> ends;
   ends.reserve(resolved.contacts->size() + 2 * profile.circuits.size());
+  resolved.declared.reserve(ends.capacity());
   for (const Resolved_component& component : resolved.components)
     for (const Value<Contact>& contact : component.contacts)
-      ends.push_back({*contact, {&component, nullptr, nullptr}});
+      ends.push_back({number(contact), {&component, nullptr, nullptr}});
   for (const auto& circuit : profile.circuits)
     for (const Value<Contact>& contact : circuit.value.between)
-      if (contact) ends.push_back({*contact, {nullptr, &circuit.value, nullptr}});
+      if (contact) ends.push_back({number(contact), {nullptr, &circuit.value, nullptr}});
   for (const Supply& supply : profile.safety.supplies)
     for (const Value<Contact>& contact : supply.enters_at)
-      if (contact) ends.push_back({*contact, {nullptr, nullptr, &supply}});
-  resolved.lying = Contact_index(ends);
+      if (contact) ends.push_back({number(contact), {nullptr, nullptr, &supply}});
+  for (const auto& test : profile.tests)
+    for (const Value<Contact>& probe : test.value.probes)
+      if (probe) number(probe);
+  resolved.lying = Contact_index(std::move(numbers), ends);
 }
 
 // Links hold both ways, whichever pin states them: two sets that a link joins become one.
@@ -298,8 +300,9 @@ static void bind_links(const Profile& profile, Resolved& resolved) {
     resolved.joined[resolved.joined_of[i]].push_back(contacts[i]);
   }
   for (const auto& set : resolved.joined)
-    resolved.joined_to_earth.push_back(std::any_of(
-        set.begin(), set.end(), [&](const Contact& contact) { return is_earth(resolved, contact); }));
+    resolved.joined_to_earth.push_back(std::any_of(set.begin(), set.end(), [&](const Contact& contact) {
+      return is_earth(resolved.circuit_class(contact));
+    }));
 }
 
 // Each circuit is entered once, so that a loop ends.
@@ -401,9 +404,9 @@ Resolved resolve(const Document& document, const Surroundings& surroundings) {
                                      .placed = &component,
                                      .part = part});
     }
+    resolved.connector_index = index_of(profile->connectors);
     bind_contacts(resolved);
     index_contacts(*profile, resolved);
-    resolved.connector_index = index_of(profile->connectors);
     bind_links(*profile, resolved);
     resolved.test_index = index_of(profile->tests);
     resolved.fault_index = index_of(profile->faults);
@@ -465,10 +468,17 @@ bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b) {
   return set != nullptr && set == joined_set(resolved, b);
 }
 
-bool is_earthed(const Resolved& resolved, const Contact& contact) {
-  if (is_earth(resolved, contact)) return true;
+static bool is_joined_to_earth(const Resolved& resolved, const Contact& contact) {
   const auto* set = joined_set(resolved, contact);
   return set != nullptr && resolved.joined_to_earth[static_cast<std::size_t>(set - resolved.joined.data())];
+}
+
+bool is_earthed(const Resolved& resolved, const Contact& contact) {
+  return is_earth(resolved.circuit_class(contact)) || is_joined_to_earth(resolved, contact);
+}
+
+bool is_earthed(const Resolved& resolved, const Value<Contact>& contact) {
+  return is_earth(resolved.circuit_class_on(contact)) || is_joined_to_earth(resolved, *contact);
 }
 
 }

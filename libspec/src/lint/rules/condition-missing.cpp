@@ -40,7 +40,7 @@ void check(const Subject& subject, Sink& sink) {
     // Words of what is done before, or watched, may say it.
     if (test.condition || test.before || test.response || test.note) return;
     const auto earthed = [&](const Value<Contact>& probe) {
-      return probe && is_earthed(subject.resolved, *probe);
+      return probe && is_earthed(subject.resolved, probe);
     };
     if (std::any_of(test.probes.begin(), test.probes.end(), earthed)) return; // open in every condition
     const Both both = both_states(*states);

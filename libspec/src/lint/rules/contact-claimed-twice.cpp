@@ -36,9 +36,7 @@ const Contact* far_terminal(const Component& component, Text id, const Contact& 
 // On contacts where several things lie: on most, one does.
 std::vector<Claim> claims_of(const Resolved& resolved) {
   std::vector<Claim> claims;
-  const auto is_contested = [&](const Value<Contact>& end) {
-    return end && resolved.lying.at(*end).size() > 1;
-  };
+  const auto is_contested = [&](const Value<Contact>& end) { return resolved.lying_on(end).size() > 1; };
   const Profile& profile = *resolved.document->profile();
   for (const auto& component : profile.components) {
     for (const Value<Contact>& end : component.value.between)
@@ -102,18 +100,17 @@ void check(const Subject& subject, Sink& sink) {
   for (Claim& claim : claims)
     claim.around = claim.circuit != nullptr ? &around[subject.profile()->circuits.position_of(*claim.circuit)]
                                             : &circuits_of(resolved, claim.owner);
-  Contact_numbers numbers;
   std::vector<std::size_t> number_of; // of each claim's contact
-  for (const Claim& claim : claims) number_of.push_back(numbers.number(*claim.contact));
-  std::vector<std::size_t> first_of(numbers.size(), claims.size()); // the first claim of each contact
+  for (const Claim& claim : claims) number_of.push_back(resolved.number_of(claim.contact));
+  std::vector<std::size_t> first_of(resolved.lying.size(), claims.size()); // the first claim of each contact
   for (std::size_t i = claims.size(); i-- > 0;) first_of[number_of[i]] = i;
   std::set<std::pair<Text, Text>> reported; // owners: one finding for two parts in parallel
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const Claim& later = claims[i];
     if (first_of[number_of[i]] == i) continue;
-    if (const Pin* pin = resolved.pin(*later.contact); pin != nullptr && pin->shared && *pin->shared)
+    if (const Pin* pin = resolved.pin_on(later.contact); pin != nullptr && pin->shared && *pin->shared)
       continue;
-    if (const auto* c = resolved.circuit_class(*later.contact);
+    if (const auto* c = resolved.circuit_class_on(later.contact);
         c != nullptr && **c == Circuit_class::protective_earth)
       continue;
     const Never_together never_beside(later.component != nullptr ? later.component->when : Applies_when());

@@ -5,8 +5,8 @@
 #include <set>
 #include <vector>
 
-#include "lint/named.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -64,7 +64,7 @@ struct Placed {
 };
 
 const Value<Text>* signal_at(const Resolved& resolved, const Value<Contact>& contact) {
-  const Pin* pin = contact ? resolved.pin(*contact) : nullptr;
+  const Pin* pin = contact ? resolved.pin_on(contact) : nullptr;
   return pin != nullptr && pin->signal ? &pin->signal : nullptr;
 }
 
@@ -129,23 +129,23 @@ const Resolved_component* component_named_by(const Components_by_words& componen
 }
 
 // Components of which a signal names another, and none the component itself.
-std::vector<Placed> misnamed_components(const Resolved& resolved) {
+std::vector<Placed> misnamed_components(const Subject& subject) {
+  const Resolved& resolved = subject.resolved;
+  const Components_by_words& by_words = components_by_words(subject);
   std::vector<Placed> found;
-  std::optional<Components_by_words> by_words; // seldom asked for
   for (const Resolved_component& component : resolved.components) {
-    const std::string own = words_of(component.id);
+    const Text own = by_words.of(component);
     const auto names_own = [&](const Value<Contact>& contact) {
       const Value<Text>* signal = signal_at(resolved, contact);
       return signal != nullptr && words_of(**signal).find(own) != std::string::npos;
     };
     if (std::any_of(component.contacts.begin(), component.contacts.end(), names_own)) continue;
-    if (!by_words) by_words.emplace(resolved);
     const auto position = [&](const Resolved_component& one) {
       return static_cast<std::size_t>(&one - resolved.components.data());
     };
     for (const Value<Contact>& contact : component.contacts) {
       const Value<Text>* signal = signal_at(resolved, contact);
-      const auto* named = signal != nullptr ? component_named_by(*by_words, **signal) : nullptr;
+      const auto* named = signal != nullptr ? component_named_by(by_words, **signal) : nullptr;
       if (named == nullptr) continue;
       found.push_back({component.id, &contact, signal, position(component), position(*named)});
       break;
@@ -158,7 +158,7 @@ void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   for (const Resolved_component& component : subject.resolved.components)
     check_rounds(sink, named_terminals(subject.resolved, *component.placed), component.id);
-  check_rounds(sink, misnamed_components(subject.resolved), {});
+  check_rounds(sink, misnamed_components(subject), {});
 }
 
 }

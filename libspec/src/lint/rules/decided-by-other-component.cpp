@@ -15,12 +15,12 @@ static bool is_passed_by(const Resolved& resolved, const Test& test, const Resol
   if (!test.unplug || tested == nullptr || !has_two_ends(*tested) || !has_two_ends(component) ||
       !on_own_contacts(test, *tested))
     return false;
-  const auto earthed = [&](const Value<Contact>& contact) { return is_earthed(resolved, *contact); };
+  const auto earthed = [&](const Value<Contact>& contact) { return is_earthed(resolved, contact); };
   if (std::any_of(test.probes.begin(), test.probes.end(), earthed)) return false;
   const auto contacts = component.contacts;
   return std::any_of(contacts.begin(), contacts.end(), [&](const Value<Contact>& end) {
     return end->connector == *test.unplug && *end != *test.probes[0] && *end != *test.probes[1] &&
-           !earthed(end) && resolved.lying.at(*end).size() == 1;
+           !earthed(end) && resolved.lying_on(end).size() == 1;
   });
 }
 

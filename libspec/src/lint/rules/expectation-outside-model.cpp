@@ -42,10 +42,11 @@ bool is_one_of_several(const Subject& subject, const Test& test) {
   if (!reads_the_wiring(subject.document, test)) return false;
   const auto way = on_the_way(subject, test);
   const auto& nodes = wiring_of(subject).nodes;
-  const std::size_t from = nodes.find(*test.probes[0]), to = nodes.find(*test.probes[1]);
+  const std::size_t from = node_of(subject, test.probes[0]), to = node_of(subject, test.probes[1]);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            // Of two parts that no model has both of one lies there.
-           return !branch.joins(from, to) && nodes[branch.b] != Contact{{}, *test.component};
+           const Resolved_component* part = nodes[branch.b].middle_of;
+           return !branch.joins(from, to) && (part == nullptr || part->id != *test.component);
          });
 }
 
@@ -56,7 +57,7 @@ constexpr double change_with_weather = 100;
 // Nothing else that conducts lies on one of the two contacts.
 bool has_a_contact_of_its_own(const Subject& subject, const Test& test) {
   return test.unplug && std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-           return subject.resolved.lying.at(*probe).size() == 1;
+           return subject.resolved.lying_on(probe).size() == 1;
          });
 }
 

@@ -27,25 +27,23 @@ bool is_alone(std::span<const Branch> way, const Test& test) {
   return way.size() == 1 && first != nullptr && first->id == *test.component;
 }
 
-Interval read_between(const Resolved& resolved, std::span<const Branch> way, const Test& test,
-                      const Value<Range>& at, const Wiring& wiring) {
-  if (way.size() == 1) return ohm_of(resolved, way.front(), at);
-  // Nodes are numbered anew: few are on the way.
-  std::vector<std::size_t> nodes;
-  nodes.reserve(way.size() + 1);
+Interval read_between(const Subject& subject, std::span<const Branch> way, const Test& test,
+                      const Value<Range>& at) {
+  if (way.size() == 1) return ohm_of(subject.resolved, way.front(), at);
+  // Nodes are numbered anew, from 1 on: few are on the way.
+  std::vector<std::size_t> numbers(wiring_of(subject).nodes.size());
+  std::size_t count = 0;
   const auto number = [&](std::size_t node) {
-    const auto found = std::find(nodes.begin(), nodes.end(), node);
-    if (found != nodes.end()) return static_cast<std::size_t>(found - nodes.begin());
-    nodes.push_back(node);
-    return nodes.size() - 1;
+    if (numbers[node] == 0) numbers[node] = ++count;
+    return numbers[node] - 1;
   };
-  const auto node = [&](const Contact& contact) { return number(wiring.nodes.find(contact)); };
-  const std::size_t a = node(*test.probes[0]), b = node(*test.probes[1]);
+  const std::size_t a = number(node_of(subject, test.probes[0])),
+                    b = number(node_of(subject, test.probes[1]));
   std::vector<Between> resistors;
   resistors.reserve(way.size());
   for (const Branch& branch : way)
-    resistors.push_back({number(branch.a), number(branch.b), ohm_of(resolved, branch, at)});
-  return network_resistance(resistors, nodes.size(), a, b);
+    resistors.push_back({number(branch.a), number(branch.b), ohm_of(subject.resolved, branch, at)});
+  return network_resistance(resistors, count, a, b);
 }
 
 bool is_bounded(const Resolved_component& component, const Test& test) {
@@ -81,7 +79,7 @@ void check_test(const Subject& subject, const Test& test, Sink& sink) {
   if (band && is_alone(way, test)) return; // for expectation-outside-model
   const auto wanted = healthy_readings(subject, test);
   if (!wanted) return;
-  const Interval read = read_between(subject.resolved, way, test, test.expect.at, wiring_of(subject));
+  const Interval read = read_between(subject, way, test, test.expect.at);
   const bool too_low = wanted->high < read.low;
   const bool too_high = wanted->low > read.high + most_leads;
   if (!too_low && !too_high) return;
@@ -121,8 +119,7 @@ void check_by_model(const Subject& subject, const Test& test, Sink& sink) {
   const auto healthy = model_interval(*of_metal, {kelvin, kelvin}, Taken::generously);
   if (!healthy) return;
   const Quantity there = {.si = kelvin, .dimension = Dimension::temperature};
-  const Interval read =
-      read_between(subject.resolved, way, test, {{there, there, true}, test.node}, wiring_of(subject));
+  const Interval read = read_between(subject, way, test, {{there, there, true}, test.node});
   const bool too_low = healthy->high < read.low;
   if (!too_low && healthy->low <= read.high + most_leads) return;
   const auto [seen, alone] = apart(read, *healthy);

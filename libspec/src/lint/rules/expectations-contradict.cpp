@@ -10,6 +10,7 @@ struct Stated_test {
   Text id;
   const Test* test = nullptr;
   Interval readings;
+  std::pair<std::size_t, std::size_t> ends; // numbers of its two contacts, the lower first
 };
 
 bool same_polarity(const Test& a, const Test& b) {
@@ -73,10 +74,12 @@ void check(const Subject& subject, Sink& sink) {
       return;
     const auto readings = healthy_readings(subject, test);
     if (!readings) return;
+    const std::pair ends =
+        std::minmax({subject.resolved.number_of(test.probes[0]), subject.resolved.number_of(test.probes[1])});
     std::vector<Contradiction> against;
     for (std::size_t i = 0; i < tests.size(); ++i) {
       const Stated_test& earlier = tests[i];
-      if (earlier.readings.overlaps(*readings) || !same_ends(earlier.test->probes, test.probes)) continue;
+      if (earlier.ends != ends || earlier.readings.overlaps(*readings)) continue;
       const Severity severity = severity_of(subject, *earlier.test, test);
       if (severity != Severity::off) against.push_back({severity, earlier.id, earlier.test->expect.node, i});
     }
@@ -92,7 +95,7 @@ void check(const Subject& subject, Sink& sink) {
                                            : "correct one, or say in `condition` or `before` what differs");
     };
     report_contradictions(sink, test.expect.node, std::move(against), "the expectation of {}", say);
-    tests.push_back({id, &test, *readings});
+    tests.push_back({id, &test, *readings, ends});
   });
 }
 

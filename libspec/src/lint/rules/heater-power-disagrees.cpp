@@ -59,7 +59,7 @@ void check_model_of_part(const Resolved_component& component, const Rated& rated
 
 // A line or the common end of a star, where its component is one.
 bool is_end_of_star(const Resolved& resolved, const Keyed<Value<Contact>>::Entry& terminal) {
-  return terminal.value && !is_earthed(resolved, *terminal.value);
+  return terminal.value && !is_earthed(resolved, terminal.value);
 }
 
 // The terminals of what may be a star, in a part document those of its pairs.

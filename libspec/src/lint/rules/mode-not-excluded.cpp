@@ -50,7 +50,7 @@ static void report(const Bound_suspect& suspect, Sink& sink) {
 static bool is_off_earth(const Resolved& resolved, const Test* test) {
   return test != nullptr && test->probes.size() == 2 &&
          std::none_of(test->probes.begin(), test->probes.end(),
-                      [&](const Value<Contact>& probe) { return !probe || is_earthed(resolved, *probe); });
+                      [&](const Value<Contact>& probe) { return !probe || is_earthed(resolved, probe); });
 }
 
 // No reading shows that nothing leaks, but only one to earth shows what does. Of several modes the tests may

@@ -1,8 +1,6 @@
-#include <optional>
-
 #include "lint/contacts.h"
-#include "lint/named.h"
 #include "lint/rule.h"
+#include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -38,16 +36,15 @@ void check_labels(Sink& sink, const Keyed<Connector>& connectors) {
   }
 }
 
-void check_names(Sink& sink, const Resolved& resolved) {
-  std::optional<Components_by_words> by_words; // seldom asked for
-  for (const Resolved_component& component : resolved.components) {
+void check_names(const Subject& subject, Sink& sink) {
+  const Components_by_words& by_words = components_by_words(subject);
+  for (const Resolved_component& component : subject.resolved.components) {
     const auto name = component.own->name;
-    const std::string own = words_of(component.id);
+    const Text own = by_words.of(component);
     if (!name || words_of(*name).find(own) != std::string::npos) continue;
     const std::string words = words_of(*name);
     if (own.find(words) != std::string::npos) continue;
-    if (!by_words) by_words.emplace(resolved);
-    const Resolved_component* found = by_words->find(words);
+    const Resolved_component* found = by_words.find(words);
     if (found == nullptr) continue;
     const Resolved_component& other = *found;
     const auto its_name = other.get(&Component_type::name);
@@ -65,7 +62,7 @@ void check_names(Sink& sink, const Resolved& resolved) {
 void check(const Subject& subject, Sink& sink) {
   if (subject.profile() == nullptr) return;
   check_labels(sink, subject.profile()->connectors);
-  check_names(sink, subject.resolved);
+  check_names(subject, sink);
 }
 
 }

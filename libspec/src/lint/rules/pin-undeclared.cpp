@@ -2,6 +2,12 @@
 
 namespace ohmlore::rules {
 
+// What nearly every contact is.
+static bool is_of_a_pin(const Resolved& resolved, Node_id node) {
+  const std::size_t number = resolved.number_at(node);
+  return number < resolved.declared.size() && resolved.declared[number].pin != nullptr;
+}
+
 static void check(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
   if (profile == nullptr || !profile->connectors) return; // contacts stand in profiles only
@@ -9,7 +15,7 @@ static void check(const Subject& subject, Sink& sink) {
   Text name; // contacts of one connector mostly follow each other
   const Connector* connector = nullptr;
   for (const Reference_use& use : document.references()) {
-    if (use.target != Target::contact) continue;
+    if (use.target != Target::contact || is_of_a_pin(subject.resolved, use.node)) continue;
     const Text text = document.string(use.node);
     const std::size_t dot = text.find('.');
     const Contact contact{text.substr(0, dot), text.substr(dot + 1)};

@@ -98,7 +98,7 @@ void check_against_model(const Subject& subject, Sink& sink, const Test& test,
 // A lamp, a bleeder or a resistor of its circuit conducts on where it is open, but not to earth.
 bool is_bridged(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
-  const auto earthed = [&](const Value<Contact>& probe) { return probe && is_earthed(resolved, *probe); };
+  const auto earthed = [&](const Value<Contact>& probe) { return probe && is_earthed(resolved, probe); };
   if (component == nullptr || std::any_of(test.probes.begin(), test.probes.end(), earthed)) return false;
   const auto indicator = component->get(&Component_type::indicator);
   return (indicator && **indicator) || component->get(&Component_type::bleeder) ||

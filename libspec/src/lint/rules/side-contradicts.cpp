@@ -53,7 +53,7 @@ void check_probes(const Subject& subject, Sink& sink, Text id, const Test& test)
   }
   if (count == 0) return;
   if (count == 1) {
-    const auto* circuit = subject.resolved.circuit_class(**away);
+    const auto* circuit = subject.resolved.circuit_class_on(*away);
     if (test.disconnect_also || (circuit != nullptr && **circuit == Circuit_class::protective_earth)) return;
   }
   sink.report(
