@@ -199,11 +199,13 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   const bool known_kind = record.kinds == nullptr || kind >= 0;
   const bool newer = document_.minor_ > reader_minor;
   std::vector<std::string_view> absent, misspelt;
+  std::vector<Word> described;
   for (std::size_t i = 0; i < record.fields.size(); ++i) {
     const Field& field = record.fields[i];
     // Without a kind nobody knows which keys belong here, but for `kind` itself.
-    if (!((seen >> i) & 1u) && belongs(record, field, kind) && (known_kind || field.key == "kind"))
-      absent.push_back(field.key);
+    if (((seen >> i) & 1u) || !belongs(record, field, kind) || (!known_kind && field.key != "kind")) continue;
+    absent.push_back(field.key);
+    described.push_back({field.key, field.doc});
   }
   for (const Node_id key : keys) {
     const Text written = document_.string(key);
@@ -223,8 +225,13 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
       message += fmt::format("; kind {} has it", alternatives(owners));
     else if (!meant.empty())
       message += fmt::format("; did you mean \"{}\"?", meant);
-    else
-      message += newer ? "; it is kept as it is" : "; a key of your own begins with x_";
+    else if (newer)
+      message += "; it is kept as it is";
+    else {
+      // In "used_for" the last word says nothing of what is meant.
+      if (!full() && written.find('_') == Text::npos) message += described_by(written, described);
+      message += "; a key of your own begins with x_";
+    }
     Finding& finding =
         report("key-unknown", key, std::move(message), newer ? Severity::note : Severity::error);
     if (meant.empty() || (!owners.empty() && known_kind)) continue;
