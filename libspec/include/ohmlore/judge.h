@@ -230,7 +230,8 @@ struct Judge_run {
 Judge_run judge_file(const std::string& profile, std::span<const Judge_request> requests,
                      const Judge_means& means, const std::optional<std::string>& root = {});
 
-/// For people, and as one JSON object (spec/v1/judgement.schema.json). Both begin with the cautions.
+/// For people, without `problems`, and as one JSON object (spec/v1/judgement.schema.json). Both begin with
+/// the cautions.
 std::string text_report(const Verdict& verdict);
 std::string json_report(const Verdict& verdict);
 

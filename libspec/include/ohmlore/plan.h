@@ -124,7 +124,8 @@ struct Plan_run {
 Plan_run plan_file(const std::string& profile, const Plan_request& request, const Judge_means& means = {},
                    const std::optional<std::string>& root = {});
 
-/// For people, and as one JSON object (spec/v1/plan.schema.json). Both begin with the cautions.
+/// For people, without `problems`, and as one JSON object (spec/v1/plan.schema.json). Both begin with the
+/// cautions.
 std::string text_report(const Plan& plan);
 std::string json_report(const Plan& plan);
 
