@@ -127,7 +127,7 @@ OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
   word(rtd, "Metal resistance thermometer.") \
   word(resistor, "Fixed resistor.") \
   word(coil, "Coil of a valve or relay.") \
-  word(winding, "Winding of a motor, fan or pump.") \
+  word(winding, "Winding of a motor, fan, pump or compressor.") \
   word(heater, "Heating element.") \
   word(switch_, "Switch, thermostat, pressure or flow switch.") \
   word(fuse, "Fuse or one-shot thermal cut-out.") \
