@@ -73,19 +73,25 @@ static std::string folded(std::string_view word) {
 }
 
 std::string described_by(std::string_view written, std::span<const Word> words) {
-  const std::string name = folded(written);
-  const std::string_view noun = std::string_view(name).substr(name.rfind('_') + 1); // npos + 1 is 0
-  if (noun.size() < 3) return {};
+  const std::string name = folded(written), enclosed = fmt::format("_{}_", name);
   std::string found;
-  for (const Word& word : words) {
-    const std::string doc = small_letters(word.doc);
-    const auto is_letter = [&](std::size_t at) {
-      return at < doc.size() && doc[at] >= 'a' && doc[at] <= 'z';
-    };
-    const std::size_t at = doc.find(noun);
-    if (at == std::string::npos || (at > 0 && is_letter(at - 1)) || is_letter(at + noun.size())) continue;
+  const auto add = [&found](const Word& word) {
     found += fmt::format("{}`{}` ({})", found.empty() ? "" : " or ", word.text, in_sentence(word.doc));
-  }
+  };
+  for (const Word& word : words)
+    if (enclosed.find(fmt::format("_{}_", word.text)) != std::string::npos) add(word);
+
+  const std::string_view noun = std::string_view(name).substr(name.rfind('_') + 1); // npos + 1 is 0
+  if (found.empty() && noun.size() >= 3)
+    for (const Word& word : words) {
+      const std::string doc = small_letters(word.doc);
+      const auto is_letter = [&](std::size_t at) {
+        return at < doc.size() && doc[at] >= 'a' && doc[at] <= 'z';
+      };
+      const std::size_t at = doc.find(noun);
+      if (at == std::string::npos || (at > 0 && is_letter(at - 1)) || is_letter(at + noun.size())) continue;
+      add(word);
+    }
   return found.empty() ? found : fmt::format("; by what they stand for, {} may be meant", found);
 }
 

@@ -21,8 +21,9 @@ std::string shown(const Document& document, Node_id node);
 /// "`a`, `b` or `c`"
 std::string alternatives(std::span<const std::string_view> words);
 
-/// Words whose description names what was written ("fan", the valve of "gas_valve"), with it: "; by what they
-/// stand for, `winding` (…) may be meant". Empty where there is none.
+/// Words that are in what was written (the short of "short circuit"), else those whose description names it
+/// ("fan", the valve of "gas_valve"), with it: "; by what they stand for, `winding` (…) may be meant". Empty
+/// where there is none.
 std::string described_by(std::string_view written, std::span<const Word> words);
 
 /// A sentence of a description as part of a message: small first letter, no full stop.

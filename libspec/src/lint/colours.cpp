@@ -34,14 +34,17 @@ bool is_colour_code(Text text) {
 }
 
 std::string meant_colour_code(Text text) {
-  std::string upper, lower;
+  std::string upper, lower, letters;
   for (const char c : text) {
     upper += static_cast<char>(c >= 'a' && c <= 'z' ? c - 'a' + 'A' : c);
     lower += static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    if (c != ' ' && c != '/' && c != '-') letters += lower.back();
   }
   for (const Colour& colour : colours)
     if (lower == colour.name) return std::string(colour.code);
-  if (upper == "YEGN") return "GNYE";
+  for (const std::string_view earth : // however the two are joined: "green/yellow"
+       {"gnye", "yegn", "greenyellow", "yellowgreen", "greenandyellow", "yellowandgreen"})
+    if (letters == earth) return "GNYE";
   auto codes = codes_in(upper);
   if (!codes) return {};
   std::sort(codes->begin(), codes->end());

@@ -22,8 +22,8 @@ inline constexpr Colour colours[] = {
 /// True for a code, and for a combination of codes in the order of the table ("RDBU").
 bool is_colour_code(Text text);
 
-/// The code that a text surely means: another case ("bn"), another order ("BURD"), or the name ("brown");
-/// empty where it means none.
+/// The code that a text surely means: another case ("bn"), another order ("BURD"), or the name ("brown",
+/// "green/yellow"); empty where it means none.
 std::string meant_colour_code(Text text);
 
 /// True for a wire that is green and yellow, however that is written.
