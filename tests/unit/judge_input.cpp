@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 
+#include "ohmlore/cautions.h"
 #include "support/bench.h"
 #include "support/judged.h"
 
@@ -134,6 +135,18 @@ TEST(Judge, What_no_meter_shows_is_asked_for_its_unit) {
   EXPECT_TRUE(says(bench.of("flow", "12.5 mΩ", "20 °C").remarks, "look at the unit on its display"));
   for (const char* shown : {"0 Ω", "0.1 Ω", "12.5 kΩ", "OL"})
     EXPECT_FALSE(says(bench.of("flow", shown, "20 °C").remarks, "look at the unit on its display")) << shown;
+}
+
+TEST(Judge, What_is_no_profile_is_told) {
+  for (const char* text : {"{", R"({ "format": "ohmlore/1.0", "kind": "corpus" })"}) {
+    const Read_result read = read_json("x.json", text);
+    const Resolved resolved = resolve(read.document, {});
+    const Verdict verdict = judge(resolved, std::vector{Bench::request("flow", "10 kΩ")}, {});
+    ASSERT_EQ(verdict.problems.size(), 1u);
+    EXPECT_EQ(verdict.problems[0], "there is nothing to judge by: the document is no profile");
+    EXPECT_EQ(verdict.result(), Conformity::too_close);
+    EXPECT_GE(verdict.cautions.size(), cautions().size());
+  }
 }
 
 TEST(Judge, Says_what_it_cannot_judge) {

@@ -1574,6 +1574,17 @@ TEST(Plan, Refuses_what_is_too_much_to_put_in_order) {
   EXPECT_TRUE(refused.steps.empty());
 }
 
+TEST(Plan, What_is_no_profile_is_told) {
+  const Read_result read = read_json("x.json", "{");
+  Plan_request request;
+  request.codes = {"H1"};
+  const Plan none = plan(resolve(read.document, {}), request);
+  ASSERT_EQ(none.problems.size(), 1u);
+  EXPECT_EQ(none.problems[0], "there is nothing to plan by: the document is no profile");
+  EXPECT_TRUE(none.steps.empty());
+  EXPECT_GE(none.cautions.size(), cautions().size());
+}
+
 // planning.md: what several codes suspect counts for each of them, up to 1,000,000. Here one part by all 16
 // modes of 700 codes and 100 tests.
 TEST(Plan, Refuses_what_is_too_much_to_look_at) {

@@ -529,6 +529,11 @@ TEST(Sheet, QuotesOfWhatRaisesACodeTheNameAlone) {
   EXPECT_EQ(said, 1);
 }
 
+TEST(Sheet, OfWhatIsNoProfileIsEmpty) {
+  const Read_result read = read_json("x.json", "{");
+  EXPECT_EQ(sheet_html(resolve(read.document, {})), "");
+}
+
 // No link leads nowhere, and no heading stands over nothing.
 TEST(Sheet, SaysWhatAProfileDoesNotHave) {
   const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,

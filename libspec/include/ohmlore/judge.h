@@ -215,7 +215,8 @@ struct Verdict {
 };
 
 /// Judges readings of tests of one profile. `within` excludes only the failures that `modes` says are
-/// excluded; it never means that a part is good. The document must be a profile read without errors.
+/// excluded; it never means that a part is good. The document must be a profile read without errors; of any
+/// other a problem is told.
 Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests, const Judge_means& means);
 
 /// What reading a profile and judging by it gave.

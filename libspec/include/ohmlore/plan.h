@@ -110,7 +110,8 @@ struct Plan_request {
   std::optional<Part_temperature> temperature; ///< for the expected readings; empty: at several
 };
 
-/// Plans for one profile, which must have been read without errors. Deterministic.
+/// Plans for one profile, which must have been read without errors; of another document a problem is told.
+/// Deterministic.
 Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means = {});
 
 /// What reading a profile and planning by it gave.

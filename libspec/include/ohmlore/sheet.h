@@ -60,7 +60,8 @@ std::vector<Sheet_reading> sheet_readings(const Resolved& resolved, const Test& 
 
 // ---- pages
 
-/// A page (HTML, UTF-8, nothing outside of it needed). The document must be a profile read without errors.
+/// A page (HTML, UTF-8, nothing outside of it needed). The document must be a profile read without errors;
+/// of another document the page is empty.
 /// The cautions come first of what a person could act on. Texts of the profile stay in their own language.
 /// `errors` is how many a linter finds in it: the page warns of them.
 std::string sheet_html(const Resolved& resolved, Language language = Language::english,

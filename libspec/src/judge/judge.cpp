@@ -406,9 +406,14 @@ static std::string problem_of(const Judge_request& request, const Means& means) 
 }
 
 Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests, const Judge_means& stated) {
+  Verdict verdict;
+  if (resolved.document->profile() == nullptr) {
+    verdict.cautions = cautions_for(Profile());
+    verdict.problems.emplace_back("there is nothing to judge by: the document is no profile");
+    return verdict;
+  }
   const Profile& profile = *resolved.document->profile();
   const Means means = means_of(resolved.surroundings.corpus, stated);
-  Verdict verdict;
   verdict.profile = std::string(*profile.id);
   verdict.revision = *profile.revision;
   verdict.meter = means.meter;

@@ -358,6 +358,12 @@ void say_what_remains(Plan& plan, const Situation& situation) {
 }
 
 Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means) {
+  if (resolved.document->profile() == nullptr) {
+    Plan none;
+    none.cautions = cautions_for(Profile());
+    none.problems.emplace_back("there is nothing to plan by: the document is no profile");
+    return none;
+  }
   Found_codes found =
       find_codes(*resolved.document->profile(), request.codes, request.model, request.software);
   return plan_faults(resolved, std::move(found), request, means);

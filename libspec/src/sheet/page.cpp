@@ -229,6 +229,7 @@ void add_sources(Element parent, const Page& page) {
 }
 
 std::string sheet_html(const Resolved& resolved, Language language, std::size_t errors) {
+  if (resolved.document->profile() == nullptr) return {};
   return sheet::html_in(resolved, sheet::catalogue(language), errors);
 }
 
