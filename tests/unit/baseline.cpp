@@ -286,6 +286,9 @@ TEST(Baseline, is_written_in_one_order_and_read_back) {
 TEST(Baseline, that_cannot_be_read_says_where) {
   EXPECT_EQ(read_baseline("b.json", "{").problems.size(), 1u);
   EXPECT_EQ(read_baseline("b.json", R"({"format":"ohmlore-baseline/2.0","entries":[]})").problems.size(), 1u);
+  const Texts other = read_baseline("b.json", R"({"format":"ohmlore/1.0","kind":"corpus"})").problems;
+  ASSERT_EQ(other.size(), 1u) << "what it lacks to be a baseline is nobody's question";
+  EXPECT_NE(other[0].find("is not a baseline"), std::string::npos) << other[0];
   const Texts problems =
       read_baseline("b.json", R"({"format":"ohmlore-baseline/1.0","entries":[{"rule":"a","lines":3}]})")
           .problems;

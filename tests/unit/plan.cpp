@@ -1426,6 +1426,8 @@ TEST(Job, What_is_no_record_is_said_with_its_place) {
   has(R"({"format": "ohmlore-job/9.0", "profile": "board", "cautions": ["c"], "codes": ["H1"],
     "return_to_service": "not decided here", "readings": []})",
       "ohmlore-job/1.0");
+  has(R"({"format": "ohmlore/1.0", "kind": "profile"})", "is not a record of a job that this program reads");
+  EXPECT_EQ(read_job("job", R"({"format": "ohmlore/1.0", "kind": "profile"})").findings.size(), 1u);
   std::vector<std::string> problems;
   const Job_read unit = read_job("job", head + R"([{"test": "flow_ohm", "reading": "42"}]})");
   ASSERT_TRUE(unit.job);

@@ -220,6 +220,8 @@ TEST_F(Schema_engine, formats_are_annotations) {
 TEST_F(Schema_engine, documents_beyond_the_limits_have_no_verdict) {
   const Schema any = compile_schema("{}");
   EXPECT_EQ(check_schema(any, "{").problem, "not JSON at byte 1: Missing a name for object member.");
+  EXPECT_EQ(check_schema(any, R"({"x_a": 0e999})").problem,
+            "the number at byte 8 is written larger than the schema engine takes; write it shorter");
   EXPECT_EQ(check_schema(any, std::string(100, '[') + std::string(100, ']')).problem,
             "the document is nested more than 64 deep");
   EXPECT_EQ(check_schema(any, std::string(100'000, '[') + std::string(100'000, ']')).problem,

@@ -23,15 +23,15 @@ struct Fit_options {
   std::string format = "text", svg, part;
 };
 
-// From 50 % to 99.9 %.
-bool read_share(const char* option, const std::string& text, double& into) {
+// From 50 % to 99.9 %, and else said what it is to be.
+bool read_share(const char* option, const char* what, const std::string& text, double& into) {
   if (text.empty()) return true;
   const auto share = ohmlore::parse_quantity(text, ohmlore::Dimension::ratio);
   if (share.value && share.value->si >= 0.5 && share.value->si <= 0.999) {
     into = share.value->si;
     return true;
   }
-  complain(fmt::format("{}: \"{}\" is no share of parts from 50 % to 99.9 %; write \"95 %\"", option, text));
+  complain(fmt::format("{}: \"{}\" is no {} from 50 % to 99.9 %; write \"95 %\"", option, text, what));
   return false;
 }
 
@@ -109,8 +109,8 @@ int fit(const Fit_options& options) {
   if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
       !read_option("--leads", options.leads, parse_leads, means.leads) ||
       !read_thermometer(options.thermometer, means.thermometer) ||
-      !read_share("--content", options.content, means.content) ||
-      !read_share("--confidence", options.confidence, means.confidence))
+      !read_share("--content", "share of parts", options.content, means.content) ||
+      !read_share("--confidence", "confidence", options.confidence, means.confidence))
     return 2;
   if (!options.id.empty() && !is_id(options.id))
     return complain(fmt::format("--id: \"{}\" is no id; write letters, digits, - and _, as in ntc-10k-b3977",

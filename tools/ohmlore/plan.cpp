@@ -8,6 +8,7 @@
 #include "commands.h"
 #include "job.h"
 #include "ohmlore/corpus.h"
+#include "ohmlore/file_names.h"
 #include "ohmlore/job.h"
 #include "ohmlore/text.h"
 
@@ -57,6 +58,12 @@ bool can_write(const Plan_options& options) {
   if (options.record.empty()) return true;
   if (!options.record.ends_with(".json") && !options.record.ends_with(".md")) {
     complain(fmt::format("--record {}: a record is a .json, to go on from, or a .md, to print and file",
+                         options.record));
+    return false;
+  }
+  if (ohmlore::is_place_of_document(options.record)) {
+    complain(fmt::format("--record: no record is written to {}: the name is that of a document; name "
+                         "another, such as job.json",
                          options.record));
     return false;
   }

@@ -137,13 +137,16 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
   Described_baseline described;
   Read_result read = read_described(std::move(name), bytes, baseline_record, &described);
   const std::string shown = printable(read.document.name());
+  // Of another document, or of another version, no more can be said.
+  if (read.document.whole() && described.format && *described.format != baseline_format) {
+    result.problems.push_back(fmt::format("{}: {} is not a baseline that this program reads; it reads \"{}\"",
+                                          shown, quoted(*described.format), baseline_format));
+    return result;
+  }
   for (const Finding& finding : read.findings)
     if (finding.severity == Severity::error)
       result.problems.push_back(fmt::format("{}:{}:{}: {}", shown, finding.region.first.line,
                                             finding.region.first.column, printable(finding.message)));
-  if (result.problems.empty() && described.format && *described.format != baseline_format)
-    result.problems.push_back(fmt::format("{}: {} is not a baseline that this program reads; it reads \"{}\"",
-                                          shown, quoted(*described.format), baseline_format));
   if (!result.problems.empty()) return result;
   std::map<Finding_key, Node_id> known;
   for (const Described_baseline_entry& entry : described.entries) {

@@ -145,12 +145,12 @@ Job_read read_job(std::string name, std::string_view bytes) {
   }
   Described_job described;
   Read_result read = read_described(std::move(name), bytes, job_record, &described);
+  // Of another document, or of another version, no more can be said.
   if (read.document.whole() && described.format && *described.format != job_format)
-    read.findings.push_back(
+    read.findings = {
         finding_at(read.document, "format-unsupported", Severity::error, described.format.node,
-                   fmt::format("{} is not a record of a job that this program reads; it reads "
-                               "\"{}\"",
-                               quoted(*described.format), job_format)));
+                   fmt::format("{} is not a record of a job that this program reads; it reads \"{}\"",
+                               quoted(*described.format), job_format))};
   std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
   result.findings = std::move(read.findings);
   if (result.findings.empty()) result.job = job_of(described);

@@ -26,6 +26,11 @@ void parse(std::string_view text, rapidjson::Document& document) {
 }
 
 std::string parse_problem(const rapidjson::Document& document) {
+  // Also of a number within limits: RapidJSON goes by its digits and its exponent, as of 0e999.
+  if (document.GetParseError() == rapidjson::kParseErrorNumberTooBig)
+    return fmt::format(
+        "the number at byte {} is written larger than the schema engine takes; write it shorter",
+        document.GetErrorOffset());
   return fmt::format("not JSON at byte {}: {}", document.GetErrorOffset(),
                      rapidjson::GetParseError_En(document.GetParseError()));
 }

@@ -110,24 +110,31 @@ constexpr Danger live = {energised, "every test is done dead, with all supplies 
 constexpr Danger power = {switching_on,
                           "every test is done dead, with all supplies isolated and proved dead"};
 
-constexpr bool in_word(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\'' ||
-         static_cast<unsigned char>(c) >= 0x80;
+constexpr bool beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
+constexpr bool in_word(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || beyond_ascii(c); }
+
+// How many bytes a sign beyond ASCII has with which the text begins, 0 where it begins with none: General
+// Punctuation (dashes, quotation marks, "…"), the no-break space, "«" and "»".
+std::size_t length_of_sign(Text text) {
+  if (text.starts_with("\xE2\x80")) return 3;
+  for (const std::string_view sign : {"\u00A0", "«", "»"})
+    if (text.starts_with(sign)) return sign.size();
+  return 0;
 }
 
 // Lower-case words and commas with one space before and after each, clause by clause. The point of a contact
-// (X4.1) ends no clause.
+// (X4.1) ends no clause, and an apostrophe no word.
 std::vector<std::string> clauses_of(Text text) {
   constexpr std::string_view apostrophe = "\u2019";
   std::vector<std::string> clauses = {" "};
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = small_letter(text[i]);
-    const bool between_words = i > 0 && i + 1 < text.size() && in_word(small_letter(text[i - 1])) &&
-                               in_word(small_letter(text[i + 1]));
-    if (text.substr(i).starts_with(apostrophe)) {
-      clauses.back() += '\'';
-      i += apostrophe.size() - 1;
-    } else if (in_word(c) || (c == '.' && between_words)) {
+  for (std::size_t i = 0, size = 1; i < text.size(); i += size) {
+    const std::size_t sign = length_of_sign(text.substr(i));
+    size = std::max<std::size_t>(sign, 1);
+    const char c = text.substr(i).starts_with(apostrophe) ? '\'' : small_letter(text[i]);
+    const Text behind = text.substr(i + size);
+    const bool within_word = clauses.back().back() != ' ' && !behind.empty() &&
+                             in_word(small_letter(behind.front())) && length_of_sign(behind) == 0;
+    if (c == '.' || c == '\'' ? within_word : sign == 0 && in_word(c)) {
       clauses.back() += c;
     } else if (c == '.' || c == ';' || c == ':' || c == '!' || c == '?') {
       clauses.emplace_back(" ");
@@ -175,7 +182,7 @@ bool may_be_dangerous(Text text) {
   int length = 0;
   for (const char raw : text) {
     const char c = small_letter(raw);
-    if (!in_word(c)) {
+    if (!in_word(c) || beyond_ascii(c)) {
       length = 0;
       continue;
     }

@@ -110,19 +110,18 @@ bool same_conditions(const Meaning& a, const Meaning& b) {
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   std::vector<Meaning> meanings;
-  for (const Fact& fact : facts) meanings.push_back(meaning_of(fact));
+  std::vector<std::set<std::string>> words;
+  for (const Fact& fact : facts) words.push_back(words_of(meanings.emplace_back(meaning_of(fact)).words));
   for (std::size_t i = 1; i < facts.size(); ++i) {
     const Meaning& here = meanings[i];
-    const auto mine = words_of(here.words);
     std::size_t other = i; // the first that has no word in common, else the first that is worded otherwise
     bool common = false;
     for (std::size_t k = 0; k < i; ++k) {
       if (here.folded_words == meanings[k].folded_words || facts[i].file == facts[k].file ||
           !same_conditions(here, meanings[k]))
         continue;
-      const auto theirs = words_of(meanings[k].words);
       const bool shares =
-          std::any_of(mine.begin(), mine.end(), [&](const auto& w) { return theirs.count(w) > 0; });
+          std::any_of(words[i].begin(), words[i].end(), [&](const auto& w) { return words[k].count(w) > 0; });
       if (shares && other != i) continue;
       other = k;
       common = shares;

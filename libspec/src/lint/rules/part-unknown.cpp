@@ -22,9 +22,11 @@ static void check(const Subject& subject, Sink& sink) {
       if (std::exchange(told, true)) break;
       sink.report_as(
           Severity::note, node,
-          fmt::format("part {} is not looked up, nor any other: no usable corpus.json stands above this file "
-                      "(`ohmlore new corpus` begins one); what follows from parts is not checked",
-                      missing->id));
+          fmt::format(
+              "part {} is not looked up, nor any other: no usable corpus.json stands above this file, "
+              "so that what follows from parts is not checked; mend the one that stands there, or "
+              "begin one with `ohmlore new corpus`",
+              missing->id));
       break;
     case Missing_part::Why::broken:
       sink.report(node, fmt::format("part {} cannot be used: {} cannot be read without errors; mend it first",
