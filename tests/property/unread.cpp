@@ -246,3 +246,46 @@ TEST(Unread, what_a_part_that_was_not_found_may_say_is_no_error) {
   }
   EXPECT_GT(excused, 20u);
 }
+
+// What a component states holds, also where it could not be read: what its part says of that counts for
+// nothing.
+TEST(Unread, what_a_part_says_of_what_its_component_states_is_no_error) {
+  std::size_t broken = 0;
+  for (const fs::path& path : documents_below(cases_folder, ".json")) {
+    if (path.string().find("/bad-") == std::string::npos) continue;
+    const std::string text = test::read_bytes(path);
+    const Read_result read = read_json(path.string(), text);
+    if (!read.document.complete()) continue;
+    const auto resolved = resolve(read.document, {});
+    for (const Resolved_component& component : resolved.components) {
+      if (component.placed == nullptr || component.placed->part || !component.known_kind) continue;
+      const auto errors = [&](const std::string& written, std::string_view said) {
+        Parts parts;
+        parts.add(read_json("lost.part.json",
+                            fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "part", "id": "lost",
+  "revision": 1, "component": {{ "kind": "{}", "name": "lost"{} }} }})",
+                                        word_of(component.kind()), said))
+                      .document);
+        return told_from(read_json(path.string(), written), {nullptr, &parts}, Severity::error);
+      };
+      const auto nodes = read.document.nodes();
+      for (Node_id key = component.node + 1; key < nodes[component.node].next; key = nodes[key + 1].next) {
+        const Text member = read.document.string(key);
+        if (member == "kind") continue;
+        std::string misspelt = text, other_type = text;
+        misspelt.insert(nodes[key].begin + 1, "q");
+        other_type.replace(nodes[key + 1].begin, nodes[key + 1].end - nodes[key + 1].begin, "[7]");
+        for (std::string* naming : {&misspelt, &other_type}) {
+          naming->insert(nodes[component.node].begin + 1, R"("part": "lost", )");
+          const Told without = errors(*naming, "");
+          ++broken;
+          for (const auto& [rule, place] :
+               errors(*naming, fmt::format(R"(, "{}": {})", member, read.document.written(key + 1))))
+            EXPECT_TRUE(without.contains({rule, place}))
+                << path << ": " << rule << " at " << place << ", by what the part says of " << member;
+        }
+      }
+    }
+  }
+  EXPECT_GT(broken, 100u);
+}

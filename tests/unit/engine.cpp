@@ -409,6 +409,28 @@ TEST(Policy, never_lowers_an_error) {
         << severity;
 }
 
+// Three faults are alike in all, and the first may be told from them by its reset.
+TEST(Policy, leaves_told_once_what_it_switches_off_in_part) {
+  const Read_result policy = corpus(R"({ "severities": { "display-code-twice": "off" } })");
+  std::string faults;
+  for (const std::string_view id : {"A", "B", "C", "D"})
+    faults += fmt::format(R"({}"{}": {{ "display": {{ "kind": "text", "text": "E1" }}, "meaning": "no flame",
+      "reset": "{}" }})",
+                          faults.empty() ? "" : ", ", id, id == "A" ? "automatic" : "manual");
+  const std::string waived = fmt::format(R"(, "waivers": [{}])", waiver("pin-undeclared", "/faults"));
+  for (const std::string& waivers : {std::string(), waived}) { // without any, it is dropped at once
+    Lint_all run;
+    run.add(profile("p", fmt::format(R"("faults": {{ {} }} {})", faults, waivers)),
+            {policy.document.corpus(), nullptr, nullptr});
+    std::vector<Finding> findings = run.settled(policy.document.corpus());
+    tell_once(findings);
+    std::vector<std::string> told;
+    for (const Finding& finding : findings)
+      if (finding.rule == "display-code-twice") told.push_back(finding.pointer);
+    EXPECT_EQ(told, (std::vector<std::string>{"/faults/C/display", "/faults/D/display"}));
+  }
+}
+
 TEST(Policy, of_a_rule_that_is_switched_off_still_uses_its_waivers) {
   const Read_result policy = corpus(R"({ "severities": { "prefix-suspicious": "off" } })");
   Lint_all run;

@@ -74,6 +74,12 @@ void expect_overlay(std::string_view kind, T Component_type::*member, std::strin
     EXPECT_TRUE(is_own(*own_only.get(member)));
   }
   {
+    const Overlaid unread(kind, fmt::format(R"(, "{}": [7])", key), theirs);
+    EXPECT_FALSE(unread.get(member)) << "what replaces the part's could not be read";
+    const Overlaid misspelt(kind, fmt::format(R"(, "q{}": {})", key, own), theirs);
+    EXPECT_FALSE(misspelt.get(member));
+  }
+  {
     const Overlaid neither(kind, "", "");
     EXPECT_FALSE(neither.get(member)) << "absent in both";
     ASSERT_NE(neither.get(member).value, nullptr);
@@ -125,6 +131,17 @@ TEST(Overlay, replaces_a_model_whole) {
   ASSERT_TRUE(model);
   EXPECT_EQ(model->resistance->si, 470);
   EXPECT_FALSE(model->tolerance) << "the tolerance of another model must not slip in";
+}
+
+TEST(Overlay, keeps_what_the_part_says_beside_a_key_of_a_newer_version) {
+  const Document document = read(R"({ "format": "ohmlore/1.9", "kind": "profile", "id": "p", "revision": 1,
+  "components": { "c": { "kind": "ntc", "part": "x", "of_tomorrow": 1, "linearised": 7 } } })");
+  ASSERT_GT(document.minor(), 0u);
+  Parts parts;
+  parts.add(part("x", R"({ "kind": "ntc", "orderable": "B-2", "linearised": true })"));
+  const Resolved resolved = resolve(document, {nullptr, &parts});
+  EXPECT_TRUE(resolved.component("c")->get(&Component_type::orderable));
+  EXPECT_FALSE(resolved.component("c")->get(&Component_type::linearised));
 }
 
 // ---- components without a part beneath

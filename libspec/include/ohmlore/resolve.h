@@ -90,23 +90,29 @@ struct Resolved_component {
   /// Contacts that it lies on: of `between` and of `terminals`, in document order.
   std::span<const Value<Contact>> contacts = {};
 
-  /// The member that holds: the component's own, else the part's. Nothing is copied.
+  /// The member that holds: the component's own, also where that could not be read, else the part's. Nothing
+  /// is copied.
   template <class T>
   In_document<T> get(T Component_type::*member) const {
     const T& mine = own->*member;
-    if (mine.node != 0 || part == nullptr) return {&mine, document};
+    if (mine.node != 0 || part == nullptr || may_be_unread(&mine)) return {&mine, document};
     return {&(part->part()->component.*member), part};
   }
   template <class R>
   In_document<R> get(Apart<R> Component_type::*member) const {
     const Apart<R>& mine = own->*member;
-    if (mine || part == nullptr) return {&*mine, document};
+    if (mine || part == nullptr || may_be_unread(&mine)) return {&*mine, document};
     return {&*(part->part()->component.*member), part};
   }
   /// It names a part, and that is not there: `missing_part` says why.
   bool lacks_part() const { return part == nullptr && placed != nullptr && placed->part; }
   Component_kind kind() const { return known_kind.value_or(Component_kind{}); }
   bool is(Component_kind wanted) const { return known_kind == wanted; }
+
+private:
+  /// Whether an absent member of `placed` could not be read: its value, or perhaps its key.
+  bool may_be_unread(const void* member) const { return !document->complete() && may_be_written(member); }
+  bool may_be_written(const void* member) const;
 };
 
 /// A test of a component that the profile has, of a kind that could be read.

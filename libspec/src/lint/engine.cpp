@@ -155,13 +155,7 @@ static void drop_switched_off(In_hand& hand) {
   const Corpus* corpus = hand.resolved.surroundings.corpus;
   const List<Waiver>* waivers = hand.read.document.waivers();
   if (corpus == nullptr || !corpus->policy.severities || (waivers != nullptr && !waivers->empty())) return;
-  auto& findings = hand.linted.findings;
-  const auto of_rules = findings.begin() + static_cast<std::ptrdiff_t>(hand.read.findings.size());
-  findings.erase(std::remove_if(of_rules, findings.end(),
-                                [&](const Finding& finding) {
-                                  return severity_under(*corpus, finding) == Severity::off;
-                                }),
-                 findings.end());
+  drop_switched_off(hand.linted.findings, hand.read.findings.size(), *corpus);
 }
 
 static void finish(In_hand& hand, bool with_all_rules) {

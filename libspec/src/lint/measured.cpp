@@ -189,7 +189,7 @@ std::optional<Interval> temperature_for(const Measured& m) {
 
 // With a part that was not found, or a key that nobody knows, it may, or may have whatever else that says.
 static bool may_have_resistance_in_series(const Resolved_component& component) {
-  return component.lacks_part() || component.get(&Component_type::series_resistance) ||
+  return component.get(&Component_type::series_resistance) ||
          may_have(component, "series_resistance", component.own->series_resistance);
 }
 

@@ -1,5 +1,6 @@
 // The steps after all documents: waivers, unused waivers, policy, order.
 #include <algorithm>
+#include <cstdint>
 #include <functional>
 #include <map>
 
@@ -14,6 +15,21 @@ Severity severity_under(const Corpus& corpus, const Finding& finding) {
   if (finding.severity == Severity::error && !rule_of(finding.rule).is_of_the_house) return finding.severity;
   const auto* entry = corpus.policy.severities.find(finding.rule);
   return entry != nullptr && entry->value ? *entry->value : finding.severity;
+}
+
+void drop_switched_off(std::vector<Finding>& findings, std::size_t from, const Corpus& corpus) {
+  std::map<std::uint32_t, std::uint32_t> dropped; // of each group, by its number
+  const auto is_off = [&](const Finding& finding) {
+    if (severity_under(corpus, finding) != Severity::off) return false;
+    if (finding.group.size > 0) ++dropped[finding.group.number];
+    return true;
+  };
+  findings.erase(std::remove_if(findings.begin() + static_cast<std::ptrdiff_t>(from), findings.end(), is_off),
+                 findings.end());
+  for (Finding& finding : findings)
+    if (finding.group.size > 0)
+      if (const auto found = dropped.find(finding.group.number); found != dropped.end())
+        finding.group.size -= found->second;
 }
 
 // A waiver covers its place and all that stands in it.
@@ -59,8 +75,8 @@ static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& o
 
 static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
   if (corpus == nullptr) return;
+  drop_switched_off(findings, 0, *corpus);
   for (Finding& finding : findings) finding.severity = severity_under(*corpus, finding);
-  std::erase_if(findings, [](const Finding& finding) { return finding.severity == Severity::off; });
 }
 
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,

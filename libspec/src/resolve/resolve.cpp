@@ -1,4 +1,5 @@
 #include "ohmlore/resolve.h"
+#include "ohmlore/description.h"
 #include "ohmlore/file_names.h"
 
 #include <algorithm>
@@ -12,6 +13,18 @@ void Parts::add(Document document) {
   if (document.part() == nullptr || !document.part()->id) return;
   std::string id(*document.part()->id);
   by_id_.emplace(std::move(id), std::move(document));
+}
+
+bool Resolved_component::may_be_written(const void* member) const {
+  // A newer minor version has keys of its own; those are not misspelt.
+  const bool newer = document->minor() > reader_minor;
+  const auto stated = [&](std::string_view key) {
+    return newer ? document->member(placed->node, key) != 0 : document->may_state(placed->node, key);
+  };
+  auto* record = const_cast<Component*>(placed); // descriptions find members to set, and here to compare
+  return std::any_of(component_record.fields.begin(), component_record.fields.end(), [&](const Field& field) {
+    return field.member.at(record) == member && stated(field.key);
+  });
 }
 
 const Document* Parts::find(Text id) const {

@@ -92,12 +92,13 @@ std::set<std::string> words_of(std::string_view meaning) {
 struct Meaning {
   std::string_view words;
   std::string folded_words;
+  std::set<std::string> telling;
   Items issues, software, own_models, models; // own: those of the code alone
 };
 
 Meaning meaning_of(const Fact& fact) {
   const auto fields = unpacked(fact.value, field_end, 5);
-  return {fields[0],           folded(fields[0]),   items_of(fields[1]),
+  return {fields[0],           folded(fields[0]),   words_of(fields[0]), items_of(fields[1]),
           items_of(fields[2]), items_of(fields[3]), items_of(fields[4])};
 }
 
@@ -110,8 +111,7 @@ bool same_conditions(const Meaning& a, const Meaning& b) {
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   std::vector<Meaning> meanings;
-  std::vector<std::set<std::string>> words;
-  for (const Fact& fact : facts) words.push_back(words_of(meanings.emplace_back(meaning_of(fact)).words));
+  for (const Fact& fact : facts) meanings.push_back(meaning_of(fact));
   for (std::size_t i = 1; i < facts.size(); ++i) {
     const Meaning& here = meanings[i];
     std::size_t other = i; // the first that has no word in common, else the first that is worded otherwise
@@ -120,8 +120,9 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
       if (here.folded_words == meanings[k].folded_words || facts[i].file == facts[k].file ||
           !same_conditions(here, meanings[k]))
         continue;
-      const bool shares =
-          std::any_of(words[i].begin(), words[i].end(), [&](const auto& w) { return words[k].count(w) > 0; });
+      const bool shares = std::any_of(here.telling.begin(), here.telling.end(), [&](const std::string& word) {
+        return meanings[k].telling.contains(word);
+      });
       if (shares && other != i) continue;
       other = k;
       common = shares;

@@ -309,11 +309,14 @@ std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) 
 
 // Rows that were copied one line off from some row on, and again from another.
 void check_steps(Sink& sink, const std::vector<Point>& points) {
+  constexpr std::size_t few = 3; // of more, the first stands for all
+  std::size_t steps = 0;
+  std::string first;
   for (std::size_t i = 1; i + 2 < points.size(); ++i) {
     const auto step = step_after(points, i);
     if (!step) continue;
     const Point &colder = points[i], &hotter = points[i + 1];
-    sink.report(
+    const Finding& finding = sink.report(
         hotter.row->node,
         fmt::format(
             "B is {} from {} to {}, and {} before and {} after: from here on the rows lie {} {} the curve "
@@ -321,8 +324,11 @@ void check_steps(Sink& sink, const std::vector<Point>& points) {
             kelvin(step->b), celsius(colder.kelvin), celsius(hotter.kelvin), kelvin(step->b_before),
             kelvin(step->b_after), describe(std::fabs(std::expm1(-step->off)), Dimension::ratio, 2),
             step->off < 0 ? "above" : "below"));
+    if (steps++ == 0) first = finding.message;
     sink.relate(colder.row->node, "the row before");
   }
+  if (steps > few)
+    sink.tell_as_one(steps, fmt::format("{} (and {} more such steps in this table)", first, steps - 1));
 }
 
 // Rows that say the same, beside each other and near one that is off: the hotter of the two; 0 where there
