@@ -29,6 +29,35 @@ std::vector<fs::path> documents_below(const fs::path& folder, const std::string&
   return found;
 }
 
+// What lies around the profiles of the corpus.
+struct Around_profiles {
+  Parts parts;
+  Read_result root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+
+  Around_profiles() {
+    for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
+      parts.add(read_json(path.string(), test::read_bytes(path)).document);
+  }
+  Surroundings surroundings() const { return {root.document.corpus(), &parts}; }
+};
+
+// Those of which everything could be read.
+struct Bad_case {
+  fs::path path;
+  std::string text;
+  Read_result read;
+};
+std::vector<Bad_case> bad_cases() {
+  std::vector<Bad_case> found;
+  for (const fs::path& path : documents_below(cases_folder, ".json")) {
+    if (path.string().find("/bad-") == std::string::npos) continue;
+    const std::string text = test::read_bytes(path);
+    Read_result read = read_json(path.string(), text);
+    if (read.document.complete()) found.push_back({path, text, std::move(read)});
+  }
+  return found;
+}
+
 using Told = std::set<std::pair<std::string, std::string>>; // rule and place
 
 // Rules that find errors too: where something could not be read, they doubt and warn.
@@ -98,29 +127,23 @@ std::size_t break_each(const fs::path& path, const Surroundings& surroundings, S
 }
 
 TEST(Unread, values_of_the_corpus_make_no_rule_speak) {
-  Parts parts;
-  for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
-    parts.add(read_json(path.string(), test::read_bytes(path)).document);
-  const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+  const Around_profiles around;
   std::size_t broken = 0;
   for (const fs::path& path : documents_below(corpus_folder, ".json"))
-    broken += break_each(path, {root.document.corpus(), &parts}, Severity::note);
+    broken += break_each(path, around.surroundings(), Severity::note);
   EXPECT_GT(broken, 100u);
 }
 
 // Nor is what stands in a part missing where the part was not found.
 TEST(Unread, parts_of_the_corpus_make_no_rule_warn) {
-  Parts parts;
-  for (const fs::path& path : documents_below(corpus_folder, ".part.json"))
-    parts.add(read_json(path.string(), test::read_bytes(path)).document);
-  const auto root = read_json("corpus.json", test::read_bytes(corpus_folder / "corpus.json"));
+  const Around_profiles around;
   const auto warned = [](const Read_result& read, const Surroundings& surroundings) {
     return told_from(read, surroundings, Severity::warning);
   };
   std::size_t lacking = 0;
   for (const fs::path& path : documents_below(corpus_folder, ".profile.json")) {
     const Read_result read = read_json(path.string(), test::read_bytes(path));
-    const Told before = warned(read, {root.document.corpus(), &parts});
+    const Told before = warned(read, around.surroundings());
     for (const auto& [rule, place] : warned(read, {}))
       EXPECT_TRUE(before.contains({rule, place})) << path << ": " << rule << " at " << place;
     const auto resolved = resolve(read.document, {});
@@ -157,11 +180,10 @@ TEST(Unread, what_a_misspelt_key_may_say_is_no_error) {
       {"/tests/", R"("condition": "hot")"},
   };
   std::size_t excused = 0;
-  for (const fs::path& path : documents_below(cases_folder, ".json")) {
-    if (path.string().find("/bad-") == std::string::npos) continue;
-    const std::string text = test::read_bytes(path);
-    const Read_result read = read_json(path.string(), text);
-    if (!read.document.complete()) continue;
+  for (const Bad_case& bad : bad_cases()) {
+    const fs::path& path = bad.path;
+    const std::string& text = bad.text;
+    const Read_result& read = bad.read;
     const Told before = told_from(read, {}, Severity::error);
     const auto nodes = read.document.nodes();
     for (Node_id id = Document::root + 1; !before.empty() && id < nodes.size(); ++id) {
@@ -214,11 +236,10 @@ TEST(Unread, what_a_part_that_was_not_found_may_say_is_no_error) {
       R"("purely_resistive": false)",
   };
   std::size_t excused = 0;
-  for (const fs::path& path : documents_below(cases_folder, ".json")) {
-    if (path.string().find("/bad-") == std::string::npos) continue;
-    const std::string text = test::read_bytes(path);
-    const Read_result read = read_json(path.string(), text);
-    if (!read.document.complete()) continue;
+  for (const Bad_case& bad : bad_cases()) {
+    const fs::path& path = bad.path;
+    const std::string& text = bad.text;
+    const Read_result& read = bad.read;
     const Told before = errors(read, {});
     const auto resolved = resolve(read.document, {});
     for (const Resolved_component& component : resolved.components) {
@@ -251,11 +272,10 @@ TEST(Unread, what_a_part_that_was_not_found_may_say_is_no_error) {
 // nothing.
 TEST(Unread, what_a_part_says_of_what_its_component_states_is_no_error) {
   std::size_t broken = 0;
-  for (const fs::path& path : documents_below(cases_folder, ".json")) {
-    if (path.string().find("/bad-") == std::string::npos) continue;
-    const std::string text = test::read_bytes(path);
-    const Read_result read = read_json(path.string(), text);
-    if (!read.document.complete()) continue;
+  for (const Bad_case& bad : bad_cases()) {
+    const fs::path& path = bad.path;
+    const std::string& text = bad.text;
+    const Read_result& read = bad.read;
     const auto resolved = resolve(read.document, {});
     for (const Resolved_component& component : resolved.components) {
       if (component.placed == nullptr || component.placed->part || !component.known_kind) continue;
