@@ -200,6 +200,9 @@ TEST_F(Corpus_run, a_document_that_was_named_by_its_id_is_told) {
   write("c/larch.profile.json", "{}");
   EXPECT_EQ(troubles(lint({"c/larch"})),
             "c/larch: cannot be read: No such file or directory; did you mean c/larch.profile.json?\n");
+  std::string why; // of what is no document, such as a baseline, none is meant
+  EXPECT_FALSE(read_file("c/larch", why));
+  EXPECT_EQ(why, "No such file or directory");
 }
 
 TEST_F(Corpus_run, standard_input_stands_in_the_current_folder) {

@@ -46,7 +46,7 @@ public:
   std::optional<Document> read(const std::string& file, bool report) {
     std::string why;
     const bool from_input = file == "-";
-    const auto bytes = from_input ? std::optional(standard_input_) : read_file(file, why);
+    const auto bytes = from_input ? std::optional(standard_input_) : read_document_file(file, why);
     if (!bytes) {
       leave_out(file, nullptr);
       if (report) run_.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));

@@ -53,10 +53,6 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
   const std::unique_ptr<std::FILE, decltype(close)> file(std::fopen(path.c_str(), "rb"), close);
   if (!file) {
     why = std::strerror(errno);
-    std::error_code error;
-    for (const std::string_view end : {end_of_profile, end_of_part}) // its id was written
-      if (const std::string whole = fmt::format("{}{}", path, end); fs::is_regular_file(whole, error))
-        why += fmt::format("; did you mean {}?", whole);
     return std::nullopt;
   }
   std::setvbuf(file.get(), nullptr, _IONBF, 0); // straight into the bytes
@@ -80,6 +76,16 @@ std::optional<std::string> read_file(const std::string& path, std::string& why, 
     why = std::strerror(errno);
     return std::nullopt;
   }
+  return bytes;
+}
+
+std::optional<std::string> read_document_file(const std::string& path, std::string& why) {
+  auto bytes = read_file(path, why);
+  std::error_code error;
+  if (!bytes)
+    for (const std::string_view end : {end_of_profile, end_of_part})
+      if (const std::string whole = fmt::format("{}{}", path, end); fs::is_regular_file(whole, error))
+        why += fmt::format("; did you mean {}?", whole);
   return bytes;
 }
 

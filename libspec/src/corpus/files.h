@@ -27,6 +27,9 @@ void each_document_below(const std::filesystem::path& folder, std::vector<std::s
 std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,
                                   std::string_view extension = ".json");
 
+/// As read_file, of what should be a document: where only its id was written, its file is offered.
+std::optional<std::string> read_document_file(const std::string& path, std::string& why);
+
 /// True where `inner`, links followed, lies in `outer`.
 bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);
 

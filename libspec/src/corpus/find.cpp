@@ -33,7 +33,7 @@ Find_run find_paths(const Find_request& request) {
   std::vector<Found_profile> found;
   for (const std::string& file : files_of(request.paths, run.troubles)) {
     std::string why;
-    const auto bytes = read_file(file, why);
+    const auto bytes = read_document_file(file, why);
     if (!bytes) {
       run.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       continue;

@@ -24,7 +24,7 @@ std::optional<std::string> bytes_of(const std::string& name, const Lint_request&
                                     std::vector<std::string>& troubles) {
   if (name == name_of_standard_input) return request.standard_input;
   std::string why;
-  auto bytes = read_file(name, why);
+  auto bytes = read_document_file(name, why);
   if (!bytes) troubles.push_back(fmt::format("{}: cannot be read: {}", name, why));
   return bytes;
 }

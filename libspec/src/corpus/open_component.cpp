@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "corpus/files.h"
 #include "corpus/open_profile.h"
 #include "lint/rule.h"
 #include "ohmlore/corpus.h"
@@ -64,7 +65,8 @@ Opened_component open_component(const std::string& name, const std::optional<std
   Name wanted = split(name);
   std::string why;
   const bool from_input = wanted.file == "-";
-  const auto bytes = from_input ? std::optional(std::string(standard_input)) : read_file(wanted.file, why);
+  const auto bytes =
+      from_input ? std::optional(std::string(standard_input)) : read_document_file(wanted.file, why);
   if (!bytes) return fail(fmt::format("{}: cannot be read: {}", wanted.file, why));
   const std::string file = wanted.file;
   if (from_input) wanted.file = std::string(name_of_standard_input);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "corpus/files.h"
 #include "job/errors_caution.h"
 #include "ohmlore/corpus.h"
 
@@ -36,7 +37,7 @@ void Opened_profile::warn(std::vector<std::string>& cautions) const {
 Opened_profile::Opened_profile(const std::string& profile, const std::optional<std::string>& root,
                                std::string_view use) {
   std::string why;
-  auto found = read_file(profile, why);
+  auto found = read_document_file(profile, why);
   if (!found) {
     troubles.push_back(fmt::format("{}: cannot be read: {}", profile, why));
     return;

@@ -24,7 +24,7 @@ void rewrite_paths(const Rewrite_request& request, Rewrite_run& run, const Rewri
       continue;
     }
     std::string why;
-    const auto bytes = from_input ? std::optional(request.standard_input) : read_file(file, why);
+    const auto bytes = from_input ? std::optional(request.standard_input) : read_document_file(file, why);
     if (!bytes) {
       run.troubles.push_back(fmt::format("{}: cannot be read: {}", file, why));
       continue;

@@ -24,7 +24,7 @@ bool is_no_error(const Finding& finding) { return finding.severity != Severity::
 // One profile read without errors; empty where it cannot be used, and the run says why.
 std::optional<Read_result> read_profile(const std::string& path, Sheet_run& run) {
   std::string why;
-  const auto bytes = read_file(path, why);
+  const auto bytes = read_document_file(path, why);
   if (!bytes) {
     run.troubles.push_back(fmt::format("{}: cannot be read: {}", path, why));
     return std::nullopt;
