@@ -271,7 +271,7 @@ void Tape_builder::parse(std::size_t start) {
     if (document_.whole_) {
       place_patches(patches);
       report_huge_numbers(patches);
-      report_second_halves();
+      if (!document_.decoded_.empty()) report_second_halves(); // texts with escapes
       return;
     }
     if (step_over(result.Code(), stopped, patches)) {

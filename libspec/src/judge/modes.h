@@ -77,8 +77,7 @@ inline constexpr std::string_view look_at_the_way_to_all =
 /// Where a path of several was read on the part too.
 inline constexpr std::string_view of_which_of_several =
     "the reading on the part is left out: several parts lie in this path, and it does not say of which of "
-    "them "
-    "it is. Open the joint between them and read each by itself; never bridge one";
+    "them it is. Open the joint between them and read each by itself; never bridge one";
 
 /// Where a path of several is not healthy.
 inline constexpr std::string_view read_each_by_itself =

@@ -182,9 +182,7 @@ bool models_apart(const Applies_when& a, const Applies_when& b) {
   return !b.models.empty() && apart(indexed(a.models), b.models);
 }
 
-bool never_together(const Applies_when& a, const Applies_when& b) {
-  return models_apart(a, b) || (!b.software.empty() && apart(indexed(a.software), b.software));
-}
+bool never_together(const Applies_when& a, const Applies_when& b) { return Never_together(a)(b); }
 
 Never_together::Never_together(const Applies_when& when)
     : models_(indexed(when.models)), software_(indexed(when.software)) {}

@@ -60,6 +60,14 @@ inline std::string hint(std::string_view word, std::span<const std::string_view>
   return near.empty() ? std::string() : fmt::format("; did you mean {}?", near);
 }
 
+/// The same of what is no rule; where none is near, how to see all.
+inline std::string hint_of_rule(std::string_view word) {
+  std::vector<std::string_view> slugs;
+  for (const Rule_entry& entry : all_rules()) slugs.push_back(entry.slug);
+  const std::string near = hint(word, slugs);
+  return near.empty() ? "; `ohmlore rules` lists all" : near;
+}
+
 /// True where a record has a member of that key, or may have: a value that could not be read is not missing.
 inline bool stated(const Document& document, Node_id record, std::string_view key) {
   return document.may_state(record, key);

@@ -17,6 +17,10 @@
 
 namespace ohmlore {
 
+static void add_once(std::vector<std::string>& list, std::string text) {
+  if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
+}
+
 void Planner::list_suspects(const Order_state& now, std::span<const Evidence> all) {
   const Order_state before = beginning(situation.order);
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
@@ -61,18 +65,15 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
          {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
       for (const Plan_mode& one : out.modes)
         if (one.standing == standing) out.standing = standing;
-    const auto once = [](std::vector<std::string>& list, std::string text) {
-      if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
-    };
     for (const Suspect* entry : culprit.entries) {
       if (entry->not_decidable) {
         std::string modes;
         for (const Value<Mode>& mode : entry->modes)
           if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
-        once(out.not_decidable, modes.empty() ? std::string(*entry->not_decidable)
-                                              : fmt::format("{}: {}", modes, *entry->not_decidable));
+        add_once(out.not_decidable, modes.empty() ? std::string(*entry->not_decidable)
+                                                  : fmt::format("{}: {}", modes, *entry->not_decidable));
       }
-      if (entry->note) once(out.notes, std::string(*entry->note));
+      if (entry->note) add_once(out.notes, std::string(*entry->note));
     }
     plan.suspects.push_back(std::move(out));
   }
@@ -286,14 +287,10 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
       for (const Evidence& evidence : all)
         if (evidence.abnormal())
           for (const std::string& one : advice(planner, state, evidence.test, evidence.at_plug))
-            if (((evidence.at_part.empty() && !several) ||
-                 one.find("on the part itself") == std::string::npos) &&
-                std::find(plan.conclusion.begin(), plan.conclusion.end(), one) == plan.conclusion.end())
-              plan.conclusion.push_back(one);
-    if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }) &&
-        std::find(plan.conclusion.begin(), plan.conclusion.end(), look_along_the_harness) ==
-            plan.conclusion.end())
-      plan.conclusion.emplace_back(look_along_the_harness);
+            if ((evidence.at_part.empty() && !several) || one.find("on the part itself") == std::string::npos)
+              add_once(plan.conclusion, one);
+    if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }))
+      add_once(plan.conclusion, std::string(look_along_the_harness));
     std::vector<std::string> unexplained;
     for (const Plan_code& code : plan.codes) {
       bool can = false;
@@ -327,8 +324,7 @@ void say_what_is_doubtful(Plan& plan, const Resolved& resolved,
   for (const auto* steps : {&plan.steps, &plan.more})
     for (const Plan_step& step : *steps)
       for (std::string& doubt : doubts_of(resolved, tests.find(step.test)->value, temperature))
-        if (std::find(plan.remarks.begin(), plan.remarks.end(), doubt) == plan.remarks.end())
-          plan.remarks.push_back(std::move(doubt));
+        add_once(plan.remarks, std::move(doubt));
 }
 
 void say_what_remains(Plan& plan, const Situation& situation) {

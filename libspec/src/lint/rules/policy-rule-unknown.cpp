@@ -5,17 +5,13 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   const Corpus* corpus = subject.document.corpus();
   if (corpus == nullptr) return;
-  std::vector<std::string_view> slugs;
-  for (const Rule_entry& entry : all_rules()) slugs.push_back(entry.slug);
   // A newer minor version may bring rules that this program does not have.
   const Severity severity = subject.document.minor() > reader_minor ? Severity::note : Severity::error;
   for (const auto& entry : corpus->policy.severities)
-    if (find_rule(entry.id) == nullptr) {
-      const std::string near = hint(entry.id, slugs);
+    if (find_rule(entry.id) == nullptr)
       sink.report_as(severity, entry.key,
                      fmt::format("there is no rule {}, so this line has no effect{}", quoted(entry.id),
-                                 near.empty() ? "; `ohmlore rules` lists all" : near));
-    }
+                                 hint_of_rule(entry.id)));
 }
 
 extern const Rule policy_rule_unknown = {

@@ -145,12 +145,11 @@ void check(const Subject& subject, Sink& sink) {
       sink.report(finding.node, finding.message);
       sink.relate(finding.test, "the test");
     }
-    if (all.size() == 2)
-      sink.tell_as_one(
-          2, fmt::format("{} (so in one more fault, with wires of {})", all.front().message, harness));
-    else if (all.size() > 2)
-      sink.tell_as_one(all.size(), fmt::format("{} (so in {} more faults, with wires of {})",
-                                               all.front().message, all.size() - 1, harness));
+    if (all.size() < 2) continue;
+    const std::string more =
+        all.size() == 2 ? "one more fault" : fmt::format("{} more faults", all.size() - 1);
+    sink.tell_as_one(all.size(),
+                     fmt::format("{} (so in {}, with wires of {})", all.front().message, more, harness));
   }
 }
 

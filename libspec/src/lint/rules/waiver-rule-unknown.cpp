@@ -5,17 +5,13 @@ namespace ohmlore::rules {
 static void check(const Subject& subject, Sink& sink) {
   const List<Waiver>* waivers = subject.document.waivers();
   if (waivers == nullptr || waivers->empty()) return;
-  std::vector<std::string_view> slugs;
-  for (const Rule_entry& entry : all_rules()) slugs.push_back(entry.slug);
   // A newer minor version may bring rules that this program does not have.
   const Severity severity = subject.document.minor() > reader_minor ? Severity::note : Severity::error;
   for (const Waiver& waiver : *waivers)
-    if (waiver.rule && find_rule(*waiver.rule) == nullptr) {
-      const std::string near = hint(*waiver.rule, slugs);
+    if (waiver.rule && find_rule(*waiver.rule) == nullptr)
       sink.report_as(severity, waiver.rule.node,
                      fmt::format("there is no rule {}, so this waiver has no effect{}", quoted(*waiver.rule),
-                                 near.empty() ? "; `ohmlore rules` lists all" : near));
-    }
+                                 hint_of_rule(*waiver.rule)));
 }
 
 extern const Rule waiver_rule_unknown = {
