@@ -115,6 +115,15 @@ private:
   bool may_be_written(const void* member) const;
 };
 
+/// Whether a component may have a member that it states in no way that could be read: here, or in a part that
+/// was not found. `own`: its own of that key.
+template <class Member>
+bool may_have(const Resolved_component& component, std::string_view key, const Member& own) {
+  const Document& document = *component.document;
+  return !own &&
+         (component.lacks_part() || (!document.complete() && document.may_state(component.node, key)));
+}
+
 /// A test of a component that the profile has, of a kind that could be read.
 struct Component_test {
   Text id;
