@@ -39,7 +39,7 @@ bool Fact_sink::wants(std::string_view key, std::initializer_list<std::string_vi
   Fact_mark mark{rule_.rule->judges_lone_facts ? hash | lone : hash & ~lone, 1};
   for (const std::string_view words : said) mark.said = mixed(mark.said, words);
   marks_->push_back(mark);
-  return false;
+  return facts_ != nullptr;
 }
 
 void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, std::string_view text) {
