@@ -153,7 +153,7 @@ std::optional<Contact_state> state_between_probes(const Resolved_component& comp
 
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) {
   return std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-    const auto* found = probe ? resolved.circuit_class_on(probe) : nullptr;
+    const auto* found = probe ? resolved.circuit_class(probe) : nullptr;
     return found != nullptr && **found == circuit;
   });
 }
