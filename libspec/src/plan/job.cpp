@@ -104,7 +104,7 @@ void parse(const std::string& what, const std::string& written,
 }
 
 Job_source source_of(const Document& part) {
-  return {std::string(*part.part()->id), "sha256:" + sha256(part.text()), *part.part()->revision};
+  return {std::string(*part.part()->id), named_sha256(part.text()), *part.part()->revision};
 }
 
 // What a record was written by may have changed since; 0 and an empty hash are not stated.
