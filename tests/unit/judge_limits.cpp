@@ -465,6 +465,21 @@ TEST(Judge, Between_rows_of_limits_no_healthy_sensor_is_outside) {
   EXPECT_NEAR(warm.nominal.value(), 128.99, 1);
 }
 
+// Straight in ln R over 1/T, as thermistor tables are interpolated (EPCOS, "Standardized R/T
+// characteristics").
+TEST(Judge, A_reading_means_a_temperature_to_the_very_ends_of_a_table) {
+  const Bench bench(bench_with(
+      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      R"({ "kind": "table", "rows": [{ "at": "1 °C", "nominal": "32.0 kΩ" }, { "at": "25 °C", "nominal": "10.0 kΩ" },
+          { "at": "95 °C", "nominal": "785 Ω" }, { "at": "98 °C", "nominal": "720 Ω" }] })"));
+  const auto meant = [&](const char* shown) {
+    return bench.of("flow", shown, "20 °C").means.value_or(0) - zero_celsius;
+  };
+  EXPECT_NEAR(meant("725.0 Ω"), 97.8, 0.1);
+  EXPECT_NEAR(meant("31.90 kΩ"), 1.06, 0.1);
+  EXPECT_EQ(bench.of("flow", "710.0 Ω", "20 °C").means, std::nullopt) << "beyond";
+}
+
 // A copper coil of 43 Ω at 20 °C has 45.5 Ω at 35 °C, by (234.5 + 35)/(234.5 + 20).
 TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
   const Judgement found = with_coil_by_limits().of("band", "45.5 Ω", "35 °C");
