@@ -6,6 +6,7 @@
 #include "../support/model.h"
 #include "../support/precise.h"
 #include "support/cases.h"
+#include "support/chance.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -14,7 +15,6 @@
 #include <cmath>
 #include <functional>
 #include <limits>
-#include <random>
 #include <string>
 
 namespace ohmlore {
@@ -25,21 +25,10 @@ using test::Precise;
 
 constexpr int cases = test::cases(1000); // of each kind of model, each read from JSON
 
-class Random {
-public:
-  double between(double low, double high) {
-    return std::uniform_real_distribution<double>(low, high)(engine_);
-  }
-  std::string decimal(double low, double high, int places) {
-    return fmt::format("{:.{}f}", between(low, high), places);
-  }
-  int upto(int n) { return std::uniform_int_distribution<int>(0, n)(engine_); }
-  /// A share from -1 to 1, often an end, where the rounding must hold.
-  double share() { return upto(2) == 0 ? -1 : upto(1) == 0 ? 1 : between(-1, 1); }
-
-private:
-  std::mt19937_64 engine_{20260101};
-};
+// From -1 to 1, often an end, where the rounding must hold.
+double share(test::Chance& random) {
+  return random.one_in(3) ? -1 : random.one_in(2) ? 1 : random.between(-1, 1);
+}
 
 Precise number(const std::string& decimal) { return Precise(decimal.c_str()); }
 Precise in_kelvin(const std::string& celsius) { return number(celsius) + Precise("273.15"); }
@@ -59,7 +48,7 @@ Precise off(const std::string& percent, double share) {
   return Precise(1) + Precise(share) * number(percent) / 100;
 }
 
-Drawn draw_beta(Random& random) {
+Drawn draw_beta(test::Chance& random) {
   const std::string r = random.decimal(1, 99, 2), at = random.decimal(0, 60, 1),
                     b = random.decimal(2500, 5000, 0), of_r = random.decimal(0.1, 10, 1),
                     of_b = random.decimal(0.1, 5, 1);
@@ -67,7 +56,7 @@ Drawn draw_beta(Random& random) {
     return number(r) * 1000 * off(of_r, share_r) *
            exp(number(b) * off(of_b, share_b) * (Precise(1) / in_kelvin(t) - Precise(1) / in_kelvin(at)));
   };
-  const double x = random.share(), y = random.share();
+  const double x = share(random), y = share(random);
   return {fmt::format(R"("kind": "beta", "resistance": "{} kΩ", "at": "{} °C", "tolerance": "{} %",
                          "b_value": "{} K", "b_between": "25 °C to 85 °C", "b_tolerance": "{} %")",
                       r, at, of_r, b, of_b),
@@ -78,7 +67,7 @@ Drawn draw_beta(Random& random) {
           }};
 }
 
-Drawn draw_steinhart_hart(Random& random) {
+Drawn draw_steinhart_hart(test::Chance& random) {
   const std::string a = random.decimal(0.5, 2, 6) + "e-3", b = random.decimal(1.5, 4, 5) + "e-4",
                     c = random.decimal(0, 5, 4) + "e-7", percent = random.decimal(0.1, 10, 1);
   // By Newton's method: for c >= 0 the cubic bends upwards over ln R > 0, so that it converges.
@@ -90,7 +79,7 @@ Drawn draw_steinhart_hart(Random& random) {
           (number(a) + l * (number(b) + number(c) * l * l) - inverse) / (number(b) + number(c) * l * l * 3);
     return exp(l);
   };
-  const double x = random.share();
+  const double x = share(random);
   return {
       fmt::format(
           R"("kind": "steinhart_hart", "a": "{} K^-1", "b": "{} K^-1", "c": "{} K^-1", "tolerance": "{} %")",
@@ -105,24 +94,24 @@ Precise platinum(const Precise& t) {
   return Precise(1) + t * (Precise("3.9083e-3") + t * inner);
 }
 
-Drawn draw_platinum(Random& random) {
+Drawn draw_platinum(test::Chance& random) {
   static constexpr struct {
     const char *name, *a, *b;
   } classes[] = {
       {"AA", "0.1", "0.0017"}, {"A", "0.15", "0.002"}, {"B", "0.3", "0.005"}, {"C", "0.6", "0.01"}};
-  const auto& c = classes[random.upto(3)];
+  const auto& c = classes[random.whole(0, 3)];
   const std::string r0 = random.decimal(50, 2000, 1);
   const auto value = [=, a = c.a, b = c.b](const std::string& t, double share) {
     const Precise celsius = number(t), size = celsius <= 0 ? Precise(0.0) - celsius : celsius;
     return number(r0) * platinum(celsius + Precise(share) * (Precise(a) + Precise(b) * size));
   };
-  const double x = random.share();
+  const double x = share(random);
   return {fmt::format(R"("kind": "iec_60751", "r0": "{} Ω", "tolerance_class": "{}")", r0, c.name),
           [=](const std::string& t) { return value(t, x); },
           [=](const std::string& t, bool most) { return value(t, most ? 1 : -1); }, -180, 800};
 }
 
-Drawn draw_polynomial(Random& random) {
+Drawn draw_polynomial(test::Chance& random) {
   const std::string r0 = random.decimal(50, 2000, 1), percent = random.decimal(0.1, 2, 1),
                     a1 = random.decimal(3, 9, 3) + "e-3", a2 = random.decimal(0, 9, 2) + "e-6",
                     a3 = random.decimal(-5, 5, 2) + "e-9";
@@ -131,7 +120,7 @@ Drawn draw_polynomial(Random& random) {
     return number(r0) * off(percent, share) *
            (Precise(1) + c * (number(a1) + c * (number(a2) + c * number(a3))));
   };
-  const double x = random.share();
+  const double x = share(random);
   return {fmt::format(
               R"("kind": "polynomial", "r0": "{} Ω", "tolerance": "{} %", "a1": "{} K^-1", "a2": "{} K^-2",
                          "a3": "{} K^-3")",
@@ -140,13 +129,13 @@ Drawn draw_polynomial(Random& random) {
           [=](const std::string& t, bool most) { return value(t, most ? 1 : -1); }};
 }
 
-Drawn draw_copper(Random& random) {
+Drawn draw_copper(test::Chance& random) {
   const std::string r = random.decimal(1, 900, 1), at = random.decimal(0, 60, 1),
                     k = random.decimal(220, 245, 1), percent = random.decimal(0.5, 15, 1);
   const auto value = [=](const std::string& t, double share) {
     return number(r) * off(percent, share) * (number(k) + number(t)) / (number(k) + number(at));
   };
-  const double x = random.share();
+  const double x = share(random);
   return {fmt::format(
               R"("kind": "copper", "resistance": "{} Ω", "at": "{} °C", "tolerance": "{} %", "k": "{} K")", r,
               at, percent, k),
@@ -154,10 +143,10 @@ Drawn draw_copper(Random& random) {
           [=](const std::string& t, bool most) { return value(t, most ? 1 : -1); }};
 }
 
-Drawn draw_fixed(Random& random) {
+Drawn draw_fixed(test::Chance& random) {
   const std::string r = random.decimal(1, 900, 2), plus = random.decimal(0, 20, 1),
                     minus = random.decimal(0, 20, 1);
-  const double x = random.share();
+  const double x = share(random);
   const auto value = [=](double share) {
     return number(r) * (share < 0 ? off(minus, share) : off(plus, share));
   };
@@ -166,10 +155,10 @@ Drawn draw_fixed(Random& random) {
           [=](const std::string&, bool most) { return value(most ? 1 : -1); }};
 }
 
-Drawn draw_power(Random& random) {
+Drawn draw_power(test::Chance& random) {
   const std::string volt = random.decimal(5, 400, 1), watt = random.decimal(1, 9000, 1),
                     percent = random.decimal(0, 15, 1);
-  const double x = random.share();
+  const double x = share(random);
   const auto value = [=](double share) {
     return number(volt) * number(volt) / number(watt) * off(percent, share);
   };
@@ -188,18 +177,19 @@ struct Drifting {
   }
 };
 
-Drifting draw_drifting(Random& random, double s) {
+Drifting draw_drifting(test::Chance& random, double s) {
   // B is 3000 to 4500 K at 300 K.
   const double q = random.between(3000, 4500) - 300 * s;
   return {9 - q / 300 - s * std::log(1 / 300.0) + random.between(-2, 2), q, s};
 }
 
-Drawn draw_table(Random& random) {
-  const Drifting part = draw_drifting(random, random.upto(1) == 0 ? random.between(b_drift.low, b_drift.high)
-                                              : random.upto(1) == 0 ? b_drift.low
-                                                                    : b_drift.high);
+Drawn draw_table(test::Chance& random) {
+  const Drifting part =
+      draw_drifting(random, random.whole(0, 1) == 0   ? random.between(b_drift.low, b_drift.high)
+                            : random.whole(0, 1) == 0 ? b_drift.low
+                                                      : b_drift.high);
   const std::string percent = random.decimal(0.1, 5, 1);
-  const double x = random.share();
+  const double x = share(random);
   std::string rows;
   for (double t = -40; t < 126; t += random.between(3, 40)) {
     const std::string celsius = t == -40 ? "-40.0" : fmt::format("{:.1f}", t);
@@ -218,7 +208,7 @@ Drawn draw_table(Random& random) {
 
 struct Kind {
   const char* name;
-  Drawn (*draw)(Random&);
+  Drawn (*draw)(test::Chance&);
   double most_ulps; // beyond the true band, where each input stands once; 0: not as narrow as possible
   Between_rows between = Between_rows::monotone;
 };
@@ -226,7 +216,7 @@ struct Kind {
 void PrintTo(const Kind& kind, std::ostream* out) { *out << kind.name; }
 
 constexpr Kind kinds[] = {
-    {"beta", draw_beta, 250},         {"steinhart_hart", draw_steinhart_hart, 250},
+    {"beta", draw_beta, 250},         {"steinhart_hart", draw_steinhart_hart, 300},
     {"iec_60751", draw_platinum, 50}, {"polynomial", draw_polynomial, 50},
     {"copper", draw_copper, 30},      {"fixed", draw_fixed, 8},
     {"power", draw_power, 25},        {"table", draw_table, 0, Between_rows::thermistor},
@@ -249,7 +239,7 @@ double ulps(double bound, const Precise& truth) {
 }
 
 TEST_P(Every_kind, holds_every_part_and_hardly_more) {
-  Random random;
+  test::Chance random(20260101);
   double most = 0;
   for (int i = 0; i < cases; ++i) {
     const Drawn drawn = GetParam().draw(random);
@@ -268,7 +258,7 @@ TEST_P(Every_kind, holds_every_part_and_hardly_more) {
 }
 
 TEST_P(Every_kind, holds_every_part_over_a_range) {
-  Random random;
+  test::Chance random(20260101);
   double most = 0;
   for (int i = 0; i < cases; ++i) {
     const Drawn drawn = GetParam().draw(random);
@@ -297,7 +287,7 @@ TEST_P(Every_kind, holds_every_part_over_a_range) {
 
 // Backwards: the temperature at which a part reads something is among those that the reading may mean.
 TEST_P(Every_kind, finds_the_temperature_of_a_reading) {
-  Random random;
+  test::Chance random(20260101);
   for (int i = 0; i < cases / 4; ++i) {
     const Drawn drawn = GetParam().draw(random);
     const Model model(drawn.text);
@@ -317,7 +307,7 @@ TEST_P(Every_kind, finds_the_temperature_of_a_reading) {
 
 // Where no tolerance widens it, as near as the temperature was written.
 TEST(Temperatures, are_as_narrow_as_the_model) {
-  Random random;
+  test::Chance random(20260101);
   const Interval within = {200, 500};
   for (int i = 0; i < cases / 4; ++i) {
     const std::string b = random.decimal(3000, 4500, 0), t = random.decimal(-40, 120, 2);
@@ -370,7 +360,7 @@ TEST(Temperatures, are_empty_where_no_part_reads_that) {
 
 // The band between two rows is reached: a part whose B drifts evenly by either limit lies on its ends.
 TEST(Between, rows_the_limits_of_the_drift_are_reached) {
-  Random random;
+  test::Chance random(20260101);
   for (int i = 0; i < cases; ++i)
     for (const double s : {b_drift.low, b_drift.high}) {
       const Drifting part = draw_drifting(random, s);

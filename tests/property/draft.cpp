@@ -6,14 +6,6 @@
 
 namespace ohmlore::test {
 
-double Chance::between(double low, double high) {
-  return low + (high - low) * (static_cast<double>(engine_() >> 11) / 9007199254740992.0); // 2^53
-}
-
-int Chance::whole(int low, int high) {
-  return low + static_cast<int>(engine_() % static_cast<std::uint64_t>(high - low + 1));
-}
-
 std::string in_quotes(std::string_view text) { return fmt::format("\"{}\"", text); }
 
 std::string object(Members members) {

@@ -3,31 +3,15 @@
 #pragma once
 
 #include <initializer_list>
-#include <random>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include "ohmlore/quantity.h"
+#include "support/chance.h"
 
 namespace ohmlore::test {
-
-/// Random choices that are the same everywhere: the distributions of the standard library are not.
-class Chance {
-public:
-  explicit Chance(unsigned seed) : engine_(seed) {}
-  double between(double low, double high);
-  int whole(int low, int high); ///< both included
-  bool one_in(int n) { return whole(1, n) == 1; }
-  template <class T>
-  const T& of(const std::vector<T>& all) {
-    return all[static_cast<std::size_t>(whole(0, static_cast<int>(all.size()) - 1))];
-  }
-
-private:
-  std::mt19937_64 engine_;
-};
 
 using Members = std::initializer_list<std::pair<std::string_view, std::string>>;
 

@@ -2,6 +2,7 @@
 // bands at random, and the part itself or the proof that a search over all parts finds none.
 #include "ohmlore/existence.h"
 #include "support/cases.h"
+#include "support/chance.h"
 
 #include <gtest/gtest.h>
 
@@ -9,7 +10,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <random>
 #include <vector>
 
 namespace ohmlore {
@@ -23,17 +23,6 @@ constexpr Interval slope = {1000, 8000};
 
 constexpr Interval point(double x) { return {x, x}; }
 
-class Random {
-public:
-  double between(double low, double high) {
-    return std::uniform_real_distribution<double>(low, high)(engine_);
-  }
-  int upto(int n) { return std::uniform_int_distribution<int>(0, n)(engine_); }
-
-private:
-  std::mt19937_64 engine_{19230801};
-};
-
 struct Bands {
   std::vector<double> x; // 1/T, rising
   std::vector<Interval> y;
@@ -44,15 +33,15 @@ struct Bands {
   }
 };
 
-std::vector<double> temperatures(Random& random) {
-  std::vector<double> x(static_cast<std::size_t>(2 + random.upto(6)));
+std::vector<double> temperatures(test::Chance& random) {
+  std::vector<double> x(static_cast<std::size_t>(2 + random.whole(0, 6)));
   for (double& each : x) each = 1 / random.between(233.15, 423.15);
   std::sort(x.begin(), x.end());
   return x;
 }
 
 // Bands around a line of any slope, so loose that about half of them can be passed.
-Bands random_bands(Random& random, double low_slope, double high_slope) {
+Bands random_bands(test::Chance& random, double low_slope, double high_slope) {
   Bands bands{temperatures(random), {}};
   const double b = random.between(low_slope, high_slope), spread = std::exp(random.between(-6, 0));
   for (const double x : bands.x) {
@@ -111,7 +100,7 @@ TEST(Pair, is_too_flat_or_too_steep_either_way_round) {
 }
 
 TEST(Pair, agrees_with_a_search_over_all_curves) {
-  Random random;
+  test::Chance random(19230801);
   int none = 0;
   for (int i = 0; i < cases; ++i) {
     const Bands bands = random_bands(random, 500, 9000);
@@ -156,7 +145,7 @@ bool grid_finds_curve(const Bands& bands) {
 }
 
 TEST(Pair, leaves_nothing_to_find_on_a_grid) {
-  Random random;
+  test::Chance random(19230801);
   int clashes = 0, found = 0;
   for (int i = 0; i < cases / 4; ++i) {
     const Bands bands = random_bands(random, 500, 9000);
@@ -174,7 +163,7 @@ TEST(Pair, leaves_nothing_to_find_on_a_grid) {
 // Curves whose B wanders between the limits, some of the way along them; bands drawn around such a curve are
 // never called impossible.
 TEST(Pair, accepts_every_real_curve) {
-  Random random;
+  test::Chance random(19230801);
   for (int i = 0; i < cases; ++i) {
     const std::vector<double> x = temperatures(random);
     std::vector<Gate> gates;
@@ -182,15 +171,15 @@ TEST(Pair, accepts_every_real_curve) {
     for (const double here : x) {
       constexpr int pieces = 4;
       for (int piece = 0; piece < pieces; ++piece) {
-        const double b = random.upto(3) == 0   ? slope.low
-                         : random.upto(2) == 0 ? slope.high
-                                               : random.between(slope.low, slope.high);
+        const double b = random.whole(0, 3) == 0   ? slope.low
+                         : random.whole(0, 2) == 0 ? slope.high
+                                                   : random.between(slope.low, slope.high);
         y += b * (here - before) / pieces;
       }
       before = here;
-      const double below = random.upto(2) == 0 ? 1e-12 : random.between(0, 0.1),
-                   above = random.upto(2) == 0 ? 1e-12 : random.between(0, 0.1);
-      const double off = random.upto(1) == 0 ? 0 : 0.005; // of a degree, as it was rounded
+      const double below = random.whole(0, 2) == 0 ? 1e-12 : random.between(0, 0.1),
+                   above = random.whole(0, 2) == 0 ? 1e-12 : random.between(0, 0.1);
+      const double off = random.whole(0, 1) == 0 ? 0 : 0.005; // of a degree, as it was rounded
       gates.push_back({point(1) / Interval{1 / here - off, 1 / here + off}, {y - below, y + above}});
     }
     ASSERT_FALSE(impossible_pair(gates, slope));
@@ -229,7 +218,7 @@ Polygon lines_through(const Bands& bands, Interval slopes, double slack) {
 }
 
 TEST(Line_test, agrees_with_cutting_half_planes) {
-  Random random;
+  test::Chance random(19230801);
   int none = 0, by_three = 0;
   for (int i = 0; i < cases; ++i) {
     const Bands bands = random_bands(random, 2800, 4200);
@@ -264,17 +253,17 @@ TEST(Line_test, agrees_with_cutting_half_planes) {
 }
 
 TEST(Line_test, accepts_every_line) {
-  Random random;
+  test::Chance random(19230801);
   constexpr Interval slopes = {3000, 4000};
   for (int i = 0; i < cases; ++i) {
-    const double b = random.upto(3) == 0 ? slopes.low : random.between(slopes.low, slopes.high);
+    const double b = random.whole(0, 3) == 0 ? slopes.low : random.between(slopes.low, slopes.high);
     std::vector<Gate> gates;
     for (const double x : temperatures(random)) {
       const double y = 9 + b * (x - 1 / 298.15);
-      const double off = random.upto(1) == 0 ? 0 : 0.5; // kelvin
+      const double off = random.whole(0, 1) == 0 ? 0 : 0.5; // kelvin
       gates.push_back({point(1) / Interval{1 / x - off, 1 / x + off},
-                       {y - (random.upto(1) == 0 ? 1e-12 : random.between(0, 0.1)),
-                        y + (random.upto(1) == 0 ? 1e-12 : random.between(0, 0.1))}});
+                       {y - (random.whole(0, 1) == 0 ? 1e-12 : random.between(0, 0.1)),
+                        y + (random.whole(0, 1) == 0 ? 1e-12 : random.between(0, 0.1))}});
     }
     ASSERT_FALSE(impossible_line(gates, slopes));
   }
@@ -323,13 +312,13 @@ TEST(Line_test, takes_open_sides) {
 
 // Copper: R at 20 °C is the one parameter. Every value tried in steps, and every band at its temperature.
 TEST(Value, agrees_with_trying_all_windings) {
-  Random random;
+  test::Chance random(19230801);
   int none = 0;
   for (int i = 0; i < cases; ++i) {
     const double k = random.between(225, 245), spread = std::exp(random.between(-6, -1));
     std::vector<Interval> bands, at_20;
     std::vector<double> celsius;
-    for (int left = 2 + random.upto(4); left > 0; --left) {
+    for (int left = 2 + random.whole(0, 4); left > 0; --left) {
       celsius.push_back(random.between(-20, 120));
       const double ohm = 43 * (k + celsius.back()) / (k + 20) * (1 + random.between(-spread, spread));
       bands.push_back({ohm * (1 - random.between(0, spread)), ohm * (1 + random.between(0, spread))});

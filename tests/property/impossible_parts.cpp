@@ -6,12 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <random>
 #include <string>
 #include <vector>
 
 #include "ohmlore/lint.h"
 #include "support/cases.h"
+#include "support/chance.h"
 
 namespace ohmlore {
 namespace {
@@ -29,17 +29,6 @@ bool finds(const std::string& component, std::initializer_list<std::string_view>
            std::find(rules.begin(), rules.end(), finding.rule) != rules.end();
   });
 }
-
-class Random {
-public:
-  double between(double low, double high) {
-    return std::uniform_real_distribution<double>(low, high)(engine_);
-  }
-  int upto(int n) { return std::uniform_int_distribution<int>(0, n)(engine_); }
-
-private:
-  std::mt19937_64 engine_{20200229};
-};
 
 struct Band {
   double celsius, low, high;
@@ -75,12 +64,12 @@ std::string thermistor(const std::vector<Band>& bands) {
 
 // Two rows are enough to show that no thermistor exists, and where it exists nothing is said.
 TEST(Impossible, thermistor) {
-  Random random;
+  test::Chance random(20200229);
   int none = 0;
   constexpr int cases = test::cases(3000);
   for (int i = 0; i < cases; ++i) {
     std::vector<Band> bands;
-    const int count = 2 + random.upto(6);
+    const int count = 2 + random.whole(0, 6);
     const double b = random.between(500, 9000), spread = random.between(0.01, 0.5);
     for (int row = 0; row < count; ++row) {
       const double t = -40 + 15 * row + random.between(0, 10);
@@ -99,7 +88,7 @@ TEST(Impossible, thermistor) {
 // As people write them: three digits, whole degrees; a thermistor whose B wanders between the limits. No
 // error.
 TEST(Impossible, real_thermistors_are_not) {
-  Random random;
+  test::Chance random(20200229);
   for (int i = 0; i < 2000; ++i) {
     double t = -40 + random.between(0, 30), logarithm = random.between(8, 13);
     std::string rows;
@@ -140,7 +129,7 @@ bool a_winding_exists(double k, double low, double high, double cold, double hot
 }
 
 TEST(Impossible, winding) {
-  Random random;
+  test::Chance random(20200229);
   int none = 0;
   constexpr int cases = test::cases(1000);
   for (int i = 0; i < cases; ++i) {
@@ -170,9 +159,9 @@ std::string digits(double ohm, int count) {
 // Tests of one real sensor, written as people write them, beside the beta model that its maker would state: B
 // drifts as far as the limits let it, the leads add up to an ohm, and nothing may be called impossible.
 TEST(Impossible, tests_of_a_real_sensor_are_not) {
-  Random random;
+  test::Chance random(20200229);
   for (int i = 0; i < 2000; ++i) {
-    const double s = random.upto(2) == 0 ? -3 : random.upto(1) == 0 ? 9 : random.between(-3, 9);
+    const double s = random.whole(0, 2) == 0 ? -3 : random.whole(0, 1) == 0 ? 9 : random.between(-3, 9);
     const double b = random.between(2800, 4500), r = std::exp(random.between(7.5, 11.5));
     const auto logarithm = [&](double t) {
       // dy/dx = B + s (T - 300 K)
@@ -182,7 +171,7 @@ TEST(Impossible, tests_of_a_real_sensor_are_not) {
     const auto b_between = [&](double low, double high) {
       return (logarithm(low) - logarithm(high)) / (1 / (low + 273.15) - 1 / (high + 273.15));
     };
-    const double high = random.upto(1) == 0 ? 85 : 50;
+    const double high = random.whole(0, 1) == 0 ? 85 : 50;
     std::string tests;
     for (int test = 0; test < 4; ++test) {
       const double t = std::round(-20 + 33 * test + random.between(0, 30));

@@ -2,6 +2,7 @@
 // (support/precise.h), never from the doubles nearest to them.
 #include "ohmlore/bands.h"
 
+#include "../support/chance.h"
 #include "../support/model.h"
 #include "../support/precise.h"
 
@@ -10,7 +11,6 @@
 
 #include <cmath>
 #include <ostream>
-#include <random>
 #include <string>
 
 namespace ohmlore {
@@ -47,18 +47,6 @@ Value<Tolerance> tolerance(std::string_view text) {
 Precise decimal(const char* text) { return Precise(text); }
 Precise in_kelvin(const char* celsius) { return Precise(celsius) + Precise("273.15"); }
 
-class Random {
-public:
-  /// A decimal with some digits after the point.
-  std::string decimal(double low, double high, int places) {
-    return fmt::format("{:.{}f}", std::uniform_real_distribution<double>(low, high)(engine_), places);
-  }
-  int upto(int n) { return std::uniform_int_distribution<int>(0, n)(engine_); }
-
-private:
-  std::mt19937_64 engine_{19680101};
-};
-
 TEST(Written, is_half_of_the_last_digit_either_way) {
   EXPECT_TRUE(is_band(written_interval(ohms("10 kΩ")), 9500, 10500));
   EXPECT_TRUE(is_band(written_interval(ohms("15.25 kΩ")), 15245, 15255));
@@ -69,9 +57,9 @@ TEST(Written, is_half_of_the_last_digit_either_way) {
 }
 
 TEST(Written, encloses_the_decimals) {
-  Random random;
+  test::Chance random(19680101);
   for (int i = 0; i < cases; ++i) {
-    const int places = random.upto(6);
+    const int places = random.whole(0, 6);
     const std::string digits = random.decimal(0, 2000, places);
     const Precise half = Precise(fmt::format("5e-{}", places + 1).c_str());
     const Precise value(digits.c_str());
@@ -102,11 +90,11 @@ TEST(Toleranced, is_in_order_whatever_the_numbers) {
 }
 
 TEST(Toleranced, encloses_the_decimals) {
-  Random random;
+  test::Chance random(19680101);
   for (int i = 0; i < cases; ++i) {
-    const std::string nominal = random.decimal(0.1, 5000, random.upto(3));
-    const std::string minus = random.decimal(0, 99, random.upto(2)),
-                      plus = random.decimal(0, 150, random.upto(2));
+    const std::string nominal = random.decimal(0.1, 5000, random.whole(0, 3));
+    const std::string minus = random.decimal(0, 99, random.whole(0, 2)),
+                      plus = random.decimal(0, 150, random.whole(0, 2));
     const Interval band =
         toleranced_interval(ohms(nominal + " Ω"), tolerance(fmt::format("+{} % -{} %", plus, minus)));
     const Precise middle(nominal.c_str());
@@ -244,7 +232,7 @@ TEST(Beta_model, generously_lets_b_drift_on_both_sides_of_its_pair) {
 }
 
 TEST(Beta_model, encloses_the_decimals) {
-  Random random;
+  test::Chance random(19680101);
   for (int i = 0; i < cases / 20; ++i) {
     const std::string r = random.decimal(1, 99, 2), at = random.decimal(0, 60, 1),
                       b = random.decimal(2500, 5000, 0), t = random.decimal(-40, 125, 2);
@@ -278,7 +266,7 @@ testing::AssertionResult solves(const std::optional<Interval>& band, const char*
 }
 
 TEST(Steinhart_hart_model, encloses_the_solution_for_the_decimals) {
-  Random random;
+  test::Chance random(19680101);
   for (int i = 0; i < cases / 20; ++i) {
     const std::string a = random.decimal(0.5, 2, 6) + "e-3", b = random.decimal(1.5, 4, 5) + "e-4",
                       c = random.decimal(0, 5, 4) + "e-7", t = random.decimal(-40, 150, 2);
@@ -412,7 +400,7 @@ Precise platinum(const Precise& t) {
 }
 
 TEST(Platinum_model, encloses_the_class_for_the_decimals) {
-  Random random;
+  test::Chance random(19680101);
   const struct {
     const char *name, *a, *b;
   } classes[] = {
@@ -451,7 +439,7 @@ TEST(Platinum_model, without_class_is_the_curve) {
 TEST(Polynomial_model, encloses_the_decimals) {
   const Model model(R"("kind": "polynomial", "r0": "1000 Ω", "tolerance": "0.2 %", "a1": "5.485e-3 K^-1",
                        "a2": "6.65e-6 K^-2", "a4": "2.805e-11 K^-4", "a6": "-2e-17 K^-6")");
-  Random random;
+  test::Chance random(19680101);
   for (int i = 0; i < cases; ++i) {
     const std::string celsius = random.decimal(-60, 250, 2);
     const Precise t(celsius.c_str());

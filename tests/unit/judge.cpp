@@ -15,12 +15,7 @@
 namespace ohmlore {
 namespace {
 
-using test::Bench;
-using test::bench_with;
-using test::contribution;
-using test::fits;
-using test::of_mode;
-using test::says;
+using namespace test;
 
 // trade: a healthy 1 % sensor with a perfect reading and a thermometer of ± 1 K has probability 0.23 of being
 // within its 1 % band, and is within its service limit of 3 K.
@@ -104,7 +99,7 @@ TEST(Judge, The_best_that_means_can_do_is_the_middle_with_its_leads) {
 // room at about 14 °C fits.
 TEST(Judge, A_usual_sensor_at_15_kilohm_is_at_15_degrees) {
   for (const char* b : {"3435", "3977"}) {
-    std::string profile(test::bench_profile);
+    std::string profile(bench_profile);
     for (std::size_t at; (at = profile.find("3977")) != std::string::npos;) profile.replace(at, 4, "b_b_");
     for (std::size_t at; (at = profile.find("b_b_")) != std::string::npos;) profile.replace(at, 4, b);
     const Bench bench(profile);
@@ -151,7 +146,7 @@ TEST(Judge, Names_the_temperature_at_which_a_sensor_outside_would_be_healthy) {
 // B of published tables grows by up to 5.6 K per kelvin (tests/unit/curve.cpp), here from the mean of 25 and
 // 85 °C to that of -20 and 25 °C: exp(5.6 / 2 (253.15 + 298.15 - 656.3) (1 / 253.15 - 1 / 298.15)) is 0.84.
 TEST(Judge, Says_what_the_curve_says_of_itself) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view limit = R"("service_limit": "3 K",)";
   profile.insert(profile.find(limit), R"("temperature_range": "-20 °C to 110 °C", )");
   const Bench bench(profile);
@@ -183,7 +178,7 @@ TEST(Judge, Takes_the_meter_of_the_corpus) {
   const Read_result corpus = read_json(
       "corpus.json", R"({ "format": "ohmlore/1.0", "kind": "corpus", "title": "t", "licence": "CC0-1.0",
     "meter": { "accuracy": "0 %", "counts": 5, "display_counts": 10000, "leads": "0 Ω" } })");
-  const Read_result read = read_json("bench.profile.json", test::bench_profile);
+  const Read_result read = read_json("bench.profile.json", bench_profile);
   ASSERT_NE(corpus.document.corpus(), nullptr);
   const Resolved resolved = resolve(read.document, Surroundings{corpus.document.corpus(), nullptr});
   const Judge_request request = Bench::request("stat", "0.4 Ω");
@@ -486,7 +481,7 @@ TEST(Judge, Leads_that_are_not_on_the_part_read_what_lies_between_too) {
     return says(Bench(profile).of("coil", "43.3 Ω", "20 °C").remarks, "not on the component's own contacts");
   };
   EXPECT_TRUE(remarked(bench_with(own, off)));
-  EXPECT_FALSE(remarked(std::string(test::bench_profile)));
+  EXPECT_FALSE(remarked(std::string(bench_profile)));
   EXPECT_FALSE(remarked(bench_with(own, std::string(off) + R"(, "disconnect_also": ["the lead to X4.5"])")))
       << "the test says what else is taken off";
 }
@@ -566,7 +561,7 @@ TEST(Judge, What_a_sensor_reads_with_another_part_means_no_temperature) {
 }
 
 TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view old = R"("coil": { "component": "coil",)";
   profile.replace(profile.find(old), old.size(),
                   std::string(old) + R"( "note": "twice: one of two is open",)");
@@ -593,7 +588,7 @@ TEST(Judge, What_the_profile_notes_of_a_test_is_said) {
 
 // Cut off, a note read "open before and closed after the button is pressed: the limi…".
 TEST(Judge, What_the_profile_says_to_do_is_said_to_its_end) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string note =
       "open before and closed after the button is pressed: the limit had tripped, find why";
   const std::string how = "wait ten seconds on the highest range: the reading climbs and must not fall back";
@@ -617,7 +612,7 @@ TEST(Judge, An_OL_that_is_healthy_counts_once_the_leads_are_known_to_touch) {
 
 // 20 kΩ at 25 °C are 67 kΩ at 0 °C (B = 3950 K).
 TEST(Judge, Another_sensor_without_a_model_fits_better_only_at_its_temperature) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto put = [&](std::string_view old, std::string_view text) {
     profile.replace(profile.find(old), old.size(), text);
   };

@@ -14,12 +14,10 @@
 namespace ohmlore {
 namespace {
 
-using test::Bench;
-using test::bench_with;
-using test::says;
+using namespace test;
 
 TEST(Judge, A_part_whose_file_has_errors_is_not_said_to_be_missing) {
-  std::string text(test::bench_profile);
+  std::string text(bench_profile);
   const std::size_t model = text.find("\"model\"");
   text.replace(model, text.find('}', model) + 1 - model, "\"part\": \"ntc-10k\"");
   const Read_result read = read_json("bench.profile.json", text);

@@ -12,10 +12,7 @@
 namespace ohmlore {
 namespace {
 
-using test::Bench;
-using test::bench_with;
-using test::fits;
-using test::says;
+using namespace test;
 
 // One of ± 20 % is healthy at 11.8 kΩ, and 4 K off its nominal curve.
 TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
@@ -40,7 +37,7 @@ TEST(Judge, A_limit_that_is_assumed_condemns_no_part_as_it_was_made) {
 
 // 10 kΩ exp(3977 K (1/T - 1/298.15 K)) is 12.55 kΩ at 20 °C and 8.025 kΩ at 30 °C, 11.45 kΩ at 22 °C.
 TEST(Judge, A_corpus_says_what_sensors_without_a_limit_are_judged_by) {
-  const Read_result profile = read_json("bench.profile.json", test::bench_profile);
+  const Read_result profile = read_json("bench.profile.json", bench_profile);
   const auto judged = [&](std::string_view policy, std::string_view test) {
     const Read_result read = read_json(
         "corpus.json", fmt::format(R"({{ "format": "ohmlore/1.0", "kind": "corpus", "title": "Demonstration",
@@ -106,7 +103,7 @@ TEST(Judge, A_copper_coil_is_judged_at_its_temperature) {
 // The reference data: 80 Ω at 20 °C and 100 Ω hot is a rise of 63.625 K (k = 234.5; read, recomputed): judged
 // at 83.625 °C, 100 Ω is the nominal.
 TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   profile.replace(profile.find("\"43 Ω\""), std::string_view("\"43 Ω\"").size(), "\"80 Ω\"");
   Bench bench(profile);
   std::string problem;
@@ -121,7 +118,7 @@ TEST(Judge, Reproduces_the_rise_of_a_copper_winding) {
 // exp(3977 K · 1.0075 (1 / 288.15 K - 1 / 298.15 K)) = 16.1017 kΩ. Pt1000 ± 2 K: see tests/unit/curve.cpp.
 TEST(Judge, Limits_are_shown_rounded_outward) {
   const auto shown = [](const char* test, std::string_view old, std::string_view limits) {
-    std::string profile(test::bench_profile);
+    std::string profile(bench_profile);
     profile.replace(profile.find(old), old.size(), limits);
     return text_report(Bench(profile).verdict(std::vector{Bench::request(test, "43.3 Ω", "20 °C")}));
   };
@@ -137,7 +134,7 @@ TEST(Judge, Limits_are_shown_rounded_outward) {
 }
 
 TEST(Judge, Limits_in_json_are_rounded_outward_too) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view band = R"("min": "40 Ω", "max": "46 Ω")";
   profile.replace(profile.find(band), band.size(), R"("min": "40.123456 Ω", "max": "46.123454 Ω")");
   const std::string json =
@@ -248,7 +245,7 @@ TEST(Judge, A_state_has_two_thresholds_with_a_zone_between) {
 }
 
 TEST(Judge, A_photocell_reads_by_the_light_on_it) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
     profile.replace(profile.find(old), old.size(), by);
   };
@@ -267,7 +264,7 @@ TEST(Judge, A_photocell_reads_by_the_light_on_it) {
 TEST(Judge, Says_that_limits_without_a_temperature_are_taken_for_any) {
   constexpr std::string_view said = "does not say at which temperature its limits hold";
   EXPECT_FALSE(says(Bench().of("band", "42.5 Ω", "40 °C").remarks, said));
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view at = R"(, "at": "20 °C" }, "excludes": ["open"])";
   profile.replace(profile.find(at), at.size(), R"( }, "excludes": ["open"])");
   const Judgement warm = Bench(profile).of("band", "42.5 Ω", "40 °C");
@@ -320,7 +317,7 @@ TEST(Judge, At_a_row_of_limits_the_thermometer_adds_nothing_that_is_known) {
 }
 
 TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view old =
       R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
   profile.replace(
@@ -427,7 +424,7 @@ TEST(Judge, A_sensor_of_one_row_changes_as_its_like_do) {
 
 // A platinum sensor by rows of limits alone, in the place of "flow".
 Bench with_platinum_limits(std::string_view service_limit) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view old =
       R"("kind": "ntc", "name": "Flow sensor", "between": ["X4.1", "X4.2"], "service_limit": "3 K",
       "model": { "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })";
@@ -468,6 +465,21 @@ TEST(Judge, Between_rows_of_limits_no_healthy_sensor_is_outside) {
   EXPECT_NEAR(warm.nominal.value(), 128.99, 1);
 }
 
+// Straight in ln R over 1/T, as thermistor tables are interpolated (EPCOS, "Standardized R/T
+// characteristics").
+TEST(Judge, A_reading_means_a_temperature_to_the_very_ends_of_a_table) {
+  const Bench bench(bench_with(
+      R"({ "kind": "beta", "resistance": "10 kΩ", "at": "25 °C", "tolerance": "1 %", "b_value": "3977 K", "b_between": "25 °C to 85 °C" })",
+      R"({ "kind": "table", "rows": [{ "at": "1 °C", "nominal": "32.0 kΩ" }, { "at": "25 °C", "nominal": "10.0 kΩ" },
+          { "at": "95 °C", "nominal": "785 Ω" }, { "at": "98 °C", "nominal": "720 Ω" }] })"));
+  const auto meant = [&](const char* shown) {
+    return bench.of("flow", shown, "20 °C").means.value_or(0) - zero_celsius;
+  };
+  EXPECT_NEAR(meant("725.0 Ω"), 97.8, 0.1);
+  EXPECT_NEAR(meant("31.90 kΩ"), 1.06, 0.1);
+  EXPECT_EQ(bench.of("flow", "710.0 Ω", "20 °C").means, std::nullopt) << "beyond";
+}
+
 // A copper coil of 43 Ω at 20 °C has 45.5 Ω at 35 °C, by (234.5 + 35)/(234.5 + 20).
 TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
   const Judgement found = with_coil_by_limits().of("band", "45.5 Ω", "35 °C");
@@ -479,7 +491,7 @@ TEST(Judge, Limits_that_a_test_states_are_carried_along_rows_of_limits) {
 // 19.9 kΩ at 10 °C is what a usual 10 kΩ sensor reads: that its test states 9.5 to 10.5 kΩ at 25 °C does not
 // make it bad.
 TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto put = [&](std::string_view old, std::string_view text) {
     profile.replace(profile.find(old), old.size(), text);
   };

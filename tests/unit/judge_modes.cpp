@@ -13,11 +13,7 @@
 namespace ohmlore {
 namespace {
 
-using test::Bench;
-using test::bench_with;
-using test::fits;
-using test::of_mode;
-using test::says;
+using namespace test;
 
 TEST(Judge, Open_and_short_are_seen) {
   const Judgement open = Bench().of("flow", "OL", "15 °C");
@@ -54,7 +50,7 @@ TEST(Judge, The_test_that_failed_never_clears_a_short) {
   // "2 kΩ" may be 1.5 kΩ rounded, and the limit is 2 kΩ: 0.9 of it fails, and is the short that it looks for.
   for (const auto& [kind, limit, shown] :
        {std::tuple{"not_short", "2 kΩ", "1.80 kΩ"}, {"open", "500 Ω", "450 Ω"}, {"open", "1 kΩ", "900 Ω"}}) {
-    std::string profile(test::bench_profile);
+    std::string profile(bench_profile);
     const std::string_view stated = R"("kind": "not_short", "above": "20 Ω")";
     profile.replace(profile.find(stated), stated.size(),
                     fmt::format(R"("kind": "{}", "above": "{}")", kind, limit));
@@ -119,7 +115,7 @@ TEST(Judge, Drift_may_be_too_close_while_open_is_excluded) {
 
 // One that is reset by hand has opened for a reason, and in a chain it need not be this one.
 TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
     profile.replace(profile.find(old), old.size(), by);
   };
@@ -134,7 +130,7 @@ TEST(Judge, A_limiter_that_is_open_may_have_done_its_work) {
 }
 
 TEST(Judge, Of_a_chain_with_a_limiter_any_reading_says_to_find_what_opened_it) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   profile.insert(profile.find(R"("tests": {)"),
                  R"("circuits": { "chain": { "between": ["X4.6", "X4.2"], "arrangement": "series",
     "elements": [{ "kind": "component", "component": "stat" }, { "kind": "component", "component": "limit" }] } },
@@ -151,7 +147,7 @@ TEST(Judge, Of_a_chain_with_a_limiter_any_reading_says_to_find_what_opened_it) {
 }
 
 TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto replace = [&](std::string_view old, std::string_view by) {
     profile.replace(profile.find(old), old.size(), by);
   };
@@ -175,7 +171,7 @@ TEST(Judge, A_fuse_that_reads_a_little_looks_like_a_bad_contact) {
 
 // A float switch with a resistor of 4.7 kΩ beside its contact, which is open while the float is up.
 TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view cold = R"("condition": "cold",)";
   profile.replace(profile.find(cold), cold.size(),
                   R"("condition": "hot", "expect": { "kind": "band", "min": "4.5 kΩ", "max": "4.9 kΩ" },)");
@@ -223,7 +219,7 @@ TEST(Judge, What_is_outside_hides_nothing_inside_the_limits) {
 }
 
 TEST(Judge, With_the_part_off_the_failures_are_those_of_the_wires) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view band = R"("band": { "component": "coil")";
   profile.replace(profile.find(band), band.size(), R"("cores": { "component": "flow", "unplug": "X4",
       "disconnect_also": ["the plug on the sensor"], "probes": ["X4.1", "X4.2"], "side": "harness",
@@ -293,7 +289,7 @@ TEST(Judge, A_broken_contact_that_leaks_is_open) {
 
 // What a shorted coil reads behind its rectifier is not known, so that nothing clears it; 0 Ω looks like one.
 TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto replace = [&](std::string_view from, std::string_view to) {
     profile.replace(profile.find(from), from.size(), to);
   };
@@ -345,7 +341,7 @@ TEST(Judge, A_broken_wire_that_leaks_is_open_and_has_not_drifted) {
   EXPECT_TRUE(fits(drifted, Mode::drift_high));
   EXPECT_EQ(of_mode(drifted, Mode::open), Mode_verdict::excluded);
   // 430 Ω + 5 % at 20 °C is 380.5 Ω at -20 °C (k = 234.5 K): ten times that is 3.81 kΩ, and 4.52 kΩ at 20 °C.
-  std::string cold(test::bench_profile);
+  std::string cold(bench_profile);
   const std::string_view ohm = R"("resistance": "43 Ω")";
   cold.replace(cold.find(ohm), ohm.size(), R"("resistance": "430 Ω")");
   const Judgement broken = Bench(cold).of("coil", "4.20 kΩ", "-20 °C"),
@@ -378,7 +374,7 @@ TEST(Judge, What_reads_about_1_kohm_where_a_closed_contact_is_asked_for_may_be_o
 // Its `states` are those from common to normally open (format.md, Components); what its terminal is called,
 // in capital letters too, says that this is the other contact.
 TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its_states) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view ends = R"("between": ["X4.6", "X4.2"], "contacts": "nc")";
   for (const auto& [terminal, healthy, other] :
        {std::tuple("no", "0.4 Ω", "OL"), {"NC", "OL", "0.4 Ω"}, {"normally_closed", "OL", "0.4 Ω"}}) {
@@ -394,7 +390,7 @@ TEST(Judge, The_normally_closed_contact_of_a_changeover_reads_the_reverse_of_its
 
 // Between its two throws no state closes anything.
 TEST(Judge, From_throw_to_throw_a_changeover_is_open_in_every_state) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const auto put = [&](std::string_view old, std::string_view text) {
     profile.replace(profile.find(old), old.size(), text);
   };
@@ -412,7 +408,7 @@ TEST(Judge, From_throw_to_throw_a_changeover_is_open_in_every_state) {
 // An open switch that damp conducts over is not a closed one: up to 1 kΩ (common practice, no source) it is a
 // contact, with its resistor where it has one; above, nobody knows.
 TEST(Judge, What_leaks_over_an_open_contact_is_no_short) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view cold = R"("condition": "cold",)";
   profile.replace(profile.find(cold), cold.size(),
                   R"("condition": "hot", "expect": { "kind": "open", "above": "1 MΩ" },)");
@@ -584,7 +580,7 @@ TEST(Judge, What_leaks_between_two_windings_is_no_shorted_turns) {
 }
 
 TEST(Judge, What_comes_and_goes_is_excluded_where_the_reading_stayed_steady_while_moved) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view old =
       R"("probes": ["X4.4", "X4.5"], "side": "at_board_plug", "excludes": ["open", "short"])";
   profile.replace(

@@ -16,12 +16,7 @@
 namespace ohmlore {
 namespace {
 
-using test::Bench;
-using test::bench_with;
-using test::contribution;
-using test::fits;
-using test::of_mode;
-using test::says;
+using namespace test;
 
 // Without a curve the limits lie around what the twin reads: 15.4 kΩ less 0.3 Ω of leads.
 TEST(Judge, Twins_may_differ_by_a_share_or_by_ohms) {
@@ -95,7 +90,7 @@ TEST(Judge, A_sensor_that_reads_a_few_ohms_beside_its_twin_is_shorted) {
 
 // The twin was read by the same meter, through the same leads: it leaves at least as much open as the meter.
 TEST(Judge, The_twin_stands_in_the_budget_by_its_share) {
-  std::string profile(test::bench_profile);
+  std::string profile(bench_profile);
   const std::string_view kelvins = R"("largest_difference": "2 K")";
   const std::size_t at = profile.find(kelvins);
   ASSERT_NE(at, std::string::npos);

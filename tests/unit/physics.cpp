@@ -1,6 +1,7 @@
 // Properties of the resistance models. The true values come from MPFR with 300 bits (support/precise.h).
 #include "ohmlore/physics.h"
 
+#include "../support/chance.h"
 #include "../support/precise.h"
 
 #include <gtest/gtest.h>
@@ -9,7 +10,6 @@
 #include <cmath>
 #include <limits>
 #include <ostream>
-#include <random>
 #include <vector>
 
 namespace ohmlore {
@@ -37,16 +37,13 @@ testing::AssertionResult encloses(Interval x, const Precise& truth) {
 // Width against size: how much of the band is rounding alone, for inputs without width.
 double relative_width(Interval x) { return x.width() / std::fabs(x.middle()); }
 
-class Random {
+class Random : public test::Chance {
 public:
-  double between(double low, double high) {
-    return std::uniform_real_distribution<double>(low, high)(engine_);
-  }
+  Random() : Chance(20240229) {}
   // Any sign, and of any size from 10^-decades to 10^decades.
   double any(double decades) {
     return (between(-1, 1) < 0 ? -1 : 1) * std::pow(10.0, between(-decades, decades));
   }
-  bool one_in(int n) { return std::uniform_int_distribution<int>(1, n)(engine_) == 1; }
   Interval interval(double low, double high) { return sorted(between(low, high), between(low, high)); }
   Interval any_interval(double decades) { return sorted(any(decades), any(decades)); }
   // Some value of the interval; often an end, where the rounding must hold.
@@ -62,7 +59,6 @@ private:
     if (one_in(4)) b = a;
     return {std::fmin(a, b), std::fmax(a, b)};
   }
-  std::mt19937_64 engine_{20240229};
 };
 
 TEST(Interval, arithmetic_encloses_the_true_value) {

@@ -212,14 +212,16 @@ TEST(Resolved, the_class_of_a_contact_is_its_pins_else_its_connectors) {
       "X9": { "circuit": "mains", "pins": { "1": {}, "5": { "circuit": "protective_earth" } } },
       "X4": { "pins": { "1": {} } } })");
   const Resolved resolved = resolve(document, {});
-  const auto class_of = [&](Text connector, Text pin) { return resolved.circuit_class({connector, pin}); };
+  const auto class_of = [&](Text connector, Text pin) {
+    return resolved.circuit_class(Contact{connector, pin});
+  };
   ASSERT_NE(class_of("X9", "1"), nullptr);
   EXPECT_EQ(**class_of("X9", "1"), Circuit_class::mains);
   EXPECT_EQ(**class_of("X9", "5"), Circuit_class::protective_earth);
   EXPECT_EQ(class_of("X4", "1"), nullptr) << "neither says";
   EXPECT_EQ(class_of("X7", "1"), nullptr) << "no such connector";
-  EXPECT_NE(resolved.pin({"X9", "5"}), nullptr);
-  EXPECT_EQ(resolved.pin({"X9", "7"}), nullptr);
+  EXPECT_NE(resolved.pin(Contact{"X9", "5"}), nullptr);
+  EXPECT_EQ(resolved.pin(Contact{"X9", "7"}), nullptr);
 }
 
 TEST(Joined_contacts, hold_both_ways_and_on) {

@@ -2,7 +2,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
-#include <map>
 #include <memory>
 
 #include <fmt/format.h>
@@ -97,14 +96,8 @@ std::string usual_id(const std::string& path) {
 int fit(const Fit_options& options) {
   using namespace ohmlore;
   Fit_request request;
-  static const std::map<std::string, Component_kind> kinds = {
-      {"ntc", Component_kind::ntc},       {"rtd", Component_kind::rtd},
-      {"coil", Component_kind::coil},     {"winding", Component_kind::winding},
-      {"heater", Component_kind::heater}, {"resistor", Component_kind::resistor},
-      {"coding", Component_kind::coding}, {"transformer", Component_kind::transformer}};
-  request.kind = kinds.at(options.kind);
-  if (!options.model.empty())
-    request.model = options.model == "beta" ? Model_kind::beta : Model_kind::steinhart_hart;
+  request.kind = enumerator_of<Component_kind>(options.kind).value();
+  request.model = enumerator_of<Model_kind>(options.model);
   Fit_means& means = request.means;
   if (!read_option("--meter", options.meter, parse_meter, means.meter) ||
       !read_option("--leads", options.leads, parse_leads, means.leads) ||

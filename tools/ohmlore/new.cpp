@@ -17,9 +17,7 @@ struct New_options {
 
 int write_skeleton(const New_options& options) {
   using ohmlore::Document_kind;
-  const Document_kind kind = options.kind == "corpus" ? Document_kind::corpus
-                             : options.kind == "part" ? Document_kind::part
-                                                      : Document_kind::profile;
+  const Document_kind kind = ohmlore::enumerator_of<Document_kind>(options.kind).value();
   const bool is_corpus = kind == Document_kind::corpus;
   if (is_corpus && !options.id.empty())
     return complain(fmt::format("a corpus has no id; leave `{}` out", options.id));

@@ -14,13 +14,19 @@ enum class Taken : std::uint8_t {
   nominally, ///< as they stand, no tolerance
   literally, ///< as they stand, with their tolerance; a resistance without one is ± half of its last digit
   /// For proofs: each number ± half of its last digit, as people round nominals and limits too (of rows and
-  /// expectations, zeros at the end of a whole number count as rounding, down to two digits), and a
-  /// thermistor as far off its one B-value as real ones are.
+  /// expectations, of the last that surely counts), and a thermistor as far off its one B-value as real ones
+  /// are.
   generously,
 };
 
 /// A written value: ± half of its last digit, in SI. "10 kΩ" is 9.5 kΩ to 10.5 kΩ.
 Interval written_interval(const Quantity& value);
+
+/// Half of the last digit that surely counts, in SI: the zeros at the end of a whole number of Ω, kΩ or MΩ
+/// may be rounding, "1300 Ω" for 1283 Ω, down to two digits (how people round; common practice, no source). A
+/// zero behind the decimal point is meant: "38.0 Ω"; but "1.300 kΩ" counts as 1300 Ω, as both end with whole
+/// ohms.
+double half_of_sure_digit(const Quantity& value);
 
 /// What a nominal with its tolerance allows, in SI: nominal - minus to nominal + plus, rounded outward.
 /// Without tolerance, the written interval.

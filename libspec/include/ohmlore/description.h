@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdint>
 #include <new>
+#include <optional>
 #include <span>
 #include <stdexcept>
 #include <string_view>
@@ -240,6 +241,14 @@ const Record& document_record(Document_kind kind);
 template <class E>
 std::string_view word_of(E value) {
   return enumeration(std::type_identity<E>{})->words[static_cast<std::size_t>(value)].text;
+}
+/// The enumerator that a word stands for, or nothing.
+template <class E>
+std::optional<E> enumerator_of(std::string_view word) {
+  const std::span<const Word> words = enumeration(std::type_identity<E>{})->words;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    if (words[i].text == word) return static_cast<E>(i);
+  return std::nullopt;
 }
 
 }

@@ -126,11 +126,12 @@ struct Fact_mark {
 
 struct Rule_entry;
 
-/// Takes the facts of one rule: whole, or their marks alone.
+/// Takes the facts of one rule: whole, their marks, or both.
 class Fact_sink {
 public:
-  Fact_sink(const Document& document, const Rule_entry& rule, Arena& texts, std::vector<Fact>& facts)
-      : document_(document), rule_(rule), texts_(&texts), facts_(&facts) {}
+  Fact_sink(const Document& document, const Rule_entry& rule, Arena& texts, std::vector<Fact>& facts,
+            std::vector<Fact_mark>* marks = nullptr)
+      : document_(document), rule_(rule), texts_(&texts), facts_(&facts), marks_(marks) {}
   Fact_sink(const Document& document, const Rule_entry& rule, std::vector<Fact_mark>& marks)
       : document_(document), rule_(rule), marks_(&marks) {}
   /// Asked before each fact: whether to add it. False where its mark does. Facts of one key that are `said`
@@ -243,8 +244,9 @@ inline constexpr std::size_t batch = 8;
 /// Which of several documents to collect the facts of, by their marks, in order: the verdicts on those facts
 /// are the verdicts on all.
 std::vector<std::size_t> contested(std::span<const Linted> linted);
-/// The facts of one document.
-std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings);
+/// The facts of one document; `marks` takes theirs, where somebody asks.
+std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings,
+                           std::vector<Fact_mark>* marks = nullptr);
 /// The verdicts of the corpus-wide rules; where `files` are given, those in which one of them has a say, and
 /// those on facts that no other shares its key with.
 std::vector<Finding> judge_facts(std::vector<Fact> facts,

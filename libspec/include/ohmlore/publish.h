@@ -1,5 +1,5 @@
-// What is derived from the descriptions and committed under spec/: JSON Schemas, and the tables of format.md;
-// and the skeletons that a contributor begins with.
+// What is derived from the descriptions and committed under spec/: the schemas of each form, and the tables
+// of format.md; and the skeletons that a contributor begins with.
 #pragma once
 
 #include <string>

@@ -115,6 +115,15 @@ private:
   bool may_be_written(const void* member) const;
 };
 
+/// Whether a component may have a member that it states in no way that could be read: here, or in a part that
+/// was not found. `own`: its own of that key.
+template <class Member>
+bool may_have(const Resolved_component& component, std::string_view key, const Member& own) {
+  const Document& document = *component.document;
+  return !own &&
+         (component.lacks_part() || (!document.complete() && document.may_state(component.node, key)));
+}
+
 /// A test of a component that the profile has, of a kind that could be read.
 struct Component_test {
   Text id;
@@ -266,8 +275,8 @@ struct Resolved {
   }
   const Connector* connector(Text id) const;
   /// The pin that a contact names, or null.
-  const Pin* pin(const Contact& contact) const;
-  const Pin* pin_on(const Value<Contact>& contact) const { return declared_of(contact).pin; }
+  const Pin* pin(const Contact& contact) const { return declared_of(contact).pin; }
+  const Pin* pin(const Value<Contact>& contact) const { return declared_of(contact).pin; }
   const Circuit* circuit(Text id) const;
   const Test* test(Text id) const;
   const Fault* fault(Text id) const;
@@ -287,7 +296,7 @@ struct Resolved {
   const Value<Circuit_class>* circuit_class(const Contact& contact) const {
     return declared_of(contact).circuit_class;
   }
-  const Value<Circuit_class>* circuit_class_on(const Value<Contact>& contact) const {
+  const Value<Circuit_class>* circuit_class(const Value<Contact>& contact) const {
     return declared_of(contact).circuit_class;
   }
   /// The nearest source reference at or above a node, by the tree; 0 where there is none.
@@ -319,6 +328,12 @@ std::string text_of(const Contact& contact);
 const std::vector<Contact>* joined_set(const Resolved& resolved, const Contact& contact);
 /// One contact, or two that pin links join.
 bool are_joined(const Resolved& resolved, const Contact& a, const Contact& b);
+/// By its class; `Named` is a contact, or a value of one.
+template <class Named>
+bool is_protective_earth(const Resolved& resolved, const Named& contact) {
+  const auto* circuit = resolved.circuit_class(contact);
+  return circuit != nullptr && **circuit == Circuit_class::protective_earth;
+}
 /// Protective earth, or joined with it.
 bool is_earthed(const Resolved& resolved, const Contact& contact);
 bool is_earthed(const Resolved& resolved, const Value<Contact>& contact);

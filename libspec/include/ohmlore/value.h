@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <span>
 #include <string_view>
 #include <type_traits>
 #include <vector>
@@ -128,6 +129,18 @@ public:
     T* first = static_cast<T*>(take(count * sizeof(T), alignof(T)));
     for (std::size_t i = 0; i < count; ++i) new (first + i) T{};
     return first;
+  }
+  /// A copy of a list.
+  template <class T>
+  std::span<const T> keep(std::span<const T> list) {
+    static_assert(std::is_trivially_destructible_v<T>);
+    T* first = static_cast<T*>(take(list.size_bytes(), alignof(T)));
+    std::uninitialized_copy(list.begin(), list.end(), first);
+    return {first, list.size()};
+  }
+  /// A copy of a text.
+  std::string_view keep(std::string_view text) {
+    return {keep(std::span<const char>(text)).data(), text.size()};
   }
 
   /// The first block is to hold so much.

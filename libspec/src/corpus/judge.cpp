@@ -20,7 +20,7 @@ Judge_run judge_job(const std::string& profile, std::span<const Judge_request> r
   } else if (opened.resolved) {
     run.verdict = judge(*opened.resolved, requests, means);
     std::vector<std::string>& cautions = run.verdict->cautions;
-    const auto changes = changes_since(before, *opened.resolved, "sha256:" + sha256(opened.bytes));
+    const auto changes = changes_since(before, *opened.resolved, named_sha256(opened.bytes));
     cautions.insert(cautions.begin(), changes.begin(), changes.end());
     opened.warn(cautions);
     for (const std::string& problem : run.verdict->problems) opened.troubles.push_back(problem);

@@ -40,7 +40,7 @@ Job_run plan_job(const std::string& profile, Plan_request request, Job before, J
     return job;
   }
   Opened_profile opened(profile, root, "planned");
-  const std::string hash = "sha256:" + sha256(opened.bytes);
+  const std::string hash = named_sha256(opened.bytes);
   if (opened.resolved) {
     if (std::string problem = of_another_profile(before, *opened.resolved); !problem.empty()) {
       job.run.troubles.push_back(std::move(problem));

@@ -65,7 +65,7 @@ std::optional<Header> header_of(std::string_view line) {
   return header;
 }
 
-// What stands before the document itself: "ORDER ROOT READ LOOKED_AT "; 0 is no root.
+// What stands before the document itself: "ORDER ROOT READ TOUCHED "; 0 is no root.
 std::optional<std::array<std::uint64_t, 4>> numbers_before(std::string_view& line) {
   std::array<std::uint64_t, 4> numbers{};
   for (std::uint64_t& number : numbers) {

@@ -108,7 +108,7 @@ std::string text_in_keys(const std::string& text) {
   const bool has_no_character =
       text.find("\xEF\xBF\xBE") != text.npos || text.find("\xEF\xBF\xBF") != text.npos;
   const bool plain = !has_no_character && printable(text) == text; // U+FFFE and U+FFFF stand in no document
-  return plain && text.size() <= longest ? text : "sha256:" + sha256(text);
+  return plain && text.size() <= longest ? text : named_sha256(text);
 }
 
 Finding_key key_of(const Finding& finding) {

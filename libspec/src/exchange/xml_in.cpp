@@ -29,10 +29,8 @@ public:
 
   void document(xml_node root) {
     const std::string_view kind = Xml_source::local(root.name());
-    const Record* record = nullptr;
-    for (const Document_kind known : {Document_kind::profile, Document_kind::part, Document_kind::corpus})
-      if (word_of(known) == kind) record = &document_record(known);
-    if (record == nullptr) {
+    const auto known = enumerator_of<Document_kind>(kind);
+    if (!known) {
       source_.report(
           "xml-structure", source_.place(root),
           fmt::format("the root element is `{}`; it is `profile`, `part` or `corpus`", printable(kind)));
@@ -52,7 +50,7 @@ public:
     json_.key("kind", here);
     json_.text(kind, here);
     only_attributes(root, {"format"});
-    members(root, *record, -1, {});
+    members(root, document_record(*known), -1, {});
     json_.close_object();
   }
 

@@ -20,7 +20,6 @@ struct Curve_value {
 
 class Fit_curve {
 public:
-  static constexpr std::size_t most_parameters = 3;
   /// `middle` is an ln R about which the readings lie. With `bent`, a curve whose shape is known gets one
   /// more parameter, a change of ln R with temperature: to see whether the readings ask for it.
   Fit_curve(Model_kind kind, double reference_kelvin, double middle, bool bent = false);

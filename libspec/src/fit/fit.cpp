@@ -9,6 +9,7 @@
 #include "fit/refuse.h"
 #include "fit/remarks.h"
 #include "lint/e_series.h"
+#include "lint/platinum.h"
 #include "lint/rule.h"
 #include "text/calendar.h"
 #include "text/counted.h"
@@ -284,7 +285,7 @@ double nominal_of(const Fit& fit, const Worked_fit& work) {
   const double doubt =
       std::fmax(fit.parameters.front().uncertainty / ohm, 0.0025); // class C at 0 °C is 0.0024
   if (fit.model == Model_kind::iec_60751)
-    for (const double usual : {100.0, 500.0, 1000.0})
+    for (const double usual : rules::usual_r0)
       if (std::fabs(std::log(ohm / usual)) <= doubt) return usual;
   if (fit.request.kind == Component_kind::resistor || fit.request.kind == Component_kind::coding) {
     const double preferred = rules::nearest_preferred(rules::E_series::e24, ohm);

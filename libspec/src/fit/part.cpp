@@ -132,7 +132,7 @@ std::string write_part(Fit& fit) {
   rapidjson::StringBuffer buffer;
   Json_writer out(buffer);
   out.StartObject();
-  member(out, "format", "ohmlore/1.0");
+  member(out, "format", format_tag);
   member(out, "kind", "part");
   member(out, "id", fit.request.id.empty() ? "measured-part" : fit.request.id);
   number(out, "revision", 1);

@@ -157,12 +157,14 @@ std::optional<double> Expected::nominal_beside(double kelvin) const {
 
 std::optional<double> Expected::kelvin_of(double ohm) const {
   if (!model || !varies) return std::nullopt;
-  // A model need not speak of all temperatures of a part: from what it speaks of, outwards.
-  const Interval range = kelvin_range();
+  // A table need not speak of all temperatures of a part: to the ends of its rows.
+  const Interval part = kelvin_range(), rows = rows_reach.value_or(part);
+  const double low = std::clamp(rows.low, part.low, part.high),
+               high = std::clamp(rows.high, part.low, part.high);
   constexpr int steps = 60;
   std::optional<double> before_kelvin, before;
   for (int i = 0; i <= steps; ++i) {
-    const double kelvin = range.low + range.width() * i / steps;
+    const double kelvin = std::lerp(low, high, static_cast<double>(i) / steps);
     const auto now = nominal_at(kelvin);
     if (now && before && (*before - ohm) * (*now - ohm) <= 0 && *before != *now) {
       Interval within = {*before_kelvin, kelvin};

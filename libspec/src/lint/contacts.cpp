@@ -26,14 +26,6 @@ const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const C
   return resolved.circuits_within[resolved.document->profile()->circuits.position_of(circuit)];
 }
 
-std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit) {
-  std::vector<Text> components;
-  for (const Circuit* each : circuits_in(resolved, circuit))
-    for (const Element& element : each->elements)
-      if (element.component) components.push_back(*element.component);
-  return components;
-}
-
 static const std::vector<const Circuit*> no_circuits;
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved,
@@ -153,7 +145,7 @@ std::optional<Contact_state> state_between_probes(const Resolved_component& comp
 
 bool touches(const Resolved& resolved, const Test& test, Circuit_class circuit) {
   return std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-    const auto* found = probe ? resolved.circuit_class_on(probe) : nullptr;
+    const auto* found = probe ? resolved.circuit_class(probe) : nullptr;
     return found != nullptr && **found == circuit;
   });
 }

@@ -17,9 +17,6 @@ bool holds(const std::vector<Contact>& contacts, const Contact& contact);
 /// A circuit and all circuits in it, each once, so that a loop ends.
 const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const Circuit& circuit);
 
-/// The components in a circuit, those of nested circuits included, once for each time that they stand there.
-std::vector<Text> components_in(const Resolved& resolved, const Circuit& circuit);
-
 /// The circuits that hold a component, directly or through another circuit.
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, const Resolved_component& component);
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component);

@@ -203,16 +203,17 @@ Linted lint_document(const Read_result& read, const Surroundings& surroundings,
   return std::move(lint_documents({&read, 1}, surroundings, rules).front());
 }
 
-std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings) {
+std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surroundings,
+                           std::vector<Fact_mark>* marks) {
   std::vector<Fact> facts;
   const Document& document = read.document;
   if (!document.whole()) return facts;
   const Resolved resolved = resolve(document, surroundings);
   const Subject subject(document, resolved);
   Arena texts;
-  for (const Rule_entry& entry : all_rules()) {
-    Fact_sink sink(document, entry, texts, facts);
-    if (entry.rule->collect) entry.rule->collect(subject, sink);
+  for (const Rule_entry* entry : by_family(all_rules())) { // in which order marks are kept
+    Fact_sink sink(document, *entry, texts, facts, marks);
+    if (entry->rule->collect) entry->rule->collect(subject, sink);
   }
   place(document.text(), {}, facts);
   keep_texts(document.name(), facts);

@@ -39,19 +39,19 @@ bool Fact_sink::wants(std::string_view key, std::initializer_list<std::string_vi
   Fact_mark mark{rule_.rule->judges_lone_facts ? hash | lone : hash & ~lone, 1};
   for (const std::string_view words : said) mark.said = mixed(mark.said, words);
   marks_->push_back(mark);
-  return false;
+  return facts_ != nullptr;
 }
 
 void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, std::string_view text) {
   const Node& n = document_.node(node);
   Fact& fact = facts_->emplace_back();
   fact.rule = rule_.slug;
-  fact.key = kept(*texts_, key);
-  fact.value = kept(*texts_, value);
-  fact.text = kept(*texts_, text);
+  fact.key = texts_->keep(key);
+  fact.value = texts_->keep(value);
+  fact.text = texts_->keep(text);
   fact.region.begin = n.begin;
   fact.region.end = n.end;
-  fact.pointer = kept(*texts_, document_.pointer(node));
+  fact.pointer = texts_->keep(document_.pointer(node));
 }
 
 // All texts of the facts in one piece, so that neither the document nor room for more is kept.

@@ -301,7 +301,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     };
     const auto name = [&](const Value<Contact>& probe, const std::vector<Contact>* set) {
       return set == nullptr ? subject.document.string(probe.node)
-                            : kept(subject.worked_out->arena, text_of(set->front()));
+                            : subject.worked_out->arena.keep(text_of(set->front()));
     };
     const Value<Contact>&from = test.probes[0], &to = test.probes[1];
     const auto *with_from = set_of(from), *with_to = set_of(to);

@@ -45,7 +45,7 @@ inline bool may_be_three_phase(const Resolved& resolved, const Resolved_componen
   if (component.placed == nullptr) return component.own->model->pairs || is_rated_between_lines(component);
   return std::count_if(
              component.contacts.begin(), component.contacts.end(), [&](const Value<Contact>& contact) {
-               const auto* own = resolved.circuit_class_on(contact);
+               const auto* own = resolved.circuit_class(contact);
                return (own == nullptr || **own == Circuit_class::mains) && !is_earthed(resolved, contact);
              }) > 2;
 }

@@ -24,13 +24,6 @@ std::vector<Row> rows_by_temperature(const Document& document, const Resistance_
   return rows;
 }
 
-double half_of_nominal(const Table_row& row) {
-  if (!row.nominal) return 0;
-  Table_row bare;
-  bare.nominal = row.nominal;
-  return row_interval(bare, Taken::generously)->width() / 2;
-}
-
 namespace {
 
 struct Digits {

@@ -21,9 +21,6 @@ struct Row {
 /// The rows that state a temperature and a band above 0 Ω, by rising temperature.
 std::vector<Row> rows_by_temperature(const Document& document, const Resistance_model& model);
 
-/// Half of the last digit of a row's nominal that surely counts, in ohm; 0 where it states none.
-double half_of_nominal(const Table_row& row);
-
 /// How many digits the rows of a table have, zeros at the end of a whole number of Ω, kΩ or MΩ left out: the
 /// second most, as one row may be wrong; of two numbers the most.
 int usual_digits(const Resistance_model& model);

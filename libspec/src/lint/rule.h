@@ -83,13 +83,6 @@ bool unread(const Document& document, const Record& record, std::string_view key
   return !member && stated(document, record, key, member);
 }
 
-/// Whether a component may have a member that it states in no way that could be read: here, or in a part that
-/// was not found.
-template <class Member>
-bool may_have(const Resolved_component& component, std::string_view key, const Member& own) {
-  return !own && (component.lacks_part() || stated(*component.document, *component.own, key, own));
-}
-
 /// What is stated of a component, by its own document or by its part's: "the protector".
 struct Stated_place {
   const Document* document = nullptr; ///< never null

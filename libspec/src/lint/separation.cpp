@@ -46,13 +46,6 @@ struct Asked {
   }
 };
 
-template <class T>
-std::span<const T> kept(Arena& memory, const std::vector<T>& all) {
-  T* const first = memory.make<T>(all.size());
-  std::copy(all.begin(), all.end(), first);
-  return {first, all.size()};
-}
-
 // The tests that faults name, each once.
 std::span<const Named_test> named_tests(Asked& asked, std::span<const Fault> faults) {
   auto& tests = asked.named;
@@ -65,7 +58,7 @@ std::span<const Named_test> named_tests(Asked& asked, std::span<const Fault> fau
         if (std::none_of(tests.begin(), tests.end(), [&](const Named_test& t) { return t.test == test; }))
           tests.push_back({*id, test, asked.of(*test).healthy});
       }
-  return kept(*asked.memory, tests);
+  return asked.memory->keep<Named_test>(tests);
 }
 
 // One on the only pair of a connector's contacts that the tests touch; null where they touch none, or

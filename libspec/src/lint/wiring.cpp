@@ -27,8 +27,7 @@ bool is_brought_out(const Resolved& resolved, const Circuit& circuit) {
 
 // To earth or to a supply.
 bool leaves_anyway(const Resolved& resolved, const Value<Contact>& contact) {
-  const auto* circuit = resolved.circuit_class_on(contact);
-  if (circuit != nullptr && **circuit == Circuit_class::protective_earth) return true;
+  if (is_protective_earth(resolved, contact)) return true;
   const auto lying = resolved.lying_on(contact);
   return std::any_of(lying.begin(), lying.end(), [](const Lying& thing) { return thing.supply != nullptr; });
 }

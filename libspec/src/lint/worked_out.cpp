@@ -1,5 +1,7 @@
 #include "lint/worked_out.h"
 
+#include <algorithm>
+
 #include "lint/readings.h"
 
 namespace ohmlore {
@@ -75,17 +77,13 @@ std::size_t node_of(const Subject& subject, const Value<Contact>& contact) {
 std::span<const Branch> on_the_way(const Subject& subject, const Test& test) {
   auto& way = worked_out(subject, test).way;
   if (way) return *way;
-  const auto keep = [&](std::span<const Branch> found) {
-    Branch* at = subject.worked_out->arena.make<Branch>(found.size());
-    std::copy(found.begin(), found.end(), at);
-    way = {at, found.size()};
-  };
+  Arena& arena = subject.worked_out->arena;
   if (const Branch alone{0, 0, subject.resolved.component_of(test), nullptr};
       lies_alone(subject.resolved, test))
-    keep({&alone, 1});
+    way = arena.keep<Branch>({&alone, 1});
   else
-    keep(on_the_way(wiring_of(subject), *test.unplug, node_of(subject, test.probes[0]),
-                    node_of(subject, test.probes[1])));
+    way = arena.keep<Branch>(on_the_way(wiring_of(subject), *test.unplug, node_of(subject, test.probes[0]),
+                                        node_of(subject, test.probes[1])));
   return *way;
 }
 

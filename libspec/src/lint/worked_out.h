@@ -1,7 +1,6 @@
 // What several rules ask of one document: worked out at the first question, kept for the others.
 #pragma once
 
-#include <algorithm>
 #include <map>
 #include <optional>
 #include <span>
@@ -43,13 +42,6 @@ struct Worked_out {
   /// Quantities in another spelling than the canonical one.
   std::optional<std::vector<std::pair<const Quantity_use*, Unit_problem>>> spellings;
 };
-
-/// A copy of a text, in an arena.
-inline Text kept(Arena& texts, std::string_view text) {
-  char* at = static_cast<char*>(texts.take(text.size(), 1));
-  std::copy(text.begin(), text.end(), at);
-  return {at, text.size()};
-}
 
 namespace rules {
 

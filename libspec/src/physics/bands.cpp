@@ -22,18 +22,6 @@ Interval number(const Quantity& value, Taken taken) {
   return taken == Taken::generously ? written_interval(value) : decimal(value.si);
 }
 
-// Half of the last digit that surely counts: the zeros at the end of a whole number of Ω, kΩ or MΩ may be
-// rounding, "1300 Ω" for 1283 Ω, down to two digits (how people round; common practice, no source). A zero
-// behind the decimal point is meant: "38.0 Ω"; but "1.300 kΩ" counts as 1300 Ω, as both end with whole ohms.
-double half_of_sure_digit(const Quantity& value) {
-  double half = value.half_digit;
-  const double step = 2 * half;
-  if (step != 1 && step != 1e3 && step != 1e6) return half;
-  auto number = static_cast<std::uint64_t>(std::round(std::fabs(value.si) / step)); // of 17 digits at most
-  for (; number >= 100 && number % 10 == 0; number /= 10) half *= 10;
-  return half;
-}
-
 Interval rounded_interval(const Quantity& value) {
   const double half = half_of_sure_digit(value);
   return decimal(value.si) + Interval{-half, half};
@@ -246,6 +234,15 @@ std::optional<Interval> power_band(const Resistance_model& model, Taken taken) {
 
 }
 
+double half_of_sure_digit(const Quantity& value) {
+  double half = value.half_digit;
+  const double step = 2 * half;
+  if (step != 1 && step != 1e3 && step != 1e6) return half;
+  auto number = static_cast<std::uint64_t>(std::round(std::fabs(value.si) / step)); // of 17 digits at most
+  for (; number >= 100 && number % 10 == 0; number /= 10) half *= 10;
+  return half;
+}
+
 Interval written_interval(const Quantity& value) {
   const double half = decimal(value.half_digit).high;
   return decimal(value.si) + Interval{-half, half};
@@ -380,9 +377,7 @@ std::optional<Interval> model_interval(const Resistance_model& model, Interval k
 bool is_bare_ntc(const Resolved_component& component) {
   if (!component.is(Component_kind::ntc)) return false;
   if (const auto linearised = component.get(&Component_type::linearised)) return !**linearised;
-  const Document& document = *component.document; // where it may say so in a way that could not be read
-  return !component.lacks_part() &&
-         (document.complete() || !document.may_state(component.node, "linearised"));
+  return !may_have(component, "linearised", component.own->linearised);
 }
 
 Between_rows between_rows(const Resolved_component& component) {

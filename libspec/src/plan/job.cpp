@@ -103,14 +103,8 @@ void parse(const std::string& what, const std::string& written,
   if (!into) problems.push_back(fmt::format("{}: {}", what, problem));
 }
 
-std::optional<Temperature_place> place_of(std::string_view word) {
-  for (std::size_t i = 0; i < Temperature_place_words.words.size(); ++i)
-    if (Temperature_place_words.words[i].text == word) return static_cast<Temperature_place>(i);
-  return std::nullopt;
-}
-
 Job_source source_of(const Document& part) {
-  return {std::string(*part.part()->id), "sha256:" + sha256(part.text()), *part.part()->revision};
+  return {std::string(*part.part()->id), named_sha256(part.text()), *part.part()->revision};
 }
 
 // What a record was written by may have changed since; 0 and an empty hash are not stated.
@@ -171,7 +165,8 @@ std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>&
     if (reading) request.reading = *reading;
     parse(what("temperature"), from.temperature, parse_part_temperature, request.temperature, problems);
     if (request.temperature) {
-      if (const auto place = place_of(from.taken)) request.temperature->place = *place;
+      if (const auto place = enumerator_of<Temperature_place>(from.taken))
+        request.temperature->place = *place;
       if (from.minutes_since_running)
         request.temperature->minutes_since_running = static_cast<double>(*from.minutes_since_running);
     }

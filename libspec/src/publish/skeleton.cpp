@@ -7,7 +7,7 @@ namespace ohmlore {
 namespace {
 
 constexpr std::string_view profile_skeleton = R"json({
-  "format": "ohmlore/1.0",
+  "format": "<format>",
   "kind": "profile",
   "id": "<id>",
   "revision": 1,
@@ -88,7 +88,7 @@ constexpr std::string_view profile_skeleton = R"json({
 )json";
 
 constexpr std::string_view part_skeleton = R"json({
-  "format": "ohmlore/1.0",
+  "format": "<format>",
   "kind": "part",
   "id": "<id>",
   "revision": 1,
@@ -116,7 +116,7 @@ constexpr std::string_view part_skeleton = R"json({
 )json";
 
 constexpr std::string_view corpus_skeleton = R"json({
-  "format": "ohmlore/1.0",
+  "format": "<format>",
   "kind": "corpus",
   "title": "<what the corpus holds>",
   "licence": "<licence of the data, as SPDX names it>",
@@ -137,10 +137,13 @@ std::string_view skeleton_of(Document_kind kind) {
 }
 
 std::string skeleton(Document_kind kind, std::string_view id) {
-  constexpr std::string_view placeholder = "<id>";
   std::string text(skeleton_of(kind));
-  if (const std::size_t at = text.find(placeholder); at != text.npos && is_id(id))
-    text.replace(at, placeholder.size(), id);
+  const auto fill_in = [&](std::string_view placeholder, std::string_view word) {
+    if (const std::size_t at = text.find(placeholder); at != text.npos)
+      text.replace(at, placeholder.size(), word);
+  };
+  fill_in("<format>", format_tag);
+  if (is_id(id)) fill_in("<id>", id);
   return text;
 }
 

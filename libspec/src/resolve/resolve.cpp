@@ -179,11 +179,6 @@ const Connector* Resolved::connector(Text id) const {
   return document->profile() ? entry_of(document->profile()->connectors, connector_index, id) : nullptr;
 }
 
-const Pin* Resolved::pin(const Contact& contact) const {
-  const Connector* plug = connector(contact.connector);
-  return plug ? value_of(plug->pins, contact.pin) : nullptr;
-}
-
 const Circuit* Resolved::circuit(Text id) const {
   return document->profile() ? entry_of(document->profile()->circuits, circuit_index, id) : nullptr;
 }
@@ -224,10 +219,6 @@ bool Resolved::may_have_source(Node_id node) const {
 
 static std::optional<Component_kind> kind_of(const Component_type& component) {
   return component.kind ? std::optional(*component.kind) : std::nullopt;
-}
-
-static bool is_earth(const Value<Circuit_class>* circuit) {
-  return circuit != nullptr && **circuit == Circuit_class::protective_earth;
 }
 
 static void bind_contacts(Resolved& resolved) {
@@ -313,9 +304,8 @@ static void bind_links(const Profile& profile, Resolved& resolved) {
     resolved.joined[resolved.joined_of[i]].push_back(contacts[i]);
   }
   for (const auto& set : resolved.joined)
-    resolved.joined_to_earth.push_back(std::any_of(set.begin(), set.end(), [&](const Contact& contact) {
-      return is_earth(resolved.circuit_class(contact));
-    }));
+    resolved.joined_to_earth.push_back(std::any_of(
+        set.begin(), set.end(), [&](const Contact& one) { return is_protective_earth(resolved, one); }));
 }
 
 // Each circuit is entered once, so that a loop ends.
@@ -487,11 +477,11 @@ static bool is_joined_to_earth(const Resolved& resolved, const Contact& contact)
 }
 
 bool is_earthed(const Resolved& resolved, const Contact& contact) {
-  return is_earth(resolved.circuit_class(contact)) || is_joined_to_earth(resolved, contact);
+  return is_protective_earth(resolved, contact) || is_joined_to_earth(resolved, contact);
 }
 
 bool is_earthed(const Resolved& resolved, const Value<Contact>& contact) {
-  return is_earth(resolved.circuit_class_on(contact)) || is_joined_to_earth(resolved, *contact);
+  return is_protective_earth(resolved, contact) || is_joined_to_earth(resolved, *contact);
 }
 
 }

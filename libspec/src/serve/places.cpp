@@ -66,9 +66,8 @@ const Record& record_of(const Document& document) {
   const bool has_root = document.nodes().size() > Document::root;
   const Node_id kind = has_root ? document.member(Document::root, "kind") : 0;
   if (kind != 0 && document.node(kind).type == Node_type::string)
-    for (std::size_t i = 0; i < Document_kind_words.words.size(); ++i)
-      if (Document_kind_words.words[i].text == document.string(kind))
-        return document_record(static_cast<Document_kind>(i));
+    if (const auto known = enumerator_of<Document_kind>(document.string(kind)))
+      return document_record(*known);
   const std::string_view name = document.name();
   return document_record(name.ends_with(end_of_part)      ? Document_kind::part
                          : name.ends_with(end_of_profile) ? Document_kind::profile

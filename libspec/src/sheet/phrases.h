@@ -102,7 +102,6 @@ namespace ohmlore {
   phrase(ways_unused, "Not used: {}", "Nicht belegt: {}") \
   phrase(no_tests_here, "No test of this profile unplugs this connector.", "Keine Prüfung dieses Profils zieht diesen Stecker ab.") \
   /* tests */ \
-  phrase(tests_at, "Tests at {}", "Prüfungen an {}") \
   phrase(other_tests, "Other tests", "Weitere Prüfungen") \
   phrase(spare_number, "spare number {}", "Ersatzteilnummer {}") \
   phrase(unplug, "Unplug {}", "{} abziehen") \
@@ -157,7 +156,6 @@ namespace ohmlore {
   phrase(limit_used, "limit {}", "Grenze {}") \
   phrase(usual_limit, "usual limit {}, as none is stated", "übliche Grenze {}, da keine genannt ist") \
   phrase(made_within, "made within {}", "gefertigt auf {}") \
-  phrase(as_the_model, "as modelled", "nach Modell") \
   phrase(none_here, "–", "–") \
   phrase(nothing_varies, "No test of this profile expects a reading that changes with temperature.", \
     "Keine Prüfung dieses Profils erwartet einen Messwert, der von der Temperatur abhängt.") \

@@ -8,5 +8,7 @@ namespace ohmlore {
 
 /// 64 hexadecimal digits.
 std::string sha256(std::string_view bytes);
+/// "sha256:" and these.
+inline std::string named_sha256(std::string_view bytes) { return "sha256:" + sha256(bytes); }
 
 }

@@ -31,7 +31,7 @@ bool holds_charge(const Resolved_component& component) {
 bool lies_on_extra_low(const Resolved& resolved, const Test& test) {
   return !test.probes.empty() &&
          std::all_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-           const auto* circuit = probe ? resolved.circuit_class_on(probe) : nullptr;
+           const auto* circuit = probe ? resolved.circuit_class(probe) : nullptr;
            return circuit != nullptr && is_extra_low(**circuit);
          });
 }

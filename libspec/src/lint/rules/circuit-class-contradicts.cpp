@@ -136,8 +136,8 @@ void check_links(const Subject& subject, Sink& sink) {
 void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severity at_most,
                 std::string_view what, Sink& sink) {
   if (ends.size() != 2 || !ends[0] || !ends[1]) return;
-  const auto* a = subject.resolved.circuit_class_on(ends[0]);
-  const auto* b = subject.resolved.circuit_class_on(ends[1]);
+  const auto* a = subject.resolved.circuit_class(ends[0]);
+  const auto* b = subject.resolved.circuit_class(ends[1]);
   if (a == nullptr || b == nullptr || contradiction(**a, **b) != Contradiction::certain) return;
   sink.report_as(
       at_most, ends.node,
@@ -161,7 +161,7 @@ void check_supplies(const Subject& subject, Sink& sink) {
       continue;
     for (const Value<Contact>& contact : supply.enters_at) {
       if (!contact) continue;
-      const auto* c = subject.resolved.circuit_class_on(contact);
+      const auto* c = subject.resolved.circuit_class(contact);
       if (c == nullptr || !excludes_mains(**c, supply)) continue;
       // A transformer or adapter before the contact may separate it: isolated at the wall all the same.
       sink.report_as(
@@ -186,7 +186,7 @@ bool is_driven_at_its_rating(const Resolved_component& component) {
 
 // The class of a contact that is declared to be of extra-low voltage, else null.
 const Value<Circuit_class>* extra_low(const Subject& subject, const Value<Contact>& contact) {
-  const auto* c = contact ? subject.resolved.circuit_class_on(contact) : nullptr;
+  const auto* c = contact ? subject.resolved.circuit_class(contact) : nullptr;
   return c != nullptr && is_extra_low(**c) ? c : nullptr;
 }
 

@@ -108,11 +108,8 @@ void check(const Subject& subject, Sink& sink) {
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const Claim& later = claims[i];
     if (first_of[number_of[i]] == i) continue;
-    if (const Pin* pin = resolved.pin_on(later.contact); pin != nullptr && pin->shared && *pin->shared)
-      continue;
-    if (const auto* c = resolved.circuit_class_on(later.contact);
-        c != nullptr && **c == Circuit_class::protective_earth)
-      continue;
+    if (const Pin* pin = resolved.pin(later.contact); pin != nullptr && pin->shared && *pin->shared) continue;
+    if (is_protective_earth(resolved, later.contact)) continue;
     const Never_together never_beside(later.component != nullptr ? later.component->when : Applies_when());
     for (std::size_t j = first_of[number_of[i]]; j < i; ++j) {
       const Claim& earlier = claims[j];

@@ -64,7 +64,7 @@ struct Placed {
 };
 
 const Value<Text>* signal_at(const Resolved& resolved, const Value<Contact>& contact) {
-  const Pin* pin = contact ? resolved.pin_on(contact) : nullptr;
+  const Pin* pin = contact ? resolved.pin(contact) : nullptr;
   return pin != nullptr && pin->signal ? &pin->signal : nullptr;
 }
 

@@ -31,7 +31,8 @@ std::vector<Point> points_of(const Resistance_model& model, double k) {
     if (!row.at || !row.nominal || !(row.nominal->si > 0)) continue;
     const double above = k + celsius_of({row.at->si, row.at->si}).middle();
     if (above > 0)
-      points.push_back({&row, row.nominal->si / above, 2 * half_of_nominal(row) / row.nominal->si});
+      points.push_back(
+          {&row, row.nominal->si / above, 2 * half_of_sure_digit(*row.nominal) / row.nominal->si});
   }
   return points;
 }

@@ -39,7 +39,7 @@ void collect(const Subject& subject, Fact_sink& sink) {
                                 packed_list(appliance.markets)});
     for (const auto& pin : connector.value.pins) {
       if (!is_id(pin.id)) continue;
-      const auto* circuit = subject.resolved.circuit_class({connector.id, pin.id});
+      const auto* circuit = subject.resolved.circuit_class(Contact{connector.id, pin.id});
       const Wire& wire = pin.value.wire;
       for (const std::string_view field :
            {pin.id, circuit ? word_of(**circuit) : std::string_view(), *pin.value.signal})

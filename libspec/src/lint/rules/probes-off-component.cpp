@@ -9,11 +9,6 @@
 
 namespace ohmlore::rules {
 
-static bool is_protective_earth(const Resolved& resolved, const Contact& contact) {
-  const auto* c = resolved.circuit_class(contact);
-  return c != nullptr && **c == Circuit_class::protective_earth;
-}
-
 // A plug that does not sit on the board: which wire passes through it is not described.
 static bool off_board(const Resolved& resolved, const Contact& contact) {
   const Connector* connector = resolved.connector(contact.connector);
@@ -22,7 +17,7 @@ static bool off_board(const Resolved& resolved, const Contact& contact) {
 
 // A contact that could not be read or is not declared is a finding of its own, and the first to mend.
 static bool all_declared(const Resolved& resolved, const Component& component) {
-  const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin_on(c) != nullptr; };
+  const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin(c) != nullptr; };
   const auto& terminals = component.terminals;
   return std::all_of(component.between.begin(), component.between.end(), declared) &&
          std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
@@ -73,8 +68,8 @@ static void check(const Subject& subject, Sink& sink) {
     const Reach reached(subject.resolved, *component);
     if (reached.empty()) return; // nothing says where the component lies
     const auto off = [&](const Value<Contact>& probe) {
-      return probe && subject.resolved.pin_on(probe) != nullptr && !reached.holds(*probe) &&
-             !is_protective_earth(subject.resolved, *probe) && !off_board(subject.resolved, *probe);
+      return probe && subject.resolved.pin(probe) != nullptr && !reached.holds(*probe) &&
+             !is_protective_earth(subject.resolved, probe) && !off_board(subject.resolved, *probe);
     };
     // A test for a path that must not exist goes from the component to anywhere else.
     const bool wants_no_path = test.expect.kind && *test.expect.kind == Expectation_kind::open;

@@ -17,7 +17,7 @@ enum class Scatter : std::uint8_t { of_class_c, of_digits_and_class_b, of_digits
 std::optional<Interval> nominal_digits(const Table_row& row) {
   if (!row.nominal) return std::nullopt;
   // A whole digit: some tables are cut off, not rounded.
-  const double digit = 2 * half_of_nominal(row);
+  const double digit = 2 * half_of_sure_digit(*row.nominal);
   return Interval{row.nominal->si - digit, row.nominal->si + digit};
 }
 

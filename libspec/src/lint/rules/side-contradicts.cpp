@@ -52,10 +52,7 @@ void check_probes(const Subject& subject, Sink& sink, Text id, const Test& test)
     ++count;
   }
   if (count == 0) return;
-  if (count == 1) {
-    const auto* circuit = subject.resolved.circuit_class_on(*away);
-    if (test.disconnect_also || (circuit != nullptr && **circuit == Circuit_class::protective_earth)) return;
-  }
+  if (count == 1 && (test.disconnect_also || is_protective_earth(subject.resolved, *away))) return;
   sink.report(
       away->node,
       fmt::format("{} withdraws {}, but puts {} on {}; withdraw the plug that the leads go to, or name "
