@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <string>
 
 #include "ohmlore/convert.h"
@@ -927,6 +928,109 @@ TEST_F(Baseline_run_of_corpus, knows_each_test_that_no_part_passes) {
     EXPECT_EQ(count(lint_paths(held), "no-part-passes-all-tests"), 1u) << "a second wrong test is new";
     EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u) << "the first is still there";
   }
+}
+
+// format.md, "Baseline": the value is what both documents say, so that neither a mistake in the other is
+// hidden nor a moved file new.
+class Baseline_of_contradictions : public Baseline_run_of_corpus {
+protected:
+  static void on_one_board(const std::string& path, const std::string& members) {
+    profile(path, members);
+    std::string text = bytes_of(path);
+    const std::string part = R"("controller": { "part": ")", id = text.substr(text.find(part) + part.size());
+    text.replace(text.find(part) + part.size(), id.find('"'), "OV-4410");
+    write(path, text);
+  }
+  static std::string code(const std::string& meaning) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "{}",
+  "suspects": [{{ "kind": "board", "not_decidable": "no test" }}] }} }})",
+        meaning);
+  }
+  static std::string ways(const std::vector<std::string>& pins) {
+    std::string members;
+    for (std::size_t i = 0; i < pins.size(); ++i)
+      members += fmt::format(R"({}"{}": {{ {} }})", i == 0 ? "" : ", ", i + 1, pins[i]);
+    return fmt::format(
+        R"(, "connectors": {{ "X1": {{ "label": "X1", "ways": 6, "circuit": "selv", "pins": {{ {} }} }} }})",
+        members);
+  }
+  static std::string carrying(const std::vector<std::string>& signals) {
+    std::vector<std::string> pins;
+    for (const std::string& signal : signals) pins.push_back(fmt::format(R"("signal": "{}")", signal));
+    return ways(pins);
+  }
+  static std::string coils(const std::vector<std::string>& ohms) {
+    std::string members;
+    for (std::size_t i = 0; i < ohms.size(); ++i)
+      members += fmt::format(R"({}"c{}": {{ "kind": "coil", "name": "Coil", "orderable": "OV-1",
+  "model": {{ "kind": "copper", "resistance": "{}", "at": "20 °C", "tolerance": "1 %" }} }})",
+                             i == 0 ? "" : ", ", i, ohms[i]);
+    return fmt::format(R"(, "components": {{ {} }})", members);
+  }
+  // How often the rule is told of `after`, where the baseline knows `before`: documents by their ids.
+  using Documents = std::map<std::string, std::string>;
+  static std::size_t fresh(std::string_view rule, const Documents& before, const Documents& after) {
+    for (const Documents* documents : {&before, &after}) {
+      fs::remove_all("c");
+      corpus("c/corpus.json", R"(, "policy": { "fail_on": "note" })");
+      for (const auto& [path, members] : *documents) on_one_board("c/" + path + ".profile.json", members);
+      if (documents == &before) write_it(request({"c"}, "known.json"));
+    }
+    fs::remove("cache");
+    Lint_request held = request({"c"}, "known.json");
+    held.cache = "cache";
+    const std::size_t told = count(lint_paths(held), rule);
+    EXPECT_EQ(count(lint_paths(held), rule), told) << "from the cache";
+    fs::remove("known.json");
+    return told;
+  }
+};
+
+TEST_F(Baseline_of_contradictions, knows_meanings_of_a_code_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("code-means-two", before, after);
+  };
+  const Documents known = {{"a", code("fan speed")}, {"b", code("no flame")}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", code("fan speed")}, {"b", code("no FLAME")}}), 0u)
+      << "moved, and in capitals";
+  EXPECT_EQ(fresh(known, {{"a", code("fan and pump")}, {"b", code("no flame")}}), 1u);
+  EXPECT_EQ(fresh(known, {{"a", code("fan speed")}, {"a2", code("fan speed")}, {"b", code("no flame")}}), 1u);
+  EXPECT_EQ(fresh({{"a", code("flame goes out")}, {"b", code("no flame")}},
+                  {{"a", code("fan speed")}, {"b", code("no flame")}}),
+            1u)
+      << "a note hides no warning";
+}
+
+TEST_F(Baseline_of_contradictions, knows_contacts_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("pinout-contradicts", before, after);
+  };
+  const std::string mains = R"("circuit": "mains")", selv = R"("circuit": "selv")";
+  const Documents known = {{"a", ways({mains, selv})}, {"b", ways({selv, selv})}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", ways({mains, selv})}, {"b", ways({selv, selv, selv})}}), 0u);
+  EXPECT_EQ(fresh(known, {{"a", ways({selv, mains})}, {"b", ways({selv, selv})}}), 1u);
+  EXPECT_EQ(
+      fresh(known, {{"a", ways({mains, selv})}, {"a2", ways({mains, selv})}, {"b", ways({selv, selv})}}), 1u);
+
+  const Documents moved = {{"a", carrying({"2", "1", "3", "4"})}, {"b", carrying({"1", "2", "3", "4"})}};
+  EXPECT_EQ(fresh(moved, moved), 0u);
+  EXPECT_EQ(fresh({}, moved), 1u) << "told once";
+  EXPECT_EQ(fresh(moved, {{"a", carrying({"2", "1", "4", "3"})}, {"b", carrying({"1", "2", "3", "4"})}}), 2u);
+}
+
+TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("curve-contradicts", before, after);
+  };
+  const Documents known = {{"a", coils({"50 Ω"})}, {"b", coils({"60 Ω"})}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", coils({"50 Ω"})}, {"b", coils({"60 Ω"})}}), 0u);
+  EXPECT_EQ(fresh(known, {{"a", coils({"5000 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
+  EXPECT_EQ(fresh(known, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
+  EXPECT_EQ(fresh({}, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω", "65 Ω"})}}), 1u) << "told once";
 }
 
 // reports.md, "What is suppressed"

@@ -54,7 +54,7 @@ struct Finding_suppression {
 
 /// Findings that one mistake made: where none of them is suppressed, the first alone is told (see tell_once).
 struct Finding_group {
-  std::uint32_t number = 0; ///< within the document
+  std::uint32_t number = 0; ///< within the document and the rule
   std::uint32_t size = 0;   ///< how many findings are in it; 0: in none
   std::string as_one;       ///< of the first: what is said of all
 };
