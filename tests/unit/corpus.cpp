@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -928,6 +929,52 @@ TEST_F(Baseline_run_of_corpus, knows_each_test_that_no_part_passes) {
     EXPECT_EQ(count(lint_paths(held), "no-part-passes-all-tests"), 1u) << "a second wrong test is new";
     EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u) << "the first is still there";
   }
+}
+
+// format.md, "Baseline": the value names what contradicts it, here the way round and the terminals.
+TEST_F(Baseline_run_of_corpus, knows_which_readings_of_a_network_are_impossible_together) {
+  using Pairs = std::vector<std::array<std::string, 3>>;
+  const auto network = [&](const Pairs& all) {
+    std::string terminals, pairs, pins;
+    for (int i = 0; i < 5; ++i) {
+      terminals += fmt::format(R"({}"{}": "X4.{}")", i > 0 ? ", " : "", "abcde"[i], i + 1);
+      pins += fmt::format(R"({}"{}": {{}})", i > 0 ? ", " : "", i + 1);
+    }
+    for (const auto& [from, to, ohm] : all)
+      pairs += fmt::format(R"({}{{ "from": "{}", "to": "{}", "resistance": "{}" }})",
+                           pairs.empty() ? "" : ", ", from, to, ohm);
+    profile("a.profile.json", fmt::format(R"(, "connectors": {{ "X4": {{ "label": "X4", "ways": 5,
+  "circuit": "selv", "pins": {{ {} }} }} }}, "components": {{ "n": {{ "kind": "resistor", "name": "Network",
+  "purely_resistive": true, "terminals": {{ {} }},
+  "model": {{ "kind": "fixed", "resistance": "1.00 kΩ", "pairs": [{}] }} }} }})",
+                                          pins, terminals, pairs));
+  };
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  Lint_request alone = held;
+  alone.baseline.reset();
+  const auto expect_one_more = [&](std::string_view rule, const Pairs& known, Pairs more) {
+    network(known);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(alone), rule), 1u);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    more.insert(more.begin(), known.begin(), known.end());
+    network(more);
+    EXPECT_EQ(count(lint_paths(alone), rule), 1u) << "told once";
+    EXPECT_EQ(count(lint_paths(held), rule), 1u) << "another is new";
+    EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u) << "the first is still there";
+  };
+  expect_one_more("triangle-broken", {{"a", "b", "20 Ω"}, {"b", "c", "20 Ω"}, {"a", "c", "52 Ω"}},
+                  {{"a", "d", "22 Ω"}, {"d", "c", "22 Ω"}});
+  // The sides of a square, and both diagonals: at most 1.25 kΩ where one is 1.5 kΩ.
+  const std::string side = "1.00 kΩ", long_ = "1.50 kΩ";
+  expect_one_more("readings-unrealizable",
+                  {{"a", "b", side},
+                   {"b", "c", side},
+                   {"c", "d", side},
+                   {"a", "d", side},
+                   {"a", "c", long_},
+                   {"b", "d", long_}},
+                  {{"a", "e", side}, {"b", "e", side}, {"c", "e", "1.80 kΩ"}, {"d", "e", side}});
 }
 
 // format.md, "Baseline": the value is what both documents say, so that neither a mistake in the other is
