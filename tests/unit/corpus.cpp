@@ -977,6 +977,45 @@ TEST_F(Baseline_run_of_corpus, knows_which_readings_of_a_network_are_impossible_
                   {{"a", "e", side}, {"b", "e", side}, {"c", "e", "1.80 kΩ"}, {"d", "e", side}});
 }
 
+// The same of rows: which of them clash. Many wrong rows are told once.
+TEST_F(Baseline_run_of_corpus, knows_which_rows_of_a_table_clash) {
+  using Rows = std::map<int, std::string>; // by temperature in °C
+  const auto table = [&](std::string_view kind, const Rows& rows) {
+    std::string members;
+    for (const auto& [celsius, ohm] : rows)
+      members += fmt::format(R"({}{{ "at": "{} °C", "nominal": "{}", "tolerance": "1 %" }})",
+                             members.empty() ? "" : ", ", celsius, ohm);
+    profile("a.profile.json", fmt::format(R"(, "components": {{ "s": {{ {}, "name": "Sensor",
+  "model": {{ "kind": "table", "rows": [{}] }} }} }})",
+                                          kind, members));
+  };
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  const auto fresh = [&](std::string_view rule, std::string_view kind, Rows rows, const Rows& wrong,
+                         const Rows& more) {
+    for (const auto& [celsius, ohm] : wrong) rows[celsius] = ohm;
+    table(kind, rows);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    for (const auto& [celsius, ohm] : more) rows[celsius] = ohm;
+    table(kind, rows);
+    const std::size_t told = count(lint_paths(held), rule);
+    fs::remove("known.json");
+    return told;
+  };
+  // R25 = 10 kΩ, B = 3977 K, rounded.
+  const Rows ntc = {{0, "33.9 kΩ"},  {10, "20.3 kΩ"}, {20, "12.5 kΩ"}, {30, "8.03 kΩ"}, {40, "5.28 kΩ"},
+                    {50, "3.56 kΩ"}, {60, "2.46 kΩ"}, {70, "1.73 kΩ"}, {80, "1.24 kΩ"}};
+  const std::string_view bare = R"("kind": "ntc")";
+  const Rows steep = {{0, "30 kΩ"}, {10, "20 kΩ"}, {20, "12.0 kΩ"}, {30, "9 kΩ"}, {40, "6 kΩ"}};
+  EXPECT_EQ(fresh("ntc-rises", bare, steep, {{30, "13.0 kΩ"}}, {{40, "12.5 kΩ"}}), 1u);
+  EXPECT_EQ(fresh("ntc-b-impossible", bare, ntc, {{10, "33.8 kΩ"}, {30, "12.4 kΩ"}}, {{80, "1.72 kΩ"}}), 1u)
+      << "told as one with those that are known";
+  const Rows ptc = {{25, "100 Ω"}, {60, "200 Ω"}, {80, "400 Ω"}, {100, "1.0 kΩ"}, {120, "20 kΩ"}};
+  EXPECT_EQ(
+      fresh("ptc-falls", R"("kind": "ptc", "type": "switching")", ptc, {{80, "150 Ω"}}, {{100, "180 Ω"}}),
+      1u);
+}
+
 // format.md, "Baseline": the value is what both documents say, so that neither a mistake in the other is
 // hidden nor a moved file new.
 class Baseline_of_contradictions : public Baseline_run_of_corpus {
