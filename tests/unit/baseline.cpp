@@ -129,6 +129,9 @@ TEST(Baseline, knows_nothing_of_what_hides_the_rest) {
   findings = {cut};
   EXPECT_EQ(said({entry(cut)}, findings), Texts{"baseline-stale /entries/0"});
   EXPECT_EQ(findings.size(), 1u) << "of a list that was cut off";
+  findings = {finding("/b", "[]", "count-out-of-limits")};
+  EXPECT_EQ(said({entry(findings[0])}, findings), Texts());
+  EXPECT_EQ(findings.size(), 0u) << "nothing lies behind what is empty";
 
   const Renewed_baseline of_broken = renewed({}, std::vector{broken}, {}, not_whole, {}, {});
   EXPECT_EQ(of_broken.entries.size(), 0u);
