@@ -91,6 +91,14 @@ TEST(Key, takes_the_value_from_the_document) {
   const Finding list = read_finding(text, "type-wrong");
   EXPECT_EQ(list.value, R"([1,"\u0032"])");
   EXPECT_EQ(list.document, "profile a");
+  const auto misspelt = [](const std::string& components) {
+    return read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a","compoments": )" + components +
+                            "}",
+                        "key-unknown")
+        .value;
+  };
+  EXPECT_EQ(misspelt(R"({ "s": { "kind" : "ntc" }, "t": [[], {}] })"), R"({"s":{"kind":"ntc"},"t":[[],{}]})")
+      << "nobody looks into it, so all of it counts";
   EXPECT_EQ(read_finding(text, "key-missing").value, "appliance") << "where a key is missing, that key";
   const Finding broken =
       read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a", )", "json-syntax");

@@ -85,22 +85,37 @@ const List<Waiver>* Document::waivers() const {
   return profile_ ? &profile_->waivers : part_ ? &part_->waivers : nullptr;
 }
 
+// As written, but for layout.
+static void add_compact(const Document& document, Node_id id, std::string& out) {
+  const Node& n = document.node(id);
+  const bool is_object = n.type == Node_type::object;
+  if (n.type != Node_type::array && !is_object) {
+    out += document.written(id);
+    return;
+  }
+  out += is_object ? '{' : '[';
+  for (Node_id item = id + 1; item < n.next; item = document.node(item).next) {
+    const Node& held = document.node(item);
+    add_compact(document, item, out);
+    if (held.next < n.next) out += held.key ? ':' : ',';
+  }
+  out += is_object ? '}' : ']';
+}
+
 // See Finding::value.
-static std::string value_at(const Document& document, Node_id id) {
+static std::string value_at(const Document& document, Node_id id, bool is_looked_into) {
   if (id <= Document::root) return {}; // the document itself
   if (document.node(id).key) ++id;
   const Node& n = document.node(id);
-  const bool is_object = n.type == Node_type::object;
   if (n.type == Node_type::string) return std::string(document.string(id));
-  if (n.type != Node_type::array && !is_object) return std::string(document.written(id));
-  std::string out(1, is_object ? '{' : '[');
-  for (Node_id item = id + 1; item < n.next; ++item) {
-    const Node& held = document.node(item);
-    if (held.type == Node_type::array || held.type == Node_type::object) return {};
-    out += document.written(item);
-    if (item + 1 < n.next) out += held.key ? ':' : ',';
-  }
-  return out + (is_object ? '}' : ']');
+  if (is_looked_into)
+    for (Node_id item = id + 1; item < n.next; ++item)
+      if (const Node_type type = document.node(item).type;
+          type == Node_type::array || type == Node_type::object)
+        return {};
+  std::string out;
+  add_compact(document, id, out);
+  return out;
 }
 
 std::string text_in_keys(const std::string& text) {
@@ -126,7 +141,9 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
   finding.region.end = end;
   finding.pointer = document.pointer(node);
   finding.message = std::move(message);
-  finding.value = value_at(document, node);
+  // What stands under a key that nobody knows, or is of another type, has no findings of its own.
+  const bool is_refused = rule == "type-wrong" || rule == "key-unknown" || rule == "key-duplicate";
+  finding.value = value_at(document, node, !is_refused);
   return finding;
 }
 
