@@ -91,6 +91,16 @@ TEST(Key, takes_the_value_from_the_document) {
   const Finding list = read_finding(text, "type-wrong");
   EXPECT_EQ(list.value, R"([1,"\u0032"])");
   EXPECT_EQ(list.document, "profile a");
+  const auto tolerance = [](std::string_view written) {
+    return read_finding(fmt::format(R"({{"format":"ohmlore/1.0","kind":"part","id":"a","revision":1,
+  "component":{{"kind":"ntc","name":"s","model":{{"kind":"table","rows":[{}]}}}}}})",
+                                    written),
+                        "band-too-wide")
+        .value;
+  };
+  EXPECT_EQ(tolerance(R"({ "nominal": "10kohm", "tolerance": "60%", "at": "25°C" })"),
+            R"({"at":"25 °C","nominal":"10 kΩ","tolerance":"60 %"})")
+      << "however it is spelt";
   const auto misspelt = [](const std::string& components) {
     return read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a","compoments": )" + components +
                             "}",
