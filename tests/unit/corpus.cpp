@@ -1016,6 +1016,78 @@ TEST_F(Baseline_run_of_corpus, knows_which_rows_of_a_table_clash) {
       1u);
 }
 
+// What a rule finds about a record that holds others is known by what it says of it, not by the place alone.
+TEST_F(Baseline_run_of_corpus, knows_what_is_said_of_a_record_that_holds_others) {
+  const Lint_request held = request({"c"}, "known.json");
+  const auto fresh = [&](std::string_view rule, const std::string& before, const std::string& after) {
+    profile("c/a.profile.json", before);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    profile("c/a.profile.json", after);
+    const std::size_t told = count(lint_paths(held), rule);
+    fs::remove("known.json");
+    return told;
+  };
+  corpus("c/corpus.json");
+  const auto table = [](const std::string& of_component, const std::string& at_60, const std::string& at_80) {
+    return fmt::format(R"({}"model": {{ "kind": "table", "rows": [
+  {{ "at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "1 %" }},
+  {{ "at": "60 °C", "nominal": "{}", "tolerance": "1 %" }},
+  {{ "at": "80 °C", "nominal": "{}", "tolerance": "1 %" }}] }})",
+                       of_component, at_60, at_80);
+  };
+  const auto sensor = [](const std::string& members) {
+    return fmt::format(R"(, "components": {{ "s": {{ "kind": "ntc", "name": "Sensor", {} }} }})", members);
+  };
+  EXPECT_EQ(
+      fresh("ntc-b-unusual", sensor(table("", "6.0 kΩ", "4.6 kΩ")), sensor(table("", "6.0 kΩ", "4.7 kΩ"))),
+      1u);
+  part("c/parts/p.part.json", "p", ", " + table("", "2.49 kΩ", "1.26 kΩ"));
+  const std::string of_part = R"("part": "p", )";
+  EXPECT_EQ(fresh("part-narrowed-outside", sensor(table(of_part, "2.60 kΩ", "1.26 kΩ")),
+                  sensor(table(of_part, "2.60 kΩ", "1.35 kΩ"))),
+            1u);
+  const auto suspect = [](const std::string& id) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "m",
+  "suspects": [{{ "kind": "component", "component": "{}", "modes": ["open"] }}] }} }},
+  "components": {{ "s": {{ "kind": "ntc", "name": "S" }}, "t": {{ "kind": "ntc", "name": "T" }} }})",
+        id);
+  };
+  EXPECT_EQ(fresh("fault-undecided", suspect("s"), suspect("t")), 1u);
+  const auto circuit = [](const std::string& id) {
+    return fmt::format(R"(, "components": {{ "s": {{ "kind": "ntc", "name": "S" }}, "t": {{ "kind": "ntc",
+  "name": "T" }} }}, "circuits": {{ "inner": {{ "arrangement": "series", "elements": [
+  {{ "kind": "component", "component": "s" }}, {{ "kind": "component", "component": "t" }}] }},
+  "outer": {{ "arrangement": "parallel", "elements": [
+  {{ "kind": "circuit", "circuit": "inner" }}, {{ "kind": "component", "component": "{}" }}] }} }})",
+                       id);
+  };
+  const auto reversed = [&](const std::string& id) { // the nested one comes last
+    std::string text = circuit(id);
+    const std::string nested = R"({ "kind": "circuit", "circuit": "inner" }, )";
+    text.erase(text.find(nested), nested.size());
+    const std::string last = fmt::format(R"("component": "{}" }}] }} }})", id);
+    text.insert(text.rfind(last) + last.size() - 5, R"(, { "kind": "circuit", "circuit": "inner" })");
+    return text;
+  };
+  EXPECT_EQ(fresh("circuit-element-twice", reversed("s"), reversed("t")), 1u);
+  if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
+  corpus("c/corpus.json", R"(, "house_schema": "house.json")");
+  write("c/house.json", R"({ "properties": { "appliance": { "anyOf": [{ "required": ["note"] }],
+  "maxProperties": 5 } } })");
+  const auto appliance = [&](const std::string& member) {
+    profile("c/a.profile.json");
+    std::string text = bytes_of("c/a.profile.json");
+    text.insert(text.find(R"("maker")"), member);
+    write("c/a.profile.json", text);
+  };
+  appliance("");
+  write_it(held);
+  appliance(R"("note": "n", )");
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 1u) << "the other demand";
+}
+
 // format.md, "Baseline": the value is what both documents say, so that neither a mistake in the other is
 // hidden nor a moved file new.
 class Baseline_of_contradictions : public Baseline_run_of_corpus {
