@@ -91,6 +91,24 @@ TEST(Key, takes_the_value_from_the_document) {
   const Finding list = read_finding(text, "type-wrong");
   EXPECT_EQ(list.value, R"([1,"\u0032"])");
   EXPECT_EQ(list.document, "profile a");
+  const auto tolerance = [](std::string_view written) {
+    return read_finding(fmt::format(R"({{"format":"ohmlore/1.0","kind":"part","id":"a","revision":1,
+  "component":{{"kind":"ntc","name":"s","model":{{"kind":"table","rows":[{}]}}}}}})",
+                                    written),
+                        "band-too-wide")
+        .value;
+  };
+  EXPECT_EQ(tolerance(R"({ "nominal": "10kohm", "tolerance": "60%", "at": "25°C" })"),
+            R"({"at":"25 °C","nominal":"10 kΩ","tolerance":"60 %"})")
+      << "however it is spelt";
+  const auto misspelt = [](const std::string& components) {
+    return read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a","compoments": )" + components +
+                            "}",
+                        "key-unknown")
+        .value;
+  };
+  EXPECT_EQ(misspelt(R"({ "s": { "kind" : "ntc" }, "t": [[], {}] })"), R"({"s":{"kind":"ntc"},"t":[[],{}]})")
+      << "nobody looks into it, so all of it counts";
   EXPECT_EQ(read_finding(text, "key-missing").value, "appliance") << "where a key is missing, that key";
   const Finding broken =
       read_finding(R"({"format":"ohmlore/1.0","kind":"profile","id":"a", )", "json-syntax");
@@ -129,6 +147,9 @@ TEST(Baseline, knows_nothing_of_what_hides_the_rest) {
   findings = {cut};
   EXPECT_EQ(said({entry(cut)}, findings), Texts{"baseline-stale /entries/0"});
   EXPECT_EQ(findings.size(), 1u) << "of a list that was cut off";
+  findings = {finding("/b", "[]", "count-out-of-limits")};
+  EXPECT_EQ(said({entry(findings[0])}, findings), Texts());
+  EXPECT_EQ(findings.size(), 0u) << "nothing lies behind what is empty";
 
   const Renewed_baseline of_broken = renewed({}, std::vector{broken}, {}, not_whole, {}, {});
   EXPECT_EQ(of_broken.entries.size(), 0u);

@@ -5,8 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <string>
 
 #include "ohmlore/convert.h"
@@ -927,6 +929,266 @@ TEST_F(Baseline_run_of_corpus, knows_each_test_that_no_part_passes) {
     EXPECT_EQ(count(lint_paths(held), "no-part-passes-all-tests"), 1u) << "a second wrong test is new";
     EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u) << "the first is still there";
   }
+}
+
+// format.md, "Baseline": the value names what contradicts it, here the way round and the terminals.
+TEST_F(Baseline_run_of_corpus, knows_which_readings_of_a_network_are_impossible_together) {
+  using Pairs = std::vector<std::array<std::string, 3>>;
+  const auto network = [&](const Pairs& all) {
+    std::string terminals, pairs, pins;
+    for (int i = 0; i < 5; ++i) {
+      terminals += fmt::format(R"({}"{}": "X4.{}")", i > 0 ? ", " : "", "abcde"[i], i + 1);
+      pins += fmt::format(R"({}"{}": {{}})", i > 0 ? ", " : "", i + 1);
+    }
+    for (const auto& [from, to, ohm] : all)
+      pairs += fmt::format(R"({}{{ "from": "{}", "to": "{}", "resistance": "{}" }})",
+                           pairs.empty() ? "" : ", ", from, to, ohm);
+    profile("a.profile.json", fmt::format(R"(, "connectors": {{ "X4": {{ "label": "X4", "ways": 5,
+  "circuit": "selv", "pins": {{ {} }} }} }}, "components": {{ "n": {{ "kind": "resistor", "name": "Network",
+  "purely_resistive": true, "terminals": {{ {} }},
+  "model": {{ "kind": "fixed", "resistance": "1.00 kΩ", "pairs": [{}] }} }} }})",
+                                          pins, terminals, pairs));
+  };
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  Lint_request alone = held;
+  alone.baseline.reset();
+  const auto expect_one_more = [&](std::string_view rule, const Pairs& known, Pairs more) {
+    network(known);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(alone), rule), 1u);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    more.insert(more.begin(), known.begin(), known.end());
+    network(more);
+    EXPECT_EQ(count(lint_paths(alone), rule), 1u) << "told once";
+    EXPECT_EQ(count(lint_paths(held), rule), 1u) << "another is new";
+    EXPECT_EQ(count(lint_paths(held), "baseline-stale"), 0u) << "the first is still there";
+  };
+  expect_one_more("triangle-broken", {{"a", "b", "20 Ω"}, {"b", "c", "20 Ω"}, {"a", "c", "52 Ω"}},
+                  {{"a", "d", "22 Ω"}, {"d", "c", "22 Ω"}});
+  // The sides of a square, and both diagonals: at most 1.25 kΩ where one is 1.5 kΩ.
+  const std::string side = "1.00 kΩ", long_ = "1.50 kΩ";
+  expect_one_more("readings-unrealizable",
+                  {{"a", "b", side},
+                   {"b", "c", side},
+                   {"c", "d", side},
+                   {"a", "d", side},
+                   {"a", "c", long_},
+                   {"b", "d", long_}},
+                  {{"a", "e", side}, {"b", "e", side}, {"c", "e", "1.80 kΩ"}, {"d", "e", side}});
+}
+
+// The same of rows: which of them clash. Many wrong rows are told once.
+TEST_F(Baseline_run_of_corpus, knows_which_rows_of_a_table_clash) {
+  using Rows = std::map<int, std::string>; // by temperature in °C
+  const auto table = [&](std::string_view kind, const Rows& rows) {
+    std::string members;
+    for (const auto& [celsius, ohm] : rows)
+      members += fmt::format(R"({}{{ "at": "{} °C", "nominal": "{}", "tolerance": "1 %" }})",
+                             members.empty() ? "" : ", ", celsius, ohm);
+    profile("a.profile.json", fmt::format(R"(, "components": {{ "s": {{ {}, "name": "Sensor",
+  "model": {{ "kind": "table", "rows": [{}] }} }} }})",
+                                          kind, members));
+  };
+  const Lint_request held = request({"a.profile.json"}, "known.json");
+  const auto fresh = [&](std::string_view rule, std::string_view kind, Rows rows, const Rows& wrong,
+                         const Rows& more) {
+    for (const auto& [celsius, ohm] : wrong) rows[celsius] = ohm;
+    table(kind, rows);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    for (const auto& [celsius, ohm] : more) rows[celsius] = ohm;
+    table(kind, rows);
+    const std::size_t told = count(lint_paths(held), rule);
+    fs::remove("known.json");
+    return told;
+  };
+  // R25 = 10 kΩ, B = 3977 K, rounded.
+  const Rows ntc = {{0, "33.9 kΩ"},  {10, "20.3 kΩ"}, {20, "12.5 kΩ"}, {30, "8.03 kΩ"}, {40, "5.28 kΩ"},
+                    {50, "3.56 kΩ"}, {60, "2.46 kΩ"}, {70, "1.73 kΩ"}, {80, "1.24 kΩ"}};
+  const std::string_view bare = R"("kind": "ntc")";
+  const Rows steep = {{0, "30 kΩ"}, {10, "20 kΩ"}, {20, "12.0 kΩ"}, {30, "9 kΩ"}, {40, "6 kΩ"}};
+  EXPECT_EQ(fresh("ntc-rises", bare, steep, {{30, "13.0 kΩ"}}, {{40, "12.5 kΩ"}}), 1u);
+  EXPECT_EQ(fresh("ntc-b-impossible", bare, ntc, {{10, "33.8 kΩ"}, {30, "12.4 kΩ"}}, {{80, "1.72 kΩ"}}), 1u)
+      << "told as one with those that are known";
+  const Rows ptc = {{25, "100 Ω"}, {60, "200 Ω"}, {80, "400 Ω"}, {100, "1.0 kΩ"}, {120, "20 kΩ"}};
+  EXPECT_EQ(
+      fresh("ptc-falls", R"("kind": "ptc", "type": "switching")", ptc, {{80, "150 Ω"}}, {{100, "180 Ω"}}),
+      1u);
+}
+
+// What a rule finds about a record that holds others is known by what it says of it, not by the place alone.
+TEST_F(Baseline_run_of_corpus, knows_what_is_said_of_a_record_that_holds_others) {
+  const Lint_request held = request({"c"}, "known.json");
+  const auto fresh = [&](std::string_view rule, const std::string& before, const std::string& after) {
+    profile("c/a.profile.json", before);
+    write_it(held);
+    EXPECT_EQ(count(lint_paths(held), rule), 0u);
+    profile("c/a.profile.json", after);
+    const std::size_t told = count(lint_paths(held), rule);
+    fs::remove("known.json");
+    return told;
+  };
+  corpus("c/corpus.json");
+  const auto table = [](const std::string& of_component, const std::string& at_60, const std::string& at_80) {
+    return fmt::format(R"({}"model": {{ "kind": "table", "rows": [
+  {{ "at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "1 %" }},
+  {{ "at": "60 °C", "nominal": "{}", "tolerance": "1 %" }},
+  {{ "at": "80 °C", "nominal": "{}", "tolerance": "1 %" }}] }})",
+                       of_component, at_60, at_80);
+  };
+  const auto sensor = [](const std::string& members) {
+    return fmt::format(R"(, "components": {{ "s": {{ "kind": "ntc", "name": "Sensor", {} }} }})", members);
+  };
+  EXPECT_EQ(
+      fresh("ntc-b-unusual", sensor(table("", "6.0 kΩ", "4.6 kΩ")), sensor(table("", "6.0 kΩ", "4.7 kΩ"))),
+      1u);
+  part("c/parts/p.part.json", "p", ", " + table("", "2.49 kΩ", "1.26 kΩ"));
+  const std::string of_part = R"("part": "p", )";
+  EXPECT_EQ(fresh("part-narrowed-outside", sensor(table(of_part, "2.60 kΩ", "1.26 kΩ")),
+                  sensor(table(of_part, "2.60 kΩ", "1.35 kΩ"))),
+            1u);
+  const auto suspect = [](const std::string& id) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "m",
+  "suspects": [{{ "kind": "component", "component": "{}", "modes": ["open"] }}] }} }},
+  "components": {{ "s": {{ "kind": "ntc", "name": "S" }}, "t": {{ "kind": "ntc", "name": "T" }} }})",
+        id);
+  };
+  EXPECT_EQ(fresh("fault-undecided", suspect("s"), suspect("t")), 1u);
+  const auto circuit = [](const std::string& id) {
+    return fmt::format(R"(, "components": {{ "s": {{ "kind": "ntc", "name": "S" }}, "t": {{ "kind": "ntc",
+  "name": "T" }} }}, "circuits": {{ "inner": {{ "arrangement": "series", "elements": [
+  {{ "kind": "component", "component": "s" }}, {{ "kind": "component", "component": "t" }}] }},
+  "outer": {{ "arrangement": "parallel", "elements": [
+  {{ "kind": "circuit", "circuit": "inner" }}, {{ "kind": "component", "component": "{}" }}] }} }})",
+                       id);
+  };
+  const auto reversed = [&](const std::string& id) { // the nested one comes last
+    std::string text = circuit(id);
+    const std::string nested = R"({ "kind": "circuit", "circuit": "inner" }, )";
+    text.erase(text.find(nested), nested.size());
+    const std::string last = fmt::format(R"("component": "{}" }}] }} }})", id);
+    text.insert(text.rfind(last) + last.size() - 5, R"(, { "kind": "circuit", "circuit": "inner" })");
+    return text;
+  };
+  EXPECT_EQ(fresh("circuit-element-twice", reversed("s"), reversed("t")), 1u);
+  if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
+  corpus("c/corpus.json", R"(, "house_schema": "house.json")");
+  write("c/house.json", R"({ "properties": { "appliance": { "anyOf": [{ "required": ["note"] }],
+  "maxProperties": 5 } } })");
+  const auto appliance = [&](const std::string& member) {
+    profile("c/a.profile.json");
+    std::string text = bytes_of("c/a.profile.json");
+    text.insert(text.find(R"("maker")"), member);
+    write("c/a.profile.json", text);
+  };
+  appliance("");
+  write_it(held);
+  appliance(R"("note": "n", )");
+  EXPECT_EQ(count(lint_paths(held), "house-schema-broken"), 1u) << "the other demand";
+}
+
+// format.md, "Baseline": the value is what both documents say, so that neither a mistake in the other is
+// hidden nor a moved file new.
+class Baseline_of_contradictions : public Baseline_run_of_corpus {
+protected:
+  static void on_one_board(const std::string& path, const std::string& members) {
+    profile(path, members);
+    std::string text = bytes_of(path);
+    const std::string part = R"("controller": { "part": ")", id = text.substr(text.find(part) + part.size());
+    text.replace(text.find(part) + part.size(), id.find('"'), "OV-4410");
+    write(path, text);
+  }
+  static std::string code(const std::string& meaning) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "{}",
+  "suspects": [{{ "kind": "board", "not_decidable": "no test" }}] }} }})",
+        meaning);
+  }
+  static std::string ways(const std::vector<std::string>& pins) {
+    std::string members;
+    for (std::size_t i = 0; i < pins.size(); ++i)
+      members += fmt::format(R"({}"{}": {{ {} }})", i == 0 ? "" : ", ", i + 1, pins[i]);
+    return fmt::format(
+        R"(, "connectors": {{ "X1": {{ "label": "X1", "ways": 6, "circuit": "selv", "pins": {{ {} }} }} }})",
+        members);
+  }
+  static std::string carrying(const std::vector<std::string>& signals) {
+    std::vector<std::string> pins;
+    for (const std::string& signal : signals) pins.push_back(fmt::format(R"("signal": "{}")", signal));
+    return ways(pins);
+  }
+  static std::string coils(const std::vector<std::string>& ohms) {
+    std::string members;
+    for (std::size_t i = 0; i < ohms.size(); ++i)
+      members += fmt::format(R"({}"c{}": {{ "kind": "coil", "name": "Coil", "orderable": "OV-1",
+  "model": {{ "kind": "copper", "resistance": "{}", "at": "20 °C", "tolerance": "1 %" }} }})",
+                             i == 0 ? "" : ", ", i, ohms[i]);
+    return fmt::format(R"(, "components": {{ {} }})", members);
+  }
+  // How often the rule is told of `after`, where the baseline knows `before`: documents by their ids.
+  using Documents = std::map<std::string, std::string>;
+  static std::size_t fresh(std::string_view rule, const Documents& before, const Documents& after) {
+    for (const Documents* documents : {&before, &after}) {
+      fs::remove_all("c");
+      corpus("c/corpus.json", R"(, "policy": { "fail_on": "note" })");
+      for (const auto& [path, members] : *documents) on_one_board("c/" + path + ".profile.json", members);
+      if (documents == &before) write_it(request({"c"}, "known.json"));
+    }
+    fs::remove("cache");
+    Lint_request held = request({"c"}, "known.json");
+    held.cache = "cache";
+    const std::size_t told = count(lint_paths(held), rule);
+    EXPECT_EQ(count(lint_paths(held), rule), told) << "from the cache";
+    fs::remove("known.json");
+    return told;
+  }
+};
+
+TEST_F(Baseline_of_contradictions, knows_meanings_of_a_code_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("code-means-two", before, after);
+  };
+  const Documents known = {{"a", code("fan speed")}, {"b", code("no flame")}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", code("fan speed")}, {"b", code("no FLAME")}}), 0u)
+      << "moved, and in capitals";
+  EXPECT_EQ(fresh(known, {{"a", code("fan and pump")}, {"b", code("no flame")}}), 1u);
+  EXPECT_EQ(fresh(known, {{"a", code("fan speed")}, {"a2", code("fan speed")}, {"b", code("no flame")}}), 1u);
+  EXPECT_EQ(fresh({{"a", code("flame goes out")}, {"b", code("no flame")}},
+                  {{"a", code("fan speed")}, {"b", code("no flame")}}),
+            1u)
+      << "a note hides no warning";
+}
+
+TEST_F(Baseline_of_contradictions, knows_contacts_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("pinout-contradicts", before, after);
+  };
+  const std::string mains = R"("circuit": "mains")", selv = R"("circuit": "selv")";
+  const Documents known = {{"a", ways({mains, selv})}, {"b", ways({selv, selv})}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", ways({mains, selv})}, {"b", ways({selv, selv, selv})}}), 0u);
+  EXPECT_EQ(fresh(known, {{"a", ways({selv, mains})}, {"b", ways({selv, selv})}}), 1u);
+  EXPECT_EQ(
+      fresh(known, {{"a", ways({mains, selv})}, {"a2", ways({mains, selv})}, {"b", ways({selv, selv})}}), 1u);
+
+  const Documents moved = {{"a", carrying({"2", "1", "3", "4"})}, {"b", carrying({"1", "2", "3", "4"})}};
+  EXPECT_EQ(fresh(moved, moved), 0u);
+  EXPECT_EQ(fresh({}, moved), 1u) << "told once";
+  EXPECT_EQ(fresh(moved, {{"a", carrying({"2", "1", "4", "3"})}, {"b", carrying({"1", "2", "3", "4"})}}), 2u);
+}
+
+TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
+  const auto fresh = [](const Documents& before, const Documents& after) {
+    return Baseline_of_contradictions::fresh("curve-contradicts", before, after);
+  };
+  const Documents known = {{"a", coils({"50 Ω"})}, {"b", coils({"60 Ω"})}};
+  EXPECT_EQ(fresh(known, known), 0u);
+  EXPECT_EQ(fresh(known, {{"z/a", coils({"50 Ω"})}, {"b", coils({"60 Ω"})}}), 0u);
+  EXPECT_EQ(fresh(known, {{"a", coils({"5000 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
+  EXPECT_EQ(fresh(known, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
+  EXPECT_EQ(fresh({}, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω", "65 Ω"})}}), 1u) << "told once";
 }
 
 // reports.md, "What is suppressed"

@@ -54,7 +54,7 @@ struct Finding_suppression {
 
 /// Findings that one mistake made: where none of them is suppressed, the first alone is told (see tell_once).
 struct Finding_group {
-  std::uint32_t number = 0; ///< within the document
+  std::uint32_t number = 0; ///< within the document and the rule
   std::uint32_t size = 0;   ///< how many findings are in it; 0: in none
   std::string as_one;       ///< of the first: what is said of all
 };
@@ -72,10 +72,11 @@ struct Finding {
   std::vector<Related> related;
   std::vector<Fix> fixes;
   std::string document; ///< "profile ID" or "part ID"; "file PATH" where no id can be read
-  /// What stands at the pointer: of a string its text, else as written. Of a record or list only where it
-  /// holds no other: what lies deeper has a pointer of its own. Of a missing key, that key; of a rule that
-  /// compares, over a corpus or at one place, what it compared. Where another record contradicts it,
-  /// " against " and the id of that one behind it.
+  /// What stands at the pointer: of a quantity its canonical spelling, of another string its text, else as
+  /// written, members in the order of their keys. Of a record or list only where it holds no other, or is
+  /// refused: else what lies deeper has a pointer of its own. Of a missing key, that key; of a rule that
+  /// compares, over a corpus or at one place, what it compared. Where something else contradicts it,
+  /// "against" and that one behind it: its id, its place, or of another document what it says.
   std::string value;
   std::optional<Finding_suppression> suppressed;
   bool fails = false; ///< at or above the failing level of its run, and of a rule that may fail

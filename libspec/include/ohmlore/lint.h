@@ -109,6 +109,7 @@ struct Fact {
   std::string_view value; ///< what is compared
   std::string_view text;  ///< what a message says of it
   std::string_view file;
+  std::string_view document; ///< see Finding: facts are in an order that no moved file changes; may be empty
   Region region;
   std::string_view pointer;
   std::string_view source_line;
@@ -148,6 +149,10 @@ private:
   std::vector<Fact_mark>* marks_ = nullptr;
 };
 
+/// See Sink::tell_as_one and tell_the_worst.
+void tell_as_one(std::span<Finding> findings, std::size_t size, std::string message);
+void tell_the_worst(std::span<Finding> findings, std::size_t size);
+
 /// A finding at the place of a fact.
 Finding finding_of(const Fact& fact, Severity severity, std::string message);
 Related related_of(const Fact& fact, std::string message);
@@ -160,7 +165,7 @@ struct Rule {
   /// Looks at one document. Null for what the reader or the engine itself reports.
   void (*check)(const Subject& subject, Sink& sink) = nullptr;
   /// Corpus-wide: what one document says, and the verdict on all facts of one key, two at least, sorted by
-  /// value, file and place.
+  /// value, document, file and place.
   void (*collect)(const Subject& subject, Fact_sink& sink) = nullptr;
   void (*judge)(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) = nullptr;
   /// The verdict is on facts that no other shares its key with: it holds where the whole corpus was looked

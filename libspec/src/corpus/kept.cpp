@@ -64,7 +64,7 @@ std::string kept_text(const Linted& linted) { return archived(linted); }
 std::optional<Linted> linted_of(std::string_view text) {
   std::optional<Linted> linted(std::in_place);
   const auto finish = [&] {
-    keep_texts(linted->file, linted->facts);
+    keep_texts(linted->file, linted->document, linted->facts);
     for (Finding& finding : linted->findings) finding.file = linted->file;
     for (Kept_waiver& waiver : linted->waivers) waiver.unused.file = linted->file;
   };

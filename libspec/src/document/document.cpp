@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "document/findings.h"
 #include "text/sha256.h"
 
@@ -85,22 +87,50 @@ const List<Waiver>* Document::waivers() const {
   return profile_ ? &profile_->waivers : part_ ? &part_->waivers : nullptr;
 }
 
+// As `ohmlore normalise` spells it: who runs that makes nothing new. Empty where it is no quantity.
+static std::string quantity_at(const Document& document, Node_id id) {
+  const auto uses = document.quantities(); // in the order of the document
+  const auto use = std::lower_bound(uses.begin(), uses.end(), id,
+                                    [](const Quantity_use& one, Node_id node) { return one.node < node; });
+  if (use == uses.end() || use->node != id) return {};
+  return canonical_spelling(document.string(id), use->grammar, use->allowed);
+}
+
+// As written, but for layout, quantities and the order of members.
+static std::string value_text(const Document& document, Node_id id) {
+  const Node& n = document.node(id);
+  const bool is_object = n.type == Node_type::object;
+  if (n.type != Node_type::array && !is_object) {
+    const std::string quantity = quantity_at(document, id);
+    return quantity.empty() ? std::string(document.written(id)) : fmt::format("\"{}\"", quantity);
+  }
+  std::vector<std::string> items;
+  for (Node_id item = id + 1; item < n.next; item = document.node(item).next)
+    if (document.node(item).key)
+      items.push_back(fmt::format("{}:", document.written(item)));
+    else if (is_object)
+      items.back() += value_text(document, item);
+    else
+      items.push_back(value_text(document, item));
+  if (is_object) std::stable_sort(items.begin(), items.end());
+  return fmt::format("{}{}{}", is_object ? '{' : '[', fmt::join(items, ","), is_object ? '}' : ']');
+}
+
 // See Finding::value.
-static std::string value_at(const Document& document, Node_id id) {
+static std::string value_at(const Document& document, Node_id id, bool is_looked_into) {
   if (id <= Document::root) return {}; // the document itself
   if (document.node(id).key) ++id;
   const Node& n = document.node(id);
-  const bool is_object = n.type == Node_type::object;
-  if (n.type == Node_type::string) return std::string(document.string(id));
-  if (n.type != Node_type::array && !is_object) return std::string(document.written(id));
-  std::string out(1, is_object ? '{' : '[');
-  for (Node_id item = id + 1; item < n.next; ++item) {
-    const Node& held = document.node(item);
-    if (held.type == Node_type::array || held.type == Node_type::object) return {};
-    out += document.written(item);
-    if (item + 1 < n.next) out += held.key ? ':' : ',';
+  if (n.type == Node_type::string) {
+    std::string quantity = quantity_at(document, id);
+    return quantity.empty() ? std::string(document.string(id)) : std::move(quantity);
   }
-  return out + (is_object ? '}' : ']');
+  if (is_looked_into)
+    for (Node_id item = id + 1; item < n.next; ++item)
+      if (const Node_type type = document.node(item).type;
+          type == Node_type::array || type == Node_type::object)
+        return {};
+  return value_text(document, id);
 }
 
 std::string text_in_keys(const std::string& text) {
@@ -126,7 +156,9 @@ Finding unplaced_finding(const Document& document, std::string_view rule, Severi
   finding.region.end = end;
   finding.pointer = document.pointer(node);
   finding.message = std::move(message);
-  finding.value = value_at(document, node);
+  // What stands under a key that nobody knows, or is of another type, has no findings of its own.
+  const bool is_refused = rule == "type-wrong" || rule == "key-unknown" || rule == "key-duplicate";
+  finding.value = value_at(document, node, !is_refused);
   return finding;
 }
 

@@ -75,19 +75,23 @@ std::vector<Baseline_entry> followed(std::span<const Baseline_entry> entries, co
   return out;
 }
 
-// The reader takes no more of such a list or object.
-constexpr std::string_view cuts_off = "count-out-of-limits";
+// The reader takes no more of such a list or object; behind one that is empty is nothing.
+constexpr std::string_view count_rule = "count-out-of-limits";
+bool cuts_off(std::string_view rule, std::string_view value) {
+  return rule == count_rule && value != "[]" && value != "{}";
+}
 
 // What lies behind such a finding was not looked at: if it were known, all that is new there would be hidden.
 bool hides_others(const Finding& finding, const Looked_at& looked_at) {
   const auto document = looked_at.documents.find(key_of(finding).document);
-  return finding.rule == cuts_off || (document != looked_at.documents.end() && !document->second.whole);
+  return cuts_off(finding.rule, finding.value) ||
+         (document != looked_at.documents.end() && !document->second.whole);
 }
 
 // Whether a finding of that key would have been made if it were there still.
 bool would_be_found(const Finding_key& key, const Looked_at& looked_at, const Lint_options& options) {
   const Rule_entry* entry = find_rule(key.rule);
-  if (entry == nullptr || key.rule == cuts_off) return true; // never known
+  if (entry == nullptr || cuts_off(key.rule, key.value)) return true; // never known
   if (looked_at.switched_off.contains(key.rule)) return false;
   const bool about_waivers = key.rule.starts_with("waiver-");
   if (about_waivers && options.no_waivers) return false;
@@ -112,10 +116,10 @@ std::string why_stale(const Baseline_entry& entry, std::size_t found, const Look
                        entry.key.rule, place_of(entry.key), found, found == 1 ? "is" : "are", found);
   if (find_rule(entry.key.rule) == nullptr)
     return fmt::format("there is no rule {}; remove this entry", printable(entry.key.rule));
-  if (entry.key.rule == cuts_off)
+  if (cuts_off(entry.key.rule, entry.key.value))
     return fmt::format("what {} finds is not forgiven, since what lies behind it is not looked at; mend {}, "
                        "and remove this entry",
-                       cuts_off, place_of(entry.key));
+                       count_rule, place_of(entry.key));
   if (looked_at.documents.find(entry.key.document) == looked_at.documents.end())
     return fmt::format("there is no {} in this corpus any more; remove this entry",
                        printable(entry.key.document));

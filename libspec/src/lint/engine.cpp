@@ -27,20 +27,26 @@ void Sink::relate(const Document& document, Node_id node, std::string message) {
         {document.name(), {document.node(node).begin, document.node(node).end, {}, {}}, std::move(message)});
 }
 
-void Sink::tell_as_one(std::size_t size, std::string message) {
-  const std::size_t first = findings_.size() - size;
-  for (Finding& finding : std::span(findings_).subspan(first))
+void tell_as_one(std::span<Finding> findings, std::size_t size, std::string message) {
+  const std::size_t first = findings.size() - size;
+  for (Finding& finding : findings.subspan(first))
     finding.group = {static_cast<std::uint32_t>(first), static_cast<std::uint32_t>(size), {}};
-  findings_[first].group.as_one = std::move(message);
+  findings[first].group.as_one = std::move(message);
 }
 
-void Sink::tell_the_worst(std::size_t size) {
-  const auto first = findings_.end() - static_cast<std::ptrdiff_t>(size);
+void tell_the_worst(std::span<Finding> findings, std::size_t size) {
+  const auto first = findings.end() - static_cast<std::ptrdiff_t>(size);
   const auto worst = std::max_element(
-      first, findings_.end(), [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+      first, findings.end(), [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
   std::rotate(first, worst, worst + 1);
-  tell_as_one(size, first->message);
+  tell_as_one(findings, size, first->message);
 }
+
+void Sink::tell_as_one(std::size_t size, std::string message) {
+  ohmlore::tell_as_one(findings_, size, std::move(message));
+}
+
+void Sink::tell_the_worst(std::size_t size) { ohmlore::tell_the_worst(findings_, size); }
 
 // What rules found and what they said, in one pass over the text.
 static void place(std::string_view text, std::span<Finding> findings, std::span<Fact> facts) {
@@ -163,7 +169,7 @@ static void finish(In_hand& hand, bool with_all_rules) {
   Linted& linted = hand.linted;
   drop_switched_off(hand);
   place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
-  keep_texts(linted.file, linted.facts);
+  keep_texts(linted.file, linted.document, linted.facts);
   linted.is_corpus = document.corpus() != nullptr;
   linted.all_rules_ran =
       with_all_rules && linted.whole && linted.troubles.empty() && all_could_run(hand.read, hand.resolved);
@@ -216,7 +222,7 @@ std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surround
     if (entry->rule->collect) entry->rule->collect(subject, sink);
   }
   place(document.text(), {}, facts);
-  keep_texts(document.name(), facts);
+  keep_texts(document.name(), name_in_keys(document), facts);
   return facts;
 }
 

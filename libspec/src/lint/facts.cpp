@@ -55,8 +55,8 @@ void Fact_sink::add(Node_id node, std::string_view key, std::string_view value, 
 }
 
 // All texts of the facts in one piece, so that neither the document nor room for more is kept.
-void keep_texts(std::string_view file, std::span<Fact> facts) {
-  std::size_t size = file.size();
+void keep_texts(std::string_view file, std::string_view document, std::span<Fact> facts) {
+  std::size_t size = file.size() + document.size();
   const auto each_text = [](Fact& fact, auto f) {
     for (std::string_view* text : {&fact.key, &fact.value, &fact.text, &fact.pointer, &fact.source_line})
       f(*text);
@@ -64,8 +64,10 @@ void keep_texts(std::string_view file, std::span<Fact> facts) {
   for (Fact& fact : facts) each_text(fact, [&](std::string_view& text) { size += text.size(); });
   std::shared_ptr<char[]> texts(new char[size]);
   char* at = std::copy(file.begin(), file.end(), texts.get());
+  at = std::copy(document.begin(), document.end(), at);
   for (Fact& fact : facts) {
     fact.file = {texts.get(), file.size()};
+    fact.document = {texts.get() + file.size(), document.size()};
     each_text(fact, [&](std::string_view& text) {
       char* const begin = at;
       at = std::copy(text.begin(), text.end(), at);
@@ -159,7 +161,9 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts, const std::set<std::st
   for (const Fact& fact : facts) order.emplace_back(std::hash<std::string_view>()(fact.key), &fact);
   std::sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
     if (a.first != b.first) return a.first < b.first;
-    const auto all = [](const Fact& f) { return std::tie(f.rule, f.key, f.value, f.file, f.region.begin); };
+    const auto all = [](const Fact& f) {
+      return std::tie(f.rule, f.key, f.value, f.document, f.file, f.region.begin);
+    };
     return all(*a.second) < all(*b.second);
   });
   std::vector<Finding> findings;

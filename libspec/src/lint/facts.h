@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <initializer_list>
+#include <iterator>
 
 #include "lint/rule.h"
 #include "text/small_letters.h"
@@ -44,6 +45,27 @@ inline std::string folded(Text text) {
   }
   if (out.ends_with(' ')) out.pop_back();
   return out;
+}
+
+/// What one document says against what another does. It is known by both, so that a baseline that has it does
+/// not hide the next at that place, wherever the mistake was made.
+inline Finding contradiction(const Fact& fact, const Fact& other, std::string_view what_is, Severity severity,
+                             std::string message, std::string_view one_says, std::string_view other_says) {
+  Finding finding = finding_of(fact, severity, std::move(message));
+  finding.value = fmt::format("{} against {}", one_says, other_says);
+  finding.related.push_back(related_of(other, std::string(what_is)));
+  return finding;
+}
+
+/// A place is held against no more others once it contradicts so many: more than there are, but not all pairs
+/// of a corpus made to harm.
+inline constexpr std::size_t most_contradictions = 20;
+
+/// Of what contradicts a place, each known by itself, the first of the worst is told.
+inline void add_group(std::vector<Finding>& findings, std::vector<Finding> group) {
+  const std::size_t size = group.size();
+  std::move(group.begin(), group.end(), std::back_inserter(findings));
+  if (size > 1) tell_the_worst(findings, size);
 }
 
 inline std::string packed_list(const List<Value<Text>>& texts) {

@@ -136,17 +136,17 @@ std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows) {
   std::vector<Impossible_row> impossible;
   for (std::size_t row = 0; row < rows.size(); ++row) {
     if (!blamed[row]) continue;
-    // Rather a witness that is not blamed itself, and rather one against which the row rises; the nearest.
-    std::size_t witness = rows.size();
+    // Rather witnesses that are not blamed themselves, and rather those against which the row rises.
     for (const auto& [right, rising] :
          {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
-      if (witness != rows.size()) break;
-      witness = nearest_row(rows.size(), row, [&, right = right, rising = rising](std::size_t i) {
+      auto witnesses = nearest_rows(rows.size(), row, [&, right = right, rising = rising](std::size_t i) {
         const Ntc_clash why = clash(i, row);
         return why != Ntc_clash::none && !(right && blamed[i]) && (!rising || why == Ntc_clash::rises);
       });
+      if (witnesses.empty()) continue;
+      impossible.push_back({row, std::move(witnesses), rising});
+      break;
     }
-    if (witness != rows.size()) impossible.push_back({row, witness, clash(row, witness)});
   }
   return impossible;
 }

@@ -3,8 +3,11 @@
 
 #include <algorithm>
 #include <optional>
+#include <span>
+#include <string>
 #include <vector>
 
+#include "lint/rule.h"
 #include "ohmlore/bands.h"
 #include "ohmlore/existence.h"
 #include "ohmlore/resolve.h"
@@ -59,14 +62,30 @@ std::vector<bool> blamed_rows(std::size_t count, Clash clash) {
   }
 }
 
-/// The row nearest to `row`, other than it, that `wanted` accepts; `count` where there is none.
+/// The rows other than `row` that `wanted` accepts, the nearest to it first.
 template <class Wanted>
-std::size_t nearest_row(std::size_t count, std::size_t row, Wanted wanted) {
+std::vector<std::size_t> nearest_rows(std::size_t count, std::size_t row, Wanted wanted) {
+  std::vector<std::size_t> found;
   for (std::size_t step = 1; step < count; ++step) {
-    if (step <= row && wanted(row - step)) return row - step;
-    if (row + step < count && wanted(row + step)) return row + step;
+    if (step <= row && wanted(row - step)) found.push_back(row - step);
+    if (row + step < count && wanted(row + step)) found.push_back(row + step);
   }
-  return count;
+  return found;
+}
+
+/// Reports a row with what other rows say against it; see report_contradictions. `say(i)` and `severity(i)`
+/// are of the row `i`.
+template <class Say, class Severity_of>
+std::size_t report_row(Sink& sink, std::span<const Row> rows, std::size_t row,
+                       const std::vector<std::size_t>& witnesses, Say say, Severity_of severity) {
+  std::vector<std::string> at;
+  at.reserve(witnesses.size());
+  std::vector<Contradiction> against;
+  for (const std::size_t i : witnesses) {
+    at.push_back(celsius(rows[i].row->at->si));
+    against.push_back({severity(i), at.back(), rows[i].row->node, i});
+  }
+  return report_contradictions(sink, rows[row].row->node, std::move(against), "the row at {}", say);
 }
 
 /// What is impossible about two bands of a bare NTC.
@@ -75,12 +94,12 @@ enum class Ntc_clash : std::uint8_t { none, rises, b_too_low, b_too_high };
 /// None where their temperatures may be one.
 Ntc_clash ntc_clash(const Gate& one, const Gate& other);
 
-/// A row that cannot be true of a bare NTC together with another, its witness. Where it rises against any,
-/// that is why.
+/// A row that cannot be true of a bare NTC together with others, its witnesses: one at least, the nearest
+/// first. Where it rises against any, those are they.
 struct Impossible_row {
   std::size_t row = 0;
-  std::size_t witness = 0;
-  Ntc_clash why = Ntc_clash::none;
+  std::vector<std::size_t> witnesses;
+  bool rises = false;
 };
 std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows);
 

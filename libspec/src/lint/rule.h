@@ -112,10 +112,10 @@ struct Contradiction {
 };
 /// Reports, at `node`, all that contradict it: one is told, the first of the worst, by `say(index)`. Each is
 /// known by its id too, so that a baseline that has one does not hide the next. `it_is` is what stands at the
-/// other place: "the expectation of {}".
+/// other place: "the expectation of {}". Returns how many were reported.
 template <class Say>
-void report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> all, std::string_view it_is,
-                           Say say) {
+std::size_t report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> all,
+                                  std::string_view it_is, Say say) {
   constexpr std::size_t most = 20; // more than there are, but not all pairs of a document made to harm
   std::stable_sort(all.begin(), all.end(),
                    [](const Contradiction& a, const Contradiction& b) { return a.severity > b.severity; });
@@ -126,6 +126,7 @@ void report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> 
     sink.relate(one.node, fmt::format(fmt::runtime(it_is), one.id));
   }
   if (all.size() > 1) sink.tell_the_worst(all.size());
+  return all.size();
 }
 
 /// The ids of a map, for hints.

@@ -18,17 +18,17 @@ Severity severity_under(const Corpus& corpus, const Finding& finding) {
 }
 
 void drop_switched_off(std::vector<Finding>& findings, std::size_t from, const Corpus& corpus) {
-  std::map<std::uint32_t, std::uint32_t> dropped; // of each group, by its number
+  std::map<std::pair<std::string_view, std::uint32_t>, std::uint32_t> dropped; // of each group
   const auto is_off = [&](const Finding& finding) {
     if (severity_under(corpus, finding) != Severity::off) return false;
-    if (finding.group.size > 0) ++dropped[finding.group.number];
+    if (finding.group.size > 0) ++dropped[{finding.rule, finding.group.number}];
     return true;
   };
   findings.erase(std::remove_if(findings.begin() + static_cast<std::ptrdiff_t>(from), findings.end(), is_off),
                  findings.end());
   for (Finding& finding : findings)
     if (finding.group.size > 0)
-      if (const auto found = dropped.find(finding.group.number); found != dropped.end())
+      if (const auto found = dropped.find({finding.rule, finding.group.number}); found != dropped.end())
         finding.group.size -= found->second;
 }
 
@@ -116,12 +116,12 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
 }
 
 void tell_once(std::vector<Finding>& findings) {
-  std::map<std::pair<std::string, std::uint32_t>, std::uint32_t> left; // of each group, by file and number
+  std::map<std::tuple<std::string, std::string_view, std::uint32_t>, std::uint32_t> left; // of each group
   for (const Finding& finding : findings)
-    if (finding.group.size > 0) ++left[{finding.file, finding.group.number}];
+    if (finding.group.size > 0) ++left[{finding.file, finding.rule, finding.group.number}];
   std::erase_if(findings, [&](Finding& finding) {
     Finding_group& group = finding.group;
-    if (group.size == 0 || left[{finding.file, group.number}] < group.size) return false;
+    if (group.size == 0 || left[{finding.file, finding.rule, group.number}] < group.size) return false;
     if (group.as_one.empty()) return true;
     finding.message = std::move(group.as_one);
     return false;

@@ -15,9 +15,11 @@ static void check(const Subject& subject, Sink& sink) {
       for (const Element& element : each->elements) {
         if (!element.component || seen.insert(*element.component).second) continue;
         if (!reported.insert(*element.component).second) continue;
-        sink.report(each == &circuit ? element.component.node : circuit.elements.node,
-                    fmt::format("circuit {} holds {} twice; a part lies in one place of a circuit", id,
-                                *element.component));
+        Finding& finding =
+            sink.report(each == &circuit ? element.component.node : circuit.elements.node,
+                        fmt::format("circuit {} holds {} twice; a part lies in one place of a circuit", id,
+                                    *element.component));
+        finding.value = *element.component;
         if (each != &circuit) sink.relate(element.component.node, "the second time");
       }
   }

@@ -109,34 +109,41 @@ bool same_conditions(const Meaning& a, const Meaning& b) {
                     b.own_models.empty() ? b.models : b.own_models);
 }
 
+Finding contradiction_of(const Fact& fact, const Meaning& here, const Fact& other, const Meaning& there,
+                         bool words_in_common, Severity severity) {
+  const std::string both = fmt::format("{} means {} here and {} in another profile", in_words(fact.text),
+                                       quoted(here.words), quoted(there.words));
+  return contradiction(fact, other, "the other meaning", words_in_common ? Severity::note : severity,
+                       both + (words_in_common
+                                   ? "; word it in one way"
+                                   : "; correct one, or say in `when` for which models or software it holds"),
+                       here.folded_words, there.folded_words);
+}
+
+// Of one meaning one contradiction is told for all: one without a word in common, if there is any.
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   std::vector<Meaning> meanings;
   for (const Fact& fact : facts) meanings.push_back(meaning_of(fact));
   for (std::size_t i = 1; i < facts.size(); ++i) {
     const Meaning& here = meanings[i];
-    std::size_t other = i; // the first that has no word in common, else the first that is worded otherwise
-    bool common = false;
-    for (std::size_t k = 0; k < i; ++k) {
-      if (here.folded_words == meanings[k].folded_words || facts[i].file == facts[k].file ||
-          !same_conditions(here, meanings[k]))
+    std::vector<std::size_t> two, alike; // those that share no word, and those that are worded otherwise
+    for (std::size_t k = 0; k < i && two.size() < most_contradictions; ++k) {
+      const Meaning& there = meanings[k];
+      if (here.folded_words == there.folded_words || facts[i].file == facts[k].file ||
+          !same_conditions(here, there))
         continue;
-      const bool shares = std::any_of(here.telling.begin(), here.telling.end(), [&](const std::string& word) {
-        return meanings[k].telling.contains(word);
-      });
-      if (shares && other != i) continue;
-      other = k;
-      common = shares;
-      if (!shares) break;
+      const bool shares = std::any_of(here.telling.begin(), here.telling.end(),
+                                      [&](const std::string& word) { return there.telling.contains(word); });
+      if (!shares)
+        two.push_back(k);
+      else if (alike.size() < most_contradictions)
+        alike.push_back(k);
     }
-    if (other == i) continue;
-    const std::string both =
-        fmt::format("{} means {} here and {} in another profile", in_words(facts[i].text), quoted(here.words),
-                    quoted(meanings[other].words));
-    findings.push_back(
-        common ? finding_of(facts[i], Severity::note, both + "; word it in one way")
-               : finding_of(facts[i], severity,
-                            both + "; correct one, or say in `when` for which models or software it holds"));
-    findings.back().related.push_back(related_of(facts[other], "the other meaning"));
+    std::vector<Finding> group;
+    for (const auto* others : {&two, &alike})
+      for (const std::size_t k : *others)
+        group.push_back(contradiction_of(facts[i], here, facts[k], meanings[k], others == &alike, severity));
+    add_group(findings, std::move(group));
   }
 }
 

@@ -1,6 +1,7 @@
 #include <array>
 #include <bit>
 #include <charconv>
+#include <map>
 
 #include "lint/facts.h"
 #include "lint/stated_model.h"
@@ -88,46 +89,48 @@ std::size_t parting(const Curve& a, const Curve& b) {
   return i;
 }
 
-// A curve of `own` that agrees with none of the same kind in `other`, though there is one.
-const Curve* unmatched(std::span<const Curve> own, std::span<const Curve> other, std::string_view kind) {
+// The curves of `own` that agree with none of their kind in `other`, though there is one.
+std::vector<const Curve*> unmatched(std::span<const Curve> own, std::span<const Curve> other) {
+  std::vector<const Curve*> found;
   for (const Curve& mine : own) {
-    if (mine.kind != kind) continue;
     bool any = false, agrees = false;
     for (const Curve& theirs : other) {
-      if (theirs.kind != kind) continue;
+      if (theirs.kind != mine.kind) continue;
       any = true;
       agrees = agrees || parting(mine, theirs) == grid.size();
     }
-    if (any && !agrees) return &mine;
+    if (any && !agrees) found.push_back(&mine);
   }
-  return nullptr;
+  return found;
+}
+
+Finding contradiction_of(const Curve& mine, const Curve& theirs, Severity severity) {
+  const std::size_t at = parting(mine, theirs);
+  const auto [here_read, there_read] = apart(mine.points[at].band, theirs.points[at].band);
+  return contradiction(
+      *mine.fact, *theirs.fact, "the other", severity,
+      fmt::format("{} gives {} at {} °C, but {}{} gives {}: one spare number cannot be two curves; mend a "
+                  "number or a model{}",
+                  mine.fact->text, here_read, grid[at], theirs.fact->text, theirs.whose, there_read,
+                  theirs.whose.empty() ? "; where it names an assembly, state `assembly`" : ""),
+      here_read, there_read);
 }
 
 // An assembly may hold two parts under one number: only what has no counterpart on either side contradicts.
+// Of a document one contradiction is told for all.
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
-  std::map<std::string_view, std::vector<Curve>> by_file;
-  for (const Fact& fact : facts) by_file[fact.file].push_back(curve_of(fact));
-  for (auto here = by_file.begin(); here != by_file.end(); ++here)
-    for (auto there = by_file.begin(); there != here; ++there) {
-      const Curve* mine = nullptr;
-      const Curve* theirs = nullptr;
-      for (const Curve& curve : here->second) {
-        mine = unmatched(here->second, there->second, curve.kind);
-        theirs = unmatched(there->second, here->second, curve.kind);
-        if (mine != nullptr && theirs != nullptr) break;
-      }
-      if (mine == nullptr || theirs == nullptr) continue;
-      const std::size_t at = parting(*mine, *theirs);
-      const auto [here_read, there_read] = apart(mine->points[at].band, theirs->points[at].band);
-      findings.push_back(finding_of(
-          *mine->fact, severity,
-          fmt::format("{} gives {} at {} °C, but {}{} gives {}: one spare number cannot be two "
-                      "curves; mend a number or a model{}",
-                      mine->fact->text, here_read, grid[at], theirs->fact->text, theirs->whose, there_read,
-                      theirs->whose.empty() ? "; where it names an assembly, state `assembly`" : "")));
-      findings.back().related.push_back(related_of(*theirs->fact, "the other"));
-      break; // one contradiction is enough for a file
+  std::map<std::pair<std::string_view, std::string_view>, std::vector<Curve>> by_document;
+  for (const Fact& fact : facts) by_document[{fact.document, fact.file}].push_back(curve_of(fact));
+  for (auto here = by_document.begin(); here != by_document.end(); ++here) {
+    std::vector<Finding> group;
+    for (auto there = by_document.begin(); there != here && group.size() < most_contradictions; ++there) {
+      const auto others = unmatched(there->second, here->second);
+      for (const Curve* mine : unmatched(here->second, there->second))
+        for (const Curve* theirs : others)
+          if (mine->kind == theirs->kind) group.push_back(contradiction_of(*mine, *theirs, severity));
     }
+    add_group(findings, std::move(group));
+  }
 }
 
 }

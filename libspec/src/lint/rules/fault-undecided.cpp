@@ -31,7 +31,8 @@ static void check(const Subject& subject, Sink& sink) {
     sink.report(suspect->node,
                 fmt::format("no test decides about {}: name the tests in `decided_by`, or say in "
                             "`not_decidable` why a dead test cannot",
-                            *suspect->component));
+                            *suspect->component))
+        .value = *suspect->component;
   constexpr std::size_t many = 3; // where no test is named yet, it is one mistake
   if (undecided.size() >= many && !any_test)
     sink.tell_as_one(

@@ -39,6 +39,9 @@ void check(const Subject& subject, Sink& sink) {
                     fmt::format("{}{}; see the house schema {}", refusal.message,
                                 written_demand(house->document, demand, refusal.keyword), name));
     if (!refusal.missing.empty()) finding.value = refusal.missing; // as of the keys that the format asks for
+    if (finding.value.empty()) // else two demands on one record are one to a baseline
+      finding.value =
+          fmt::format("{}: {}", refusal.keyword, demand != 0 ? house->document.written(demand) : Text());
     if (demand != 0)
       sink.relate(house->document, demand,
                   fmt::format("what the house asks for{}", described(house->document, demand)));

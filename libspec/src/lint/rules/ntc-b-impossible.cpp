@@ -12,29 +12,30 @@ constexpr double room_temperature = zero_celsius + 25;
 void check_rows(const Subject& subject, Sink& sink, const Resistance_model& model) {
   const auto& rows = rows_of(subject, model).rows;
   std::vector<Impossible_row> clashes = rows_of(subject, model).impossible;
-  std::erase_if(clashes, [](const Impossible_row& found) { return found.why == Ntc_clash::rises; });
-  // One wrong row is a misprint; where many clash, the part is something else: one finding says so.
+  std::erase_if(clashes, [](const Impossible_row& found) { return found.rises; });
+  // One wrong row is a misprint; where many clash, the part is something else: that is told once.
   const bool many = clashes.size() > 2;
-  if (many) clashes.resize(1);
+  std::size_t told = 0;
   for (const Impossible_row& found : clashes) {
-    const Row &row = rows[found.row], &witness = rows[found.witness];
-    const auto [colder, hotter] = std::minmax(found.row, found.witness);
-    const Interval b = b_of(rows[colder].gate, rows[hotter].gate);
-    const bool slow = found.why == Ntc_clash::b_too_low;
-    const auto side = [&](std::size_t i) {
-      return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
+    const auto say = [&](std::size_t witness) {
+      const auto [colder, hotter] = std::minmax(found.row, witness);
+      const Interval b = b_of(rows[colder].gate, rows[hotter].gate);
+      const bool slow = ntc_clash(rows[found.row].gate, rows[witness].gate) == Ntc_clash::b_too_low;
+      const auto side = [&](std::size_t i) {
+        return fmt::format("{} ({})", celsius(rows[i].row->at->si), ohm(*row_interval(*rows[i].row)));
+      };
+      const std::string_view mend = many ? "other rows clash too: mend them" : "mend one of the two rows";
+      return fmt::format(
+          "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
+          "too {} there; {}{}",
+          side(colder), side(hotter), beyond_limits(slow ? b.high : b.low), slow ? "at most" : "at least",
+          kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast", mend,
+          slow ? ", or say `linearised` where a resistor sits inside the sensor" : "");
     };
-    const std::string_view mend = many ? "other rows clash too: mend them" : "mend one of the two rows";
-    sink.report(
-        row.row->node,
-        fmt::format(
-            "between {} and {} B is {} {}, and that of an NTC lies between {} and {}: the table falls "
-            "too {} there; {}{}",
-            side(colder), side(hotter), beyond_limits(slow ? b.high : b.low), slow ? "at most" : "at least",
-            kelvin(possible_b.low), kelvin(possible_b.high), slow ? "slowly" : "fast", mend,
-            slow ? ", or say `linearised` where a resistor sits inside the sensor" : ""));
-    sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
+    told +=
+        report_row(sink, rows, found.row, found.witnesses, say, [](std::size_t) { return Severity::error; });
   }
+  if (many) sink.tell_the_worst(told);
 }
 
 // The stated B-value of a beta model or beside a table.

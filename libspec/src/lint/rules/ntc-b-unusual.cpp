@@ -55,12 +55,14 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
   const Row &cold = rows.front(), &hot = rows.back();
   const Interval b = b_of(cold.gate, hot.gate);
   if (!is_unusual(b)) return;
-  sink.report(
-      model.node,
-      fmt::format("between {} ({}) and {} ({}) B is {}; look at the two rows, or say `linearised` where a "
-                  "resistor sits inside the sensor",
-                  celsius(cold.row->at->si), ohm(*row_interval(*cold.row)), celsius(hot.row->at->si),
-                  ohm(*row_interval(*hot.row)), beside_usual(b)));
+  const auto said = [](const Row& row) {
+    return fmt::format("{} ({})", celsius(row.row->at->si), ohm(*row_interval(*row.row)));
+  };
+  Finding& finding = sink.report(
+      model.node, fmt::format("between {} and {} B is {}; look at the two rows, or say `linearised` where a "
+                              "resistor sits inside the sensor",
+                              said(cold), said(hot), beside_usual(b)));
+  finding.value = fmt::format("{} and {}", said(cold), said(hot));
   sink.relate(cold.row->node, "the coldest row");
   sink.relate(hot.row->node, "the hottest row");
 }

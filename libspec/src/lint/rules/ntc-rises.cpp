@@ -9,17 +9,17 @@ static void check(const Subject& subject, Sink& sink) {
     if (!is_bare_ntc(component)) return;
     const auto& [rows, impossible] = rows_of(subject, model);
     for (const Impossible_row& found : impossible) {
-      if (found.why != Ntc_clash::rises) continue;
-      const Row &row = rows[found.row], &witness = rows[found.witness];
-      const bool hotter = row.row->at->si > witness.row->at->si;
-      const auto [one, other] = apart(*row_interval(*row.row), *row_interval(*witness.row));
-      sink.report(
-          row.row->node,
-          fmt::format("{} at {} is {} {} at {}: the resistance of an NTC falls as it gets warmer; mend "
-                      "one of the two rows",
-                      one, celsius(row.row->at->si), hotter ? "above" : "below", other,
-                      celsius(witness.row->at->si)));
-      sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
+      if (!found.rises) continue;
+      const auto say = [&, &rows = rows](std::size_t i) {
+        const Row &row = rows[found.row], &witness = rows[i];
+        const bool hotter = row.row->at->si > witness.row->at->si;
+        const auto [one, other] = apart(*row_interval(*row.row), *row_interval(*witness.row));
+        return fmt::format("{} at {} is {} {} at {}: the resistance of an NTC falls as it gets warmer; mend "
+                           "one of the two rows",
+                           one, celsius(row.row->at->si), hotter ? "above" : "below", other,
+                           celsius(witness.row->at->si));
+      };
+      report_row(sink, rows, found.row, found.witnesses, say, [](std::size_t) { return Severity::error; });
     }
   });
 }

@@ -111,9 +111,12 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
       for (const auto& [surely, blameless] :
            {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
         if (witness != tests.size()) break;
-        witness = nearest_row(tests.size(), i, [&, surely = surely, blameless = blameless](std::size_t j) {
-          return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) && !(blameless && blamed[j]);
-        });
+        const auto near =
+            nearest_rows(tests.size(), i, [&, surely = surely, blameless = blameless](std::size_t j) {
+              return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) &&
+                     !(blameless && blamed[j]);
+            });
+        if (!near.empty()) witness = near.front();
       }
       std::vector<Contradiction> against;
       const auto add = [&](std::size_t j) {

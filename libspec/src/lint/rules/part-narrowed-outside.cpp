@@ -64,9 +64,14 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
   for (const double t : named_temperatures(part)) temperatures.push_back(t);
   if (temperatures.empty()) temperatures.push_back(zero_celsius + 25);
   std::sort(temperatures.begin(), temperatures.end());
+  temperatures.erase(std::unique(temperatures.begin(), temperatures.end()), temperatures.end());
 
   const bool bands = has_band_of_its_own(own) && has_band_of_its_own(part);
-  std::string wider;
+  struct Said {
+    std::string message, value;
+    Severity severity;
+  };
+  std::vector<Said> outside, wider;
   for (const double t : temperatures) {
     // Where one was rounded from °F, the other is asked for all that it may have been.
     const double off_mine = off_in(own, t), off = std::max(off_mine, off_in(part, t));
@@ -74,26 +79,44 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
     const auto mine = stated_band(own, off_mine > 0 ? Interval{t, t} : around, Taken::generously),
                allowed = stated_band(part, off_mine > 0 ? around : Interval{t, t}, Taken::generously);
     if (!mine || !allowed) continue;
-    const auto numbers = [&] {
+    const auto said = [&](Severity severity, auto message) {
       const Interval one = stated_band(own, t, Taken::literally).value_or(*mine),
                      other = stated_band(part, t, Taken::literally).value_or(*allowed);
       const bool below = other.low - one.low > one.high - other.high; // else it leaves the part's band above
       const double end = one.overlaps(other) == below ? one.low : one.high;
       const int digits = digits_apart(end, below ? other.low : other.high);
-      return fmt::format("at {} the model of {} gives {}, but its part {} {}", celsius(t), component.id,
-                         ohm(one, digits), *component.placed->part, ohm(other, digits));
+      const std::string here = ohm(one, digits), there = ohm(other, digits);
+      return Said{message(fmt::format("at {} the model of {} gives {}, but its part {} {}", celsius(t),
+                                      component.id, here, *component.placed->part, there)),
+                  fmt::format("{}: {} against {}", celsius(t), here, there), severity};
     };
     if (bands && !mine->overlaps(*allowed)) {
       const bool sure = bounds_parts(own, {t, t}) && bounds_parts(part, {t, t});
-      sink.report_as(sure ? Severity::error : Severity::warning, own.node,
-                     fmt::format("{}: nothing lies in both; correct one, {}or name another part", numbers(),
-                                 sure ? "" : "state the tolerances, "));
-      sink.relate(*component.part, part.node, "the model of the part");
-      return;
+      outside.push_back(said(sure ? Severity::error : Severity::warning, [&](const std::string& numbers) {
+        return fmt::format("{}: nothing lies in both; correct one, {}or name another part", numbers,
+                           sure ? "" : "state the tolerances, ");
+      }));
+      continue;
     }
     const auto claimed = surely_claimed(own, t);
-    if (wider.empty() && claimed && !allowed->contains(*claimed)) wider = numbers();
+    if (claimed && !allowed->contains(*claimed))
+      wider.push_back(said(Severity::warning, [](const std::string& numbers) {
+        return fmt::format("{}: a component may narrow the band of its part, not leave it; correct "
+                           "one of the two, or name another part",
+                           numbers);
+      }));
   }
+  // At each temperature it is known by itself, and told once.
+  const auto report = [&](std::vector<Said>& all) {
+    constexpr std::size_t most = 20; // more than there are, but not all of a document made to harm
+    if (all.size() > most) all.resize(most);
+    for (const Said& one : all) {
+      sink.report_as(one.severity, own.node, one.message).value = one.value;
+      sink.relate(*component.part, part.node, "the model of the part");
+    }
+    if (all.size() > 1) sink.tell_the_worst(all.size());
+  };
+  if (!outside.empty()) return report(outside);
   if (excludes_b(own, part)) {
     sink.report_as(
         Severity::error, own.b_value.node,
@@ -103,11 +126,7 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
     sink.relate(*component.part, part.b_value.node, "the B-value of the part");
     return;
   }
-  if (wider.empty()) return;
-  sink.report(own.node, fmt::format("{}: a component may narrow the band of its part, not leave it; correct "
-                                    "one of the two, or name another part",
-                                    wider));
-  sink.relate(*component.part, part.node, "the model of the part");
+  report(wider);
 }
 
 void check(const Subject& subject, Sink& sink) {

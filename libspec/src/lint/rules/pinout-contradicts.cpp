@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <tuple>
 
 #include "lint/facts.h"
 
@@ -82,33 +84,43 @@ bool comparable(const Pinout& a, const Pinout& b) {
          may_share_item(a.issues, b.issues) && may_share_item(a.software, b.software);
 }
 
+// What contradicts one connector: each circuit and wire by what it is here and there, and together the ways
+// that are at other contacts there, as one mistake moves many.
+struct Contradictions {
+  std::map<std::string, std::vector<Finding>> of_way;
+  std::vector<Finding> moved;
+  std::size_t count = 0;
+};
+
 class Comparison {
 public:
-  Comparison(const Pinout& here, const Pinout& there, Severity severity, std::vector<Finding>& findings)
+  Comparison(const Pinout& here, const Pinout& there, Severity severity, Contradictions& found)
       : here_(here), there_(there),
         same_appliance_(share_item(here.models, there.models) && may_share_item(here.markets, there.markets)),
-        severity_(severity), findings_(findings) {}
+        severity_(severity), found_(found) {}
 
-  bool found() {
-    const std::size_t before = findings_.size();
-    const Pinout::Way* moved = nullptr;
+  void compare() {
     for (const Pinout::Way& way : here_.ways) {
       const Pinout::Way* other = there_.find(way.pin);
       if (other == nullptr) continue;
       compare_circuits(way, *other);
       if (same_appliance_) compare_wires(way, *other);
-      if (moved == nullptr && is_moved(way, *other)) moved = &way;
+      compare_places(way, *other);
     }
-    if (moved != nullptr) report_moved(*moved);
-    return findings_.size() > before;
   }
 
 private:
-  void report(std::string_view pin, std::string what) {
-    findings_.push_back(finding_of(
-        *here_.fact, severity_,
-        fmt::format("{}.{} of board {} {}", here_.connector, pin, quoted(here_.fact->text), what)));
-    findings_.back().related.push_back(related_of(*there_.fact, "the other pin-out"));
+  Finding contradiction_of(std::string_view pin, std::string_view own, std::string_view other,
+                           std::string what) {
+    ++found_.count;
+    return contradiction(
+        *here_.fact, *there_.fact, "the other pin-out", severity_,
+        fmt::format("{}.{} of board {} {}", here_.connector, pin, quoted(here_.fact->text), what),
+        fmt::format("{}: {}", pin, own), other);
+  }
+  void add(Finding finding) {
+    std::vector<Finding>& same = found_.of_way[finding.value];
+    same.push_back(std::move(finding));
   }
 
   // Never sure: a relay contact without a supply of its own may switch one thing here and another there, and
@@ -117,16 +129,20 @@ private:
     if (way.circuit.empty() || other.circuit.empty() || way.circuit == other.circuit) return;
     const bool likely =
         excludes(way.circuit, other.circuit) && share_item(here_.issues, there_.issues) && same_appliance_;
-    report(way.pin, fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
-                                likely ? " of the same appliance and issue: one of the two is wrong, unless "
-                                         "another kit is fitted there"
-                                       : remedy));
+    add(contradiction_of(
+        way.pin, way.circuit, other.circuit,
+        fmt::format("is `{}` here and `{}` in another profile{}", way.circuit, other.circuit,
+                    likely ? " of the same appliance and issue: one of the two is wrong, unless "
+                             "another kit is fitted there"
+                           : remedy)));
   }
 
   void compare_wires(const Pinout::Way& way, const Pinout::Way& other) {
     if (way.wire.empty() || other.wire.empty() || way.wire == other.wire) return;
-    report(way.pin, fmt::format("has a wire of {} here and of {} in another profile of the same appliance{}",
-                                way.wire, other.wire, remedy));
+    add(contradiction_of(
+        way.pin, way.wire, other.wire,
+        fmt::format("has a wire of {} here and of {} in another profile of the same appliance{}", way.wire,
+                    other.wire, remedy)));
   }
 
   // The same words at another contact there: worded differently is not enough.
@@ -142,28 +158,35 @@ private:
     }
     return nullptr;
   }
-  void report_moved(const Pinout::Way& way) {
-    report(way.pin, fmt::format("carries {} here, which another profile has at {}.{}{}", quoted(way.signal),
-                                there_.connector, place_there(way)->pin, remedy));
+  void compare_places(const Pinout::Way& way, const Pinout::Way& other) {
+    if (!is_moved(way, other)) return;
+    const std::string_view place = place_there(way)->pin;
+    found_.moved.push_back(
+        contradiction_of(way.pin, way.folded_signal, place,
+                         fmt::format("carries {} here, which another profile has at {}.{}{}",
+                                     quoted(way.signal), there_.connector, place, remedy)));
   }
 
   const Pinout& here_;
   const Pinout& there_;
   bool same_appliance_;
   Severity severity_;
-  std::vector<Finding>& findings_;
+  Contradictions& found_;
 };
 
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
   std::vector<Pinout> pinouts;
   for (const Fact& fact : facts) pinouts.push_back(pinout_of(fact));
+  const auto document_of = [](const Pinout& p) { return std::tie(p.fact->document, p.fact->file); };
   std::stable_sort(pinouts.begin(), pinouts.end(),
-                   [](const Pinout& a, const Pinout& b) { return a.fact->file < b.fact->file; });
-  for (std::size_t i = 1; i < pinouts.size(); ++i)
-    for (std::size_t k = 0; k < i; ++k)
-      if (comparable(pinouts[i], pinouts[k]) &&
-          Comparison(pinouts[i], pinouts[k], severity, findings).found())
-        break; // against one other profile is enough
+                   [&](const Pinout& a, const Pinout& b) { return document_of(a) < document_of(b); });
+  for (std::size_t i = 1; i < pinouts.size(); ++i) {
+    Contradictions found;
+    for (std::size_t k = 0; k < i && found.count < most_contradictions; ++k)
+      if (comparable(pinouts[i], pinouts[k])) Comparison(pinouts[i], pinouts[k], severity, found).compare();
+    for (auto& [what, same] : found.of_way) add_group(findings, std::move(same));
+    add_group(findings, std::move(found.moved));
+  }
 }
 
 }

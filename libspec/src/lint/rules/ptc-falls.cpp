@@ -16,33 +16,31 @@ bool surely_falls(const Row& colder, const Row& hotter) {
   return colder.row->at->si < hotter.row->at->si && shared <= 1e-9 && hotter.ohm.high < colder.ohm.low;
 }
 
-// Reported at `wrong`, which falls against `witness` or that against it.
-void report(Sink& sink, const Row& wrong, const Row& witness, Severity severity, std::string_view why) {
-  const bool hotter = wrong.row->at->si > witness.row->at->si;
-  const auto [one, other] = apart(*row_interval(*wrong.row), *row_interval(*witness.row));
-  sink.report_as(severity, wrong.row->node,
-                 fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows", one,
-                             celsius(wrong.row->at->si), hotter ? "below" : "above", other,
-                             celsius(witness.row->at->si), why));
-  sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
+// `severity` is of a fall up to a temperature (kelvin).
+template <class Severity_at>
+void check_rows(Sink& sink, std::span<const Row> rows, Severity_at severity, std::string_view why) {
+  const auto falls = [&](std::size_t i, std::size_t j) {
+    return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
+  };
+  const auto blamed = blamed_rows(rows.size(), falls);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (!blamed[i]) continue;
+    const auto say = [&](std::size_t j) {
+      const auto [one, other] = apart(*row_interval(*rows[i].row), *row_interval(*rows[j].row));
+      return fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows", one,
+                         celsius(rows[i].row->at->si), i > j ? "below" : "above", other,
+                         celsius(rows[j].row->at->si), why);
+    };
+    const auto near = nearest_rows(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(i, j); });
+    report_row(sink, rows, i, near, say,
+               [&](std::size_t j) { return severity(rows[std::max(i, j)].row->at->si); });
+  }
 }
 
 void check_silicon(Sink& sink, const std::vector<Row>& rows) {
-  const auto blamed =
-      blamed_rows(rows.size(), [&](std::size_t i, std::size_t j) { return surely_falls(rows[i], rows[j]); });
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!blamed[i]) continue;
-    const auto falls = [&](std::size_t j) {
-      return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
-    };
-    const std::size_t witness =
-        nearest_row(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(j); });
-    if (witness == rows.size()) continue;
-    const Row& hotter = rows[std::max(i, witness)];
-    report(sink, rows[i], rows[witness],
-           hotter.row->at->si <= silicon_limit ? Severity::error : Severity::warning,
-           "a silicon sensor rises with temperature");
-  }
+  check_rows(
+      sink, rows, [](double kelvin) { return kelvin <= silicon_limit ? Severity::error : Severity::warning; },
+      "a silicon sensor rises with temperature");
 }
 
 // Falls slightly below its switching range and again far above it; in between it rises.
@@ -52,13 +50,9 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
                                        [](const Row& a, const Row& b) { return a.ohm.high < b.ohm.high; });
   const auto highest =
       std::max_element(lowest, rows.end(), [](const Row& a, const Row& b) { return a.ohm.low < b.ohm.low; });
-  for (auto row = lowest; row < highest; ++row)
-    for (auto next = row + 1; next <= highest; ++next)
-      if (surely_falls(*row, *next)) {
-        report(sink, *next, *row, Severity::warning,
-               "between its lowest and its highest row a switching PTC rises with temperature");
-        row = next;
-      }
+  check_rows(
+      sink, std::span(lowest, highest + 1), [](double) { return Severity::warning; },
+      "between its lowest and its highest row a switching PTC rises with temperature");
 }
 
 // The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K, as far as the part is

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <set>
+#include <tuple>
 
 #include "lint/network.h"
 
@@ -47,7 +49,12 @@ struct Set {
   bool alike = true;
 };
 
-void report(const Readings& group, const Set& set, const Unrealizable& found, bool certain, Sink& sink) {
+// By place, severity, and the terminals against which it is known there.
+using Told = std::set<std::tuple<Node_id, Severity, std::string>>;
+
+// False where that was told.
+bool report(const Readings& group, const Set& set, const Unrealizable& found, bool certain, Told& told,
+            Sink& sink) {
   const auto of_pair = [&](const Reading& reading) {
     const Text a = set.names[found.a], b = set.names[found.b];
     return (reading.from == a && reading.to == b) || (reading.from == b && reading.to == a);
@@ -66,23 +73,37 @@ void report(const Readings& group, const Set& set, const Unrealizable& found, bo
   }
   const auto direct =
       std::find_if(involved.begin(), involved.end(), [&](const auto* r) { return of_pair(*r); });
-  if (direct == involved.end()) return;
+  const Severity severity = certain ? Severity::error : Severity::warning;
+  const std::string all = fmt::format("{}", fmt::join(terminals, ", "));
+  if (direct == involved.end() || !told.emplace((*direct)->node, severity, all).second) return false;
   const auto [least, most] = apart((*direct)->ohm.low, found.most.value_or(0));
   const std::string at_20 = group.brought_to_20 ? ", all brought to 20 °C" : "";
-  sink.report_as(
-      certain ? Severity::error : Severity::warning, (*direct)->node,
-      found.most ? fmt::format("{} is at least {}, but the other readings among {} allow at most {}{}: no "
-                               "network of resistors gives all of them; correct one",
-                               ends_of(**direct), least, listed(terminals), most, at_20)
-                 : fmt::format("no network of resistors gives all {} readings among {}{}: between {} and {} "
-                               "less than nothing would have to conduct; correct one",
-                               involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to));
+  std::string& value =
+      sink.report_as(
+              severity, (*direct)->node,
+              found.most
+                  ? fmt::format("{} is at least {}, but the other readings among {} allow at most {}{}: no "
+                                "network of resistors gives all of them; correct one",
+                                ends_of(**direct), least, listed(terminals), most, at_20)
+                  : fmt::format("no network of resistors gives all {} readings among {}{}: between {} and {} "
+                                "less than nothing would have to conduct; correct one",
+                                involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to))
+          .value;
+  value += fmt::format("{}against {}", value.empty() ? "" : " ", all);
   for (const Reading* reading : involved)
     if (reading != *direct)
       sink.relate(reading->node, fmt::format("{}: {}", ends_of(*reading), ohm(reading->ohm)));
+  return true;
 }
 
-void check_set(const Readings& group, const std::vector<std::size_t>& terminals, Sink& sink) {
+// The two terminals between which less than nothing would conduct, and whether that was told.
+struct Found {
+  std::size_t a = 0, b = 0;
+  bool told = false;
+};
+
+std::optional<Found> check_set(const Readings& group, const std::vector<std::size_t>& terminals, Told& told,
+                               Sink& sink) {
   const auto names = group.terminals();
   const auto number = [&](std::size_t terminal) {
     return static_cast<std::size_t>(std::find(terminals.begin(), terminals.end(), terminal) -
@@ -106,11 +127,35 @@ void check_set(const Readings& group, const std::vector<std::size_t>& terminals,
   if (group.of_plug && std::all_of(set.readings.begin(), set.readings.end(), [&](std::size_t i) {
         return group.all[i].component == group.all[set.readings.front()].component;
       }))
-    return; // among the readings of the component
+    return std::nullopt; // among the readings of the component
   const auto found = find_unrealizable(renumbered(false), terminals.size());
-  if (!found || found->terminals.size() < 4) return; // a triangle is for triangle-broken
+  if (!found || found->terminals.size() < 4) return std::nullopt; // a triangle is for triangle-broken
   const auto surely = set.alike ? find_unrealizable(renumbered(true), terminals.size()) : std::nullopt;
-  report(group, set, surely ? *surely : *found, surely.has_value(), sink);
+  const Unrealizable& shown = surely ? *surely : *found;
+  return Found{terminals[shown.a], terminals[shown.b],
+               report(group, set, shown, surely.has_value(), told, sink)};
+}
+
+// Then without either of the two terminals, so that a baseline that knows the first does not hide another.
+// All of them may come of one reading that is wrong.
+void check_smaller_too(const Readings& group, std::vector<std::size_t> terminals, Told& told, Sink& sink) {
+  constexpr std::size_t most = 20; // more than there are, but not all of a document made to harm
+  std::size_t count = 0;
+  std::set<std::vector<std::size_t>> sets = {terminals};
+  std::vector<std::vector<std::size_t>> left = {std::move(terminals)};
+  while (!left.empty() && count < most) {
+    const std::vector<std::size_t> set = std::move(left.back());
+    left.pop_back();
+    const auto found = check_set(group, set, told, sink);
+    if (!found) continue;
+    count += found->told;
+    for (const std::size_t end : {found->a, found->b}) {
+      std::vector<std::size_t> smaller = set;
+      std::erase(smaller, end);
+      if (smaller.size() >= 4 && sets.insert(smaller).second) left.push_back(std::move(smaller));
+    }
+  }
+  if (count > 1) sink.tell_the_worst(count);
 }
 
 void check_readings(const Readings& readings, Sink& sink) {
@@ -125,9 +170,10 @@ void check_readings(const Readings& readings, Sink& sink) {
   if (finite.size() < 6 || all.size() > most_of_a_group) return;
   std::vector<std::vector<std::size_t>> sets;
   complete_sets(finite, {}, all, {}, sets);
+  Told told;
   for (auto& terminals : sets) {
     std::sort(terminals.begin(), terminals.end());
-    check_set(readings, terminals, sink);
+    check_smaller_too(readings, terminals, told, sink);
   }
 }
 

@@ -82,7 +82,7 @@ std::string label(const Party& party) {
 
 struct Finding_of {
   Node_id node = 0;
-  std::string message;
+  std::string names, message;
   Node_id test = 0;
 };
 // Findings by themselves; or of several faults, with the wires of one connector among the suspects of each.
@@ -127,7 +127,7 @@ void judge(const Subject& subject, const Fault& fault, Parties& parties, std::ve
     const auto column = static_cast<std::size_t>(std::find_if(mode.cells.begin(), mode.cells.end(), is_seen) -
                                                  mode.cells.begin());
     same->all.push_back(
-        {alike.back()->suspect->node,
+        {alike.back()->suspect->node, fmt::format("{}", fmt::join(names, ", ")),
          fmt::format("no test that this fault names tells {} apart: a failure of each reads {} in {}; add a "
                      "test that "
                      "sees one of them alone, such as one `at_component`",
@@ -142,7 +142,7 @@ void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) { judge(subject, fault, parties, findings); });
   for (const auto& [harness, all] : findings) {
     for (const Finding_of& finding : all) {
-      sink.report(finding.node, finding.message);
+      sink.report(finding.node, finding.message).value = finding.names;
       sink.relate(finding.test, "the test");
     }
     if (all.size() < 2) continue;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <optional>
 #include <set>
 
@@ -23,7 +24,7 @@ bool may_break(const std::vector<Between>& readings, std::size_t direct) {
   return d.ohm.low > std::min(at_a + at_b, across);
 }
 
-// A way round that the reading exceeds, over readings of which `holds` is true.
+// A way round that the reading exceeds, over readings by whose number `holds` is true.
 template <class Holds>
 std::optional<Way_round> broken_way(const Readings& readings, const std::vector<Between>& numbered,
                                     std::size_t direct, double slack, Holds holds) {
@@ -32,7 +33,7 @@ std::optional<Way_round> broken_way(const Readings& readings, const std::vector<
   std::size_t here = 0;
   for (std::size_t i = 0; i < numbered.size(); ++i) {
     if (i == direct) here = some.size();
-    if (i != direct && !holds(readings.all[i])) continue;
+    if (i != direct && !holds(i)) continue;
     some.push_back(numbered[i]);
     original.push_back(i);
   }
@@ -56,47 +57,100 @@ constexpr std::string_view of_network =
 constexpr std::string_view of_wiper =
     "at one position of the wiper the whole reads no more than the halves; read all at one, or correct one";
 
+// A way round that a reading exceeds.
+struct Broken {
+  Severity severity;
+  std::string message;
+  std::set<std::string> legs; // by which it is known: tests by their ids, pairs by their ends
+  std::vector<std::pair<Node_id, std::string>> related;
+};
+using Broken_at = std::map<Node_id, std::vector<Broken>>;
+
+void add(std::vector<Broken>& all, Broken broken) {
+  const auto same =
+      std::find_if(all.begin(), all.end(), [&](const Broken& b) { return b.legs == broken.legs; });
+  if (same == all.end())
+    all.push_back(std::move(broken));
+  else if (broken.severity > same->severity)
+    *same = std::move(broken);
+}
+
+std::string known_as(const Subject& subject, const Reading& reading) {
+  std::string name = ends_of(reading);
+  each_test(subject, [&](Text id, const Test& test) {
+    if (&test == reading.test) name = id;
+  });
+  return name;
+}
+
+Broken broken(const Subject& subject, const Readings& readings, const Reading& direct, const Way_round& way,
+              bool certain, std::string_view why) {
+  Broken found{certain && subject.document.complete() ? Severity::error : Severity::warning, {}, {}, {}};
+  std::vector<std::string> legs;
+  for (const std::size_t leg : way.legs) {
+    const Reading& reading = readings.all[leg];
+    legs.push_back(ends_of(reading));
+    found.legs.insert(known_as(subject, reading));
+    found.related.emplace_back(reading.node, legs.back());
+  }
+  const auto [reading, most] = apart(direct.ohm.low, way.ohm.high);
+  const std::string least = fmt::format("{} is at least {}", ends_of(direct), reading);
+  found.message =
+      legs.size() == 1
+          ? fmt::format("{} here and at most {} in another pair; keep the one that is right", least, most)
+          : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs), most,
+                        readings.brought_to_20 ? ", all brought to 20 °C" : "", why);
+  return found;
+}
+
+constexpr std::size_t most_ways = 20; // more than there are, but not all of a document made to harm
+
+// Of each reading the ways round that have no leg in common: what breaks without those that are known is new.
 void check_readings(const Subject& subject, const Readings& readings, std::string_view why,
-                    std::set<Node_id>& reported, Sink& sink) {
+                    Broken_at& found) {
   if (readings.all.size() < 2) return;
   const std::vector<Between> bands = numbered(readings);
   std::vector<Between> without_leads; // seldom asked for
   for (std::size_t i = 0; i < bands.size(); ++i) {
     const Reading& direct = readings.all[i];
-    if (reported.count(direct.node) > 0 || !may_break(bands, i)) continue;
+    if (!may_break(bands, i)) continue;
     if (without_leads.empty()) without_leads = numbered(readings, true);
     const double leads = bands[i].ohm.low - without_leads[i].ohm.low;
-    const auto certain =
-        broken_way(readings, bands, i, leads, [&](const Reading& leg) { return taken_alike(direct, leg); });
-    const auto way =
-        certain ? certain : broken_way(readings, bands, i, 0, [](const Reading&) { return true; });
-    if (!way || (!certain && may_be_parted(direct))) continue;
-    std::vector<std::string> legs;
-    for (const std::size_t leg : way->legs) legs.push_back(ends_of(readings.all[leg]));
-    const auto [reading, most] = apart(direct.ohm.low, way->ohm.high);
-    const std::string least = fmt::format("{} is at least {}", ends_of(direct), reading);
-    sink.report_as(
-        certain && subject.document.complete() ? Severity::error : Severity::warning, direct.node,
-        way->legs.size() == 1
-            ? fmt::format("{} here and at most {} in another pair; keep the one that is right", least, most)
-            : fmt::format("{}, but {} add up to at most {}{}: {}", least, listed(legs), most,
-                          readings.brought_to_20 ? ", all brought to 20 °C" : "", why));
-    for (std::size_t leg = 0; leg < legs.size(); ++leg)
-      sink.relate(readings.all[way->legs[leg]].node, legs[leg]);
-    reported.insert(direct.node);
+    std::set<std::size_t> gone;
+    for (std::size_t ways = 0; ways < most_ways; ++ways) {
+      const auto is_left = [&](std::size_t leg) { return gone.count(leg) == 0; };
+      const auto certain = broken_way(readings, bands, i, leads, [&](std::size_t leg) {
+        return is_left(leg) && taken_alike(direct, readings.all[leg]);
+      });
+      const auto way = certain ? certain : broken_way(readings, bands, i, 0, is_left);
+      if (!way || (!certain && may_be_parted(direct))) break;
+      add(found[direct.node], broken(subject, readings, direct, *way, certain.has_value(), why));
+      gone.insert(way->legs.begin(), way->legs.end());
+    }
   }
 }
 
+// One is told of each reading, the worst.
+void report(Node_id node, const std::vector<Broken>& all, Sink& sink) {
+  for (const Broken& broken : all) {
+    std::string& value = sink.report_as(broken.severity, node, broken.message).value;
+    value += fmt::format("{}against {}", value.empty() ? "" : " ", fmt::join(broken.legs, ", "));
+    for (const auto& [leg, ends] : broken.related) sink.relate(leg, ends);
+  }
+  if (all.size() > 1) sink.tell_the_worst(all.size());
+}
+
 void check(const Subject& subject, Sink& sink) {
-  std::set<Node_id> reported;
+  Broken_at found;
   for (const Resolved_component& component : subject.resolved.components) {
     if (component.is(Component_kind::electronic)) continue; // readings through electronics are no resistances
     const auto why = component.is(Component_kind::potentiometer) ? of_wiper : of_network;
     for (const Readings& readings : readings_of(subject, component))
-      check_readings(subject, readings, why, reported, sink);
+      check_readings(subject, readings, why, found);
   }
   for (const Readings& readings : readings_at_plugs(subject))
-    check_readings(subject, readings, of_network, reported, sink);
+    check_readings(subject, readings, of_network, found);
+  for (const auto& [node, all] : found) report(node, all, sink);
 }
 
 }
