@@ -743,7 +743,7 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   for (const char* name : {"c/new.profile.json", "parts/x.part.json", "corpus.json"}) {
     const Baseline_run run = write_it(request({"c"}, name));
     ASSERT_EQ(run.troubles.size(), 1u) << name;
-    EXPECT_NE(run.troubles[0].find("the name is that of a document"), std::string::npos);
+    EXPECT_NE(run.troubles[0].find("the name is that of a document; name another"), std::string::npos);
     EXPECT_FALSE(fs::exists(name));
   }
   fs::create_symlink("corpus.json", "c/link.json");

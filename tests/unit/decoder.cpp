@@ -190,9 +190,10 @@ TEST(Key_unknown, without_a_kind_only_common_fields_are_spoken_of) {
              "`rtd`, "
              "`resistor`, `coil`, `winding`, `heater`, `switch`, `fuse`, `electrode`, `potentiometer`, "
              "`capacitor`, `transformer`, `igniter`, `photocell`, `thermocouple`, `coding`, `anode` or "
-             "`electronic`; by what they stand for, `ntc` (thermistor whose resistance falls with "
+             "`electronic`; by what they stand for, `ntc` (thermistor, the usual temperature sensor or "
+             "probe, whose resistance falls with "
              "temperature) or "
-             "`ptc` (thermistor whose resistance rises with temperature) may be meant",
+             "`ptc` (thermistor or silicon sensor whose resistance rises with temperature) may be meant",
              "type-wrong /component/note 3:58 `note` must be text, here it is a number (3); write \"3\""}));
 }
 
@@ -521,6 +522,36 @@ TEST(Text_malformed, dates_countries_pointers_and_paths) {
 
 // ---- words
 
+// Which kinds a component of a kind that nobody knows is said to be perhaps.
+std::vector<std::string> kinds_for(std::string_view written) {
+  const std::string said = findings(component(fmt::format(R"("kind": "{}", "name": "n")", written))).at(0);
+  std::vector<std::string> kinds;
+  for (const Word& word : Component_kind_words.words)
+    if (said.find(fmt::format("`{}` (", word.text)) != std::string::npos) kinds.emplace_back(word.text);
+  return kinds;
+}
+
+// What people call the things: common practice, no source.
+TEST(Word_unknown, a_kind_is_found_by_what_people_call_the_thing) {
+  for (const auto word : {"pt1000", "Pt100", "pt1000_sensor", "platinum"})
+    EXPECT_EQ(kinds_for(word), Texts{"rtd"}) << word;
+  for (const auto word : {"motor", "stepper_motor", "pump", "fan", "compressor", "actuator"})
+    EXPECT_EQ(kinds_for(word), Texts{"winding"}) << word;
+  for (const auto word : {"solenoid", "solenoid valve", "relay", "relay coil"})
+    EXPECT_EQ(kinds_for(word), Texts{"coil"}) << word;
+  for (const auto word : {"contact", "thermostat", "reed", "limiter"})
+    EXPECT_EQ(kinds_for(word), Texts{"switch"}) << word;
+  EXPECT_EQ(kinds_for("diverter_valve"), (Texts{"coil", "winding"}));
+  EXPECT_EQ(kinds_for("thermistor"), (Texts{"ntc", "ptc"}));
+  EXPECT_EQ(kinds_for("temperature_sensor"), (Texts{"ntc", "ptc", "rtd"}));
+  EXPECT_EQ(kinds_for("pressure_sensor"), Texts{"electronic"});
+  EXPECT_EQ(kinds_for("flame sensor"), (Texts{"electrode", "photocell"}));
+  EXPECT_EQ(kinds_for("probe"), (Texts{"ntc", "rtd", "electrode"}));
+  EXPECT_EQ(kinds_for("link"), (Texts{"fuse", "coding"}));
+  for (const auto word : {"board", "battery", "varistor", "in", "_", "sens"})
+    EXPECT_EQ(kinds_for(word), Texts{}) << word;
+}
+
 TEST(Word_unknown, suggests_what_was_meant) {
   EXPECT_EQ(findings(component(R"("kind": "NTC")")),
             Texts{"word-unknown /component/kind 3:9 `kind` cannot be \"NTC\"; did you mean \"ntc\"?"});
@@ -565,16 +596,18 @@ TEST(Count_out_of_limits, of_lists) {
   const auto probes = [](std::string_view list) {
     return test(fmt::format(R"("component": "c", "probes": {}, "side": "harness")", list));
   };
-  EXPECT_EQ(
-      findings(probes(R"([])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items"});
+  EXPECT_EQ(findings(probes(R"([])")),
+            Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items "
+                  "(the two contacts that the leads go to)"});
   EXPECT_EQ(
       findings(probes(R"(["X1.1"])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items"});
+      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items "
+            "(the two contacts that the leads go to)"});
   EXPECT_EQ(findings(probes(R"(["X1.1", "X1.2"])")), Texts{});
   EXPECT_EQ(
       findings(probes(R"(["X1.1", "X1.2", "X1.3"])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items"});
+      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items "
+            "(the two contacts that the leads go to)"});
 }
 
 TEST(Count_out_of_limits, at_both_ends) {

@@ -122,25 +122,25 @@ OHMLORE_ENUM(Numbering, OHMLORE_NUMBERINGS)
 OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
 
 #define OHMLORE_COMPONENT_KINDS(word) \
-  word(ntc, "Thermistor whose resistance falls with temperature.") \
-  word(ptc, "Thermistor whose resistance rises with temperature.") \
-  word(rtd, "Metal resistance thermometer.") \
-  word(resistor, "Fixed resistor.") \
-  word(coil, "Coil of a valve or relay.") \
-  word(winding, "Winding of a motor, fan, pump or compressor.") \
-  word(heater, "Heating element.") \
-  word(switch_, "Switch, thermostat, pressure or flow switch.") \
-  word(fuse, "Fuse or one-shot thermal cut-out.") \
-  word(electrode, "Ignition or flame-sensing electrode.") \
-  word(potentiometer, "Adjustable divider.") \
+  word(ntc, "Thermistor, the usual temperature sensor or probe, whose resistance falls with temperature.") \
+  word(ptc, "Thermistor or silicon sensor whose resistance rises with temperature.") \
+  word(rtd, "Metal resistance thermometer, a temperature sensor or probe of platinum (Pt100, Pt1000) or nickel.") \
+  word(resistor, "Resistor of a fixed resistance.") \
+  word(coil, "Coil of a valve, solenoid, relay or contactor.") \
+  word(winding, "Winding of a motor or stepper, as of a fan, pump, compressor, actuator or motorised valve.") \
+  word(heater, "Heating element, as of an oil preheater.") \
+  word(switch_, "Switch or contact, as of a thermostat, limiter, reed, pressure or flow switch.") \
+  word(fuse, "Fuse, thermal link or other one-shot cut-out (cutout).") \
+  word(electrode, "Electrode for ignition, or as flame sensor: a rod or probe for ionisation.") \
+  word(potentiometer, "Adjustable divider, such as a dial or trimmer.") \
   word(capacitor, "Capacitor.") \
   word(transformer, "Transformer.") \
   word(igniter, "Hot-surface igniter or spark generator.") \
-  word(photocell, "Light-dependent resistor that watches a flame.") \
-  word(thermocouple, "Thermocouple.") \
-  word(coding, "Resistor or link that tells the board which model it sits in.") \
+  word(photocell, "Light-dependent resistor (LDR) that watches a flame: a sensor or detector.") \
+  word(thermocouple, "Thermocouple or thermopile.") \
+  word(coding, "Resistor, link or jumper by which the electronics know which model they sit in.") \
   word(anode, "Corrosion protection of a tank.") \
-  word(electronic, "Part with electronics inside, of which dead tests show little.")
+  word(electronic, "Part with electronics inside, such as a pressure or Hall sensor or a display, of which dead tests show little.")
 OHMLORE_ENUM(Component_kind, OHMLORE_COMPONENT_KINDS)
 
 #define OHMLORE_PTC_TYPES(word) \

@@ -313,7 +313,7 @@ std::uint32_t Decoder::count(const Field& field, Node_id node, std::string_view 
   report(as_absent ? field.absent_rule : "count-out-of-limits", node,
          fmt::format("{} {}; it must have {} {}{}", value_name(document_, field, node), has, limit,
                      counted(n < least ? least : most, noun),
-                     as_absent ? fmt::format(" ({})", in_sentence(field.doc)) : ""));
+                     as_absent || least == most ? fmt::format(" ({})", in_sentence(field.doc)) : ""));
   return static_cast<std::uint32_t>(std::min(n, most));
 }
 

@@ -255,7 +255,7 @@ static std::size_t distance(std::string_view a, std::string_view b, std::size_t 
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known) {
   std::string_view best;
   if (word.size() < 2 || word.size() > 64) return best;
-  std::size_t least = (word.size() <= 3 ? 1 : 2) + 1;
+  std::size_t least = (word.size() <= 4 ? 1 : 2) + 1;
   for (const std::string_view candidate : known) {
     const std::size_t longer = std::max(candidate.size(), word.size());
     if (longer - std::min(candidate.size(), word.size()) >= least) continue;
