@@ -210,9 +210,39 @@ TEST(Key_unknown, schema_is_a_key_of_the_root_alone) {
       findings(part(R"("component": {"kind": "ntc", "name": "n"}, "$schema": "https://example.org/s")")),
       Texts{});
   EXPECT_EQ(findings(component(R"("kind": "ntc", "$schema": "https://example.org/s")")),
-            Texts{"key-unknown /component/$schema 3:16 `component` of kind `ntc` has no key \"$schema\"; a "
-                  "key of your "
-                  "own begins with x_"});
+            Texts{"key-unknown /component/$schema 3:16 `component` of kind `ntc` has no key \"$schema\"; the "
+                  "part around it has it; a key of your own begins with x_"});
+}
+
+TEST(Key_unknown, a_key_of_another_name_is_one_mistake) {
+  EXPECT_EQ(findings(test(R"("component": "c", "between": ["X1.1", "X1.2"], "side": "harness")")),
+            Texts{"key-unknown /tests/t1/between 3:19 a test has no key \"between\"; by what they stand for, "
+                  "`probes` "
+                  "(the two contacts that the leads go to, to measure between) may be meant; a key of your "
+                  "own begins "
+                  "with x_"});
+  EXPECT_EQ(rules(test(R"("component": "c", "leg": ["X1.1", "X1.2"], "side": "harness")")),
+            (Texts{"key-missing", "key-unknown"}))
+      << "nothing says which was meant";
+}
+
+TEST(Key_unknown, a_key_one_step_too_far_in_or_out_is_told_where_it_belongs) {
+  const auto said = [](std::string_view text) { return findings(text).at(0); };
+  EXPECT_NE(said(component(R"("kind": "winding", "model": {"kind": "copper", "at": "20 °C",
+      "pairs": [{"from": "a", "to": "b", "resistance": "9 Ω", "tolerance": "5 %"}]})"))
+                .find("no key \"tolerance\"; the resistance model around it has it; "),
+            std::string::npos);
+  EXPECT_NE(said(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "harness", "nominal": "9 Ω")"))
+                .find("no key \"nominal\"; `expect` has it; "),
+            std::string::npos);
+  EXPECT_NE(said(profile(R"("supplies": [])")).find("no key \"supplies\"; `safety` has it; "),
+            std::string::npos);
+  EXPECT_EQ(
+      said(component(
+               R"("kind": "coil", "model": {"kind": "fixed", "resistance": "9 Ω"}, "b_value": "3977 K")"))
+          .find("has it"),
+      std::string::npos)
+      << "a model of this kind has none";
 }
 
 // ---- duplicates
@@ -552,6 +582,14 @@ TEST(Word_unknown, a_kind_is_found_by_what_people_call_the_thing) {
     EXPECT_EQ(kinds_for(word), Texts{}) << word;
 }
 
+TEST(Word_unknown, a_word_that_is_part_of_several_names_them_all) {
+  std::string text = profile("\"x_\": 1");
+  text.replace(text.find("heat_pump"), 9, "oil boiler");
+  const std::string said = findings(text).at(0);
+  for (const auto kind : {"combination_boiler", "system_boiler", "heat_only_boiler"})
+    EXPECT_NE(said.find(fmt::format("`{}` (", kind)), std::string::npos) << said;
+}
+
 TEST(Word_unknown, suggests_what_was_meant) {
   EXPECT_EQ(findings(component(R"("kind": "NTC")")),
             Texts{"word-unknown /component/kind 3:9 `kind` cannot be \"NTC\"; did you mean \"ntc\"?"});
@@ -598,16 +636,16 @@ TEST(Count_out_of_limits, of_lists) {
   };
   EXPECT_EQ(findings(probes(R"([])")),
             Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items "
-                  "(the two contacts that the leads go to)"});
+                  "(the two contacts that the leads go to, to measure between)"});
   EXPECT_EQ(
       findings(probes(R"(["X1.1"])")),
       Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items "
-            "(the two contacts that the leads go to)"});
+            "(the two contacts that the leads go to, to measure between)"});
   EXPECT_EQ(findings(probes(R"(["X1.1", "X1.2"])")), Texts{});
   EXPECT_EQ(
       findings(probes(R"(["X1.1", "X1.2", "X1.3"])")),
       Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items "
-            "(the two contacts that the leads go to)"});
+            "(the two contacts that the leads go to, to measure between)"});
 }
 
 TEST(Count_out_of_limits, at_both_ends) {

@@ -196,7 +196,7 @@ bool Decoder::word(const Field& field, const Type& type, Node_id node) {
       report("word-unknown", node,
              fmt::format("{} cannot be {}; {}", value_name(document_, field, node), shown(document_, node),
                          meant.empty() ? fmt::format("it is one of {}{}", alternatives(known),
-                                                     described_by(written, words))
+                                                     may_be_meant(described_by(written, words)))
                                        : fmt::format("did you mean \"{}\"?", meant)));
   offer_word(finding, node, meant);
   return false;

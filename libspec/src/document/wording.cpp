@@ -1,7 +1,6 @@
 #include "document/wording.h"
 
 #include <algorithm>
-#include <vector>
 
 #include <fmt/format.h>
 
@@ -98,22 +97,28 @@ static int words_shared(std::string_view name, std::string_view doc) {
   return shared;
 }
 
-std::string described_by(std::string_view written, std::span<const Word> words) {
+std::vector<Word> described_by(std::string_view written, std::span<const Word> words) {
   const std::string name = folded(written), enclosed = fmt::format("_{}_", name);
-  std::string found;
-  const auto add = [&found](const Word& word) {
-    found += fmt::format("{}`{}` ({})", found.empty() ? "" : " or ", word.text, in_sentence(word.doc));
-  };
+  std::vector<Word> found;
   for (const Word& word : words)
-    if (enclosed.find(fmt::format("_{}_", word.text)) != std::string::npos) add(word);
-  if (found.empty()) {
-    std::vector<int> shared;
-    for (const Word& word : words) shared.push_back(words_shared(name, small_letters(word.doc)));
-    const int most = shared.empty() ? 0 : *std::max_element(shared.begin(), shared.end());
-    for (std::size_t i = 0; most > 0 && i < words.size(); ++i)
-      if (shared[i] == most) add(words[i]);
+    if (enclosed.find(fmt::format("_{}_", word.text)) != std::string::npos) found.push_back(word);
+  if (!found.empty()) return found;
+
+  int most = 1;
+  for (const Word& word : words) {
+    const int shared = words_shared(name, small_letters(fmt::format("{} {}", word.text, word.doc)));
+    if (shared > most) found.clear();
+    most = std::max(most, shared);
+    if (shared == most) found.push_back(word);
   }
-  return found.empty() ? found : fmt::format("; by what they stand for, {} may be meant", found);
+  return found;
+}
+
+std::string may_be_meant(std::span<const Word> words) {
+  std::string list;
+  for (const Word& word : words)
+    list += fmt::format("{}`{}` ({})", list.empty() ? "" : " or ", word.text, in_sentence(word.doc));
+  return list.empty() ? list : fmt::format("; by what they stand for, {} may be meant", list);
 }
 
 bool same_word(std::string_view written, std::string_view known) { return folded(written) == folded(known); }

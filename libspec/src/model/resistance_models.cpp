@@ -53,7 +53,7 @@ static constexpr Field model_fields[] = {
     {OHMLORE_MEMBER(Resistance_model, tolerance), .doc = "Manufacturing tolerance on the resistance.",
      .example = R"("1 %")", .kinds = kinds(beta, steinhart_hart, polynomial, copper, fixed, power),
      .dimensions = ohm_or_percent},
-    {OHMLORE_MEMBER(Resistance_model, b_value), .doc = "B-value, in kelvin (IEC 60539-1).",
+    {OHMLORE_MEMBER(Resistance_model, b_value), .doc = "B-value (beta), in kelvin (IEC 60539-1).",
      .example = R"("3977 K")", .kinds = kinds(beta, table), .required_by = kinds(beta),
      .dimensions = Dimension::thermal_constant},
     {OHMLORE_MEMBER(Resistance_model, b_between),

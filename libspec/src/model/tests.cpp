@@ -56,15 +56,15 @@ constinit const Record response_record = {"response", "Response",
                                           "How the reading of a healthy part answers.", response_fields};
 
 static constexpr Field test_fields[] = {
-    {OHMLORE_MEMBER(Test, component), .doc = "The component that is tested.", .example = R"("flow_sensor")",
-     .required = true, .form = Form::id, .target = Target::component},
+    {OHMLORE_MEMBER(Test, component), .doc = "The component, or part, that is tested.",
+     .example = R"("flow_sensor")", .required = true, .form = Form::id, .target = Target::component},
     {OHMLORE_MEMBER(Test, unplug), .doc = "The connector to withdraw first.", .example = R"("X4")",
      .form = Form::id, .target = Target::connector},
     {OHMLORE_MEMBER(Test, disconnect_also), .doc = "What else must be disconnected.",
      .example = R"(["the plug on the fan"])"},
     {OHMLORE_MEMBER(Test, before), .doc = "What must be done before, in order.",
      .example = R"(["let the motor cool to room temperature"])"},
-    {OHMLORE_MEMBER(Test, probes), .doc = "The two contacts that the leads go to.",
+    {OHMLORE_MEMBER(Test, probes), .doc = "The two contacts that the leads go to, to measure between.",
      .example = R"(["X4.1", "X4.2"])", .required = true, .target = Target::contact, .limits = {2, 2}},
     {OHMLORE_MEMBER(Test, positive),
      .doc = "The contact that the positive lead goes to, where polarity matters.", .example = R"("X4.1")",
