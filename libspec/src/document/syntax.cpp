@@ -198,7 +198,40 @@ private:
                                  "line {}, which a `{}` closes",
                                  count, opening(), line_of_opening(), closing());
     problem.related.push_back(opened_here());
+    if (const Node_id inner = closed_too_late(); inner != 0) {
+      const Node& node = document_.node(inner);
+      problem.message += fmt::format(
+          "; by the indentation, the `{}` of line {} was to be closed before line {}", text_[node.begin],
+          position_of(text_, node.begin).line, position_of(text_, node.end - 1).line);
+      problem.related.push_back(
+          {document_.name(), document_.region(node.begin, node.begin + 1), "perhaps to be closed"});
+    }
     return problem;
+  }
+
+  // Where the line begins that a place is in, and where its first character stands that is no space.
+  std::size_t line_begin(std::size_t offset) const {
+    return offset == 0 ? 0 : text_.rfind('\n', offset - 1) + 1; // npos + 1 is 0
+  }
+  std::size_t first_in_line(std::size_t offset) const {
+    return text_.find_first_not_of(" \t", line_begin(offset));
+  }
+  std::size_t indentation(std::size_t offset) const { return first_in_line(offset) - line_begin(offset); }
+
+  // The first container that is closed by a bracket which begins its line further out than the line that
+  // opens the container begins: that bracket was meant for another. 0: none.
+  Node_id closed_too_late() const {
+    Node_id first = 0;
+    for (Node_id id = Document::root; id < document_.nodes().size(); ++id) {
+      const Node& node = document_.node(id);
+      if (node.type != Node_type::object && node.type != Node_type::array) continue;
+      if (node.end <= node.begin + 1 || (first != 0 && node.end >= document_.node(first).end)) continue;
+      const std::size_t bracket = node.end - 1;
+      if ((text_[bracket] == '}' || text_[bracket] == ']') && first_in_line(bracket) == bracket &&
+          indentation(bracket) < indentation(node.begin))
+        first = id;
+    }
+    return first;
   }
 
   char mark_after(std::size_t end) const {

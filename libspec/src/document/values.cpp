@@ -244,10 +244,12 @@ bool Decoder::contact(const Field& field, Node_id node) {
   scalar_.contact = {};
   if (point != Text::npos) scalar_.contact = {text.substr(0, point), text.substr(point + 1)};
   if (is_id(scalar_.contact.connector) && is_id(scalar_.contact.pin)) return true;
-  report(
-      "contact-malformed", node,
-      fmt::format("{} is not a contact; write connector and pin with a point between, for example \"X4.1\"",
-                  shown(document_, node)));
+  const std::size_t mark = text.find_last_of(":/- ");
+  const bool two = mark != Text::npos && is_id(text.substr(0, mark)) && is_id(text.substr(mark + 1));
+  report("contact-malformed", node,
+         fmt::format(
+             "{} is not a contact; write connector and pin with a point between, for example \"{}.{}\"",
+             shown(document_, node), two ? text.substr(0, mark) : "X4", two ? text.substr(mark + 1) : "1"));
   return false;
 }
 

@@ -69,6 +69,7 @@ void check(const Subject& subject, Sink& sink) {
     if (place.ids.empty() && stated(document, Document::root, place.key)) continue;
     const std::string_view near = hints > 0 ? nearest_word(id, place.ids) : std::string_view();
     if (hints > 0) --hints;
+    if (!near.empty() && !is_id(near)) continue; // "boiler sensor", of which id-malformed tells
     Finding& finding = sink.report(
         use.node,
         fmt::format("there is no {} {}{}", place.noun, id,
