@@ -105,11 +105,11 @@ TEST(Key_missing, of_an_entry_and_an_item_by_what_they_are) {
           R"("circuits": { "c1": { "between": ["X1.1", "X1.2"], "arrangement": "series", "elements": [{ "kind": "resistor" }] } })")),
       Texts{"key-missing /circuits/c1/elements/0 2:90 an element of kind `resistor` needs `resistance` (its "
             "resistance), for example \"resistance\": \"1 kΩ\""});
-  EXPECT_EQ(
-      findings(
-          part(R"("component": {"kind": "ntc", "name": "n"}, "sources": { "s": { "kind": "standard" } })")),
-      Texts{"key-missing /sources/s 2:57 a source of kind `standard` needs `title` (title of the document or "
-            "standard), for example \"title\": \"Larch service notes\""});
+  EXPECT_EQ(findings(part(
+                R"("component": {"kind": "ntc", "name": "n"}, "sources": { "s": { "kind": "standard" } })")),
+            Texts{"key-missing /sources/s 2:57 a source of kind `standard` needs `title` (title, or name, of "
+                  "the document or "
+                  "standard), for example \"title\": \"Larch service notes\""});
 }
 
 TEST(Key_missing, kind_alone_is_one_finding) {
@@ -235,7 +235,7 @@ TEST(Key_unknown, a_key_one_step_too_far_in_or_out_is_told_where_it_belongs) {
   EXPECT_NE(said(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "harness", "nominal": "9 Ω")"))
                 .find("no key \"nominal\"; `expect` has it; "),
             std::string::npos);
-  EXPECT_NE(said(profile(R"("supplies": [])")).find("no key \"supplies\"; `safety` has it; "),
+  EXPECT_NE(said(profile(R"("hazards": [])")).find("no key \"hazards\"; `safety` has it; "),
             std::string::npos);
   EXPECT_EQ(
       said(component(
@@ -724,10 +724,10 @@ TEST(Type_wrong, whole_numbers_have_neither_point_nor_exponent) {
   EXPECT_EQ(
       findings(ways("8.0")),
       Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8.0; write 8"});
-  EXPECT_EQ(findings(ways("8.5")),
-            Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8.5"});
-  EXPECT_EQ(findings(ways("8e0")),
-            Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8e0"});
+  EXPECT_EQ(findings(ways("8.5")), Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, "
+                                         "here it is 8.5; for example 8"});
+  EXPECT_EQ(findings(ways("8e0")), Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, "
+                                         "here it is 8e0; for example 8"});
   EXPECT_EQ(rules(ways("8")), Texts{});
 }
 

@@ -302,7 +302,7 @@ TEST(Syntax, half_pairs_and_huge_numbers_are_no_syntax_errors) {
       found,
       (std::vector<std::string>{
           "number-out-of-limits this number is beyond 1e308, the most that a number can be",
-          "type-wrong `revision` must be a whole number, here it is 1e999",
+          "type-wrong `revision` must be a whole number, here it is 1e999; for example 1",
           "text-forbidden-character `\\ud800` is half of a surrogate pair; both halves are needed for one "
           "character",
           "text-forbidden-character `\\ud801` is half of a surrogate pair; both halves are needed for one "

@@ -233,8 +233,8 @@ OHMLORE_ENUM(Protector_reset, OHMLORE_PROTECTOR_RESETS)
 
 #define OHMLORE_MODEL_KINDS(word) \
   word(beta, "Thermistor (NTC) with one B-value (IEC 60539-1).") \
-  word(steinhart_hart, "Thermistor after Steinhart and Hart (1968).") \
-  word(table, "Resistances at stated temperatures.") \
+  word(steinhart_hart, "Thermistor (NTC) after Steinhart and Hart (1968).") \
+  word(table, "Resistances at stated temperatures, as of an NTC.") \
   word(iec_60751, "Platinum after IEC 60751 (Pt100, Pt1000).") \
   word(polynomial, "R0 (1 + a1 t + … + a6 t^6), t in °C.") \
   word(copper, "Winding or coil of metal, resistance proportional to k + t.") \

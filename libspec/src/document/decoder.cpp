@@ -162,8 +162,8 @@ bool Decoder::format(Node_id node) {
 }
 
 void Decoder::record(const Record& record, Node_id object, void* at, std::string_view name) {
-  const int kind = kind_of(document_, record, object), outer_kind = std::exchange(around_kind_, kind);
-  const Record* const outer = std::exchange(around_, &record);
+  const int kind = kind_of(document_, record, object);
+  const Around outer = std::exchange(around_, {&record, kind, object});
   std::uint64_t seen = 0;
   std::array<Node_id, most_fields> first_of; // of the fields seen
   std::vector<Node_id> others;               // keys that no field has
@@ -185,7 +185,6 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
     value(*field, *field->member.type, key + 1, field->member.at(at));
   }
   around_ = outer;
-  around_kind_ = outer_kind;
   std::vector<std::string_view> misspelt;
   if (!others.empty()) misspelt = report_unknown(record, kind, name, take_duplicates(others), seen);
 
@@ -254,7 +253,8 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   return misspelt;
 }
 
-// "; `expect` has it", of a key that stands one step too far out or in; empty where neither knows it.
+// "; `expect` has it", of a key that stands one step too far out or in; empty where neither lacks one of that
+// name.
 std::string Decoder::other_place(const Record& record, int kind, Node_id key) const {
   const Text written = document_.string(key);
   std::vector<std::string_view> inner;
@@ -262,6 +262,7 @@ std::string Decoder::other_place(const Record& record, int kind, Node_id key) co
     if (field.member.type->shape != Shape::record || !belongs(record, field, kind)) continue;
     const Record& within = *field.member.type->record;
     const Node_id there = document_.member(document_.node(key).parent, field.key);
+    if (there != 0 && document_.member(there, written) != 0) continue;
     const int its_kind = there != 0 ? kind_of(document_, within, there) : -1;
     const bool has = its_kind >= 0 ? field_of(within, its_kind, written) != nullptr
                                    : std::any_of(within.fields.begin(), within.fields.end(),
@@ -269,8 +270,10 @@ std::string Decoder::other_place(const Record& record, int kind, Node_id key) co
     if (has) inner.push_back(field.key);
   }
   if (!inner.empty()) return fmt::format("; {} has it", alternatives(inner));
-  if (around_ == nullptr || field_of(*around_, around_kind_, written) == nullptr) return "";
-  return fmt::format("; the {} around it has it", in_sentence(around_->title));
+  const bool lacks_it = around_.record != nullptr &&
+                        field_of(*around_.record, around_.kind, written) != nullptr &&
+                        document_.member(around_.object, written) == 0;
+  return lacks_it ? fmt::format("; the {} around it has it", in_sentence(around_.record->title)) : "";
 }
 
 void Decoder::report_missing(const Record& record, int kind, const Field& field, Node_id object,

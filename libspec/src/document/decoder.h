@@ -70,9 +70,12 @@ private:
   // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
   Scalar scalar_;
   std::vector<Node_id> keys_;
-  // The record around the one that is read, and its kind.
-  const Record* around_ = nullptr;
-  int around_kind_ = -1;
+  // The record around the one that is read.
+  struct Around {
+    const Record* record = nullptr;
+    int kind = -1;
+    Node_id object = 0;
+  } around_;
 };
 
 /// Reads a text that is no document of the format by the description of its root, into `at`: a record that

@@ -224,7 +224,8 @@ bool Decoder::integer(const Field& field, Node_id node) {
     Finding& finding = report("type-wrong", node,
                               fmt::format("{} must be a whole number, here it is {}{}",
                                           value_name(document_, field, node), shown(document_, node),
-                                          whole ? fmt::format("; write {}", written.substr(0, point)) : ""));
+                                          whole ? fmt::format("; write {}", written.substr(0, point))
+                                                : fmt::format("; for example {}", field.example)));
     if (whole) offer(finding, node, std::string(written.substr(0, point)), Fix_safety::safe);
     return false;
   }

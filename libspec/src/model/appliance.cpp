@@ -100,8 +100,8 @@ static constexpr Field pin_fields[] = {
 constinit const Record pin_record = {"pin", "Pin", "One contact of a connector.", pin_fields};
 
 static constexpr Field connector_fields[] = {
-    {OHMLORE_MEMBER(Connector, label), .doc = "The label printed on the board.", .example = R"("X4")",
-     .required = true},
+    {OHMLORE_MEMBER(Connector, label), .doc = "The label, or name, printed on the board.",
+     .example = R"("X4")", .required = true},
     {OHMLORE_MEMBER(Connector, where), .doc = "Where on the board.", .example = R"("lower edge, left")"},
     {OHMLORE_MEMBER(Connector, mounted), .doc = "Where it is mounted; on the board where absent.",
      .example = R"("board")"},

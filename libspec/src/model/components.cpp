@@ -31,7 +31,7 @@ static constexpr Field placed_fields[] = {
     {OHMLORE_MEMBER(Component, part),
      .doc = "The part document whose members stand for those that are absent here.",
      .example = R"("ntc-10k-b3977-1pct")", .form = Form::id, .target = Target::part},
-    {OHMLORE_MEMBER(Component, where), .doc = "Where to find it in the appliance.",
+    {OHMLORE_MEMBER(Component, where), .doc = "Its location: where to find it in the appliance.",
      .example = R"("clipped to the pipe leaving the heat exchanger")"},
     {OHMLORE_MEMBER(Component, when),
      .doc = "Where models differ: the models and software that have it; its tests are for those only.",

@@ -62,7 +62,7 @@ static constexpr Field model_fields[] = {
      .dimensions = Dimension::temperature},
     {OHMLORE_MEMBER(Resistance_model, b_tolerance), .doc = "Tolerance on the B-value.", .example = R"("1 %")",
      .kinds = kinds(beta, table), .dimensions = Dimension::ratio | Dimension::thermal_constant},
-    {OHMLORE_MEMBER(Resistance_model, rows), .doc = "The table, in rising order of temperature.",
+    {OHMLORE_MEMBER(Resistance_model, rows), .doc = "The table of values, in rising order of temperature.",
      .example = R"([{ "at": "25 °C", "nominal": "12.0 kΩ", "tolerance": "2 %" }])", .kinds = kinds(table),
      .required_by = kinds(table), .limits = {1, 500}},
     {OHMLORE_MEMBER(Resistance_model, a),
