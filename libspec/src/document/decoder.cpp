@@ -261,13 +261,13 @@ std::string Decoder::other_place(const Record& record, int kind, Node_id key) co
   for (const Field& field : record.fields) {
     if (field.member.type->shape != Shape::record || !belongs(record, field, kind)) continue;
     const Record& within = *field.member.type->record;
+    if (std::none_of(within.fields.begin(), within.fields.end(),
+                     [&](const Field& one) { return one.key == written; }))
+      continue;
     const Node_id there = document_.member(document_.node(key).parent, field.key);
-    if (there != 0 && document_.member(there, written) != 0) continue;
     const int its_kind = there != 0 ? kind_of(document_, within, there) : -1;
-    const bool has = its_kind >= 0 ? field_of(within, its_kind, written) != nullptr
-                                   : std::any_of(within.fields.begin(), within.fields.end(),
-                                                 [&](const Field& one) { return one.key == written; });
-    if (has) inner.push_back(field.key);
+    if (its_kind >= 0 && field_of(within, its_kind, written) == nullptr) continue;
+    if (there == 0 || document_.member(there, written) == 0) inner.push_back(field.key);
   }
   if (!inner.empty()) return fmt::format("; {} has it", alternatives(inner));
   const bool lacks_it = around_.record != nullptr &&

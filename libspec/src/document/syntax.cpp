@@ -209,27 +209,35 @@ private:
     return problem;
   }
 
-  // Where the line begins that a place is in, and where its first character stands that is no space.
-  std::size_t line_begin(std::size_t offset) const {
-    return offset == 0 ? 0 : text_.rfind('\n', offset - 1) + 1; // npos + 1 is 0
+  // How far in the first character of a line stands that is no space.
+  std::size_t indentation_of_line(std::size_t offset) const {
+    const std::size_t begin = offset == 0 ? 0 : text_.rfind('\n', offset - 1) + 1; // npos + 1 is 0
+    return text_.find_first_not_of(" \t", begin) - begin;
   }
-  std::size_t first_in_line(std::size_t offset) const {
-    return text_.find_first_not_of(" \t", line_begin(offset));
+  // How far in a bracket stands that begins its line, else npos.
+  std::size_t indentation_of(std::size_t bracket) const {
+    std::size_t begin = bracket;
+    while (begin > 0 && (text_[begin - 1] == ' ' || text_[begin - 1] == '\t')) --begin;
+    return begin == 0 || text_[begin - 1] == '\n' ? bracket - begin : std::string_view::npos;
   }
-  std::size_t indentation(std::size_t offset) const { return first_in_line(offset) - line_begin(offset); }
 
-  // The first container that is closed by a bracket which begins its line further out than the line that
-  // opens the container begins: that bracket was meant for another. 0: none.
+  // The first container to be closed by a bracket that begins its line further out than the line begins that
+  // opens the container: that bracket was meant for another. Each container around it takes the next one's
+  // then; where there are more, the indentation says nothing. 0: none.
   Node_id closed_too_late() const {
+    constexpr int most = 8;
+    int count = 0;
     Node_id first = 0;
     for (Node_id id = Document::root; id < document_.nodes().size(); ++id) {
       const Node& node = document_.node(id);
-      if (node.type != Node_type::object && node.type != Node_type::array) continue;
-      if (node.end <= node.begin + 1 || (first != 0 && node.end >= document_.node(first).end)) continue;
+      if ((node.type != Node_type::object && node.type != Node_type::array) || node.end <= node.begin + 1)
+        continue;
       const std::size_t bracket = node.end - 1;
-      if ((text_[bracket] == '}' || text_[bracket] == ']') && first_in_line(bracket) == bracket &&
-          indentation(bracket) < indentation(node.begin))
-        first = id;
+      const std::size_t in =
+          text_[bracket] == '}' || text_[bracket] == ']' ? indentation_of(bracket) : text_.npos;
+      if (in == text_.npos || in >= indentation_of_line(node.begin)) continue;
+      if (++count > most) return 0;
+      if (first == 0 || node.end < document_.node(first).end) first = id;
     }
     return first;
   }
