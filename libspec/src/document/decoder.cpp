@@ -255,7 +255,7 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
 
 // "; `expect` has it", of a key that stands one step too far out or in; empty where neither lacks one of that
 // name.
-std::string Decoder::other_place(const Record& record, int kind, Node_id key) const {
+std::string Decoder::other_place(const Record& record, int kind, Node_id key) {
   const Text written = document_.string(key);
   std::vector<std::string_view> inner;
   for (const Field& field : record.fields) {
@@ -273,7 +273,9 @@ std::string Decoder::other_place(const Record& record, int kind, Node_id key) co
   const bool lacks_it = around_.record != nullptr &&
                         field_of(*around_.record, around_.kind, written) != nullptr &&
                         document_.member(around_.object, written) == 0;
-  return lacks_it ? fmt::format("; the {} around it has it", in_sentence(around_.record->title)) : "";
+  if (!lacks_it) return "";
+  document_.nodes_[around_.object].truth = true; // what stands here is not missing there
+  return fmt::format("; the {} around it has it", in_sentence(around_.record->title));
 }
 
 void Decoder::report_missing(const Record& record, int kind, const Field& field, Node_id object,

@@ -23,7 +23,7 @@ private:
   void record(const Record& record, Node_id object, void* at, std::string_view name);
   std::vector<std::string_view> report_unknown(const Record& record, int kind, std::string_view name,
                                                std::span<const Node_id> keys, std::uint64_t seen);
-  std::string other_place(const Record& record, int kind, Node_id key) const;
+  std::string other_place(const Record& record, int kind, Node_id key);
   void report_missing(const Record& record, int kind, const Field& field, Node_id object,
                       std::string_view name);
   std::vector<Node_id>& take_duplicates(std::vector<Node_id>& keys);

@@ -10,6 +10,7 @@ namespace {
 struct Place {
   std::string_view noun, key;
   std::vector<std::string_view> ids = {};
+  bool told = false; // that there are none
 };
 
 bool holds(const Place& place, Text id) { return std::binary_search(place.ids.begin(), place.ids.end(), id); }
@@ -62,11 +63,22 @@ void check(const Subject& subject, Sink& sink) {
     if (is_there(subject, use.target, id)) continue;
     auto known = places.find(use.target);
     if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
-    const Place& place = known->second;
+    Place& place = known->second;
     if (place.noun.empty()) continue;
     if (holds(place, id)) continue;
-    // A map that could not be read is reported as such, once.
-    if (place.ids.empty() && stated(document, Document::root, place.key)) continue;
+    if (place.ids.empty()) {
+      // A map that could not be read is reported as such, once; and so is one that is not there.
+      const Node_id map = document.member(Document::root, place.key);
+      const bool is_empty =
+          map != 0 && document.node(map).type == Node_type::object && document.node(map).count == 0;
+      if (place.told || (!is_empty && stated(document, Document::root, place.key))) continue;
+      place.told = true;
+      sink.report(use.node,
+                  fmt::format("there is no {} {}, nor any other: `{}` has none; declare there what is "
+                              "named here",
+                              place.noun, id, place.key));
+      continue;
+    }
     const std::string_view near = hints > 0 ? nearest_word(id, place.ids) : std::string_view();
     if (hints > 0) --hints;
     if (!near.empty() && !is_id(near)) continue; // "boiler sensor", of which id-malformed tells
