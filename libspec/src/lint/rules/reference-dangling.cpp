@@ -2,6 +2,7 @@
 #include <map>
 
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -10,7 +11,7 @@ namespace {
 struct Place {
   std::string_view noun, key;
   std::vector<std::string_view> ids = {};
-  bool told = false; // that there are none
+  std::vector<Node_id> missed = {}; // what names one, where there are none
 };
 
 bool holds(const Place& place, Text id) { return std::binary_search(place.ids.begin(), place.ids.end(), id); }
@@ -54,6 +55,18 @@ bool is_there(const Subject& subject, Target target, Text id) {
   }
 }
 
+void report_none_declared(const Document& document, const Place& place, Sink& sink) {
+  const auto missing = [&](Node_id node) {
+    return fmt::format("there is no {} {}, nor any other: `{}` has none", place.noun, document.string(node),
+                       place.key);
+  };
+  for (const Node_id node : place.missed) sink.report(node, missing(node) + "; declare it there");
+  if (place.missed.size() > 1)
+    sink.tell_as_one(place.missed.size(),
+                     fmt::format("{}; declare there what is named in {}", missing(place.missed[0]),
+                                 counted(place.missed.size(), "place")));
+}
+
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   std::map<Target, Place> places;
@@ -67,16 +80,11 @@ void check(const Subject& subject, Sink& sink) {
     if (place.noun.empty()) continue;
     if (holds(place, id)) continue;
     if (place.ids.empty()) {
-      // A map that could not be read is reported as such, once; and so is one that is not there.
+      // A map that could not be read is reported as such, once.
       const Node_id map = document.member(Document::root, place.key);
       const bool is_empty =
           map != 0 && document.node(map).type == Node_type::object && document.node(map).count == 0;
-      if (place.told || (!is_empty && stated(document, Document::root, place.key))) continue;
-      place.told = true;
-      sink.report(use.node,
-                  fmt::format("there is no {} {}, nor any other: `{}` has none; declare there what is "
-                              "named here",
-                              place.noun, id, place.key));
+      if (is_empty || !stated(document, Document::root, place.key)) place.missed.push_back(use.node);
       continue;
     }
     const std::string_view near = hints > 0 ? nearest_word(id, place.ids) : std::string_view();
@@ -94,6 +102,7 @@ void check(const Subject& subject, Sink& sink) {
                              Fix_safety::unsafe,
                              {{node.begin, node.end, fmt::format("\"{}\"", near)}}});
   }
+  for (const auto& [target, place] : places) report_none_declared(document, place, sink);
 }
 
 }
