@@ -492,7 +492,7 @@ TEST_F(Corpus_run, a_house_schema_with_a_byte_order_mark_is_read) {
 TEST_F(Corpus_run, a_waiver_of_a_rule_that_is_switched_off_is_not_unused) {
   const std::string_view off = R"(, "policy": { "severities": { "spelling-not-canonical": "off" } })";
   const std::string sensor =
-      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "service_limit": "3K" } })";
+      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "service_limit": "±3 K" } })";
   profile(
       "p.profile.json",
       sensor +
