@@ -494,7 +494,7 @@ TEST_F(Corpus_run, a_house_schema_with_a_byte_order_mark_is_read) {
 TEST_F(Corpus_run, a_waiver_of_a_rule_that_is_switched_off_is_not_unused) {
   const std::string_view off = R"(, "policy": { "severities": { "spelling-not-canonical": "off" } })";
   const std::string sensor =
-      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "service_limit": "3K" } })";
+      R"(, "components": { "s": { "kind": "ntc", "name": "Sensor", "service_limit": "±3 K" } })";
   profile(
       "p.profile.json",
       sensor +
@@ -745,7 +745,7 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   for (const char* name : {"c/new.profile.json", "parts/x.part.json", "corpus.json"}) {
     const Baseline_run run = write_it(request({"c"}, name));
     ASSERT_EQ(run.troubles.size(), 1u) << name;
-    EXPECT_NE(run.troubles[0].find("the name is that of a document"), std::string::npos);
+    EXPECT_NE(run.troubles[0].find("the name is that of a document; name another"), std::string::npos);
     EXPECT_FALSE(fs::exists(name));
   }
   fs::create_symlink("corpus.json", "c/link.json");

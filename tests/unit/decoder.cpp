@@ -105,11 +105,11 @@ TEST(Key_missing, of_an_entry_and_an_item_by_what_they_are) {
           R"("circuits": { "c1": { "between": ["X1.1", "X1.2"], "arrangement": "series", "elements": [{ "kind": "resistor" }] } })")),
       Texts{"key-missing /circuits/c1/elements/0 2:90 an element of kind `resistor` needs `resistance` (its "
             "resistance), for example \"resistance\": \"1 kΩ\""});
-  EXPECT_EQ(
-      findings(
-          part(R"("component": {"kind": "ntc", "name": "n"}, "sources": { "s": { "kind": "standard" } })")),
-      Texts{"key-missing /sources/s 2:57 a source of kind `standard` needs `title` (title of the document or "
-            "standard), for example \"title\": \"Larch service notes\""});
+  EXPECT_EQ(findings(part(
+                R"("component": {"kind": "ntc", "name": "n"}, "sources": { "s": { "kind": "standard" } })")),
+            Texts{"key-missing /sources/s 2:57 a source of kind `standard` needs `title` (title, or name, of "
+                  "the document or "
+                  "standard), for example \"title\": \"Larch service notes\""});
 }
 
 TEST(Key_missing, kind_alone_is_one_finding) {
@@ -190,9 +190,10 @@ TEST(Key_unknown, without_a_kind_only_common_fields_are_spoken_of) {
              "`rtd`, "
              "`resistor`, `coil`, `winding`, `heater`, `switch`, `fuse`, `electrode`, `potentiometer`, "
              "`capacitor`, `transformer`, `igniter`, `photocell`, `thermocouple`, `coding`, `anode` or "
-             "`electronic`; by what they stand for, `ntc` (thermistor whose resistance falls with "
+             "`electronic`; by what they stand for, `ntc` (thermistor, the usual temperature sensor or "
+             "probe, whose resistance falls with "
              "temperature) or "
-             "`ptc` (thermistor whose resistance rises with temperature) may be meant",
+             "`ptc` (thermistor or silicon sensor whose resistance rises with temperature) may be meant",
              "type-wrong /component/note 3:58 `note` must be text, here it is a number (3); write \"3\""}));
 }
 
@@ -209,9 +210,39 @@ TEST(Key_unknown, schema_is_a_key_of_the_root_alone) {
       findings(part(R"("component": {"kind": "ntc", "name": "n"}, "$schema": "https://example.org/s")")),
       Texts{});
   EXPECT_EQ(findings(component(R"("kind": "ntc", "$schema": "https://example.org/s")")),
-            Texts{"key-unknown /component/$schema 3:16 `component` of kind `ntc` has no key \"$schema\"; a "
-                  "key of your "
-                  "own begins with x_"});
+            Texts{"key-unknown /component/$schema 3:16 `component` of kind `ntc` has no key \"$schema\"; the "
+                  "part around it has it; a key of your own begins with x_"});
+}
+
+TEST(Key_unknown, a_key_of_another_name_is_one_mistake) {
+  EXPECT_EQ(findings(test(R"("component": "c", "between": ["X1.1", "X1.2"], "side": "harness")")),
+            Texts{"key-unknown /tests/t1/between 3:19 a test has no key \"between\"; by what they stand for, "
+                  "`probes` "
+                  "(the two contacts that the leads go to, to measure between) may be meant; a key of your "
+                  "own begins "
+                  "with x_"});
+  EXPECT_EQ(rules(test(R"("component": "c", "leg": ["X1.1", "X1.2"], "side": "harness")")),
+            (Texts{"key-missing", "key-unknown"}))
+      << "nothing says which was meant";
+}
+
+TEST(Key_unknown, a_key_one_step_too_far_in_or_out_is_told_where_it_belongs) {
+  const auto said = [](std::string_view text) { return findings(text).at(0); };
+  EXPECT_NE(said(component(R"("kind": "winding", "model": {"kind": "copper", "at": "20 °C",
+      "pairs": [{"from": "a", "to": "b", "resistance": "9 Ω", "tolerance": "5 %"}]})"))
+                .find("no key \"tolerance\"; the resistance model around it has it; "),
+            std::string::npos);
+  EXPECT_NE(said(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "harness", "nominal": "9 Ω")"))
+                .find("no key \"nominal\"; `expect` has it; "),
+            std::string::npos);
+  EXPECT_NE(said(profile(R"("hazards": [])")).find("no key \"hazards\"; `safety` has it; "),
+            std::string::npos);
+  EXPECT_EQ(
+      said(component(
+               R"("kind": "coil", "model": {"kind": "fixed", "resistance": "9 Ω"}, "b_value": "3977 K")"))
+          .find("has it"),
+      std::string::npos)
+      << "a model of this kind has none";
 }
 
 // ---- duplicates
@@ -521,6 +552,44 @@ TEST(Text_malformed, dates_countries_pointers_and_paths) {
 
 // ---- words
 
+// Which kinds a component of a kind that nobody knows is said to be perhaps.
+std::vector<std::string> kinds_for(std::string_view written) {
+  const std::string said = findings(component(fmt::format(R"("kind": "{}", "name": "n")", written))).at(0);
+  std::vector<std::string> kinds;
+  for (const Word& word : Component_kind_words.words)
+    if (said.find(fmt::format("`{}` (", word.text)) != std::string::npos) kinds.emplace_back(word.text);
+  return kinds;
+}
+
+// What people call the things: common practice, no source.
+TEST(Word_unknown, a_kind_is_found_by_what_people_call_the_thing) {
+  for (const auto word : {"pt1000", "Pt100", "pt1000_sensor", "platinum"})
+    EXPECT_EQ(kinds_for(word), Texts{"rtd"}) << word;
+  for (const auto word : {"motor", "stepper_motor", "pump", "fan", "compressor", "actuator"})
+    EXPECT_EQ(kinds_for(word), Texts{"winding"}) << word;
+  for (const auto word : {"solenoid", "solenoid valve", "relay", "relay coil"})
+    EXPECT_EQ(kinds_for(word), Texts{"coil"}) << word;
+  for (const auto word : {"contact", "thermostat", "reed", "limiter"})
+    EXPECT_EQ(kinds_for(word), Texts{"switch"}) << word;
+  EXPECT_EQ(kinds_for("diverter_valve"), (Texts{"coil", "winding"}));
+  EXPECT_EQ(kinds_for("thermistor"), (Texts{"ntc", "ptc"}));
+  EXPECT_EQ(kinds_for("temperature_sensor"), (Texts{"ntc", "ptc", "rtd"}));
+  EXPECT_EQ(kinds_for("pressure_sensor"), Texts{"electronic"});
+  EXPECT_EQ(kinds_for("flame sensor"), (Texts{"electrode", "photocell"}));
+  EXPECT_EQ(kinds_for("probe"), (Texts{"ntc", "rtd", "electrode"}));
+  EXPECT_EQ(kinds_for("link"), (Texts{"fuse", "coding"}));
+  for (const auto word : {"board", "battery", "varistor", "in", "_", "sens"})
+    EXPECT_EQ(kinds_for(word), Texts{}) << word;
+}
+
+TEST(Word_unknown, a_word_that_is_part_of_several_names_them_all) {
+  std::string text = profile("\"x_\": 1");
+  text.replace(text.find("heat_pump"), 9, "oil boiler");
+  const std::string said = findings(text).at(0);
+  for (const auto kind : {"combination_boiler", "system_boiler", "heat_only_boiler"})
+    EXPECT_NE(said.find(fmt::format("`{}` (", kind)), std::string::npos) << said;
+}
+
 TEST(Word_unknown, suggests_what_was_meant) {
   EXPECT_EQ(findings(component(R"("kind": "NTC")")),
             Texts{"word-unknown /component/kind 3:9 `kind` cannot be \"NTC\"; did you mean \"ntc\"?"});
@@ -565,16 +634,18 @@ TEST(Count_out_of_limits, of_lists) {
   const auto probes = [](std::string_view list) {
     return test(fmt::format(R"("component": "c", "probes": {}, "side": "harness")", list));
   };
-  EXPECT_EQ(
-      findings(probes(R"([])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items"});
+  EXPECT_EQ(findings(probes(R"([])")),
+            Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items "
+                  "(the two contacts that the leads go to, to measure between)"});
   EXPECT_EQ(
       findings(probes(R"(["X1.1"])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items"});
+      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items "
+            "(the two contacts that the leads go to, to measure between)"});
   EXPECT_EQ(findings(probes(R"(["X1.1", "X1.2"])")), Texts{});
   EXPECT_EQ(
       findings(probes(R"(["X1.1", "X1.2", "X1.3"])")),
-      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items"});
+      Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items "
+            "(the two contacts that the leads go to, to measure between)"});
 }
 
 TEST(Count_out_of_limits, at_both_ends) {
@@ -653,10 +724,10 @@ TEST(Type_wrong, whole_numbers_have_neither_point_nor_exponent) {
   EXPECT_EQ(
       findings(ways("8.0")),
       Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8.0; write 8"});
-  EXPECT_EQ(findings(ways("8.5")),
-            Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8.5"});
-  EXPECT_EQ(findings(ways("8e0")),
-            Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, here it is 8e0"});
+  EXPECT_EQ(findings(ways("8.5")), Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, "
+                                         "here it is 8.5; for example 8"});
+  EXPECT_EQ(findings(ways("8e0")), Texts{"type-wrong /connectors/X4/ways 3:49 `ways` must be a whole number, "
+                                         "here it is 8e0; for example 8"});
   EXPECT_EQ(rules(ways("8")), Texts{});
 }
 

@@ -243,6 +243,11 @@ TEST(Unit, follows_an_optional_space) {
 
 TEST(Unit, ends_the_text) {
   expect_refused({"10 kΩ x", resistance, Kind::unreadable, 7, 8, "", "\"x\" is left over"});
+  expect_refused(
+      {"31.7 - 33.6 kΩ", resistance, Kind::unreadable, 5, 15, "", "\"- 33.6 kΩ\" makes it a range"});
+  expect_refused({"> 1 MΩ", resistance, Kind::unreadable, 0, 7, "", "no \">\" is written before a value"});
+  expect_refused(
+      {"10 minutes", Dimension::time, Kind::unreadable, 3, 10, "10 min", "the minute is written min"});
   expect_refused({"10 kΩ ±5 %", resistance, Kind::unreadable, 7, 12, "10 kΩ", "tolerance"});
   expect_refused({"10 V to 12 V", voltage, Kind::unreadable, 5, 12, "", "range"});
   expect_refused({"10 %%", ratio, Kind::unreadable, 3, 5, "", "\"%%\""});

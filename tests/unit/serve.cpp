@@ -888,7 +888,7 @@ TEST(Serve_hover, keys_words_and_rules) {
   Editor editor;
   const std::string text = profile(fixed_resistor);
   const std::string key = editor.hover(with_cursor(text, "\"unpl"));
-  EXPECT_NE(key.find("The connector to withdraw first."), std::string::npos) << key;
+  EXPECT_NE(key.find("The connector to disconnect, that is to withdraw, first."), std::string::npos) << key;
   EXPECT_EQ(key.find("at 20 °C"), std::string::npos);
   EXPECT_NE(editor.hover(with_cursor(text, "\"prob")).find("required"), std::string::npos);
   EXPECT_NE(editor.hover(with_cursor(text, "\"at_board")).find("plug"), std::string::npos);
@@ -904,6 +904,31 @@ TEST(Serve_hover, keys_words_and_rules) {
   const std::string lowered = editor.hover(with_cursor(policy, "\"source-un"));
   EXPECT_NE(lowered.find("# source-unused"), std::string::npos) << lowered;
   EXPECT_EQ(editor.definition(with_cursor(policy, "\"source-un")), "") << "a rule stands in no document";
+}
+
+TEST(Serve_hover, help_comes_before_what_is_found_of_all_around) {
+  Editor editor;
+  const std::string shown = editor.hover(with_cursor(profile(R"("components": {
+    "a": { "kind": "coil", "between": ["X4.1", "X4.2"], "name": "Valve" } },
+    "faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "lockout",
+      "suspects": [{ "kind": "board", "not_decidable": "no dead test shows it" }] } })"),
+                                                     "\"name\""));
+  const std::size_t help = shown.find("Its name, as"), around = shown.find("component-unreached");
+  ASSERT_NE(around, std::string::npos) << shown;
+  EXPECT_LT(help, around) << shown;
+}
+
+TEST(Serve_hover, while_a_word_is_typed) {
+  Editor editor;
+  const auto with = [](std::string_view typed) {
+    return profile(fmt::format(
+        "\"components\": {{ \"a\": {{ \"kind\": \"ntc\",\n{}\n\"name\": \"Sensor\" }} }}", typed));
+  };
+  for (const auto typed : {"\"note\"", "\"note", "\"note\": \"x\"", "\"note\": \"x", "\"no"})
+    EXPECT_NE(editor.hover(with_cursor(with(typed), "\"nam")).find("Its name, as"), std::string::npos)
+        << typed;
+  EXPECT_NE(editor.hover(with_cursor(with("\"note\""), "\n\"not")).find("What else to know."),
+            std::string::npos);
 }
 
 TEST(Serve_hover, words_of_documents_are_no_markup) {

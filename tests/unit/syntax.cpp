@@ -83,6 +83,9 @@ TEST(Syntax, brackets) {
   expect({
       {"{\n  \"a\": [1, 2\n}\n", "3:1",
        "`}` stands here, but the `[` of line 2 is still open; a `]` is missing before"},
+      {"{\n  \"a\": {\n    \"b\": [1, 2],\n  \"c\": {}\n}\n", "5:2-5:2",
+       "the file ends, but the `{` of line 1 is not closed; a `}` is missing; by the indentation, the `{` of "
+       "line 2 was to be closed before line 5"},
       {"[{\"a\": 1]", "1:9", "`]` stands here, but the `{` of line 1 is still open; a `}` is missing before"},
       {"{\n  \"a\": 1\n\n", "2:9-2:9",
        "the file ends, but the `{` of line 1 is not closed; a `}` is missing"},
@@ -299,7 +302,7 @@ TEST(Syntax, half_pairs_and_huge_numbers_are_no_syntax_errors) {
       found,
       (std::vector<std::string>{
           "number-out-of-limits this number is beyond 1e308, the most that a number can be",
-          "type-wrong `revision` must be a whole number, here it is 1e999",
+          "type-wrong `revision` must be a whole number, here it is 1e999; for example 1",
           "text-forbidden-character `\\ud800` is half of a surrogate pair; both halves are needed for one "
           "character",
           "text-forbidden-character `\\ud801` is half of a surrogate pair; both halves are needed for one "

@@ -278,6 +278,8 @@ TEST(Nearest_word, short_words_must_be_closer) {
   EXPECT_EQ(nearest_word("kin", known), "kind");
   EXPECT_EQ(nearest_word("nme", known), "name");
   EXPECT_EQ(nearest_word("nm", known), "") << "two of two letters missing";
+  EXPECT_EQ(nearest_word("nane", known), "name");
+  EXPECT_EQ(nearest_word("fine", known), "") << "half of its letters are those of kind";
   EXPECT_EQ(nearest_word("d", known), "") << "one letter is as far from any other as can be";
   EXPECT_EQ(nearest_word("", known), "");
 }

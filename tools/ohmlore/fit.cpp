@@ -78,7 +78,9 @@ std::string lost_by(const Fit_options& options) {
     return fmt::format("--format {}: stdout is taken by what goes to -; name a file for that",
                        options.format);
   if (!options.svg.empty() && is_place_of_document(options.svg))
-    return fmt::format("--svg: no picture is written to {}: the name is that of a document", options.svg);
+    return fmt::format(
+        "--svg: no picture is written to {}: the name is that of a document; name another, such as curve.svg",
+        options.svg);
   if (!options.part.empty() && is_place_of_document(options.part) &&
       !real_path(options.part).native().ends_with(ohmlore::end_of_part))
     return fmt::format(

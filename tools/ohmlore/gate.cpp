@@ -75,8 +75,9 @@ std::string report_problem(Showing& showing) {
       return fmt::format("--report: stdout goes to {} already, and one would replace the other; write {}=-",
                          ohmlore::printable(report.file), report.kind);
     if (ohmlore::is_place_of_document(report.file))
-      return fmt::format("--report: the report {} is not written to {}: the name is that of a document",
-                         report.kind, ohmlore::printable(report.file));
+      return fmt::format(
+          "--report: the report {} is not written to {}: the name is that of a document; name another",
+          report.kind, ohmlore::printable(report.file));
     if (report.file == "-" && showing.format_option->count() > 0)
       return "--report: with --format, stdout is taken; leave --format out, or name a file";
     showing.reports.push_back(std::move(report));

@@ -193,8 +193,9 @@ void check(Lint_options& options, bool baseline) {
     if (file == "-")
       throw CLI::ValidationError(fmt::format("{}: what stands in it is read again; name a file", option));
   if (options.request.cache && ohmlore::is_place_of_document(*options.request.cache))
-    throw CLI::ValidationError(fmt::format("--cache: none is kept in {}: the name is that of a document",
-                                           ohmlore::printable(*options.request.cache)));
+    throw CLI::ValidationError(fmt::format(
+        "--cache: none is kept in {}: the name is that of a document; name another, such as lint.cache",
+        ohmlore::printable(*options.request.cache)));
   if (options.changed_from == "-" && std::find(paths.begin(), paths.end(), "-") != paths.end())
     throw CLI::ValidationError("--changed-from: standard input is the document already; name a file");
   check_showing(options.showing, options.request);

@@ -52,7 +52,7 @@ std::string printable_json(std::string_view json);
 std::string pointer_token(std::string_view key);
 
 /// The known word that `word` most likely stands for: fewest insertions, deletions, exchanges and swaps of
-/// neighbours, at most 2 (1 for words of up to 3 letters); empty where none is near, as for one letter.
+/// neighbours, at most 2 (1 for words of up to 4 letters); empty where none is near, as for one letter.
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known);
 
 /// [A-Za-z0-9][A-Za-z0-9_-]{0,63}

@@ -64,7 +64,7 @@ OHMLORE_ENUM(Appliance_type, OHMLORE_APPLIANCE_TYPES)
   word(natural_gas, "Natural gas.") \
   word(lpg, "Liquefied petroleum gas.") \
   word(natural_gas_or_lpg, "Either gas, by conversion.") \
-  word(oil, "Heating oil.") \
+  word(oil, "Heating oil, such as kerosene or gas oil.") \
   word(electricity, "Electricity only.") \
   word(pellets, "Wood pellets.") \
   word(solid, "Other solid fuel.")
@@ -74,7 +74,7 @@ OHMLORE_ENUM(Fuel, OHMLORE_FUELS)
   word(mains, "The public supply.") \
   word(switched_live, "A live switched by an external control, fed from another circuit perhaps.") \
   word(external_control, "A control line with its own source.") \
-  word(second_tariff, "A second, time-switched supply.") \
+  word(second_tariff, "A second, time-switched supply, such as off-peak.") \
   word(immersion_heater, "The supply of an immersion heater.") \
   word(solar_diverter, "Surplus power led to a heater.") \
   word(battery, "A battery or an uninterruptible supply.") \
@@ -114,7 +114,7 @@ OHMLORE_ENUM(Mounting, OHMLORE_MOUNTINGS)
 OHMLORE_ENUM(Numbering, OHMLORE_NUMBERINGS)
 
 #define OHMLORE_SOURCE_KINDS(word) \
-  word(maker_document, "A document of the maker.") \
+  word(maker_document, "A document of the maker, such as a manual or data sheet.") \
   word(measurement, "Readings taken on good parts.") \
   word(standard, "A published standard.") \
   word(calculation, "Computed from other values.") \
@@ -122,25 +122,25 @@ OHMLORE_ENUM(Numbering, OHMLORE_NUMBERINGS)
 OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
 
 #define OHMLORE_COMPONENT_KINDS(word) \
-  word(ntc, "Thermistor whose resistance falls with temperature.") \
-  word(ptc, "Thermistor whose resistance rises with temperature.") \
-  word(rtd, "Metal resistance thermometer.") \
-  word(resistor, "Fixed resistor.") \
-  word(coil, "Coil of a valve or relay.") \
-  word(winding, "Winding of a motor, fan, pump or compressor.") \
-  word(heater, "Heating element.") \
-  word(switch_, "Switch, thermostat, pressure or flow switch.") \
-  word(fuse, "Fuse or one-shot thermal cut-out.") \
-  word(electrode, "Ignition or flame-sensing electrode.") \
-  word(potentiometer, "Adjustable divider.") \
+  word(ntc, "Thermistor, the usual temperature sensor or probe, whose resistance falls with temperature.") \
+  word(ptc, "Thermistor or silicon sensor whose resistance rises with temperature.") \
+  word(rtd, "Metal resistance thermometer, a temperature sensor or probe of platinum (Pt100, Pt1000) or nickel.") \
+  word(resistor, "Resistor of a fixed resistance.") \
+  word(coil, "Coil of a valve, solenoid, relay or contactor.") \
+  word(winding, "Winding of a motor or stepper, as of a fan, pump, compressor, actuator or motorised valve.") \
+  word(heater, "Heating element, as of an oil preheater.") \
+  word(switch_, "Switch or contact, as of a thermostat, limiter, reed, pressure or flow switch.") \
+  word(fuse, "Fuse, thermal link or other one-shot cut-out (cutout).") \
+  word(electrode, "Electrode for ignition, or as flame sensor: a rod or probe for ionisation.") \
+  word(potentiometer, "Adjustable divider, such as a dial or trimmer.") \
   word(capacitor, "Capacitor.") \
   word(transformer, "Transformer.") \
   word(igniter, "Hot-surface igniter or spark generator.") \
-  word(photocell, "Light-dependent resistor that watches a flame.") \
-  word(thermocouple, "Thermocouple.") \
-  word(coding, "Resistor or link that tells the board which model it sits in.") \
+  word(photocell, "Light-dependent resistor (LDR) that watches a flame: a sensor or detector.") \
+  word(thermocouple, "Thermocouple or thermopile.") \
+  word(coding, "Resistor, link or jumper by which the electronics know which model they sit in.") \
   word(anode, "Corrosion protection of a tank.") \
-  word(electronic, "Part with electronics inside, of which dead tests show little.")
+  word(electronic, "Part with electronics inside, such as a pressure or Hall sensor or a display, of which dead tests show little.")
 OHMLORE_ENUM(Component_kind, OHMLORE_COMPONENT_KINDS)
 
 #define OHMLORE_PTC_TYPES(word) \
@@ -232,13 +232,13 @@ OHMLORE_ENUM(Anode_protection, OHMLORE_ANODE_PROTECTIONS)
 OHMLORE_ENUM(Protector_reset, OHMLORE_PROTECTOR_RESETS)
 
 #define OHMLORE_MODEL_KINDS(word) \
-  word(beta, "Thermistor with one B-value (IEC 60539-1).") \
-  word(steinhart_hart, "Thermistor after Steinhart and Hart (1968).") \
-  word(table, "Resistances at stated temperatures.") \
-  word(iec_60751, "Platinum after IEC 60751.") \
+  word(beta, "Thermistor (NTC) with one B-value (IEC 60539-1).") \
+  word(steinhart_hart, "Thermistor (NTC) after Steinhart and Hart (1968).") \
+  word(table, "Resistances at stated temperatures, as of an NTC.") \
+  word(iec_60751, "Platinum after IEC 60751 (Pt100, Pt1000).") \
   word(polynomial, "R0 (1 + a1 t + … + a6 t^6), t in °C.") \
-  word(copper, "Metal winding, resistance proportional to k + t.") \
-  word(fixed, "The same at every temperature.") \
+  word(copper, "Winding or coil of metal, resistance proportional to k + t.") \
+  word(fixed, "The same resistance at every temperature, as of a resistor.") \
   word(power, "V²/P of a rated element.") \
   word(open, "No path.") \
   word(closed, "A closed contact or a link.")
@@ -256,8 +256,8 @@ OHMLORE_ENUM(Rtd_construction, OHMLORE_RTD_CONSTRUCTIONS)
 
 #define OHMLORE_EXPECTATION_KINDS(word) \
   word(band, "A resistance between two limits.") \
-  word(open, "No path: at least a stated resistance.") \
-  word(closed, "A closed contact or a link: at most a stated resistance.") \
+  word(open, "No path, above a stated resistance.") \
+  word(closed, "A closed contact or a link, with continuity: below a stated resistance.") \
   word(pair, "As its twin reads at the same temperature.") \
   word(not_short, "Not a short; says nothing more.") \
   word(rises_to_open, "Rises while a capacitor charges from the meter.") \
@@ -282,7 +282,7 @@ OHMLORE_ENUM(Side, OHMLORE_SIDES)
 OHMLORE_ENUM(Response_kind, OHMLORE_RESPONSES)
 
 #define OHMLORE_MODES(word) \
-  word(open, "No path where there should be one.") \
+  word(open, "No path where there should be one: broken.") \
   word(short_, "A path of nearly no resistance.") \
   word(drift_high, "Reads too high.") \
   word(drift_low, "Reads too low.") \
@@ -308,7 +308,7 @@ OHMLORE_ENUM(Effort, OHMLORE_EFFORTS)
 
 #define OHMLORE_DISPLAY_KINDS(word) \
   word(text, "Letters and digits.") \
-  word(blink, "A pattern of a lamp.") \
+  word(blink, "A pattern of a lamp or LED that flashes.") \
   word(subcode, "A code with a second code behind it.")
 OHMLORE_ENUM(Display_kind, OHMLORE_DISPLAY_KINDS)
 

@@ -64,8 +64,9 @@ Baseline_run write_baseline(const Baseline_request& request) {
   Baseline old;
   std::error_code error;
   if (is_place_of_document(path)) {
-    result.troubles.push_back(
-        fmt::format("{}: no baseline is written there: the name is that of a document", path));
+    result.troubles.push_back(fmt::format("{}: no baseline is written there: the name is that of a document; "
+                                          "name another, such as baseline.json",
+                                          path));
     return result;
   }
   if (has_ended(request.until, request.lint.options.today)) {

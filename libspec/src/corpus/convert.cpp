@@ -41,7 +41,9 @@ std::string lost_by(const Convert_request& request) {
   if (output.empty()) return {};
   const bool lines = request.to == Document_form::jsonl;
   if (lines && (is_place_of_document(output) || is_place_of_document(output, ".xml")))
-    return fmt::format("{}: no lines are written there: the name is that of a document", request.output);
+    return fmt::format(
+        "{}: no lines are written there: the name is that of a document; name another, such as all.jsonl",
+        request.output);
   std::error_code error;
   const auto is_output = [&](const std::string& path) { return fs::equivalent(path, output, error); };
   if ((lines || (request.from == Document_form::csv && request.to == Document_form::csv)) &&

@@ -4,6 +4,7 @@
 #include <array>
 #include <bit>
 #include <bitset>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -162,6 +163,7 @@ bool Decoder::format(Node_id node) {
 
 void Decoder::record(const Record& record, Node_id object, void* at, std::string_view name) {
   const int kind = kind_of(document_, record, object);
+  const Around outer = std::exchange(around_, {&record, kind, object});
   std::uint64_t seen = 0;
   std::array<Node_id, most_fields> first_of; // of the fields seen
   std::vector<Node_id> others;               // keys that no field has
@@ -182,6 +184,7 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
     first_of[index] = key;
     value(*field, *field->member.type, key + 1, field->member.at(at));
   }
+  around_ = outer;
   std::vector<std::string_view> misspelt;
   if (!others.empty()) misspelt = report_unknown(record, kind, name, take_duplicates(others), seen);
 
@@ -199,13 +202,13 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   const bool known_kind = record.kinds == nullptr || kind >= 0;
   const bool newer = document_.minor_ > reader_minor;
   std::vector<std::string_view> absent, misspelt;
-  std::vector<Word> described;
+  std::vector<Word> needed_words, others;
   for (std::size_t i = 0; i < record.fields.size(); ++i) {
     const Field& field = record.fields[i];
     // Without a kind nobody knows which keys belong here, but for `kind` itself.
     if (((seen >> i) & 1u) || !belongs(record, field, kind) || (!known_kind && field.key != "kind")) continue;
     absent.push_back(field.key);
-    described.push_back({field.key, field.doc});
+    (needed(record, field, kind) ? needed_words : others).push_back({field.key, field.doc});
   }
   for (const Node_id key : keys) {
     const Text written = document_.string(key);
@@ -229,7 +232,13 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
       message += "; it is kept as it is";
     else {
       // In "used_for" the last word says nothing of what is meant.
-      if (!full() && written.find('_') == Text::npos) message += described_by(written, described);
+      if (!full() && written.find('_') == Text::npos) {
+        std::vector<Word> described = described_by(written, needed_words);
+        if (described.size() == 1 && !newer) misspelt.push_back(described[0].text);
+        if (described.empty()) described = described_by(written, others);
+        message += may_be_meant(described);
+        if (described.empty()) message += other_place(record, kind, key);
+      }
       message += "; a key of your own begins with x_";
     }
     Finding& finding =
@@ -242,6 +251,31 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
     if (!newer) misspelt.push_back(meant);
   }
   return misspelt;
+}
+
+// "; `expect` has it", of a key that stands one step too far out or in; empty where neither lacks one of that
+// name.
+std::string Decoder::other_place(const Record& record, int kind, Node_id key) {
+  const Text written = document_.string(key);
+  std::vector<std::string_view> inner;
+  for (const Field& field : record.fields) {
+    if (field.member.type->shape != Shape::record || !belongs(record, field, kind)) continue;
+    const Record& within = *field.member.type->record;
+    if (std::none_of(within.fields.begin(), within.fields.end(),
+                     [&](const Field& one) { return one.key == written; }))
+      continue;
+    const Node_id there = document_.member(document_.node(key).parent, field.key);
+    const int its_kind = there != 0 ? kind_of(document_, within, there) : -1;
+    if (its_kind >= 0 && field_of(within, its_kind, written) == nullptr) continue;
+    if (there == 0 || document_.member(there, written) == 0) inner.push_back(field.key);
+  }
+  if (!inner.empty()) return fmt::format("; {} has it", alternatives(inner));
+  const bool lacks_it = around_.record != nullptr &&
+                        field_of(*around_.record, around_.kind, written) != nullptr &&
+                        document_.member(around_.object, written) == 0;
+  if (!lacks_it) return "";
+  document_.nodes_[around_.object].truth = true; // what stands here is not missing there
+  return fmt::format("; the {} around it has it", in_sentence(around_.record->title));
 }
 
 void Decoder::report_missing(const Record& record, int kind, const Field& field, Node_id object,
@@ -313,7 +347,7 @@ std::uint32_t Decoder::count(const Field& field, Node_id node, std::string_view 
   report(as_absent ? field.absent_rule : "count-out-of-limits", node,
          fmt::format("{} {}; it must have {} {}{}", value_name(document_, field, node), has, limit,
                      counted(n < least ? least : most, noun),
-                     as_absent ? fmt::format(" ({})", in_sentence(field.doc)) : ""));
+                     as_absent || least == most ? fmt::format(" ({})", in_sentence(field.doc)) : ""));
   return static_cast<std::uint32_t>(std::min(n, most));
 }
 

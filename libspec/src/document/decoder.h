@@ -23,6 +23,7 @@ private:
   void record(const Record& record, Node_id object, void* at, std::string_view name);
   std::vector<std::string_view> report_unknown(const Record& record, int kind, std::string_view name,
                                                std::span<const Node_id> keys, std::uint64_t seen);
+  std::string other_place(const Record& record, int kind, Node_id key);
   void report_missing(const Record& record, int kind, const Field& field, Node_id object,
                       std::string_view name);
   std::vector<Node_id>& take_duplicates(std::vector<Node_id>& keys);
@@ -69,6 +70,12 @@ private:
   // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
   Scalar scalar_;
   std::vector<Node_id> keys_;
+  // The record around the one that is read.
+  struct Around {
+    const Record* record = nullptr;
+    int kind = -1;
+    Node_id object = 0;
+  } around_;
 };
 
 /// Reads a text that is no document of the format by the description of its root, into `at`: a record that

@@ -198,7 +198,48 @@ private:
                                  "line {}, which a `{}` closes",
                                  count, opening(), line_of_opening(), closing());
     problem.related.push_back(opened_here());
+    if (const Node_id inner = closed_too_late(); inner != 0) {
+      const Node& node = document_.node(inner);
+      problem.message += fmt::format(
+          "; by the indentation, the `{}` of line {} was to be closed before line {}", text_[node.begin],
+          position_of(text_, node.begin).line, position_of(text_, node.end - 1).line);
+      problem.related.push_back(
+          {document_.name(), document_.region(node.begin, node.begin + 1), "perhaps to be closed"});
+    }
     return problem;
+  }
+
+  // How far in the first character of a line stands that is no space.
+  std::size_t indentation_of_line(std::size_t offset) const {
+    const std::size_t begin = offset == 0 ? 0 : text_.rfind('\n', offset - 1) + 1; // npos + 1 is 0
+    return text_.find_first_not_of(" \t", begin) - begin;
+  }
+  // How far in a bracket stands that begins its line, else npos.
+  std::size_t indentation_of(std::size_t bracket) const {
+    std::size_t begin = bracket;
+    while (begin > 0 && (text_[begin - 1] == ' ' || text_[begin - 1] == '\t')) --begin;
+    return begin == 0 || text_[begin - 1] == '\n' ? bracket - begin : std::string_view::npos;
+  }
+
+  // The first container to be closed by a bracket that begins its line further out than the line begins that
+  // opens the container: that bracket was meant for another. Each container around it takes the next one's
+  // then; where there are more, the indentation says nothing. 0: none.
+  Node_id closed_too_late() const {
+    constexpr int most = 8;
+    int count = 0;
+    Node_id first = 0;
+    for (Node_id id = Document::root; id < document_.nodes().size(); ++id) {
+      const Node& node = document_.node(id);
+      if ((node.type != Node_type::object && node.type != Node_type::array) || node.end <= node.begin + 1)
+        continue;
+      const std::size_t bracket = node.end - 1;
+      const std::size_t in =
+          text_[bracket] == '}' || text_[bracket] == ']' ? indentation_of(bracket) : text_.npos;
+      if (in == text_.npos || in >= indentation_of_line(node.begin)) continue;
+      if (++count > most) return 0;
+      if (first == 0 || node.end < document_.node(first).end) first = id;
+    }
+    return first;
   }
 
   char mark_after(std::size_t end) const {

@@ -196,7 +196,7 @@ bool Decoder::word(const Field& field, const Type& type, Node_id node) {
       report("word-unknown", node,
              fmt::format("{} cannot be {}; {}", value_name(document_, field, node), shown(document_, node),
                          meant.empty() ? fmt::format("it is one of {}{}", alternatives(known),
-                                                     described_by(written, words))
+                                                     may_be_meant(described_by(written, words)))
                                        : fmt::format("did you mean \"{}\"?", meant)));
   offer_word(finding, node, meant);
   return false;
@@ -224,7 +224,8 @@ bool Decoder::integer(const Field& field, Node_id node) {
     Finding& finding = report("type-wrong", node,
                               fmt::format("{} must be a whole number, here it is {}{}",
                                           value_name(document_, field, node), shown(document_, node),
-                                          whole ? fmt::format("; write {}", written.substr(0, point)) : ""));
+                                          whole ? fmt::format("; write {}", written.substr(0, point))
+                                                : fmt::format("; for example {}", field.example)));
     if (whole) offer(finding, node, std::string(written.substr(0, point)), Fix_safety::safe);
     return false;
   }
@@ -244,10 +245,12 @@ bool Decoder::contact(const Field& field, Node_id node) {
   scalar_.contact = {};
   if (point != Text::npos) scalar_.contact = {text.substr(0, point), text.substr(point + 1)};
   if (is_id(scalar_.contact.connector) && is_id(scalar_.contact.pin)) return true;
-  report(
-      "contact-malformed", node,
-      fmt::format("{} is not a contact; write connector and pin with a point between, for example \"X4.1\"",
-                  shown(document_, node)));
+  const std::size_t mark = text.find_last_of(":/- ");
+  const bool two = mark != Text::npos && is_id(text.substr(0, mark)) && is_id(text.substr(mark + 1));
+  report("contact-malformed", node,
+         fmt::format(
+             "{} is not a contact; write connector and pin with a point between, for example \"{}.{}\"",
+             shown(document_, node), two ? text.substr(0, mark) : "X4", two ? text.substr(mark + 1) : "1"));
   return false;
 }
 

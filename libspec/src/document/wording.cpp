@@ -72,27 +72,53 @@ static std::string folded(std::string_view word) {
   return out;
 }
 
-std::string described_by(std::string_view written, std::span<const Word> words) {
-  const std::string name = folded(written), enclosed = fmt::format("_{}_", name);
-  std::string found;
-  const auto add = [&found](const Word& word) {
-    found += fmt::format("{}`{}` ({})", found.empty() ? "" : " or ", word.text, in_sentence(word.doc));
+// Whether these letters stand in a text as a word.
+static bool has_word(std::string_view text, std::string_view word) {
+  const auto is_letter = [&](std::size_t at) {
+    return at < text.size() && text[at] >= 'a' && text[at] <= 'z';
   };
-  for (const Word& word : words)
-    if (enclosed.find(fmt::format("_{}_", word.text)) != std::string::npos) add(word);
+  for (std::size_t at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1))
+    if (!(at > 0 && is_letter(at - 1)) && !is_letter(at + word.size())) return true;
+  return false;
+}
 
-  const std::string_view noun = std::string_view(name).substr(name.rfind('_') + 1); // npos + 1 is 0
-  if (found.empty() && noun.size() >= 3)
-    for (const Word& word : words) {
-      const std::string doc = small_letters(word.doc);
-      const auto is_letter = [&](std::size_t at) {
-        return at < doc.size() && doc[at] >= 'a' && doc[at] <= 'z';
-      };
-      const std::size_t at = doc.find(noun);
-      if (at == std::string::npos || (at > 0 && is_letter(at - 1)) || is_letter(at + noun.size())) continue;
-      add(word);
-    }
-  return found.empty() ? found : fmt::format("; by what they stand for, {} may be meant", found);
+// How many words of a name a description has: none where it lacks the last, which says what the thing is.
+static int words_shared(std::string_view name, std::string_view doc) {
+  constexpr std::size_t fewest_letters = 3;
+  int shared = 0;
+  for (std::size_t end = name.size(); end != std::string_view::npos;) {
+    const std::size_t before = end == 0 ? std::string_view::npos : name.rfind('_', end - 1);
+    const std::string_view word = name.substr(before + 1, end - before - 1); // npos + 1 is 0
+    const bool has = word.size() >= fewest_letters && has_word(doc, word);
+    if (end == name.size() && !has) return 0;
+    if (has) ++shared;
+    end = before;
+  }
+  return shared;
+}
+
+std::vector<Word> described_by(std::string_view written, std::span<const Word> words) {
+  const std::string name = folded(written), enclosed = fmt::format("_{}_", name);
+  std::vector<Word> found;
+  for (const Word& word : words)
+    if (enclosed.find(fmt::format("_{}_", word.text)) != std::string::npos) found.push_back(word);
+  if (!found.empty()) return found;
+
+  int most = 1;
+  for (const Word& word : words) {
+    const int shared = words_shared(name, small_letters(fmt::format("{} {}", word.text, word.doc)));
+    if (shared > most) found.clear();
+    most = std::max(most, shared);
+    if (shared == most) found.push_back(word);
+  }
+  return found;
+}
+
+std::string may_be_meant(std::span<const Word> words) {
+  std::string list;
+  for (const Word& word : words)
+    list += fmt::format("{}`{}` ({})", list.empty() ? "" : " or ", word.text, in_sentence(word.doc));
+  return list.empty() ? list : fmt::format("; by what they stand for, {} may be meant", list);
 }
 
 bool same_word(std::string_view written, std::string_view known) { return folded(written) == folded(known); }

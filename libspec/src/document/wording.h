@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "ohmlore/document.h"
 
@@ -21,10 +22,13 @@ std::string shown(const Document& document, Node_id node);
 /// "`a`, `b` or `c`"
 std::string alternatives(std::span<const std::string_view> words);
 
-/// Words that are in what was written (the short of "short circuit"), else those whose description names it
-/// ("fan", the valve of "gas_valve"), with it: "; by what they stand for, `winding` (…) may be meant". Empty
-/// where there is none.
-std::string described_by(std::string_view written, std::span<const Word> words);
+/// Words that are in what was written (the short of "short circuit"), else those that it is a part of, or
+/// whose description names it ("boiler", "fan", the valve of "gas_valve"). Of several words written, those
+/// that have most of them.
+std::vector<Word> described_by(std::string_view written, std::span<const Word> words);
+
+/// "; by what they stand for, `winding` (…) may be meant"; empty where there is none.
+std::string may_be_meant(std::span<const Word> words);
 
 /// A sentence of a description as part of a message: small first letter, no full stop.
 std::string in_sentence(std::string_view text);

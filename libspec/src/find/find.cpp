@@ -74,14 +74,13 @@ bool may_be_misspelt(std::string_view word) {
          std::none_of(word.begin(), word.end(), is_digit);
 }
 
-std::optional<Likeness> likeness(std::string_view typed, std::string_view there) {
+std::optional<Likeness> likeness(std::string_view typed, std::string_view there, bool can_be_misspelt) {
   if (there == typed) return Likeness::same;
   if (typed.size() >= 2 && there.starts_with(typed)) return Likeness::beginning;
   constexpr std::size_t shortest_piece = 3;
   if (typed.size() >= shortest_piece && there.find(typed) != std::string_view::npos) return Likeness::inside;
   const std::array<std::string_view, 1> known = {there};
-  if (may_be_misspelt(typed) && may_be_misspelt(there) && !nearest_word(typed, known).empty())
-    return Likeness::misspelt;
+  if (can_be_misspelt && !nearest_word(typed, known).empty()) return Likeness::misspelt;
   return std::nullopt;
 }
 
@@ -171,14 +170,17 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
     if (model) found.models.emplace_back(*model);
 
   std::vector<std::optional<Find_match>> best(words.size());
+  std::vector<bool> misspelt; // which words may be
+  for (const std::string& word : words) misspelt.push_back(may_be_misspelt(word));
   each_text(resolved, [&](Find_field field, Text text, const Keyed<Fault>::Entry* fault) {
     const std::string all = compared(text);
     std::string whole = without_hyphens(all);
     std::erase(whole, ' ');
     std::vector<bool> here(words.size()); // which words the text holds
-    for (const std::string& there : words_of(all))
+    for (const std::string& there : words_of(all)) {
+      const bool may_be_meant = may_be_misspelt(there);
       for (std::size_t i = 0; i < words.size(); ++i) {
-        auto like = likeness(words[i], there);
+        auto like = likeness(words[i], there, misspelt[i] && may_be_meant);
         if (!like) continue;
         if (*like == Likeness::same) here[i] = true;
         // "E1" is the code E1, and the beginning of E1_1.
@@ -189,6 +191,7 @@ Found_profile find_in(const Resolved& resolved, std::span<const std::string> wor
         if (now > before) best[i] = {words[i], field, *like, std::string(text), {}};
         if (fault != nullptr && !holds(best[i]->codes, fault->id)) best[i]->codes.emplace_back(fault->id);
       }
+    }
     found.together =
         std::max(found.together, static_cast<std::size_t>(std::count(here.begin(), here.end(), true)));
   });

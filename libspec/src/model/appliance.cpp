@@ -15,7 +15,8 @@ constinit const Record controller_record = {"controller", "Controller", "The con
                                             controller_fields};
 
 static constexpr Field appliance_fields[] = {
-    {OHMLORE_MEMBER(Appliance, maker), .doc = "The maker.", .example = R"("Orrinvale")", .required = true},
+    {OHMLORE_MEMBER(Appliance, maker), .doc = "The maker, or manufacturer.", .example = R"("Orrinvale")",
+     .required = true},
     {OHMLORE_MEMBER(Appliance, models), .doc = "The models, as on the rating plate.",
      .example = R"(["Larch 24 C", "Larch 30 C"])", .required = true, .limits = {1, 100}},
     {OHMLORE_MEMBER(Appliance, type), .doc = "What kind of appliance it is.",
@@ -34,7 +35,8 @@ constinit const Record appliance_record = {"appliance", "Appliance",
 static constexpr Field supply_fields[] = {
     {OHMLORE_MEMBER(Supply, kind), .doc = "What kind of supply it is.", .example = R"("mains")",
      .required = true},
-    {OHMLORE_MEMBER(Supply, isolate_at), .doc = "Where it is isolated and locked off.",
+    {OHMLORE_MEMBER(Supply, isolate_at),
+     .doc = "The point of isolation: where it is isolated and locked off.",
      .example = R"("fused spur beside the appliance")", .required = true},
     {OHMLORE_MEMBER(Supply, enters_at), .doc = "The contacts where it enters.",
      .example = R"(["X1.1", "X1.2"])", .target = Target::contact},
@@ -85,7 +87,7 @@ constinit const Record wire_record = {
     "wire", "Wire", "Colour of a wire. A colour without a code: base `other`, and the words.", wire_fields};
 
 static constexpr Field pin_fields[] = {
-    {OHMLORE_MEMBER(Pin, signal), .doc = "What it carries.", .example = R"("flow sensor")"},
+    {OHMLORE_MEMBER(Pin, signal), .doc = "The name of what it carries.", .example = R"("flow sensor")"},
     {OHMLORE_MEMBER(Pin, wire), .doc = "Colour of its wire.",
      .example = R"({ "base": "GY", "stripe": "WH" })"},
     {OHMLORE_MEMBER(Pin, circuit), .doc = "Circuit class, where it differs from the connector's.",
@@ -98,8 +100,8 @@ static constexpr Field pin_fields[] = {
 constinit const Record pin_record = {"pin", "Pin", "One contact of a connector.", pin_fields};
 
 static constexpr Field connector_fields[] = {
-    {OHMLORE_MEMBER(Connector, label), .doc = "The label printed on the board.", .example = R"("X4")",
-     .required = true},
+    {OHMLORE_MEMBER(Connector, label), .doc = "The label, or name, printed on the board.",
+     .example = R"("X4")", .required = true},
     {OHMLORE_MEMBER(Connector, where), .doc = "Where on the board.", .example = R"("lower edge, left")"},
     {OHMLORE_MEMBER(Connector, mounted), .doc = "Where it is mounted; on the board where absent.",
      .example = R"("board")"},

@@ -24,7 +24,7 @@ static constexpr auto calculation = kinds(Source_kind::calculation);
 static constexpr Field source_fields[] = {
     {OHMLORE_MEMBER(Source, kind), .doc = "What kind of source it is.", .example = R"("maker_document")",
      .required = true},
-    {OHMLORE_MEMBER(Source, title), .doc = "Title of the document or standard.",
+    {OHMLORE_MEMBER(Source, title), .doc = "Title, or name, of the document or standard.",
      .example = R"("Larch service notes")", .kinds = document | standard, .required_by = document | standard},
     {OHMLORE_MEMBER(Source, number), .doc = "Number of the document or standard.",
      .example = R"("IEC 60751:2022")", .kinds = document | standard},

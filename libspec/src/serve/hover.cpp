@@ -9,6 +9,7 @@
 #include "plan/instructions.h"
 #include "plan/words.h"
 #include "report/markdown_text.h"
+#include "serve/cursor.h"
 #include "serve/features.h"
 #include "serve/places.h"
 
@@ -203,26 +204,63 @@ void add_meaning(Page& page, const Document& document, Node_id node) {
   }
 }
 
+// A text that is no JSON yet, since a key or a value is being typed, as it reads with that word mended; only
+// for what stands there or behind it.
+struct Mended {
+  Read_result read;
+  std::size_t longer = 0; // than the text, before the place; where it is shorter, this wraps round
+};
+std::optional<Mended> mended(const Document& document, std::span<const Finding> findings,
+                             std::size_t offset) {
+  if (document.whole()) return std::nullopt;
+  const std::string_view text = document.text();
+  for (const Finding& finding : findings) {
+    const std::size_t stopped = finding.region.begin;
+    if (finding.rule != "json-syntax" || stopped == 0) continue;
+    // Behind the quotation mark that begins the word, or before the one that ends it.
+    for (const std::size_t place : {stopped + 1, stopped - 1}) {
+      const auto cursor = cursor_in(text, std::min(place, text.size()));
+      if (!cursor || offset < cursor->begin) continue;
+      std::string other = cursor->mended;
+      const std::string_view word = text.substr(cursor->begin, cursor->end - cursor->begin);
+      const std::string_view stand_in = "\" \"";
+      if (cursor->is_key && word.size() > 1 && word.starts_with('"') && word.ends_with('"'))
+        other.replace(cursor->place, stand_in.size(), word);
+      const std::size_t before = offset <= cursor->end ? cursor->begin : text.size();
+      const std::size_t then = offset <= cursor->end ? cursor->place : other.size();
+      Mended result{read_json(document.name(), other), then - before};
+      if (result.read.document.whole()) return result;
+    }
+  }
+  return std::nullopt;
+}
+
 }
 
 void write_hover(const Asked& asked, std::size_t offset) {
   Json_writer& out = asked.out;
   const Analysis& analysis = asked.workspace.analysis(asked.document);
-  const Document& document = analysis.read.document;
-  std::vector<const Finding*> findings;
-  for (const Finding& finding : analysis.findings)
-    if (finding.region.begin <= offset && offset <= finding.region.end) findings.push_back(&finding);
-  const Node_id node = node_at(document, offset);
+  const std::optional<Mended> other = mended(analysis.read.document, analysis.findings, offset);
+  const Document& document = other ? other->read.document : analysis.read.document;
+  const std::size_t longer = other ? other->longer : 0;
+  const Node_id node = node_at(document, offset + longer);
   const bool at_word =
       node != 0 && (document.node(node).key || document.node(node).type == Node_type::string);
+  const std::size_t begin = at_word ? document.node(node).begin - longer : 0;
+  const std::size_t end = at_word ? document.node(node).end - longer : 0;
+  std::vector<const Finding*> of_word, of_all_around;
+  for (const Finding& finding : analysis.findings)
+    if (const Region& region = finding.region; region.begin <= offset && offset <= region.end)
+      (at_word && (region.begin < begin || region.end > end) ? of_all_around : of_word).push_back(&finding);
 
   Page page{asked.client.markdown};
-  if (at_word) add_reading(page, analysis, node);
-  add_findings(page, findings);
+  if (at_word && !other) add_reading(page, analysis, node);
+  add_findings(page, of_word);
   if (at_word) {
     add_rule(page, document, node);
     add_meaning(page, document, node);
   }
+  add_findings(page, of_all_around);
   if (page.text.empty()) return void(out.Null());
   out.StartObject();
   object(out, "contents", [&] {
@@ -231,8 +269,7 @@ void write_hover(const Asked& asked, std::size_t offset) {
   });
   if (at_word) {
     key(out, "range");
-    write_range(out, analysis.lines, document.node(node).begin, document.node(node).end,
-                asked.client.encoding);
+    write_range(out, analysis.lines, begin, end, asked.client.encoding);
   }
   out.EndObject();
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cstring>
 #include <iterator>
 #include <vector>
@@ -252,13 +253,22 @@ static std::size_t distance(std::string_view a, std::string_view b, std::size_t 
   return columns[b.size()][1];
 }
 
+// Which bytes a word has, by their last 6 bits: a slip changes no more than two of them.
+static std::uint64_t bytes_of(std::string_view word) {
+  std::uint64_t bytes = 0;
+  for (const char c : word) bytes |= std::uint64_t{1} << (static_cast<unsigned char>(c) % 64);
+  return bytes;
+}
+
 std::string_view nearest_word(std::string_view word, std::span<const std::string_view> known) {
   std::string_view best;
   if (word.size() < 2 || word.size() > 64) return best;
-  std::size_t least = (word.size() <= 3 ? 1 : 2) + 1;
+  std::size_t least = (word.size() <= 4 ? 1 : 2) + 1;
+  const std::uint64_t bytes = bytes_of(word);
   for (const std::string_view candidate : known) {
     const std::size_t longer = std::max(candidate.size(), word.size());
     if (longer - std::min(candidate.size(), word.size()) >= least) continue;
+    if (static_cast<std::size_t>(std::popcount(bytes ^ bytes_of(candidate))) > 2 * (least - 1)) continue;
     if (const std::size_t d = distance(word, candidate, least - 1); d < least) {
       least = d;
       best = candidate;

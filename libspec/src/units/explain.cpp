@@ -81,6 +81,11 @@ Words no_number(const Case& c) {
   if (!leading_space(c.found()).empty() && c.failure.begin > 0)
     return {"a space stands between the sign and the number",
             c.offer_instead(without_spaces_before(c.found()))};
+  for (const std::string_view sign : {"<", ">", "≤", "≥"})
+    if (c.found().starts_with(sign))
+      return {fmt::format("no {} is written before a value; whether it is a limit, and which, the key says",
+                          in_quotes(sign)),
+              {}};
   if (c.found().empty()) return {fmt::format("a number is missing; {}", how_written(c)), {}};
   return {fmt::format("{} does not start with a number; {}", in_quotes(c.found()), how_written(c)), {}};
 }
@@ -179,8 +184,17 @@ Words left_over(const Case& c) {
   if (c.grammar != Quantity_grammar::tolerance && (rest.starts_with("±") || rest.starts_with("+/-")))
     return {fmt::format("{} is a tolerance, which is written in a field of its own", in_quotes(rest)),
             c.offer_instead("")};
-  if (c.grammar == Quantity_grammar::quantity && rest.starts_with("to "))
-    return {fmt::format("one value is expected here, and {} makes it a range", in_quotes(rest)), {}};
+  const std::size_t second = rest.find_first_of("0123456789");
+  const auto joint = rest.substr(0, std::min(second, rest.size()));
+  const bool is_joint =
+      joint.find_first_of("-.") != joint.npos && joint.find_first_not_of("-. ") == joint.npos;
+  if (c.grammar == Quantity_grammar::quantity &&
+      (rest.starts_with("to ") || (is_joint && second != rest.npos)))
+    return {fmt::format("one value is expected here, and {} makes it a range{}", in_quotes(rest),
+                        c.allowed.has(Dimension::resistance)
+                            ? "; its ends are two keys, such as `min` and `max`"
+                            : ""),
+            {}};
   if (c.grammar == Quantity_grammar::range && rest.starts_with('/'))
     return {
         fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", in_quotes(rest)),

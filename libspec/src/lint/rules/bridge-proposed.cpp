@@ -38,6 +38,13 @@ constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge
 constexpr std::string_view uniting[] = {"join",  "joining",  "twist",   "twisting",
                                         "touch", "touching", "connect", "connecting"};
 constexpr std::string_view ends[] = {"wires", "cores", "tabs", "pins", "contacts", "terminals"};
+// "wedge the door switch", "tape the microswitch down"
+constexpr std::string_view wedging[] = {"wedge", "wedging", "override", "overriding"};
+constexpr std::string_view taping[] = {"tape", "taping"};
+constexpr std::string_view taped[] = {"down", "closed", "shut", "pressed"};
+constexpr std::string_view devices[] = {"switch",     "switches", "microswitch", "interlock",
+                                        "limiter",    "limit",    "cutout",      "safety",
+                                        "thermostat", "stat",     "pressostat",  "device"};
 constexpr std::string_view discharging[] = {
     "discharge it with",
     "discharge it through",
@@ -97,8 +104,8 @@ constexpr std::string_view negations[] = {"never", "not",    "don't",   "dont", 
 // After a deed: "bridging the switch is forbidden".
 constexpr std::string_view refusals[] = {"is forbidden", "is not allowed", "must not", "is never", "may not"};
 
-constexpr Danger bridge = {bridging,
-                           "a safety device or switch is measured, never bridged, linked out or shorted"};
+constexpr Danger bridge = {
+    bridging, "a safety device or switch is measured, never bridged, shorted, wedged or overridden"};
 constexpr Danger flame = {flames, "a part is warmed by hand or with warm water, never with a flame"};
 constexpr Danger charge = {discharging,
                            "a stored charge is waited for and verified gone, never discharged with a tool"};
@@ -177,7 +184,8 @@ bool may_be_dangerous(Text text) {
       stem("torch"),  stem("candle"), stem("join"),       stem("together"),  stem("loop"),
       stem("strap"),  stem("across"), stem("paper clip"), stem("discharge"), stem("insula"),
       stem("push"),   stem("probe"),  stem("insert"),     stem("header"),    stem("power"),
-      stem("mains"),  stem("supply"), stem("appliance"),  stem("energised"), stem("live")};
+      stem("mains"),  stem("supply"), stem("appliance"),  stem("energised"), stem("live"),
+      stem("wedge"),  stem("tape"),   stem("taping"),     stem("override")};
   std::uint32_t letters = 0;
   int length = 0;
   for (const char raw : text) {
@@ -247,10 +255,10 @@ bool is_part_of_a_name(std::string_view after) {
                      [&](std::string_view name) { return after.starts_with(name); });
 }
 
-// "twist the two wires of the limiter together"
+// "twist the two wires of the limiter together", but not "together again"
 std::string_view united_in(std::span<const std::string_view> words) {
   const auto together = std::find(words.begin(), words.end(), "together");
-  if (together == words.end()) return {};
+  if (together == words.end() || (together + 1 != words.end() && *(together + 1) == "again")) return {};
   bool any_end = false;
   for (auto word = together; word != words.begin() && *--word != ",";) {
     if (is_one_of(*word, uniting)) return any_end ? from_to(*word, *together) : std::string_view();
@@ -259,7 +267,23 @@ std::string_view united_in(std::span<const std::string_view> words) {
   return {};
 }
 
-// Two contacts that are to be joined, in words that no list of phrases holds; empty where there are none.
+// "wedge the door switch", "tape the microswitch down"
+std::string_view disabled_in(std::span<const std::string_view> words) {
+  for (auto deed = words.begin(); deed != words.end(); ++deed) {
+    const bool tapes = is_one_of(*deed, taping);
+    if (!tapes && !is_one_of(*deed, wedging)) continue;
+    bool any_device = false, any_end = !tapes;
+    for (auto word = deed + 1; word != words.end() && *word != ","; ++word) {
+      any_device = any_device || is_one_of(*word, devices);
+      any_end = any_end || is_one_of(*word, taped);
+      if (any_device && any_end) return from_to(*deed, *word);
+    }
+  }
+  return {};
+}
+
+// Two contacts that are to be joined, or a switch to be held, in words that no list of phrases holds; empty
+// where there are none.
 std::string_view joined_contacts_in(std::string_view clause) {
   const std::vector<std::string_view> words = words_of(clause);
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
@@ -278,7 +302,8 @@ std::string_view joined_contacts_in(std::string_view clause) {
       if (rest.starts_with(thing) && !is_part_of_a_name(rest.substr(thing.size())))
         return from_to(words[i], rest.substr(0, thing.size()));
   }
-  return united_in(words);
+  const std::string_view united = united_in(words);
+  return united.empty() ? disabled_in(words) : united;
 }
 
 // "never bridge the switch", and "the switch is bridged by nobody"

@@ -3,6 +3,7 @@
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/rule.h"
+#include "lint/spelling.h"
 #include "lint/usual.h"
 #include "lint/windings.h"
 #include "lint/worked_out.h"
@@ -147,7 +148,18 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   }
 }
 
+void check_kelvin(const Subject& subject, Sink& sink) {
+  for (const auto& [use, problem] : spellings_of(subject))
+    if (may_be_kelvin(subject.document, *use))
+      sink.report(
+          use->node,
+          fmt::format("{} is read as {}, for a K right behind its number is kilo where ohms may stand; "
+                      "write a space before it if kelvin are meant, else \"{}\"",
+                      subject.document.written(use->node), problem.suggestion, problem.suggestion));
+}
+
 void check(const Subject& subject, Sink& sink) {
+  check_kelvin(subject, sink);
   for (const Resolved_component& component : subject.resolved.components) {
     const Component_type& own = *component.own;
     if (!own.kind) continue;

@@ -15,10 +15,13 @@ static bool off_board(const Resolved& resolved, const Contact& contact) {
   return connector == nullptr || (connector->mounted && *connector->mounted != Mounting::board);
 }
 
-// A contact that could not be read or is not declared is a finding of its own, and the first to mend.
-static bool all_declared(const Resolved& resolved, const Component& component) {
+// A contact that could not be read or is not declared is a finding of its own, and the first to mend; as is
+// one that both ends lie on.
+static bool well_placed(const Resolved& resolved, const Component& component) {
   const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin(c) != nullptr; };
   const auto& terminals = component.terminals;
+  const auto& ends = component.between;
+  if (ends.size() == 2 && ends[0] && ends[1] && *ends[0] == *ends[1]) return false;
   return std::all_of(component.between.begin(), component.between.end(), declared) &&
          std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
 }
@@ -64,7 +67,7 @@ static void check(const Subject& subject, Sink& sink) {
     if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2) return;
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || component->placed == nullptr || on_own_contacts(test, *component)) return;
-    if (!all_declared(subject.resolved, *component->placed)) return;
+    if (!well_placed(subject.resolved, *component->placed)) return;
     const Reach reached(subject.resolved, *component);
     if (reached.empty()) return; // nothing says where the component lies
     const auto off = [&](const Value<Contact>& probe) {

@@ -1,12 +1,24 @@
+#include <algorithm>
+
 #include "lint/contacts.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
 namespace {
 
+// A pair of which terminal-unknown tells: it may be meant for the terminals of the test.
+bool names_unknown_terminal(const Resolved_component& component, const Resistance_model& model) {
+  if (component.placed == nullptr) return false;
+  const auto unknown = [&](const Value<Text>& name) {
+    return name && component.placed->terminals.find(*name) == nullptr;
+  };
+  return std::any_of(model.pairs.begin(), model.pairs.end(),
+                     [&](const Terminal_pair& pair) { return unknown(pair.from) || unknown(pair.to); });
+}
+
 bool has_pair_for(const Test& test, const Resolved_component& component, const Resistance_model& model) {
   const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
-  return !known || !on_own_contacts(test, component) ||
+  return !known || names_unknown_terminal(component, model) || !on_own_contacts(test, component) ||
          pair_between(component, model, *test.probes[0], *test.probes[1]) != nullptr;
 }
 

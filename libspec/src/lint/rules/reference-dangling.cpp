@@ -2,6 +2,7 @@
 #include <map>
 
 #include "lint/rule.h"
+#include "text/counted.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -10,6 +11,7 @@ namespace {
 struct Place {
   std::string_view noun, key;
   std::vector<std::string_view> ids = {};
+  std::vector<Node_id> missed = {}; // what names one, where there are none
 };
 
 bool holds(const Place& place, Text id) { return std::binary_search(place.ids.begin(), place.ids.end(), id); }
@@ -53,6 +55,18 @@ bool is_there(const Subject& subject, Target target, Text id) {
   }
 }
 
+void report_none_declared(const Document& document, const Place& place, Sink& sink) {
+  const auto missing = [&](Node_id node) {
+    return fmt::format("there is no {} {}, nor any other: `{}` has none", place.noun, document.string(node),
+                       place.key);
+  };
+  for (const Node_id node : place.missed) sink.report(node, missing(node) + "; declare it there");
+  if (place.missed.size() > 1)
+    sink.tell_as_one(place.missed.size(),
+                     fmt::format("{}; declare there what is named in {}", missing(place.missed[0]),
+                                 counted(place.missed.size(), "place")));
+}
+
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   std::map<Target, Place> places;
@@ -62,13 +76,20 @@ void check(const Subject& subject, Sink& sink) {
     if (is_there(subject, use.target, id)) continue;
     auto known = places.find(use.target);
     if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
-    const Place& place = known->second;
+    Place& place = known->second;
     if (place.noun.empty()) continue;
     if (holds(place, id)) continue;
-    // A map that could not be read is reported as such, once.
-    if (place.ids.empty() && stated(document, Document::root, place.key)) continue;
+    if (place.ids.empty()) {
+      // A map that could not be read is reported as such, once.
+      const Node_id map = document.member(Document::root, place.key);
+      const bool is_empty =
+          map != 0 && document.node(map).type == Node_type::object && document.node(map).count == 0;
+      if (is_empty || !stated(document, Document::root, place.key)) place.missed.push_back(use.node);
+      continue;
+    }
     const std::string_view near = hints > 0 ? nearest_word(id, place.ids) : std::string_view();
     if (hints > 0) --hints;
+    if (!near.empty() && !is_id(near)) continue; // "boiler sensor", of which id-malformed tells
     Finding& finding = sink.report(
         use.node,
         fmt::format("there is no {} {}{}", place.noun, id,
@@ -81,6 +102,7 @@ void check(const Subject& subject, Sink& sink) {
                              Fix_safety::unsafe,
                              {{node.begin, node.end, fmt::format("\"{}\"", near)}}});
   }
+  for (const auto& [target, place] : places) report_none_declared(document, place, sink);
 }
 
 }
