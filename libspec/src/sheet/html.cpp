@@ -1,7 +1,6 @@
 #include "sheet/html.h"
 
 #include <algorithm>
-#include <cctype>
 #include <iterator>
 
 #include <fmt/format.h>
@@ -32,7 +31,7 @@ std::string with_units_bound(std::string text) {
       text.replace(at, 1, bound);
       continue;
     }
-    if (at == 0 || std::isdigit(static_cast<unsigned char>(text[at - 1])) == 0) continue;
+    if (at == 0 || text[at - 1] < '0' || text[at - 1] > '9') continue;
     const std::string_view rest = std::string_view(text).substr(at + 1);
     const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:)."));
     if (is_one_of(word, units)) text.replace(at, 1, bound);
