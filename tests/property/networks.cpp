@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numeric>
 #include <string>
 #include <vector>
@@ -178,6 +179,9 @@ TEST(Networks, hold_links_without_resistance) {
 TEST(Networks, have_a_way_round_by_other_readings_only) {
   const std::vector<Between> alone = {{0, 1, {10, 11}}};
   EXPECT_FALSE(shortest_way_round(alone, 0, true));
+  const double nothing = std::numeric_limits<double>::quiet_NaN(); // no reading, and no way that never ends
+  const Between unread[] = {{0, 1, {nothing, nothing}}, {1, 2, {nothing, nothing}}, {0, 2, {1, 1}}};
+  EXPECT_FALSE(shortest_way_round(unread, 2, true));
   const std::vector<Between> twice = {{0, 1, {10, 11}}, {1, 0, {12, 13}}};
   EXPECT_FALSE(shortest_way_round(twice, 0, false));
   const auto other = shortest_way_round(twice, 0, true);

@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <regex>
 #include <sstream>
@@ -297,6 +298,21 @@ TEST(Curve, SaysWhyThereIsNone) {
             "the model says nothing from 90 °C to 95 °C; it speaks of 0 °C to 60.7 °C");
   request.from = kelvin(50), request.to = kelvin(10);
   EXPECT_EQ(draw(rows, request).result.problem, "50 °C is above 10 °C; give the lower temperature first");
+}
+
+// What no thermometer shows: one point, or none, and an end of it.
+TEST(Curve, EndsWhateverIsAskedFor) {
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  const double nothing = std::numeric_limits<double>::quiet_NaN();
+  for (const double kelvin : {nothing, infinite, 1e300, 1e-300})
+    for (const std::optional<double> step :
+         {std::optional(1.0), std::optional(kelvin), std::optional<double>()})
+      for (const std::optional<double> to : {std::optional(kelvin), std::optional<double>()}) {
+        Curve_request request;
+        request.from = kelvin, request.to = to, request.step = step;
+        const Curve_result result = draw(sensor, request).result;
+        EXPECT_NE(result.curve.has_value(), !result.problem.empty()) << kelvin;
+      }
 }
 
 TEST(Curve, OneOfSeveralResistancesIsChosenByItsTerminals) {

@@ -28,6 +28,12 @@ std::vector<std::string> ids(const Find_run& run) {
 
 using Ids = std::vector<std::string>;
 
+TEST(Find, what_is_no_profile_holds_no_word) {
+  const Read_result read = read_json("x.json", "{}");
+  const std::vector<std::string> words = {"flow"};
+  EXPECT_TRUE(find_in(resolve(read.document, {}), words).matches.empty());
+}
+
 TEST(Find, words_are_letters_and_digits_each_once) {
   const std::string typed[] = {"OV-4410", "ov4410", "Larch 24", "-", "  ", "Kessel-Fühler"};
   EXPECT_EQ(find_words(typed), (Ids{"ov4410", "larch", "24", "kesselfühler"}));

@@ -6,6 +6,7 @@
 #include <rapidjson/document.h>
 
 #include "ohmlore/report.h"
+#include "support/scarce.h"
 
 using namespace std::string_literals;
 
@@ -246,6 +247,13 @@ TEST(Junit_report, counts_only_what_fails_as_failure) {
                   "a.profile.json 3 1 0 1: [pin-undeclared failure] [band-too-wide (does not fail) ] "
                   "[pin-undeclared (suppressed) skipped]\n"
                   "clean.profile.json 1 0 0 0: [nothing found ]\n");
+}
+
+TEST(Junit_report, is_whole_or_none_where_memory_runs_out) {
+  Lint_run run;
+  for (int i = 0; i < 500; ++i)
+    run.findings.push_back(finding(fmt::format("the {}th", i), fmt::format("{}.json", i)));
+  test::expect_whole_or_none([&] { return junit_report(run, context); });
 }
 
 TEST(Junit_report, shows_what_xml_cannot_hold) {

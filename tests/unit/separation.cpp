@@ -66,6 +66,11 @@ std::string fault(std::string_view suspects) {
                      suspects);
 }
 
+TEST(Separation, Of_what_is_no_profile_there_is_none) {
+  const Read_result read = read_json("x.json", "{}");
+  EXPECT_TRUE(separations(resolve(read.document, {})).empty());
+}
+
 TEST(Separation, A_broken_wire_shows_at_the_plug_and_not_on_the_part) {
   const std::string tests = R"("tests": {
     "at_plug": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },

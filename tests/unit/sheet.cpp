@@ -23,6 +23,7 @@
 #include "sheet/steps.h"
 #include "support/bench.h"
 #include "support/cases.h"
+#include "support/scarce.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
@@ -815,6 +816,11 @@ TEST(Sheet, LetsNoTextOfAProfileBreakOut) {
   EXPECT_NE(html.find("&amp;amp;"), std::string::npos);
   EXPECT_EQ(html.find("\u202E"), std::string::npos);
   EXPECT_NE(html.find("\\u{202E}evil"), std::string::npos);
+}
+
+TEST(Sheet, IsWholeOrNoneWhereMemoryRunsOut) {
+  const Made made = make(test::larch_profile());
+  test::expect_whole_or_none([&] { return made.html(); });
 }
 
 // ---- files

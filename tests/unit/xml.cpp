@@ -11,6 +11,7 @@
 #include "ohmlore/publish.h"
 #include "support/files.h"
 #include "support/hostile.h"
+#include "support/scarce.h"
 
 namespace ohmlore {
 namespace {
@@ -351,6 +352,13 @@ TEST(Xml, names_of_members_and_kinds_are_names_in_xml) {
       if (record->kinds == nullptr) continue;
       for (const Word& word : record->kinds->words) EXPECT_TRUE(is_name(word.text)) << word.text;
     }
+}
+
+TEST(Xml, is_whole_or_none_where_memory_runs_out) {
+  const Read_result read = read_json("a", test::larch_profile());
+  test::expect_whole_or_none([&] { return xml_of(read); });
+  const std::string xml = xml_of(read);
+  test::expect_whole_or_none([&] { return std::string(read_xml("a", xml).read.document.text()); });
 }
 
 TEST(Xml, bytes_cut_anywhere_are_refused_and_nothing_worse) {

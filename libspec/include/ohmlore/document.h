@@ -43,7 +43,8 @@ struct Quantity_use {
 };
 
 /// A document that was read: immutable, move-only. Views and records obtained from it live as long as it
-/// does, moves included.
+/// does, moves included; what it was moved from is only to be assigned to or destroyed. One that was made
+/// without being read has no nodes.
 class Document {
 public:
   Document() = default;

@@ -75,7 +75,7 @@ Separation separation(const Resolved& resolved, const Fault& fault);
 /// What the tests of several faults show of all their suspects, in one matrix. In which wires of a harness
 /// something lies goes by the tests of the fault that suspects it.
 Separation separation(const Resolved& resolved, std::span<const Fault> faults);
-/// Of all faults of a profile, in its order: for less than each by itself.
+/// Of all faults of a profile, in its order: for less than each by itself. Of another document none.
 std::vector<Separation> separations(const Resolved& resolved);
 
 }

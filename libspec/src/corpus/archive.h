@@ -8,11 +8,8 @@
 #include <type_traits>
 #include <vector>
 
-#include <rapidjson/document.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
-
 #include "ohmlore/lint.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 
@@ -54,14 +51,14 @@ public:
   }
 
 private:
-  rapidjson::StringBuffer buffer_;
-  rapidjson::Writer<rapidjson::StringBuffer> json_{buffer_};
+  Json_buffer buffer_;
+  Json_line_writer json_{buffer_};
 };
 
 /// Reads them again, each array by a reader of its own.
 class Archive_in {
 public:
-  explicit Archive_in(const rapidjson::Value& array) : good_(array.IsArray()) {
+  explicit Archive_in(const Json_value& array) : good_(array.IsArray()) {
     if (good_) next_ = array.Begin(), end_ = array.End();
   }
   bool all_read() const { return good_ && next_ == end_; }
@@ -91,7 +88,7 @@ private:
     if (good_) read(*next_++, member);
   }
   template <class T>
-  void read(const rapidjson::Value& value, T& member) {
+  void read(const Json_value& value, T& member) {
     if constexpr (is_text<T>) {
       if (good_ = value.IsString(); good_) member = {value.GetString(), value.GetStringLength()};
     } else if constexpr (std::is_arithmetic_v<T>) {
@@ -108,8 +105,8 @@ private:
   }
 
   bool good_;
-  const rapidjson::Value* next_ = nullptr;
-  const rapidjson::Value* end_ = nullptr;
+  const Json_value* next_ = nullptr;
+  const Json_value* end_ = nullptr;
 };
 
 template <class Record>
@@ -123,7 +120,7 @@ std::string archived(const Record& record) {
 /// there that views of the record point into. Never throws on bad input.
 template <class Record, class Finish>
 bool unarchived(std::string_view text, Record& record, Finish finish) {
-  rapidjson::Document json;
+  Json_document json;
   // By iteration, not recursion: the depth of a text that is not ours has no limit.
   json.Parse<rapidjson::kParseIterativeFlag>(text.data(), text.size());
   if (json.HasParseError()) return false;

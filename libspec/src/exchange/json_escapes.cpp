@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 #include <rapidjson/reader.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
 
 #include "ohmlore/text.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 
@@ -26,8 +25,8 @@ std::string with_escapes(std::string_view text) {
       out += c == 0xFFFE ? "\\uFFFE" : "\\uFFFF";
       continue;
     }
-    rapidjson::StringBuffer buffer;
-    rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
+    Json_buffer buffer;
+    Json_line_writer writer(buffer);
     writer.String(text.data() + at, static_cast<rapidjson::SizeType>(i - at));
     out.append(buffer.GetString() + 1, buffer.GetSize() - 2);
   }

@@ -4,13 +4,12 @@
 #include <set>
 
 #include <fmt/format.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
 
 #include "exchange/members.h"
 #include "exchange/numbers.h"
 #include "ohmlore/exchange.h"
 #include "publish/exchange_names.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 namespace {
@@ -206,8 +205,8 @@ private:
 
   const Document& profile_;
   const Surroundings& surroundings_;
-  rapidjson::StringBuffer buffer_;
-  rapidjson::Writer<rapidjson::StringBuffer> json_{buffer_};
+  Json_buffer buffer_;
+  Json_line_writer json_{buffer_};
   std::set<std::pair<std::string, const Document*>> parts_;
 };
 

@@ -3,10 +3,8 @@
 // must fit.
 #pragma once
 
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
-
 #include "ohmlore/exchange.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 
@@ -49,8 +47,8 @@ private:
     origins_.push_back({static_cast<std::uint32_t>(buffer_.GetSize()), place});
   }
 
-  rapidjson::StringBuffer buffer_;
-  rapidjson::Writer<rapidjson::StringBuffer> json_{buffer_};
+  Json_buffer buffer_;
+  Json_line_writer json_{buffer_};
   std::vector<Origin> origins_;
 };
 

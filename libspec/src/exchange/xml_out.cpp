@@ -14,11 +14,11 @@ namespace {
 using pugi::xml_node;
 
 xml_node element(xml_node parent, std::string_view name) {
-  return parent.append_child(std::string(name).c_str());
+  return add_element(parent, std::string(name).c_str());
 }
 
 void attribute(xml_node node, std::string_view name, std::string_view value) {
-  node.append_attribute(std::string(name).c_str()).set_value(std::string(value).c_str());
+  add_attribute(node, std::string(name).c_str(), std::string(value).c_str());
 }
 
 class Xml_writer {
@@ -27,9 +27,7 @@ public:
 
   std::string write(Document_kind kind) {
     const Record& record = document_record(kind);
-    xml_node declaration = xml_.append_child(pugi::node_declaration);
-    attribute(declaration, "version", "1.0");
-    attribute(declaration, "encoding", "UTF-8");
+    add_declaration(xml_);
     xml_node root = element(xml_, record.name);
     attribute(root, "xmlns", xml_namespace);
     attribute(root, "format", document_.string(document_.member(Document::root, "format")));
@@ -39,7 +37,9 @@ public:
   }
 
 private:
-  void text(xml_node node, std::string_view text) { node.text().set(std::string(text).c_str()); }
+  void text(xml_node node, std::string_view text) {
+    must_be_made(node.text().set(std::string(text).c_str()));
+  }
 
   // `id` is the key that the record stands under: pins need that of their connector.
   void members(xml_node at, const Record& record, Node_id object, std::string_view id) {

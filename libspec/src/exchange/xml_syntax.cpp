@@ -9,6 +9,7 @@
 #include "ohmlore/text.h"
 #include "publish/exchange_names.h"
 #include "text/small_letters.h"
+#include "text/xml_text.h"
 
 namespace ohmlore {
 namespace {
@@ -176,6 +177,7 @@ pugi::xml_node Xml_source::root() {
   if (!check_bytes()) return {};
   const pugi::xml_parse_result result =
       document_.load_buffer_inplace(copy_.data(), copy_.size() - 1, parse_flags, pugi::encoding_utf8);
+  must_be_made(result.status != pugi::status_out_of_memory);
   // A DOCTYPE before the place of an error is the better thing to speak of.
   for (const pugi::xml_node node : document_.children())
     if (node.type() == pugi::node_doctype) {

@@ -159,6 +159,7 @@ std::vector<std::string> find_words(std::span<const std::string> typed) {
 }
 
 Found_profile find_in(const Resolved& resolved, std::span<const std::string> words) {
+  if (resolved.document->profile() == nullptr) return {};
   const Profile& profile = *resolved.document->profile();
   Found_profile found;
   found.file = resolved.document->name();

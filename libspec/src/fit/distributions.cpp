@@ -10,11 +10,17 @@ constexpr int most_terms = 10000;
 constexpr double precision = 1e-15;
 constexpr double tiny = 1e-300; // stands for 0 in a denominator (modified Lentz)
 
+// ln Γ(x), x > 0: std::lgamma writes the sign where all threads read it.
+double log_gamma(double x) {
+  int sign;
+  return lgamma_r(x, &sign);
+}
+
 // The regularised incomplete gamma functions, P where `lower`, else Q: the series below a + 1, the continued
 // fraction above (Abramowitz and Stegun 6.5.29 and 6.5.31).
 double gamma_share(double a, double x, bool lower) {
   if (!(x > 0)) return lower ? 0 : 1;
-  const double scale = std::exp(a * std::log(x) - x - std::lgamma(a));
+  const double scale = std::exp(a * std::log(x) - x - log_gamma(a));
   if (x < a + 1) {
     double term = 1 / a, sum = term;
     for (int n = 1; n < most_terms && term > precision * sum; ++n) sum += term *= x / (a + n);
@@ -66,7 +72,7 @@ double beta_share(double a, double b, double x, double y) {
   if (!(x > 0)) return 0;
   if (!(y > 0)) return 1;
   const double scale =
-      std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) + b * std::log(y));
+      std::exp(log_gamma(a + b) - log_gamma(a) - log_gamma(b) + a * std::log(x) + b * std::log(y));
   if (x < (a + 1) / (a + b + 2)) return scale * beta_fraction(a, b, x) / a;
   return 1 - scale * beta_fraction(b, a, y) / b;
 }

@@ -129,7 +129,7 @@ void write_source(Json_writer& out, const Fit& fit) {
 std::string write_part(Fit& fit) {
   const std::string name =
       fit.request.name.empty() ? std::string(usual_name(fit.request.kind)) : fit.request.name;
-  rapidjson::StringBuffer buffer;
+  Json_buffer buffer;
   Json_writer out(buffer);
   out.StartObject();
   member(out, "format", format_tag);

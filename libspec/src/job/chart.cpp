@@ -1,13 +1,13 @@
 #include "job/chart.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <iterator>
 
 #include <fmt/format.h>
 
 #include "ohmlore/text.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -57,8 +57,7 @@ std::vector<std::string> wrapped(std::string_view text, double room, double of_l
     if (text.substr(0, space).ends_with("±")) return true;
     return std::any_of(std::begin(units), std::end(units), [&](std::string_view unit) {
       const std::string_view rest = text.substr(std::min(space + 1, text.size()));
-      return rest.starts_with(unit) &&
-             (rest.size() == unit.size() || !std::isalpha(static_cast<unsigned char>(rest[unit.size()])));
+      return rest.starts_with(unit) && (rest.size() == unit.size() || !is_letter_or_digit(rest[unit.size()]));
     });
   };
   std::vector<std::string> lines(1);
@@ -95,9 +94,8 @@ std::string with_numbers_in_order(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t begin = i;
     const char32_t c = next_code_point(text, i);
-    const bool digit = c >= '0' && c <= '9';
-    if (digit && behind_right) out += "\u200E";
-    if (digit || (c < 0x80 && std::isalpha(static_cast<unsigned char>(c)) != 0)) behind_right = false;
+    if (c >= '0' && c <= '9' && behind_right) out += "\u200E";
+    if (c < 0x80 && is_letter_or_digit(static_cast<char>(c))) behind_right = false;
     if (is_from_the_right(c)) behind_right = true;
     out += text.substr(begin, i - begin);
   }

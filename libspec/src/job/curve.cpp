@@ -182,18 +182,16 @@ std::string add_points(Curve& curve, const Curve_request& request) {
   const double step = request.step ? *request.step * per_kelvin : round_step(curve.kelvin, curve.unit);
   const double first = in_unit(curve.kelvin.low, curve.unit), last = in_unit(curve.kelvin.high, curve.unit);
   if (!(step > 0)) return "a step must be above 0";
-  if ((last - first) / step >= static_cast<double>(most_points))
+  if (!((last - first) / step < static_cast<double>(most_points)))
     return fmt::format("steps of {} from {} to {} would be more than {} rows; make them longer, or the "
                        "range shorter",
                        kelvin(step / per_kelvin), shown(curve.kelvin.low), shown(curve.kelvin.high),
                        most_points);
   const double start = request.from || request.step ? first : std::ceil(first / step - 1e-9) * step;
   if (start > first) curve.points.push_back(point_at(curve, curve.kelvin.low));
-  double value = start;
-  for (int i = 1; value <= last + 1e-9 * step; ++i) {
-    curve.points.push_back(point_at(curve, kelvin_of(value, curve.unit)));
-    value = start + i * step;
-  }
+  const double steps = (last - start) / step + 1e-9;
+  for (int i = 0; i <= steps; ++i)
+    curve.points.push_back(point_at(curve, kelvin_of(start + i * step, curve.unit)));
   if (!request.to && in_unit(curve.points.back().kelvin, curve.unit) < last)
     curve.points.push_back(point_at(curve, curve.kelvin.high));
   return {};

@@ -156,6 +156,7 @@ Separation separation(const Resolved& resolved, const Fault& fault) {
 }
 
 std::vector<Separation> separations(const Resolved& resolved) {
+  if (resolved.document->profile() == nullptr) return {};
   Asked asked(resolved);
   std::vector<Separation> all;
   all.reserve(resolved.document->profile()->faults.size());

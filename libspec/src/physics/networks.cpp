@@ -31,7 +31,7 @@ std::optional<Way_round> shortest_way_round(std::span<const Between> readings, s
     if (std::isinf(reached[here].ohm.high) || std::isinf(most) || most < 0) return false;
     if (!also_one_leg && here == from && there == to) return false;
     const Interval longer = reached[here].ohm + readings[leg].ohm;
-    if (longer.high >= reached[there].ohm.high) return false;
+    if (!(longer.high < reached[there].ohm.high)) return false; // also where one is no number
     reached[there] = {longer, leg};
     return true;
   };

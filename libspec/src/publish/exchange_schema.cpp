@@ -31,14 +31,13 @@ constexpr const char* text_pattern = "[ -~\xC2\xA0-\xED\x9F\xBF\xEE\x80\x80-\xEF
 constexpr const char* number_pattern = "-?(0|[1-9][0-9]*)(\\.[0-9]+)?([eE][+\\-]?[0-9]+)?"; // RFC 8259
 
 xml_node add(xml_node parent, const char* tag, Attributes attributes = {}) {
-  xml_node node = parent.append_child(tag);
-  for (const auto& [name, value] : attributes)
-    node.append_attribute(name).set_value(std::string(value).c_str());
+  xml_node node = add_element(parent, tag);
+  for (const auto& [name, value] : attributes) add_attribute(node, name, std::string(value).c_str());
   return node;
 }
 
 void document_with(xml_node parent, std::string_view words) {
-  add(add(parent, "xs:annotation"), "xs:documentation").text().set(std::string(words).c_str());
+  add_text(add(add(parent, "xs:annotation"), "xs:documentation"), std::string(words).c_str());
 }
 
 struct Path {
@@ -49,10 +48,9 @@ struct Path {
 class Xsd_writer {
 public:
   std::string publish() {
-    document_.append_child(pugi::node_declaration).append_attribute("version").set_value("1.0");
-    document_.first_child().append_attribute("encoding").set_value("UTF-8");
-    document_.append_child(pugi::node_comment)
-        .set_value(" Written by `ohmlore schema --write-spec`; not edited by hand. ");
+    add_declaration(document_);
+    must_be_made(document_.append_child(pugi::node_comment)
+                     .set_value(" Written by `ohmlore schema --write-spec`; not edited by hand. "));
     schema_ = add(document_, "xs:schema",
                   {{"xmlns:xs", "http://www.w3.org/2001/XMLSchema"},
                    {"xmlns", xml_namespace},
@@ -207,7 +205,7 @@ private:
 
   void member(xml_node sequence, const Record& record, const Field& field, bool required) {
     xml_node element = add(sequence, "xs:element", {{"name", element_name(field)}});
-    if (!required) element.append_attribute("minOccurs").set_value("0");
+    if (!required) add_attribute(element, "minOccurs", "0");
     const Type& type = *field.member.type;
     if (type.item == nullptr && !(type.record != nullptr && type.record->kinds != nullptr))
       value_type(element, field, type);
@@ -234,7 +232,7 @@ private:
   // The type of an element that may carry a key.
   void keyed(xml_node element, std::string_view type, std::string_view key, bool simple = false) {
     if (key.empty()) {
-      element.append_attribute("type").set_value(std::string(type).c_str());
+      add_attribute(element, "type", std::string(type).c_str());
       return;
     }
     const xml_node content =
@@ -262,8 +260,8 @@ private:
       else
         keyed(held, simple_type(field, item), key, true);
     }
-    held.append_attribute("minOccurs").set_value(std::to_string(field.limits.least).c_str());
-    held.append_attribute("maxOccurs").set_value(std::to_string(most_of(field)).c_str());
+    add_attribute(held, "minOccurs", std::to_string(field.limits.least).c_str());
+    add_attribute(held, "maxOccurs", std::to_string(most_of(field)).c_str());
   }
 
   void unique_entries(xml_node element, const Record& record, const Field& field, const Type& map) {
@@ -276,8 +274,9 @@ private:
 
   void value_type(xml_node element, const Field& field, const Type& type) {
     if (type.shape == Shape::integer) return; // its limits stand inside
-    element.append_attribute("type").set_value(type.record != nullptr ? std::string(type.record->name).c_str()
-                                                                      : simple_type(field, type).c_str());
+    add_attribute(element, "type",
+                  type.record != nullptr ? std::string(type.record->name).c_str()
+                                         : simple_type(field, type).c_str());
   }
 
   void integer_type(xml_node element, const Field& field) {
@@ -396,7 +395,7 @@ private:
     const auto value = [&](const char* name, const char* type, bool simple) {
       xml_node element = add(choice, "xs:element", {{"name", name}});
       if (key_type == nullptr) {
-        element.append_attribute("type").set_value(type);
+        add_attribute(element, "type", type);
         return;
       }
       const xml_node content =

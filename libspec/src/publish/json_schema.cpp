@@ -7,12 +7,11 @@
 #include <algorithm>
 
 #include <fmt/format.h>
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
 
 #include "ohmlore/publish.h"
 #include "publish/phrases.h"
 #include "publish/records.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 namespace {
@@ -315,8 +314,8 @@ private:
     if (const std::string_view pattern = pattern_of(field.form); !pattern.empty()) member("pattern", pattern);
   }
 
-  rapidjson::StringBuffer buffer_;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer> out_{buffer_};
+  Json_buffer buffer_;
+  Json_writer out_{buffer_};
 };
 
 }

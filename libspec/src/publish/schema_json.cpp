@@ -4,8 +4,8 @@
 
 #include <fmt/format.h>
 #include <rapidjson/error/en.h>
-#include <rapidjson/stringbuffer.h>
-#include <rapidjson/writer.h>
+
+#include "text/json_memory.h"
 
 namespace ohmlore::schemas {
 
@@ -56,8 +56,8 @@ void round_long_numbers(Json& value) {
 }
 
 std::string json_of(const Json& value) {
-  rapidjson::StringBuffer buffer;
-  rapidjson::Writer<rapidjson::StringBuffer> writer(buffer);
+  Json_buffer buffer;
+  Json_line_writer writer(buffer);
   value.Accept(writer);
   return {buffer.GetString(), buffer.GetSize()};
 }

@@ -1,11 +1,10 @@
 // W3C metadata for tables (Metadata Vocabulary for Tabular Data, 2015): columns, keys and units of every
 // table.
 #include <fmt/format.h>
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
 
 #include "publish/phrases.h"
 #include "publish/tables.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
 namespace {
@@ -143,8 +142,8 @@ private:
     }
   }
 
-  rapidjson::StringBuffer buffer_;
-  rapidjson::PrettyWriter<rapidjson::StringBuffer> json_{buffer_};
+  Json_buffer buffer_;
+  Json_writer json_{buffer_};
 };
 
 }

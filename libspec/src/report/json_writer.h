@@ -8,15 +8,11 @@
 
 #include <fmt/format.h>
 
-#include <rapidjson/prettywriter.h>
-#include <rapidjson/stringbuffer.h>
-
 #include "ohmlore/text.h"
 #include "ohmlore/version.h"
+#include "text/json_memory.h"
 
 namespace ohmlore {
-
-using Json_writer = rapidjson::PrettyWriter<rapidjson::StringBuffer>;
 
 inline void key(Json_writer& out, std::string_view text) {
   out.Key(text.data(), static_cast<rapidjson::SizeType>(text.size()));
@@ -83,7 +79,7 @@ void object(Json_writer& out, std::string_view name, F f) {
 /// One object, with the members that `members` writes.
 template <class F>
 std::string written_object(F members) {
-  rapidjson::StringBuffer buffer;
+  Json_buffer buffer;
   Json_writer out(buffer);
   out.SetIndent(' ', 2);
   out.StartObject();

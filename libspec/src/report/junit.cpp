@@ -26,14 +26,12 @@ std::string for_xml(std::string_view text) {
 }
 
 void set(pugi::xml_node node, const char* name, const std::string& value) {
-  node.append_attribute(name).set_value(for_xml(value).c_str());
+  add_attribute(node, name, for_xml(value).c_str());
 }
 void count(pugi::xml_node node, const char* name, std::size_t value) {
-  node.append_attribute(name).set_value(static_cast<unsigned long long>(value));
+  add_attribute(node, name, std::to_string(value).c_str());
 }
-void say(pugi::xml_node node, const std::string& text) {
-  node.append_child(pugi::node_pcdata).set_value(for_xml(text).c_str());
-}
+void say(pugi::xml_node node, const std::string& text) { add_text(node, for_xml(text).c_str()); }
 
 struct Suite {
   std::string name;
@@ -49,7 +47,7 @@ public:
     if (troubles.empty()) return;
     begin("ohmlore", troubles.size(), 0, troubles.size(), 0);
     for (const std::string& trouble : troubles) {
-      pugi::xml_node error = test("the work could not be done").append_child("error");
+      pugi::xml_node error = add_element(test("the work could not be done"), "error");
       set(error, "message", trouble);
       set(error, "type", "trouble");
       say(error, trouble);
@@ -62,7 +60,7 @@ public:
     begin(of.name, std::max<std::size_t>(tests, 1), of.failing.size(), 0, of.suppressed.size());
     if (tests == 0) test("nothing found");
     for (const auto& [rule, findings] : of.failing) {
-      pugi::xml_node failure = test(std::string(rule)).append_child("failure");
+      pugi::xml_node failure = add_element(test(std::string(rule)), "failure");
       set(failure, "message", title(findings));
       set(failure, "type", std::string(word_of(findings.front()->severity)));
       say(failure, text_of(findings));
@@ -73,7 +71,7 @@ public:
       below += text_of(findings);
     }
     for (const auto& [rule, findings] : of.suppressed) {
-      pugi::xml_node skipped = test(fmt::format("{} (suppressed)", rule)).append_child("skipped");
+      pugi::xml_node skipped = add_element(test(fmt::format("{} (suppressed)", rule)), "skipped");
       const Finding_suppression& why = *findings.front()->suppressed;
       set(skipped, "message",
           fmt::format("{}{}{}", why.by == Suppressed_by::waiver ? "waived" : "in the baseline",
@@ -98,7 +96,7 @@ private:
 
   void begin(const std::string& name, std::size_t tests, std::size_t failures, std::size_t errors,
              std::size_t skipped) {
-    suite_ = root_.append_child("testsuite");
+    suite_ = add_element(root_, "testsuite");
     name_ = printable(name);
     set(suite_, "name", name_);
     set(suite_, "package", "ohmlore");
@@ -110,18 +108,18 @@ private:
     count(suite_, "errors", errors);
     count(suite_, "skipped", skipped);
     set(suite_, "time", "0"); // required, and not measured for each file
-    suite_.append_child("properties");
+    add_element(suite_, "properties");
   }
   pugi::xml_node test(const std::string& name) {
-    pugi::xml_node node = suite_.append_child("testcase");
+    pugi::xml_node node = add_element(suite_, "testcase");
     set(node, "name", name);
     set(node, "classname", name_);
     set(node, "time", "0");
     return node;
   }
   void end(const std::string& said) {
-    say(suite_.append_child("system-out"), said);
-    suite_.append_child("system-err");
+    say(add_element(suite_, "system-out"), said);
+    add_element(suite_, "system-err");
   }
 
   pugi::xml_node root_;
@@ -135,10 +133,8 @@ private:
 
 std::string junit_report(const Lint_run& run, const Report_context& context) {
   pugi::xml_document document;
-  pugi::xml_node declaration = document.append_child(pugi::node_declaration);
-  declaration.append_attribute("version").set_value("1.0");
-  declaration.append_attribute("encoding").set_value("UTF-8");
-  Writer writer(document.append_child("testsuites"), context);
+  add_declaration(document);
+  Writer writer(add_element(document, "testsuites"), context);
   writer.troubles(run.troubles);
 
   // Suites in the order of the files; what was read beside them (a baseline) comes last.

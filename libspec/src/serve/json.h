@@ -6,13 +6,11 @@
 #include <optional>
 #include <string_view>
 
-#include <rapidjson/document.h>
-
 #include "report/json_members.h"
 
 namespace ohmlore::serve {
 
-using Json = rapidjson::Value;
+using Json = Json_value;
 
 /// What stands there, or null; also where `from` is null.
 inline const Json* at(const Json* from, std::initializer_list<std::string_view> path) {

@@ -29,7 +29,7 @@ enum Error_code : int {
 // One value alone.
 template <class F>
 std::string written_value(F write) {
-  rapidjson::StringBuffer buffer;
+  Json_buffer buffer;
   Json_writer out(buffer);
   out.SetIndent(' ', 0);
   write(out);
@@ -452,7 +452,7 @@ std::vector<std::string> Language_server::take(const Received& received) {
   if (nests_too_deep(received.content)) return lost("the message nests deeper than any of the protocol");
   // Iterative: what is nested deep needs no stack.
   constexpr unsigned how = rapidjson::kParseIterativeFlag | rapidjson::kParseValidateEncodingFlag;
-  rapidjson::Document json;
+  Json_document json;
   json.Parse<how>(received.content.data(), received.content.size());
   if (json.HasParseError())
     return lost(fmt::format("at byte {} of the message: {}", json.GetErrorOffset(),

@@ -1,7 +1,6 @@
 #include "sheet/html.h"
 
 #include <algorithm>
-#include <cctype>
 #include <iterator>
 
 #include <fmt/format.h>
@@ -32,7 +31,7 @@ std::string with_units_bound(std::string text) {
       text.replace(at, 1, bound);
       continue;
     }
-    if (at == 0 || std::isdigit(static_cast<unsigned char>(text[at - 1])) == 0) continue;
+    if (at == 0 || text[at - 1] < '0' || text[at - 1] > '9') continue;
     const std::string_view rest = std::string_view(text).substr(at + 1);
     const std::string_view word = rest.substr(0, rest.find_first_of(" ,;:)."));
     if (is_one_of(word, units)) text.replace(at, 1, bound);
@@ -45,8 +44,10 @@ void finish(Element element) {
   for (Element child = element.first_child(); child; child = child.next_sibling()) {
     if (child.type() != pugi::node_element) continue;
     const std::string_view name = child.name();
-    if (is_one_of(name, on_a_new_line)) element.insert_child_before(pugi::node_pcdata, child).set_value("\n");
-    if (!child.first_child() && !is_one_of(name, without_end_tag)) child.append_child(pugi::node_pcdata);
+    if (is_one_of(name, on_a_new_line))
+      must_be_made(element.insert_child_before(pugi::node_pcdata, child).set_value("\n"));
+    if (!child.first_child() && !is_one_of(name, without_end_tag))
+      must_be_made(child.append_child(pugi::node_pcdata));
     finish(child);
   }
 }
@@ -54,7 +55,7 @@ void finish(Element element) {
 }
 
 Element add(Element parent, const char* name, std::string_view css_class) {
-  Element element = parent.append_child(name);
+  Element element = add_element(parent, name);
   if (!css_class.empty()) set(element, "class", css_class);
   return element;
 }
@@ -66,9 +67,11 @@ Element add(Element parent, const char* name, std::string_view css_class, std::s
 }
 
 void set(Element element, const char* attribute, std::string_view value) {
-  pugi::xml_attribute at = element.attribute(attribute);
-  if (!at) at = element.append_attribute(attribute);
-  at.set_value(printable(value).c_str());
+  const std::string text = printable(value);
+  if (pugi::xml_attribute at = element.attribute(attribute))
+    must_be_made(at.set_value(text.c_str()));
+  else
+    add_attribute(element, attribute, text.c_str());
 }
 
 void set(Element element, const char* attribute, double value) {
@@ -79,7 +82,7 @@ void set(Element element, const char* attribute, double value) {
 }
 
 void say(Element element, std::string_view text) {
-  element.append_child(pugi::node_pcdata).set_value(with_units_bound(printable(text)).c_str());
+  add_text(element, with_units_bound(printable(text)).c_str());
 }
 
 Element quote(Element element, std::string_view text) {
@@ -90,11 +93,11 @@ Element quote(Element element, std::string_view text) {
 }
 
 Element add_picture(Element parent, const std::string& svg) {
-  pugi::xml_document picture;
-  picture.load_string(svg.c_str(), pugi::parse_default | pugi::parse_ws_pcdata_single);
-  Element root = picture.document_element();
+  must_be_made(
+      parent.append_buffer(svg.data(), svg.size(), pugi::parse_default | pugi::parse_ws_pcdata_single));
+  Element root = parent.last_child();
   root.remove_child("style");
-  return parent.append_copy(root);
+  return root;
 }
 
 std::string html_of(pugi::xml_document& document) {

@@ -1,6 +1,5 @@
 // Where the ways of a connector lie.
 #include <algorithm>
-#include <cctype>
 #include <charconv>
 
 #include <fmt/format.h>
@@ -38,13 +37,13 @@ std::vector<std::string> words_of(std::string_view text) {
   std::vector<std::string> words;
   bool inside = false;
   for (const char c : text) {
-    if (std::isalnum(static_cast<unsigned char>(c)) == 0) {
+    if (!is_letter_or_digit(c)) {
       inside = false;
       continue;
     }
     if (!inside) words.emplace_back();
     inside = true;
-    words.back() += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    words.back() += small_letter(c);
   }
   return words;
 }

@@ -6,6 +6,7 @@
 #include "ohmlore/version.h"
 #include "sheet/style.h"
 #include "text/sha256.h"
+#include "text/xml_text.h"
 #include "units/outward.h"
 
 namespace ohmlore {
@@ -67,7 +68,8 @@ Element add_masthead(Element body, const Page& page) {
 
 // Links to the sections after the cautions, which are there already.
 void add_contents(Element main, const Page& page) {
-  Element nav = main.insert_child_after("nav", main.first_child());
+  Element nav = main.insert_child_after(pugi::node_element, main.first_child());
+  must_be_made(nav.set_name("nav"));
   set(nav, "aria-label", page.words.say(Phrase::contents));
   Element list = add(nav, "ul");
   for (Element section = nav.next_sibling(); section; section = section.next_sibling())
@@ -166,9 +168,7 @@ Element start_page(pugi::xml_document& document, const Catalogue& words, const s
   set(viewport, "content", "width=device-width, initial-scale=1");
   add(head, "title", {}, title);
   // As it is: what stands in a style sheet is no text to be made visible.
-  add(head, "style")
-      .append_child(pugi::node_pcdata)
-      .set_value(style_sheet(foot, words.say(Phrase::page_of)).c_str());
+  add_text(add(head, "style"), style_sheet(foot, words.say(Phrase::page_of)).c_str());
   return add(html, "body");
 }
 

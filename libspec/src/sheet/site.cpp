@@ -4,6 +4,7 @@
 
 #include "ohmlore/version.h"
 #include "sheet/page.h"
+#include "text/xml_text.h"
 
 namespace ohmlore::sheet {
 namespace {
@@ -122,7 +123,7 @@ std::string site_html(const std::string& title, const std::string& licence, std:
   Element foot = add(body, "footer", "colophon");
   if (!licence.empty()) add(foot, "p", {}, words.say(Phrase::licence, licence));
   add(foot, "p", {}, words.say(Phrase::site_made_by, program_version));
-  add(body, "script").append_child(pugi::node_pcdata).set_value(search_script);
+  add_text(add(body, "script"), search_script);
   return html_of(document);
 }
 

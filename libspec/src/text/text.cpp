@@ -9,6 +9,8 @@
 
 #include <fmt/format.h>
 
+#include "text/small_letters.h"
+
 namespace ohmlore {
 
 unsigned utf8_length(std::string_view text, std::size_t offset) {
@@ -275,10 +277,6 @@ std::string_view nearest_word(std::string_view word, std::span<const std::string
     }
   }
   return best;
-}
-
-static constexpr bool is_letter_or_digit(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
 }
 
 // By character, as many ids are looked at.

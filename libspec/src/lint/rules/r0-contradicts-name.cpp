@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cctype>
 #include <charconv>
 #include <optional>
 
@@ -17,7 +16,8 @@ void each_named(Text name, F f) {
   const auto is = [&](std::size_t at, char small) { return (name[at] | 0x20) == small; };
   for (std::size_t at = 0; at + 3 < name.size(); ++at) {
     const auto before = static_cast<unsigned char>(at > 0 ? name[at - 1] : ' ');
-    if (!is(at, 'p') || !is(at + 1, 't') || before >= 0x80 || std::isalnum(before)) continue;
+    if (!is(at, 'p') || !is(at + 1, 't') || before >= 0x80 || is_letter_or_digit(static_cast<char>(before)))
+      continue;
     const bool spaced = name[at + 2] == ' ' || name[at + 2] == '-';
     int number = 0;
     std::from_chars(name.data() + at + (spaced ? 3 : 2), name.data() + name.size(), number);
@@ -58,15 +58,12 @@ std::optional<double> kilo_ohm_named(Text name) {
     at = end;
     const bool spaced = end < name.size() && name[end] == ' ';
     Text unit = name.substr(end + (spaced ? 1 : 0));
-    if (std::isalnum(static_cast<unsigned char>(before)) || before == '.' || unit.empty() ||
-        (unit[0] | 0x20) != 'k')
-      continue;
+    if (is_letter_or_digit(before) || before == '.' || unit.empty() || (unit[0] | 0x20) != 'k') continue;
     const bool small = unit[0] == 'k' || !spaced;
     unit.remove_prefix(1);
     const bool ohms =
         unit.starts_with("\u03A9") || unit.starts_with("\u2126") || small_letters(unit.substr(0, 3)) == "ohm";
-    const bool ends =
-        unit.empty() || (!std::isalnum(static_cast<unsigned char>(unit[0])) && !(unit[0] & 0x80));
+    const bool ends = unit.empty() || (!is_letter_or_digit(unit[0]) && !(unit[0] & 0x80));
     if (!ohms && !(small && ends)) continue;
     const auto value = parse_quantity(fmt::format("{} k\u03A9", number), Dimension::resistance).value;
     if (!value || found) return std::nullopt;
