@@ -425,8 +425,33 @@ void check_short(Sink& sink, const std::vector<Point>& points) {
   sink.relate(c.row->node, fmt::format("the row at {}", celsius(c.kelvin)));
 }
 
+// Towards its upper end silicon begins to conduct by itself, and a sensor's curve bends: KTY81 from 110 °C
+// on.
+constexpr double even_silicon = zero_celsius + 100;
+
+// Nickel and silicon curve as evenly as a thermistor, so that a cubic follows them too. Platinum has a
+// formula, and what falls surely is told by ptc-falls.
+bool rises_evenly(const Resolved_component& component, const std::vector<Row>& rows) {
+  const auto metal = component.get(&Component_type::metal);
+  if (component.is(Component_kind::rtd)) return metal && **metal != Metal::platinum;
+  const auto type = component.get(&Component_type::type);
+  if (!component.is(Component_kind::ptc) || !type || **type != Ptc_type::silicon) return false;
+  double most = 0; // that a colder row has at least
+  return std::all_of(rows.begin(), rows.end(), [&](const Row& row) {
+    most = std::max(most, row.ohm.low);
+    return row.ohm.high >= most;
+  });
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (*model.kind == Model_kind::table && rises_evenly(component, rows_of(subject, model).rows)) {
+      std::vector<Point> points = points_of(model);
+      if (component.is(Component_kind::ptc))
+        std::erase_if(points, [](const Point& p) { return p.kelvin > even_silicon; });
+      if (points.size() >= enough_rows) report_rows(subject, sink, points, suspects(points));
+      return;
+    }
     if (!is_bare_ntc(component) || !rows_of(subject, model).impossible.empty()) return;
     const std::vector<Point> points = points_of(model);
     if (points.size() < 3) return;
@@ -447,7 +472,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule row_misprint = {
     .family = Family::ntc,
     .severity = Severity::warning,
-    .summary = "One row of a thermistor's table lies off the curve of the others.",
+    .summary = "One row of a sensor's table lies off the curve of the others.",
     .check = check,
     .goes_by_absence = true,
 };
