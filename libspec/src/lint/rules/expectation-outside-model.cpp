@@ -29,6 +29,14 @@ Interval asked(const Resistance_model& model, const Expectation& expect, Interva
   return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
 }
 
+// A band without a temperature is that of a winding which is neither colder nor hotter than any that is read.
+std::optional<Interval> temperature_of(const Measured& m) {
+  constexpr Interval any = {zero_celsius - 40, zero_celsius + 150};
+  const auto at = temperature_for(m);
+  if (at || m.kelvin || *m.model->kind != Model_kind::copper || !speaks_of(*m.model, any)) return at;
+  return any;
+}
+
 // Another prefix would bring one to the other: prefix-suspicious says so.
 bool prefix_slipped(Interval band, Interval healthy) {
   for (const double scale : {1e-6, 1e-3, 1e3, 1e6})
@@ -114,7 +122,7 @@ void check(const Subject& subject, Sink& sink) {
     if (test.expect.kind && *test.expect.kind != Expectation_kind::band)
       return check_state(subject, sink, test);
     const auto& m = measured(subject, test);
-    const auto at = m ? temperature_for(*m) : std::nullopt;
+    const auto at = m ? temperature_of(*m) : std::nullopt;
     if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
     const Between_rows between = between_rows(*m->component);
     const auto healthy =
@@ -123,8 +131,10 @@ void check(const Subject& subject, Sink& sink) {
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
-    const bool sure = surely_missed(*m, *band, *healthy) && subject.document.complete() &&
-                      fully_read(*m->model_document, *m->model) && bounds_parts(*m->model, *at) &&
+    const bool at_all = !m->kelvin && at->width() == 0; // the same at every temperature
+    const bool sure = (m->kelvin || at_all) && surely_missed(*m, *band, *healthy) &&
+                      subject.document.complete() && fully_read(*m->model_document, *m->model) &&
+                      bounds_parts(*m->model, *at) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
     const auto [asked_for, allowed] =
@@ -134,8 +144,7 @@ void check(const Subject& subject, Sink& sink) {
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(
             "{} is wholly {} what the model of {} allows at {} ({}): {}", asked_for,
-            too_low ? "below" : "above", m->component->id, m->kelvin ? celsius(*at) : "any temperature",
-            allowed,
+            too_low ? "below" : "above", m->component->id, at_all ? "any temperature" : celsius(*at), allowed,
             sure
                 ? "no healthy part passes; mend the test or the model"
                 : "a healthy part hardly passes; mend the test or the model, or state the tolerance, or what "
