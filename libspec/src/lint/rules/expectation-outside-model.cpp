@@ -29,12 +29,13 @@ Interval asked(const Resistance_model& model, const Expectation& expect, Interva
   return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
 }
 
-// A band without a temperature is that of a winding which is neither colder nor hotter than any that is read.
+// A band without a temperature is that of a winding as it may be met.
 std::optional<Interval> temperature_of(const Measured& m) {
-  constexpr Interval any = {zero_celsius - 40, zero_celsius + 150};
   const auto at = temperature_for(m);
-  if (at || m.kelvin || *m.model->kind != Model_kind::copper || !speaks_of(*m.model, any)) return at;
-  return any;
+  if (at || m.kelvin || *m.model->kind != Model_kind::copper ||
+      !speaks_of(*m.model, temperatures_of_windings))
+    return at;
+  return temperatures_of_windings;
 }
 
 // Another prefix would bring one to the other: prefix-suspicious says so.
@@ -101,7 +102,8 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const bool changes = model || component->is(Component_kind::ntc) || component->is(Component_kind::ptc);
   const double change = changes ? change_with_weather : 1;
   const bool too_high =
-      *expect.kind == Expectation_kind::open && expect.above && expect.above->si > healthy->high * change;
+      (*expect.kind == Expectation_kind::open || *expect.kind == Expectation_kind::not_short) &&
+      expect.above && expect.above->si > healthy->high * change;
   const bool too_low = *expect.kind == Expectation_kind::closed && expect.below &&
                        expect.below->si * change <= healthy->low && has_a_contact_of_its_own(subject, test);
   if (!too_high && !too_low) return;
