@@ -1,5 +1,5 @@
+#include "lint/falling.h"
 #include "lint/read.h"
-#include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
 #include "lint/worked_out.h"
@@ -9,41 +9,6 @@ namespace {
 
 // Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
 constexpr double silicon_limit = zero_celsius + 150;
-
-// "25 °C" and "26 °C" may both be 25.5 °C, but not the other way round; 1e-9 K is what rounding adds.
-bool surely_falls(const Row& colder, const Row& hotter) {
-  const double shared = written_interval(*colder.row->at).high - written_interval(*hotter.row->at).low;
-  return colder.row->at->si < hotter.row->at->si && shared <= 1e-9 && hotter.ohm.high < colder.ohm.low;
-}
-
-// Reported at `wrong`, which falls against `witness` or that against it.
-void report(Sink& sink, const Row& wrong, const Row& witness, Severity severity, std::string_view why) {
-  const bool hotter = wrong.row->at->si > witness.row->at->si;
-  const auto [one, other] = apart(*row_interval(*wrong.row), *row_interval(*witness.row));
-  sink.report_as(severity, wrong.row->node,
-                 fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows", one,
-                             celsius(wrong.row->at->si), hotter ? "below" : "above", other,
-                             celsius(witness.row->at->si), why));
-  sink.relate(witness.row->node, fmt::format("the row at {}", celsius(witness.row->at->si)));
-}
-
-void check_silicon(Sink& sink, const std::vector<Row>& rows) {
-  const auto blamed =
-      blamed_rows(rows.size(), [&](std::size_t i, std::size_t j) { return surely_falls(rows[i], rows[j]); });
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!blamed[i]) continue;
-    const auto falls = [&](std::size_t j) {
-      return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
-    };
-    const std::size_t witness =
-        nearest_row(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(j); });
-    if (witness == rows.size()) continue;
-    const Row& hotter = rows[std::max(i, witness)];
-    report(sink, rows[i], rows[witness],
-           hotter.row->at->si <= silicon_limit ? Severity::error : Severity::warning,
-           "a silicon sensor rises with temperature");
-  }
-}
 
 // Falls slightly below its switching range and again far above it; in between it rises.
 void check_switching(Sink& sink, const std::vector<Row>& rows) {
@@ -55,8 +20,8 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
   for (auto row = lowest; row < highest; ++row)
     for (auto next = row + 1; next <= highest; ++next)
       if (surely_falls(*row, *next)) {
-        report(sink, *next, *row, Severity::warning,
-               "between its lowest and its highest row a switching PTC rises with temperature");
+        report_fall(sink, *next, *row, Severity::warning,
+                    "between its lowest and its highest row a switching PTC rises with temperature");
         row = next;
       }
 }
@@ -103,7 +68,7 @@ void check(const Subject& subject, Sink& sink) {
     if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, component, silicon);
     const auto& rows = rows_of(subject, model).rows;
     if (silicon)
-      check_silicon(sink, rows);
+      report_falling_rows(sink, rows, "a silicon sensor rises with temperature", silicon_limit);
     else
       check_switching(sink, rows);
   });
