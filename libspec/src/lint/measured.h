@@ -103,6 +103,10 @@ inline bool surely_missed(const Band_across& measured, Interval band, Interval h
 /// empty where none is stated, or where the model speaks of others only.
 std::optional<Interval> temperature_for(const Measured& measured);
 
+/// Between these is any winding that is read: no appliance that is dead has it colder or hotter. Common
+/// practice, no source.
+inline constexpr Interval temperatures_of_windings = {zero_celsius - 40, zero_celsius + 150};
+
 /// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
 bool is_plain_coil(const Resolved_component& component);
 /// A part with nothing but metal between its ends, as far as is declared.

@@ -73,6 +73,7 @@ Interval ohm_of(const Resolved_component& component, const Value<Range>& at) {
       return unknown;
     if (!kelvin) kelvin = {zero_celsius, zero_celsius}; // whatever it is
   }
+  if (!kelvin && *model->kind == Model_kind::copper) kelvin = temperatures_of_windings;
   if (!kelvin) return unknown;
   const Adapted_model of_metal = with_metal(*model, component);
   if (!speaks_of(*of_metal, *kelvin)) return unknown;

@@ -93,6 +93,9 @@ bool has_way_past(const Subject& subject, const Test& test) {
   const auto way = on_the_way(subject, test);
   return way.size() > 1 && std::any_of(way.begin(), way.end(), [&](const Branch& branch) {
            if (branch.component != nullptr) return branch.component->id != *test.component;
+           // A component with more than two contacts is itself several, from each to its middle.
+           const Resolved_component* part = wiring_of(subject).nodes[branch.b].middle_of;
+           if (part != nullptr) return part->id != *test.component;
            // Of two parts that no model has both of one lies there.
            return branch.circuit != nullptr || (branch.a != 0 && branch.b != 0 && !branch.joins(from, to));
          });

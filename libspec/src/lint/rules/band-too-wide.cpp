@@ -9,29 +9,46 @@ namespace {
 
 // Greatest over least resistance. Common practice, no source: at one temperature no sensor, coil, winding or
 // heater spreads by more than ±50 %, which is a factor of 3; over all temperatures that a test may meet, a
-// thermistor changes by a factor of about 100.
+// thermistor changes by a factor of about 100. Of the rest that conducts, limits of two prefixes are a slip.
 constexpr double most_at_one_temperature = 4;
 constexpr double most_over_temperatures = 200;
+constexpr double most_of_one_prefix = 1000;
 
-// Parts of which a wide band is all that anybody can say, and closed contacts, which have no resistance to
-// lose.
-bool spreads_widely(const Resolved_component* component) {
-  if (component != nullptr && component->is(Component_kind::heater)) {
-    const auto element = component->get(&Component_type::element);
-    return !element || **element != Heater_element::wire;
-  }
-  static constexpr Component_kind kinds[] = {
-      Component_kind::ptc,         Component_kind::photocell,     Component_kind::electronic,
-      Component_kind::capacitor,   Component_kind::electrode,     Component_kind::igniter,
-      Component_kind::anode,       Component_kind::potentiometer, Component_kind::thermocouple,
-      Component_kind::transformer, Component_kind::switch_,       Component_kind::fuse};
-  return component == nullptr || !component->known_kind ||
-         std::find(std::begin(kinds), std::end(kinds), component->kind()) != std::end(kinds);
+bool is_sensor(const Resolved_component& component) {
+  const auto type = component.get(&Component_type::type);
+  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
+         (component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon);
 }
 
-bool is_too_wide(const std::optional<Interval>& band, bool one_temperature) {
-  const double most = one_temperature ? most_at_one_temperature : most_over_temperatures;
-  return band && band->low > 0 && band->high > most * band->low;
+// Empty for parts of which a wide band is all that anybody can say, and for closed contacts, which have no
+// resistance to lose.
+std::optional<double> most_times(const Resolved_component* component, const std::optional<Interval>& kelvin) {
+  if (component == nullptr || !component->known_kind) return std::nullopt;
+  const bool one_temperature = kelvin && kelvin->width() == 0;
+  if (is_sensor(*component)) return one_temperature ? most_at_one_temperature : most_over_temperatures;
+  const auto element = component->get(&Component_type::element);
+  switch (component->kind()) {
+  case Component_kind::coil:
+  case Component_kind::winding:
+  case Component_kind::resistor:
+  case Component_kind::coding: return most_at_one_temperature;
+  case Component_kind::heater:
+    return element && **element == Heater_element::wire ? most_at_one_temperature : most_of_one_prefix;
+  case Component_kind::igniter:
+    if (!element || **element == Heater_element::spark) return std::nullopt;
+    return most_of_one_prefix;
+  case Component_kind::transformer: return most_of_one_prefix;
+  case Component_kind::ptc: { // beyond room temperature it may switch
+    constexpr Interval room = {zero_celsius, zero_celsius + 50};
+    if (!one_temperature || !room.contains(*kelvin)) return std::nullopt;
+    return most_of_one_prefix;
+  }
+  default: return std::nullopt;
+  }
+}
+
+bool is_too_wide(const std::optional<Interval>& band, const std::optional<double>& most) {
+  return band && most && band->low > 0 && band->high > *most * band->low;
 }
 
 void report(Sink& sink, Interval band, Node_id node, bool one_temperature) {
@@ -44,22 +61,24 @@ void report(Sink& sink, Interval band, Node_id node, bool one_temperature) {
 
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (spreads_widely(&component)) return;
-    for (const Table_row& row : model.rows)
-      if (const auto band = row_interval(row); is_too_wide(band, true)) report(sink, *band, row.node, true);
+    for (const Table_row& row : model.rows) {
+      const double at = row.at ? row.at->si : 0;
+      if (const auto band = row_interval(row); is_too_wide(band, most_times(&component, Interval{at, at})))
+        report(sink, *band, row.node, true);
+    }
   });
   each_test(subject, [&](Text, const Test& test) {
-    const Resolved_component* component = subject.resolved.component_of(test);
     const Expectation& expect = test.expect;
-    if (!expect || spreads_widely(component)) return;
-    const bool sensor = component->is(Component_kind::ntc) || component->is(Component_kind::rtd);
-    const bool one_temperature = !sensor || (expect.at && kelvin_interval(*expect.at).width() == 0);
+    if (!expect) return;
+    std::optional<Interval> kelvin;
+    if (expect.at) kelvin = kelvin_interval(*expect.at);
+    const auto most = most_times(subject.resolved.component_of(test), kelvin);
     const auto& band = expected(subject, test);
     // Wires alone, or a path that must not be.
-    if (!is_too_wide(band, one_temperature) || (test.side && *test.side == Side::harness) ||
+    if (!is_too_wide(band, most) || (test.side && *test.side == Side::harness) ||
         touches(subject.resolved, test, Circuit_class::protective_earth))
       return;
-    report(sink, *band, expect.node, one_temperature);
+    report(sink, *band, expect.node, *most != most_over_temperatures);
   });
 }
 

@@ -147,6 +147,29 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
   sink.relate(b->node, fmt::format("{} here", word(*b)));
 }
 
+// A winding is one wire from end to end, also that of a transformer. Two terminals that were exchanged make
+// two windings wrong: told is the first.
+void check_windings(const Subject& subject, Sink& sink, const Resolved_component& component) {
+  const auto model = component.get(&Component_type::model);
+  if (!model || !model->kind || *model->kind != Model_kind::copper) return;
+  const auto& terminals = component.placed->terminals;
+  for (const Terminal_pair& pair : model->pairs) {
+    const auto* from = pair.from ? terminals.find(*pair.from) : nullptr;
+    const auto* to = pair.to ? terminals.find(*pair.to) : nullptr;
+    if (from == nullptr || to == nullptr || !from->value || !to->value) continue;
+    const auto* a = subject.resolved.circuit_class_on(from->value);
+    const auto* b = subject.resolved.circuit_class_on(to->value);
+    if (a == nullptr || b == nullptr || contradiction(**a, **b) != Contradiction::certain) continue;
+    sink.report(from->value.node,
+                fmt::format("the winding of {} from {} ({}, {}) to {} ({}, {}) would join the two; correct a "
+                            "terminal or a class",
+                            component.id, *pair.from, text_of(*from->value), word(*a), *pair.to,
+                            text_of(*to->value), word(*b)));
+    sink.relate(to->value.node, fmt::format("{} here", *pair.to));
+    return sink.relate(*model.document, pair.node, "the winding");
+  }
+}
+
 // What a supply at mains voltage cannot enter at; a protective earth may stand beside the poles.
 bool excludes_mains(Circuit_class c, const Supply& supply) {
   return is_extra_low(c) || c == bus || c == ignition_hv ||
@@ -228,6 +251,7 @@ void check(const Subject& subject, Sink& sink) {
       check_ends(subject, component.placed->between,
                  may_limit(component) ? Severity::warning : Severity::error, component.id, sink);
     if (component.known_kind) check_rating(subject, component, sink);
+    check_windings(subject, sink, component);
   }
   for (const auto& circuit : subject.profile()->circuits)
     check_ends(subject, circuit.value.between, Severity::warning, fmt::format("circuit {}", circuit.id),

@@ -20,8 +20,29 @@ bool is_fed_by_dc(const Resolved_component& component) {
   return drive && **drive == Drive::dc && volt && (*volt)->form != Supply_form::ac;
 }
 
+bool is_fed_by_ac(const Resolved_component& component) {
+  const auto drive = component.get(&Component_type::drive);
+  const auto volt = component.get(&Component_type::rated_voltage);
+  return drive && **drive == Drive::ac && volt && (*volt)->form != Supply_form::dc;
+}
+
+// Whatever else limits the current of an ac coil, its wire does: with R in series the real part of any
+// admittance is 1/R at most, so that it takes up V²/R at most.
+void check_ac(const Subject& subject, Sink& sink, const Resolved_component& component) {
+  const auto rated = is_plain_coil(component) ? rated_resistance(component) : std::nullopt;
+  if (!rated) return;
+  each_band_at_room(subject, component, [&](Node_id node, Interval band) {
+    if (band.low <= *rated * allowed.high) return;
+    sink.report(node,
+                fmt::format("{} beside a rating that makes V²/P = {}: through more than that no coil takes "
+                            "up its power; look at voltage, power and resistance",
+                            ohm(band), ohm(*rated)));
+  });
+}
+
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
+    if (is_fed_by_ac(component)) check_ac(subject, sink, component);
     const bool diode = has_diode_beside(component);
     if (!is_fed_by_dc(component) || (!diode && !is_plain_coil(component))) continue;
     const auto rated = rated_resistance(component);
@@ -44,7 +65,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule coil_power_disagrees = {
     .family = Family::coil,
     .severity = Severity::warning,
-    .summary = "The resistance of a plain dc coil does not fit its rated voltage and power.",
+    .summary = "The resistance of a plain coil does not fit its rated voltage and power.",
     .check = check,
     .goes_by_absence = true,
 };

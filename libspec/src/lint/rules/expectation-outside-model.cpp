@@ -29,6 +29,15 @@ Interval asked(const Resistance_model& model, const Expectation& expect, Interva
   return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
 }
 
+// A band without a temperature is that of a winding as it may be met.
+std::optional<Interval> temperature_of(const Measured& m) {
+  const auto at = temperature_for(m);
+  if (at || m.kelvin || *m.model->kind != Model_kind::copper ||
+      !speaks_of(*m.model, temperatures_of_windings))
+    return at;
+  return temperatures_of_windings;
+}
+
 // Another prefix would bring one to the other: prefix-suspicious says so.
 bool prefix_slipped(Interval band, Interval healthy) {
   for (const double scale : {1e-6, 1e-3, 1e3, 1e6})
@@ -93,7 +102,8 @@ void check_state(const Subject& subject, Sink& sink, const Test& test) {
   const bool changes = model || component->is(Component_kind::ntc) || component->is(Component_kind::ptc);
   const double change = changes ? change_with_weather : 1;
   const bool too_high =
-      *expect.kind == Expectation_kind::open && expect.above && expect.above->si > healthy->high * change;
+      (*expect.kind == Expectation_kind::open || *expect.kind == Expectation_kind::not_short) &&
+      expect.above && expect.above->si > healthy->high * change;
   const bool too_low = *expect.kind == Expectation_kind::closed && expect.below &&
                        expect.below->si * change <= healthy->low && has_a_contact_of_its_own(subject, test);
   if (!too_high && !too_low) return;
@@ -114,7 +124,7 @@ void check(const Subject& subject, Sink& sink) {
     if (test.expect.kind && *test.expect.kind != Expectation_kind::band)
       return check_state(subject, sink, test);
     const auto& m = measured(subject, test);
-    const auto at = m ? temperature_for(*m) : std::nullopt;
+    const auto at = m ? temperature_of(*m) : std::nullopt;
     if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
     const Between_rows between = between_rows(*m->component);
     const auto healthy =
@@ -123,8 +133,10 @@ void check(const Subject& subject, Sink& sink) {
     if (!healthy || !band || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
-    const bool sure = surely_missed(*m, *band, *healthy) && subject.document.complete() &&
-                      fully_read(*m->model_document, *m->model) && bounds_parts(*m->model, *at) &&
+    const bool at_all = !m->kelvin && at->width() == 0; // the same at every temperature
+    const bool sure = (m->kelvin || at_all) && surely_missed(*m, *band, *healthy) &&
+                      subject.document.complete() && fully_read(*m->model_document, *m->model) &&
+                      bounds_parts(*m->model, *at) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
     const auto [asked_for, allowed] =
@@ -134,8 +146,7 @@ void check(const Subject& subject, Sink& sink) {
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(
             "{} is wholly {} what the model of {} allows at {} ({}): {}", asked_for,
-            too_low ? "below" : "above", m->component->id, m->kelvin ? celsius(*at) : "any temperature",
-            allowed,
+            too_low ? "below" : "above", m->component->id, at_all ? "any temperature" : celsius(*at), allowed,
             sure
                 ? "no healthy part passes; mend the test or the model"
                 : "a healthy part hardly passes; mend the test or the model, or state the tolerance, or what "

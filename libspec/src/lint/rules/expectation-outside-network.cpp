@@ -59,7 +59,8 @@ bool is_sure(const Subject& subject, std::span<const Branch> way, const Test& te
   return *test.expect.kind == Expectation_kind::band && subject.document.complete() &&
          std::all_of(way.begin(), way.end(), [&](const Branch& branch) {
            const bool tested = branch.component != nullptr && branch.component->id == *test.component;
-           return is_linear(subject.resolved, branch) && (tested || is_steady(subject.resolved, branch)) &&
+           return is_linear(subject.resolved, branch) &&
+                  ((tested && test.expect.at) || is_steady(subject.resolved, branch)) &&
                   (branch.component == nullptr || is_bounded(*branch.component, test));
          });
 }

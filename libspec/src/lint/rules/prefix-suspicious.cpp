@@ -17,6 +17,7 @@ constexpr Usual open_path = {{5 * kilo, 10 * giga}, "an open path"};
 constexpr Usual bridged_path = {{1 * kilo, 10 * giga}, "an open path with a part beside it"};
 constexpr Usual risen = {{1 * kilo, 10 * giga}, "a reading that rises to open"};
 constexpr Usual closed_path = {{0.01, 10 * kilo}, "a closed contact or link"};
+constexpr Usual bare_contact = {{0.01, 400}, "a closed contact with nothing in series"};
 constexpr Usual no_short = {{0.1, 100 * mega}, "what is not a short"};
 constexpr Usual suppressor = {{100, 50 * kilo}, "the suppressor of an electrode"};
 constexpr Usual bleeder = {{1 * kilo, 100 * mega}, "a bleeder"};
@@ -59,11 +60,22 @@ void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
                                       describe(usual->range.high, value->dimension), meant));
 }
 
+// A contact that closes, without a resistor in it as far as is stated. Others, as electrodes, may have some
+// kΩ.
+const Usual& usual_closed(const Resolved_component* component) {
+  const bool bare = component != nullptr && component->known_kind &&
+                    (component->is(Component_kind::switch_) || component->is(Component_kind::fuse) ||
+                     component->is(Component_kind::thermocouple)) &&
+                    !component->get(&Component_type::series_resistance) &&
+                    !may_have(*component, "series_resistance", component->own->series_resistance);
+  return bare ? bare_contact : closed_path;
+}
+
 void check_model(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
   const Usual* usual = usual_component(component);
   switch (*model.kind) {
   case Model_kind::open: check_value(sink, model.above, &open_path); return;
-  case Model_kind::closed: check_value(sink, model.below, &closed_path); return;
+  case Model_kind::closed: check_value(sink, model.below, &usual_closed(&component)); return;
   case Model_kind::power:
     if (component.is(Component_kind::heater)) check_value(sink, model.power, &heating_power);
     return;
@@ -84,7 +96,8 @@ void check_against_model(const Subject& subject, Sink& sink, const Test& test,
   const Expectation& expect = test.expect;
   const auto& band = expected(subject, test);
   const Interval at = expect.at ? kelvin_interval(*expect.at) : room;
-  const auto healthy = model_interval(*model, at);
+  const auto& m = measured(subject, test); // of a part with more than two terminals, what the pair has
+  const auto healthy = model_interval(m ? *m->model : *model, at);
   if (!band || !healthy || !(band->low > 0) || band->overlaps(*healthy)) return;
   const Value<Quantity>& value = expect.nominal ? expect.nominal : expect.min;
   const std::string meant = other_prefixes(*value, [&](double scale) {
@@ -93,7 +106,7 @@ void check_against_model(const Subject& subject, Sink& sink, const Test& test,
   if (meant.empty()) return;
   sink.report(value.node, fmt::format("{} here, but the model of {} gives {} at {}; did you mean {}?",
                                       ohm(*band), component.id, ohm(*healthy), celsius(at), meant));
-  sink.relate(*model.document, model->node, "the model");
+  sink.relate(*model.document, m ? m->said : model->node, "the model");
 }
 
 // A lamp, a bleeder or a resistor of its circuit conducts on where it is open, but not to earth.
@@ -119,18 +132,23 @@ bool at_wiper(const Resolved_component& component, const Test& test) {
 void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind) return;
+  const Resolved_component* component = subject.resolved.component_of(test);
   switch (*expect.kind) {
   case Expectation_kind::open:
     check_value(sink, expect.above, is_bridged(subject.resolved, test) ? &bridged_path : &open_path);
     return;
   case Expectation_kind::rises_to_open: check_value(sink, expect.above, &risen); return;
-  case Expectation_kind::closed: check_value(sink, expect.below, &closed_path); return;
+  case Expectation_kind::closed:
+    check_value(sink, expect.below,
+                component != nullptr && circuits_of(subject.resolved, *component).empty()
+                    ? &usual_closed(component)
+                    : &closed_path);
+    return;
   case Expectation_kind::not_short: check_value(sink, expect.above, &no_short); return;
   case Expectation_kind::band: break;
   default: return;
   }
   if (test.side && *test.side == Side::harness) return; // its wires, which are no such component
-  const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->known_kind || !on_own_contacts(test, *component) ||
       may_read_wires_alone(*component, test))
     return;

@@ -1,5 +1,5 @@
+#include "lint/falling.h"
 #include "lint/read.h"
-#include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
 #include "lint/worked_out.h"
@@ -10,39 +10,6 @@ namespace {
 // Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
 constexpr double silicon_limit = zero_celsius + 150;
 
-// "25 °C" and "26 °C" may both be 25.5 °C, but not the other way round; 1e-9 K is what rounding adds.
-bool surely_falls(const Row& colder, const Row& hotter) {
-  const double shared = written_interval(*colder.row->at).high - written_interval(*hotter.row->at).low;
-  return colder.row->at->si < hotter.row->at->si && shared <= 1e-9 && hotter.ohm.high < colder.ohm.low;
-}
-
-// `severity` is of a fall up to a temperature (kelvin).
-template <class Severity_at>
-void check_rows(Sink& sink, std::span<const Row> rows, Severity_at severity, std::string_view why) {
-  const auto falls = [&](std::size_t i, std::size_t j) {
-    return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
-  };
-  const auto blamed = blamed_rows(rows.size(), falls);
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (!blamed[i]) continue;
-    const auto say = [&](std::size_t j) {
-      const auto [one, other] = apart(*row_interval(*rows[i].row), *row_interval(*rows[j].row));
-      return fmt::format("{} at {} is {} {} at {}: {}; mend one of the two rows", one,
-                         celsius(rows[i].row->at->si), i > j ? "below" : "above", other,
-                         celsius(rows[j].row->at->si), why);
-    };
-    const auto near = nearest_rows(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(i, j); });
-    report_row(sink, rows, i, near, say,
-               [&](std::size_t j) { return severity(rows[std::max(i, j)].row->at->si); });
-  }
-}
-
-void check_silicon(Sink& sink, const std::vector<Row>& rows) {
-  check_rows(
-      sink, rows, [](double kelvin) { return kelvin <= silicon_limit ? Severity::error : Severity::warning; },
-      "a silicon sensor rises with temperature");
-}
-
 // Falls slightly below its switching range and again far above it; in between it rises.
 void check_switching(Sink& sink, const std::vector<Row>& rows) {
   if (rows.empty()) return;
@@ -50,9 +17,9 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
                                        [](const Row& a, const Row& b) { return a.ohm.high < b.ohm.high; });
   const auto highest =
       std::max_element(lowest, rows.end(), [](const Row& a, const Row& b) { return a.ohm.low < b.ohm.low; });
-  check_rows(
-      sink, std::span(lowest, highest + 1), [](double) { return Severity::warning; },
-      "between its lowest and its highest row a switching PTC rises with temperature");
+  report_falling_rows(sink, std::span(lowest, highest + 1),
+                      "between its lowest and its highest row a switching PTC rises with temperature",
+                      [](double) { return Severity::warning; });
 }
 
 // The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K, as far as the part is
@@ -97,7 +64,9 @@ void check(const Subject& subject, Sink& sink) {
     if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, component, silicon);
     const auto& rows = rows_of(subject, model).rows;
     if (silicon)
-      check_silicon(sink, rows);
+      report_falling_rows(sink, rows, "a silicon sensor rises with temperature", [](double kelvin) {
+        return kelvin <= silicon_limit ? Severity::error : Severity::warning;
+      });
     else
       check_switching(sink, rows);
   });

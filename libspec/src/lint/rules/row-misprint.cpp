@@ -425,8 +425,47 @@ void check_short(Sink& sink, const std::vector<Point>& points) {
   sink.relate(c.row->node, fmt::format("the row at {}", celsius(c.kelvin)));
 }
 
+// Towards its upper end silicon begins to conduct by itself, and a sensor's curve bends: KTY81 from 110 °C
+// on.
+constexpr double even_silicon = zero_celsius + 100;
+
+bool falls_somewhere(const std::vector<Row>& rows) {
+  double most = 0; // that a colder row has at least
+  return std::any_of(rows.begin(), rows.end(), [&](const Row& row) {
+    most = std::max(most, row.ohm.low);
+    return row.ohm.high < most;
+  });
+}
+
+// A resistor inside bends the curve of a thermistor; between near rows a cubic follows it all the same.
+constexpr double near_rows = 10; // kelvin
+bool has_near_rows(const std::vector<Row>& rows) {
+  const auto far = [](const Row& colder, const Row& hotter) {
+    return hotter.row->at->si - colder.row->at->si > near_rows + 0.5;
+  };
+  return std::adjacent_find(rows.begin(), rows.end(), far) == rows.end();
+}
+
+// Whether a sensor that is no bare thermistor has a curve that a cubic follows too. Platinum has a formula,
+// and what falls and must rise is told by other rules.
+bool is_smooth(const Resolved_component& component, const std::vector<Row>& rows) {
+  const auto metal = component.get(&Component_type::metal);
+  if (component.is(Component_kind::rtd)) return metal && **metal != Metal::platinum && !falls_somewhere(rows);
+  const auto type = component.get(&Component_type::type);
+  if (component.is(Component_kind::ptc)) return type && **type == Ptc_type::silicon && !falls_somewhere(rows);
+  const auto linearised = component.get(&Component_type::linearised);
+  return component.is(Component_kind::ntc) && linearised && **linearised && has_near_rows(rows);
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (*model.kind == Model_kind::table && is_smooth(component, rows_of(subject, model).rows)) {
+      std::vector<Point> points = points_of(model);
+      if (component.is(Component_kind::ptc))
+        std::erase_if(points, [](const Point& p) { return p.kelvin > even_silicon; });
+      if (points.size() >= enough_rows) report_rows(subject, sink, points, suspects(points));
+      return;
+    }
     if (!is_bare_ntc(component) || !rows_of(subject, model).impossible.empty()) return;
     const std::vector<Point> points = points_of(model);
     if (points.size() < 3) return;
@@ -447,7 +486,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule row_misprint = {
     .family = Family::ntc,
     .severity = Severity::warning,
-    .summary = "One row of a thermistor's table lies off the curve of the others.",
+    .summary = "One row of a sensor's table lies off the curve of the others.",
     .check = check,
     .goes_by_absence = true,
 };

@@ -2,9 +2,8 @@
 #include <utility>
 #include <vector>
 
+#include "lint/falling.h"
 #include "lint/platinum.h"
-#include "lint/rows.h"
-#include "lint/rule.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -84,25 +83,35 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
   return 2 * off.size() < rows.size() ? off : std::vector<std::size_t>();
 }
 
+void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
+                    const std::vector<std::size_t>& off) {
+  for (const std::size_t i : off) {
+    const Row& row = rows[i];
+    const double celsius_there = celsius_of({row.row->at->si, row.row->at->si}).middle();
+    const double there =
+        platinum_resistance({celsius_there, celsius_there}, {r0, r0}).value_or(row.ohm).middle();
+    sink.report(row.row->node,
+                fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other "
+                            "rows follow; look for a wrong digit",
+                            row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
+                            celsius(row.row->at->si), ohm(there), ohm(r0)));
+  }
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    const auto metal = component.get(&Component_type::metal);
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
-    if (metal && **metal != Metal::platinum) return;
     const auto& rows = rows_of(subject, model).rows;
-    if (rows.size() < 3) return;
-    const double r0 = best_r0(rows);
-    for (const std::size_t i : wrong_rows(rows, r0)) {
-      const Row& row = rows[i];
-      const double celsius_there = celsius_of({row.row->at->si, row.row->at->si}).middle();
-      const double there =
-          platinum_resistance({celsius_there, celsius_there}, {r0, r0}).value_or(row.ohm).middle();
-      sink.report(row.row->node,
-                  fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other "
-                              "rows follow; look for a wrong digit",
-                              row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
-                              celsius(row.row->at->si), ohm(there), ohm(r0)));
+    const auto metal = component.get(&Component_type::metal);
+    if ((!metal || **metal == Metal::platinum) && rows.size() >= 3) {
+      const double r0 = best_r0(rows);
+      const auto off = wrong_rows(rows, r0);
+      if (!off.empty()) return check_platinum(sink, rows, r0, off);
     }
+    // One that falls altogether is no metal at all: model-unfit-for-kind.
+    if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
+      report_falling_rows(sink, rows, "the resistance of a metal rises with temperature",
+                          [](double) { return Severity::error; });
   });
 }
 
@@ -111,7 +120,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule rtd_row_off_curve = {
     .family = Family::rtd,
     .severity = Severity::warning,
-    .summary = "One row of a platinum sensor's table lies off the curve that the others follow.",
+    .summary = "One row of a resistance thermometer's table lies off the curve that the others follow.",
     .check = check,
 };
 

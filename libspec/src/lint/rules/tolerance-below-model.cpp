@@ -28,14 +28,43 @@ bool is_far_off(const Resistance_model& model, Interval kelvin) {
   return !hull(kelvin_interval(*model.at), kelvin_interval(*model.b_between)).contains(kelvin);
 }
 
+// Of a table, at one of its rows.
+template <class States>
+bool has_row(const Resistance_model& model, Interval kelvin, States states) {
+  return kelvin.width() == 0 && std::any_of(model.rows.begin(), model.rows.end(), [&](const Table_row& row) {
+           return row.at && row.at->si == kelvin.low && states(row);
+         });
+}
+bool has_limits(const Table_row& row) { return row.min && row.max; }
+
 // Whether the model says how far healthy parts spread at that temperature.
 bool states_spread(const Resistance_model& model, Interval kelvin) {
   if (*model.kind == Model_kind::iec_60751) return bool(model.tolerance_class);
   if (*model.kind != Model_kind::table) return bool(model.tolerance);
-  for (const Table_row& row : model.rows)
-    if (row.at && row.at->si == kelvin.low && kelvin.width() == 0 && (row.tolerance || (row.min && row.max)))
-      return true;
-  return false;
+  return has_row(model, kelvin, [](const Table_row& row) { return row.tolerance || has_limits(row); });
+}
+
+// What healthy parts have there. Parts of metal that keep one band over a range of temperatures do not fill
+// it at one of them: one that is low in it when warm would leave it when cold.
+std::optional<Interval> healthy_at(const Resistance_model& model, Interval kelvin) {
+  const auto stated = model_interval(model, kelvin);
+  if (*model.kind != Model_kind::copper || !stated || model.at->low.si == model.at->high.si) return stated;
+  Resistance_model at_one_end = model;
+  const auto from = [&](const Quantity& end) {
+    at_one_end.at.value = {.low = end, .high = end};
+    return model_interval(at_one_end, kelvin);
+  };
+  const auto one = from(model.at->low), other = from(model.at->high);
+  if (!one || !other) return stated;
+  const Interval kept{std::max(one->low, other->low), std::min(one->high, other->high)};
+  // Else copper-band-impossible says it.
+  return kept.low < kept.high ? kept : stated;
+}
+
+// Whether others may lie past the component; ends that could not be read lie nobody knows where.
+bool may_have_way_past(const Subject& subject, const Test& test) {
+  return has_way_past(subject, test) ||
+         (!subject.document.complete() && reads_the_wiring(subject.document, test));
 }
 
 // What a service limit leaves at least of what new parts have: a third; stricter than the maker, a job may
@@ -80,16 +109,19 @@ void check(const Subject& subject, Sink& sink) {
     const auto& m = measured(subject, test);
     const auto at = m ? temperature_for(*m) : std::nullopt;
     if (!at || !states_spread(*m->model, *at) || !fully_read(subject.document, test.expect)) return;
-    const auto healthy = model_interval(*m->model, *at);
+    const auto healthy = healthy_at(*m->model, *at);
     // Limits may have been rounded; a tolerance means what it says.
     const bool limits = test.expect.min && test.expect.max;
     const auto band = expected(subject, test, limits ? Taken::generously : Taken::literally);
-    if (!healthy || !band || !band->overlaps(*healthy)) return;
+    if (!healthy || !band || !band->overlaps(*healthy) || may_have_way_past(subject, test)) return;
     if (is_approximate(*m->model, *at) &&
         (is_far_off(*m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
       return;
+    const auto stated =
+        has_row(*m->model, *at, has_limits) ? model_interval(*m->model, *at, Taken::generously) : healthy;
     const double margin = least_share * healthy->width();
-    const bool low = band->low > healthy->low + margin, high = band->high < healthy->high - margin;
+    const bool low = band->low > healthy->low + std::max(margin, healthy->low - stated->low),
+               high = band->high < healthy->high - std::max(margin, stated->high - healthy->high);
     if (!low && !high) return;
     const Interval shown = *expected(subject, test);
     const int digits = std::max(low ? digits_apart(shown.low, healthy->low) : 0,
