@@ -207,6 +207,46 @@ TEST(Judge, A_contact_that_is_open_beside_a_resistor_does_not_read_OL_by_itself)
   EXPECT_TRUE(fits(Bench().of("stat", "OL"), Mode::stuck_open));
 }
 
+// Two coils of 43 Ω ± 5 % side by side read 20.4 to 22.6 Ω, one alone 40.9 to 45.2 Ω, and 39.3 Ω where 1 kΩ
+// of damp lies beside its break. In a row they read 81.7 to 90.3 Ω, and one alone where the other is shorted.
+TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_shorted) {
+  const auto two = [](std::string_view arrangement, std::string_view band) {
+    std::string profile =
+        bench_with(R"("min": "40 Ω", "max": "46 Ω", "at": "20 °C" }, "excludes": ["open"])",
+                   fmt::format(R"({}, "at": "20 °C" }}, "excludes": ["open", "short"])", band));
+    const std::string_view pump = R"("pump": {)", tests = R"("tests": {)";
+    profile.replace(profile.find(tests), tests.size(),
+                    fmt::format(R"("circuits": {{ "coils": {{
+      "between": ["X4.4", "X4.5"], "arrangement": "{}", "elements": [
+        {{ "kind": "component", "component": "coil" }}, {{ "kind": "component", "component": "second" }}] }} }},
+  "tests": {{)",
+                                arrangement));
+    return profile.replace(profile.find(pump), pump.size(),
+                           R"("second": { "kind": "coil", "name": "Second coil",
+      "metal": "copper", "drive": "dc", "suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "pump": {)");
+  };
+  const Bench beside(two("parallel", R"("min": "20.4 Ω", "max": "22.6 Ω")"));
+  for (const char* shown : {"26.0 Ω", "36.0 Ω"}) {
+    EXPECT_TRUE(fits(beside.of("band", shown, "20 °C"), Mode::drift_high)) << shown;
+    EXPECT_EQ(of_mode(beside.of("band", shown, "20 °C"), Mode::open), Mode_verdict::excluded) << shown;
+  }
+  EXPECT_EQ(of_mode(beside.of("band", "39.5 Ω", "20 °C"), Mode::open), Mode_verdict::undecided);
+  EXPECT_TRUE(fits(beside.of("band", "43.3 Ω", "20 °C"), Mode::open));
+  // Copper, it goes along with the temperature: at 0 °C one alone reads 37.7 to 41.6 Ω, at 100 °C 53.7
+  // to 59.4 Ω.
+  EXPECT_TRUE(fits(beside.of("band", "38.0 Ω", "0 °C"), Mode::open));
+  EXPECT_TRUE(fits(beside.of("band", "57.0 Ω", "100 °C"), Mode::open));
+  EXPECT_EQ(of_mode(beside.of("band", "38.0 Ω"), Mode::open), Mode_verdict::undecided) << "5 °C to 30 °C";
+
+  const Bench in_a_row(two("series", R"("min": "81.7 Ω", "max": "90.3 Ω")"));
+  EXPECT_EQ(of_mode(in_a_row.of("band", "68.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+  EXPECT_TRUE(fits(in_a_row.of("band", "43.3 Ω", "20 °C"), Mode::short_));
+  EXPECT_TRUE(fits(in_a_row.of("band", "55.0 Ω", "100 °C"), Mode::short_));
+  EXPECT_TRUE(fits(in_a_row.of("band", "OL", "20 °C"), Mode::open));
+}
+
 // Behind a lamp across it a contact that is open reads OL, as the lamp does.
 TEST(Judge, A_contact_that_is_stuck_open_beside_a_lamp_may_read_OL) {
   const Bench bench(bench_with(R"("contacts": "nc")", R"("contacts": "nc", "indicator": true)"));

@@ -999,6 +999,43 @@ TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) 
   EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
 }
 
+// Two coils of 43 Ω ± 5 % side by side read 20.4 to 22.6 Ω. One alone reads 40.9 to 45.2 Ω, and 39.3 Ω where
+// 1 kΩ of damp lies beside the break of the other.
+TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_has) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("circuits": {)", R"("circuits": { "coils": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "component", "component": "second" }] },)");
+  put(R"("stat": {)", R"("second": { "kind": "coil", "name": "Second coil", "metal": "copper", "drive": "dc",
+      "suppression": "none", "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "stat": {)");
+  put(R"("side": "at_board_plug", "effort": "low" })",
+      R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+      "expect": { "kind": "band", "min": "20.4 Ω", "max": "22.6 Ω", "at": "20 °C" } })");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+      { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  for (const char* readings : {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n"}) {
+    const Plan between = desk.of({"P1"}, readings);
+    EXPECT_EQ(standing(between, "Valve coil", Mode::open), Standing::suspected) << readings;
+    EXPECT_EQ(standing(between, "Second coil", Mode::open), Standing::suspected) << readings;
+    EXPECT_TRUE(says(between.conclusion, "it is a failure that they do not name")) << readings;
+    EXPECT_TRUE(says(between.conclusion, "none of it is accused")) << readings;
+    EXPECT_TRUE(says(between.conclusion, "coil_ohm by itself looks like drift high")) << readings;
+  }
+  for (const char* readings : {"coil_ohm 43.3 Ω\n", "coil_ohm 39.5 Ω at 20 °C\n", "coil_ohm 38.0 Ω at 0 °C\n",
+                               "coil_ohm 26.0 Ω at 20 °C\ncoil_ohm 43.3 Ω at 20 °C\n", "coil_ohm OL\n"}) {
+    const Plan alone = desk.of({"P1"}, readings);
+    EXPECT_EQ(standing(alone, "Valve coil", Mode::open), Standing::found) << readings;
+    EXPECT_EQ(standing(alone, "Second coil", Mode::open), Standing::found) << readings;
+  }
+}
+
 // The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
 TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
   std::string text(board);
