@@ -1082,6 +1082,37 @@ TEST(Plan, A_repeated_reading_does_not_erase_an_abnormal_one) {
   EXPECT_TRUE(says(settled.conclusion, "nothing abnormal"));
 }
 
+// A program that gives the same reading near a limit whenever it is asked for comes to an end.
+TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
+  std::string readings;
+  std::vector<std::string> asked;
+  for (Plan now = Desk().of({"H1"}); !now.steps.empty() && asked.size() < 12;
+       now = Desk().of({"H1"}, readings)) {
+    asked.push_back(now.steps[0].test);
+    const bool cores = asked.back() == "cores";
+    readings += asked.back() + (cores ? " OL\n" : " 13.8 kΩ at 15 °C, on part 13.8 kΩ\n");
+  }
+  EXPECT_LT(asked.size(), 12u);
+  EXPECT_EQ(std::count(asked.begin(), asked.end(), "flow_ohm"), 2);
+  const Plan end = Desk().of({"H1"}, readings);
+  EXPECT_TRUE(says(end.conclusion, "is no step any more"));
+  EXPECT_TRUE(says(end.conclusion, "flow_ohm: undecided"));
+  EXPECT_TRUE(says(end.conclusion, "Settle it"));
+  // The thermometer brought it nearer, and a finer one may again.
+  std::string text(board);
+  const std::string_view open = R"("modes": ["open"], "decided_by": ["flow_ohm"])";
+  text.replace(text.find(open), open.size(), R"("modes": ["drift_low"], "decided_by": ["flow_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto asks_again = [&](std::string_view readings) {
+    const std::vector<std::string> steps = line(desk.of({"H1"}, readings));
+    return std::find(steps.begin(), steps.end(), "flow_ohm") != steps.end();
+  };
+  EXPECT_TRUE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\n"));
+  EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
+}
+
 TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
   const Plan open = Desk().of({"S1"}, "chain_cold OL\n");
   EXPECT_TRUE(says(open.conclusion, "read each by itself"));

@@ -98,7 +98,8 @@ void say_what_settles(Judgement& judgement, const Case& one) {
                          : "several of them together: a finer meter, and leads nulled");
   if (one.test.side && *one.test.side == Side::at_board_plug && !one.request.at_part &&
       circuits_read(one.resolved, one.test).empty())
-    settle.push_back("measure on the part itself too, and give it with --at-part");
+    settle.push_back(
+        "measure on the part itself too: --at-part, in a list of readings \", on part READING\"");
   if (one.expected.varies)
     settle.push_back("measure again at another temperature: a part that drifted is off there too");
 }

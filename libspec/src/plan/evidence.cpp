@@ -116,6 +116,8 @@ Evidence repeated(const Evidence& before, Evidence again) {
   };
   const bool parts_differ =
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
+  // Once more the same would say no more.
+  again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
   // What was too close to call is read anew.
   if (before.undecided() && before.at_part.empty()) return again;
   again.read = hull(before.read, again.read);
@@ -404,7 +406,8 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
   for (const Evidence& evidence : all) {
     const Order_state next = after(order, state, evidence.test, evidence.at_plug);
     state.taken = next.taken;
-    if (evidence.undecided()) state.taken[evidence.test] = false; // to be measured again
+    if (evidence.undecided() && !evidence.no_nearer)
+      state.taken[evidence.test] = false; // to be measured again
     state.done = next.done;
     state.abnormal = state.abnormal || evidence.abnormal();
   }

@@ -14,6 +14,7 @@ struct Evidence {
   std::vector<Showing> at_part;    ///< of the same two ends on the part; empty: not read
   std::vector<std::string> settle; ///< what would say more of it
   bool changed = false;            ///< between two measurements
+  bool no_nearer = false;          ///< undecided, as it was before it was measured again
   bool hidden = false; ///< healthy at the plug and not on the part: what lies beside the part hides its fault
   /// In ohm, of a reading at the plug that is outside: what it may have been, what is healthy, and what damp
   /// beside a break conducts at least. Everything where that is not known.
