@@ -112,7 +112,10 @@ std::string why_no_limits(const Case& one) {
                      quoted(expected.component->id),
                      one.known.room ? celsius(*one.known.room) : celsius(one.known.x),
                      expected.model ? "its model" : "the test",
-                     expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
+                     !expected.rows_reach ? ""
+                     : one.known.room     ? fmt::format(", only {}", celsius(*expected.rows_reach))
+                                          : fmt::format(", only {}; read it again at that temperature",
+                                                        celsius(*expected.rows_reach)),
                      !one.request.temperature ? "; give the temperature of the part with --temperature"
                      : in_room ? fmt::format("; without --temperature all of {} is judged", celsius(room))
                                : "");
