@@ -83,6 +83,9 @@ TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
   for (const char* other : {"220.0 Ω", "1.000 kΩ"})
     EXPECT_TRUE(fits(bench.of("tank", other), Mode::wrong_part)) << other;
   EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
+  // Within a meter's doubt of 446.5 Ω and of 493.5 Ω.
+  for (const char* near : {"445.0 Ω", "492.0 Ω"})
+    EXPECT_EQ(of_mode(bench.of("tank", near), Mode::wrong_part), Mode_verdict::undecided) << near;
   for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
     EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
     // A link, or nothing, may be the code of another model.

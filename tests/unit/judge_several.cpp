@@ -158,11 +158,18 @@ TEST(Judge, What_a_response_should_have_been_is_said) {
   EXPECT_EQ(words("8.00 kΩ").find("fell from 10 kΩ to 8 kΩ as it must"), 0u) << words("8.00 kΩ");
   EXPECT_EQ(words("12.00 kΩ").find("went from 10 kΩ to 12 kΩ, where it must have fallen"), 0u);
   EXPECT_NE(words("10.00 kΩ").find("that it fell); warm it longer and read again"), std::string::npos);
+  // At 35 °C it reads 6.49 kΩ, 5.79 kΩ at 38 °C and 7.29 kΩ at 32 °C.
+  request.after_temperature = Bench::request("flow", "1 kΩ", "35 °C ± 0.5 K").temperature;
+  for (const auto& [after, judged] : {std::pair{"6.50 kΩ", "is expected: within"},
+                                      {"8.50 kΩ", "is expected: outside"},
+                                      {"7.30 kΩ", "is expected: too close to call"}})
+    EXPECT_NE(words(after).find(judged), std::string::npos) << words(after);
 }
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
 // one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
-// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ.
+// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ. A meter of 0.8 % + 3 counts may show OL
+// at 12.87 kΩ where its range ends at 13 kΩ, which is as near to 12.5 kΩ as matters.
 TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_the_harness) {
   const Bench bench;
   const auto judged = [&](const char* plug, const char* part) {
@@ -171,8 +178,12 @@ TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_t
     request.at_part = parse_reading(part, problem);
     return bench.of(request);
   };
-  for (const auto& [plug, part] :
-       {std::pair{"12.5 kΩ", "OL 6 kΩ"}, {"OL 6 kΩ", "12.5 kΩ"}, {"OL 6 kΩ", "OL 6 kΩ"}, {"OL", "OL 6 kΩ"}}) {
+  for (const auto& [plug, part] : {std::pair{"12.5 kΩ", "OL 6 kΩ"},
+                                   {"OL 6 kΩ", "12.5 kΩ"},
+                                   {"OL 6 kΩ", "OL 6 kΩ"},
+                                   {"OL", "OL 6 kΩ"},
+                                   {"OL 13 kΩ", "12.50 kΩ"},
+                                   {"12.50 kΩ", "OL 13 kΩ"}}) {
     const Judgement found = judged(plug, part);
     EXPECT_EQ(found.harness->result, Conformity::too_close) << plug << " and " << part;
     EXPECT_FALSE(found.harness->mode) << plug << " and " << part;
@@ -406,6 +417,8 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
   const Verdict good = set("44.0 Ω", "16.0 Ω", "60.0 Ω");
   ASSERT_EQ(good.sets.size(), 1u);
   EXPECT_EQ(good.sets[0].result, Conformity::within) << good.sets[0].words;
+  EXPECT_NE(good.sets[0].words.find("pump_cs and pump_cr together 60 Ω: they add up"), std::string::npos)
+      << good.sets[0].words;
   EXPECT_EQ(good.result(), Conformity::within);
   const Verdict short_of_sum = set("20 Ω", "15 Ω", "25 Ω");
   EXPECT_EQ(short_of_sum.sets.at(0).result, Conformity::outside);

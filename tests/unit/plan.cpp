@@ -1113,6 +1113,19 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
 }
 
+// What was OL on the part is not taken back by a second reading at the plug, where a path beside it hid that.
+TEST(Plan, What_was_hidden_at_the_plug_stays_so_when_it_is_read_there_again) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C, on part OL\nflow_ohm 15.7 kΩ at 15 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
+}
+
+// One reading does not show what comes and goes, whatever else is wrong.
+TEST(Plan, An_abnormal_reading_does_not_clear_what_comes_and_goes) {
+  const Plan found = Desk().of({"H1"}, "flow_moved 5.00 kΩ at 20 °C\n");
+  EXPECT_NE(standing(found, "Flow sensor", Mode::intermittent), Standing::ruled_out);
+}
+
 TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {
   const Plan open = Desk().of({"S1"}, "chain_cold OL\n");
   EXPECT_TRUE(says(open.conclusion, "read each by itself"));
