@@ -185,6 +185,41 @@ TEST(Plan, what_a_meter_may_show_adds_up_to_certainty) {
   EXPECT_GT(cells, 1000u);
 }
 
+// ---- what a step may come to
+
+// A plan tells no outcome that nothing suspected would give: their probabilities are above 0, of one step at
+// most 1 together, and what is left out is less than 0.002 for each of the six (planner.cpp).
+void expect_possible(const std::vector<Plan_outcome>& outcomes, const std::string& where) {
+  double sum = 0;
+  for (const Plan_outcome& one : outcomes) {
+    EXPECT_GT(one.probability, 1e-9) << where << " " << one.words;
+    sum += one.probability;
+    expect_possible(one.outcomes, where);
+  }
+  if (outcomes.empty()) return;
+  EXPECT_LE(sum, 1 + 1e-9) << where;
+  EXPECT_GE(sum, 1 - 6 * 0.002) << where;
+}
+
+TEST(Plan, every_outcome_that_is_told_may_be_read) {
+  const Parts parts = corpus_parts();
+  std::size_t steps = 0;
+  for (const auto& file : fs::recursive_directory_iterator(source / "corpus/profiles")) {
+    if (!file.is_regular_file()) continue;
+    const Read_result read = read_json(file.path().filename().string(), test::read_bytes(file.path()));
+    const Resolved resolved = resolve(read.document, Surroundings{nullptr, &parts});
+    for (const auto& fault : read.document.profile()->faults) {
+      Plan_request request;
+      request.codes = {std::string(fault.id)};
+      for (const Plan_step& step : plan(resolved, request).steps) {
+        expect_possible(step.outcomes, fmt::format("{} {} {}", file.path().string(), fault.id, step.test));
+        ++steps;
+      }
+    }
+  }
+  EXPECT_GT(steps, 100u);
+}
+
 // ---- with a true failure, and a meter
 
 TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {

@@ -250,6 +250,17 @@ TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_
   EXPECT_TRUE(fits(in_a_row.of("band", "OL", "20 °C"), Mode::open));
 }
 
+// A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.
+TEST(Judge, A_short_behind_the_resistor_of_a_contact_is_not_seen) {
+  std::string profile =
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })");
+  const std::string_view modes = R"("modes": ["stuck_open", "stuck_closed"])";
+  profile.replace(profile.find(modes), modes.size(), R"("modes": ["stuck_open", "stuck_closed", "short"])");
+  const Bench bench(profile);
+  EXPECT_EQ(of_mode(bench.of("stat", "330 Ω"), Mode::short_), Mode_verdict::not_seen);
+  EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
+}
+
 // Behind a lamp across it a contact that is open reads OL, as the lamp does.
 TEST(Judge, A_contact_that_is_stuck_open_beside_a_lamp_may_read_OL) {
   const Bench bench(bench_with(R"("contacts": "nc")", R"("contacts": "nc", "indicator": true)"));
