@@ -248,6 +248,13 @@ TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_
   EXPECT_TRUE(fits(in_a_row.of("band", "43.3 Ω", "20 °C"), Mode::short_));
   EXPECT_TRUE(fits(in_a_row.of("band", "55.0 Ω", "100 °C"), Mode::short_));
   EXPECT_TRUE(fits(in_a_row.of("band", "OL", "20 °C"), Mode::open));
+  // About nothing is read where both are shorted, or what lies before them is.
+  for (const Mode_answer& answer : in_a_row.of("band", "0.5 Ω", "20 °C").modes) {
+    if (answer.mode != Mode::short_) continue;
+    EXPECT_EQ(answer.verdict, Mode_verdict::undecided);
+    EXPECT_NE(answer.why.find("whether what lies in a row with it is shorted too"), std::string::npos)
+        << answer.why;
+  }
 }
 
 // A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.

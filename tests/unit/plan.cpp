@@ -1113,6 +1113,53 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
 }
 
+// A coil of 43 Ω in a row with a resistor of 43 Ω: shorted, it leaves that, and about 0 Ω is a short before
+// both.
+TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("circuits": {)", R"("circuits": { "valve": { "between": ["X5.1", "X5.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "coil" },
+                 { "kind": "resistor", "resistance": "43 Ω", "tolerance": "5 %" }] },)");
+  put(R"("side": "at_board_plug", "effort": "low" })",
+      R"("side": "at_board_plug", "effort": "low", "excludes": ["short"],
+      "expect": { "kind": "band", "min": "81.7 Ω", "max": "90.3 Ω", "at": "20 °C" } })");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["short"], "decided_by": ["coil_ohm"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["coil_ohm"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan left = desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"),
+             nothing = desk.of({"P1"}, "coil_ohm 0.5 Ω\n");
+  EXPECT_EQ(standing(left, "Valve coil", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(nothing, "Valve coil", Mode::short_), Standing::ruled_out);
+  EXPECT_EQ(standing(nothing, "harness of X5", Mode::short_), Standing::found);
+}
+
+// A winding that lies on earth reads anything down to nothing there.
+TEST(Plan, A_leak_to_earth_may_read_about_nothing) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("ways": 1, "circuit": "mains")", R"("ways": 1, "circuit": "protective_earth")");
+  put(R"("coil_ohm": {)", R"("coil_earth": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X9.1"],
+      "side": "at_board_plug", "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["leakage_to_earth"],
+      "effort": "low" },
+    "coil_ohm": {)");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["leakage_to_earth"], "decided_by": ["coil_earth"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  for (const char* readings : {"coil_earth 0.4 Ω\n", "coil_earth 5.0 Ω\n", "coil_earth 300 kΩ\n"})
+    EXPECT_EQ(standing(desk.of({"P1"}, readings), "Valve coil", Mode::leakage_to_earth), Standing::found)
+        << readings;
+}
+
 // What was OL on the part is not taken back by a second reading at the plug, where a path beside it hid that.
 TEST(Plan, What_was_hidden_at_the_plug_stays_so_when_it_is_read_there_again) {
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C, on part OL\nflow_ohm 15.7 kΩ at 15 °C\n");

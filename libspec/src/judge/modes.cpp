@@ -132,6 +132,8 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const double near_zero =
         mode == Mode::drift_low ? drift_low_from(service.ohm) : std::min(1.0, service.ohm.low / 10);
     if (is_short) {
+      const double nothing = near_zero_at_most(service.ohm);
+      if (cell.ohm.low > nothing && in({0, nothing}).least > 0.5) return {0, 1}; // or all of them are shorted
       const Likeness through = through_others(INFINITY);
       return {std::min(below.least, through.least), std::min(below.most, through.most)};
     }
@@ -357,6 +359,8 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
                                 ? "whether what lies beside it is open too"
                             : known.beyond               ? "what is above the range"
                             : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
+                            : cell.shows == Shows::lower && like.most == 1 && !known.room
+                                ? "whether what lies in a row with it is shorted too"
                             : cell.shows == Shows::open || (cell.shows == Shows::higher && !known.room)
                                 ? "whether damp conducts beside a break"
                                 : "the temperature"));
