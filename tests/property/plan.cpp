@@ -211,7 +211,10 @@ TEST(Plan, every_outcome_that_is_told_may_be_read) {
     for (const auto& fault : read.document.profile()->faults) {
       Plan_request request;
       request.codes = {std::string(fault.id)};
+      std::set<std::size_t> cleared; // once each, by the test that does it
       for (const Plan_step& step : plan(resolved, request).steps) {
+        for (const std::size_t suspect : step.outcomes.at(0).clears)
+          EXPECT_TRUE(cleared.insert(suspect).second) << file.path() << " " << fault.id << " " << step.test;
         expect_possible(step.outcomes, fmt::format("{} {} {}", file.path().string(), fault.id, step.test));
         ++steps;
       }

@@ -1139,6 +1139,26 @@ TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
   EXPECT_EQ(standing(nothing, "harness of X5", Mode::short_), Standing::found);
 }
 
+// To look at them leaves dead testing, however likely they are.
+TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
+  const std::string_view cause =
+      R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" })";
+  for (const char* kind : {"board", "supply"}) {
+    std::string text(board);
+    text.replace(text.find(cause), cause.size(),
+                 fmt::format(R"({{ "kind": "{}", "not_decidable": "no dead test shows it" }})", kind));
+    Desk desk;
+    desk.read = read_json("board.profile.json", text);
+    desk.resolved = resolve(desk.read.document, {});
+    const Plan found = desk.of({"H2"});
+    EXPECT_FALSE(found.steps.empty());
+    for (const Plan_step& step : found.steps)
+      EXPECT_TRUE(step.look_first.empty()) << kind << " " << step.test;
+    EXPECT_FALSE(found.left.empty()) << "it remains for the end";
+  }
+  EXPECT_FALSE(Desk().of({"H2"}).steps.at(0).look_first.empty()) << "air comes first";
+}
+
 // A winding that lies on earth reads anything down to nothing there.
 TEST(Plan, A_leak_to_earth_may_read_about_nothing) {
   std::string text(board);
