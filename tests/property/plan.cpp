@@ -194,6 +194,9 @@ void expect_possible(const std::vector<Plan_outcome>& outcomes, const std::strin
   for (const Plan_outcome& one : outcomes) {
     EXPECT_GT(one.probability, 1e-9) << where << " " << one.words;
     sum += one.probability;
+    const bool healthy = one.shown.at(0) == Showing::healthy;
+    EXPECT_TRUE(healthy || one.not_seen.empty()) << where << " " << one.words << " hides nothing";
+    EXPECT_TRUE(healthy || !one.points_to.empty()) << where << " " << one.words;
     expect_possible(one.outcomes, where);
   }
   if (outcomes.empty()) return;
@@ -212,7 +215,12 @@ TEST(Plan, every_outcome_that_is_told_may_be_read) {
       Plan_request request;
       request.codes = {std::string(fault.id)};
       std::set<std::size_t> cleared; // once each, by the test that does it
-      for (const Plan_step& step : plan(resolved, request).steps) {
+      std::set<std::string> told;    // how a test is done, once
+      const Plan found = plan(resolved, request);
+      for (const auto* some : {&found.steps, &found.more})
+        for (const Plan_step& step : *some)
+          EXPECT_TRUE(told.insert(step.test).second) << file.path() << " " << fault.id << " " << step.test;
+      for (const Plan_step& step : found.steps) {
         for (const std::size_t suspect : step.outcomes.at(0).clears)
           EXPECT_TRUE(cleared.insert(suspect).second) << file.path() << " " << fault.id << " " << step.test;
         expect_possible(step.outcomes, fmt::format("{} {} {}", file.path().string(), fault.id, step.test));
