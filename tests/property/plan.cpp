@@ -188,23 +188,31 @@ TEST(Plan, what_a_meter_may_show_adds_up_to_certainty) {
 // ---- what a step may come to
 
 // A plan tells no outcome that nothing suspected would give: their probabilities are above 0, of one step at
-// most 1 together, and what is left out is less than 0.002 for each of the six (planner.cpp).
+// most 1 together, and what is left out is less than 0.002 for each of the six (planner.cpp). Healthy comes
+// first, then what is likelier, and what says the same is told once.
 void expect_possible(const std::vector<Plan_outcome>& outcomes, const std::string& where) {
   double sum = 0;
   for (const Plan_outcome& one : outcomes) {
     EXPECT_GT(one.probability, 1e-9) << where << " " << one.words;
     sum += one.probability;
     const bool healthy = one.shown.at(0) == Showing::healthy;
+    EXPECT_TRUE(!healthy || &one == outcomes.data()) << where << " healthy comes first";
     EXPECT_TRUE(healthy || one.not_seen.empty()) << where << " " << one.words << " hides nothing";
     EXPECT_TRUE(healthy || !one.points_to.empty()) << where << " " << one.words;
     expect_possible(one.outcomes, where);
+    for (const Plan_outcome* other = &one + 1; other != outcomes.data() + outcomes.size(); ++other)
+      EXPECT_TRUE(healthy || other->points_to != one.points_to || other->next != one.next)
+          << where << " " << one.words << " and " << other->words << " say the same";
+    if (&one != &outcomes.back() && !healthy)
+      EXPECT_GE(one.probability, (&one + 1)->probability - 1e-6)
+          << where << " " << one.words << " is likelier";
   }
   if (outcomes.empty()) return;
   EXPECT_LE(sum, 1 + 1e-9) << where;
   EXPECT_GE(sum, 1 - 6 * 0.002) << where;
 }
 
-TEST(Plan, every_outcome_that_is_told_may_be_read) {
+TEST(Plan, the_outcomes_of_a_step_are_told_once_and_may_be_read) {
   const Parts parts = corpus_parts();
   std::size_t steps = 0;
   for (const auto& file : fs::recursive_directory_iterator(source / "corpus/profiles")) {
