@@ -188,6 +188,9 @@ TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
   for (const char* shown : {"0.5 Ω", "12 Ω", "500 Ω"})
     EXPECT_TRUE(fits(bench.of("stat", shown), Mode::stuck_closed)) << shown;
   EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
+  // About 0 Ω nothing has drifted: up to 10 Ω, which long leads and bad contacts leave of a short.
+  EXPECT_TRUE(fits(bench.of("flow", "500 Ω", "20 °C"), Mode::drift_low));
+  EXPECT_EQ(of_mode(bench.of("flow", "5.0 Ω", "20 °C"), Mode::drift_low), Mode_verdict::excluded);
   // No contact of a sensor is closed.
   EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
 }

@@ -420,6 +420,7 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
   EXPECT_NE(good.sets[0].words.find("pump_cs and pump_cr together 60 Ω: they add up"), std::string::npos)
       << good.sets[0].words;
   EXPECT_EQ(good.result(), Conformity::within);
+  EXPECT_EQ(of_mode(good.judgements[0], Mode::open), Mode_verdict::excluded) << "the profile says so";
   const Verdict short_of_sum = set("20 Ω", "15 Ω", "25 Ω");
   EXPECT_EQ(short_of_sum.sets.at(0).result, Conformity::outside);
   EXPECT_NE(short_of_sum.sets[0].words.find("should add up"), std::string::npos)
@@ -509,6 +510,18 @@ TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {
                                                         Bench::request("pump_sr", "80.3 Ω", "20 °C")});
   EXPECT_EQ(found.judgements.size(), 3u);
   EXPECT_TRUE(found.sets.empty());
+}
+
+// 60 Ω from start to run, of which no test is.
+TEST(Judge, A_reading_that_is_healthy_between_other_contacts_is_said_to_be) {
+  const Bench bench(bench_with(
+      R"("pump_sr": { "component": "pump", "unplug": "X5", "probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"] },)",
+      ""));
+  const Judgement found = bench.of("pump_cs", "60.3 Ω", "20 °C");
+  ASSERT_EQ(found.others.size(), 1u);
+  EXPECT_EQ(found.others[0].component, "pump");
+  EXPECT_EQ(found.others[0].test, "");
+  EXPECT_EQ(found.others[0].probes, "X5.1 to X5.3");
 }
 
 // Two coils in parallel: the limits are the test's, their course over temperature copper's, and what one coil
