@@ -164,6 +164,10 @@ TEST(Judge, What_a_response_should_have_been_is_said) {
                                       {"8.50 kΩ", "is expected: outside"},
                                       {"7.30 kΩ", "is expected: too close to call"}})
     EXPECT_NE(words(after).find(judged), std::string::npos) << words(after);
+  const auto expected = Bench().of(request).response->expected_ohm;
+  ASSERT_TRUE(expected);
+  EXPECT_NEAR(expected->low, 10000 * std::exp(3977 * (1 / 311.15 - 1 / 298.15)), 1);
+  EXPECT_NEAR(expected->high, 10000 * std::exp(3977 * (1 / 305.15 - 1 / 298.15)), 1);
 }
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
@@ -465,7 +469,16 @@ TEST(Judge, Windings_that_are_alike_read_alike) {
                                                     Bench::request("pump_cr", least, "20 °C"),
                                                     Bench::request("pump_sr", third, "20 °C")});
     EXPECT_EQ(found.sets.size(), 1u);
-    return found.sets.at(0).result;
+    const Set_check& check = found.sets.at(0);
+    // 5 % of 100 Ω
+    EXPECT_EQ(check.words.find("whether that is more than 5 Ω apart is too close to call") !=
+                  std::string::npos,
+              check.result == Conformity::too_close)
+        << check.words;
+    EXPECT_EQ(check.words.find("more than 5 Ω apart: shorted turns") != std::string::npos,
+              check.result == Conformity::outside)
+        << check.words;
+    return check.result;
   };
   EXPECT_EQ(set("95.20 Ω", 0), Conformity::within);
   EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
