@@ -271,6 +271,19 @@ TEST(Judge, A_short_behind_the_resistor_of_a_contact_is_not_seen) {
   EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
 }
 
+// A closed contact is to read at most 0.5 Ω: with 0.8 Ω it closes badly, and is neither shorted nor stuck.
+TEST(Judge, What_reads_more_than_a_closed_contact_is_no_short) {
+  Bench bench(bench_with(R"("condition": "cold",)", R"("expect": { "kind": "closed", "below": "0.5 Ω" },)"));
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  for (const char* shown : {"0.5 Ω", "0.6 Ω", "1.0 Ω"}) {
+    const Judgement found = bench.of("stat", shown);
+    EXPECT_FALSE(fits(found, Mode::short_)) << shown;
+    EXPECT_FALSE(fits(found, Mode::stuck_closed)) << shown;
+  }
+  EXPECT_TRUE(fits(bench.of("stat", "1.5 Ω"), Mode::high_contact_resistance));
+}
+
 // Behind a lamp across it a contact that is open reads OL, as the lamp does.
 TEST(Judge, A_contact_that_is_stuck_open_beside_a_lamp_may_read_OL) {
   const Bench bench(bench_with(R"("contacts": "nc")", R"("contacts": "nc", "indicator": true)"));

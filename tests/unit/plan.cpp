@@ -1030,7 +1030,8 @@ TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_
   }
   for (const char* readings : {"coil_ohm 43.3 Ω\n", "coil_ohm 39.5 Ω at 20 °C\n", "coil_ohm 38.0 Ω at 0 °C\n",
                                "coil_ohm 26.0 Ω at 20 °C\ncoil_ohm 43.3 Ω at 20 °C\n",
-                               "coil_ohm 43.3 Ω at 20 °C\ncoil_ohm 26.0 Ω at 20 °C\n", "coil_ohm OL\n"}) {
+                               "coil_ohm 43.3 Ω at 20 °C\ncoil_ohm 26.0 Ω at 20 °C\n",
+                               "coil_ohm 38.0 Ω at 0 °C\ncoil_ohm 26.0 Ω at 20 °C\n", "coil_ohm OL\n"}) {
     const Plan alone = desk.of({"P1"}, readings);
     EXPECT_EQ(standing(alone, "Valve coil", Mode::open), Standing::found) << readings;
     EXPECT_EQ(standing(alone, "Second coil", Mode::open), Standing::found) << readings;
