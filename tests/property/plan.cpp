@@ -203,9 +203,10 @@ void expect_possible(const std::vector<Plan_outcome>& outcomes, const std::strin
     for (const Plan_outcome* other = &one + 1; other != outcomes.data() + outcomes.size(); ++other)
       EXPECT_TRUE(healthy || other->points_to != one.points_to || other->next != one.next)
           << where << " " << one.words << " and " << other->words << " say the same";
-    if (&one != &outcomes.back() && !healthy)
+    if (&one != &outcomes.back() && !healthy) {
       EXPECT_GE(one.probability, (&one + 1)->probability - 1e-6)
           << where << " " << one.words << " is likelier";
+    }
   }
   if (outcomes.empty()) return;
   EXPECT_LE(sum, 1 + 1e-9) << where;

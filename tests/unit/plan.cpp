@@ -1107,8 +1107,8 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   Desk desk;
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
-  const auto asks_again = [&](std::string_view readings) {
-    const std::vector<std::string> steps = line(desk.of({"H1"}, readings));
+  const auto asks_again = [&](std::string_view given) {
+    const std::vector<std::string> steps = line(desk.of({"H1"}, given));
     return std::find(steps.begin(), steps.end(), "flow_ohm") != steps.end();
   };
   EXPECT_TRUE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\n"));
