@@ -185,6 +185,61 @@ TEST(Plan, what_a_meter_may_show_adds_up_to_certainty) {
   EXPECT_GT(cells, 1000u);
 }
 
+// ---- what a step may come to
+
+// A plan tells no outcome that nothing suspected would give: their probabilities are above 0, of one step at
+// most 1 together, and what is left out is less than 0.002 for each of the six (planner.cpp). Healthy comes
+// first, then what is likelier, and what says the same is told once.
+void expect_possible(const std::vector<Plan_outcome>& outcomes, const std::string& where) {
+  double sum = 0;
+  for (const Plan_outcome& one : outcomes) {
+    EXPECT_GT(one.probability, 1e-9) << where << " " << one.words;
+    sum += one.probability;
+    const bool healthy = one.shown.at(0) == Showing::healthy;
+    EXPECT_TRUE(!healthy || &one == outcomes.data()) << where << " healthy comes first";
+    EXPECT_TRUE(healthy || one.not_seen.empty()) << where << " " << one.words << " hides nothing";
+    EXPECT_TRUE(healthy || !one.points_to.empty()) << where << " " << one.words;
+    expect_possible(one.outcomes, where);
+    for (const Plan_outcome* other = &one + 1; other != outcomes.data() + outcomes.size(); ++other)
+      EXPECT_TRUE(healthy || other->points_to != one.points_to || other->next != one.next)
+          << where << " " << one.words << " and " << other->words << " say the same";
+    if (&one != &outcomes.back() && !healthy) {
+      EXPECT_GE(one.probability, (&one + 1)->probability - 1e-6)
+          << where << " " << one.words << " is likelier";
+    }
+  }
+  if (outcomes.empty()) return;
+  EXPECT_LE(sum, 1 + 1e-9) << where;
+  EXPECT_GE(sum, 1 - 6 * 0.002) << where;
+}
+
+TEST(Plan, the_outcomes_of_a_step_are_told_once_and_may_be_read) {
+  const Parts parts = corpus_parts();
+  std::size_t steps = 0;
+  for (const auto& file : fs::recursive_directory_iterator(source / "corpus/profiles")) {
+    if (!file.is_regular_file()) continue;
+    const Read_result read = read_json(file.path().filename().string(), test::read_bytes(file.path()));
+    const Resolved resolved = resolve(read.document, Surroundings{nullptr, &parts});
+    for (const auto& fault : read.document.profile()->faults) {
+      Plan_request request;
+      request.codes = {std::string(fault.id)};
+      std::set<std::size_t> cleared; // once each, by the test that does it
+      std::set<std::string> told;    // how a test is done, once
+      const Plan found = plan(resolved, request);
+      for (const auto* some : {&found.steps, &found.more})
+        for (const Plan_step& step : *some)
+          EXPECT_TRUE(told.insert(step.test).second) << file.path() << " " << fault.id << " " << step.test;
+      for (const Plan_step& step : found.steps) {
+        for (const std::size_t suspect : step.outcomes.at(0).clears)
+          EXPECT_TRUE(cleared.insert(suspect).second) << file.path() << " " << fault.id << " " << step.test;
+        expect_possible(step.outcomes, fmt::format("{} {} {}", file.path().string(), fault.id, step.test));
+        ++steps;
+      }
+    }
+  }
+  EXPECT_GT(steps, 100u);
+}
+
 // ---- with a true failure, and a meter
 
 TEST(Plan, what_is_true_is_never_ruled_out_and_mostly_found) {

@@ -375,12 +375,16 @@ TEST(Curve, CsvHoldsTheBandsInOhms) {
   EXPECT_FALSE(std::getline(csv, line));
 }
 
-// 77.7 V² / 1903 W - 22 Ω: lint says that no part is so, and the table has no more digits of it than of
-// others.
-TEST(Curve, CsvRoundsWhatIsBelowZeroTheSameWay) {
+// 77.7 V² / 1903 W - 22 Ω is -18.8 Ω: lint says that no part is so, and no meter reads below 0 Ω.
+TEST(Curve, CsvHasNoResistanceBelowZero) {
   const Drawn drawn = draw(
       R"("kind": "heater", "model": {"kind": "power", "voltage": "77.7 V", "power": "1903 W", "tolerance": "22 Ω"})");
-  EXPECT_NE(curve_csv(drawn.curve()).find(",-18.82749,3.172512,25.17252,"), std::string::npos);
+  EXPECT_NE(curve_csv(drawn.curve()).find(",0,3.172512,25.17252,"), std::string::npos);
+  // 100 Ω × (1 + 0.1 × t) is below zero under -10 °C.
+  const Drawn below = draw(R"("kind": "rtd", "temperature_range": "-20 °C to 20 °C",
+    "model": {"kind": "polynomial", "r0": "100 Ω", "a1": "0.1 K^-1", "tolerance": "1 %"})");
+  EXPECT_NE(curve_csv(below.curve()).find("\n-20,,,,"), std::string::npos);
+  EXPECT_NE(curve_csv(below.curve()).find("\n20,297,300,303,"), std::string::npos);
 }
 
 // ---- the picture

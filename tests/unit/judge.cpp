@@ -383,6 +383,23 @@ TEST(Judge, Over_range_means_more_than_this_range) {
   // At 14.1 °C, 5 % from the cold end of 15 °C ± 1 K, the limit is 19.20 kΩ; a meter of 0.8 % + 3 that reads
   // OL at 19.39 kΩ has no less before it.
   EXPECT_TRUE(says(low_range.settle, "range that ends above 19.4 kΩ")) << low_range.settle.at(0);
+  // Limits at 15 °C ± 1 K are 13.78 kΩ to 18.37 kΩ.
+  for (const auto& [test, shown, words] : {std::tuple{"coil", "43.0 Ω", "probability of conformity 1\n"},
+                                           {"flow", "14.55 kΩ", "probability of conformity above 0.99\n"},
+                                           {"flow", "13.00 kΩ", "probability of conformity below 0.01\n"},
+                                           {"flow", "12.00 kΩ", "probability of conformity 0\n"}}) {
+    const std::string temperature = std::string_view(test) == "coil" ? "20 °C ± 1 K" : "15 °C ± 1 K";
+    const std::string text =
+        text_report(Bench().verdict(std::vector{Bench::request(test, shown, temperature)}));
+    EXPECT_NE(text.find(words), std::string::npos) << shown << text;
+  }
+  // The highest range of 6000 counts ends at 60 MΩ: no switch helps there.
+  const Judgement insulated =
+      Bench(bench_with(R"("above": "2 MΩ")", R"("above": "100 MΩ")")).of("pump_earth", "OL");
+  EXPECT_TRUE(says(insulated.settle,
+                   "a meter with a range that ends above 102 MΩ (the highest of this one ends at "
+                   "60 MΩ)"))
+      << insulated.settle.at(0);
   EXPECT_EQ(Bench().of("flow", "OL 60 kΩ", "15 °C").result, Conformity::outside);
   // An insulation test at 600 kΩ proves nothing, at 60 MΩ no gross leakage.
   EXPECT_EQ(Bench().of("pump_earth", "OL 600 kΩ").result, Conformity::too_close);

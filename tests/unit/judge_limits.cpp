@@ -503,7 +503,9 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   const Bench bench(profile);
   const Verdict elsewhere = bench.verdict(std::vector{Bench::request("flow", "19.9 kΩ", "10 °C")});
   EXPECT_TRUE(elsewhere.judgements.empty());
-  EXPECT_TRUE(says(elsewhere.problems, "the test does not reach there, only 25 °C; without --temperature"))
+  EXPECT_TRUE(says(
+      elsewhere.problems,
+      "the test does not reach there, only 25 °C; read it again at that temperature; without --temperature"))
       << elsewhere.problems.at(0);
   const Judgement anywhere = bench.of("flow", "19.9 kΩ");
   EXPECT_EQ(anywhere.result, Conformity::too_close);
@@ -517,6 +519,13 @@ TEST(Judge, A_sensor_without_a_model_is_judged_where_its_test_states_limits) {
   EXPECT_EQ(there.result, Conformity::within);
   EXPECT_FALSE(says(Bench().of("flow", "10.00 kΩ", "25 °C ± 1 K").remarks, "from usual sensors"));
   EXPECT_NEAR(there.uncertainty, std::hypot(444.4, 110) / std::sqrt(3), 1);
+  // One with a model, which carries no limits that hold over a range.
+  const Bench over_a_range(bench_with(
+      R"("response": { "kind": "falls_when_warmed" },)",
+      R"("expect": { "kind": "band", "min": "8 kΩ", "max": "12.5 kΩ", "at": "20 °C to 30 °C" },)"));
+  const Judgement below = over_a_range.of("flow", "12.2 kΩ", "19.8 °C");
+  EXPECT_TRUE(says(below.remarks, "what its test states holds over a range: how it changes"));
+  EXPECT_FALSE(says(below.remarks, "it has no model"));
 }
 
 // A copper coil of 43 Ω at 20 °C reads 43 Ω (234.5 + 60)/254.5 = 49.76 Ω at 60 °C.

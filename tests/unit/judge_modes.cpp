@@ -79,6 +79,9 @@ TEST(Judge, Another_value_of_a_coding_is_that_of_another_model) {
   for (const char* other : {"220.0 Ω", "1.000 kΩ"})
     EXPECT_TRUE(fits(bench.of("tank", other), Mode::wrong_part)) << other;
   EXPECT_EQ(of_mode(bench.of("tank", "470.3 Ω"), Mode::wrong_part), Mode_verdict::excluded);
+  // Within a meter's doubt of 446.5 Ω and of 493.5 Ω.
+  for (const char* near : {"445.0 Ω", "492.0 Ω"})
+    EXPECT_EQ(of_mode(bench.of("tank", near), Mode::wrong_part), Mode_verdict::undecided) << near;
   for (const auto& [shown, mode] : {std::pair{"0.4 Ω", Mode::short_}, {"OL", Mode::open}}) {
     EXPECT_TRUE(fits(bench.of("tank", shown), mode)) << shown;
     // A link, or nothing, may be the code of another model.
@@ -181,6 +184,9 @@ TEST(Judge, A_contact_that_closes_badly_beside_its_resistor_is_stuck_closed) {
   for (const char* shown : {"0.5 Ω", "12 Ω", "500 Ω"})
     EXPECT_TRUE(fits(bench.of("stat", shown), Mode::stuck_closed)) << shown;
   EXPECT_EQ(of_mode(bench.of("stat", "2.0 kΩ"), Mode::stuck_closed), Mode_verdict::excluded);
+  // About 0 Ω nothing has drifted: up to 10 Ω, which long leads and bad contacts leave of a short.
+  EXPECT_TRUE(fits(bench.of("flow", "500 Ω", "20 °C"), Mode::drift_low));
+  EXPECT_EQ(of_mode(bench.of("flow", "5.0 Ω", "20 °C"), Mode::drift_low), Mode_verdict::excluded);
   // No contact of a sensor is closed.
   EXPECT_EQ(of_mode(bench.of("flow", "500 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
 }
@@ -201,6 +207,77 @@ TEST(Judge, A_contact_that_is_open_beside_a_resistor_does_not_read_OL_by_itself)
   }
   EXPECT_FALSE(says(bench.of("stat", "4.70 kΩ").remarks, "rather the way to all"));
   EXPECT_TRUE(fits(Bench().of("stat", "OL"), Mode::stuck_open));
+}
+
+// Two coils of 43 Ω ± 5 % side by side read 20.4 to 22.6 Ω, one alone 40.9 to 45.2 Ω, and 39.3 Ω where 1 kΩ
+// of damp lies beside its break. In a row they read 81.7 to 90.3 Ω, and one alone where the other is shorted.
+TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_shorted) {
+  const auto two = [](std::string_view arrangement, std::string_view band) {
+    std::string profile =
+        bench_with(R"("min": "40 Ω", "max": "46 Ω", "at": "20 °C" }, "excludes": ["open"])",
+                   fmt::format(R"({}, "at": "20 °C" }}, "excludes": ["open", "short"])", band));
+    const std::string_view pump = R"("pump": {)", tests = R"("tests": {)";
+    profile.replace(profile.find(tests), tests.size(),
+                    fmt::format(R"("circuits": {{ "coils": {{
+      "between": ["X4.4", "X4.5"], "arrangement": "{}", "elements": [
+        {{ "kind": "component", "component": "coil" }}, {{ "kind": "component", "component": "second" }}] }} }},
+  "tests": {{)",
+                                arrangement));
+    return profile.replace(profile.find(pump), pump.size(),
+                           R"("second": { "kind": "coil", "name": "Second coil",
+      "metal": "copper", "drive": "dc", "suppression": "none",
+      "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "pump": {)");
+  };
+  const Bench beside(two("parallel", R"("min": "20.4 Ω", "max": "22.6 Ω")"));
+  for (const char* shown : {"26.0 Ω", "36.0 Ω"}) {
+    EXPECT_TRUE(fits(beside.of("band", shown, "20 °C"), Mode::drift_high)) << shown;
+    EXPECT_EQ(of_mode(beside.of("band", shown, "20 °C"), Mode::open), Mode_verdict::excluded) << shown;
+  }
+  EXPECT_EQ(of_mode(beside.of("band", "39.5 Ω", "20 °C"), Mode::open), Mode_verdict::undecided);
+  EXPECT_TRUE(fits(beside.of("band", "43.3 Ω", "20 °C"), Mode::open));
+  // Copper, it goes along with the temperature: at 0 °C one alone reads 37.7 to 41.6 Ω, at 100 °C 53.7
+  // to 59.4 Ω.
+  EXPECT_TRUE(fits(beside.of("band", "38.0 Ω", "0 °C"), Mode::open));
+  EXPECT_TRUE(fits(beside.of("band", "57.0 Ω", "100 °C"), Mode::open));
+  EXPECT_EQ(of_mode(beside.of("band", "38.0 Ω"), Mode::open), Mode_verdict::undecided) << "5 °C to 30 °C";
+
+  const Bench in_a_row(two("series", R"("min": "81.7 Ω", "max": "90.3 Ω")"));
+  EXPECT_EQ(of_mode(in_a_row.of("band", "68.0 Ω", "20 °C"), Mode::short_), Mode_verdict::excluded);
+  EXPECT_TRUE(fits(in_a_row.of("band", "43.3 Ω", "20 °C"), Mode::short_));
+  EXPECT_TRUE(fits(in_a_row.of("band", "55.0 Ω", "100 °C"), Mode::short_));
+  EXPECT_TRUE(fits(in_a_row.of("band", "OL", "20 °C"), Mode::open));
+  // About nothing is read where both are shorted, or what lies before them is.
+  for (const Mode_answer& answer : in_a_row.of("band", "0.5 Ω", "20 °C").modes) {
+    if (answer.mode != Mode::short_) continue;
+    EXPECT_EQ(answer.verdict, Mode_verdict::undecided);
+    EXPECT_NE(answer.why.find("whether what lies in a row with it is shorted too"), std::string::npos)
+        << answer.why;
+  }
+}
+
+// A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.
+TEST(Judge, A_short_behind_the_resistor_of_a_contact_is_not_seen) {
+  std::string profile =
+      test::reed_profile_with_resistor(R"({ "kind": "band", "min": "310 Ω", "max": "350 Ω" })");
+  const std::string_view modes = R"("modes": ["stuck_open", "stuck_closed"])";
+  profile.replace(profile.find(modes), modes.size(), R"("modes": ["stuck_open", "stuck_closed", "short"])");
+  const Bench bench(profile);
+  EXPECT_EQ(of_mode(bench.of("stat", "330 Ω"), Mode::short_), Mode_verdict::not_seen);
+  EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
+}
+
+// A closed contact is to read at most 0.5 Ω: with 0.8 Ω it closes badly, and is neither shorted nor stuck.
+TEST(Judge, What_reads_more_than_a_closed_contact_is_no_short) {
+  Bench bench(bench_with(R"("condition": "cold",)", R"("expect": { "kind": "closed", "below": "0.5 Ω" },)"));
+  std::string problem;
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  for (const char* shown : {"0.5 Ω", "0.6 Ω", "1.0 Ω"}) {
+    const Judgement found = bench.of("stat", shown);
+    EXPECT_FALSE(fits(found, Mode::short_)) << shown;
+    EXPECT_FALSE(fits(found, Mode::stuck_closed)) << shown;
+  }
+  EXPECT_TRUE(fits(bench.of("stat", "1.5 Ω"), Mode::high_contact_resistance));
 }
 
 // Behind a lamp across it a contact that is open reads OL, as the lamp does.

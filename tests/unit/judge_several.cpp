@@ -153,11 +153,22 @@ TEST(Judge, What_a_response_should_have_been_is_said) {
   EXPECT_EQ(words("8.00 kΩ").find("fell from 10 kΩ to 8 kΩ as it must"), 0u) << words("8.00 kΩ");
   EXPECT_EQ(words("12.00 kΩ").find("went from 10 kΩ to 12 kΩ, where it must have fallen"), 0u);
   EXPECT_NE(words("10.00 kΩ").find("that it fell); warm it longer and read again"), std::string::npos);
+  // At 35 °C it reads 6.49 kΩ, 5.79 kΩ at 38 °C and 7.29 kΩ at 32 °C.
+  request.after_temperature = Bench::request("flow", "1 kΩ", "35 °C ± 0.5 K").temperature;
+  for (const auto& [after, judged] : {std::pair{"6.50 kΩ", "is expected: within"},
+                                      {"8.50 kΩ", "is expected: outside"},
+                                      {"7.30 kΩ", "is expected: too close to call"}})
+    EXPECT_NE(words(after).find(judged), std::string::npos) << words(after);
+  const auto expected = Bench().of(request).response->expected_ohm;
+  ASSERT_TRUE(expected);
+  EXPECT_NEAR(expected->low, 10000 * std::exp(3977 * (1 / 311.15 - 1 / 298.15)), 1);
+  EXPECT_NEAR(expected->high, 10000 * std::exp(3977 * (1 / 305.15 - 1 / 298.15)), 1);
 }
 
 // Plug and part are read by one meter, so that of 0.8 % + 3 counts its share of the lesser reading cancels on
 // one range, as the leads do; on two ranges nothing of the meter does (rectangular: u = a / √3).
-// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ.
+// 12.55 kΩ is healthy at 20 °C, and OL on a range that ends at 6 kΩ. A meter of 0.8 % + 3 counts may show OL
+// at 12.87 kΩ where its range ends at 13 kΩ, which is as near to 12.5 kΩ as matters.
 TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_the_harness) {
   const Bench bench;
   const auto judged = [&](const char* plug, const char* part) {
@@ -166,8 +177,12 @@ TEST(Judge, An_OL_on_a_range_that_ends_below_the_other_reading_says_nothing_of_t
     request.at_part = parse_reading(part, problem);
     return bench.of(request);
   };
-  for (const auto& [plug, part] :
-       {std::pair{"12.5 kΩ", "OL 6 kΩ"}, {"OL 6 kΩ", "12.5 kΩ"}, {"OL 6 kΩ", "OL 6 kΩ"}, {"OL", "OL 6 kΩ"}}) {
+  for (const auto& [plug, part] : {std::pair{"12.5 kΩ", "OL 6 kΩ"},
+                                   {"OL 6 kΩ", "12.5 kΩ"},
+                                   {"OL 6 kΩ", "OL 6 kΩ"},
+                                   {"OL", "OL 6 kΩ"},
+                                   {"OL 13 kΩ", "12.50 kΩ"},
+                                   {"12.50 kΩ", "OL 13 kΩ"}}) {
     const Judgement found = judged(plug, part);
     EXPECT_EQ(found.harness->result, Conformity::too_close) << plug << " and " << part;
     EXPECT_FALSE(found.harness->mode) << plug << " and " << part;
@@ -401,7 +416,10 @@ TEST(Judge, The_windings_of_a_set_are_compared) {
   const Verdict good = set("44.0 Ω", "16.0 Ω", "60.0 Ω");
   ASSERT_EQ(good.sets.size(), 1u);
   EXPECT_EQ(good.sets[0].result, Conformity::within) << good.sets[0].words;
+  EXPECT_NE(good.sets[0].words.find("pump_cs and pump_cr together 60 Ω: they add up"), std::string::npos)
+      << good.sets[0].words;
   EXPECT_EQ(good.result(), Conformity::within);
+  EXPECT_EQ(of_mode(good.judgements[0], Mode::open), Mode_verdict::excluded) << "the profile says so";
   const Verdict short_of_sum = set("20 Ω", "15 Ω", "25 Ω");
   EXPECT_EQ(short_of_sum.sets.at(0).result, Conformity::outside);
   EXPECT_NE(short_of_sum.sets[0].words.find("should add up"), std::string::npos)
@@ -446,7 +464,16 @@ TEST(Judge, Windings_that_are_alike_read_alike) {
                                                     Bench::request("pump_cr", least, "20 °C"),
                                                     Bench::request("pump_sr", third, "20 °C")});
     EXPECT_EQ(found.sets.size(), 1u);
-    return found.sets.at(0).result;
+    const Set_check& check = found.sets.at(0);
+    // 5 % of 100 Ω
+    EXPECT_EQ(check.words.find("whether that is more than 5 Ω apart is too close to call") !=
+                  std::string::npos,
+              check.result == Conformity::too_close)
+        << check.words;
+    EXPECT_EQ(check.words.find("more than 5 Ω apart: shorted turns") != std::string::npos,
+              check.result == Conformity::outside)
+        << check.words;
+    return check.result;
   };
   EXPECT_EQ(set("95.20 Ω", 0), Conformity::within);
   EXPECT_EQ(set("94.80 Ω", 0), Conformity::outside);
@@ -491,6 +518,18 @@ TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {
                                                         Bench::request("pump_sr", "80.3 Ω", "20 °C")});
   EXPECT_EQ(found.judgements.size(), 3u);
   EXPECT_TRUE(found.sets.empty());
+}
+
+// 60 Ω from start to run, of which no test is.
+TEST(Judge, A_reading_that_is_healthy_between_other_contacts_is_said_to_be) {
+  const Bench bench(bench_with(
+      R"("pump_sr": { "component": "pump", "unplug": "X5", "probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"] },)",
+      ""));
+  const Judgement found = bench.of("pump_cs", "60.3 Ω", "20 °C");
+  ASSERT_EQ(found.others.size(), 1u);
+  EXPECT_EQ(found.others[0].component, "pump");
+  EXPECT_EQ(found.others[0].test, "");
+  EXPECT_EQ(found.others[0].probes, "X5.1 to X5.3");
 }
 
 // Two coils in parallel: the limits are the test's, their course over temperature copper's, and what one coil

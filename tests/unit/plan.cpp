@@ -999,6 +999,45 @@ TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) 
   EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\n").conclusion, "rather the way to all of them"));
 }
 
+// Two coils of 43 Ω ± 5 % side by side read 20.4 to 22.6 Ω. One alone reads 40.9 to 45.2 Ω, and 39.3 Ω where
+// 1 kΩ of damp lies beside the break of the other.
+TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_has) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("circuits": {)", R"("circuits": { "coils": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "component", "component": "second" }] },)");
+  put(R"("stat": {)", R"("second": { "kind": "coil", "name": "Second coil", "metal": "copper", "drive": "dc",
+      "suppression": "none", "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
+    "stat": {)");
+  put(R"("side": "at_board_plug", "effort": "low" })",
+      R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+      "expect": { "kind": "band", "min": "20.4 Ω", "max": "22.6 Ω", "at": "20 °C" } })");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+      { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  for (const char* readings : {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n"}) {
+    const Plan between = desk.of({"P1"}, readings);
+    EXPECT_EQ(standing(between, "Valve coil", Mode::open), Standing::suspected) << readings;
+    EXPECT_EQ(standing(between, "Second coil", Mode::open), Standing::suspected) << readings;
+    EXPECT_TRUE(says(between.conclusion, "it is a failure that they do not name")) << readings;
+    EXPECT_TRUE(says(between.conclusion, "none of it is accused")) << readings;
+    EXPECT_TRUE(says(between.conclusion, "coil_ohm by itself looks like drift high")) << readings;
+  }
+  for (const char* readings : {"coil_ohm 43.3 Ω\n", "coil_ohm 39.5 Ω at 20 °C\n", "coil_ohm 38.0 Ω at 0 °C\n",
+                               "coil_ohm 26.0 Ω at 20 °C\ncoil_ohm 43.3 Ω at 20 °C\n",
+                               "coil_ohm 43.3 Ω at 20 °C\ncoil_ohm 26.0 Ω at 20 °C\n",
+                               "coil_ohm 38.0 Ω at 0 °C\ncoil_ohm 26.0 Ω at 20 °C\n", "coil_ohm OL\n"}) {
+    const Plan alone = desk.of({"P1"}, readings);
+    EXPECT_EQ(standing(alone, "Valve coil", Mode::open), Standing::found) << readings;
+    EXPECT_EQ(standing(alone, "Second coil", Mode::open), Standing::found) << readings;
+  }
+}
+
 // The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
 TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
   std::string text(board);
@@ -1043,6 +1082,117 @@ TEST(Plan, A_repeated_reading_does_not_erase_an_abnormal_one) {
   EXPECT_FALSE(says(Desk().of({"S1"}, "chain_cold OL\nchain_cold OL\n").conclusion, "changed"));
   const Plan settled = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\nflow_ohm 15.7 kΩ at 15 °C ± 1 K\n");
   EXPECT_TRUE(says(settled.conclusion, "nothing abnormal"));
+}
+
+// A program that gives the same reading near a limit whenever it is asked for comes to an end.
+TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
+  std::string readings;
+  std::vector<std::string> asked;
+  for (Plan now = Desk().of({"H1"}); !now.steps.empty() && asked.size() < 12;
+       now = Desk().of({"H1"}, readings)) {
+    asked.push_back(now.steps[0].test);
+    const bool cores = asked.back() == "cores";
+    readings += asked.back() + (cores ? " OL\n" : " 13.8 kΩ at 15 °C, on part 13.8 kΩ\n");
+  }
+  EXPECT_LT(asked.size(), 12u);
+  EXPECT_EQ(std::count(asked.begin(), asked.end(), "flow_ohm"), 2);
+  const Plan end = Desk().of({"H1"}, readings);
+  EXPECT_TRUE(says(end.conclusion, "is no step any more"));
+  EXPECT_TRUE(says(end.conclusion, "flow_ohm: undecided"));
+  EXPECT_TRUE(says(end.conclusion, "Settle it"));
+  // The thermometer brought it nearer, and a finer one may again.
+  std::string text(board);
+  const std::string_view open = R"("modes": ["open"], "decided_by": ["flow_ohm"])";
+  text.replace(text.find(open), open.size(), R"("modes": ["drift_low"], "decided_by": ["flow_ohm"])");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto asks_again = [&](std::string_view given) {
+    const std::vector<std::string> steps = line(desk.of({"H1"}, given));
+    return std::find(steps.begin(), steps.end(), "flow_ohm") != steps.end();
+  };
+  EXPECT_TRUE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\n"));
+  EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
+}
+
+// A coil of 43 Ω in a row with a resistor of 43 Ω: shorted, it leaves that, and about 0 Ω is a short before
+// both.
+TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("circuits": {)", R"("circuits": { "valve": { "between": ["X5.1", "X5.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "coil" },
+                 { "kind": "resistor", "resistance": "43 Ω", "tolerance": "5 %" }] },)");
+  put(R"("side": "at_board_plug", "effort": "low" })",
+      R"("side": "at_board_plug", "effort": "low", "excludes": ["short"],
+      "expect": { "kind": "band", "min": "81.7 Ω", "max": "90.3 Ω", "at": "20 °C" } })");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["short"], "decided_by": ["coil_ohm"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["coil_ohm"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const Plan left = desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"),
+             nothing = desk.of({"P1"}, "coil_ohm 0.5 Ω\n");
+  EXPECT_EQ(standing(left, "Valve coil", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(nothing, "Valve coil", Mode::short_), Standing::ruled_out);
+  EXPECT_EQ(standing(nothing, "harness of X5", Mode::short_), Standing::found);
+}
+
+// To look at them leaves dead testing, however likely they are.
+TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
+  const std::string_view cause =
+      R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" })";
+  for (const char* kind : {"board", "supply"}) {
+    std::string text(board);
+    text.replace(text.find(cause), cause.size(),
+                 fmt::format(R"({{ "kind": "{}", "not_decidable": "no dead test shows it" }})", kind));
+    Desk desk;
+    desk.read = read_json("board.profile.json", text);
+    desk.resolved = resolve(desk.read.document, {});
+    const Plan found = desk.of({"H2"});
+    EXPECT_FALSE(found.steps.empty());
+    for (const Plan_step& step : found.steps)
+      EXPECT_TRUE(step.look_first.empty()) << kind << " " << step.test;
+    EXPECT_FALSE(found.left.empty()) << "it remains for the end";
+  }
+  EXPECT_FALSE(Desk().of({"H2"}).steps.at(0).look_first.empty()) << "air comes first";
+}
+
+// A winding that lies on earth reads anything down to nothing there.
+TEST(Plan, A_leak_to_earth_may_read_about_nothing) {
+  std::string text(board);
+  const auto put = [&](std::string_view what, std::string_view by) {
+    text.replace(text.find(what), what.size(), by);
+  };
+  put(R"("ways": 1, "circuit": "mains")", R"("ways": 1, "circuit": "protective_earth")");
+  put(R"("coil_ohm": {)", R"("coil_earth": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X9.1"],
+      "side": "at_board_plug", "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["leakage_to_earth"],
+      "effort": "low" },
+    "coil_ohm": {)");
+  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+      R"("component": "coil", "modes": ["leakage_to_earth"], "decided_by": ["coil_earth"] })");
+  Desk desk;
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  for (const char* readings : {"coil_earth 0.4 Ω\n", "coil_earth 5.0 Ω\n", "coil_earth 300 kΩ\n"})
+    EXPECT_EQ(standing(desk.of({"P1"}, readings), "Valve coil", Mode::leakage_to_earth), Standing::found)
+        << readings;
+}
+
+// What was OL on the part is not taken back by a second reading at the plug, where a path beside it hid that.
+TEST(Plan, What_was_hidden_at_the_plug_stays_so_when_it_is_read_there_again) {
+  const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ at 15 °C, on part OL\nflow_ohm 15.7 kΩ at 15 °C\n");
+  EXPECT_EQ(standing(found, "Flow sensor", Mode::open), Standing::found);
+  EXPECT_FALSE(says(found.conclusion, "no single failure"));
+}
+
+// One reading does not show what comes and goes, whatever else is wrong.
+TEST(Plan, An_abnormal_reading_does_not_clear_what_comes_and_goes) {
+  const Plan found = Desk().of({"H1"}, "flow_moved 5.00 kΩ at 20 °C\n");
+  EXPECT_NE(standing(found, "Flow sensor", Mode::intermittent), Standing::ruled_out);
 }
 
 TEST(Plan, In_a_chain_no_reading_accuses_one_part_of_several) {

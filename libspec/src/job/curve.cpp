@@ -300,13 +300,15 @@ std::string curve_csv(const Curve& curve) {
       fmt::format("temperature_{},least_ohm,nominal_ohm,greatest_ohm,caution\r\n", unit_of(curve.unit).word);
   for (const Curve_point& at : curve.points) {
     std::string row = number_text(in_unit(at.kelvin, curve.unit));
+    // Of a model that goes below zero, which no part does, nothing is left there to be read.
     const auto cell = [&](std::optional<double> value) {
       row += ',';
-      if (value && std::isfinite(*value)) row += number_text(*value);
+      if (value && std::isfinite(*value) && *value >= 0) row += number_text(*value);
     };
-    cell(at.ohm ? std::optional(rounded(at.ohm->low, Towards::less, 7)) : std::nullopt);
+    const bool has_band = at.ohm && at.ohm->high >= 0;
+    cell(has_band ? std::optional(std::max(rounded(at.ohm->low, Towards::less, 7), 0.0)) : std::nullopt);
     cell(at.nominal ? std::optional(rounded(*at.nominal, Towards::nearest, 7)) : std::nullopt);
-    cell(at.ohm ? std::optional(rounded(at.ohm->high, Towards::more, 7)) : std::nullopt);
+    cell(has_band ? std::optional(rounded(at.ohm->high, Towards::more, 7)) : std::nullopt);
     row += ',';
     append_cell(row, shortest_caution(), ',');
     out += row + "\r\n";

@@ -112,7 +112,10 @@ std::string why_no_limits(const Case& one) {
                      quoted(expected.component->id),
                      one.known.room ? celsius(*one.known.room) : celsius(one.known.x),
                      expected.model ? "its model" : "the test",
-                     expected.rows_reach ? fmt::format(", only {}", celsius(*expected.rows_reach)) : "",
+                     !expected.rows_reach ? ""
+                     : one.known.room     ? fmt::format(", only {}", celsius(*expected.rows_reach))
+                                          : fmt::format(", only {}; read it again at that temperature",
+                                                        celsius(*expected.rows_reach)),
                      !one.request.temperature ? "; give the temperature of the part with --temperature"
                      : in_room ? fmt::format("; without --temperature all of {} is judged", celsius(room))
                                : "");
@@ -141,18 +144,13 @@ bool judge_by_limits(Judgement& judgement, const Case& one) {
   return true;
 }
 
-std::vector<Mode_answer> answers_of_modes(const Case& one, const Known& known, const Judged& service) {
-  return mode_answers(one.resolved, one.test, one.id, *one.expected.component, known, service, one.means.rule,
-                      highest_range(one.means.meter));
-}
-
 // How sure that is, and what the reading looks like.
 void explain(Judgement& judgement, const Case& one) {
   if (!one.known.beyond) {
     judgement.budget = budget_of(one);
     judgement.uncertainty = combined(judgement.budget);
   }
-  judgement.modes = answers_of_modes(one, one.known, judgement.service);
+  judgement.modes = mode_answers(one, one.known, judgement.service);
   say_what_is_meant(judgement, one);
   if (judgement.result != Conformity::within && !one.beside_twin())
     judgement.others = others_of(one, judgement.service.most.within);
@@ -239,7 +237,7 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   }
   judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
   judgement.result = worse(judgement.result, judgement.harness->result);
-  compare_with_part(judgement, answers_of_modes(one, part, *of_part));
+  compare_with_part(judgement, mode_answers(one, part, *of_part));
 }
 
 // A contact that did not change is stuck as it reads: closed here.

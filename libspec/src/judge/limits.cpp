@@ -257,7 +257,10 @@ std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin) {
   if (expected.varies && (one_row || !expected.model) && is_temperature_sensor(*expected.component))
     doubts.push_back(fmt::format("{}: how it changes with temperature is taken from usual sensors (common "
                                  "practice)",
-                                 expected.model ? "its table has one row" : "it has no model"));
+                                 expected.model ? "its table has one row"
+                                 : expected.component->get(&Component_type::model)
+                                     ? "what its test states holds over a range"
+                                     : "it has no model"));
   if (!expected.model) return doubts;
   // Limits that a test states do not come from the curve, only their course.
   if (!expected.stated)

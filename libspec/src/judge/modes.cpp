@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <iterator>
 
 #include "judge/asked.h"
@@ -35,8 +36,14 @@ Suspect wires_of(const Test& test) {
   return suspect;
 }
 
-// What the test shows in each mode of the suspect: of a fault in which it alone decides on that.
-std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspect) {
+// What the test shows in each mode of the suspect, and of a healthy one.
+struct Shown_by_test {
+  std::vector<Cell> cells;
+  std::optional<Interval> healthy;
+};
+
+// Of a fault in which that test alone decides.
+Shown_by_test shown_by(const Resolved& resolved, Text test_id, Suspect suspect) {
   Value<Mode> modes[std::size(all_modes)];
   for (std::size_t i = 0; i < std::size(all_modes); ++i) modes[i] = {all_modes[i], 1};
   Value<Text> decided_by[] = {{test_id, 1}};
@@ -46,11 +53,13 @@ std::vector<Cell> cells_of(const Resolved& resolved, Text test_id, Suspect suspe
   Fault fault;
   fault.node = 1;
   fault.suspects = {&suspect, 1, 1};
-  std::vector<Cell> cells;
+  Shown_by_test shown;
   const Separation matrix = separation(resolved, fault);
+  if (!matrix.tests.empty()) shown.healthy = matrix.tests[0].healthy;
   for (const Suspected_mode& row : matrix.rows)
-    cells.push_back(row.cells.empty() ? Cell{Shows::anything, {0, INFINITY}, Outcome::either} : row.cells[0]);
-  return cells;
+    shown.cells.push_back(row.cells.empty() ? Cell{Shows::anything, {0, INFINITY}, Outcome::either}
+                                            : row.cells[0]);
+  return shown;
 }
 
 // As nothing of the part is left to be read.
@@ -72,11 +81,16 @@ bool asks_for_open(const Test& test, const Judged& service) {
 struct Ends {
   double range;                  ///< of the meter's highest
   double closed = INFINITY;      ///< up to there it is a contact, where an open one is asked for
-  double broken_from = INFINITY; ///< no wire drifts that far
+  double breaks_from = INFINITY; ///< from there on it is a broken path
+  double broken_from = INFINITY; ///< likewise, of wire: none drifts that far
   double damp_from = INFINITY;   ///< from there on it may be damp beside a break, of any part
 };
 
-Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, const Ends& ends) {
+// That the reading is one that the others in its path leave, where each break conducts so little.
+using Through_others = std::function<Likeness(double broken)>;
+
+Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, const Ends& ends,
+                  const Through_others& through_others) {
   const bool open = is_open(known, service, ends.range);
   const Likeness below = {service.least.below, service.most.below};
   const Likeness above = {service.least.above, service.most.above};
@@ -106,7 +120,9 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const Opening opening = opening_of(mode, cell, ends.range);
     if (beyond_drift || (open && opening == Opening::none)) return {0, 0};
     if (open && opening == Opening::with_another) return {0, 1};
-    return known.beyond && !open ? Likeness{0, above.most} : above; // or it is open
+    if (known.beyond && !open) return {0, above.most}; // or it is open
+    return {std::min(above.least, through_others(ends.breaks_from).least),
+            std::min(above.most, through_others(ends.damp_from).most)};
   }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
@@ -115,7 +131,13 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     // Where few ohms are healthy, one is no short yet.
     const double near_zero =
         mode == Mode::drift_low ? drift_low_from(service.ohm) : std::min(1.0, service.ohm.low / 10);
-    const Likeness shorted = is_short ? Likeness{0, 0} : in({0, near_zero});
+    if (is_short) {
+      const double nothing = near_zero_at_most(service.ohm);
+      if (cell.ohm.low > nothing && in({0, nothing}).least > 0.5) return {0, 1}; // or all of them are shorted
+      const Likeness through = through_others(INFINITY);
+      return {std::min(below.least, through.least), std::min(below.most, through.most)};
+    }
+    const Likeness shorted = in({0, near_zero});
     return shorted.least > 0.5 && mode != Mode::leakage_to_earth ? Likeness{0, 0} : below;
   }
   case Shows::anything:
@@ -213,6 +235,20 @@ Opening opening_of(Mode mode, const Cell& cell, double range_end) {
   }
 }
 
+Interval through_others(Mode mode, const Cell& cell, const std::optional<Interval>& healthy, Interval now,
+                        double broken) {
+  const auto share = [](double of, double whole) {
+    return whole > 0 && std::isfinite(of / whole) ? of / whole : 1;
+  };
+  if (cell.shows == Shows::lower && (mode == Mode::short_ || mode == Mode::stuck_closed))
+    return {0,
+            cell.ohm.high * std::max(1.0, healthy ? share(now.high, healthy->high) : 1) +
+                (healthy && healthy->low > broken_at_least ? broken_at_least : near_zero_at_most(healthy))};
+  if (cell.shows != Shows::higher || opening_of(mode, cell, INFINITY) == Opening::none) return {0, INFINITY};
+  return {std::min(1.0, healthy ? share(now.low, healthy->low) : 1) / (1 / cell.ohm.low + 1 / broken),
+          INFINITY};
+}
+
 std::string which_of_two(Text twin) {
   return fmt::format(
       "the two differ; which of them is wrong, this does not say: {} may be off the other way. "
@@ -247,21 +283,27 @@ double conducts_up_to(const Resolved_component& component) {
 
 bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id) {
   if (!test.side || *test.side != Side::harness) return false;
-  const std::vector<Cell> cells = cells_of(resolved, test_id, part_of(test));
+  const std::vector<Cell> cells = shown_by(resolved, test_id, part_of(test)).cells;
   return std::all_of(cells.begin(), cells.end(),
                      [](const Cell& cell) { return cell.outcome == Outcome::passes; });
 }
 
-std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
-                                      const Resolved_component& component, const Known& known,
-                                      const Judged& service, const Decision_rule& rule, double range_end) {
-  const bool of_wires = reads_wires_alone(resolved, test, test_id);
+std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service) {
+  const Resolved& resolved = one.resolved;
+  const Test& test = one.test;
+  const Resolved_component& component = *one.expected.component;
+  const Decision_rule& rule = one.means.rule;
+  const double range_end = highest_range(one.means.meter);
+  const bool of_wires = reads_wires_alone(resolved, test, one.id);
   const Suspect culprit = of_wires ? wires_of(test) : part_of(test);
-  const std::vector<Cell> cells = cells_of(resolved, test_id, culprit);
+  const Shown_by_test shown = shown_by(resolved, one.id, culprit);
+  const std::vector<Cell>& cells = shown.cells;
   Ends ends{range_end};
   if (asks_for_open(test, service)) ends.closed = conducts_up_to(component);
-  if (is_of_wire(component)) ends.broken_from = broken_from(&component, service.ohm);
+  ends.breaks_from = broken_from(&component, service.ohm);
+  if (is_of_wire(component)) ends.broken_from = ends.breaks_from;
   ends.damp_from = perhaps_broken_from(&component, service.ohm);
+  const Limits_at limits = limits_of(one);
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
@@ -271,9 +313,16 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
         of_wires ? shows_by_itself_in_wires(mode) : shows_by_itself(component, mode, service);
     if (!asked && !shows_unasked) continue;
     const Cell& cell = cells[i];
+    const auto through = [&](double broken) -> Likeness {
+      const auto found = probable(known, [&](double x) {
+        const auto now = limits(x);
+        return now ? std::optional(through_others(mode, cell, shown.healthy, *now, broken)) : now;
+      });
+      return found ? Likeness{found->least.within, found->most.within} : Likeness{0, 1};
+    };
     const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding) && !of_wires;
-    const Likeness like =
-        wrong_code ? another_code(known, service, range_end) : likeness(mode, cell, known, service, ends);
+    const Likeness like = wrong_code ? another_code(known, service, range_end)
+                                     : likeness(mode, cell, known, service, ends, through);
     const auto add = [&](Mode_verdict verdict, std::string why) {
       answers.push_back({mode, verdict, std::move(why)});
     };
@@ -310,8 +359,11 @@ std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test
                                 ? "whether what lies beside it is open too"
                             : known.beyond               ? "what is above the range"
                             : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
-                            : cell.shows == Shows::open  ? "whether damp conducts beside a break"
-                                                         : "the temperature"));
+                            : cell.shows == Shows::lower && like.most == 1 && !known.room
+                                ? "whether what lies in a row with it is shorted too"
+                            : cell.shows == Shows::open || (cell.shows == Shows::higher && !known.room)
+                                ? "whether damp conducts beside a break"
+                                : "the temperature"));
     else if (cell.outcome == Outcome::either && !wrong_code && service.result != Conformity::outside &&
              !(declared && (cell.shows == Shows::open || cell.shows == Shows::near_zero)))
       add(Mode_verdict::not_seen, "it may hide inside the limits");

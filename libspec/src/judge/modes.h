@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "judge/probable.h"
+#include "judge/case.h"
 #include "ohmlore/separation.h"
 
 namespace ohmlore {
@@ -13,10 +13,7 @@ bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id)
 
 /// For each failure mode that the test excludes or a fault suspects, and each that the reading fits: of the
 /// component, or of its wires where they are read alone.
-/// `range_end` is where the highest range of the meter ends, in ohm.
-std::vector<Mode_answer> mode_answers(const Resolved& resolved, const Test& test, Text test_id,
-                                      const Resolved_component& component, const Known& known,
-                                      const Judged& service, const Decision_rule& rule, double range_end);
+std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service);
 
 /// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
 /// may be less than that.
@@ -32,6 +29,13 @@ bool shows_only_while_watched(const Test& test, Mode mode);
 /// lies beside a part that opens reads on, unless it is open too.
 enum class Opening : std::uint8_t { none, with_another, whole };
 Opening opening_of(Mode mode, const Cell& cell, double range_end);
+
+/// What may be read, in ohm, where one of several is open or shorted, which the cell says for the temperature
+/// at which a healthy path reads `healthy`; here it reads `now`. The others change with the temperature as
+/// the whole does, or not at all. Less than `broken` ohm nothing conducts beside a break; of a short is left
+/// what leads and bad or burnt contacts leave.
+Interval through_others(Mode mode, const Cell& cell, const std::optional<Interval>& healthy, Interval now,
+                        double broken);
 
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.

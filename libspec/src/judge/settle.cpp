@@ -75,8 +75,13 @@ void say_what_settles(Judgement& judgement, const Case& one) {
   const Known& known = one.known;
   auto& settle = judgement.settle;
   if (known.beyond) {
-    settle.push_back(fmt::format("switch the meter to a range that ends above {}",
-                                 shown_rounded(rounded(end_that_decides(one), Towards::more, 3))));
+    const double end = rounded(end_that_decides(one), Towards::more, 3);
+    const double highest = highest_range(one.means.meter);
+    settle.push_back(
+        end < highest
+            ? fmt::format("switch the meter to a range that ends above {}", shown_rounded(end))
+            : fmt::format("a meter with a range that ends above {} (the highest of this one ends at {})",
+                          shown_rounded(end), shown_ohm(highest)));
     return;
   }
   if (known.room) {
@@ -98,7 +103,8 @@ void say_what_settles(Judgement& judgement, const Case& one) {
                          : "several of them together: a finer meter, and leads nulled");
   if (one.test.side && *one.test.side == Side::at_board_plug && !one.request.at_part &&
       circuits_read(one.resolved, one.test).empty())
-    settle.push_back("measure on the part itself too, and give it with --at-part");
+    settle.push_back(
+        "measure on the part itself too: --at-part, in a list of readings \", on part READING\"");
   if (one.expected.varies)
     settle.push_back("measure again at another temperature: a part that drifted is off there too");
 }

@@ -168,7 +168,9 @@ struct Reader : Seen_suspect {
 
   // What a test that states a least reading calls too low is a short to whoever wrote it.
   Interval of_short() const {
-    const double near_zero = near_zero_at_most(healthy);
+    // Where a closed path is healthy, what reads more than that is no short.
+    const double near_zero =
+        healthy && healthy->low <= 0 ? std::min(closed_at_most, healthy->high) : near_zero_at_most(healthy);
     const auto least = stated_least();
     if (least && *least > near_zero) return below(*least);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.

@@ -116,8 +116,13 @@ Evidence repeated(const Evidence& before, Evidence again) {
   };
   const bool parts_differ =
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
+  // Once more the same would say no more.
+  again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
   // What was too close to call is read anew.
   if (before.undecided() && before.at_part.empty()) return again;
+  again.read = hull(before.read, again.read);
+  again.healthy = hull(before.healthy, again.healthy);
+  again.damp_from = std::min(before.damp_from, again.damp_from);
   again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
   add(before.at_part, again.at_part);
   again.hidden = again.hidden || before.hidden;
@@ -253,6 +258,13 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     return shown_by(one, component, situation.tests[number].healthy, range_end);
   };
   Evidence evidence{number, shown(judgement), {}, {}};
+  if (judgement.service.result == Conformity::outside && !judgement.reading.over_range) {
+    // Twice what it may be off: where the others read on, as much of the temperature counts for more ohms.
+    const double off = 4 * judgement.uncertainty;
+    evidence.read = {judgement.ohm - off, judgement.ohm + off};
+    evidence.healthy = judgement.service.ohm;
+    evidence.damp_from = rules::perhaps_broken_from(component, judgement.service.ohm);
+  }
   if (on_part != nullptr) {
     if (several_parts(resolved, situation, number))
       evidence.settle.emplace_back(of_which_of_several);
@@ -306,6 +318,23 @@ bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std
          (mode == Mode::short_ || mode == Mode::wet_or_corroded);
 }
 
+// What is read where one of several is open or shorted is known of the others in its path.
+bool is_what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  const Failure& failure = situation.failures[hypothesis];
+  if (!failure.mode) return true;
+  const Named_test& test = situation.tests[evidence.test];
+  return through_others(*failure.mode, failure.cells[evidence.test], test.healthy, evidence.healthy,
+                        evidence.damp_from)
+      .overlaps(evidence.read);
+}
+
+// How probable the reading at the plug is with the failure.
+double fit_at_plug(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+  return is_what_others_leave(situation, evidence, hypothesis)
+             ? share(situation.order.hypotheses[hypothesis].shows[evidence.test], evidence.at_plug)
+             : 0;
+}
+
 // How probable all that was read in this test is with the failure.
 double fit(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
   const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
@@ -316,7 +345,7 @@ double fit(const Situation& situation, const Evidence& evidence, std::size_t hyp
                                                         : 0;
   // The path beside the part: one time in two it is such that it hides the fault (assumption).
   if (is_one_that_hides(situation, evidence, hypothesis)) return of_part ? on_part : 0.5;
-  return share(shares, evidence.at_plug) * on_part;
+  return fit_at_plug(situation, evidence, hypothesis) * on_part;
 }
 
 }
@@ -337,7 +366,8 @@ bool is_excluded(const Situation& situation, std::span<const Evidence> all, std:
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
     if (shares[0] >= 1 || !may_exclude(situation, evidence, hypothesis)) return false;
-    if (share(shares, evidence.at_plug) <= 0 && !is_one_that_hides(situation, evidence, hypothesis))
+    if (fit_at_plug(situation, evidence, hypothesis) <= 0 &&
+        !is_one_that_hides(situation, evidence, hypothesis))
       return true;
     return !evidence.at_part.empty() && is_of_part(situation, hypothesis, evidence.test) &&
            share(shares, evidence.at_part) <= 0;
@@ -348,8 +378,9 @@ bool explains(const Situation& situation, std::span<const Evidence> all, std::si
   return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
     const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[evidence.test];
     if (!evidence.abnormal() || shares[0] >= 1) return false;
-    return is_one_that_hides(situation, evidence, hypothesis) ? fit(situation, evidence, hypothesis) > 0
-                                                              : share(shares, evidence.at_plug) > 0;
+    return is_one_that_hides(situation, evidence, hypothesis)
+               ? fit(situation, evidence, hypothesis) > 0
+               : fit_at_plug(situation, evidence, hypothesis) > 0;
   });
 }
 
@@ -375,7 +406,8 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
   for (const Evidence& evidence : all) {
     const Order_state next = after(order, state, evidence.test, evidence.at_plug);
     state.taken = next.taken;
-    if (evidence.undecided()) state.taken[evidence.test] = false; // to be measured again
+    if (evidence.undecided() && !evidence.no_nearer)
+      state.taken[evidence.test] = false; // to be measured again
     state.done = next.done;
     state.abnormal = state.abnormal || evidence.abnormal();
   }

@@ -1,6 +1,8 @@
 // From judged readings to what they say of each failure.
 #pragma once
 
+#include <cmath>
+
 #include "plan/situation.h"
 
 namespace ohmlore {
@@ -12,7 +14,12 @@ struct Evidence {
   std::vector<Showing> at_part;    ///< of the same two ends on the part; empty: not read
   std::vector<std::string> settle; ///< what would say more of it
   bool changed = false;            ///< between two measurements
+  bool no_nearer = false;          ///< undecided, as it was before it was measured again
   bool hidden = false; ///< healthy at the plug and not on the part: what lies beside the part hides its fault
+  /// In ohm, of a reading at the plug that is outside: what it may have been, what is healthy, and what damp
+  /// beside a break conducts at least. Everything where that is not known.
+  Interval read = {0, INFINITY}, healthy = {0, INFINITY};
+  double damp_from = 0;
   bool abnormal() const;
   bool undecided() const;      ///< it may be healthy, or not
   bool in_the_harness() const; ///< healthy on the part itself, and not at the plug

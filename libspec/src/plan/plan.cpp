@@ -308,12 +308,18 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     plan.conclusion.push_back(
         "nothing that is listed reads so; none of it is accused, and none of it cleared");
   } else if (!all.empty() && !state.abnormal) {
-    const bool undecided =
-        std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.undecided(); });
-    plan.conclusion.push_back(undecided ? "nothing has been read that is abnormal for certain; what is "
-                                          "undecided is to be measured again"
-                              : apart   ? "together these readings are not healthy"
-                                        : "nothing abnormal has been read so far");
+    const auto any = [&](auto is) { return std::any_of(all.begin(), all.end(), is); };
+    if (any([](const Evidence& one) { return one.undecided() && !one.no_nearer; }))
+      plan.conclusion.push_back(
+          "nothing has been read that is abnormal for certain; what is undecided is to be "
+          "measured again");
+    else if (any([](const Evidence& one) { return one.no_nearer; }))
+      plan.conclusion.push_back(
+          "nothing has been read that is abnormal for certain; what was read again and is "
+          "undecided as before is no step any more: only what settles it, as said above, says more");
+    else
+      plan.conclusion.push_back(apart ? "together these readings are not healthy"
+                                      : "nothing abnormal has been read so far");
   }
 }
 

@@ -151,7 +151,9 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
     return;
   }
   situation.order.hypotheses.push_back(std::move(hypothesis));
-  situation.failures.push_back({row.mode, static_cast<std::size_t>(row.suspect - situation.storage.data())});
+  situation.failures.push_back({row.mode,
+                                static_cast<std::size_t>(row.suspect - situation.storage.data()),
+                                {row.cells.begin(), row.cells.end()}});
 }
 
 void add_rows(Situation& situation, const std::vector<Suspected_mode>& rows,
@@ -267,7 +269,7 @@ static void add_nobody(Situation& situation, double weight) {
   of(passes, Showing::healthy) = 1;
   situation.order.hypotheses.push_back(
       {situation.nobody(), weight, std::vector<Showing_shares>(situation.tests.size(), passes)});
-  situation.failures.push_back({{}, situation.storage.size()});
+  situation.failures.push_back({{}, situation.storage.size(), {}});
 }
 
 std::vector<std::size_t> likeliest_first(const std::vector<double>& weights) {

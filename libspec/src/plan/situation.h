@@ -21,7 +21,8 @@ struct Culprit {
 /// What lies behind one hypothesis of the problem.
 struct Failure {
   std::optional<Mode> mode;
-  std::size_t entry = 0; ///< of `storage`: the first that suspects it
+  std::size_t entry = 0;   ///< of `storage`: the first that suspects it
+  std::vector<Cell> cells; ///< by test; none of what the profile does not name
 };
 
 /// A chore in words.
