@@ -591,6 +591,10 @@ TEST_F(Corpus_run, a_list_of_changes_that_misspells_the_house_schema_does_not_fi
   request.paths = {"c"};
   request.changed = {"elsewhere/c/house.json"};
   EXPECT_EQ(lint_paths(request).troubles.size(), 1u) << troubles(lint_paths(request));
+  request.changed = {"elsewhere/c/house.json", "elsewhere/c/p.profile.json", "c/p.profile.json"};
+  EXPECT_EQ(lint_paths(request).troubles.size(), 1u) << "of a list that does not fit one path is named";
+  request.changed = {"elsewhere/README.md"};
+  EXPECT_EQ(troubles(lint_paths(request)), "") << "not asked for";
   request.changed = {"c/house.json"};
   EXPECT_EQ(told(lint_paths(request)), "c/p.profile.json error house-schema-broken\n");
 }
@@ -776,6 +780,59 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   const Lint_run run = lint_paths(changed);
   EXPECT_GE(count(run, "id-used-twice"), 1u);
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
+// reports.md, "Only what changed": a profile is looked at where its corpus.json changed, or is gone.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_the_corpus_json_governs_or_governed) {
+  corpus("c/corpus.json");
+  profile("c/d/p.profile.json", off_pin);
+  Lint_request changed;
+  changed.paths = {"c"};
+  changed.changed = {"c/d/corpus.json"}; // as git lists what was removed
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+  profile("e/p.profile.json", off_pin);
+  changed.paths = {"e"};
+  changed.changed = {"c/corpus.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 0u);
+  changed.root = "c";
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// A submodule of parts is listed as one path.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_of_a_listed_folder) {
+  corpus("corpus.json");
+  part("parts/x.part.json", "x");
+  profile("p.profile.json", uses("x"));
+  profile("q.profile.json");
+  Lint_request changed;
+  changed.paths = {"p.profile.json", "q.profile.json"};
+  changed.changed = {"parts"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 1u);
+  profile("p.profile.json", uses("y"));
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 2u);
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_not_all_that_has_a_house_schema) {
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  write("house.json", "{}");
+  profile("a.profile.json", off_pin);
+  profile("b.profile.json", off_pin);
+  Lint_request changed;
+  changed.paths = {"."};
+  changed.changed = {"a.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json");
+  part("c/parts/x.part.json", "x");
+  write_it(request({"c"}, "known.json"));
+  Lint_request changed = request({"c"}, "known.json");
+  changed.changed = {"c/parts/x.part.json"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
+  fs::remove("c/parts/x.part.json");
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 1u);
 }
 
 // format.md, "Redirects": one of a document that is there still has no effect.
