@@ -216,6 +216,66 @@ TEST_F(Corpus_run, standard_input_stands_in_the_current_folder) {
   EXPECT_EQ(told(lint_paths(request)), "standard input error part-unknown\n");
 }
 
+// reports.md, "Shards": to the byte what one run says, under the policy of the corpus that each document lies
+// in.
+TEST_F(Corpus_run, says_merged_what_it_says_whole_of_several_corpora) {
+  corpus("a/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
+  corpus("b/corpus.json",
+         R"(, "policy": { "severities": { "part-unused": "warning" }, "fail_on": "warning" })");
+  corpus("c/corpus.json", R"(, "policy": { "fail_on": "note" })");
+  for (const char* folder : {"a", "b", "c"}) {
+    profile(fs::path(folder) / "p.profile.json");
+    part(fs::path(folder) / "parts/x.part.json", "x");
+  }
+  profile("of_none.profile.json", uses("x"));
+  Lint_request request;
+  request.paths = {"."};
+  const Lint_run whole = lint_paths(request);
+  EXPECT_EQ(told(whole), "b/parts/x.part.json warning part-unused\nc/parts/x.part.json note part-unused\n"
+                         "of_none.profile.json note part-unknown\n");
+  EXPECT_GE(whole.failing, 2u);
+  std::vector<Shard_file> shards;
+  for (const std::size_t number : {3u, 1u, 2u}) {
+    request.shard = Shard{number, 3};
+    shards.push_back({fmt::format("s{}", number), lint_shard(request).text});
+  }
+  request.shard.reset();
+  EXPECT_EQ(json_report(merge_shards(shards, request)), json_report(whole));
+}
+
+TEST_F(Corpus_run, has_each_document_in_one_shard_wherever_it_is_run) {
+  corpus("c/corpus.json");
+  for (int i = 0; i < 20; ++i) profile(fmt::format("c/p{}.profile.json", i));
+  const auto names = [](std::string path) {
+    Lint_request request;
+    request.paths = {std::move(path)};
+    request.shard = Shard{1, 2};
+    std::vector<std::string> of_first;
+    for (const std::string& file : lint_shard(request).run.files)
+      of_first.push_back(fs::path(file).filename().string());
+    return of_first;
+  };
+  const auto from_above = names("c");
+  EXPECT_EQ(names(fs::absolute("c").string()), from_above);
+  fs::current_path("c");
+  EXPECT_EQ(names("."), from_above);
+  EXPECT_TRUE(!from_above.empty() && from_above.size() < 21) << from_above.size();
+}
+
+TEST_F(Corpus_run, names_the_shard_that_is_given_twice) {
+  profile("a.profile.json");
+  Lint_request request;
+  request.paths = {"."};
+  request.shard = Shard{1, 1};
+  const std::string text = lint_shard(request).text;
+  request.shard.reset();
+  const std::vector<Shard_file> once = {{"s", text}}, same = {{"s", text}, {"s", text}},
+                                copy = {{"s", text}, {"t", text}};
+  EXPECT_EQ(troubles(merge_shards(once, request)), "");
+  EXPECT_EQ(troubles(merge_shards(same, request)), "s: was given twice; leave one out\n");
+  EXPECT_EQ(troubles(merge_shards(copy, request)), "t: is shard 1/1, as s is; leave one out\n");
+}
+
 // ---- the root
 
 TEST_F(Corpus_run, root_is_the_nearest_corpus_above_a_file) {
