@@ -893,6 +893,27 @@ TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
   fs::remove("c/parts/x.part.json");
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 1u);
+  profile("c/d/b.profile.json");
+  EXPECT_EQ(count(lint_paths(request({"c/d", "c"}, "known.json")), "baseline-stale"), 1u)
+      << "a folder that lies in another takes nothing away";
+}
+
+// baseline-stale.md: nothing is said where the run cannot know, as of a rule that is off, or of a document
+// that a broken one may be.
+TEST_F(Baseline_run_of_corpus, is_stale_by_what_the_run_can_know) {
+  const auto stale = [&] { return count(lint_paths(request({"c"}, "known.json")), "baseline-stale"); };
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "warning" } })");
+  profile("c/a.profile.json");
+  part("c/parts/x.part.json", "x");
+  write_it(request({"c"}, "known.json"));
+  EXPECT_EQ(stale(), 0u);
+  profile("c/a.profile.json", uses("x"));
+  EXPECT_EQ(stale(), 1u);
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
+  EXPECT_EQ(stale(), 0u);
+  corpus("c/corpus.json");
+  write("c/parts/x.part.json", "{");
+  EXPECT_EQ(stale(), 0u);
 }
 
 // format.md, "Redirects": one of a document that is there still has no effect.
