@@ -627,6 +627,11 @@ TEST_F(Corpus_run, a_corpus_below_the_root_of_the_run_says_nothing_of_it) {
             "c/corpus.json warning redirect-target-unknown\nc/parts/x.part.json note part-unused\n");
   EXPECT_EQ(told(lint({"c/more", "c/p.profile.json", "c/parts"}, "c")), "")
       << "this is not all of the corpus";
+  Lint_request request;
+  request.paths = {"c/more", "c/p.profile.json", "c/parts"};
+  request.root = "c";
+  request.cache = "cache";
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(told(lint_paths(request)), "");
 }
 
 TEST_F(Corpus_run, what_is_wrong_with_a_part_is_said_once) {
