@@ -763,6 +763,22 @@ TEST_F(Corpus_run, keeps_in_the_cache_what_was_asked_for_within_30_days) {
   EXPECT_EQ(kept({"a.profile.json"}, "2026-02-01"), 1);
 }
 
+// reports.md, "Cache": another house schema is another run.
+TEST_F(Corpus_run, forgets_what_another_house_schema_said) {
+  if (!has_schema_engine()) return;
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  profile("p.profile.json");
+  Lint_request request;
+  request.paths = {"."};
+  request.cache = "cache";
+  for (const auto& [schema, found] :
+       {std::pair{R"({ "required": ["format"] })", ""},
+        {R"({ "required": ["notes"] })", "p.profile.json error house-schema-broken\n"}}) {
+    write("house.json", schema);
+    for (int i = 0; i < 2; ++i) EXPECT_EQ(told(lint_paths(request)), found);
+  }
+}
+
 // Without a root no part is known, and a profile that names one is touched all the same.
 TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
   write("corpus.json", "{");
@@ -879,7 +895,7 @@ TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_of_a_listed_f
 
 TEST_F(Baseline_run_of_corpus, of_what_changed_is_not_all_that_has_a_house_schema) {
   corpus("corpus.json", R"(, "house_schema": "house.json")");
-  write("house.json", "{}");
+  write("house.json", R"({ "required": ["format"] })");
   profile("a.profile.json", off_pin);
   profile("b.profile.json", off_pin);
   Lint_request changed;
