@@ -218,6 +218,66 @@ TEST_F(Corpus_run, standard_input_stands_in_the_current_folder) {
   EXPECT_EQ(told(lint_paths(request)), "standard input error part-unknown\n");
 }
 
+// reports.md, "Shards": to the byte what one run says, under the policy of the corpus that each document lies
+// in.
+TEST_F(Corpus_run, says_merged_what_it_says_whole_of_several_corpora) {
+  corpus("a/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
+  corpus("b/corpus.json",
+         R"(, "policy": { "severities": { "part-unused": "warning" }, "fail_on": "warning" })");
+  corpus("c/corpus.json", R"(, "policy": { "fail_on": "note" })");
+  for (const char* folder : {"a", "b", "c"}) {
+    profile(fs::path(folder) / "p.profile.json");
+    part(fs::path(folder) / "parts/x.part.json", "x");
+  }
+  profile("of_none.profile.json", uses("x"));
+  Lint_request request;
+  request.paths = {"."};
+  const Lint_run whole = lint_paths(request);
+  EXPECT_EQ(told(whole), "b/parts/x.part.json warning part-unused\nc/parts/x.part.json note part-unused\n"
+                         "of_none.profile.json note part-unknown\n");
+  EXPECT_GE(whole.failing, 2u);
+  std::vector<Shard_file> shards;
+  for (const std::size_t number : {3u, 1u, 2u}) {
+    request.shard = Shard{number, 3};
+    shards.push_back({fmt::format("s{}", number), lint_shard(request).text});
+  }
+  request.shard.reset();
+  EXPECT_EQ(json_report(merge_shards(shards, request)), json_report(whole));
+}
+
+TEST_F(Corpus_run, has_each_document_in_one_shard_wherever_it_is_run) {
+  corpus("c/corpus.json");
+  for (int i = 0; i < 20; ++i) profile(fmt::format("c/p{}.profile.json", i));
+  const auto names = [](std::string path) {
+    Lint_request request;
+    request.paths = {std::move(path)};
+    request.shard = Shard{1, 2};
+    std::vector<std::string> of_first;
+    for (const std::string& file : lint_shard(request).run.files)
+      of_first.push_back(fs::path(file).filename().string());
+    return of_first;
+  };
+  const auto from_above = names("c");
+  EXPECT_EQ(names(fs::absolute("c").string()), from_above);
+  fs::current_path("c");
+  EXPECT_EQ(names("."), from_above);
+  EXPECT_TRUE(!from_above.empty() && from_above.size() < 21) << from_above.size();
+}
+
+TEST_F(Corpus_run, names_the_shard_that_is_given_twice) {
+  profile("a.profile.json");
+  Lint_request request;
+  request.paths = {"."};
+  request.shard = Shard{1, 1};
+  const std::string text = lint_shard(request).text;
+  request.shard.reset();
+  const std::vector<Shard_file> once = {{"s", text}}, same = {{"s", text}, {"s", text}},
+                                copy = {{"s", text}, {"t", text}};
+  EXPECT_EQ(troubles(merge_shards(once, request)), "");
+  EXPECT_EQ(troubles(merge_shards(same, request)), "s: was given twice; leave one out\n");
+  EXPECT_EQ(troubles(merge_shards(copy, request)), "t: is shard 1/1, as s is; leave one out\n");
+}
+
 // ---- the root
 
 TEST_F(Corpus_run, root_is_the_nearest_corpus_above_a_file) {
@@ -569,6 +629,11 @@ TEST_F(Corpus_run, a_corpus_below_the_root_of_the_run_says_nothing_of_it) {
             "c/corpus.json warning redirect-target-unknown\nc/parts/x.part.json note part-unused\n");
   EXPECT_EQ(told(lint({"c/more", "c/p.profile.json", "c/parts"}, "c")), "")
       << "this is not all of the corpus";
+  Lint_request request;
+  request.paths = {"c/more", "c/p.profile.json", "c/parts"};
+  request.root = "c";
+  request.cache = "cache";
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(told(lint_paths(request)), "");
 }
 
 TEST_F(Corpus_run, what_is_wrong_with_a_part_is_said_once) {
@@ -593,6 +658,10 @@ TEST_F(Corpus_run, a_list_of_changes_that_misspells_the_house_schema_does_not_fi
   request.paths = {"c"};
   request.changed = {"elsewhere/c/house.json"};
   EXPECT_EQ(lint_paths(request).troubles.size(), 1u) << troubles(lint_paths(request));
+  request.changed = {"elsewhere/c/house.json", "elsewhere/c/p.profile.json", "c/p.profile.json"};
+  EXPECT_EQ(lint_paths(request).troubles.size(), 1u) << "of a list that does not fit one path is named";
+  request.changed = {"elsewhere/README.md"};
+  EXPECT_EQ(troubles(lint_paths(request)), "") << "not asked for";
   request.changed = {"c/house.json"};
   EXPECT_EQ(told(lint_paths(request)), "c/p.profile.json error house-schema-broken\n");
 }
@@ -696,6 +765,22 @@ TEST_F(Corpus_run, keeps_in_the_cache_what_was_asked_for_within_30_days) {
   EXPECT_EQ(kept({"a.profile.json"}, "2026-02-01"), 1);
 }
 
+// reports.md, "Cache": another house schema is another run.
+TEST_F(Corpus_run, forgets_what_another_house_schema_said) {
+  if (!has_schema_engine()) return;
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  profile("p.profile.json");
+  Lint_request request;
+  request.paths = {"."};
+  request.cache = "cache";
+  for (const auto& [schema, found] :
+       {std::pair{R"({ "required": ["format"] })", ""},
+        {R"({ "required": ["notes"] })", "p.profile.json error house-schema-broken\n"}}) {
+    write("house.json", schema);
+    for (int i = 0; i < 2; ++i) EXPECT_EQ(told(lint_paths(request)), found);
+  }
+}
+
 // Without a root no part is known, and a profile that names one is touched all the same.
 TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
   write("corpus.json", "{");
@@ -778,6 +863,80 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   const Lint_run run = lint_paths(changed);
   EXPECT_GE(count(run, "id-used-twice"), 1u);
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
+// reports.md, "Only what changed": a profile is looked at where its corpus.json changed, or is gone.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_the_corpus_json_governs_or_governed) {
+  corpus("c/corpus.json");
+  profile("c/d/p.profile.json", off_pin);
+  Lint_request changed;
+  changed.paths = {"c"};
+  changed.changed = {"c/d/corpus.json"}; // as git lists what was removed
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+  profile("e/p.profile.json", off_pin);
+  changed.paths = {"e"};
+  changed.changed = {"c/corpus.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 0u);
+  changed.root = "c";
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// A submodule of parts is listed as one path.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_of_a_listed_folder) {
+  corpus("corpus.json");
+  part("parts/x.part.json", "x");
+  profile("p.profile.json", uses("x"));
+  profile("q.profile.json");
+  Lint_request changed;
+  changed.paths = {"p.profile.json", "q.profile.json"};
+  changed.changed = {"parts"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 1u);
+  profile("p.profile.json", uses("y"));
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 2u);
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_not_all_that_has_a_house_schema) {
+  corpus("corpus.json", R"(, "house_schema": "house.json")");
+  write("house.json", R"({ "required": ["format"] })");
+  profile("a.profile.json", off_pin);
+  profile("b.profile.json", off_pin);
+  Lint_request changed;
+  changed.paths = {"."};
+  changed.changed = {"a.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json");
+  part("c/parts/x.part.json", "x");
+  write_it(request({"c"}, "known.json"));
+  Lint_request changed = request({"c"}, "known.json");
+  changed.changed = {"c/parts/x.part.json"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
+  fs::remove("c/parts/x.part.json");
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 1u);
+  profile("c/d/b.profile.json");
+  EXPECT_EQ(count(lint_paths(request({"c/d", "c"}, "known.json")), "baseline-stale"), 1u)
+      << "a folder that lies in another takes nothing away";
+}
+
+// baseline-stale.md: nothing is said where the run cannot know, as of a rule that is off, or of a document
+// that a broken one may be.
+TEST_F(Baseline_run_of_corpus, is_stale_by_what_the_run_can_know) {
+  const auto stale = [&] { return count(lint_paths(request({"c"}, "known.json")), "baseline-stale"); };
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "warning" } })");
+  profile("c/a.profile.json");
+  part("c/parts/x.part.json", "x");
+  write_it(request({"c"}, "known.json"));
+  EXPECT_EQ(stale(), 0u);
+  profile("c/a.profile.json", uses("x"));
+  EXPECT_EQ(stale(), 1u);
+  corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
+  EXPECT_EQ(stale(), 0u);
+  corpus("c/corpus.json");
+  write("c/parts/x.part.json", "{");
+  EXPECT_EQ(stale(), 0u);
 }
 
 // format.md, "Redirects": one of a document that is there still has no effect.

@@ -652,6 +652,15 @@ TEST(Describe, uses_an_engineering_prefix) {
   EXPECT_EQ(describe(15678, resistance, 1), "20 kΩ");
   EXPECT_EQ(describe(3600, time), "3600 s");
   EXPECT_EQ(describe(0.0005, time), "500 µs");
+  // From where on a power of ten is written, and what is nothing: as the header says.
+  EXPECT_EQ(describe(9.99e14, resistance), "999000 GΩ");
+  EXPECT_EQ(describe(1.001e15, resistance), "1.001e15 Ω");
+  EXPECT_EQ(describe(1.001e-16, resistance), "0.0000000001001 µΩ");
+  EXPECT_EQ(describe(9.99e-17, resistance), "9.99e-17 Ω");
+  EXPECT_EQ(describe(1.001e-30, resistance), "1.001e-30 Ω");
+  EXPECT_EQ(describe(9.99e-31, resistance), "0 Ω");
+  EXPECT_EQ(describe(1234567, resistance, 0), "1 MΩ"); // at least one digit, and at most 17
+  EXPECT_EQ(describe(0.1, voltage, 40), "100.00000000000001 mV");
 }
 
 TEST(Describe, shows_temperatures_and_ratios_as_people_do) {
@@ -665,6 +674,7 @@ TEST(Describe, shows_temperatures_and_ratios_as_people_do) {
   EXPECT_EQ(describe(0.05, ratio), "5 %");
   EXPECT_EQ(describe(0.0025, ratio), "0.25 %");
   EXPECT_EQ(describe(1.5, ratio), "150 %");
+  EXPECT_EQ(describe(0, ratio), "0 %");
   EXPECT_EQ(describe(0.00393, per_kelvin), "0.00393 K^-1");
   EXPECT_EQ(describe(1.4e-4, per_kelvin), "1.4e-4 K^-1");
   EXPECT_EQ(describe(-5.775e-7, per_kelvin_2), "-5.775e-7 K^-2");

@@ -198,13 +198,14 @@ TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearl
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "one", "modes": ["open", "short", "shorted_turns", "stuck_closed"],
       "decided_by": ["both", "alone"] },
-    { "kind": "component", "component": "two", "modes": ["open", "short"], "decided_by": ["both"] })")),
+    { "kind": "component", "component": "two", "modes": ["open", "short", "drift_high"], "decided_by": ["both"] })")),
             "one open: higher either, open fails\n"
             "one short: near_zero fails, near_zero fails\n"
             "one shorted_turns: lower either, lower either\n"
             "one stuck_closed: healthy passes, healthy passes\n" // the valve sticks, not the coil
             "two open: higher either, healthy passes\n"
-            "two short: near_zero fails, healthy passes\n");
+            "two short: near_zero fails, healthy passes\n"
+            "two drift_high: higher either, healthy passes\n"); // by less than the band of both, perhaps
 }
 
 TEST(Separation, What_is_off_or_in_another_model_is_not_read_beside_it) {
@@ -238,35 +239,84 @@ TEST(Separation, An_open_protector_leaves_the_windings_that_it_does_not_feed) {
           { "from": "start", "to": "run", "resistance": "50.0 Ω" }] } } },
     "tests": {
       "run": { "component": "pump", "probes": ["X5.3", "X5.2"], "side": "at_board_plug" },
+      "start": { "component": "pump", "probes": ["X5.2", "X5.1"], "side": "at_board_plug" },
       "ends": { "component": "pump", "probes": ["X5.1", "X5.3"], "side": "at_board_plug" },
       "earth": { "component": "pump", "probes": ["X5.2", "X5.4"], "side": "at_board_plug",
                  "expect": { "kind": "open", "above": "2 MΩ" } } },)";
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "pump",
       "modes": ["protector_open", "open", "short", "leakage_to_earth", "seized", "wet_or_corroded"],
-      "decided_by": ["run", "ends", "earth"] },
+      "decided_by": ["run", "start", "ends", "earth"] },
     { "kind": "harness", "connector": "X5", "modes": ["short", "leakage_to_earth"], "decided_by": ["earth"] })")),
-            "pump protector_open: open fails, healthy passes, healthy passes\n"
-            "pump open: open either, open either, healthy passes\n"
-            "pump short: near_zero either, near_zero either, healthy passes\n"
-            "pump leakage_to_earth: healthy passes, healthy passes, lower either\n"
-            "pump seized: healthy passes, healthy passes, healthy passes\n"
-            "pump wet_or_corroded: ? either, ? either, ? either\n"
+            "pump protector_open: open fails, open fails, healthy passes, healthy passes\n"
+            "pump open: open either, open either, open either, healthy passes\n"
+            "pump short: near_zero either, near_zero either, near_zero either, healthy passes\n"
+            "pump leakage_to_earth: healthy passes, healthy passes, healthy passes, lower either\n"
+            "pump seized: healthy passes, healthy passes, healthy passes, healthy passes\n"
+            "pump wet_or_corroded: ? either, ? either, ? either, ? either\n"
             // a wire shorts to another, or to the casing
-            "X5 short: near_zero either, near_zero either, near_zero either\n"
-            "X5 leakage_to_earth: healthy passes, healthy passes, lower either\n");
+            "X5 short: near_zero either, near_zero either, near_zero either, near_zero either\n"
+            "X5 leakage_to_earth: healthy passes, healthy passes, healthy passes, lower either\n");
+}
+
+// The place of a protector may be one that the part has no terminal at: it opens all then.
+TEST(Separation, A_protector_whose_terminal_is_not_there_opens_everything) {
+  EXPECT_EQ(matrix(R"("components": { "pump": { "kind": "winding", "name": "Pump",
+      "terminals": { "start": "X5.1", "run": "X5.3" },
+      "protector": { "position": "common", "reset": "automatic" } } },
+    "tests": { "ends": { "component": "pump", "probes": ["X5.1", "X5.3"], "side": "at_board_plug",
+      "expect": { "kind": "band", "min": "45 Ω", "max": "55 Ω", "at": "20 °C" } } },)" +
+                   fault(R"(
+    { "kind": "component", "component": "pump", "modes": ["protector_open"], "decided_by": ["ends"] })")),
+            "pump protector_open: open fails\n");
+}
+
+// A short between turns lies within one winding: to another, isolated one nothing conducts for that.
+TEST(Separation, Shorted_turns_join_no_isolated_windings) {
+  EXPECT_EQ(matrix(R"("components": { "motor": { "kind": "winding", "name": "Motor", "connection": "isolated",
+      "terminals": { "a1": "X4.1", "a2": "X4.2", "b1": "X4.3", "b2": "X4.4" } } },
+    "tests": { "between": { "component": "motor", "probes": ["X4.1", "X4.3"], "side": "at_board_plug",
+      "expect": { "kind": "open", "above": "2 MΩ" } } },)" +
+                   fault(R"(
+    { "kind": "component", "component": "motor", "modes": ["shorted_turns"], "decided_by": ["between"] })")),
+            "motor shorted_turns: healthy passes\n");
+}
+
+TEST(Separation, A_winding_of_less_than_an_ohm_drifts_like_any) {
+  EXPECT_EQ(
+      matrix(R"("components": { "fan": { "kind": "winding", "name": "Fan", "between": ["X4.1", "X4.2"] } },
+    "tests": { "t": { "component": "fan", "probes": ["X4.1", "X4.2"], "side": "at_component",
+      "expect": { "kind": "band", "min": "0.40 Ω", "max": "0.60 Ω", "at": "20 °C" } } },)" +
+             fault(R"(
+    { "kind": "component", "component": "fan", "modes": ["drift_low", "drift_high"], "decided_by": ["t"] })")),
+      "fan drift_low: lower fails\nfan drift_high: higher fails\n");
+}
+
+TEST(Separation, Of_a_test_of_what_is_not_there_only_what_it_expects_is_known) {
+  EXPECT_EQ(
+      matrix(
+          R"("tests": {
+      "own": { "component": "gone", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
+      "stated": { "component": "gone", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                  "expect": { "kind": "closed", "below": "1 Ω" } } },)" +
+          fault(
+              R"({ "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["own", "stated"] })")),
+      "X4 open: open either, open fails\n");
 }
 
 TEST(Separation, What_comes_and_goes_is_seen_while_it_is_watched) {
   const std::string tests = R"("tests": {
     "still": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug" },
     "moved": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
-               "response": { "kind": "steady_when_moved" } } },)";
-  EXPECT_EQ(matrix(std::string(sensor) + tests + fault(R"(
+               "response": { "kind": "steady_when_moved" } },
+    "warmed": { "component": "flow", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                "response": { "kind": "falls_when_warmed", "how": "hand" } } },)";
+  EXPECT_EQ(
+      matrix(std::string(sensor) + tests + fault(R"(
     { "kind": "component", "component": "flow", "modes": ["intermittent", "wrong_part"],
-      "decided_by": ["still", "moved"] })")),
-            "flow intermittent: unsteady either, unsteady fails\n"
-            "flow wrong_part: ? either, ? either\n");
+      "decided_by": ["still", "moved", "warmed"] })")),
+      "flow intermittent: unsteady either, unsteady fails, unsteady either\n" // warmth shows some breaks
+      "flow wrong_part: ? either, ? either, ? either\n");
 }
 
 TEST(Separation, The_coding_of_another_model_is_seen_by_its_value) {
@@ -287,9 +337,10 @@ TEST(Separation, Twins_show_a_break_of_either_and_drift_perhaps) {
       "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" } } },)";
   EXPECT_EQ(matrix(parts + fault(R"(
     { "kind": "component", "component": "flow", "modes": ["open", "drift_high"], "decided_by": ["twins"] },
-    { "kind": "component", "component": "return", "modes": ["short", "drift_low"], "decided_by": ["twins"] })")),
+    { "kind": "component", "component": "return", "modes": ["open", "short", "drift_low"], "decided_by": ["twins"] })")),
             "flow open: open fails\n"
             "flow drift_high: higher either\n"
+            "return open: lower fails\n"
             "return short: higher fails\n"
             "return drift_low: higher either\n")
       << "beside a twin that reads too little it reads too much";
@@ -302,11 +353,12 @@ TEST(Separation, A_capacitor_must_rise) {
     "tests": { "charges": { "component": "run", "probes": ["X5.1", "X5.2"], "side": "at_board_plug",
       "expect": { "kind": "rises_to_open", "above": "5 MΩ" } } },)";
   EXPECT_EQ(matrix(parts + fault(R"(
-    { "kind": "component", "component": "run", "modes": ["open", "short", "low_capacitance"],
+    { "kind": "component", "component": "run", "modes": ["open", "short", "low_capacitance", "drift_low"],
       "decided_by": ["charges"] })")),
             "run open: open fails\n"
             "run short: near_zero fails\n"
-            "run low_capacitance: ? either\n");
+            "run low_capacitance: ? either\n"
+            "run drift_low: lower either\n");
 }
 
 // Behind a rectifier nobody knows what shorted turns of the coil read, and an open one reads open both ways.
@@ -323,6 +375,45 @@ TEST(Separation, A_rectified_coil_hides_its_short) {
     { "kind": "component", "component": "gas", "modes": ["open", "short"], "decided_by": ["ways", "short"] })")),
             "gas open: open fails, open passes\n"
             "gas short: ? either, ? either\n");
+}
+
+// A broken coil reads OL both ways round: with a most in one direction, that tells.
+TEST(Separation, Of_both_ways_round_one_that_fails_is_enough) {
+  EXPECT_EQ(matrix(R"("components": {
+      "gas": { "kind": "coil", "name": "Gas valve", "between": ["X5.1", "X5.2"], "drive": "dc", "suppression": "diode" } },
+    "tests": { "ways": { "component": "gas", "probes": ["X5.1", "X5.2"], "positive": "X5.1", "side": "at_board_plug",
+        "expect": { "kind": "both_directions", "min": "3 kΩ", "reverse_min": "3 kΩ", "reverse_max": "5 kΩ" } },
+      "loose": { "component": "gas", "probes": ["X5.1", "X5.2"], "positive": "X5.1", "side": "at_board_plug",
+        "expect": { "kind": "both_directions", "min": "3 kΩ", "reverse_min": "3 kΩ" } } },)" +
+                   fault(R"(
+    { "kind": "component", "component": "gas", "modes": ["open"], "decided_by": ["ways", "loose"] })")),
+            "gas open: open fails, open passes\n"); // without a most it may read open (format.md)
+}
+
+// A lamp across a contact conducts on where the contact is open, beside a resistor too (format.md,
+// `indicator`).
+TEST(Separation, Beside_a_lamp_an_open_contact_need_not_read_open) {
+  const auto found = [](bool lamp) {
+    return matrix(fmt::format(R"("components": {{
+      "stat": {{ "kind": "switch", "name": "Limit", "contacts": "nc", "between": ["X5.1", "X5.2"], "indicator": {0} }},
+      "float": {{ "kind": "switch", "name": "Float", "contacts": "no", "indicator": {0} }} }},
+    "circuits": {{ "loop": {{ "between": ["X4.1", "X4.2"], "arrangement": "parallel", "elements": [
+        {{ "kind": "component", "component": "float" }},
+        {{ "kind": "resistor", "resistance": "4.70 kΩ", "tolerance": "5 %" }}] }} }},
+    "tests": {{
+      "closed": {{ "component": "stat", "probes": ["X5.1", "X5.2"], "side": "at_board_plug",
+                  "expect": {{ "kind": "closed", "below": "1 Ω" }} }},
+      "down": {{ "component": "float", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+                "expect": {{ "kind": "band", "nominal": "4.70 kΩ", "tolerance": "6 %", "at": "20 °C" }} }} }},)",
+                              lamp) +
+                  fault(R"(
+    { "kind": "component", "component": "stat", "modes": ["stuck_open"], "decided_by": ["closed"] },
+    { "kind": "component", "component": "float", "modes": ["stuck_open"], "decided_by": ["down"] })"));
+  };
+  EXPECT_EQ(found(false), "stat stuck_open: open fails, healthy passes\n"
+                          "float stuck_open: healthy passes, higher passes\n");
+  EXPECT_EQ(found(true), "stat stuck_open: higher either, healthy passes\n"
+                         "float stuck_open: healthy passes, higher either\n");
 }
 
 TEST(Separation, A_wiper_is_swept) {
@@ -374,7 +465,6 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
             "rod short: near_zero fails\n");
 }
 
-// Circuits that hold themselves, or each other many times over, are findings of other rules.
 TEST(Separation, A_lead_on_the_parts_own_earth_sees_what_leaks) {
   EXPECT_EQ(matrix(R"(
     "components": { "fan": { "kind": "electronic", "name": "Fan",
@@ -438,6 +528,7 @@ TEST(Separation, What_the_board_joins_is_not_read_at_a_withdrawn_plug) {
             "run short: healthy passes, near_zero fails\n");
 }
 
+// Circuits that hold themselves, or each other many times over, are findings of other rules.
 TEST(Separation, Ends_where_circuits_loop) {
   std::string circuits = R"("c0": { "between": ["X4.1", "X4.2"], "arrangement": "series",
     "elements": [{ "kind": "circuit", "circuit": "c0" }, { "kind": "circuit", "circuit": "c1" }] })";
@@ -557,7 +648,7 @@ TEST(Separation, States_its_readings_in_ohm) {
   const Read_result read =
       read_json("example.profile.json", std::string(head) + std::string(sensor) + tests +
                                             fault(R"({ "kind": "component", "component": "flow",
-              "modes": ["open", "short", "drift_high"], "decided_by": ["at_plug", "at_plug", "missing"] })") +
+              "modes": ["open", "short", "drift_high", "drift_low"], "decided_by": ["at_plug", "at_plug", "missing"] })") +
                                             "}");
   const Resolved resolved = resolve(read.document, {});
   const Separation found = separation(resolved, read.document.profile()->faults.items[0].value);
@@ -565,11 +656,13 @@ TEST(Separation, States_its_readings_in_ohm) {
   ASSERT_TRUE(found.tests[0].healthy);
   // B 3977 K from 10 kΩ at 25 °C: 12.55 kΩ at 20 °C.
   EXPECT_TRUE(found.tests[0].healthy->contains(12.55e3));
-  ASSERT_EQ(found.rows.size(), 3u);
+  ASSERT_EQ(found.rows.size(), 4u);
   EXPECT_EQ(found.rows[0].cells[0].ohm.low, 60e6); // the highest range of 6000 counts
   EXPECT_EQ(found.rows[1].cells[0].ohm.high, 10);  // what long leads and bad contacts leave of a short
   EXPECT_GT(found.rows[2].cells[0].ohm.low, found.tests[0].healthy->high);
   EXPECT_EQ(found.rows[2].cells[0].ohm.high, std::numeric_limits<double>::infinity());
+  EXPECT_EQ(found.rows[3].cells[0].ohm.low, 0);
+  EXPECT_LT(found.rows[3].cells[0].ohm.high, found.tests[0].healthy->low);
 }
 
 }
