@@ -157,8 +157,8 @@ void check_windings(const Subject& subject, Sink& sink, const Resolved_component
     const auto* from = pair.from ? terminals.find(*pair.from) : nullptr;
     const auto* to = pair.to ? terminals.find(*pair.to) : nullptr;
     if (from == nullptr || to == nullptr || !from->value || !to->value) continue;
-    const auto* a = subject.resolved.circuit_class_on(from->value);
-    const auto* b = subject.resolved.circuit_class_on(to->value);
+    const auto* a = subject.resolved.circuit_class(from->value);
+    const auto* b = subject.resolved.circuit_class(to->value);
     if (a == nullptr || b == nullptr || contradiction(**a, **b) != Contradiction::certain) continue;
     sink.report(from->value.node,
                 fmt::format("the winding of {} from {} ({}, {}) to {} ({}, {}) would join the two; correct a "
