@@ -32,13 +32,14 @@ bool has_error(const Read_result& read) {
                      [](const Finding& finding) { return finding.severity == Severity::error; });
 }
 
-// What all rules find but for spelling; where a part of the message speaks of the order, the message is left
-// out.
+// What all rules find but for spelling, to which the question belongs whether "3K" is 3 kΩ; where a part of
+// the message speaks of the order, the message is left out.
 std::vector<std::string> found_in(std::string_view text) {
   std::vector<std::string> found;
   for (const Finding& finding : lint_text("x", text, options))
     if (finding.rule != "spelling-not-canonical" && finding.rule != "look-alike-accepted" &&
-        finding.rule != "byte-order-mark" && finding.rule != "waiver-unused")
+        finding.rule != "byte-order-mark" && finding.rule != "waiver-unused" &&
+        !(finding.rule == "prefix-suspicious" && finding.message.find(" is read as ") != std::string::npos))
       found.push_back(fmt::format("{} {}", finding.pointer, finding.rule));
   std::sort(found.begin(), found.end());
   return found;
