@@ -431,6 +431,44 @@ TEST(Sheet, MakesWaysAsWideAsTheirNamesNeed) {
   EXPECT_GT(names, 4u);
 }
 
+// Three letters M are as wide as five digits, and letters of East Asia are squares: they ran into the next
+// way.
+TEST(Sheet, SqueezesWideLettersIntoTheirWay) {
+  std::string text = test::larch_profile();
+  const std::string_view before = "\"connectors\": {";
+  text.insert(text.find(before) + before.size(), R"("WIDE": {"label": "WIDE", "circuit": "selv", "ways": 4,
+    "pins": {"MMM": {"wire": {"base": "other", "other": "赤色と青色"}}, "COM": {"wire": {"base": "RD"}},
+    "123": {"wire": {"base": "RD"}}, "NO": {"wire": {"base": "WH", "stripe": "BK"}}}},)");
+  std::map<std::string, bool> squeezed;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node element) {
+    if (std::string_view(element.name()) == "text")
+      squeezed.emplace(text_in(element), !element.attribute("textLength").empty());
+  });
+  for (const char* wide : {"MMM", "COM", "赤色と青色"}) EXPECT_TRUE(squeezed.at(wide)) << wide;
+  for (const char* usual : {"123", "NO", "RD", "WH/BK"}) EXPECT_FALSE(squeezed.at(usual)) << usual;
+}
+
+// In a column long names were set less than 2 mm high on A4.
+TEST(Sheet, GivesAPictureThatIsWideTheWholePage) {
+  std::string text = test::larch_profile();
+  const auto insert = [&](std::string_view before, std::string_view what) {
+    text.insert(text.find(before) + before.size(), what);
+  };
+  insert("\"connectors\": {", R"("LONG": {"label": "LONG", "circuit": "selv", "ways": 5,
+    "pins": {"COMPRESSOR-RELAY": {}}},
+    "FAR": {"label": "FAR", "circuit": "selv", "ways": 7, "pins": {"1": {}}},
+    "SEVEN": {"label": "SEVEN", "circuit": "selv", "ways": 7, "pins": {"1": {}}},)");
+  insert("\"tests\": {", R"("far": {"component": "flow_sensor", "unplug": "FAR", "side": "at_board_plug",
+    "probes": ["FAR.1", "LONG.COMPRESSOR-RELAY"], "excludes": ["open"]},)");
+  std::map<std::string, std::string> classes;
+  each_element(tree_of(make(text).html()), [&](pugi::xml_node element) {
+    classes.emplace(element.attribute("id").value(), element.attribute("class").value());
+  });
+  EXPECT_EQ(classes.at("connector-LONG"), "connector wide");
+  EXPECT_EQ(classes.at("connector-FAR"), "connector wide");
+  EXPECT_EQ(classes.at("connector-SEVEN"), "connector");
+}
+
 // On one picture the numbers of 40 ways were 1.3 mm high on A4.
 TEST(Sheet, DrawsALongConnectorInStripsAndLosesNoWayAndNoProbe) {
   std::string text = test::larch_profile(), pins;

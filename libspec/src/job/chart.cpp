@@ -28,10 +28,8 @@ constexpr std::string_view style = R"css(
 .chart .box{fill:#33290f;stroke:#d9a441}.chart .warn{fill:#ffe9b8}}
 )css";
 
-// A sans-serif letter is about so wide on average, of its size, a bold one wider; no font is measured. From
-// U+2E80 on stand the scripts of East Asia, whose letters are squares.
+// A sans-serif letter is about so wide on average, of its size, a bold one wider; no font is measured.
 constexpr double letter = 0.56, bold_letter = 0.65;
-constexpr char32_t first_square_letter = 0x2E80;
 double text_width(std::string_view text, double of_letter = letter) {
   double ems = 0;
   for (std::size_t i = 0; i < text.size();)

@@ -64,6 +64,9 @@ std::string_view chart_style();
 /// Round values within a range, at most about `most`; on a linear axis three at least.
 std::vector<double> round_ticks(const Chart_axis& axis, int most);
 
+/// From here on stand the scripts of East Asia, whose letters are squares.
+inline constexpr char32_t first_square_letter = 0x2E80;
+
 /// Text for XML.
 std::string xml_text(std::string_view text);
 

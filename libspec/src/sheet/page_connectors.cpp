@@ -4,7 +4,7 @@
 namespace ohmlore::sheet {
 namespace {
 
-constexpr int widest_in_a_column = 7;        // ways; a wider picture takes the whole page
+constexpr double widest_in_a_column = 425;   // pixels; a wider picture takes the whole page
 constexpr std::size_t longest_unbroken = 16; // letters of a pin's name
 
 bool is_dangerous(Circuit_class circuit) {
@@ -89,8 +89,7 @@ void add_pins(Element article, const Page& page, const Keyed<Connector>::Entry& 
 void add_connector(Element parent, const Page& page, const Keyed<Connector>::Entry& entry) {
   const Catalogue& words = page.words;
   const Layout layout = layout_of(entry.value);
-  Element article =
-      add(parent, "article", layout.columns > widest_in_a_column ? "connector wide" : "connector");
+  Element article = add(parent, "article", "connector");
   set(article, "id", fmt::format("connector-{}", entry.id));
   Element head = add(article, "div", "head");
   add_head(head, page, entry);
@@ -105,12 +104,12 @@ void add_connector(Element parent, const Page& page, const Keyed<Connector>::Ent
     if (test.test->value.positive) track.positive = text_of(*test.test->value.positive);
   }
   Element drawing = add(head, "div", "drawing");
-  if (layout.columns > widest_in_a_column) {
+  if (add_pinout(drawing, entry.id, layout, tracks, words) > widest_in_a_column) {
+    set(article, "class", "connector wide");
     set(drawing, "tabindex", "0");
     set(drawing, "role", "group");
     set(drawing, "aria-label", words.say(Phrase::pinout_of, entry.id));
   }
-  add_pinout(drawing, entry.id, layout, tracks, words);
   if (const int strips = strips_of(layout); strips > 1)
     add(head, "p", "meta", words.say(Phrase::strips_joined, strips));
   if (layout.rows_unknown)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "job/chart.h"
 #include "lint/colours.h"
 #include "ohmlore/text.h"
 
@@ -17,11 +18,24 @@ constexpr double longest_strip = 768;              // as much as is read well ac
 
 double top_of(int row) { return margin_top + row * row_height; }
 
+constexpr double number_size = 14, label_size = 12;
+
+// How wide bold letters are about; no font is measured.
+double text_width(std::string_view text, double size) {
+  double ems = 0;
+  for (std::size_t i = 0; i < text.size();) {
+    const char32_t c = next_code_point(text, i);
+    const bool wide = c == 'M' || c == 'W' || c == 'm' || c == 'w' || c >= first_square_letter;
+    ems += wide ? 1 : c > 0x7F ? 0.8 : c >= 'A' && c <= 'Z' ? 0.7 : 0.65;
+  }
+  return ems * size;
+}
+
 // Names are set no narrower than three quarters of their width.
 double cell_of(const Layout& layout) {
-  std::size_t longest = 0;
-  for (const Way& way : layout.ways) longest = std::max(longest, code_points(way.name));
-  return std::max(narrowest_cell, 6.0 * static_cast<double>(longest) + 4 + beside_cavity);
+  double longest = 0;
+  for (const Way& way : layout.ways) longest = std::max(longest, text_width(way.name, number_size));
+  return std::max(narrowest_cell, 0.75 * longest + 4 + beside_cavity);
 }
 
 // The columns that one picture shows; a long connector goes on in the next.
@@ -78,9 +92,9 @@ Element label(Element parent, std::string_view css_class, double x, double y, st
 
 // A longer name is set smaller, so that it stays within its way.
 Element fitted(Element parent, std::string_view css_class, double x, double y, std::string_view text,
-               double room) {
+               double size, double room) {
   Element element = label(parent, css_class, x, y, text);
-  if (static_cast<double>(code_points(text)) * 8 > room) {
+  if (text_width(text, size) > room) {
     set(element, "textLength", room);
     set(element, "lengthAdjust", "spacingAndGlyphs");
   }
@@ -102,7 +116,7 @@ void draw_wire(Element group, const Way& way, double x, double y, double room) {
     shape(group, "rect", "wire-edge", {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}});
   }
   constexpr std::size_t longest = 9; // other colours are said in words, which the list beside has
-  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, room);
+  if (code_points(code) <= longest) fitted(group, "colour", x, y + 20, code, label_size, room);
 }
 
 void draw_way(Element picture, const Strip& strip, const Way& way, const Catalogue& words) {
@@ -117,8 +131,8 @@ void draw_way(Element picture, const Strip& strip, const Way& way, const Catalog
         {{"x", x - wide / 2}, {"y", y}, {"width", wide}, {"height", high}, {"rx", 3}});
   if (way.blanked)
     shape(group, "line", "cross", {{"x1", x - wide / 2}, {"y1", y + high}, {"x2", x + wide / 2}, {"y2", y}});
-  fitted(group, way.pin != nullptr ? "number" : "number free", x, y + 18, way.name, wide - 4);
-  draw_wire(group, way, x, y + high + 5, strip.cell - 6);
+  fitted(group, way.pin != nullptr ? "number" : "number free", x, y + 18, way.name, number_size, wide - 4);
+  draw_wire(group, way, x, y + high + 5, strip.cell - 3);
 }
 
 // Closed, but torn where the connector goes on in another strip.
@@ -173,7 +187,7 @@ std::vector<Touch> touches_of(const Probe_track& track, std::string_view connect
     Touch& touch = touches.emplace_back();
     touch.positive = track.positive == whole;
     touch.name = here ? way->name : whole;
-    touch.half = std::clamp(4.0 * static_cast<double>(code_points(touch.name)) + 1.5, bubble,
+    touch.half = std::clamp(text_width(touch.name, label_size) / 2 + 2, bubble,
                             here ? strip.cell / 2 - 1 : widest_bubble);
     if (here) {
       touch.x = strip.centre_of(*way);
@@ -211,7 +225,7 @@ void draw_track(Element picture, const Probe_track& track, const std::vector<Tou
            {"height", 2 * bubble},
            {"rx", bubble}});
     fitted(group, touch.positive ? "probe-name positive" : "probe-name", touch.x, y + 4, touch.name,
-           2 * touch.half - 3);
+           label_size, 2 * touch.half - 3);
     // On the side where no lead is.
     const double side = &touch == &*last && first != last ? touch.half + 5 : -touch.half - 5;
     if (touch.positive) label(group, "sign", touch.x + side, y + 4, "+");
@@ -235,8 +249,9 @@ std::string wire_words(const Wire& wire, const Catalogue& words) {
 
 namespace {
 
-Element add_strip(Element parent, std::string_view id, const Strip& strip,
-                  const std::vector<Probe_track>& tracks, const Catalogue& words) {
+// The picture, and how wide it is.
+std::pair<Element, double> add_strip(Element parent, std::string_view id, const Strip& strip,
+                                     const std::vector<Probe_track>& tracks, const Catalogue& words) {
   const Layout& layout = strip.layout;
   std::vector<std::pair<const Probe_track*, std::vector<Touch>>> drawn;
   double right = margin_left + strip.housing_width();
@@ -266,21 +281,25 @@ Element add_strip(Element parent, std::string_view id, const Strip& strip,
   for (std::size_t i = 0; i < drawn.size(); ++i)
     draw_track(picture, *drawn[i].first, drawn[i].second,
                bottom + 8 + track_height * (static_cast<double>(i) + 0.5), words);
-  return picture;
+  return {picture, width};
 }
 
 }
 
-void add_pinout(Element parent, std::string_view id, const Layout& layout,
-                const std::vector<Probe_track>& tracks, const Catalogue& words) {
+double add_pinout(Element parent, std::string_view id, const Layout& layout,
+                  const std::vector<Probe_track>& tracks, const Catalogue& words) {
+  double widest = 0;
   const int strips = strips_of(layout);
   for (int i = 0; i < strips; ++i) {
     // As equal as can be.
     const Strip strip{layout, i * layout.columns / strips, (i + 1) * layout.columns / strips,
                       cell_of(layout)};
-    set(add_strip(parent, id, strip, tracks, words), "aria-label",
+    const auto [picture, width] = add_strip(parent, id, strip, tracks, words);
+    set(picture, "aria-label",
         strips > 1 ? words.say(Phrase::pinout_strip, id, i + 1, strips) : words.say(Phrase::pinout_of, id));
+    widest = std::max(widest, width);
   }
+  return widest;
 }
 
 int strips_of(const Layout& layout) {

@@ -19,9 +19,9 @@ struct Probe_track {
 /// Appends an <svg>, or several where a connector is too long for one: strips of its columns, from left to
 /// right. Each way is a group of class `way` with its name in `data-pin`, its place in `data-row` and
 /// `data-column`; beneath, a line a test joins the contacts that its probes touch. A test stands in each
-/// strip that has one.
-void add_pinout(Element parent, std::string_view id, const Layout& layout,
-                const std::vector<Probe_track>& tracks, const Catalogue& words);
+/// strip that has one. Returns how wide the widest picture is, in CSS pixels where there is room.
+double add_pinout(Element parent, std::string_view id, const Layout& layout,
+                  const std::vector<Probe_track>& tracks, const Catalogue& words);
 /// How many pictures show a connector.
 int strips_of(const Layout& layout);
 
