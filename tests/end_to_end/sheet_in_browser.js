@@ -1,8 +1,8 @@
 // Every sheet of the corpus in a browser: no console errors, nothing beyond a phone's width, printed on the paper
 // that the printer has (A4 or Letter) with nothing cut off, blanks that can be written into, no finding of axe-core in light or dark, each way of a
-// connector where its profile says; the search of the index; and a sheet of words longer than a line, with a
+// connector where its profile says; the search of the index; and a site of words longer than a line, with a
 // connector wider than a screen. Called as:
-// sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE SHEET_OF_LONG_WORDS
+// sheet_in_browser.js BROWSER CORPUS FOLDER_OF_SITE FOLDER_OF_GERMAN_SITE SITE_OF_LONG_WORDS
 const fs = require('fs');
 const path = require('path');
 const { chromium } = require('playwright-core');
@@ -14,6 +14,7 @@ const px = (mm) => (mm * 96) / 25.4;
 // Points (ISO 216; ANSI/ASME Y14.1, size A); what @page leaves of the narrower and of the lower.
 const papers = { A4: [595.28, 841.89], Letter: [612, 792] };
 const printed = { width: Math.floor(px(210 - 2 * 12)), height: px(279.4 - 11 - 14) };
+const narrowest = Math.floor(px(148 - 2 * 12)); // A5; what is wider, a browser prints smaller, cautions and all
 const mostPages = 12;
 
 let failures = 0;
@@ -110,7 +111,7 @@ async function checkFacts(page, name) {
   for (const one of apart) fail(`${name}: "${one}" stands in another line than its value`);
 }
 
-// Every text and contact lies within its picture, and no way is smaller on a screen than it was drawn.
+// Every text and contact lies within its picture, no text on another, and no way is smaller on a screen than it was drawn.
 async function checkPinouts(page, name) {
   const wrong = await page.evaluate(() => [...document.querySelectorAll('.pinout')].flatMap((picture) => {
     const frame = picture.getBoundingClientRect();
@@ -118,6 +119,11 @@ async function checkPinouts(page, name) {
       const box = element.getBoundingClientRect();
       return box.left < frame.left - 1 || box.right > frame.right + 1 || box.bottom > frame.bottom + 1;
     }).map((element) => `${element.getAttribute('class')} ${element.textContent} is cut off`);
+    const texts = [...picture.querySelectorAll('text')].map((text) => ({ text, box: text.getBoundingClientRect() }));
+    texts.forEach(({ text, box }, i) => texts.slice(i + 1).forEach((other) => {
+      const over = Math.min(box.right, other.box.right) - Math.max(box.left, other.box.left);
+      if (over > 1 && Math.min(box.bottom, other.box.bottom) - Math.max(box.top, other.box.top) > 3) cut.push(`${text.textContent} runs ${Math.round(over)} px into ${other.text.textContent}`);
+    }));
     return frame.width < picture.viewBox.baseVal.width - 1 && picture.closest('.wide') ? [...cut, `drawn ${Math.round(frame.width)} px wide, not ${picture.viewBox.baseVal.width}`] : cut;
   }));
   for (const one of wrong.slice(0, 5)) fail(`${name}: ${one}`);
@@ -165,6 +171,8 @@ async function checkPrintLayout(page, name) {
     .filter((element) => element.getBoundingClientRect().height > most)
     .map((element) => `${element.tagName} ${element.getAttribute('class') ?? ''} is ${Math.round(element.getBoundingClientRect().height)} high`), printed.height);
   for (const one of tall) fail(`${name}: higher than a page: ${one}`);
+  await page.setViewportSize({ width: narrowest, height: Math.round(printed.height) });
+  await checkWidth(page, `${name}, printed on A5`, narrowest);
 }
 
 async function checkPdf(page, name) {
@@ -207,8 +215,11 @@ async function checkIndex(browser, page) {
 async function checkLongWords(page) {
   const name = 'long words';
   await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
-  await page.goto(`file://${longWords}`);
-  for (const width of [phone.width, 800]) {
+  await page.setViewportSize(phone);
+  await page.goto(`file://${longWords}/index.html`);
+  await checkWidth(page, `index of ${name}`, phone.width);
+  await page.goto(`file://${longWords}/long-words.html`);
+  for (const width of [320, phone.width, 800]) { // 320: WCAG 2.1, 1.4.10
     await page.setViewportSize({ width, height: phone.height });
     await checkWidth(page, name, width);
     await checkFacts(page, name);

@@ -153,11 +153,13 @@ thead th{font-size:.8rem;color:var(--muted)}
 .entry{padding:.6rem 0 .8rem;border-top:1px solid var(--rule);break-inside:avoid}
 .entry h3 a{font-size:1.05rem}
 .entry .code-list{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:.25rem .9rem;font-size:.86rem}
+.code-list li{min-width:0}
 [hidden]{display:none}
 @media screen and (max-width:44rem){
 .facts{grid-template-columns:max-content minmax(0,1fr)}
+.pins td{min-width:4rem}
 }
-@media screen and (max-width:56rem){
+@media screen and (max-width:56rem),print and (max-width:40rem){
 .readings thead{position:absolute;clip-path:inset(50%);height:1px;width:1px;overflow:hidden}
 .readings tr{display:grid;grid-template-columns:1fr 1fr;gap:0 1rem;padding:.5rem 0;border-bottom:1px solid var(--rule)}
 .readings th[scope=row]{grid-column:1/-1;border:0}
@@ -174,17 +176,15 @@ a{text-decoration:none}
 .masthead{padding-top:0}
 p{orphans:3;widows:3}
 .intro{break-inside:avoid}
-.sources{columns:2;column-gap:7mm}
 .sources dt{break-after:avoid}.sources dd{break-inside:avoid}
 .cautions{padding:.1rem .8rem .4rem;box-decoration-break:clone}
 .cautions li{margin:.1rem 0}.cautions .here li{break-inside:avoid}
 .shown{background:none;color:var(--accent);box-shadow:inset 0 0 0 1.5px}
-.codes,.connectors{columns:2;column-gap:7mm}
+.codes,.connectors,.wide .tests,.sources{columns:22rem 2;column-gap:7mm}
 .drawing{overflow:visible}
 .pinout{zoom:.8}
 .wide .drawing .pinout{max-width:100%}
-.wide .tests{columns:2;column-gap:7mm}
-.curves{grid-template-columns:1fr 1fr 1fr;gap:2mm 5mm}
+.curves{grid-template-columns:repeat(auto-fill,minmax(17rem,1fr));gap:2mm 5mm}
 .readings tr,.pins tr{break-inside:avoid}
 .readings th[scope=row]{min-width:7rem}
 .test-card{border:1px solid var(--rule);border-left:3px solid var(--accent);background:none}
