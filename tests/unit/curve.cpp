@@ -17,6 +17,7 @@
 #include <limits>
 #include <map>
 #include <regex>
+#include <set>
 #include <sstream>
 
 namespace ohmlore {
@@ -503,6 +504,19 @@ TEST(CurvePicture, OfManyDecadesLabelsStayApart) {
   ASSERT_GT(labels.size(), 5u);
   for (std::size_t i = 0; i < labels.size(); ++i)
     for (std::size_t j = 0; j < i; ++j) EXPECT_GE(std::fabs(labels[i] - labels[j]), 13) << i << ' ' << j;
+}
+
+// Of a hundredth of a degree each line has a temperature of its own.
+TEST(CurvePicture, OfANarrowRangeLabelsDiffer) {
+  Curve_request request;
+  request.from = kelvin(25);
+  request.to = kelvin(25.01);
+  std::set<std::string> labels;
+  std::size_t count = 0;
+  for (const Shown& shown : texts_of(curve_svg(draw(sensor, request).curve())))
+    if (shown.anchor == "middle" && shown.kind == "ink") labels.insert(shown.text), ++count;
+  EXPECT_GT(count, 2u);
+  EXPECT_EQ(labels.size(), count);
 }
 
 // Titles come from profiles: of capitals, of one long word, of the square letters of East Asia. A letter of

@@ -147,7 +147,7 @@ Chart curve_chart(const Curve& curve, const std::vector<Curve_mark>& measured,
   chart.x.title = fmt::format("{} {}", words.temperature, unit.symbol);
   chart.x.range = {in_unit(curve.kelvin.low, curve.unit), in_unit(curve.kelvin.high, curve.unit)};
   if (!(chart.x.range.width() > 0)) chart.x.range = {chart.x.range.low - 1, chart.x.range.high + 1};
-  chart.x.label = [](double value) { return decimal_text(value, 2); };
+  chart.x.label = [](double value) { return decimal_text(value, 6); };
 
   Chart_panel main;
   main.height = has_threshold(curve.model) ? 220 : 320;
