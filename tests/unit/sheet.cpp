@@ -670,6 +670,23 @@ TEST(Readings, OfOneRowAreInTheTable) {
   EXPECT_EQ(made.html().find("does not say what is healthy"), std::string::npos);
 }
 
+// The middle of 9 kΩ and 11 kΩ is no nominal: it was set in bold as if the maker had stated it, as 850 Ω of a
+// heater that reads 450 Ω to 1.25 kΩ.
+TEST(Readings, HaveNoNominalThatNobodyStates) {
+  for (const char* kind : {"ntc", "ptc"}) {
+    const Made made = of_one_sensor(fmt::format(R"("kind": "{}",
+        "model": {{"kind": "table", "rows": [{{"at": "20 °C", "min": "9 kΩ", "max": "11 kΩ"}}]}})",
+                                                kind));
+    int healthy = 0;
+    for (const auto& test : made.profile.document.profile()->tests)
+      for (const Sheet_reading& reading : sheet_readings(made.resolved, test.value)) {
+        EXPECT_FALSE(reading.nominal) << kind << ' ' << reading.kelvin;
+        if (reading.healthy) ++healthy;
+      }
+    EXPECT_GT(healthy, 0) << kind;
+  }
+}
+
 // ---- the order of tests
 
 TEST(Steps, NameEachTestOnceAndEverySuspect) {

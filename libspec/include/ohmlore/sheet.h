@@ -52,7 +52,7 @@ inline constexpr double sheet_celsius[] = {0, 5, 10, 15, 20, 25, 30, 60};
 
 struct Sheet_reading {
   double kelvin = 0;
-  std::optional<double> nominal;   ///< ohm
+  std::optional<double> nominal;   ///< ohm; empty where the model states limits alone
   std::optional<Interval> healthy; ///< ohm; by the limits of service (spec/v1/judging.md), else as it is made
 };
 /// The readings over temperature of one test; empty where they hang on no temperature or nothing is known.

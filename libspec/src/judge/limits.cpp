@@ -120,10 +120,17 @@ static std::optional<double> between_middles(const Resistance_model& model, doub
   return resistance_between({left->first, left->second}, {right->first, right->second}, kelvin);
 }
 
-std::optional<double> Expected::nominal_at(double asked) const {
+std::optional<double> Expected::stated_nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
   if (!model || (varies && !(kelvin > 0))) return std::nullopt;
-  if (const auto nominal = nominal_resistance(*model, kelvin)) return times * *nominal;
+  const auto nominal = nominal_resistance(*model, kelvin);
+  return nominal ? std::optional(times * *nominal) : std::nullopt;
+}
+
+std::optional<double> Expected::nominal_at(double asked) const {
+  if (const auto nominal = stated_nominal_at(asked)) return nominal;
+  const double kelvin = asked_at(asked);
+  if (!model || (varies && !(kelvin > 0))) return std::nullopt;
   if (goes_by_rows(*this))
     if (const auto middle = between_middles(*model, kelvin)) return times * *middle;
   const auto band = model_interval(*model, {kelvin, kelvin}, Taken::literally, between);

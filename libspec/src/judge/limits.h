@@ -32,6 +32,8 @@ struct Expected {
   std::optional<Interval> service_at(double kelvin) const;
   std::optional<Interval> manufacturing_at(double kelvin) const;
   std::optional<double> nominal_at(double kelvin) const;
+  /// Empty where the model has limits alone, of which `nominal_at` takes the middle.
+  std::optional<double> stated_nominal_at(double kelvin) const;
   /// Whether the model says what is nominal there: rows of limits alone do not, and the nominal is then the
   /// middle of what they allow.
   bool has_course(double kelvin) const;

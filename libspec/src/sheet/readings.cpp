@@ -18,7 +18,7 @@ std::vector<Sheet_reading> sheet_readings(const Resolved& resolved, const Test& 
     Sheet_reading& reading = readings.emplace_back();
     reading.kelvin = zero_celsius + celsius;
     if (!reach.contains(reading.kelvin)) continue;
-    reading.nominal = expected->stated ? std::nullopt : expected->nominal_at(reading.kelvin);
+    reading.nominal = expected->stated ? std::nullopt : expected->stated_nominal_at(reading.kelvin);
     reading.healthy = expected->service_at(reading.kelvin);
     any = any || reading.healthy;
   }
