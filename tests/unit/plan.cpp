@@ -1038,6 +1038,40 @@ TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_
   }
 }
 
+// A coil of 43 Ω beside a row of two such: where the row is open the coil alone is read, wherever the profile
+// names the row.
+TEST(Plan, A_row_that_lies_beside_a_part_leaves_that_where_it_is_open) {
+  const std::string_view row = R"("row": { "between": ["X5.1", "X5.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "second" }, { "kind": "component", "component": "third" }] },)";
+  const std::string_view both = R"("both": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "circuit", "circuit": "row" }] },)";
+  for (const std::string& circuits : {fmt::format("{}{}", row, both), fmt::format("{}{}", both, row)}) {
+    std::string text(board);
+    const auto put = [&](std::string_view what, std::string_view by) {
+      text.replace(text.find(what), what.size(), by);
+    };
+    put(R"("circuits": {)", fmt::format(R"("circuits": {{ {})", circuits));
+    for (const char* other : {"second", "third"})
+      put(R"("stat": {)", fmt::format(R"("{}": {{ "kind": "coil", "name": "The {}", "metal": "copper",
+      "drive": "dc", "suppression": "none",
+      "model": {{ "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" }} }},
+    "stat": {{)",
+                                      other, other));
+    put(R"("side": "at_board_plug", "effort": "low" })",
+        R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+      "expect": { "kind": "band", "min": "27.2 Ω", "max": "30.1 Ω", "at": "20 °C" } })");
+    put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+        R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+      { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
+    Desk desk;
+    desk.read = read_json("board.profile.json", text);
+    desk.resolved = resolve(desk.read.document, {});
+    EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"), "The second", Mode::open),
+              Standing::found)
+        << circuits;
+  }
+}
+
 // The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
 TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
   std::string text(board);
