@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "judge/asked.h"
+#include "judge/course.h"
+#include "judge/measuring.h"
 #include "judge/modes.h"
 #include "judge/several.h"
 #include "judge/shown.h"
@@ -122,6 +124,7 @@ Evidence repeated(const Evidence& before, Evidence again) {
   if (before.undecided() && before.at_part.empty()) return again;
   again.read = hull(before.read, again.read);
   again.healthy = hull(before.healthy, again.healthy);
+  again.changes = hull(before.changes, again.changes);
   again.damp_from = std::min(before.damp_from, again.damp_from);
   again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
   add(before.at_part, again.at_part);
@@ -248,7 +251,8 @@ std::string what_decides(const Seen_reading& seen) {
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
                      const Judge_request& reading, const Judgement& judgement, const Judgement* on_part,
-                     double range_end) {
+                     const Verdict& verdict) {
+  const double range_end = highest_range(verdict.meter);
   const Test& test = *situation.tests[number].test;
   const Resolved_component* component = resolved.component_of(test);
   const bool either = component != nullptr && rests_in_either(*component, test);
@@ -263,6 +267,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     const double off = 4 * judgement.uncertainty;
     evidence.read = {judgement.ohm - off, judgement.ohm + off};
     evidence.healthy = judgement.service.ohm;
+    evidence.changes = changes_in_circuit(resolved, test, kelvin_of_part(reading, *component, verdict.room));
     evidence.damp_from = rules::perhaps_broken_from(component, judgement.service.ohm);
   }
   if (on_part != nullptr) {
@@ -324,7 +329,7 @@ bool is_what_others_leave(const Situation& situation, const Evidence& evidence, 
   if (!failure.mode) return true;
   const Named_test& test = situation.tests[evidence.test];
   return through_others(*failure.mode, failure.cells[evidence.test], test.healthy, evidence.healthy,
-                        evidence.damp_from)
+                        evidence.changes, evidence.damp_from)
       .overlaps(evidence.read);
 }
 
