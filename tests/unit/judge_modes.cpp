@@ -236,6 +236,9 @@ TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_
   }
   EXPECT_EQ(of_mode(beside.of("band", "39.5 Ω", "20 °C"), Mode::open), Mode_verdict::undecided);
   EXPECT_TRUE(fits(beside.of("band", "43.3 Ω", "20 °C"), Mode::open));
+  // Twice what one alone reads neither does where the other is open; and from 1 kΩ on both may be.
+  EXPECT_EQ(of_mode(beside.of("band", "95.0 Ω", "20 °C"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(beside.of("band", "1.50 kΩ", "20 °C"), Mode::open), Mode_verdict::undecided);
   // Copper, it goes along with the temperature: at 0 °C one alone reads 37.7 to 41.6 Ω, at 100 °C 53.7
   // to 59.4 Ω.
   EXPECT_TRUE(fits(beside.of("band", "38.0 Ω", "0 °C"), Mode::open));

@@ -1020,7 +1020,8 @@ TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_
   Desk desk;
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
-  for (const char* readings : {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n"}) {
+  for (const char* readings :
+       {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n", "coil_ohm 95.0 Ω at 20 °C\n"}) {
     const Plan between = desk.of({"P1"}, readings);
     EXPECT_EQ(standing(between, "Valve coil", Mode::open), Standing::suspected) << readings;
     EXPECT_EQ(standing(between, "Second coil", Mode::open), Standing::suspected) << readings;

@@ -121,9 +121,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const Opening opening = opening_of(mode, cell, ends.range);
     if (beyond_drift || (open && opening == Opening::none)) return {0, 0};
     if (open && opening == Opening::with_another) return {0, 1};
-    if (known.beyond && !open) return {0, above.most}; // or it is open
+    if (known.beyond && !open) return {0, above.most};           // or it is open
+    const double all_open = in({ends.damp_from, INFINITY}).most; // or it reads more than they leave
     return {std::min(above.least, through_others(ends.breaks_from).least),
-            std::min(above.most, through_others(ends.damp_from).most)};
+            std::min(above.most, std::max(all_open, through_others(ends.damp_from).most))};
   }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
@@ -247,8 +248,9 @@ Interval through_others(Mode mode, const Cell& cell, const std::optional<Interva
             cell.ohm.high * (healthy ? change(now.high, healthy->high) : changes).high +
                 (healthy && healthy->low > broken_at_least ? broken_at_least : near_zero_at_most(healthy))};
   if (cell.shows != Shows::higher || opening_of(mode, cell, INFINITY) == Opening::none) return {0, INFINITY};
+  constexpr double much = 2; // none that is healthy is so far off (common practice, no source)
   return {(healthy ? change(now.low, healthy->low) : changes).low / (1 / cell.ohm.low + 1 / broken),
-          INFINITY};
+          much * cell.ohm.high * (healthy ? change(now.high, healthy->high) : changes).high};
 }
 
 std::string which_of_two(Text twin) {

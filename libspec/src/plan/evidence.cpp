@@ -324,20 +324,22 @@ bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std
 }
 
 // What is read where one of several is open or shorted is known of the others in its path.
-bool is_what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+Interval what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
   const Failure& failure = situation.failures[hypothesis];
-  if (!failure.mode) return true;
-  const Named_test& test = situation.tests[evidence.test];
-  return through_others(*failure.mode, failure.cells[evidence.test], test.healthy, evidence.healthy,
-                        evidence.changes, evidence.damp_from)
-      .overlaps(evidence.read);
+  if (!failure.mode) return {0, INFINITY};
+  return through_others(*failure.mode, failure.cells[evidence.test], situation.tests[evidence.test].healthy,
+                        evidence.healthy, evidence.changes, evidence.damp_from);
 }
 
 // How probable the reading at the plug is with the failure.
 double fit_at_plug(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
-  return is_what_others_leave(situation, evidence, hypothesis)
-             ? share(situation.order.hypotheses[hypothesis].shows[evidence.test], evidence.at_plug)
-             : 0;
+  const Interval left = what_others_leave(situation, evidence, hypothesis);
+  std::vector<Showing> shown = evidence.at_plug;
+  if (evidence.read.low > left.high)
+    std::erase_if(shown, [](Showing one) { return one != Showing::over_range; }); // those are open too
+  else if (!left.overlaps(evidence.read))
+    return 0;
+  return share(situation.order.hypotheses[hypothesis].shows[evidence.test], shown);
 }
 
 // How probable all that was read in this test is with the failure.
