@@ -119,6 +119,12 @@ struct Reader : Seen_suspect {
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
         return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
+    // Of three alike in a ring the other two read on: half as much again at their own ends, three times as
+    // much at those of the open one (Ohm's law).
+    if (place == Place::one_of_many && healthy && has(&Component_type::connection, Connection::delta)) {
+      const Interval ohm = {1.5 * healthy->low, 3 * healthy->high};
+      return {Shows::higher, ohm, outcome(ohm)};
+    }
     // Its bleeder carries next to nothing beside a winding.
     if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
       return unchanged();
