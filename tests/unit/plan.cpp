@@ -1150,6 +1150,20 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
 }
 
+// What is read of the part at its temperature counts, whatever was too close to call before, there and at the
+// plug. At 20 °C the sensor reads 12.55 kΩ.
+TEST(Plan, What_was_undecided_at_the_plug_and_on_the_part_is_read_anew) {
+  for (const char* before :
+       {"flow_ohm 9.0 kΩ, on part 9.0 kΩ\n", "flow_ohm 13.8 kΩ at 15 °C, on part 13.8 kΩ\n"}) {
+    const Plan found = Desk().of({"H1"}, std::string(before) + "flow_ohm 9.00 kΩ at 20 °C\n");
+    EXPECT_TRUE(says(found.conclusion, "flow_ohm reads too low")) << before;
+    EXPECT_FALSE(says(found.conclusion, "too low or healthy")) << before;
+    EXPECT_FALSE(says(found.conclusion, "healthy or too low")) << before;
+    const std::vector<std::string> steps = line(found);
+    EXPECT_EQ(std::count(steps.begin(), steps.end(), "flow_ohm"), 0) << before;
+  }
+}
+
 // A coil of 43 Ω in a row with a resistor of 43 Ω: shorted, it leaves that, and about 0 Ω is a short before
 // both.
 TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {

@@ -120,17 +120,18 @@ Evidence repeated(const Evidence& before, Evidence again) {
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
   // Once more the same would say no more.
   again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
-  // What was too close to call is read anew.
-  if (before.undecided() && before.at_part.empty()) return again;
+  // What was too close to call is read anew; what was sure on the part itself stays.
+  const bool anew = before.undecided();
+  if (anew && before.at_part.size() != 1) return again;
   again.read = hull(before.read, again.read);
   again.healthy = hull(before.healthy, again.healthy);
   again.changes = hull(before.changes, again.changes);
   again.damp_from = std::min(before.damp_from, again.damp_from);
-  again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
+  again.changed = before.changed || parts_differ || (!anew && !both(before.at_plug, again.at_plug));
   add(before.at_part, again.at_part);
   again.hidden = again.hidden || before.hidden;
   if (!before.abnormal() && !again.abnormal()) return again;
-  add(before.at_plug, again.at_plug);
+  if (!anew) add(before.at_plug, again.at_plug);
   if (again.changed) add({Showing::unsteady}, again.at_plug);
   // One of them was abnormal: only what explains that is left.
   if (!is_healthy(before.at_plug) || again.changed) std::erase(again.at_plug, Showing::healthy);
