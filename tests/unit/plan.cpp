@@ -789,6 +789,33 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
   EXPECT_FALSE(says(open.conclusion, "which of them is wrong"));
 }
 
+TEST(Plan, With_a_twin_that_is_open_or_shorted_nothing_is_compared) {
+  Desk desk;
+  std::string text(board);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("tests": {)", R"("tests": {
+    "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "effort": "low",
+      "excludes": ["drift_high", "drift_low"] },)");
+  put(R"("faults": {)", R"("faults": {
+    "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
+      { "kind": "component", "component": "return", "modes": ["open", "short", "drift_high", "drift_low"],
+        "decided_by": ["return_ohm", "twins"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open", "short"], "decided_by": ["return_ohm"] } ] },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto compares = [&](std::string_view readings) {
+    const std::vector<std::string> steps = line(desk.of({"D1"}, readings));
+    return std::find(steps.begin(), steps.end(), "twins") != steps.end();
+  };
+  EXPECT_TRUE(compares(""));
+  EXPECT_TRUE(compares("return_ohm 15.6 kΩ at 15 °C\n"));
+  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n"})
+    EXPECT_FALSE(compares(broken)) << broken;
+}
+
 TEST(Plan, A_photocell_reads_by_the_light_on_it) {
   Desk desk;
   std::string text(board);

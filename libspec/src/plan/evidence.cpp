@@ -392,6 +392,19 @@ bool explains(const Situation& situation, std::span<const Evidence> all, std::si
   });
 }
 
+// Its twin was read by itself, and is open or shorted: then there is nothing to compare with.
+static bool lacks_its_twin(const Situation& situation, const Test& test, std::span<const Evidence> all) {
+  if (!compares_twins(test) || !test.expect.with) return false;
+  return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
+    const Test& other = *situation.tests[evidence.test].test;
+    const auto& shown = evidence.at_plug;
+    return !compares_twins(other) && other.component && *other.component == *test.expect.with &&
+           !is_healthy(shown) && std::any_of(shown.begin(), shown.end(), [](Showing one) {
+             return one == Showing::over_range || one == Showing::near_zero;
+           });
+  });
+}
+
 Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction) {
   contradiction = false;
   const Order_problem& order = situation.order;
@@ -419,6 +432,8 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
     state.done = next.done;
     state.abnormal = state.abnormal || evidence.abnormal();
   }
+  for (std::size_t t = 0; t < situation.tests.size(); ++t)
+    if (lacks_its_twin(situation, *situation.tests[t].test, all)) state.taken[t] = true;
   return state;
 }
 
