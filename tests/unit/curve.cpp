@@ -279,6 +279,17 @@ TEST(TemperatureMeant, UsualSensorAtFifteenDegrees) {
   }
 }
 
+TEST(TemperatureMeant, TheRowsAtBothEndsOfATable) {
+  const Drawn drawn = draw(R"("kind": "ntc", "model": {"kind": "table", "rows": [
+    {"at": "0 °C", "nominal": "32.6 kΩ", "tolerance": "3 %"}, {"at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "3 %"},
+    {"at": "60 °C", "nominal": "2.49 kΩ", "tolerance": "3 %"}]})");
+  for (const auto& [celsius, ohm] : {std::pair{0.0, 32600.0}, {25.0, 10000.0}, {60.0, 2490.0}}) {
+    const auto meant = temperature_meant(drawn.curve(), {ohm, ohm});
+    ASSERT_TRUE(meant && meant->nominal) << celsius;
+    EXPECT_NEAR(*meant->nominal, kelvin(celsius), 1e-6);
+  }
+}
+
 TEST(TemperatureMeant, NoneWhereNoPartReadsSoAndNoneOfAConstant) {
   const Drawn drawn = draw(rows);
   EXPECT_FALSE(temperature_meant(drawn.curve(), {1, 1})->kelvin);     // a short

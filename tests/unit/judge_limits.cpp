@@ -292,6 +292,47 @@ TEST(Judge, A_band_of_a_test_is_carried_to_another_temperature) {
 }
 
 // A model that does not speak at 20 °C carries no limit from there; half a kelvin beside it they hold still.
+// A sensor of 10 kΩ at 25 °C (B = 3977 K) is 33.90 kΩ at 0 °C, 3.563 kΩ at 50 °C and 1.253 kΩ at 80 °C,
+// beside 10 kΩ 7.722 kΩ, 2.627 kΩ and 1.113 kΩ, in a row with it 43.90 kΩ, 13.56 kΩ and 11.25 kΩ (Ohm's law).
+TEST(Judge, A_band_of_a_circuit_is_carried_as_all_of_its_parts_change) {
+  const auto with = [](std::string_view arrangement, std::string_view of, std::string_view band) {
+    std::string profile =
+        bench_with(R"("response": { "kind": "falls_when_warmed" },)",
+                   fmt::format(R"("expect": {{ "kind": "band", {}, "at": "25 °C" }},)", band));
+    const auto put = [&](std::string_view old, std::string_view text) {
+      profile.replace(profile.find(old), old.size(), text);
+    };
+    put(R"("tests": {)",
+        fmt::format(R"("circuits": {{ "net": {{ "between": ["X4.1", "X4.2"], "arrangement": "{}",
+    "elements": [{{ "kind": "component", "component": "flow" }}, {{ "kind": "component", "component": "code" }}] }} }},
+  "tests": {{)",
+                    arrangement));
+    put(R"("component": "flow", "unplug")", fmt::format(R"("component": "{}", "unplug")", of));
+    put(R"("pump": {)", R"("code": { "kind": "coding", "name": "Code",
+      "model": { "kind": "fixed", "resistance": "10.00 kΩ", "tolerance": "1 %" } },
+    "pump": {)");
+    return profile;
+  };
+  for (const char* of : {"flow", "code"}) {
+    const Bench beside(with("parallel", of, R"("min": "4.95 kΩ", "max": "5.05 kΩ")"));
+    const Bench in_a_row(with("series", of, R"("min": "19.8 kΩ", "max": "20.2 kΩ")"));
+    for (const auto& [shown, at] :
+         {std::pair("7.722 kΩ", "0 °C"), {"2.627 kΩ", "50 °C"}, {"1.113 kΩ", "80 °C"}}) {
+      EXPECT_NE(beside.of("flow", shown, at).result, Conformity::outside) << of << " " << at;
+      EXPECT_EQ(in_a_row.of("flow", shown, at).result, Conformity::outside) << of << " " << at;
+    }
+    for (const auto& [shown, at] :
+         {std::pair("43.90 kΩ", "0 °C"), {"13.56 kΩ", "50 °C"}, {"11.25 kΩ", "80 °C"}}) {
+      EXPECT_NE(in_a_row.of("flow", shown, at).result, Conformity::outside) << of << " " << at;
+      EXPECT_EQ(beside.of("flow", shown, at).result, Conformity::outside) << of << " " << at;
+    }
+    // With a break or a short of the resistor the sensor alone is read, which changes by more than both
+    // together.
+    EXPECT_NE(of_mode(beside.of("flow", "1.250 kΩ", "80 °C"), Mode::open), Mode_verdict::excluded) << of;
+    EXPECT_NE(of_mode(in_a_row.of("flow", "33.60 kΩ", "0 °C"), Mode::short_), Mode_verdict::excluded) << of;
+  }
+}
+
 TEST(Judge, A_band_that_no_model_carries_holds_where_it_is_stated) {
   const Bench bench(bench_with(
       R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })",

@@ -236,6 +236,9 @@ TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_
   }
   EXPECT_EQ(of_mode(beside.of("band", "39.5 Ω", "20 °C"), Mode::open), Mode_verdict::undecided);
   EXPECT_TRUE(fits(beside.of("band", "43.3 Ω", "20 °C"), Mode::open));
+  // Twice what one alone reads neither does where the other is open; and from 1 kΩ on both may be.
+  EXPECT_EQ(of_mode(beside.of("band", "95.0 Ω", "20 °C"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(beside.of("band", "1.50 kΩ", "20 °C"), Mode::open), Mode_verdict::undecided);
   // Copper, it goes along with the temperature: at 0 °C one alone reads 37.7 to 41.6 Ω, at 100 °C 53.7
   // to 59.4 Ω.
   EXPECT_TRUE(fits(beside.of("band", "38.0 Ω", "0 °C"), Mode::open));
@@ -254,6 +257,25 @@ TEST(Judge, What_the_others_in_a_path_read_tells_whether_one_of_them_is_open_or_
     EXPECT_NE(answer.why.find("whether what lies in a row with it is shorted too"), std::string::npos)
         << answer.why;
   }
+}
+
+// Three windings of 30 Ω in a ring read 20 Ω at each pair of ends. With one open its own ends read the other
+// two in a row, 60 Ω, and the other ends one of them alone, 30 Ω (Ohm's law).
+TEST(Judge, Of_three_windings_in_a_ring_the_other_two_read_on_where_one_is_open) {
+  std::string profile(bench_profile);
+  const auto put = [&](std::string_view old, std::string_view text) {
+    profile.replace(profile.find(old), old.size(), text);
+  };
+  put(R"("start_run")", R"("delta")");
+  for (const char* ohm : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) put(ohm, R"("20 Ω")");
+  const Bench bench(profile);
+  for (const char* shown : {"60.3 Ω", "30.3 Ω"})
+    EXPECT_TRUE(fits(bench.of("pump_cs", shown, "20 °C"), Mode::open)) << shown;
+  EXPECT_EQ(of_mode(bench.of("pump_cs", "20.3 Ω", "20 °C"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of("pump_cs", "24.5 Ω", "20 °C"), Mode::open), Mode_verdict::excluded);
+  EXPECT_EQ(of_mode(bench.of("pump_cs", "OL", "20 °C"), Mode::open), Mode_verdict::undecided)
+      << "or its wire";
+  EXPECT_FALSE(fits(Bench().of("pump_cs", "60.3 Ω", "20 °C"), Mode::open)) << "of two with a common end";
 }
 
 // A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.

@@ -789,6 +789,33 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
   EXPECT_FALSE(says(open.conclusion, "which of them is wrong"));
 }
 
+TEST(Plan, With_a_twin_that_is_open_or_shorted_nothing_is_compared) {
+  Desk desk;
+  std::string text(board);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("tests": {)", R"("tests": {
+    "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
+      "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "effort": "low",
+      "excludes": ["drift_high", "drift_low"] },)");
+  put(R"("faults": {)", R"("faults": {
+    "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
+      { "kind": "component", "component": "return", "modes": ["open", "short", "drift_high", "drift_low"],
+        "decided_by": ["return_ohm", "twins"] },
+      { "kind": "harness", "connector": "X4", "modes": ["open", "short"], "decided_by": ["return_ohm"] } ] },)");
+  desk.read = read_json("board.profile.json", text);
+  desk.resolved = resolve(desk.read.document, {});
+  const auto compares = [&](std::string_view readings) {
+    const std::vector<std::string> steps = line(desk.of({"D1"}, readings));
+    return std::find(steps.begin(), steps.end(), "twins") != steps.end();
+  };
+  EXPECT_TRUE(compares(""));
+  EXPECT_TRUE(compares("return_ohm 15.6 kΩ at 15 °C\n"));
+  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n"})
+    EXPECT_FALSE(compares(broken)) << broken;
+}
+
 TEST(Plan, A_photocell_reads_by_the_light_on_it) {
   Desk desk;
   std::string text(board);
@@ -1020,7 +1047,8 @@ TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_
   Desk desk;
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
-  for (const char* readings : {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n"}) {
+  for (const char* readings :
+       {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n", "coil_ohm 95.0 Ω at 20 °C\n"}) {
     const Plan between = desk.of({"P1"}, readings);
     EXPECT_EQ(standing(between, "Valve coil", Mode::open), Standing::suspected) << readings;
     EXPECT_EQ(standing(between, "Second coil", Mode::open), Standing::suspected) << readings;
@@ -1035,6 +1063,40 @@ TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_
     const Plan alone = desk.of({"P1"}, readings);
     EXPECT_EQ(standing(alone, "Valve coil", Mode::open), Standing::found) << readings;
     EXPECT_EQ(standing(alone, "Second coil", Mode::open), Standing::found) << readings;
+  }
+}
+
+// A coil of 43 Ω beside a row of two such: where the row is open the coil alone is read, wherever the profile
+// names the row.
+TEST(Plan, A_row_that_lies_beside_a_part_leaves_that_where_it_is_open) {
+  const std::string_view row = R"("row": { "between": ["X5.1", "X5.2"], "arrangement": "series",
+    "elements": [{ "kind": "component", "component": "second" }, { "kind": "component", "component": "third" }] },)";
+  const std::string_view both = R"("both": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
+    "elements": [{ "kind": "component", "component": "coil" }, { "kind": "circuit", "circuit": "row" }] },)";
+  for (const std::string& circuits : {fmt::format("{}{}", row, both), fmt::format("{}{}", both, row)}) {
+    std::string text(board);
+    const auto put = [&](std::string_view what, std::string_view by) {
+      text.replace(text.find(what), what.size(), by);
+    };
+    put(R"("circuits": {)", fmt::format(R"("circuits": {{ {})", circuits));
+    for (const char* other : {"second", "third"})
+      put(R"("stat": {)", fmt::format(R"("{}": {{ "kind": "coil", "name": "The {}", "metal": "copper",
+      "drive": "dc", "suppression": "none",
+      "model": {{ "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" }} }},
+    "stat": {{)",
+                                      other, other));
+    put(R"("side": "at_board_plug", "effort": "low" })",
+        R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+      "expect": { "kind": "band", "min": "27.2 Ω", "max": "30.1 Ω", "at": "20 °C" } })");
+    put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+        R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+      { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
+    Desk desk;
+    desk.read = read_json("board.profile.json", text);
+    desk.resolved = resolve(desk.read.document, {});
+    EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"), "The second", Mode::open),
+              Standing::found)
+        << circuits;
   }
 }
 
@@ -1113,6 +1175,20 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   };
   EXPECT_TRUE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\n"));
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
+}
+
+// What is read of the part at its temperature counts, whatever was too close to call before, there and at the
+// plug. At 20 °C the sensor reads 12.55 kΩ.
+TEST(Plan, What_was_undecided_at_the_plug_and_on_the_part_is_read_anew) {
+  for (const char* before :
+       {"flow_ohm 9.0 kΩ, on part 9.0 kΩ\n", "flow_ohm 13.8 kΩ at 15 °C, on part 13.8 kΩ\n"}) {
+    const Plan found = Desk().of({"H1"}, std::string(before) + "flow_ohm 9.00 kΩ at 20 °C\n");
+    EXPECT_TRUE(says(found.conclusion, "flow_ohm reads too low")) << before;
+    EXPECT_FALSE(says(found.conclusion, "too low or healthy")) << before;
+    EXPECT_FALSE(says(found.conclusion, "healthy or too low")) << before;
+    const std::vector<std::string> steps = line(found);
+    EXPECT_EQ(std::count(steps.begin(), steps.end(), "flow_ohm"), 0) << before;
+  }
 }
 
 // A coil of 43 Ω in a row with a resistor of 43 Ω: shorted, it leaves that, and about 0 Ω is a short before

@@ -252,6 +252,9 @@ std::optional<Meant_temperature> temperature_meant(const Curve& curve, Interval 
     return nominal ? std::optional(*nominal > middle) : std::nullopt;
   };
   double low = meant.kelvin->low, high = meant.kelvin->high;
+  for (const double end : {low, high}) // a row at the end of its table may read just that
+    if (nominal_resistance(model, end) == middle) meant.nominal = end;
+  if (meant.nominal) return meant;
   const auto at_low = above(low), at_high = above(high);
   if (!at_low || !at_high || *at_low == *at_high) return meant;
   for (int i = 0; i < 100; ++i) {

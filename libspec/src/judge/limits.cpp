@@ -7,6 +7,7 @@
 #include <map>
 
 #include "job/curve_notes.h"
+#include "judge/course.h"
 #include "judge/shown.h"
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -122,12 +123,16 @@ static std::optional<double> between_middles(const Resistance_model& model, doub
 
 std::optional<double> Expected::stated_nominal_at(double asked) const {
   const double kelvin = asked_at(asked);
-  if (!model || (varies && !(kelvin > 0))) return std::nullopt;
+  if (circuit || !model || (varies && !(kelvin > 0))) return std::nullopt;
   const auto nominal = nominal_resistance(*model, kelvin);
   return nominal ? std::optional(times * *nominal) : std::nullopt;
 }
 
 std::optional<double> Expected::nominal_at(double asked) const {
+  if (circuit) {
+    const auto band = circuit(asked, false);
+    return band ? std::optional(times * band->middle()) : std::nullopt;
+  }
   if (const auto nominal = stated_nominal_at(asked)) return nominal;
   const double kelvin = asked_at(asked);
   if (!model || (varies && !(kelvin > 0))) return std::nullopt;
@@ -152,6 +157,10 @@ bool Expected::has_course(double kelvin) const {
 // Beyond the rows along the chord of the last two, as between them.
 std::optional<double> Expected::nominal_beside(double kelvin) const {
   if (const auto here = nominal_at(kelvin)) return here;
+  if (circuit) {
+    const auto band = circuit(kelvin, true);
+    return band ? std::optional(times * band->middle()) : std::nullopt;
+  }
   if (!rows_reach || !(model || stated) || !is_temperature_sensor(*component)) return std::nullopt;
   const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   if (!model) return stated->middle() * usual_change(*component, end, kelvin);
@@ -215,6 +224,15 @@ std::optional<Interval> Expected::service_at(double kelvin) const {
 std::optional<Interval> Expected::service_beside(double kelvin) const {
   if (stated) {
     if (!varies) return stated;
+    if (circuit) {
+      const auto here = circuit(kelvin, true), there = circuit(*stated_at, true);
+      const auto carried = [](double limit, double to, double from) {
+        return from > 0 ? limit * (to / from) : limit;
+      };
+      return here && there ? std::optional(Interval{carried(stated->low, here->low, there->low),
+                                                    carried(stated->high, here->high, there->high)})
+                           : std::nullopt;
+    }
     if (!model) {
       const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high),
                    factor = usual_change(*component, end, kelvin);
@@ -361,12 +379,31 @@ std::optional<Expected> limits_of_component(const Resolved& resolved, const Test
   return expected;
 }
 
+// A circuit changes as all of its parts do together: a sensor beside a resistor by less than alone.
+bool set_circuit(Expected& expected, const Resolved& resolved, const Test& test, Interval at) {
+  constexpr double much = 50; // kelvin
+  const auto here = circuit_band(resolved, test, at.low, true),
+             there = circuit_band(resolved, test, at.low + much, true);
+  if (at.width() > 0 || !here || !there || !(here->high > 0) || std::isinf(here->high) ||
+      (here->low == there->low && here->high == there->high))
+    return false;
+  expected.circuit = [&resolved, &test](double kelvin, bool beside) {
+    return circuit_band(resolved, test, kelvin, beside);
+  };
+  expected.times = expected.stated->middle() / here->middle();
+  expected.stated_at = at.low;
+  expected.varies = expected.part_of_it = true;
+  return true;
+}
+
 // A model carries the band to other temperatures only where it holds at one.
-void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
+void set_band(Expected& expected, const Resolved& resolved, const Test& test) {
+  const Expectation& expect = test.expect;
   const auto band = expected_interval(expect);
   if (!band) return;
   expected.stated = {std::max(0.0, band->low), band->high};
   expected.words = shown_ohm(*expected.stated);
+  if (expect.at && set_circuit(expected, resolved, test, kelvin_interval(*expect.at))) return;
   const bool course_alone = !expected.model && expect.at;
   if (course_alone &&
       (expected.model = metal_model(*expected.component, *expect.at, expected.stated->middle())))
@@ -375,6 +412,7 @@ void set_band(Expected& expected, const Expectation& expect, bool in_circuit) {
     const Interval at = kelvin_interval(*expect.at);
     if (at.width() == 0) expected.stated_at = at.low;
     const auto of_part = expected.manufacturing_at(at.middle());
+    const bool in_circuit = !circuits_of(resolved, *expected.component).empty();
     expected.part_of_it = course_alone || in_circuit || !of_part || !of_part->overlaps(*expected.stated);
     const auto of_model = expected.nominal_at(at.middle());
     if (expected.part_of_it && of_model) expected.times = expected.stated->middle() / *of_model;
@@ -396,9 +434,10 @@ void set_limits(Expected& expected, const Value<Quantity>& low, const Value<Quan
 }
 
 // What the expectation itself states; nothing where that could not be read.
-void set_stated(Expected& expected, const Expectation& expect, bool reversed, bool in_circuit) {
+void set_stated(Expected& expected, const Resolved& resolved, const Test& test, bool reversed) {
+  const Expectation& expect = test.expect;
   switch (*expect.kind) {
-  case Expectation_kind::band: return set_band(expected, expect, in_circuit);
+  case Expectation_kind::band: return set_band(expected, resolved, test);
   case Expectation_kind::open:
     if (expect.above) set_state(expected, false, expect.above, Limit_basis::expectation);
     break;
@@ -438,7 +477,7 @@ Expected limits_of_expectation(const Resolved& resolved, const Test& test,
   if (auto model = model_expectation(resolved, component, test)) expected = std::move(*model);
   expected.service = {};
   expected.basis = Limit_basis::expectation;
-  set_stated(expected, test.expect, reversed, !circuits_of(resolved, component).empty());
+  set_stated(expected, resolved, test, reversed);
   return expected;
 }
 

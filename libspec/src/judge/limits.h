@@ -1,6 +1,7 @@
 // What a test calls healthy, at a temperature.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -25,7 +26,9 @@ struct Expected {
   std::optional<Interval> rows_reach;
   /// The model is that of one part, and the test reads more than it: for the course over temperature only.
   bool part_of_it = false;
-  double times = 1;                 ///< what the test reads, by what the model says of that part
+  /// In the place of the model, of a circuit whose parts are all known: see circuit_band.
+  std::function<std::optional<Interval>(double kelvin, bool beside)> circuit;
+  double times = 1;                 ///< what the test reads, by what the model or the circuit says
   std::vector<std::string> remarks; ///< what to know of these limits
 
   /// In ohm, a limit may be infinite. Empty where nothing is known there.

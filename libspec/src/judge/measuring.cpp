@@ -73,6 +73,14 @@ void set_temperature(Known& known, const Expected& expected, const Judge_request
     known.about.push_back({Contributor::self_heating, self_heating(known.ohm)});
 }
 
+Interval kelvin_of_part(const Judge_request& request, const Resolved_component& component, Interval room) {
+  if (!request.temperature) return room;
+  double off = 0;
+  for (const auto& one : temperature_deviations(*request.temperature, rules::is_wound(component)))
+    off += one.half_width;
+  return {request.temperature->kelvin - off, request.temperature->kelvin + off};
+}
+
 std::optional<Interval> limits_where_asked(const Expected& expected, const Known& known) {
   const auto& rows = expected.rows_reach;
   const auto& room = known.room;

@@ -31,6 +31,10 @@ bool is_below_leads(const Reading& reading, const Means& means);
 void set_temperature(Known& known, const Expected& expected, const Judge_request& request,
                      const Means& means);
 
+/// How warm the part may be: what is uncertain of its temperature counts in, and without one it is anywhere
+/// in the room's range.
+Interval kelvin_of_part(const Judge_request& request, const Resolved_component& component, Interval room);
+
 /// The limits where they are asked: over a room at a temperature in it of which they speak; empty where they
 /// speak of none.
 std::optional<Interval> limits_where_asked(const Expected& expected, const Known& known);

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "judge/asked.h"
+#include "judge/course.h"
 #include "judge/measuring.h"
 #include "judge/shown.h"
 #include "lint/contacts.h"
@@ -120,9 +121,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     const Opening opening = opening_of(mode, cell, ends.range);
     if (beyond_drift || (open && opening == Opening::none)) return {0, 0};
     if (open && opening == Opening::with_another) return {0, 1};
-    if (known.beyond && !open) return {0, above.most}; // or it is open
+    if (known.beyond && !open) return {0, above.most};           // or it is open
+    const double all_open = in({ends.damp_from, INFINITY}).most; // or it reads more than they leave
     return {std::min(above.least, through_others(ends.breaks_from).least),
-            std::min(above.most, through_others(ends.damp_from).most)};
+            std::min(above.most, std::max(all_open, through_others(ends.damp_from).most))};
   }
   case Shows::lower: {
     const bool is_short = mode == Mode::short_ || mode == Mode::stuck_closed;
@@ -236,17 +238,19 @@ Opening opening_of(Mode mode, const Cell& cell, double range_end) {
 }
 
 Interval through_others(Mode mode, const Cell& cell, const std::optional<Interval>& healthy, Interval now,
-                        double broken) {
-  const auto share = [](double of, double whole) {
-    return whole > 0 && std::isfinite(of / whole) ? of / whole : 1;
+                        Interval changes, double broken) {
+  const auto change = [&](double of, double whole) {
+    const double all = whole > 0 && std::isfinite(of / whole) ? of / whole : 1;
+    return hull(changes, {all, all});
   };
   if (cell.shows == Shows::lower && (mode == Mode::short_ || mode == Mode::stuck_closed))
     return {0,
-            cell.ohm.high * std::max(1.0, healthy ? share(now.high, healthy->high) : 1) +
+            cell.ohm.high * (healthy ? change(now.high, healthy->high) : changes).high +
                 (healthy && healthy->low > broken_at_least ? broken_at_least : near_zero_at_most(healthy))};
   if (cell.shows != Shows::higher || opening_of(mode, cell, INFINITY) == Opening::none) return {0, INFINITY};
-  return {std::min(1.0, healthy ? share(now.low, healthy->low) : 1) / (1 / cell.ohm.low + 1 / broken),
-          INFINITY};
+  constexpr double much = 2; // none that is healthy is so far off (common practice, no source)
+  return {(healthy ? change(now.low, healthy->low) : changes).low / (1 / cell.ohm.low + 1 / broken),
+          much * cell.ohm.high * (healthy ? change(now.high, healthy->high) : changes).high};
 }
 
 std::string which_of_two(Text twin) {
@@ -304,6 +308,11 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
   if (is_of_wire(component)) ends.broken_from = ends.breaks_from;
   ends.damp_from = perhaps_broken_from(&component, service.ohm);
   const Limits_at limits = limits_of(one);
+  const Interval kelvin = kelvin_of_part(one.request, component, one.means.room);
+  const auto changes_at = [&](double x) {
+    const bool by_kelvin = one.expected.varies && !one.beside_twin();
+    return changes_in_circuit(resolved, test, by_kelvin ? Interval{x, x} : kelvin);
+  };
   std::vector<Mode_answer> answers;
   for (std::size_t i = 0; i < std::size(all_modes) && i < cells.size(); ++i) {
     const Mode mode = all_modes[i];
@@ -316,7 +325,8 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
     const auto through = [&](double broken) -> Likeness {
       const auto found = probable(known, [&](double x) {
         const auto now = limits(x);
-        return now ? std::optional(through_others(mode, cell, shown.healthy, *now, broken)) : now;
+        return now ? std::optional(through_others(mode, cell, shown.healthy, *now, changes_at(x), broken))
+                   : now;
       });
       return found ? Likeness{found->least.within, found->most.within} : Likeness{0, 1};
     };

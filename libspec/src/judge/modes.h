@@ -32,10 +32,11 @@ Opening opening_of(Mode mode, const Cell& cell, double range_end);
 
 /// What may be read, in ohm, where one of several is open or shorted, which the cell says for the temperature
 /// at which a healthy path reads `healthy`; here it reads `now`. The others change with the temperature as
-/// the whole does, or not at all. Less than `broken` ohm nothing conducts beside a break; of a short is left
-/// what leads and bad or burnt contacts leave.
+/// the whole does, or as `changes_in_circuit` says. Less than `broken` ohm nothing conducts beside a break,
+/// and none of them reads twice what it should; of a short is left what leads and bad or burnt contacts
+/// leave.
 Interval through_others(Mode mode, const Cell& cell, const std::optional<Interval>& healthy, Interval now,
-                        double broken);
+                        Interval changes, double broken);
 
 /// Where an open path is asked for: what reads up to that is a contact, with the resistor that the part may
 /// have in it; above, damp or a leak may conduct as well.

@@ -35,37 +35,6 @@ std::optional<Interval> model_reading(const Path& path, const Resolved_component
   return *path.by_own_model;
 }
 
-// What a circuit reads while one component in it reads `broken`, by the sum of resistances or conductances.
-// Empty where another element's resistance is not known: a contact in a state that nobody states, a diode.
-std::optional<Interval> chain_reading(const Path& path, const Circuit& circuit, Text component,
-                                      Interval broken, std::vector<const Circuit*>& entered) {
-  constexpr std::size_t most = 32; // no chain has so many circuits in it
-  if (!circuit.arrangement || entered.size() == most ||
-      std::find(entered.begin(), entered.end(), &circuit) != entered.end())
-    return std::nullopt;
-  entered.push_back(&circuit);
-  const bool series = *circuit.arrangement == Arrangement::series;
-  const auto inverse = [](Interval x) { return Interval{1 / x.high, 1 / x.low}; }; // of 0 infinity
-  Interval sum;
-  for (const Element& element : circuit.elements) {
-    std::optional<Interval> ohm;
-    if (element.component && *element.component == component) {
-      ohm = broken;
-    } else if (element.component) {
-      const Resolved_component* other = path.resolved.component(*element.component);
-      if (other != nullptr && !other->is(Component_kind::switch_)) ohm = model_reading(path, *other);
-    } else if (element.circuit) {
-      if (const Circuit* nested = path.resolved.circuit(*element.circuit))
-        ohm = chain_reading(path, *nested, component, broken, entered);
-    } else if (element.resistance) {
-      ohm = toleranced_interval(*element.resistance, element.tolerance);
-    }
-    if (!ohm || !(ohm->low >= 0)) return std::nullopt;
-    sum = sum + (series ? *ohm : inverse(*ohm));
-  }
-  return series ? sum : inverse(sum);
-}
-
 struct Reader : Seen_suspect {
   bool expects(Expectation_kind kind) const {
     return path.test.expect.kind && *path.test.expect.kind == kind;
@@ -127,8 +96,11 @@ struct Reader : Seen_suspect {
   // What the chain around it reads, where that is known.
   std::optional<Interval> through_chain(double broken) const {
     if (chain == nullptr) return std::nullopt;
-    std::vector<const Circuit*> entered;
-    return chain_reading(path, *chain, component->id, {broken, broken}, entered);
+    return circuit_reading(path.resolved, *chain, [&](const Resolved_component& other) {
+      if (other.id == component->id) return std::optional(Interval{broken, broken});
+      // In which state it is nobody states.
+      return other.is(Component_kind::switch_) ? std::nullopt : model_reading(path, other);
+    });
   }
 
   // Traces of metal and damp may conduct on beside the break of a closed path, or of a wire.
@@ -147,6 +119,12 @@ struct Reader : Seen_suspect {
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
         return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
+    // Of three alike in a ring the other two read on: half as much again at their own ends, three times as
+    // much at those of the open one (Ohm's law).
+    if (place == Place::one_of_many && healthy && has(&Component_type::connection, Connection::delta)) {
+      const Interval ohm = {1.5 * healthy->low, 3 * healthy->high};
+      return {Shows::higher, ohm, outcome(ohm)};
+    }
     // Its bleeder carries next to nothing beside a winding.
     if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
       return unchanged();

@@ -26,6 +26,11 @@ const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const C
   return resolved.circuits_within[resolved.document->profile()->circuits.position_of(circuit)];
 }
 
+const Circuit* outer_of(const Resolved& resolved, const Circuit* first, const Circuit& second) {
+  const auto& within = circuits_in(resolved, second);
+  return first == nullptr || std::find(within.begin(), within.end(), first) != within.end() ? &second : first;
+}
+
 static const std::vector<const Circuit*> no_circuits;
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved,

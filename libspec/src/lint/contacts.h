@@ -17,6 +17,9 @@ bool holds(const std::vector<Contact>& contacts, const Contact& contact);
 /// A circuit and all circuits in it, each once, so that a loop ends.
 const std::vector<const Circuit*>& circuits_in(const Resolved& resolved, const Circuit& circuit);
 
+/// Of two circuits between the same ends the one that holds the other, else the first; which may be null.
+const Circuit* outer_of(const Resolved& resolved, const Circuit* first, const Circuit& second);
+
 /// The circuits that hold a component, directly or through another circuit.
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, const Resolved_component& component);
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component);

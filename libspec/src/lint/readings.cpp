@@ -25,6 +25,42 @@ std::optional<Interval> healthy_readings(const Expectation& e) {
   }
 }
 
+static std::optional<Interval>
+circuit_reading(const Resolved& resolved, const Circuit& circuit,
+                const std::function<std::optional<Interval>(const Resolved_component&)>& part,
+                std::vector<const Circuit*>& entered) {
+  constexpr std::size_t most = 32; // no chain has so many circuits in it
+  if (!circuit.arrangement || entered.size() == most ||
+      std::find(entered.begin(), entered.end(), &circuit) != entered.end())
+    return std::nullopt;
+  entered.push_back(&circuit);
+  const bool series = *circuit.arrangement == Arrangement::series;
+  const auto inverse = [](Interval x) { return Interval{1 / x.high, 1 / x.low}; }; // of 0 infinity
+  Interval sum;
+  for (const Element& element : circuit.elements) {
+    std::optional<Interval> ohm;
+    if (element.component) {
+      if (const Resolved_component* component = resolved.component(*element.component))
+        ohm = part(*component);
+    } else if (element.circuit) {
+      if (const Circuit* nested = resolved.circuit(*element.circuit))
+        ohm = circuit_reading(resolved, *nested, part, entered);
+    } else if (element.resistance) {
+      ohm = toleranced_interval(*element.resistance, element.tolerance);
+    }
+    if (!ohm || !(ohm->low >= 0)) return std::nullopt;
+    sum = sum + (series ? *ohm : inverse(*ohm));
+  }
+  return series ? sum : inverse(sum);
+}
+
+std::optional<Interval>
+circuit_reading(const Resolved& resolved, const Circuit& circuit,
+                const std::function<std::optional<Interval>(const Resolved_component&)>& part) {
+  std::vector<const Circuit*> entered;
+  return circuit_reading(resolved, circuit, part, entered);
+}
+
 Interval closed_contact(const Resolved_component& component) {
   const auto series = component.get(&Component_type::series_resistance);
   const double ohm = series ? (**series).si : 0;

@@ -1,6 +1,7 @@
 // What tests say of readings: the interval that a healthy part gives, and whether two tests ask the same.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -48,6 +49,12 @@ bool reads_through_diodes(const Resolved_component& component);
 /// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source). The
 /// most where nothing says what is healthy, as beside a twin.
 double near_zero_at_most(const std::optional<Interval>& healthy);
+
+/// What a circuit reads, in ohm, by the sum of resistances or conductances of what `part` says of each of its
+/// components. Empty where that of one is not known: a contact in a state that nobody states, a diode.
+std::optional<Interval>
+circuit_reading(const Resolved& resolved, const Circuit& circuit,
+                const std::function<std::optional<Interval>(const Resolved_component&)>& part);
 
 /// Every reading in ohm that an expectation calls healthy, the rounding of what is written allowed for. Empty
 /// where it is no plain interval.

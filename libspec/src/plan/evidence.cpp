@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "judge/asked.h"
+#include "judge/course.h"
+#include "judge/measuring.h"
 #include "judge/modes.h"
 #include "judge/several.h"
 #include "judge/shown.h"
@@ -118,16 +120,18 @@ Evidence repeated(const Evidence& before, Evidence again) {
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
   // Once more the same would say no more.
   again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
-  // What was too close to call is read anew.
-  if (before.undecided() && before.at_part.empty()) return again;
+  // What was too close to call is read anew; what was sure on the part itself stays.
+  const bool anew = before.undecided();
+  if (anew && before.at_part.size() != 1) return again;
   again.read = hull(before.read, again.read);
   again.healthy = hull(before.healthy, again.healthy);
+  again.changes = hull(before.changes, again.changes);
   again.damp_from = std::min(before.damp_from, again.damp_from);
-  again.changed = before.changed || parts_differ || !both(before.at_plug, again.at_plug);
+  again.changed = before.changed || parts_differ || (!anew && !both(before.at_plug, again.at_plug));
   add(before.at_part, again.at_part);
   again.hidden = again.hidden || before.hidden;
   if (!before.abnormal() && !again.abnormal()) return again;
-  add(before.at_plug, again.at_plug);
+  if (!anew) add(before.at_plug, again.at_plug);
   if (again.changed) add({Showing::unsteady}, again.at_plug);
   // One of them was abnormal: only what explains that is left.
   if (!is_healthy(before.at_plug) || again.changed) std::erase(again.at_plug, Showing::healthy);
@@ -248,7 +252,8 @@ std::string what_decides(const Seen_reading& seen) {
 
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t number,
                      const Judge_request& reading, const Judgement& judgement, const Judgement* on_part,
-                     double range_end) {
+                     const Verdict& verdict) {
+  const double range_end = highest_range(verdict.meter);
   const Test& test = *situation.tests[number].test;
   const Resolved_component* component = resolved.component_of(test);
   const bool either = component != nullptr && rests_in_either(*component, test);
@@ -263,6 +268,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     const double off = 4 * judgement.uncertainty;
     evidence.read = {judgement.ohm - off, judgement.ohm + off};
     evidence.healthy = judgement.service.ohm;
+    evidence.changes = changes_in_circuit(resolved, test, kelvin_of_part(reading, *component, verdict.room));
     evidence.damp_from = rules::perhaps_broken_from(component, judgement.service.ohm);
   }
   if (on_part != nullptr) {
@@ -319,20 +325,22 @@ bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std
 }
 
 // What is read where one of several is open or shorted is known of the others in its path.
-bool is_what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+Interval what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
   const Failure& failure = situation.failures[hypothesis];
-  if (!failure.mode) return true;
-  const Named_test& test = situation.tests[evidence.test];
-  return through_others(*failure.mode, failure.cells[evidence.test], test.healthy, evidence.healthy,
-                        evidence.damp_from)
-      .overlaps(evidence.read);
+  if (!failure.mode) return {0, INFINITY};
+  return through_others(*failure.mode, failure.cells[evidence.test], situation.tests[evidence.test].healthy,
+                        evidence.healthy, evidence.changes, evidence.damp_from);
 }
 
 // How probable the reading at the plug is with the failure.
 double fit_at_plug(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
-  return is_what_others_leave(situation, evidence, hypothesis)
-             ? share(situation.order.hypotheses[hypothesis].shows[evidence.test], evidence.at_plug)
-             : 0;
+  const Interval left = what_others_leave(situation, evidence, hypothesis);
+  std::vector<Showing> shown = evidence.at_plug;
+  if (evidence.read.low > left.high)
+    std::erase_if(shown, [](Showing one) { return one != Showing::over_range; }); // those are open too
+  else if (!left.overlaps(evidence.read))
+    return 0;
+  return share(situation.order.hypotheses[hypothesis].shows[evidence.test], shown);
 }
 
 // How probable all that was read in this test is with the failure.
@@ -384,6 +392,19 @@ bool explains(const Situation& situation, std::span<const Evidence> all, std::si
   });
 }
 
+// Its twin was read by itself, and is open or shorted: then there is nothing to compare with.
+static bool lacks_its_twin(const Situation& situation, const Test& test, std::span<const Evidence> all) {
+  if (!compares_twins(test) || !test.expect.with) return false;
+  return std::any_of(all.begin(), all.end(), [&](const Evidence& evidence) {
+    const Test& other = *situation.tests[evidence.test].test;
+    const auto& shown = evidence.at_plug;
+    return !compares_twins(other) && other.component && *other.component == *test.expect.with &&
+           !is_healthy(shown) && std::any_of(shown.begin(), shown.end(), [](Showing one) {
+             return one == Showing::over_range || one == Showing::near_zero;
+           });
+  });
+}
+
 Order_state state_after(const Situation& situation, std::span<const Evidence> all, bool& contradiction) {
   contradiction = false;
   const Order_problem& order = situation.order;
@@ -411,6 +432,8 @@ Order_state state_after(const Situation& situation, std::span<const Evidence> al
     state.done = next.done;
     state.abnormal = state.abnormal || evidence.abnormal();
   }
+  for (std::size_t t = 0; t < situation.tests.size(); ++t)
+    if (lacks_its_twin(situation, *situation.tests[t].test, all)) state.taken[t] = true;
   return state;
 }
 

@@ -19,6 +19,7 @@ struct Evidence {
   /// In ohm, of a reading at the plug that is outside: what it may have been, what is healthy, and what damp
   /// beside a break conducts at least. Everything where that is not known.
   Interval read = {0, INFINITY}, healthy = {0, INFINITY};
+  Interval changes = {1, 1}; ///< see changes_in_circuit
   double damp_from = 0;
   bool abnormal() const;
   bool undecided() const;      ///< it may be healthy, or not
@@ -29,7 +30,7 @@ struct Evidence {
 /// `range_end` is where the highest range of the meter ends, in ohm.
 Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::size_t test,
                      const Judge_request& reading, const Judgement& judgement, const Judgement* on_part,
-                     double range_end);
+                     const Verdict& verdict);
 
 /// Of a test that was measured again: nothing that an abnormal reading showed is taken back.
 Evidence repeated(const Evidence& before, Evidence again);

@@ -153,7 +153,7 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
     const Judgement* on_part = part && !part->judgements.empty() ? &part->judgements[0] : nullptr;
     Evidence evidence =
         evidence_of(resolved, situation, static_cast<std::size_t>(named - situation.tests.begin()), reading,
-                    judgement, on_part, highest_range(plan.readings->meter));
+                    judgement, on_part, *plan.readings);
     const auto before =
         std::find_if(all.begin(), all.end(), [&](const Evidence& one) { return one.test == evidence.test; });
     if (before != all.end()) {
