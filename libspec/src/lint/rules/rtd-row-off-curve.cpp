@@ -4,6 +4,7 @@
 
 #include "lint/falling.h"
 #include "lint/platinum.h"
+#include "lint/read.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -69,6 +70,14 @@ double best_r0(const std::vector<Row>& rows) {
                            [&](double a, double b) { return rows_wrong(a) < rows_wrong(b); });
 }
 
+// Whether all rows off the curve lie before or behind those on it, as where two curves cross.
+bool lie_at_ends(const std::vector<std::size_t>& off, std::size_t rows) {
+  std::size_t before = 0, behind = 0;
+  while (before < off.size() && off[before] == before) ++before;
+  while (behind < off.size() && off[off.size() - 1 - behind] == rows - 1 - behind) ++behind;
+  return before + behind >= off.size();
+}
+
 constexpr std::size_t enough_rows = 5; // to see that a table was computed
 
 std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
@@ -79,8 +88,9 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
     if (4 * off.size() <= with_nominal) return rows_off(rows, r0, Scatter::of_digits_and_class_b);
   }
   const auto off = rows_off(rows, r0, Scatter::of_class_c);
-  // Most rows off: another metal, or platinum of another alloy.
-  return 2 * off.size() < rows.size() ? off : std::vector<std::size_t>();
+  // Most rows off, or several from one on: another metal, or platinum of another alloy.
+  const bool other_curve = 2 * off.size() >= rows.size() || (off.size() > 1 && lie_at_ends(off, rows.size()));
+  return other_curve ? std::vector<std::size_t>() : off;
 }
 
 void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
@@ -103,7 +113,9 @@ void check(const Subject& subject, Sink& sink) {
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
     const auto& rows = rows_of(subject, model).rows;
     const auto metal = component.get(&Component_type::metal);
-    if ((!metal || **metal == Metal::platinum) && rows.size() >= 3) {
+    const bool may_be_platinum =
+        metal ? **metal == Metal::platinum : !may_have(component, "metal", component.own->metal);
+    if (may_be_platinum && rows.size() >= 3) {
       const double r0 = best_r0(rows);
       const auto off = wrong_rows(rows, r0);
       if (!off.empty()) return check_platinum(sink, rows, r0, off);
