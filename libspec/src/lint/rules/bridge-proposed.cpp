@@ -42,8 +42,8 @@ constexpr std::string_view ends[] = {"wires", "cores", "tabs", "pins", "contacts
 constexpr std::string_view wedging[] = {"wedge", "wedging", "override", "overriding"};
 constexpr std::string_view taping[] = {"tape", "taping"};
 constexpr std::string_view taped[] = {"down", "closed", "shut", "pressed"};
-constexpr std::string_view devices[] = {"switch",     "switches", "microswitch", "interlock",
-                                        "limiter",    "limit",    "cutout",      "safety",
+constexpr std::string_view devices[] = {"switch",     "switches", "microswitch", "microswitches", "interlock",
+                                        "interlocks", "limiter",  "limit",       "cutout",        "safety",
                                         "thermostat", "stat",     "pressostat",  "device"};
 constexpr std::string_view discharging[] = {
     "discharge it with",
@@ -269,19 +269,20 @@ std::string_view united_in(std::span<const std::string_view> words) {
 }
 
 // "wedge the door switch", "tape down a microswitch" and, at the beginning, "wedge door switch"; but not "the
-// override of the thermostat", "any tape that holds" or "override switch".
+// override of the thermostat", "any tape that holds", "push the wedge down" or "override switch".
 bool is_deed(std::span<const std::string_view> words, std::size_t i) {
-  constexpr std::string_view determiners[] = {"the", "a",   "an",   "its",  "both",
-                                              "all", "any", "each", "your", "down"};
+  constexpr std::string_view determiners[] = {"the", "a", "an", "its", "both", "all", "any", "each", "your"};
   const auto word = [&](std::size_t k) { return k < words.size() ? words[k] : std::string_view(); };
   if (is_one_of(word(i + 1), determiners)) return true;
+  if (is_one_of(words[i], taping) && word(i + 1) == "down") return true;
   return i == 0 && (is_one_of(word(2), devices) || (is_one_of(word(1), devices) && word(0) != "override"));
 }
 
 // "wedge the door switch", "tape the microswitch down", but not "tape the leads down, away from the switch".
 std::string_view disabled_in(std::span<const std::string_view> words) {
-  constexpr std::string_view elsewhere[] = {",",     "and",  "so",     "then",  "until", "not",  "that",
-                                            "which", "near", "beside", "below", "above", "away", "next"};
+  constexpr std::string_view elsewhere[] = {",",     "and",   "so",   "then", "until", "not",
+                                            "that",  "which", "for",  "with", "near",  "beside",
+                                            "below", "above", "away", "next"};
   for (std::size_t i = 0; i < words.size(); ++i) {
     const bool tapes = is_one_of(words[i], taping);
     if ((!tapes && !is_one_of(words[i], wedging)) || !is_deed(words, i)) continue;
@@ -350,8 +351,9 @@ bool is_adverb(std::string_view word) {
 // "water bridging the pins" and "water can easily bridge the contacts" tell what happens, "you then can
 // bridge" what to do.
 bool happens(std::string_view before) {
-  constexpr std::string_view dirt[] = {"water", "condensate", "moisture", "damp",   "dirt", "dust",
-                                       "soot",  "lint",       "debris",   "solder", "flux", "corrosion"};
+  constexpr std::string_view dirt[] = {"water", "condensate", "moisture", "damp",     "dirt",
+                                       "dust",  "soot",       "lint",     "debris",   "swarf",
+                                       "salt",  "solder",     "flux",     "corrosion"};
   constexpr std::string_view may[] = {"can", "could", "may", "might", "will", "would"};
   constexpr std::string_view persons[] = {"you",        "we",        "one",    "anyone",   "person",
                                           "people",     "they",      "he",     "she",      "who",
