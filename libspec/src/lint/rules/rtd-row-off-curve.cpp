@@ -80,7 +80,8 @@ bool lie_at_ends(const std::vector<std::size_t>& off, std::size_t rows) {
 
 constexpr std::size_t enough_rows = 5; // to see that a table was computed
 
-std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
+// `all_read`: no further row stands there that could not be read.
+std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0, bool all_read) {
   if (rows.size() >= enough_rows) {
     const auto off = rows_off(rows, r0, Scatter::of_digits);
     const auto with_nominal = static_cast<std::size_t>(
@@ -89,7 +90,8 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
   }
   const auto off = rows_off(rows, r0, Scatter::of_class_c);
   // Most rows off, or several from one on: another metal, or platinum of another alloy.
-  const bool other_curve = 2 * off.size() >= rows.size() || (off.size() > 1 && lie_at_ends(off, rows.size()));
+  const bool other_curve =
+      2 * off.size() >= rows.size() || ((off.size() > 1 || !all_read) && lie_at_ends(off, rows.size()));
   return other_curve ? std::vector<std::size_t>() : off;
 }
 
@@ -117,7 +119,7 @@ void check(const Subject& subject, Sink& sink) {
         metal ? **metal == Metal::platinum : !may_have(component, "metal", component.own->metal);
     if (may_be_platinum && rows.size() >= 3) {
       const double r0 = best_r0(rows);
-      const auto off = wrong_rows(rows, r0);
+      const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
       if (!off.empty()) return check_platinum(sink, rows, r0, off);
     }
     // One that falls altogether is no metal at all: model-unfit-for-kind.
