@@ -95,8 +95,8 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0, boo
   return other_curve ? std::vector<std::size_t>() : off;
 }
 
-void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
-                    const std::vector<std::size_t>& off) {
+void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0, const std::vector<std::size_t>& off,
+                    std::string_view what_to_do) {
   for (const std::size_t i : off) {
     const Row& row = rows[i];
     const double celsius_there = celsius_of({row.row->at->si, row.row->at->si}).middle();
@@ -104,9 +104,9 @@ void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
         platinum_resistance({celsius_there, celsius_there}, {r0, r0}).value_or(row.ohm).middle();
     sink.report(row.row->node,
                 fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other "
-                            "rows follow; look for a wrong digit",
+                            "rows follow; {}",
                             row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
-                            celsius(row.row->at->si), ohm(there), ohm(r0)));
+                            celsius(row.row->at->si), ohm(there), ohm(r0), what_to_do));
   }
 }
 
@@ -120,7 +120,10 @@ void check(const Subject& subject, Sink& sink) {
     if (may_be_platinum && rows.size() >= 3) {
       const double r0 = best_r0(rows);
       const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
-      if (!off.empty()) return check_platinum(sink, rows, r0, off);
+      if (!off.empty())
+        return check_platinum(sink, rows, r0, off,
+                              metal ? "look for a wrong digit"
+                                    : "look for a wrong digit, or state its `metal` if it is not platinum");
     }
     // One that falls altogether is no metal at all: model-unfit-for-kind.
     if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
