@@ -280,9 +280,9 @@ bool is_deed(std::span<const std::string_view> words, std::size_t i) {
 
 // "wedge the door switch", "tape the microswitch down", but not "tape the leads down, away from the switch".
 std::string_view disabled_in(std::span<const std::string_view> words) {
-  constexpr std::string_view elsewhere[] = {",",     "and",   "so",   "then", "until", "not",
-                                            "that",  "which", "for",  "with", "near",  "beside",
-                                            "below", "above", "away", "next"};
+  constexpr std::string_view elsewhere[] = {",",     "and",   "so",   "then", "until",  "not",
+                                            "that",  "which", "for",  "with", "near",   "beside",
+                                            "below", "above", "away", "next", "behind", "inside"};
   for (std::size_t i = 0; i < words.size(); ++i) {
     const bool tapes = is_one_of(words[i], taping);
     if ((!tapes && !is_one_of(words[i], wedging)) || !is_deed(words, i)) continue;
