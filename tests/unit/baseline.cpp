@@ -127,13 +127,17 @@ TEST(Key, tells_the_missing_keys_of_one_record_apart) {
   }
 }
 
-TEST(Key, tells_the_pairs_of_one_connector_apart) {
-  const Read_result read = read_json(
-      "a.profile.json", test::read_bytes(OHMLORE_SOURCE_DIR "/tests/rules/neighbours-alike/bad-three.json"));
-  std::set<Finding_key> keys;
-  for (const Finding& one : lint_document(read, {}).findings)
-    if (one.rule == "neighbours-alike") keys.insert(key_of(one));
-  EXPECT_EQ(keys.size(), 2u) << "that one is known hides no other";
+TEST(Key, tells_the_pairs_of_one_connector_or_transformer_apart) {
+  const auto keys_of = [](const std::string& slug, const std::string& file) {
+    const Read_result read =
+        read_json("a.profile.json", test::read_bytes(OHMLORE_SOURCE_DIR "/tests/rules/" + slug + "/" + file));
+    std::set<Finding_key> keys;
+    for (const Finding& one : lint_document(read, {}).findings)
+      if (one.rule == slug) keys.insert(key_of(one));
+    return keys.size();
+  };
+  EXPECT_EQ(keys_of("neighbours-alike", "bad-three.json"), 2u) << "that one is known hides no other";
+  EXPECT_EQ(keys_of("circuit-class-contradicts", "bad-winding.json"), 2u);
 }
 
 // ---- what is new

@@ -20,7 +20,8 @@ inline const Usual* usual_component(const Resolved_component& component) {
   constexpr double kilo = 1e3, mega = 1e6;
   static constexpr Usual ntc = {{200, 1 * mega}, "an NTC at room temperature"};
   static constexpr Usual ptc = {{5, 20 * kilo}, "a PTC at room temperature"};
-  static constexpr Usual rtd = {{10, 10 * kilo}, "a resistance thermometer"};
+  static constexpr Usual rtd = {{5, 15 * kilo},
+                                "a resistance thermometer"}; // Cu10 and Pt10000, 0 °C to 50 °C
   static constexpr Usual resistor = {{0.1, 100 * mega}, "a resistor"};
   static constexpr Usual coil = {{0.5, 50 * kilo}, "a coil"};
   // The magnet of a flame failure device, which a thermocouple feeds with some 20 mV.

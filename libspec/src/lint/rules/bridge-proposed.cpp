@@ -42,8 +42,8 @@ constexpr std::string_view ends[] = {"wires", "cores", "tabs", "pins", "contacts
 constexpr std::string_view wedging[] = {"wedge", "wedging", "override", "overriding"};
 constexpr std::string_view taping[] = {"tape", "taping"};
 constexpr std::string_view taped[] = {"down", "closed", "shut", "pressed"};
-constexpr std::string_view devices[] = {"switch",     "switches", "microswitch", "interlock",
-                                        "limiter",    "limit",    "cutout",      "safety",
+constexpr std::string_view devices[] = {"switch",     "switches", "microswitch", "microswitches", "interlock",
+                                        "interlocks", "limiter",  "limit",       "cutout",        "safety",
                                         "thermostat", "stat",     "pressostat",  "device"};
 constexpr std::string_view discharging[] = {
     "discharge it with",
@@ -255,28 +255,42 @@ bool is_part_of_a_name(std::string_view after) {
                      [&](std::string_view name) { return after.starts_with(name); });
 }
 
-// "twist the two wires of the limiter together", but not "together again"
+// "twist the two wires of the limiter together", but not "together again" or "both tips together"
 std::string_view united_in(std::span<const std::string_view> words) {
   const auto together = std::find(words.begin(), words.end(), "together");
   if (together == words.end() || (together + 1 != words.end() && *(together + 1) == "again")) return {};
   bool any_end = false;
   for (auto word = together; word != words.begin() && *--word != ",";) {
+    if (*word == "tips" || *word == "probes") return {};
     if (is_one_of(*word, uniting)) return any_end ? from_to(*word, *together) : std::string_view();
     any_end = any_end || is_one_of(*word, ends);
   }
   return {};
 }
 
-// "wedge the door switch", "tape the microswitch down"
+// "wedge the door switch", "tape down a microswitch" and, at the beginning, "wedge door switch"; but not "the
+// override of the thermostat", "any tape that holds", "push the wedge down" or "override switch".
+bool is_deed(std::span<const std::string_view> words, std::size_t i) {
+  constexpr std::string_view determiners[] = {"the", "a", "an", "its", "both", "all", "any", "each", "your"};
+  const auto word = [&](std::size_t k) { return k < words.size() ? words[k] : std::string_view(); };
+  if (is_one_of(word(i + 1), determiners)) return true;
+  if (is_one_of(words[i], taping) && word(i + 1) == "down") return true;
+  return i == 0 && (is_one_of(word(2), devices) || (is_one_of(word(1), devices) && word(0) != "override"));
+}
+
+// "wedge the door switch", "tape the microswitch down", but not "tape the leads down, away from the switch".
 std::string_view disabled_in(std::span<const std::string_view> words) {
-  for (auto deed = words.begin(); deed != words.end(); ++deed) {
-    const bool tapes = is_one_of(*deed, taping);
-    if (!tapes && !is_one_of(*deed, wedging)) continue;
+  constexpr std::string_view elsewhere[] = {",",     "and",   "so",   "then", "until",  "not",
+                                            "that",  "which", "for",  "with", "near",   "beside",
+                                            "below", "above", "away", "next", "behind", "inside"};
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool tapes = is_one_of(words[i], taping);
+    if ((!tapes && !is_one_of(words[i], wedging)) || !is_deed(words, i)) continue;
     bool any_device = false, any_end = !tapes;
-    for (auto word = deed + 1; word != words.end() && *word != ","; ++word) {
-      any_device = any_device || is_one_of(*word, devices);
-      any_end = any_end || is_one_of(*word, taped);
-      if (any_device && any_end) return from_to(*deed, *word);
+    for (std::size_t k = i + 1; k < words.size() && !is_one_of(words[k], elsewhere); ++k) {
+      any_device = any_device || is_one_of(words[k], devices);
+      any_end = any_end || is_one_of(words[k], taped);
+      if (any_device && any_end) return from_to(words[i], words[k]);
     }
   }
   return {};
@@ -334,14 +348,19 @@ bool is_adverb(std::string_view word) {
   return word.ends_with("ly") || is_one_of(word, others);
 }
 
-// "water can easily bridge the contacts" tells what happens, "you then can bridge" what to do.
+// "water bridging the pins" and "water can easily bridge the contacts" tell what happens, "you then can
+// bridge" what to do.
 bool happens(std::string_view before) {
+  constexpr std::string_view dirt[] = {"water", "condensate", "moisture", "damp",     "dirt",
+                                       "dust",  "soot",       "lint",     "debris",   "swarf",
+                                       "salt",  "solder",     "flux",     "corrosion"};
   constexpr std::string_view may[] = {"can", "could", "may", "might", "will", "would"};
   constexpr std::string_view persons[] = {"you",        "we",        "one",    "anyone",   "person",
                                           "people",     "they",      "he",     "she",      "who",
                                           "engineer",   "fitter",    "user",   "customer", "owner",
                                           "technician", "installer", "tester", "plumber",  "electrician"};
   std::vector<std::string_view> words = words_of(before);
+  if (!words.empty() && is_one_of(words.back(), dirt)) return true;
   const auto drop_adverbs = [&] {
     while (!words.empty() && is_adverb(words.back())) words.pop_back();
   };
@@ -364,10 +383,11 @@ bool means_otherwise(std::string_view phrase, std::string_view after) {
                                          "contacts", "terminal", "terminals", "its"};
   constexpr std::string_view sides[] = {"left", "right", "top",   "bottom", "front", "back",
                                         "rear", "upper", "lower", "side",   "other"};
-  constexpr std::string_view no_flames[] = {"mark", "marks",    "stripe",    "colour", "color", "wire",
-                                            "rod",  "detector", "electrode", "sensor", "guard"};
+  constexpr std::string_view no_flames[] = {"mark",  "marks",  "stripe",   "colour",    "color",
+                                            "wire",  "rod",    "detector", "electrode", "sensor",
+                                            "guard", "signal", "present",  "that"};
   constexpr std::string_view no_power[] = {"relay", "supply", "board", "module", "transformer"};
-  constexpr std::string_view pockets[] = {"pocket", "thermowell", "sleeve"};
+  constexpr std::string_view pockets[] = {"pocket", "well", "thermowell", "sleeve"};
   constexpr std::string_view of_meter[] = {"leads", "probes", "tips"};
   const std::vector<std::string_view> words = words_of(after);
   if (words.empty()) return false;

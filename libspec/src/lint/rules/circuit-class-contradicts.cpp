@@ -148,11 +148,12 @@ void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severi
 }
 
 // A winding is one wire from end to end, also that of a transformer. Two terminals that were exchanged make
-// two windings wrong: told is the first.
+// two windings wrong: told is the first, and each is known by itself.
 void check_windings(const Subject& subject, Sink& sink, const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
   if (!model || !model->kind || *model->kind != Model_kind::copper) return;
   const auto& terminals = component.placed->terminals;
+  std::size_t found = 0;
   for (const Terminal_pair& pair : model->pairs) {
     const auto* from = pair.from ? terminals.find(*pair.from) : nullptr;
     const auto* to = pair.to ? terminals.find(*pair.to) : nullptr;
@@ -160,14 +161,18 @@ void check_windings(const Subject& subject, Sink& sink, const Resolved_component
     const auto* a = subject.resolved.circuit_class(from->value);
     const auto* b = subject.resolved.circuit_class(to->value);
     if (a == nullptr || b == nullptr || contradiction(**a, **b) != Contradiction::certain) continue;
-    sink.report(from->value.node,
-                fmt::format("the winding of {} from {} ({}, {}) to {} ({}, {}) would join the two; correct a "
-                            "terminal or a class",
-                            component.id, *pair.from, text_of(*from->value), word(*a), *pair.to,
-                            text_of(*to->value), word(*b)));
+    Finding& wrong = sink.report(
+        from->value.node,
+        fmt::format("the winding of {} from {} ({}, {}) to {} ({}, {}) would join the two; correct a "
+                    "terminal or a class",
+                    component.id, *pair.from, text_of(*from->value), word(*a), *pair.to, text_of(*to->value),
+                    word(*b)));
+    wrong.value += fmt::format(" against {}", text_of(*to->value));
     sink.relate(to->value.node, fmt::format("{} here", *pair.to));
-    return sink.relate(*model.document, pair.node, "the winding");
+    sink.relate(*model.document, pair.node, "the winding");
+    ++found;
   }
+  if (found > 1) sink.tell_the_worst(found);
 }
 
 // What a supply at mains voltage cannot enter at; a protective earth may stand beside the poles.

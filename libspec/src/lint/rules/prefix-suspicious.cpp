@@ -140,7 +140,8 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   case Expectation_kind::rises_to_open: check_value(sink, expect.above, &risen); return;
   case Expectation_kind::closed:
     check_value(sink, expect.below,
-                component != nullptr && circuits_of(subject.resolved, *component).empty()
+                component != nullptr && on_own_contacts(test, *component) &&
+                        circuits_of(subject.resolved, *component).empty()
                     ? &usual_closed(component)
                     : &closed_path);
     return;

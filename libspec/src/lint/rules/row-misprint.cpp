@@ -27,6 +27,15 @@ bool has_limits(const Table_row& row) {
   return row.min && row.max && row.min->si > 0 && row.max->si >= row.min->si;
 }
 
+// How much ln R changes from a row to one beside it, by kelvin. In the midst of a linearised table it is more
+// than from end to end.
+double steepest_beside(const std::vector<Point>& points, std::size_t i) {
+  const auto slope = [&](std::size_t k) {
+    return std::fabs((points[k + 1].y - points[k].y) / (points[k + 1].kelvin - points[k].kelvin));
+  };
+  return std::max(i > 0 ? slope(i - 1) : 0, i + 1 < points.size() ? slope(i) : 0);
+}
+
 // Rows by rising temperature; empty where two share one.
 std::vector<Point> points_of(const Resistance_model& model) {
   const int usual = usual_digits(model);
@@ -55,11 +64,10 @@ std::vector<Point> points_of(const Resistance_model& model) {
   std::sort(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.kelvin < b.kelvin; });
   const auto twice = [](const Point& a, const Point& b) { return a.kelvin == b.kelvin; };
   if (points.empty() || std::adjacent_find(points.begin(), points.end(), twice) != points.end()) return {};
-  const Point &cold = points.front(), &hot = points.back();
-  const double b = (cold.y - hot.y) / (cold.x - hot.x); // of this table; NaN where it is one row
   if (is_rounded_from_fahrenheit(model))
-    for (Point& p : points)
-      if (const double off = off_fahrenheit(*p.row->at); off > 0) p.half += b * p.x * p.x * off;
+    for (std::size_t i = 0; i < points.size(); ++i)
+      if (const double off = off_fahrenheit(*points[i].row->at); off > 0)
+        points[i].half += steepest_beside(points, i) * off;
   return points;
 }
 
@@ -437,8 +445,10 @@ bool falls_somewhere(const std::vector<Row>& rows) {
   });
 }
 
-// A resistor inside bends the curve of a thermistor; between near rows a cubic follows it all the same.
+// A resistor inside bends the curve of a thermistor; between near rows a cubic follows it all the same,
+// within what 1 % allows.
 constexpr double near_rows = 10; // kelvin
+constexpr double least_linearised = 0.01;
 bool has_near_rows(const std::vector<Row>& rows) {
   const auto far = [](const Row& colder, const Row& hotter) {
     return hotter.row->at->si - colder.row->at->si > near_rows + 0.5;
@@ -463,6 +473,9 @@ void check(const Subject& subject, Sink& sink) {
       std::vector<Point> points = points_of(model);
       if (component.is(Component_kind::ptc))
         std::erase_if(points, [](const Point& p) { return p.kelvin > even_silicon; });
+      if (component.is(Component_kind::ntc))
+        for (Point& p : points)
+          if (p.spread > 0) p.spread = std::max(p.spread, least_linearised);
       if (points.size() >= enough_rows) report_rows(subject, sink, points, suspects(points));
       return;
     }

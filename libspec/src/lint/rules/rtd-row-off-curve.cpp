@@ -4,6 +4,7 @@
 
 #include "lint/falling.h"
 #include "lint/platinum.h"
+#include "lint/read.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
@@ -69,9 +70,18 @@ double best_r0(const std::vector<Row>& rows) {
                            [&](double a, double b) { return rows_wrong(a) < rows_wrong(b); });
 }
 
+// Whether all rows off the curve lie before or behind those on it, as where two curves cross.
+bool lie_at_ends(const std::vector<std::size_t>& off, std::size_t rows) {
+  std::size_t before = 0, behind = 0;
+  while (before < off.size() && off[before] == before) ++before;
+  while (behind < off.size() && off[off.size() - 1 - behind] == rows - 1 - behind) ++behind;
+  return before + behind >= off.size();
+}
+
 constexpr std::size_t enough_rows = 5; // to see that a table was computed
 
-std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
+// `all_read`: no further row stands there that could not be read.
+std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0, bool all_read) {
   if (rows.size() >= enough_rows) {
     const auto off = rows_off(rows, r0, Scatter::of_digits);
     const auto with_nominal = static_cast<std::size_t>(
@@ -79,12 +89,14 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0) {
     if (4 * off.size() <= with_nominal) return rows_off(rows, r0, Scatter::of_digits_and_class_b);
   }
   const auto off = rows_off(rows, r0, Scatter::of_class_c);
-  // Most rows off: another metal, or platinum of another alloy.
-  return 2 * off.size() < rows.size() ? off : std::vector<std::size_t>();
+  // Most rows off, or several from one on: another metal, or platinum of another alloy.
+  const bool other_curve =
+      2 * off.size() >= rows.size() || ((off.size() > 1 || !all_read) && lie_at_ends(off, rows.size()));
+  return other_curve ? std::vector<std::size_t>() : off;
 }
 
-void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
-                    const std::vector<std::size_t>& off) {
+void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0, const std::vector<std::size_t>& off,
+                    std::string_view what_to_do) {
   for (const std::size_t i : off) {
     const Row& row = rows[i];
     const double celsius_there = celsius_of({row.row->at->si, row.row->at->si}).middle();
@@ -92,9 +104,9 @@ void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0,
         platinum_resistance({celsius_there, celsius_there}, {r0, r0}).value_or(row.ohm).middle();
     sink.report(row.row->node,
                 fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other "
-                            "rows follow; look for a wrong digit",
+                            "rows follow; {}",
                             row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
-                            celsius(row.row->at->si), ohm(there), ohm(r0)));
+                            celsius(row.row->at->si), ohm(there), ohm(r0), what_to_do));
   }
 }
 
@@ -103,10 +115,15 @@ void check(const Subject& subject, Sink& sink) {
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
     const auto& rows = rows_of(subject, model).rows;
     const auto metal = component.get(&Component_type::metal);
-    if ((!metal || **metal == Metal::platinum) && rows.size() >= 3) {
+    const bool may_be_platinum =
+        metal ? **metal == Metal::platinum : !may_have(component, "metal", component.own->metal);
+    if (may_be_platinum && rows.size() >= 3) {
       const double r0 = best_r0(rows);
-      const auto off = wrong_rows(rows, r0);
-      if (!off.empty()) return check_platinum(sink, rows, r0, off);
+      const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
+      if (!off.empty())
+        return check_platinum(sink, rows, r0, off,
+                              metal ? "look for a wrong digit"
+                                    : "look for a wrong digit, or state its `metal` if it is not platinum");
     }
     // One that falls altogether is no metal at all: model-unfit-for-kind.
     if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
