@@ -781,6 +781,23 @@ TEST_F(Corpus_run, forgets_what_another_house_schema_said) {
   }
 }
 
+// What could not be read may name any part (part-unused), so which there are is part of what it says.
+TEST_F(Corpus_run, forgets_what_an_unreadable_profile_said_of_other_parts) {
+  corpus("corpus.json");
+  part("parts/a.part.json", "a");
+  profile("a.profile.json", R"(, "nmae": "x")");
+  Lint_request request;
+  request.paths = {"."};
+  request.cache = "cache";
+  for (const char* added : {"b", "c"}) {
+    lint_paths(request);
+    part(fmt::format("parts/{}.part.json", added), added);
+    Lint_request without = request;
+    without.cache.reset();
+    EXPECT_EQ(json_report(lint_paths(request)), json_report(lint_paths(without))) << added;
+  }
+}
+
 // Without a root no part is known, and a profile that names one is touched all the same.
 TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
   write("corpus.json", "{");
