@@ -781,6 +781,23 @@ TEST_F(Corpus_run, forgets_what_another_house_schema_said) {
   }
 }
 
+// What could not be read may name any part (part-unused), so which there are is part of what it says.
+TEST_F(Corpus_run, forgets_what_an_unreadable_profile_said_of_other_parts) {
+  corpus("corpus.json");
+  part("parts/a.part.json", "a");
+  profile("a.profile.json", R"(, "nmae": "x")");
+  Lint_request request;
+  request.paths = {"."};
+  request.cache = "cache";
+  for (const char* added : {"b", "c"}) {
+    lint_paths(request);
+    part(fmt::format("parts/{}.part.json", added), added);
+    Lint_request without = request;
+    without.cache.reset();
+    EXPECT_EQ(json_report(lint_paths(request)), json_report(lint_paths(without))) << added;
+  }
+}
+
 // Without a root no part is known, and a profile that names one is touched all the same.
 TEST_F(Corpus_run, remembers_which_parts_a_profile_names_whose_corpus_is_broken) {
   write("corpus.json", "{");
@@ -1332,10 +1349,57 @@ TEST_F(Baseline_of_contradictions, knows_contacts_by_both) {
   EXPECT_EQ(
       fresh(known, {{"a", ways({mains, selv})}, {"a2", ways({mains, selv})}, {"b", ways({selv, selv})}}), 1u);
 
+  // Two that differ from all others at many contacts hide nothing of the others.
+  const std::vector<std::string> all_mains(10, mains), all_selv(11, selv);
+  std::vector<std::string> last_mains = all_selv;
+  last_mains.back() = mains;
+  Documents many = {{"a1", ways(all_mains)}, {"a2", ways(all_mains)}};
+  for (const char* id : {"b1", "b2", "b3"}) many[id] = ways(all_selv);
+  Documents one_wrong = many;
+  one_wrong["b3"] = ways(last_mains);
+  EXPECT_EQ(fresh(many, one_wrong), 1u);
+
   const Documents moved = {{"a", carrying({"2", "1", "3", "4"})}, {"b", carrying({"1", "2", "3", "4"})}};
   EXPECT_EQ(fresh(moved, moved), 0u);
   EXPECT_EQ(fresh({}, moved), 1u) << "told once";
   EXPECT_EQ(fresh(moved, {{"a", carrying({"2", "1", "4", "3"})}, {"b", carrying({"1", "2", "3", "4"})}}), 2u);
+}
+
+// What several documents contradict in the same words is one finding that shows them, and counts each.
+TEST_F(Baseline_of_contradictions, counts_the_documents_that_say_the_same) {
+  corpus("c/corpus.json");
+  for (const char* id : {"a", "b", "d"})
+    on_one_board(fmt::format("c/{}.profile.json", id),
+                 ways({id[0] == 'd' ? R"("circuit": "mains")" : R"("circuit": "selv")"}));
+  const Lint_run run = lint_paths(request({"c"}, "none.json"));
+  const auto found = std::find_if(run.findings.begin(), run.findings.end(), [](const Finding& finding) {
+    return finding.rule == "pinout-contradicts";
+  });
+  ASSERT_NE(found, run.findings.end());
+  EXPECT_EQ(found->times, 2u);
+  EXPECT_EQ(found->related.size(), 2u);
+  write_it(request({"c"}, "known.json"));
+  EXPECT_NE(bytes_of("known.json").find("\"count\": 2"), std::string::npos) << bytes_of("known.json");
+  on_one_board("c/a.profile.json", ways({R"("circuit": "mains")"}));
+  EXPECT_EQ(count(lint_paths(request({"c"}, "known.json")), "baseline-stale"), 1u) << "one of two is left";
+}
+
+// Made to harm: as many curves of one spare number here as there are others there.
+TEST_F(Baseline_of_contradictions, does_not_keep_all_pairs_of_curves) {
+  std::vector<std::string> here, there;
+  for (int i = 0; i < 100; ++i) {
+    here.push_back(fmt::format("{} Ω", 100 * (i + 1)));
+    there.push_back(fmt::format("{} Ω", 100 * (i + 101)));
+  }
+  corpus("c/corpus.json");
+  on_one_board("c/a.profile.json", coils(here));
+  on_one_board("c/b.profile.json", coils(there));
+  write_it(request({"c"}, "known.json"));
+  const Lint_run run = lint_paths(request({"c"}, "known.json"));
+  const auto kept = std::count_if(run.suppressed.begin(), run.suppressed.end(),
+                                  [](const Finding& finding) { return finding.rule == "curve-contradicts"; });
+  EXPECT_GT(kept, 0);
+  EXPECT_LE(kept, 20);
 }
 
 TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
@@ -1348,6 +1412,12 @@ TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
   EXPECT_EQ(fresh(known, {{"a", coils({"5000 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
   EXPECT_EQ(fresh(known, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
   EXPECT_EQ(fresh({}, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω", "65 Ω"})}}), 1u) << "told once";
+  corpus("c/corpus.json");
+  on_one_board("c/a.profile.json", coils({"60 Ω"}));
+  on_one_board("c/b.profile.json", coils({"50 Ω", "50 Ω"}));
+  write_it(request({"c"}, "known.json"));
+  for (const char* at : {"/components/c0\"", "/components/c1\""})
+    EXPECT_NE(bytes_of("known.json").find(at), std::string::npos) << "two places that say the same: " << at;
 }
 
 // reports.md, "What is suppressed"

@@ -73,13 +73,14 @@ struct Finding {
   std::vector<Fix> fixes;
   std::string document; ///< "profile ID" or "part ID"; "file PATH" where no id can be read
   /// What stands at the pointer: of a quantity its canonical spelling, of another string its text, else as
-  /// written, members in the order of their keys. Of a record or list only where it holds no other, or is
-  /// refused: else what lies deeper has a pointer of its own. Of a missing key, that key; of a rule that
-  /// compares, over a corpus or at one place, what it compared. Where something else contradicts it,
-  /// "against" and that one behind it: its id, its place, or of another document what it says.
+  /// written but for escapes, members in the order of their keys. Of a record or list only where it holds no
+  /// other, or is refused: else what lies deeper has a pointer of its own. Of a missing key, that key; of a
+  /// rule that compares, over a corpus or at one place, what it compared. Where something else contradicts
+  /// it, "against" and that one behind it: its id, its place, or of another document what it says.
   std::string value;
   std::optional<Finding_suppression> suppressed;
-  bool fails = false; ///< at or above the failing level of its run, and of a rule that may fail
+  bool fails = false;      ///< at or above the failing level of its run, and of a rule that may fail
+  std::uint32_t times = 1; ///< how many it is told for: others contradict the same place in the same words
   Finding_group group{};
 };
 

@@ -21,6 +21,8 @@ constexpr std::string_view first_line = "ohmlore cache: made by `ohmlore lint --
 constexpr std::string_view least_of_it = "ohmlore cache";
 // Each other line is "DAY KEY CHECKSUM PARTS DOCUMENT": the day it was last asked for, from 1970; its parts
 // "ID=HASH,…" or "-"; the checksum is over the key and all behind it.
+// In the place of an id: what could not be read may name any part, so that all that are there matter.
+constexpr std::string_view any_part = "*";
 constexpr int days_kept = 30;
 constexpr std::size_t length_of_hash = 64;
 
@@ -65,8 +67,10 @@ Cache::Cache(const std::string& file, Kept_facts facts, const std::vector<const 
   for (const Root* root : roots) {
     Root_hashes& hashes = roots_[root];
     hashes.corpus = hash_of_corpus(*root);
-    for (const auto& [id, document] : root->parts)
+    for (const auto& [id, document] : root->parts) {
       hashes.parts[&document] = hash_of({document.name(), document.text()});
+      hashes.ids = hash_of({hashes.ids, id});
+    }
   }
   std::string why;
   text_ = read_file(file, why, any_size).value_or("");
@@ -96,8 +100,10 @@ std::optional<std::string> Cache::parts_of(const Root* root, const std::vector<s
   std::string all;
   for (const std::string& id : ids) {
     const Document* part = root ? root->parts.find(id) : nullptr;
-    if (part == nullptr) return std::nullopt;
-    all += fmt::format("{}{}={}", all.empty() ? "" : ",", id, hashes_of(root).parts.at(part));
+    if (part == nullptr && id != any_part) return std::nullopt;
+    const Root_hashes& hashes = hashes_of(root);
+    all += fmt::format("{}{}={}", all.empty() ? "" : ",", id,
+                       id == any_part ? hashes.ids : hashes.parts.at(part));
   }
   return all.empty() ? "-" : all;
 }
@@ -119,6 +125,7 @@ std::optional<Remembered> Cache::find(const std::string& key, const Root* root) 
     out.parts.emplace_back(cut(part, '='));
   }
   if (parts_of(root, out.parts) != parts) return std::nullopt;
+  std::erase(out.parts, any_part);
   auto linted = linted_of(line);
   if (!linted) return std::nullopt;
   out.linted = std::move(*linted);
@@ -128,7 +135,9 @@ std::optional<Remembered> Cache::find(const std::string& key, const Root* root) 
 }
 
 void Cache::add(const std::string& key, const Root* root, const Document& document, const Linted& linted) {
-  const auto parts = parts_of(root, parts_named(document));
+  std::vector<std::string> ids = parts_named(document);
+  if (!document.complete()) ids.emplace_back(any_part);
+  const auto parts = parts_of(root, ids);
   if (!linted.troubles.empty() || !parts) return;
   const std::string rest = fmt::format("{} {}", *parts, kept_text(linted));
   std::string line = fmt::format("{} {} {} {}\n", today_, key, checksum(key, rest), rest);

@@ -45,7 +45,7 @@ private:
     std::string_view line;
   };
   struct Root_hashes {
-    std::string corpus;
+    std::string corpus, ids; ///< of corpus.json, and of the ids of all parts
     std::map<const Document*, std::string> parts;
   };
   const Root_hashes& hashes_of(const Root* root) const;

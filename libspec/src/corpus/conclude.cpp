@@ -196,7 +196,10 @@ static void settle_group(Group& group, const Lint_request& request, const Conclu
     }
   std::vector<Finding> settled = settle(std::move(group.linted), std::move(over_the_corpus),
                                         corpus_of(group.root), request.options, &run.suppressed);
-  std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
+  if (run.findings.empty())
+    run.findings = std::move(settled);
+  else
+    std::move(settled.begin(), settled.end(), std::back_inserter(run.findings));
 }
 
 // What the baseline knows is suppressed; what is found of itself is a finding as any.

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "document/described.h"
+#include "document/plainly.h"
 
 namespace ohmlore {
 namespace {
@@ -34,6 +35,14 @@ std::string quoted(Text text) {
   }
   return out += '"';
 }
+
+}
+
+std::string written_plainly(const Document& document, Node_id node) {
+  return document.node(node).escaped ? quoted(document.string(node)) : std::string(document.written(node));
+}
+
+namespace {
 
 class Writer {
 public:
@@ -116,8 +125,7 @@ private:
 
   std::string scalar(Node_id node) const {
     if (const auto text = texts_.find(node); text != texts_.end()) return text->second;
-    const Node& n = document_.node(node);
-    return n.escaped ? quoted(document_.string(node)) : std::string(document_.written(node));
+    return written_plainly(document_, node);
   }
 
   // Appends a value to a line that may have `most` columns. False: it does not fit, or may not stand on one

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "document/findings.h"
+#include "document/plainly.h"
 #include "text/sha256.h"
 
 namespace ohmlore {
@@ -96,18 +97,18 @@ static std::string quantity_at(const Document& document, Node_id id) {
   return canonical_spelling(document.string(id), use->grammar, use->allowed);
 }
 
-// As written, but for layout, quantities and the order of members.
+// As written, but for layout, escapes, quantities and the order of members.
 static std::string value_text(const Document& document, Node_id id) {
   const Node& n = document.node(id);
   const bool is_object = n.type == Node_type::object;
   if (n.type != Node_type::array && !is_object) {
     const std::string quantity = quantity_at(document, id);
-    return quantity.empty() ? std::string(document.written(id)) : fmt::format("\"{}\"", quantity);
+    return quantity.empty() ? written_plainly(document, id) : fmt::format("\"{}\"", quantity);
   }
   std::vector<std::string> items;
   for (Node_id item = id + 1; item < n.next; item = document.node(item).next)
     if (document.node(item).key)
-      items.push_back(fmt::format("{}:", document.written(item)));
+      items.push_back(fmt::format("{}:", written_plainly(document, item)));
     else if (is_object)
       items.back() += value_text(document, item);
     else

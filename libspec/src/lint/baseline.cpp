@@ -42,17 +42,22 @@ public:
   explicit Found(std::span<const Baseline_entry> entries) : entries_(entries), found_(entries.size()) {
     for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
-  /// The entry that a finding falls under, or null: then it is new. Where a redirect made one key of two, the
-  /// first that does not have all it counts.
-  const Baseline_entry* take(const Finding& finding) {
+  /// The entry that a finding falls under, and how much of it falls under none: then it is new. Where a
+  /// redirect made one key of two, the first that does not have all it counts.
+  struct Taken {
+    const Baseline_entry* entry = nullptr;
+    std::size_t left = 0;
+  };
+  Taken take(const Finding& finding) {
+    Taken taken{nullptr, finding.times};
     const auto [first, last] = by_key_.equal_range(key_of(finding));
-    for (auto same = first; same != last; ++same) {
-      const std::size_t i = same->second;
-      if (found_[i] == entries_[i].count) continue;
-      ++found_[i];
-      return &entries_[i];
+    for (auto same = first; same != last && taken.left > 0; ++same) {
+      const std::size_t i = same->second, more = std::min(taken.left, entries_[i].count - found_[i]);
+      if (more == 0) continue;
+      found_[i] += more;
+      taken = {&entries_[i], taken.left - more};
     }
-    return nullptr;
+    return taken;
   }
   const std::vector<std::size_t>& counts() const { return found_; }
 
@@ -180,8 +185,9 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
   const std::size_t waived = suppressed.size();
   std::vector<Finding> fresh;
   for (Finding& finding : findings) {
-    const Baseline_entry* entry = hides_others(finding, looked_at) ? nullptr : found.take(finding);
-    if (entry == nullptr || has_ended(entry->until, options.today)) {
+    const auto [entry, left] =
+        hides_others(finding, looked_at) ? Found::Taken{nullptr, 1} : found.take(finding);
+    if (left > 0 || has_ended(entry->until, options.today)) {
       fresh.push_back(std::move(finding));
       continue;
     }
@@ -221,8 +227,8 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
   for (const Finding& finding : findings)
     if (hides_others(finding, looked_at))
       out.not_whole.insert(finding.document);
-    else if (found.take(finding) == nullptr)
-      ++others[key_of(finding)];
+    else if (const std::size_t left = found.take(finding).left; left > 0)
+      others[key_of(finding)] += left;
   for (const Finding& finding : suppressed) found.take(finding);
   std::map<Finding_key, std::size_t> kept; // what two ids that are one now both had is one entry
   for (std::size_t i = 0; i < entries.size(); ++i) {

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <initializer_list>
-#include <iterator>
+#include <map>
+#include <string>
+#include <utility>
 
 #include "lint/rule.h"
 #include "text/small_letters.h"
@@ -61,11 +63,23 @@ inline Finding contradiction(const Fact& fact, const Fact& other, std::string_vi
 /// of a corpus made to harm.
 inline constexpr std::size_t most_contradictions = 20;
 
-/// Of what contradicts a place, each known by itself, the first of the worst is told.
+inline constexpr std::size_t most_others_shown = 5;
+
+/// Of what contradicts a place, each known by itself, the first of the worst is told. Those of one key are
+/// one finding that shows where.
 inline void add_group(std::vector<Finding>& findings, std::vector<Finding> group) {
-  const std::size_t size = group.size();
-  std::move(group.begin(), group.end(), std::back_inserter(findings));
-  if (size > 1) tell_the_worst(findings, size);
+  std::map<std::pair<std::string, std::string>, std::size_t> place_of; // by pointer and value
+  for (Finding& finding : group) {
+    const auto [known, fresh] = place_of.try_emplace({finding.pointer, finding.value}, findings.size());
+    if (fresh) {
+      findings.push_back(std::move(finding));
+      continue;
+    }
+    Finding& same = findings[known->second];
+    ++same.times;
+    if (same.related.size() < most_others_shown) same.related.push_back(std::move(finding.related.front()));
+  }
+  if (place_of.size() > 1) tell_the_worst(findings, place_of.size());
 }
 
 inline std::string packed_list(const List<Value<Text>>& texts) {

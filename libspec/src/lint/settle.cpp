@@ -96,7 +96,11 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
     if (const auto found = by_file.find(finding.file); found != by_file.end())
       found->second->findings.push_back(std::move(finding));
   }
-  std::vector<Finding> all;
+  judged = {};
+  std::vector<Finding> all; // of a large corpus as much as all its documents: no room for it is held twice
+  std::size_t size = 0;
+  for (const Linted& file : linted) size += file.findings.size() + file.waivers.size();
+  all.reserve(size);
   const auto finish = [&](const Linted& file, std::vector<Finding>& findings, std::vector<Finding>& into) {
     apply_policy(findings, corpus);
     std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
@@ -105,6 +109,7 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
     for (Finding& finding : findings)
       finding.document = file.document.empty() ? "file " + file.file : file.document;
     std::move(findings.begin(), findings.end(), std::back_inserter(into));
+    findings = {};
   };
   for (Linted& file : linted) {
     std::vector<Finding> silenced;

@@ -127,7 +127,8 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
       const auto others = unmatched(there->second, here->second);
       for (const Curve* mine : unmatched(here->second, there->second))
         for (const Curve* theirs : others)
-          if (mine->kind == theirs->kind) group.push_back(contradiction_of(*mine, *theirs, severity));
+          if (mine->kind == theirs->kind && group.size() < most_contradictions)
+            group.push_back(contradiction_of(*mine, *theirs, severity));
     }
     add_group(findings, std::move(group));
   }

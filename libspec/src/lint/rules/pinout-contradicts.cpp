@@ -182,8 +182,13 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
                    [&](const Pinout& a, const Pinout& b) { return document_of(a) < document_of(b); });
   for (std::size_t i = 1; i < pinouts.size(); ++i) {
     Contradictions found;
-    for (std::size_t k = 0; k < i && found.count < most_contradictions; ++k)
-      if (comparable(pinouts[i], pinouts[k])) Comparison(pinouts[i], pinouts[k], severity, found).compare();
+    std::size_t others = 0; // that contradict this one
+    for (std::size_t k = 0; k < i && others < most_contradictions; ++k) {
+      if (!comparable(pinouts[i], pinouts[k])) continue;
+      const std::size_t before = found.count;
+      Comparison(pinouts[i], pinouts[k], severity, found).compare();
+      if (found.count > before) ++others;
+    }
     for (auto& [what, same] : found.of_way) add_group(findings, std::move(same));
     add_group(findings, std::move(found.moved));
   }
