@@ -512,7 +512,7 @@ TEST(Contact_malformed, is_connector_and_pin) {
   const auto with = [](std::string_view contact) {
     return test(fmt::format(R"("component": "c", "probes": ["{}", "X1.2"], "side": "harness")", contact));
   };
-  for (const auto contact : {"X4", "X4.", ".1", "X4 .1", "X4.1.2", "X4:1", ""})
+  for (const auto contact : {"X4", "X4.", ".1", "X4 .1", "X4.1.2", "X4:1", "flow-sensor", ""})
     EXPECT_EQ(findings(with(contact)),
               Texts{fmt::format(
                   "contact-malformed /tests/t1/probes/0 3:30 \"{}\" is not a contact; write connector and "
