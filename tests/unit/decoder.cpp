@@ -218,7 +218,7 @@ TEST(Key_unknown, a_key_of_another_name_is_one_mistake) {
   EXPECT_EQ(findings(test(R"("component": "c", "between": ["X1.1", "X1.2"], "side": "harness")")),
             Texts{"key-unknown /tests/t1/between 3:19 a test has no key \"between\"; by what they stand for, "
                   "`probes` "
-                  "(the two contacts that the leads go to, to measure between) may be meant; a key of your "
+                  "(the two contacts to measure between: the leads go to them) may be meant; a key of your "
                   "own begins "
                   "with x_"});
   EXPECT_EQ(rules(test(R"("component": "c", "leg": ["X1.1", "X1.2"], "side": "harness")")),
@@ -243,6 +243,27 @@ TEST(Key_unknown, a_key_one_step_too_far_in_or_out_is_told_where_it_belongs) {
           .find("has it"),
       std::string::npos)
       << "a model of this kind has none";
+  EXPECT_NE(
+      said(component(R"("kind": "ntc", "b_value": "3977 K")")).find("no key \"b_value\"; `model` has it; "),
+      std::string::npos);
+  EXPECT_EQ(
+      said(component(R"("kind": "ntc", "table": [{"at": "25 °C", "nominal": "10 kΩ"}])")).find("has it"),
+      std::string::npos)
+      << "the table of a source is a text";
+  EXPECT_NE(said(profile(R"("faults": {"f1": {"display": {"kind": "text", "text": "F1"}, "meaning": "m",
+      "component": "c", "suspects": [{"kind": "component", "modes": ["open"]}]}})"))
+                .find("no key \"component\"; `raised` or `suspects` has it; "),
+            std::string::npos);
+}
+
+TEST(Key_unknown, a_word_of_many_sentences_names_no_key) {
+  EXPECT_EQ(rules(profile(R"("circuits": {"c1": {"between": ["X1.1", "X1.2"], "from": "X1.1"}})")),
+            (Texts{"key-missing", "key-missing", "key-unknown"}))
+      << "`elements`, in order from the first contact, are not meant, and are missing";
+  const std::string where =
+      findings(test(R"("component": "c", "probes": ["X1.1", "X1.2"], "side": "harness", "where": "x")"))
+          .at(0);
+  EXPECT_EQ(where.find("may be meant"), std::string::npos) << where;
 }
 
 // ---- duplicates
@@ -491,7 +512,7 @@ TEST(Contact_malformed, is_connector_and_pin) {
   const auto with = [](std::string_view contact) {
     return test(fmt::format(R"("component": "c", "probes": ["{}", "X1.2"], "side": "harness")", contact));
   };
-  for (const auto contact : {"X4", "X4.", ".1", "X4 .1", "X4.1.2", "X4:1", ""})
+  for (const auto contact : {"X4", "X4.", ".1", "X4 .1", "X4.1.2", "X4:1", "flow-sensor", ""})
     EXPECT_EQ(findings(with(contact)),
               Texts{fmt::format(
                   "contact-malformed /tests/t1/probes/0 3:30 \"{}\" is not a contact; write connector and "
@@ -565,8 +586,10 @@ std::vector<std::string> kinds_for(std::string_view written) {
 TEST(Word_unknown, a_kind_is_found_by_what_people_call_the_thing) {
   for (const auto word : {"pt1000", "Pt100", "pt1000_sensor", "platinum"})
     EXPECT_EQ(kinds_for(word), Texts{"rtd"}) << word;
-  for (const auto word : {"motor", "stepper_motor", "pump", "fan", "compressor", "actuator"})
+  for (const auto word : {"motor", "stepper_motor", "compressor", "actuator"})
     EXPECT_EQ(kinds_for(word), Texts{"winding"}) << word;
+  for (const auto word : {"pump", "fan"})
+    EXPECT_EQ(kinds_for(word), (Texts{"winding", "electronic"})) << word;
   for (const auto word : {"solenoid", "solenoid valve", "relay", "relay coil"})
     EXPECT_EQ(kinds_for(word), Texts{"coil"}) << word;
   for (const auto word : {"contact", "thermostat", "reed", "limiter"})
@@ -588,6 +611,19 @@ TEST(Word_unknown, a_word_that_is_part_of_several_names_them_all) {
   const std::string said = findings(text).at(0);
   for (const auto kind : {"combination_boiler", "system_boiler", "heat_only_boiler"})
     EXPECT_NE(said.find(fmt::format("`{}` (", kind)), std::string::npos) << said;
+}
+
+TEST(Word_unknown, what_may_be_dangerous_is_named_too) {
+  const auto meant_by = [](std::string_view word) {
+    return findings(
+               profile(fmt::format(
+                   R"("connectors": {{"X1": {{"label": "X1", "ways": 1, "circuit": "{}", "pins": {{"1": {{}}}}}}}})",
+                   word)))
+        .at(0);
+  };
+  for (const auto circuit : {"mains", "live_referenced"})
+    EXPECT_NE(meant_by("live").find(fmt::format("`{}` (", circuit)), std::string::npos) << meant_by("live");
+  EXPECT_EQ(meant_by("isolated").find("may be meant"), std::string::npos) << "not `live_referenced`";
 }
 
 TEST(Word_unknown, suggests_what_was_meant) {
@@ -636,16 +672,16 @@ TEST(Count_out_of_limits, of_lists) {
   };
   EXPECT_EQ(findings(probes(R"([])")),
             Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` is empty; it must have exactly 2 items "
-                  "(the two contacts that the leads go to, to measure between)"});
+                  "(the two contacts to measure between: the leads go to them)"});
   EXPECT_EQ(
       findings(probes(R"(["X1.1"])")),
       Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 1 item; it must have exactly 2 items "
-            "(the two contacts that the leads go to, to measure between)"});
+            "(the two contacts to measure between: the leads go to them)"});
   EXPECT_EQ(findings(probes(R"(["X1.1", "X1.2"])")), Texts{});
   EXPECT_EQ(
       findings(probes(R"(["X1.1", "X1.2", "X1.3"])")),
       Texts{"count-out-of-limits /tests/t1/probes 3:29 `probes` has 3 items; it must have exactly 2 items "
-            "(the two contacts that the leads go to, to measure between)"});
+            "(the two contacts to measure between: the leads go to them)"});
 }
 
 TEST(Count_out_of_limits, at_both_ends) {

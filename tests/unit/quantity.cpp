@@ -245,6 +245,9 @@ TEST(Unit, ends_the_text) {
   expect_refused({"10 kΩ x", resistance, Kind::unreadable, 7, 8, "", "\"x\" is left over"});
   expect_refused(
       {"31.7 - 33.6 kΩ", resistance, Kind::unreadable, 5, 15, "", "\"- 33.6 kΩ\" makes it a range"});
+  expect_refused({"10 kΩ - 5 %", resistance, Kind::unreadable, 7, 12, "10 kΩ", "\"- 5 %\" is a tolerance"});
+  expect_refused({"10 kΩ +10 % -5 %", resistance, Kind::unreadable, 7, 17, "10 kΩ", "is a tolerance"});
+  expect_refused({"10 . 5 kΩ", resistance, Kind::unreadable, 3, 10, "", "\". 5 kΩ\" is left over"});
   expect_refused({"> 1 MΩ", resistance, Kind::unreadable, 0, 7, "", "no \">\" is written before a value"});
   expect_refused(
       {"10 minutes", Dimension::time, Kind::unreadable, 3, 10, "10 min", "the minute is written min"});

@@ -888,7 +888,7 @@ TEST(Serve_hover, keys_words_and_rules) {
   Editor editor;
   const std::string text = profile(fixed_resistor);
   const std::string key = editor.hover(with_cursor(text, "\"unpl"));
-  EXPECT_NE(key.find("The connector to disconnect, that is to withdraw, first."), std::string::npos) << key;
+  EXPECT_NE(key.find("The connector to withdraw, or disconnect, first."), std::string::npos) << key;
   EXPECT_EQ(key.find("at 20 °C"), std::string::npos);
   EXPECT_NE(editor.hover(with_cursor(text, "\"prob")).find("required"), std::string::npos);
   EXPECT_NE(editor.hover(with_cursor(text, "\"at_board")).find("plug"), std::string::npos);

@@ -64,7 +64,7 @@ OHMLORE_ENUM(Appliance_type, OHMLORE_APPLIANCE_TYPES)
   word(natural_gas, "Natural gas.") \
   word(lpg, "Liquefied petroleum gas.") \
   word(natural_gas_or_lpg, "Either gas, by conversion.") \
-  word(oil, "Heating oil, such as kerosene or gas oil.") \
+  word(oil, "Heating oil, such as kerosene.") \
   word(electricity, "Electricity only.") \
   word(pellets, "Wood pellets.") \
   word(solid, "Other solid fuel.")
@@ -95,8 +95,8 @@ OHMLORE_ENUM(Hazard_kind, OHMLORE_HAZARD_KINDS)
 #define OHMLORE_CIRCUIT_CLASSES(word) \
   word(selv, "Separated extra-low voltage.") \
   word(pelv, "Protective extra-low voltage, earthed.") \
-  word(mains, "At mains potential.") \
-  word(live_referenced, "Low voltage, but not isolated from the mains.") \
+  word(mains, "At mains potential, live or neutral.") \
+  word(live_referenced, "Low voltage, but without isolation from the mains.") \
   word(ignition_hv, "Ignition high voltage.") \
   word(bus, "A data bus.") \
   word(protective_earth, "Protective conductor.")
@@ -131,7 +131,7 @@ OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
   word(heater, "Heating element, as of an oil preheater.") \
   word(switch_, "Switch or contact, as of a thermostat, limiter, reed, pressure or flow switch.") \
   word(fuse, "Fuse, thermal link or other one-shot cut-out (cutout).") \
-  word(electrode, "Electrode for ignition, or as flame sensor: a rod or probe for ionisation.") \
+  word(electrode, "Electrode, rod or probe for ignition, or as flame sensor by ionisation.") \
   word(potentiometer, "Adjustable divider, such as a dial or trimmer.") \
   word(capacitor, "Capacitor.") \
   word(transformer, "Transformer.") \
@@ -140,7 +140,7 @@ OHMLORE_ENUM(Source_kind, OHMLORE_SOURCE_KINDS)
   word(thermocouple, "Thermocouple or thermopile.") \
   word(coding, "Resistor, link or jumper by which the electronics know which model they sit in.") \
   word(anode, "Corrosion protection of a tank.") \
-  word(electronic, "Part with electronics inside, such as a pressure or Hall sensor or a display, of which dead tests show little.")
+  word(electronic, "Part with electronics inside, such as an EC fan or pump, a pressure or Hall sensor or a display: dead tests show little.")
 OHMLORE_ENUM(Component_kind, OHMLORE_COMPONENT_KINDS)
 
 #define OHMLORE_PTC_TYPES(word) \
@@ -256,8 +256,8 @@ OHMLORE_ENUM(Rtd_construction, OHMLORE_RTD_CONSTRUCTIONS)
 
 #define OHMLORE_EXPECTATION_KINDS(word) \
   word(band, "A resistance between two limits.") \
-  word(open, "No path, above a stated resistance.") \
-  word(closed, "A closed contact or a link, with continuity: below a stated resistance.") \
+  word(open, "No path, no continuity: at least the resistance in `above`.") \
+  word(closed, "A closed contact or a link, with continuity: at most the resistance in `below`.") \
   word(pair, "As its twin reads at the same temperature.") \
   word(not_short, "Not a short; says nothing more.") \
   word(rises_to_open, "Rises while a capacitor charges from the meter.") \

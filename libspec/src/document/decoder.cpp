@@ -231,14 +231,15 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
     else if (newer)
       message += "; it is kept as it is";
     else {
+      std::vector<Word> described;
       // In "used_for" the last word says nothing of what is meant.
       if (!full() && written.find('_') == Text::npos) {
-        std::vector<Word> described = described_by(written, needed_words);
+        described = described_by(written, needed_words);
         if (described.size() == 1 && !newer) misspelt.push_back(described[0].text);
         if (described.empty()) described = described_by(written, others);
         message += may_be_meant(described);
-        if (described.empty()) message += other_place(record, kind, key);
       }
+      if (!full() && described.empty()) message += other_place(record, kind, key);
       message += "; a key of your own begins with x_";
     }
     Finding& finding =
@@ -253,27 +254,44 @@ std::vector<std::string_view> Decoder::report_unknown(const Record& record, int 
   return misspelt;
 }
 
+static bool may_hold(Shape shape, Node_type type) {
+  return (type == Node_type::array) == (shape == Shape::list) &&
+         (type == Node_type::object) == (shape == Shape::record || shape == Shape::map);
+}
+
 // "; `expect` has it", of a key that stands one step too far out or in; empty where neither lacks one of that
-// name.
+// name, or what stands there is none of its values.
 std::string Decoder::other_place(const Record& record, int kind, Node_id key) {
   const Text written = document_.string(key);
+  const Node_type value = document_.node(key + 1).type;
   std::vector<std::string_view> inner;
   for (const Field& field : record.fields) {
-    if (field.member.type->shape != Shape::record || !belongs(record, field, kind)) continue;
-    const Record& within = *field.member.type->record;
-    if (std::none_of(within.fields.begin(), within.fields.end(),
-                     [&](const Field& one) { return one.key == written; }))
+    const bool is_list = field.member.type->shape == Shape::list;
+    const Type& held = is_list ? *field.member.type->item : *field.member.type;
+    if (held.shape != Shape::record || !belongs(record, field, kind)) continue;
+    const Record& within = *held.record;
+    if (std::none_of(within.fields.begin(), within.fields.end(), [&](const Field& one) {
+          return one.key == written && may_hold(one.member.type->shape, value);
+        }))
       continue;
+    const auto lacks_it = [&](Node_id object) {
+      if (document_.node(object).type != Node_type::object) return false;
+      const int its_kind = kind_of(document_, within, object);
+      return (its_kind < 0 || field_of(within, its_kind, written) != nullptr) &&
+             document_.member(object, written) == 0;
+    };
     const Node_id there = document_.member(document_.node(key).parent, field.key);
-    const int its_kind = there != 0 ? kind_of(document_, within, there) : -1;
-    if (its_kind >= 0 && field_of(within, its_kind, written) == nullptr) continue;
-    if (there == 0 || document_.member(there, written) == 0) inner.push_back(field.key);
+    bool lacks = there == 0 || lacks_it(there);
+    for (Node_id item = there + 1; is_list && !lacks && item < document_.node(there).next;
+         item = document_.node(item).next)
+      lacks = lacks_it(item);
+    if (lacks) inner.push_back(field.key);
   }
   if (!inner.empty()) return fmt::format("; {} has it", alternatives(inner));
-  const bool lacks_it = around_.record != nullptr &&
-                        field_of(*around_.record, around_.kind, written) != nullptr &&
-                        document_.member(around_.object, written) == 0;
-  if (!lacks_it) return "";
+  const Field* outer = around_.record != nullptr ? field_of(*around_.record, around_.kind, written) : nullptr;
+  if (outer == nullptr || !may_hold(outer->member.type->shape, value) ||
+      document_.member(around_.object, written) != 0)
+    return "";
   document_.nodes_[around_.object].truth = true; // what stands here is not missing there
   return fmt::format("; the {} around it has it", in_sentence(around_.record->title));
 }

@@ -246,7 +246,10 @@ bool Decoder::contact(const Field& field, Node_id node) {
   if (point != Text::npos) scalar_.contact = {text.substr(0, point), text.substr(point + 1)};
   if (is_id(scalar_.contact.connector) && is_id(scalar_.contact.pin)) return true;
   const std::size_t mark = text.find_last_of(":/- ");
-  const bool two = mark != Text::npos && is_id(text.substr(0, mark)) && is_id(text.substr(mark + 1));
+  // Two words may be something else: the name of a component.
+  const bool two =
+      mark != Text::npos && is_id(text.substr(mark + 1)) && !full() &&
+      document_.member(document_.member(Document::root, "connectors"), text.substr(0, mark)) != 0;
   report("contact-malformed", node,
          fmt::format(
              "{} is not a contact; write connector and pin with a point between, for example \"{}.{}\"",

@@ -1,6 +1,7 @@
 #include "document/wording.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include <fmt/format.h>
 
@@ -82,6 +83,13 @@ static bool has_word(std::string_view text, std::string_view word) {
   return false;
 }
 
+// Stands in many a sentence and says of no thing what it is.
+static bool is_filler(std::string_view word) {
+  constexpr std::string_view fillers[] = {"and",  "for", "from", "has",   "how",   "its", "not",
+                                          "that", "the", "what", "where", "which", "with"};
+  return std::find(std::begin(fillers), std::end(fillers), word) != std::end(fillers);
+}
+
 // How many words of a name a description has: none where it lacks the last, which says what the thing is.
 static int words_shared(std::string_view name, std::string_view doc) {
   constexpr std::size_t fewest_letters = 3;
@@ -89,7 +97,7 @@ static int words_shared(std::string_view name, std::string_view doc) {
   for (std::size_t end = name.size(); end != std::string_view::npos;) {
     const std::size_t before = end == 0 ? std::string_view::npos : name.rfind('_', end - 1);
     const std::string_view word = name.substr(before + 1, end - before - 1); // npos + 1 is 0
-    const bool has = word.size() >= fewest_letters && has_word(doc, word);
+    const bool has = word.size() >= fewest_letters && !is_filler(word) && has_word(doc, word);
     if (end == name.size() && !has) return 0;
     if (has) ++shared;
     end = before;

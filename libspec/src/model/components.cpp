@@ -37,7 +37,7 @@ static constexpr Field placed_fields[] = {
      .doc = "Where models differ: the models and software that have it; its tests are for those only.",
      .example = R"({ "models": ["Larch 30 C"] })"},
     {OHMLORE_MEMBER(Component, between),
-     .doc = "The two contacts that it lies between; of more, each has its name in `terminals`.",
+     .doc = "The two contacts that it lies between; where there are more, `terminals` names each.",
      .example = R"(["X4.1", "X4.2"])", .target = Target::contact, .limits = {2, 2}},
     {OHMLORE_MEMBER(Component, terminals),
      .doc = "Its terminals by name, each with the contact that it goes to.",

@@ -58,7 +58,7 @@ static constexpr Field suspect_fields[] = {
     {OHMLORE_MEMBER(Suspect, modes), .doc = "How it may have failed.", .example = R"(["open", "short"])",
      .kinds = kinds(Suspect_kind::component, harness), .required_by = kinds(Suspect_kind::component),
      .limits = {1, 32}},
-    {OHMLORE_MEMBER(Suspect, decided_by), .doc = "Each test that decides about it.",
+    {OHMLORE_MEMBER(Suspect, decided_by), .doc = "The test or tests that decide about it.",
      .example = R"(["flow_sensor_resistance"])", .kinds = kinds(Suspect_kind::component, harness),
      .form = Form::id, .target = Target::test, .limits = {1, 32}},
     {OHMLORE_MEMBER(Suspect, not_decidable), .doc = "Why no dead test decides about it.",
@@ -76,7 +76,7 @@ static constexpr Field fault_fields[] = {
      .example = R"("flow sensor out of range")", .required = true},
     {OHMLORE_MEMBER(Fault, reset), .doc = "How it clears.", .example = R"("automatic")"},
     {OHMLORE_MEMBER(Fault, when),
-     .doc = "Where the same code means different things: the models and software of this meaning.",
+     .doc = "Where the same display means different things: the models and software of this meaning.",
      .example = R"({ "models": ["Larch 30 C"] })"},
     {OHMLORE_MEMBER(Fault, raised), .doc = "The reading that raises it.",
      .example = R"({ "below": "350 Ω", "above": "190 kΩ" })"},
@@ -85,7 +85,7 @@ static constexpr Field fault_fields[] = {
      .limits = {1, 64}},
     {OHMLORE_MEMBER(Fault, note), .doc = "What else to know.",
      .example = R"("may show for a minute after mains returns")"},
-    {OHMLORE_MEMBER(Fault, source), .doc = "Where the code is described.",
+    {OHMLORE_MEMBER(Fault, source), .doc = "Where its meaning is described.",
      .example = R"({ "from": "notes", "page": "48" })"},
 };
 constinit const Record fault_record = {"fault", "Fault", "One fault code.", fault_fields};

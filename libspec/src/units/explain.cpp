@@ -181,13 +181,15 @@ Words left_over(const Case& c) {
   if (const auto unit = find_unit(rest);
       unit && c.reading.first.code && unit->unit == Unit::ohm && unit->prefix == 0)
     return {"a unit stands after a code, which has its unit already", c.offer_instead("")};
-  if (c.grammar != Quantity_grammar::tolerance && (rest.starts_with("±") || rest.starts_with("+/-")))
+  const bool is_signed_share = (rest.starts_with('+') || rest.starts_with('-')) && rest.ends_with('%');
+  if (c.grammar != Quantity_grammar::tolerance &&
+      (rest.starts_with("±") || rest.starts_with("+/-") || is_signed_share))
     return {fmt::format("{} is a tolerance, which is written in a field of its own", in_quotes(rest)),
             c.offer_instead("")};
   const std::size_t second = rest.find_first_of("0123456789");
   const auto joint = rest.substr(0, std::min(second, rest.size()));
-  const bool is_joint =
-      joint.find_first_of("-.") != joint.npos && joint.find_first_not_of("-. ") == joint.npos;
+  const bool is_joint = (joint.find('-') != joint.npos || joint.find("..") != joint.npos) &&
+                        joint.find_first_not_of("-. ") == joint.npos;
   if (c.grammar == Quantity_grammar::quantity &&
       (rest.starts_with("to ") || (is_joint && second != rest.npos)))
     return {fmt::format("one value is expected here, and {} makes it a range{}", in_quotes(rest),
