@@ -271,6 +271,13 @@ TEST(Csv, numbers_must_agree_with_what_is_written) {
                       "quantity there, "
                       "with its unit (row 2, column model_resistance_si)"),
             std::string::npos);
+  // Nor where it is all that its record has.
+  test::Tables tables = tables_of(profile);
+  tables.of("faults") =
+      "profile_id,id,display_kind,display_text,meaning,raised_after_si\r\na,F1,text,F1,sensor,5\r\n";
+  EXPECT_EQ(found(tables), "t/faults.csv:2:21 number-differs: a number stands here, and nothing in "
+                           "raised_after; write the quantity there, with its unit (row 2, column "
+                           "raised_after_si)");
   // What the metadata call a double or an integer (W3C XML Schema 1.1, part 2, 3.3.5 and 3.4.13).
   for (const std::string number : {"+10000", "010000", "10000.", "1E4", "+1.e+04", "00.1e5"})
     EXPECT_EQ(found_with("components", ",10000,", "," + number + ","), "") << number;
@@ -302,6 +309,10 @@ TEST(Csv, rows_belong_to_a_row_around_them) {
             "t/suspects.csv:3:6 cell-malformed: \"second\" is no ordinal; write 1, 2, 3 …, or leave the "
             "column empty (row "
             "3, column ordinal)");
+  for (const std::string number : {"0", "-2", "2.5", "2.0", "2e0", "20000000000", "third"})
+    EXPECT_NE(found_with("suspects", "F1,2,", "F1," + number + ",").find("\" is no ordinal; write 1, 2, 3"),
+              std::string::npos)
+        << number;
   EXPECT_EQ(found_with("suspects", "F1,2,", "F1,7,"), ""); // a row was taken out
   EXPECT_EQ(found_with("pins", "X1.2", "X2.2"), "t/pins.csv:2:8 cell-malformed: \"X2.2\" is no contact of "
                                                 "the connector X1; it begins with \"X1.\" (row 2, "
