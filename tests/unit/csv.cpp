@@ -238,6 +238,22 @@ TEST(Csv, findings_name_row_and_column) {
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
 }
 
+// A fix tells what to do; its bytes would be those of a text that nobody wrote.
+TEST(Csv, fixes_are_shown_and_not_made) {
+  test::Tables tables = tables_of(profile);
+  std::string& bytes = tables.of("supplies");
+  bytes.replace(bytes.find("mains"), 5, "mians");
+  Csv_import import("t/", tables.open());
+  const std::optional<Csv_document> document = import.next();
+  ASSERT_TRUE(document);
+  ASSERT_EQ(document->read.findings.size(), 1u);
+  const std::vector<Fix>& fixes = document->read.findings[0].fixes;
+  ASSERT_EQ(fixes.size(), 1u);
+  EXPECT_EQ(fixes[0].description, "write \"mains\"");
+  EXPECT_EQ(fixes[0].safety, Fix_safety::display_only);
+  EXPECT_TRUE(fixes[0].edits.empty());
+}
+
 // Each finding would hold it whole.
 TEST(Csv, a_long_row_is_shown_around_the_place) {
   test::Tables tables = tables_of(profile);
@@ -270,6 +286,15 @@ TEST(Csv, numbers_must_agree_with_what_is_written) {
                 .find("number-differs: a number stands here, and nothing in model_resistance; write the "
                       "quantity there, "
                       "with its unit (row 2, column model_resistance_si)"),
+            std::string::npos);
+  // `at` of this kind of model is a range: format.md, table of models.
+  std::string fixed = profile;
+  const std::size_t model = fixed.find("\"kind\": \"beta\"");
+  fixed.replace(model, fixed.find('}', model) - model,
+                R"("kind": "fixed", "resistance": "470 Ω", "at": "0 °C to 100 °C" )");
+  EXPECT_EQ(found_with("components", ",373.15,", ",373.15,", fixed), "");
+  EXPECT_NE(found_with("components", ",373.15,", ",380,", fixed)
+                .find("number-differs: model_at_high says 380 K, but \"0 °C to 100 °C\" is 373.15 K"),
             std::string::npos);
   // Nor where it is all that its record has.
   test::Tables tables = tables_of(profile);
