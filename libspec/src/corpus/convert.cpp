@@ -92,7 +92,9 @@ fs::path name_of(const Csv_document& document) {
   const Document& read = document.read.document;
   const std::string_view end = read.profile() ? end_of_profile : read.part() ? end_of_part : corpus_file;
   const fs::path named = fs::path(document.file).lexically_normal();
-  const bool is_below = !document.file.empty() && named.is_relative() &&
+  const bool is_whole = // a name ends at a NUL, wherever its cell does
+      !document.file.empty() && document.file.find('\0') == std::string::npos;
+  const bool is_below = is_whole && named.is_relative() &&
                         std::all_of(named.begin(), named.end(),
                                     [](const fs::path& step) { return !step.string().starts_with('.'); });
   const std::string name = named.filename().string();
