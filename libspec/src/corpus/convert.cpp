@@ -45,7 +45,13 @@ std::string lost_by(const Convert_request& request) {
         "{}: no lines are written there: the name is that of a document; name another, such as all.jsonl",
         request.output);
   std::error_code error;
-  const auto is_output = [&](const std::string& path) { return fs::equivalent(path, output, error); };
+  const fs::path real = real_path(output);
+  const bool is_table =
+      request.from == Document_form::csv && real.extension() == ".csv" && fs::exists(real, error);
+  const auto is_output = [&](const std::string& path) {
+    return fs::equivalent(path, output, error) ||
+           (is_table && fs::equivalent(path, real.parent_path(), error));
+  };
   if ((lines || (request.from == Document_form::csv && request.to == Document_form::csv)) &&
       std::any_of(request.paths.begin(), request.paths.end(), is_output))
     return fmt::format("{}: not written: what is read stands there; name another {} with -o", request.output,
