@@ -238,8 +238,8 @@ TEST(Csv, findings_name_row_and_column) {
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
 }
 
-// A fix tells what to do; its bytes would be those of a text that nobody wrote.
-TEST(Csv, fixes_are_shown_and_not_made) {
+// The bytes of a fix would be those of a text that nobody wrote.
+TEST(Csv, a_finding_has_its_bytes_in_the_table_and_a_fix_none) {
   test::Tables tables = tables_of(profile);
   std::string& bytes = tables.of("supplies");
   bytes.replace(bytes.find("mains"), 5, "mians");
@@ -247,6 +247,8 @@ TEST(Csv, fixes_are_shown_and_not_made) {
   const std::optional<Csv_document> document = import.next();
   ASSERT_TRUE(document);
   ASSERT_EQ(document->read.findings.size(), 1u);
+  const Region& region = document->read.findings[0].region; // as bytes of the table
+  EXPECT_EQ(bytes.substr(region.begin, region.end - region.begin), "mians");
   const std::vector<Fix>& fixes = document->read.findings[0].fixes;
   ASSERT_EQ(fixes.size(), 1u);
   EXPECT_EQ(fixes[0].description, "write \"mains\"");

@@ -192,6 +192,7 @@ TEST(Xml, is_read_in_every_spelling) {
   same(with(head, ""));
   same(with(head, "<?xml version='1.0' standalone='yes'?>\r\n"));
   same(with("Sensor", "Se&#110;s&#x6F;r"));
+  same(with("Sensor", "Se&#0000000000000000000110;s&#x0000000000000000006F;r"));
   same(with("Sensor", "<![CDATA[Sen]]>sor"));
   same(with("Sensor", "Sen<!-- a comment -->sor"));
   same(with("Sensor", "Sen<?stop here?>sor"));
