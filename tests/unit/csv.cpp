@@ -234,6 +234,10 @@ TEST(Csv, findings_name_row_and_column) {
   EXPECT_NE(found_with("suspects", "open short", "open  short")
                 .find("word-unknown: an item of `modes` cannot be \"\""),
             std::string::npos);
+  // An empty line is a row of a spreadsheet too.
+  EXPECT_EQ(found_with("supplies", "\r\na,1,mains", "\r\n\r\na,1,mians"),
+            "t/supplies.csv:3:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 3, "
+            "column kind)");
   // Line and column in the file, row as a spreadsheet counts: the cell before holds a line break.
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
 }
