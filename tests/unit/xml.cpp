@@ -9,6 +9,7 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/publish.h"
+#include "ohmlore/text.h"
 #include "support/files.h"
 #include "support/hostile.h"
 #include "support/scarce.h"
@@ -249,6 +250,7 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(open("<a>\n <b>x</b>\n"), "3:1 the file ends here, and `a`" + cut_off + ", at 1:1");
   EXPECT_EQ(open("<a>\n <b><c d='/>'/>x\n"), "3:1 the file ends here, and `b`" + cut_off + ", at 2:2");
   EXPECT_EQ(open("<a>\n <b><c d='>'>x</c >"), "2:20 the file ends here, and `b`" + cut_off + ", at 2:2");
+  EXPECT_EQ(open("<a>\n <b><c d='/>'>x</c >"), "2:21 the file ends here, and `b`" + cut_off + ", at 2:2");
   EXPECT_EQ(open("<a><b/><!-- </a> -->"),
             "1:20 an end tag is missing before the end of the file, or misspelt");
   EXPECT_EQ(open("<a><b>x</d></a>"), "1:8 `d` is ended here, but `b`" + misspelt + ", at 1:4");
@@ -313,7 +315,6 @@ TEST(Xml, namespace_and_version_are_checked) {
   EXPECT_EQ(found(xml).substr(0, 23), "2:29 format-unsupported");
 }
 
-// Names that come from the descriptions must not meet those that XML adds.
 // In step with the file: it would be minutes, were each compared with each.
 TEST(Xml, attributes_and_namespaces_may_be_many) {
   std::string attributes, elements;
@@ -340,6 +341,40 @@ TEST(Xml, prefixes_hold_inside_of_their_element) {
       std::string::npos);
 }
 
+// Namespaces in XML 1.0, [4] NCName
+TEST(Xml, a_prefix_is_a_name) {
+  const auto with = [](const std::string& prefix) {
+    return found(fmt::format("<part xmlns='urn:ohmlore:1' xmlns:{}='u' format='ohmlore/1.0'><id>a</id>"
+                             "<revision>1</revision>{}</part>",
+                             prefix, component));
+  };
+  for (const std::string prefix : {"A", "Z", "a", "z", "_", "\xC3\xA9", "a0", "a9", "a-", "a.", "a_"})
+    EXPECT_EQ(with(prefix), "") << prefix;
+  for (const std::string prefix : {"0", "9a", "-a", ".a"})
+    EXPECT_NE(with(prefix).find("xml-syntax: a prefix is a name"), std::string::npos) << prefix;
+}
+
+// Extensible Markup Language 1.0, [2] Char and [66] CharRef
+TEST(Xml, characters_are_those_of_xml) {
+  const auto is_refused = [](const std::string& text) {
+    return found(part("<component><ntc><name>" + text + "</name></ntc></component>")).find("xml-syntax") !=
+           std::string::npos;
+  };
+  for (const std::uint32_t code : {0x9u, 0xAu, 0xDu, 0x20u, 0xD7FFu, 0xE000u, 0xFFFDu, 0x10000u, 0x10FFFFu}) {
+    std::string text;
+    append_code_point(text, code);
+    for (const std::string& written : {text, fmt::format("&#{};", code), fmt::format("&#x{:X};", code)})
+      EXPECT_FALSE(is_refused(written)) << code;
+  }
+  for (const std::uint32_t code :
+       {0x0u, 0x8u, 0xBu, 0xCu, 0xEu, 0x1Fu, 0xD800u, 0xDFFFu, 0xFFFEu, 0xFFFFu, 0x110000u})
+    EXPECT_TRUE(is_refused(fmt::format("&#{};", code)) && is_refused(fmt::format("&#x{:x};", code))) << code;
+  for (const std::string text : {"\x8", "\xB", "\xC", "\xE", "\x1F", "\xEF\xBF\xBE", "\xEF\xBF\xBF", "&#;",
+                                 "&#x;", "&#X41;", "&#x4G;", "&#4A;", "&#-1;", "&# 65;", "&amp ;", "&Amp;"})
+    EXPECT_TRUE(is_refused(text)) << text;
+}
+
+// Names that come from the descriptions must not meet those that XML adds.
 TEST(Xml, names_of_members_and_kinds_are_names_in_xml) {
   const auto is_name = [](std::string_view name) {
     return is_id(name) && !(name[0] >= '0' && name[0] <= '9') && !name.starts_with("xml");
