@@ -116,6 +116,36 @@ TEST(Xml, findings_of_the_reader_stand_at_their_element) {
             "\"ntc\", \"name\": \"10 kΩ sensor\" }");
 }
 
+// exchange.xsd: what an element has no attribute for is refused, whatever stands before it.
+TEST(Xml, attributes_that_no_element_has_are_reported_where_they_stand) {
+  const auto expect = [](const std::string& good, std::initializer_list<std::string> names) {
+    EXPECT_EQ(found(good), "");
+    for (const std::string& name : names) {
+      std::string xml = good;
+      const std::size_t end = xml.find('>', xml.find("<" + name));
+      xml.insert(end - (xml[end - 1] == '/' ? 1 : 0), " hue=\"\"");
+      const std::string all = found(xml);
+      EXPECT_TRUE(all.ends_with(fmt::format(" xml-structure: `{}` has no attribute `hue`", name))) << all;
+      EXPECT_EQ(all.find('\n'), std::string::npos) << all;
+    }
+  };
+  expect(part("<component><switch><name>S</name><rated_voltage si=\"24\" unit=\"V\">24 V dc</rated_voltage>"
+              "<states><entry id=\"cold\">open</entry></states></switch></component>"
+              "<extension><array key=\"x_a\"><null/></array></extension>"),
+         {"part", "id", "component", "switch", "name", "rated_voltage", "states", "entry", "extension",
+          "array", "null"});
+  expect(part("<component><ntc><name>S</name><model><table><rows><table_row><at>25 °C</at><nominal>10 "
+              "kΩ</nominal>"
+              "</table_row></rows></table></model></ntc></component>"),
+         {"model", "table", "rows", "table_row", "at"});
+}
+
+TEST(Xml, a_member_that_stands_twice_is_a_duplicate_and_nothing_else) {
+  const std::string all = found(part("<revision>1</revision>" + component));
+  EXPECT_TRUE(all.starts_with("5:1 key-duplicate: ")) << all;
+  EXPECT_EQ(all.find('\n'), std::string::npos) << all;
+}
+
 TEST(Xml, text_between_elements_is_reported_where_it_stands) {
   EXPECT_EQ(found(part(component + "\n  mind the gap\n")),
             "6:3 xml-structure: text stands in `part`, which holds elements");
