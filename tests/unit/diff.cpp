@@ -112,6 +112,14 @@ TEST(Diff, KnowsARowByItsTemperature) {
                    part)),
       "meaning band: component, model, rows, row at 25 °C: 9.5 kΩ to 10.5 kΩ becomes 9.88 kΩ to 10.92 kΩ (+4 "
       "%)\n");
+  // Where the row before it is gone too, it is still the one at 25 °C.
+  EXPECT_EQ(
+      said(changed({{R"({"at": "0 °C", "nominal": "32.6 kΩ", "tolerance": "5 %"},)", ""},
+                    {R"("nominal": "10.0 kΩ")", R"("nominal": "10.4 kΩ")"}},
+                   part)),
+      "meaning band: component, model, rows, row at 25 °C: 9.5 kΩ to 10.5 kΩ becomes 9.88 kΩ to 10.92 kΩ "
+      "(+4 %)\n"
+      "meaning removed: component, model, rows, row at 0 °C: removed\n");
 }
 
 TEST(Diff, TakesTwoSpellingsOfOneValueForOne) {
@@ -198,6 +206,12 @@ TEST(Diff, SeesExchangedWiresAndPlugs) {
                           {R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"},
                           {R"(["X2.x", "X2.2"])", R"(["X2.3", "X2.2"])"}})),
             "meaning exchanged: flow and return: between exchanged\n");
+  // Two entries that took each other's place whole say so once, whatever their members are.
+  EXPECT_EQ(said(changed({{R"("1": {"signal": "flow sensor", "wire": {"base": "RD"}})",
+                           R"("1": {"signal": "return sensor", "wire": {"base": "BU"}})"},
+                          {R"("3": {"signal": "return sensor", "wire": {"base": "BU"}})",
+                           R"("3": {"signal": "flow sensor", "wire": {"base": "RD"}})"}})),
+            "meaning exchanged: connectors, X2, pins, 1 and 3: exchanged\n");
 }
 
 TEST(Diff, FollowsARenamedTest) {
