@@ -84,6 +84,16 @@ std::string said(const Document_diff& diff) {
   return out;
 }
 
+// "pointer -> pointer", one line a change; - on the side where it stands nowhere.
+std::string places(const Document_diff& diff) {
+  const auto place = [](const Change_side& side) {
+    return side.node == 0 ? "-" : fmt::format("{}:{}", side.region.first.line, side.pointer);
+  };
+  std::string out;
+  for (const Change& change : diff.changes) out += place(change.older) + " -> " + place(change.newer) + "\n";
+  return out;
+}
+
 TEST(Diff, FindsNothingInTwoCopies) {
   EXPECT_EQ(said(diff(profile, profile)), "");
   EXPECT_EQ(said(diff(part, part)), "");
@@ -250,6 +260,17 @@ TEST(Diff, FollowsARenamedConnectorInEveryContact) {
   EXPECT_EQ(said(diff(older, replaced(newer, {{R"(["X9.4"])", R"(["X9.3"])"}}))),
             "meaning renamed: connectors, X2: renamed to X9\n"
             "meaning changed: connectors, X9, pins, 2, links: X9.4 becomes X9.3\n");
+}
+
+TEST(Diff, SaysWhereAnEntryStandsInBothDocuments) {
+  EXPECT_EQ(places(changed({{R"("flow_cold": {)", R"("flow_at_20": {)"},
+                            {R"(["flow_cold"])", R"(["flow_at_20"])"},
+                            {R"(["flow_cold"])", R"(["flow_at_20"])"}})),
+            "18:/tests/flow_cold -> 18:/tests/flow_at_20\n");
+  const std::string without =
+      replaced(profile, {{R"("1": {"signal": "flow sensor", "wire": {"base": "RD"}},)", ""}});
+  EXPECT_EQ(places(diff(profile, without)), "9:/connectors/X2/pins/1 -> -\n");
+  EXPECT_EQ(places(diff(without, profile)), "- -> 9:/connectors/X2/pins/1\n");
 }
 
 TEST(Diff, SaysWhatElseChangedInARenamedEntry) {
