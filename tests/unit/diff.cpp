@@ -202,6 +202,36 @@ TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
   EXPECT_NE(found.find("(-15.3 %"), std::string::npos) << found;
 }
 
+TEST(Diff, SaysInWhichDirectionALimitMoved) {
+  const auto of = [](std::string_view older, std::string_view newer) {
+    const auto with = [](std::string_view members) {
+      return replaced(
+          profile, {{R"("b_tolerance": "1 %"}})", fmt::format(R"("b_tolerance": "1 %"}}, {}}})", members)}});
+    };
+    return said(diff(with(older), with(newer)));
+  };
+  const std::string limit = "meaning changed: flow, service_limit: 3 K becomes ";
+  const std::string_view three = R"("service_limit": "3 K")";
+  EXPECT_EQ(of(three, R"("service_limit": "+3 K -4 K")"), limit + "+3 K -4 K (wider)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+4 K -3 K")"), limit + "+4 K -3 K (wider)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+2 K -3 K")"), limit + "+2 K -3 K (narrower)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+3 K -2 K")"), limit + "+3 K -2 K (narrower)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+4 K -2 K")"), limit + "+4 K -2 K\n");
+  EXPECT_EQ(of(R"("rated_voltage": "5 V dc")", R"("rated_voltage": "15 V dc")"),
+            "meaning changed: flow, rated_voltage: 5 V dc becomes 15 V dc (3 times as much)\n");
+  EXPECT_EQ(of(R"("rated_voltage": "15 V dc")", R"("rated_voltage": "5 V dc")"),
+            "meaning changed: flow, rated_voltage: 15 V dc becomes 5 V dc (3 times less)\n");
+  const auto raised = [](std::string_view above) {
+    return replaced(
+        profile,
+        {{R"("meaning": "flow sensor",)",
+          fmt::format(R"("meaning": "flow sensor", "raised": {{"component": "flow", "above": "{}"}},)",
+                      above)}});
+  };
+  EXPECT_EQ(said(diff(raised("105 °C"), raised("110 °C"))),
+            "meaning changed: faults, E3, raised, above: 105 °C becomes 110 °C (+5 K)\n");
+}
+
 TEST(Diff, SaysWhichContactMoved) {
   EXPECT_EQ(said(changed({{R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"}})),
             "meaning changed: return, between: X2.3 becomes X2.1\n");
