@@ -543,6 +543,33 @@ TEST(Serve_documents, findings_follow_what_is_typed) {
   EXPECT_TRUE(editor.idle().empty());
 }
 
+// Of PublishDiagnosticsParams the version is optional: none is made up where the editor gives none.
+TEST(Serve_documents, findings_have_no_version_where_a_change_had_none) {
+  Editor editor;
+  for (const char* version : {"", R"(, "version": null)", R"(, "version": "2")"}) {
+    editor.open("{");
+    editor.notify("textDocument/didChange",
+                  fmt::format(R"({{"textDocument": {{"uri": {}{}}}, "contentChanges": [{{"text": "{{"}}]}})",
+                              json_text(editor.uri), version));
+    const auto sent = editor.idle();
+    ASSERT_EQ(sent.size(), 1u) << version;
+    EXPECT_FALSE(sent[0]["params"].HasMember("version")) << version;
+    EXPECT_EQ(sent[0]["params"]["diagnostics"].Size(), 1u) << version;
+  }
+}
+
+// Which files changed is not known: all may have.
+TEST(Serve_documents, files_that_changed_without_a_name_are_all_looked_at) {
+  Editor editor;
+  for (const char* parameters :
+       {"{}", R"({"changes": null})", R"({"changes": []})", R"({"changes": [{}]})"}) {
+    editor.open("{");
+    editor.idle();
+    editor.notify("workspace/didChangeWatchedFiles", parameters);
+    EXPECT_EQ(editor.idle().size(), 1u) << parameters;
+  }
+}
+
 TEST(Serve_documents, a_change_that_cannot_be_made_is_said) {
   for (
       const char* change :
