@@ -697,8 +697,24 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(changed(editor, folder.uri("package.json")), 0u);
   for (const char* name : {"corpus.json", "parts/new.part.json", "house.json", "parts"})
     EXPECT_EQ(changed(editor, folder.uri(name)), 2u) << name;
+  // What is typed into a document that lies around the others is a change of it.
+  Editor typing(editor_of(folder.uri("")));
+  open(typing, first);
+  open(typing, second);
+  typing.uri = folder.uri("corpus.json");
+  typing.open("{");
+  EXPECT_EQ(typing.idle().size(), 3u);
+  typing.notify(
+      "textDocument/didChange",
+      fmt::format(
+          R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "[["}}]}})",
+          typing.uri));
+  EXPECT_EQ(typing.idle().size(), 3u);
   editor.close();
   EXPECT_TRUE(editor.idle().empty());
+  editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "result": null})");
+  editor.notify("textDocument/didSave", save);
+  EXPECT_TRUE(editor.idle().empty()) << "it watches";
   editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "error": {"code": -32601, "message": "no"}})");
   editor.notify("textDocument/didSave", save);
   EXPECT_EQ(editor.idle().size(), 1u) << "it said that it can watch files, and then that it does not";
