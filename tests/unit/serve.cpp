@@ -727,6 +727,19 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(elsewhere.idle().size(), 2u);
 }
 
+TEST(Serve_completion, ids_stand_with_their_names) {
+  Editor editor;
+  const Json result = editor.about("completion", profile(R"("components": {
+      "flow": { "kind": "ntc", "name": "Flow sensor" }, "stat": { "kind": "switch" },
+      "pump": { "kind": "coil", "name": "Pump" } }, "tests": { "a": { "component": "‸" } })"));
+  ASSERT_TRUE(result.IsObject());
+  std::string all;
+  for (const auto& item : result["items"].GetArray())
+    all += fmt::format("{}: {}\n", item["label"].GetString(),
+                       item.HasMember("detail") ? item["detail"].GetString() : "");
+  EXPECT_EQ(all, "flow: Flow sensor\nstat: \npump: Pump\n");
+}
+
 TEST(Serve_documents, one_file_under_two_paths) {
   const Corpus_folder folder;
   const std::string part =
