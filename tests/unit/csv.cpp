@@ -234,8 +234,30 @@ TEST(Csv, findings_name_row_and_column) {
   EXPECT_NE(found_with("suspects", "open short", "open  short")
                 .find("word-unknown: an item of `modes` cannot be \"\""),
             std::string::npos);
+  // An empty line is a row of a spreadsheet too.
+  EXPECT_EQ(found_with("supplies", "\r\na,1,mains", "\r\n\r\na,1,mians"),
+            "t/supplies.csv:3:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 3, "
+            "column kind)");
   // Line and column in the file, row as a spreadsheet counts: the cell before holds a line break.
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
+}
+
+// The bytes of a fix would be those of a text that nobody wrote.
+TEST(Csv, a_finding_has_its_bytes_in_the_table_and_a_fix_none) {
+  test::Tables tables = tables_of(profile);
+  std::string& bytes = tables.of("supplies");
+  bytes.replace(bytes.find("mains"), 5, "mians");
+  Csv_import import("t/", tables.open());
+  const std::optional<Csv_document> document = import.next();
+  ASSERT_TRUE(document);
+  ASSERT_EQ(document->read.findings.size(), 1u);
+  const Region& region = document->read.findings[0].region; // as bytes of the table
+  EXPECT_EQ(bytes.substr(region.begin, region.end - region.begin), "mians");
+  const std::vector<Fix>& fixes = document->read.findings[0].fixes;
+  ASSERT_EQ(fixes.size(), 1u);
+  EXPECT_EQ(fixes[0].description, "write \"mains\"");
+  EXPECT_EQ(fixes[0].safety, Fix_safety::display_only);
+  EXPECT_TRUE(fixes[0].edits.empty());
 }
 
 // Each finding would hold it whole.
@@ -271,6 +293,22 @@ TEST(Csv, numbers_must_agree_with_what_is_written) {
                       "quantity there, "
                       "with its unit (row 2, column model_resistance_si)"),
             std::string::npos);
+  // `at` of this kind of model is a range: format.md, table of models.
+  std::string fixed = profile;
+  const std::size_t model = fixed.find("\"kind\": \"beta\"");
+  fixed.replace(model, fixed.find('}', model) - model,
+                R"("kind": "fixed", "resistance": "470 Ω", "at": "0 °C to 100 °C" )");
+  EXPECT_EQ(found_with("components", ",373.15,", ",373.15,", fixed), "");
+  EXPECT_NE(found_with("components", ",373.15,", ",380,", fixed)
+                .find("number-differs: model_at_high says 380 K, but \"0 °C to 100 °C\" is 373.15 K"),
+            std::string::npos);
+  // Nor where it is all that its record has.
+  test::Tables tables = tables_of(profile);
+  tables.of("faults") =
+      "profile_id,id,display_kind,display_text,meaning,raised_after_si\r\na,F1,text,F1,sensor,5\r\n";
+  EXPECT_EQ(found(tables), "t/faults.csv:2:21 number-differs: a number stands here, and nothing in "
+                           "raised_after; write the quantity there, with its unit (row 2, column "
+                           "raised_after_si)");
   // What the metadata call a double or an integer (W3C XML Schema 1.1, part 2, 3.3.5 and 3.4.13).
   for (const std::string number : {"+10000", "010000", "10000.", "1E4", "+1.e+04", "00.1e5"})
     EXPECT_EQ(found_with("components", ",10000,", "," + number + ","), "") << number;
@@ -302,6 +340,10 @@ TEST(Csv, rows_belong_to_a_row_around_them) {
             "t/suspects.csv:3:6 cell-malformed: \"second\" is no ordinal; write 1, 2, 3 …, or leave the "
             "column empty (row "
             "3, column ordinal)");
+  for (const std::string number : {"0", "-2", "2.5", "2.0", "2e0", "20000000000", "third"})
+    EXPECT_NE(found_with("suspects", "F1,2,", "F1," + number + ",").find("\" is no ordinal; write 1, 2, 3"),
+              std::string::npos)
+        << number;
   EXPECT_EQ(found_with("suspects", "F1,2,", "F1,7,"), ""); // a row was taken out
   EXPECT_EQ(found_with("pins", "X1.2", "X2.2"), "t/pins.csv:2:8 cell-malformed: \"X2.2\" is no contact of "
                                                 "the connector X1; it begins with \"X1.\" (row 2, "
@@ -345,7 +387,9 @@ TEST(Csv, what_stands_in_empty_and_others_must_mean_something) {
 }
 
 TEST(Csv, tables_without_documents_are_refused) {
-  EXPECT_NE(found(test::Tables()).find("these tables hold no document"), std::string::npos);
+  EXPECT_EQ(found(test::Tables()),
+            "t/profiles.csv:1:1 table-malformed: there is no row in profiles, parts or "
+            "corpora: these tables hold no document");
   test::Tables none;
   for (std::string& bytes : none.bytes) bytes.clear();
   EXPECT_NE(found(none).find("has no header"), std::string::npos);

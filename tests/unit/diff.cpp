@@ -84,6 +84,16 @@ std::string said(const Document_diff& diff) {
   return out;
 }
 
+// "pointer -> pointer", one line a change; - on the side where it stands nowhere.
+std::string places(const Document_diff& diff) {
+  const auto place = [](const Change_side& side) {
+    return side.node == 0 ? "-" : fmt::format("{}:{}", side.region.first.line, side.pointer);
+  };
+  std::string out;
+  for (const Change& change : diff.changes) out += place(change.older) + " -> " + place(change.newer) + "\n";
+  return out;
+}
+
 TEST(Diff, FindsNothingInTwoCopies) {
   EXPECT_EQ(said(diff(profile, profile)), "");
   EXPECT_EQ(said(diff(part, part)), "");
@@ -112,6 +122,14 @@ TEST(Diff, KnowsARowByItsTemperature) {
                    part)),
       "meaning band: component, model, rows, row at 25 °C: 9.5 kΩ to 10.5 kΩ becomes 9.88 kΩ to 10.92 kΩ (+4 "
       "%)\n");
+  // Where the row before it is gone too, it is still the one at 25 °C.
+  EXPECT_EQ(
+      said(changed({{R"({"at": "0 °C", "nominal": "32.6 kΩ", "tolerance": "5 %"},)", ""},
+                    {R"("nominal": "10.0 kΩ")", R"("nominal": "10.4 kΩ")"}},
+                   part)),
+      "meaning band: component, model, rows, row at 25 °C: 9.5 kΩ to 10.5 kΩ becomes 9.88 kΩ to 10.92 kΩ "
+      "(+4 %)\n"
+      "meaning removed: component, model, rows, row at 0 °C: removed\n");
 }
 
 TEST(Diff, TakesTwoSpellingsOfOneValueForOne) {
@@ -184,6 +202,36 @@ TEST(Diff, SaysWhatAnotherModelMeansInOhm) {
   EXPECT_NE(found.find("(-15.3 %"), std::string::npos) << found;
 }
 
+TEST(Diff, SaysInWhichDirectionALimitMoved) {
+  const auto of = [](std::string_view older, std::string_view newer) {
+    const auto with = [](std::string_view members) {
+      return replaced(
+          profile, {{R"("b_tolerance": "1 %"}})", fmt::format(R"("b_tolerance": "1 %"}}, {}}})", members)}});
+    };
+    return said(diff(with(older), with(newer)));
+  };
+  const std::string limit = "meaning changed: flow, service_limit: 3 K becomes ";
+  const std::string_view three = R"("service_limit": "3 K")";
+  EXPECT_EQ(of(three, R"("service_limit": "+3 K -4 K")"), limit + "+3 K -4 K (wider)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+4 K -3 K")"), limit + "+4 K -3 K (wider)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+2 K -3 K")"), limit + "+2 K -3 K (narrower)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+3 K -2 K")"), limit + "+3 K -2 K (narrower)\n");
+  EXPECT_EQ(of(three, R"("service_limit": "+4 K -2 K")"), limit + "+4 K -2 K\n");
+  EXPECT_EQ(of(R"("rated_voltage": "5 V dc")", R"("rated_voltage": "15 V dc")"),
+            "meaning changed: flow, rated_voltage: 5 V dc becomes 15 V dc (3 times as much)\n");
+  EXPECT_EQ(of(R"("rated_voltage": "15 V dc")", R"("rated_voltage": "5 V dc")"),
+            "meaning changed: flow, rated_voltage: 15 V dc becomes 5 V dc (3 times less)\n");
+  const auto raised = [](std::string_view above) {
+    return replaced(
+        profile,
+        {{R"("meaning": "flow sensor",)",
+          fmt::format(R"("meaning": "flow sensor", "raised": {{"component": "flow", "above": "{}"}},)",
+                      above)}});
+  };
+  EXPECT_EQ(said(diff(raised("105 °C"), raised("110 °C"))),
+            "meaning changed: faults, E3, raised, above: 105 °C becomes 110 °C (+5 K)\n");
+}
+
 TEST(Diff, SaysWhichContactMoved) {
   EXPECT_EQ(said(changed({{R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"}})),
             "meaning changed: return, between: X2.3 becomes X2.1\n");
@@ -198,6 +246,12 @@ TEST(Diff, SeesExchangedWiresAndPlugs) {
                           {R"("between": ["X2.3", "X2.2"])", R"("between": ["X2.1", "X2.2"])"},
                           {R"(["X2.x", "X2.2"])", R"(["X2.3", "X2.2"])"}})),
             "meaning exchanged: flow and return: between exchanged\n");
+  // Two entries that took each other's place whole say so once, whatever their members are.
+  EXPECT_EQ(said(changed({{R"("1": {"signal": "flow sensor", "wire": {"base": "RD"}})",
+                           R"("1": {"signal": "return sensor", "wire": {"base": "BU"}})"},
+                          {R"("3": {"signal": "return sensor", "wire": {"base": "BU"}})",
+                           R"("3": {"signal": "flow sensor", "wire": {"base": "RD"}})"}})),
+            "meaning exchanged: connectors, X2, pins, 1 and 3: exchanged\n");
 }
 
 TEST(Diff, FollowsARenamedTest) {
@@ -236,6 +290,17 @@ TEST(Diff, FollowsARenamedConnectorInEveryContact) {
   EXPECT_EQ(said(diff(older, replaced(newer, {{R"(["X9.4"])", R"(["X9.3"])"}}))),
             "meaning renamed: connectors, X2: renamed to X9\n"
             "meaning changed: connectors, X9, pins, 2, links: X9.4 becomes X9.3\n");
+}
+
+TEST(Diff, SaysWhereAnEntryStandsInBothDocuments) {
+  EXPECT_EQ(places(changed({{R"("flow_cold": {)", R"("flow_at_20": {)"},
+                            {R"(["flow_cold"])", R"(["flow_at_20"])"},
+                            {R"(["flow_cold"])", R"(["flow_at_20"])"}})),
+            "18:/tests/flow_cold -> 18:/tests/flow_at_20\n");
+  const std::string without =
+      replaced(profile, {{R"("1": {"signal": "flow sensor", "wire": {"base": "RD"}},)", ""}});
+  EXPECT_EQ(places(diff(profile, without)), "9:/connectors/X2/pins/1 -> -\n");
+  EXPECT_EQ(places(diff(without, profile)), "- -> 9:/connectors/X2/pins/1\n");
 }
 
 TEST(Diff, SaysWhatElseChangedInARenamedEntry) {

@@ -351,6 +351,7 @@ TEST(Code, has_no_point_tolerance_or_unit) {
   expect_refused({"4.7M", resistance, Kind::unreadable, 0, 4, "4.7 MΩ", "no point"});
   expect_refused({"4K7K", resistance, Kind::unreadable, 3, 4, "4.7 kΩ", "10 %"});
   expect_refused({"47KJ", resistance, Kind::unreadable, 3, 4, "47 kΩ", "5 %"});
+  expect_refused({"47RJ", resistance, Kind::unreadable, 3, 4, "47 Ω", "5 %"}); // IEC 60062: J behind 47R
   expect_refused({"R47 F", resistance, Kind::unreadable, 4, 5, "0.47 Ω", "1 %"});
   expect_refused({"4k7Ω", resistance, Kind::unreadable, 3, 5, "4.7 kΩ", "its unit already"});
   // Letters that are no prefix are units, and those that are no tolerance are left over.

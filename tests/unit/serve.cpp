@@ -181,7 +181,7 @@ TEST(Serve_framing, goes_on_behind_damage) {
         fmt::format("Content-Length: {}\r\n\r\n{{}}", most_message + 1)})
     for (const std::size_t at_once : {1u, 100'000u}) {
       const auto all = read_all(damage + framed("[]") + framed("{}"), at_once);
-      ASSERT_GE(all.size(), 3u) << damage;
+      ASSERT_EQ(all.size(), 3u) << damage;
       EXPECT_FALSE(all[0].problem.empty()) << damage;
       EXPECT_EQ(all[all.size() - 2].content, "[]") << damage;
       EXPECT_EQ(all.back().content, "{}") << damage;
@@ -543,6 +543,33 @@ TEST(Serve_documents, findings_follow_what_is_typed) {
   EXPECT_TRUE(editor.idle().empty());
 }
 
+// Of PublishDiagnosticsParams the version is optional: none is made up where the editor gives none.
+TEST(Serve_documents, findings_have_no_version_where_a_change_had_none) {
+  Editor editor;
+  for (const char* version : {"", R"(, "version": null)", R"(, "version": "2")"}) {
+    editor.open("{");
+    editor.notify("textDocument/didChange",
+                  fmt::format(R"({{"textDocument": {{"uri": {}{}}}, "contentChanges": [{{"text": "{{"}}]}})",
+                              json_text(editor.uri), version));
+    const auto sent = editor.idle();
+    ASSERT_EQ(sent.size(), 1u) << version;
+    EXPECT_FALSE(sent[0]["params"].HasMember("version")) << version;
+    EXPECT_EQ(sent[0]["params"]["diagnostics"].Size(), 1u) << version;
+  }
+}
+
+// Which files changed is not known: all may have.
+TEST(Serve_documents, files_that_changed_without_a_name_are_all_looked_at) {
+  Editor editor;
+  for (const char* parameters :
+       {"{}", R"({"changes": null})", R"({"changes": []})", R"({"changes": [{}]})"}) {
+    editor.open("{");
+    editor.idle();
+    editor.notify("workspace/didChangeWatchedFiles", parameters);
+    EXPECT_EQ(editor.idle().size(), 1u) << parameters;
+  }
+}
+
 TEST(Serve_documents, a_change_that_cannot_be_made_is_said) {
   for (
       const char* change :
@@ -670,8 +697,24 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(changed(editor, folder.uri("package.json")), 0u);
   for (const char* name : {"corpus.json", "parts/new.part.json", "house.json", "parts"})
     EXPECT_EQ(changed(editor, folder.uri(name)), 2u) << name;
+  // What is typed into a document that lies around the others is a change of it.
+  Editor typing(editor_of(folder.uri("")));
+  open(typing, first);
+  open(typing, second);
+  typing.uri = folder.uri("corpus.json");
+  typing.open("{");
+  EXPECT_EQ(typing.idle().size(), 3u);
+  typing.notify(
+      "textDocument/didChange",
+      fmt::format(
+          R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "[["}}]}})",
+          typing.uri));
+  EXPECT_EQ(typing.idle().size(), 3u);
   editor.close();
   EXPECT_TRUE(editor.idle().empty());
+  editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "result": null})");
+  editor.notify("textDocument/didSave", save);
+  EXPECT_TRUE(editor.idle().empty()) << "it watches";
   editor.take(R"({"jsonrpc": "2.0", "id": "ohmlore/watch", "error": {"code": -32601, "message": "no"}})");
   editor.notify("textDocument/didSave", save);
   EXPECT_EQ(editor.idle().size(), 1u) << "it said that it can watch files, and then that it does not";
@@ -682,6 +725,19 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   open(elsewhere, second);
   elsewhere.notify("textDocument/didSave", save);
   EXPECT_EQ(elsewhere.idle().size(), 2u);
+}
+
+TEST(Serve_completion, ids_stand_with_their_names) {
+  Editor editor;
+  const Json result = editor.about("completion", profile(R"("components": {
+      "flow": { "kind": "ntc", "name": "Flow sensor" }, "stat": { "kind": "switch" },
+      "pump": { "kind": "coil", "name": "Pump" } }, "tests": { "a": { "component": "‸" } })"));
+  ASSERT_TRUE(result.IsObject());
+  std::string all;
+  for (const auto& item : result["items"].GetArray())
+    all += fmt::format("{}: {}\n", item["label"].GetString(),
+                       item.HasMember("detail") ? item["detail"].GetString() : "");
+  EXPECT_EQ(all, "flow: Flow sensor\nstat: \npump: Pump\n");
 }
 
 TEST(Serve_documents, one_file_under_two_paths) {

@@ -1,12 +1,15 @@
 #include <gtest/gtest.h>
 
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <csignal>
 #include <filesystem>
 #include <fstream>
 
 #include "../support/files.h"
+#include "corpus/files.h"
 #include "ohmlore/corpus.h"
 
 namespace fs = std::filesystem;
@@ -86,6 +89,49 @@ TEST_F(Write_file, leaves_a_read_only_file_even_to_root) {
   EXPECT_EQ(entries(), 1u);
 }
 
+// As on a disk that is full: no byte of the old file is lost, and nothing is left beside it.
+TEST_F(Write_file, keeps_the_old_bytes_where_the_new_ones_have_no_room) {
+  const fs::path path = make("a.json");
+  rlimit before{};
+  ASSERT_EQ(getrlimit(RLIMIT_FSIZE, &before), 0);
+  const auto handler = std::signal(SIGXFSZ, SIG_IGN);
+  const rlimit small{3, before.rlim_max};
+  ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &small), 0);
+  const bool good = write_file(path, "newer", why_); // its first three bytes have room
+  ASSERT_EQ(setrlimit(RLIMIT_FSIZE, &before), 0);
+  std::signal(SIGXFSZ, handler);
+  EXPECT_FALSE(good);
+  EXPECT_EQ(why_, "File too large");
+  EXPECT_EQ(test::read_bytes(path), "old");
+  EXPECT_EQ(entries(), 1u);
+}
+
+TEST_F(Write_file, keeps_the_owner_where_it_may) {
+  if (geteuid() != 0) GTEST_SKIP() << "only root may give files to others";
+  const fs::path path = make("a.json", 0640);
+  ASSERT_EQ(chown(path.c_str(), 1, 2), 0);
+  EXPECT_TRUE(write_file(path, "new", why_)) << why_;
+  struct stat s {};
+  stat(path.c_str(), &s);
+  EXPECT_EQ(s.st_uid, 1u);
+  EXPECT_EQ(s.st_gid, 2u);
+  EXPECT_EQ(mode_of(path), 0640u);
+}
+
+// An editor may save the file while it is worked on.
+TEST_F(Write_file, what_changed_since_it_was_read_is_not_rewritten) {
+  const fs::path path = make("a.json");
+  EXPECT_FALSE(rewrite_file(path, "older", "new", why_));
+  EXPECT_EQ(why_, "it changed in the meantime; run this again");
+  EXPECT_EQ(test::read_bytes(path), "old");
+  EXPECT_TRUE(rewrite_file(path, "old", "new", why_)) << why_;
+  EXPECT_EQ(test::read_bytes(path), "new");
+  fs::remove(path);
+  EXPECT_FALSE(rewrite_file(path, "new", "newer", why_));
+  EXPECT_EQ(why_, "No such file or directory");
+  EXPECT_EQ(entries(), 0u);
+}
+
 TEST_F(Write_file, says_why_where_it_cannot) {
   EXPECT_FALSE(write_file(folder_, "new", why_));
   EXPECT_EQ(why_, "it is a folder");
@@ -94,4 +140,8 @@ TEST_F(Write_file, says_why_where_it_cannot) {
   make("a.json");
   EXPECT_FALSE(write_file(folder_ / "a.json" / "b.json", "new", why_));
   EXPECT_EQ(why_, "Not a directory");
+  fs::create_symlink("round.json", folder_ / "round.json");
+  EXPECT_FALSE(write_file(folder_ / "round.json", "new", why_));
+  EXPECT_EQ(why_, "Too many levels of symbolic links");
+  EXPECT_TRUE(fs::is_symlink(folder_ / "round.json"));
 }

@@ -9,6 +9,7 @@
 #include "ohmlore/exchange.h"
 #include "ohmlore/lint.h"
 #include "ohmlore/publish.h"
+#include "ohmlore/text.h"
 #include "support/files.h"
 #include "support/hostile.h"
 #include "support/scarce.h"
@@ -115,6 +116,36 @@ TEST(Xml, findings_of_the_reader_stand_at_their_element) {
             "\"ntc\", \"name\": \"10 kΩ sensor\" }");
 }
 
+// exchange.xsd: what an element has no attribute for is refused, whatever stands before it.
+TEST(Xml, attributes_that_no_element_has_are_reported_where_they_stand) {
+  const auto expect = [](const std::string& good, std::initializer_list<std::string> names) {
+    EXPECT_EQ(found(good), "");
+    for (const std::string& name : names) {
+      std::string xml = good;
+      const std::size_t end = xml.find('>', xml.find("<" + name));
+      xml.insert(end - (xml[end - 1] == '/' ? 1 : 0), " hue=\"\"");
+      const std::string all = found(xml);
+      EXPECT_TRUE(all.ends_with(fmt::format(" xml-structure: `{}` has no attribute `hue`", name))) << all;
+      EXPECT_EQ(all.find('\n'), std::string::npos) << all;
+    }
+  };
+  expect(part("<component><switch><name>S</name><rated_voltage si=\"24\" unit=\"V\">24 V dc</rated_voltage>"
+              "<states><entry id=\"cold\">open</entry></states></switch></component>"
+              "<extension><array key=\"x_a\"><null/></array></extension>"),
+         {"part", "id", "component", "switch", "name", "rated_voltage", "states", "entry", "extension",
+          "array", "null"});
+  expect(part("<component><ntc><name>S</name><model><table><rows><table_row><at>25 °C</at><nominal>10 "
+              "kΩ</nominal>"
+              "</table_row></rows></table></model></ntc></component>"),
+         {"model", "table", "rows", "table_row", "at"});
+}
+
+TEST(Xml, a_member_that_stands_twice_is_a_duplicate_and_nothing_else) {
+  const std::string all = found(part("<revision>1</revision>" + component));
+  EXPECT_TRUE(all.starts_with("5:1 key-duplicate: ")) << all;
+  EXPECT_EQ(all.find('\n'), std::string::npos) << all;
+}
+
 TEST(Xml, text_between_elements_is_reported_where_it_stands) {
   EXPECT_EQ(found(part(component + "\n  mind the gap\n")),
             "6:3 xml-structure: text stands in `part`, which holds elements");
@@ -192,6 +223,7 @@ TEST(Xml, is_read_in_every_spelling) {
   same(with(head, ""));
   same(with(head, "<?xml version='1.0' standalone='yes'?>\r\n"));
   same(with("Sensor", "Se&#110;s&#x6F;r"));
+  same(with("Sensor", "Se&#0000000000000000000110;s&#x0000000000000000006F;r"));
   same(with("Sensor", "<![CDATA[Sen]]>sor"));
   same(with("Sensor", "Sen<!-- a comment -->sor"));
   same(with("Sensor", "Sen<?stop here?>sor"));
@@ -248,6 +280,7 @@ TEST(Xml, what_is_not_well_formed_is_refused_at_its_place) {
   EXPECT_EQ(open("<a>\n <b>x</b>\n"), "3:1 the file ends here, and `a`" + cut_off + ", at 1:1");
   EXPECT_EQ(open("<a>\n <b><c d='/>'/>x\n"), "3:1 the file ends here, and `b`" + cut_off + ", at 2:2");
   EXPECT_EQ(open("<a>\n <b><c d='>'>x</c >"), "2:20 the file ends here, and `b`" + cut_off + ", at 2:2");
+  EXPECT_EQ(open("<a>\n <b><c d='/>'>x</c >"), "2:21 the file ends here, and `b`" + cut_off + ", at 2:2");
   EXPECT_EQ(open("<a><b/><!-- </a> -->"),
             "1:20 an end tag is missing before the end of the file, or misspelt");
   EXPECT_EQ(open("<a><b>x</d></a>"), "1:8 `d` is ended here, but `b`" + misspelt + ", at 1:4");
@@ -312,7 +345,6 @@ TEST(Xml, namespace_and_version_are_checked) {
   EXPECT_EQ(found(xml).substr(0, 23), "2:29 format-unsupported");
 }
 
-// Names that come from the descriptions must not meet those that XML adds.
 // In step with the file: it would be minutes, were each compared with each.
 TEST(Xml, attributes_and_namespaces_may_be_many) {
   std::string attributes, elements;
@@ -333,12 +365,47 @@ TEST(Xml, prefixes_hold_inside_of_their_element) {
   EXPECT_EQ(with("o:name", "S"), "");
   EXPECT_EQ(with("o:name xmlns:o='urn:ohmlore:1'", "S"), "");
   EXPECT_NE(with("o:name xmlns:o='u'", "S").find("is in the namespace u;"), std::string::npos);
-  EXPECT_NE(
-      found("<part xmlns='urn:ohmlore:1' format='ohmlore/1.0'><id xmlns:p='u'>a</id><p:revision/></part>")
-          .find("the prefix p stands for no namespace"),
-      std::string::npos);
+  for (const std::string id : {"<id xmlns:p='u'>a</id>", "<id xmlns:p='u'/>"})
+    EXPECT_NE(found("<part xmlns='urn:ohmlore:1' format='ohmlore/1.0'>" + id + "<p:revision/></part>")
+                  .find("the prefix p stands for no namespace"),
+              std::string::npos)
+        << id;
 }
 
+// Namespaces in XML 1.0, [4] NCName
+TEST(Xml, a_prefix_is_a_name) {
+  const auto with = [](const std::string& prefix) {
+    return found(fmt::format("<part xmlns='urn:ohmlore:1' xmlns:{}='u' format='ohmlore/1.0'><id>a</id>"
+                             "<revision>1</revision>{}</part>",
+                             prefix, component));
+  };
+  for (const std::string prefix : {"A", "Z", "a", "z", "_", "\xC3\xA9", "a0", "a9", "a-", "a.", "a_"})
+    EXPECT_EQ(with(prefix), "") << prefix;
+  for (const std::string prefix : {"0", "9a", "-a", ".a"})
+    EXPECT_NE(with(prefix).find("xml-syntax: a prefix is a name"), std::string::npos) << prefix;
+}
+
+// Extensible Markup Language 1.0, [2] Char and [66] CharRef
+TEST(Xml, characters_are_those_of_xml) {
+  const auto is_refused = [](const std::string& text) {
+    return found(part("<component><ntc><name>" + text + "</name></ntc></component>")).find("xml-syntax") !=
+           std::string::npos;
+  };
+  for (const std::uint32_t code : {0x9u, 0xAu, 0xDu, 0x20u, 0xD7FFu, 0xE000u, 0xFFFDu, 0x10000u, 0x10FFFFu}) {
+    std::string text;
+    append_code_point(text, code);
+    for (const std::string& written : {text, fmt::format("&#{};", code), fmt::format("&#x{:X};", code)})
+      EXPECT_FALSE(is_refused(written)) << code;
+  }
+  for (const std::uint32_t code :
+       {0x0u, 0x8u, 0xBu, 0xCu, 0xEu, 0x1Fu, 0xD800u, 0xDFFFu, 0xFFFEu, 0xFFFFu, 0x110000u})
+    EXPECT_TRUE(is_refused(fmt::format("&#{};", code)) && is_refused(fmt::format("&#x{:x};", code))) << code;
+  for (const std::string text : {"\x8", "\xB", "\xC", "\xE", "\x1F", "\xEF\xBF\xBE", "\xEF\xBF\xBF", "&#;",
+                                 "&#x;", "&#X41;", "&#x4G;", "&#4A;", "&#-1;", "&# 65;", "&amp ;", "&Amp;"})
+    EXPECT_TRUE(is_refused(text)) << text;
+}
+
+// Names that come from the descriptions must not meet those that XML adds.
 TEST(Xml, names_of_members_and_kinds_are_names_in_xml) {
   const auto is_name = [](std::string_view name) {
     return is_id(name) && !(name[0] >= '0' && name[0] <= '9') && !name.starts_with("xml");

@@ -45,7 +45,13 @@ std::string lost_by(const Convert_request& request) {
         "{}: no lines are written there: the name is that of a document; name another, such as all.jsonl",
         request.output);
   std::error_code error;
-  const auto is_output = [&](const std::string& path) { return fs::equivalent(path, output, error); };
+  const fs::path real = real_path(output);
+  const bool is_table =
+      request.from == Document_form::csv && real.extension() == ".csv" && fs::exists(real, error);
+  const auto is_output = [&](const std::string& path) {
+    return fs::equivalent(path, output, error) ||
+           (is_table && fs::equivalent(path, real.parent_path(), error));
+  };
   if ((lines || (request.from == Document_form::csv && request.to == Document_form::csv)) &&
       std::any_of(request.paths.begin(), request.paths.end(), is_output))
     return fmt::format("{}: not written: what is read stands there; name another {} with -o", request.output,
@@ -92,7 +98,9 @@ fs::path name_of(const Csv_document& document) {
   const Document& read = document.read.document;
   const std::string_view end = read.profile() ? end_of_profile : read.part() ? end_of_part : corpus_file;
   const fs::path named = fs::path(document.file).lexically_normal();
-  const bool is_below = !document.file.empty() && named.is_relative() &&
+  const bool is_whole = // a name ends at a NUL, wherever its cell does
+      !document.file.empty() && document.file.find('\0') == std::string::npos;
+  const bool is_below = is_whole && named.is_relative() &&
                         std::all_of(named.begin(), named.end(),
                                     [](const fs::path& step) { return !step.string().starts_with('.'); });
   const std::string name = named.filename().string();

@@ -413,7 +413,9 @@ bool Xml_source::check_text(std::string_view raw, bool attribute) {
   for (std::size_t i = 0; i < raw.size(); ++i) {
     const std::string_view rest = raw.substr(i);
     if (rest[0] == '&') {
-      const std::size_t end = rest.substr(0, 16).find(';');
+      // Before a number stand any zeros (XML 1.0, section 4.1).
+      const std::size_t zeros = std::min(rest.find_first_not_of("&#x0"), rest.size());
+      const std::size_t end = rest.substr(0, zeros + 16).find(';');
       if (end != std::string_view::npos && referenced(rest.substr(1, end - 1)) != 0) continue;
       const std::size_t shown = end == std::string_view::npos ? 1 : end + 1;
       report("xml-syntax", place_of(rest.substr(0, shown)),
@@ -422,7 +424,7 @@ bool Xml_source::check_text(std::string_view raw, bool attribute) {
                  : fmt::format(
                        "there is no entity {}; XML has &amp;, &lt;, &gt;, &quot;, &apos; and characters by "
                        "number",
-                       printable(rest.substr(0, shown))));
+                       printable(rest.substr(0, shown).substr(0, 64))));
       return false;
     }
     if (attribute && rest[0] == '<') {
