@@ -113,6 +113,13 @@ struct Desk {
   }
 };
 
+// The board with some of its text changed.
+struct Changed_board {
+  std::string text = std::string(board);
+  void put(std::string_view what, std::string_view by) { text.replace(text.find(what), what.size(), by); }
+  Desk desk() const { return Desk{read_json("board.profile.json", text)}; }
+};
+
 std::vector<std::string> line(const Plan& plan) {
   std::vector<std::string> tests;
   for (const Plan_step& step : plan.steps) tests.push_back(step.test);
@@ -417,14 +424,11 @@ TEST(Plan, The_tips_are_held_together_once) {
 
 // A path of a chain that is open, and one that closes badly, are looked for alike.
 TEST(Plan, What_is_done_after_each_reading_that_is_not_healthy_is_printed_once) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("modes": ["stuck_open"])", R"("modes": ["stuck_open", "high_contact_resistance"])");
-  put(R"("excludes": ["open", "stuck_open"])",
-      R"("excludes": ["open", "stuck_open", "high_contact_resistance"])");
-  const Plan found = Desk{read_json("board.profile.json", text)}.of({"S1"});
+  Changed_board changed;
+  changed.put(R"("modes": ["stuck_open"])", R"("modes": ["stuck_open", "high_contact_resistance"])");
+  changed.put(R"("excludes": ["open", "stuck_open"])",
+              R"("excludes": ["open", "stuck_open", "high_contact_resistance"])");
+  const Plan found = changed.desk().of({"S1"});
   ASSERT_EQ(found.steps.size(), 1U);
   ASSERT_EQ(found.steps[0].outcomes.size(), 3U); // healthy, OL, too high
   for (const std::size_t abnormal : {1U, 2U})
@@ -620,17 +624,11 @@ TEST(Plan, What_does_not_answer_at_the_plug_is_not_cleared_by_a_healthy_reading_
   }
   const Plan unwatched = Desk().of({"H1"}, "flow_moved 15.7 kΩ at 15 °C, on part 15.7 kΩ\n");
   EXPECT_FALSE(says(unwatched.conclusion, "do there too"));
-  std::string text(board);
-  const auto replace = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  replace(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
-          R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" }, "excludes": ["open"])");
-  replace(R"("modes": ["intermittent"])", R"("modes": ["open"])");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
-  const Plan at_once = desk.of({"H1"}, "flow_moved OL, on part OL, does not answer\n");
+  Changed_board changed;
+  changed.put(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+              R"("expect": { "kind": "rises_to_open", "above": "2 MΩ" }, "excludes": ["open"])");
+  changed.put(R"("modes": ["intermittent"])", R"("modes": ["open"])");
+  const Plan at_once = changed.desk().of({"H1"}, "flow_moved OL, on part OL, does not answer\n");
   EXPECT_EQ(standing(at_once, "Flow sensor", Mode::open), Standing::found);
 }
 
@@ -763,21 +761,16 @@ TEST(Plan, Readings_that_no_single_failure_explains_are_taken_one_by_one) {
 
 // The first reads 15.0 kΩ beside 18.5 kΩ: too little by itself, or beside one that reads too much.
 TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
-  Desk desk;
-  std::string text(board);
-  const auto put = [&](std::string_view old, std::string_view by) {
-    text.replace(text.find(old), old.size(), by);
-  };
-  put(R"("tests": {)", R"("tests": {
+  Changed_board changed;
+  changed.put(R"("tests": {)", R"("tests": {
     "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
       "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_low"] },)");
-  put(R"("faults": {)", R"("faults": {
+  changed.put(R"("faults": {)", R"("faults": {
     "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
       { "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low", "open"],
         "decided_by": ["twins"] },
       { "kind": "component", "component": "return", "modes": ["drift_high", "drift_low"], "decided_by": ["twins"] } ] },)");
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   const Plan found = desk.of({"D1"}, "twins 15.0 kΩ, twin 18.5 kΩ\n");
   EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_low), Standing::found);
   EXPECT_NE(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
@@ -790,22 +783,17 @@ TEST(Plan, Of_twins_that_differ_either_may_be_wrong) {
 }
 
 TEST(Plan, With_a_twin_that_is_open_or_shorted_nothing_is_compared) {
-  Desk desk;
-  std::string text(board);
-  const auto put = [&](std::string_view old, std::string_view by) {
-    text.replace(text.find(old), old.size(), by);
-  };
-  put(R"("tests": {)", R"("tests": {
+  Changed_board changed;
+  changed.put(R"("tests": {)", R"("tests": {
     "twins": { "component": "flow", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_board_plug",
       "expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "effort": "low",
       "excludes": ["drift_high", "drift_low"] },)");
-  put(R"("faults": {)", R"("faults": {
+  changed.put(R"("faults": {)", R"("faults": {
     "D1": { "display": { "kind": "text", "text": "D1" }, "meaning": "sensors differ", "suspects": [
       { "kind": "component", "component": "return", "modes": ["open", "short", "drift_high", "drift_low"],
         "decided_by": ["return_ohm", "twins"] },
       { "kind": "harness", "connector": "X4", "modes": ["open", "short"], "decided_by": ["return_ohm"] } ] },)");
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   const auto compares = [&](std::string_view readings) {
     const std::vector<std::string> steps = line(desk.of({"D1"}, readings));
     return std::find(steps.begin(), steps.end(), "twins") != steps.end();
@@ -996,18 +984,14 @@ TEST(Plan, Rules_out_nothing_that_no_test_is_said_to_exclude) {
 }
 
 TEST(Plan, Twins_lie_in_no_common_path) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
+  Changed_board changed;
+  changed.put(
+      R"("response": { "kind": "steady_when_moved" }, "excludes": ["intermittent"])",
       R"("expect": { "kind": "pair", "with": "return", "largest_difference": "2 K" }, "excludes": ["drift_high"])");
-  put(R"("component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] } ] })",
-      R"("component": "flow", "modes": ["drift_high"], "decided_by": ["flow_moved"] },
+  changed.put(R"("component": "flow", "modes": ["open"], "decided_by": ["flow_ohm"] } ] })",
+              R"("component": "flow", "modes": ["drift_high"], "decided_by": ["flow_moved"] },
       { "kind": "component", "component": "return", "modes": ["drift_low"], "decided_by": ["flow_moved"] } ] })");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   const Plan found = desk.of({"H2"}, "flow_moved 15.7 kΩ, twin 12.5 kΩ\nreturn_ohm 12.5 kΩ at 20 °C\n");
   EXPECT_EQ(standing(found, "Flow sensor", Mode::drift_high), Standing::found);
   EXPECT_EQ(standing(found, "Return sensor", Mode::drift_low), Standing::found);
@@ -1029,24 +1013,21 @@ TEST(Plan, Where_parts_side_by_side_all_read_open_the_way_to_them_is_looked_at) 
 // Two coils of 43 Ω ± 5 % side by side read 20.4 to 22.6 Ω. One alone reads 40.9 to 45.2 Ω, and 39.3 Ω where
 // 1 kΩ of damp lies beside the break of the other.
 TEST(Plan, Of_parts_side_by_side_none_is_open_where_less_is_read_than_one_alone_has) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("circuits": {)", R"("circuits": { "coils": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
+  Changed_board changed;
+  changed.put(R"("circuits": {)",
+              R"("circuits": { "coils": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
     "elements": [{ "kind": "component", "component": "coil" }, { "kind": "component", "component": "second" }] },)");
-  put(R"("stat": {)", R"("second": { "kind": "coil", "name": "Second coil", "metal": "copper", "drive": "dc",
+  changed.put(R"("stat": {)",
+              R"("second": { "kind": "coil", "name": "Second coil", "metal": "copper", "drive": "dc",
       "suppression": "none", "model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" } },
     "stat": {)");
-  put(R"("side": "at_board_plug", "effort": "low" })",
-      R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+  changed.put(R"("side": "at_board_plug", "effort": "low" })",
+              R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
       "expect": { "kind": "band", "min": "20.4 Ω", "max": "22.6 Ω", "at": "20 °C" } })");
-  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
-      R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+  changed.put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+              R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
       { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   for (const char* readings :
        {"coil_ohm 26.0 Ω\n", "coil_ohm 36.0 Ω at 20 °C\n", "coil_ohm 95.0 Ω at 20 °C\n"}) {
     const Plan between = desk.of({"P1"}, readings);
@@ -1074,26 +1055,21 @@ TEST(Plan, A_row_that_lies_beside_a_part_leaves_that_where_it_is_open) {
   const std::string_view both = R"("both": { "between": ["X5.1", "X5.2"], "arrangement": "parallel",
     "elements": [{ "kind": "component", "component": "coil" }, { "kind": "circuit", "circuit": "row" }] },)";
   for (const std::string& circuits : {fmt::format("{}{}", row, both), fmt::format("{}{}", both, row)}) {
-    std::string text(board);
-    const auto put = [&](std::string_view what, std::string_view by) {
-      text.replace(text.find(what), what.size(), by);
-    };
-    put(R"("circuits": {)", fmt::format(R"("circuits": {{ {})", circuits));
+    Changed_board changed;
+    changed.put(R"("circuits": {)", fmt::format(R"("circuits": {{ {})", circuits));
     for (const char* other : {"second", "third"})
-      put(R"("stat": {)", fmt::format(R"("{}": {{ "kind": "coil", "name": "The {}", "metal": "copper",
+      changed.put(R"("stat": {)", fmt::format(R"("{}": {{ "kind": "coil", "name": "The {}", "metal": "copper",
       "drive": "dc", "suppression": "none",
       "model": {{ "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" }} }},
     "stat": {{)",
-                                      other, other));
-    put(R"("side": "at_board_plug", "effort": "low" })",
-        R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
+                                              other, other));
+    changed.put(R"("side": "at_board_plug", "effort": "low" })",
+                R"("side": "at_board_plug", "effort": "low", "excludes": ["open"],
       "expect": { "kind": "band", "min": "27.2 Ω", "max": "30.1 Ω", "at": "20 °C" } })");
-    put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
-        R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
+    changed.put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+                R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] },
       { "kind": "component", "component": "second", "modes": ["open"], "decided_by": ["coil_ohm"] })");
-    Desk desk;
-    desk.read = read_json("board.profile.json", text);
-    desk.resolved = resolve(desk.read.document, {});
+    const Desk desk = changed.desk();
     EXPECT_EQ(standing(desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"), "The second", Mode::open),
               Standing::found)
         << circuits;
@@ -1102,19 +1078,15 @@ TEST(Plan, A_row_that_lies_beside_a_part_leaves_that_where_it_is_open) {
 
 // The wires of the return sensor are of the same harness, though its test is not said to exclude a break.
 TEST(Plan, A_harness_is_not_ruled_out_by_one_of_its_pairs_against_the_other) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("excludes": ["open", "short"], "effort": "low" },
+  Changed_board changed;
+  changed.put(R"("excludes": ["open", "short"], "effort": "low" },
     "coil_ohm")",
-      R"("excludes": ["short"], "effort": "low" },
+              R"("excludes": ["short"], "effort": "low" },
     "coil_ohm")");
-  put(R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" },)",
+  changed.put(
+      R"({ "kind": "cause", "cause": "air in the circuit", "not_decidable": "hydraulic" },)",
       R"({ "kind": "harness", "connector": "X4", "modes": ["open"], "decided_by": ["flow_ohm", "return_ohm"] },)");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   const Plan found = desk.of({"H2"}, "flow_ohm 12.5 kΩ at 20 °C\nreturn_ohm OL\n");
   EXPECT_EQ(standing(found, "harness of X4", Mode::open), Standing::found);
   EXPECT_EQ(standing(found, "Return sensor", Mode::open), Standing::found);
@@ -1194,22 +1166,18 @@ TEST(Plan, What_was_undecided_at_the_plug_and_on_the_part_is_read_anew) {
 // A coil of 43 Ω in a row with a resistor of 43 Ω: shorted, it leaves that, and about 0 Ω is a short before
 // both.
 TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("circuits": {)", R"("circuits": { "valve": { "between": ["X5.1", "X5.2"], "arrangement": "series",
+  Changed_board changed;
+  changed.put(R"("circuits": {)",
+              R"("circuits": { "valve": { "between": ["X5.1", "X5.2"], "arrangement": "series",
     "elements": [{ "kind": "component", "component": "coil" },
                  { "kind": "resistor", "resistance": "43 Ω", "tolerance": "5 %" }] },)");
-  put(R"("side": "at_board_plug", "effort": "low" })",
-      R"("side": "at_board_plug", "effort": "low", "excludes": ["short"],
+  changed.put(R"("side": "at_board_plug", "effort": "low" })",
+              R"("side": "at_board_plug", "effort": "low", "excludes": ["short"],
       "expect": { "kind": "band", "min": "81.7 Ω", "max": "90.3 Ω", "at": "20 °C" } })");
-  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
-      R"("component": "coil", "modes": ["short"], "decided_by": ["coil_ohm"] },
+  changed.put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+              R"("component": "coil", "modes": ["short"], "decided_by": ["coil_ohm"] },
       { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["coil_ohm"] })");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  const Desk desk = changed.desk();
   const Plan left = desk.of({"P1"}, "coil_ohm 43.3 Ω at 20 °C\n"),
              nothing = desk.of({"P1"}, "coil_ohm 0.5 Ω\n");
   EXPECT_EQ(standing(left, "Valve coil", Mode::short_), Standing::found);
@@ -1239,20 +1207,16 @@ TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
 
 // A winding that lies on earth reads anything down to nothing there.
 TEST(Plan, A_leak_to_earth_may_read_about_nothing) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("ways": 1, "circuit": "mains")", R"("ways": 1, "circuit": "protective_earth")");
-  put(R"("coil_ohm": {)", R"("coil_earth": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X9.1"],
+  Changed_board changed;
+  changed.put(R"("ways": 1, "circuit": "mains")", R"("ways": 1, "circuit": "protective_earth")");
+  changed.put(R"("coil_ohm": {)",
+              R"("coil_earth": { "component": "coil", "unplug": "X5", "probes": ["X5.1", "X9.1"],
       "side": "at_board_plug", "expect": { "kind": "open", "above": "2 MΩ" }, "excludes": ["leakage_to_earth"],
       "effort": "low" },
     "coil_ohm": {)");
-  put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
-      R"("component": "coil", "modes": ["leakage_to_earth"], "decided_by": ["coil_earth"] })");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  changed.put(R"("component": "coil", "modes": ["open"], "decided_by": ["coil_ohm"] })",
+              R"("component": "coil", "modes": ["leakage_to_earth"], "decided_by": ["coil_earth"] })");
+  const Desk desk = changed.desk();
   for (const char* readings : {"coil_earth 0.4 Ω\n", "coil_earth 5.0 Ω\n", "coil_earth 300 kΩ\n"})
     EXPECT_EQ(standing(desk.of({"P1"}, readings), "Valve coil", Mode::leakage_to_earth), Standing::found)
         << readings;
@@ -1587,16 +1551,11 @@ TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
 // Behind diodes a short may read OL with a meter of low test voltage, a broken coil does with any; more than
 // a good one a short never reads.
 TEST(Plan, Behind_a_rectifier_OL_is_rather_open_and_too_high_is_no_short) {
-  std::string text(board);
-  const auto put = [&](std::string_view what, std::string_view by) {
-    text.replace(text.find(what), what.size(), by);
-  };
-  put(R"("drive": "dc")", R"("drive": "rectified")");
-  put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
-      R"("modes": ["short", "open"], "decided_by": ["coil_ohm"])");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  Changed_board changed;
+  changed.put(R"("drive": "dc")", R"("drive": "rectified")");
+  changed.put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
+              R"("modes": ["short", "open"], "decided_by": ["coil_ohm"])");
+  const Desk desk = changed.desk();
   const Plan open = desk.of({"P1"}, "coil_ohm OL\n");
   EXPECT_TRUE(says(open.conclusion, "points to Valve coil: open, short"))
       << fmt::format("{}", fmt::join(open.conclusion, "\n"));
