@@ -24,6 +24,7 @@ void report_falling_rows(Sink& sink, std::span<const Row> rows, std::string_view
     return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
   };
   const auto blamed = blamed_rows(rows.size(), falls);
+  const std::size_t most = witnesses_each(blamed);
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (!blamed[i]) continue;
     const auto say = [&](std::size_t j) {
@@ -32,7 +33,8 @@ void report_falling_rows(Sink& sink, std::span<const Row> rows, std::string_view
                          celsius(rows[i].row->at->si), i > j ? "below" : "above", other,
                          celsius(rows[j].row->at->si), why);
     };
-    const auto near = nearest_rows(rows.size(), i, [&](std::size_t j) { return !blamed[j] && falls(i, j); });
+    const auto near =
+        nearest_rows(rows.size(), i, most, [&](std::size_t j) { return !blamed[j] && falls(i, j); });
     report_row(sink, rows, i, near, say,
                [&](std::size_t j) { return severity(rows[std::max(i, j)].row->at->si); });
   }

@@ -133,16 +133,18 @@ std::vector<Impossible_row> impossible_ntc_rows(const std::vector<Row>& rows) {
     const auto plain = one.x.middle() < other.x.middle() ? plain_clash(other, one) : plain_clash(one, other);
     return plain ? *plain : clash(i, j) != Ntc_clash::none;
   });
+  const std::size_t most = witnesses_each(blamed);
   std::vector<Impossible_row> impossible;
   for (std::size_t row = 0; row < rows.size(); ++row) {
     if (!blamed[row]) continue;
     // Rather witnesses that are not blamed themselves, and rather those against which the row rises.
     for (const auto& [right, rising] :
          {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
-      auto witnesses = nearest_rows(rows.size(), row, [&, right = right, rising = rising](std::size_t i) {
-        const Ntc_clash why = clash(i, row);
-        return why != Ntc_clash::none && !(right && blamed[i]) && (!rising || why == Ntc_clash::rises);
-      });
+      auto witnesses =
+          nearest_rows(rows.size(), row, most, [&, right = right, rising = rising](std::size_t i) {
+            const Ntc_clash why = clash(i, row);
+            return why != Ntc_clash::none && !(right && blamed[i]) && (!rising || why == Ntc_clash::rises);
+          });
       if (witnesses.empty()) continue;
       impossible.push_back({row, std::move(witnesses), rising});
       break;

@@ -62,13 +62,21 @@ std::vector<bool> blamed_rows(std::size_t count, Clash clash) {
   }
 }
 
-/// The rows other than `row` that `wanted` accepts, the nearest to it first.
+/// With how many others each blamed row of a table is told, the nearest: so many that a baseline that knows
+/// them does not hide another, but not all pairs of a table that is wrong altogether.
+inline std::size_t witnesses_each(const std::vector<bool>& blamed) {
+  constexpr std::size_t most = 200;
+  const auto count = static_cast<std::size_t>(std::count(blamed.begin(), blamed.end(), true));
+  return std::max<std::size_t>(most / std::max<std::size_t>(count, 1), 1);
+}
+
+/// The rows other than `row` that `wanted` accepts, the nearest to it first, `most` of them at most.
 template <class Wanted>
-std::vector<std::size_t> nearest_rows(std::size_t count, std::size_t row, Wanted wanted) {
+std::vector<std::size_t> nearest_rows(std::size_t count, std::size_t row, std::size_t most, Wanted wanted) {
   std::vector<std::size_t> found;
-  for (std::size_t step = 1; step < count; ++step) {
+  for (std::size_t step = 1; step < count && found.size() < most; ++step) {
     if (step <= row && wanted(row - step)) found.push_back(row - step);
-    if (row + step < count && wanted(row + step)) found.push_back(row + step);
+    if (row + step < count && found.size() < most && wanted(row + step)) found.push_back(row + step);
   }
   return found;
 }

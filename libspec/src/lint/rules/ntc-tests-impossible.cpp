@@ -112,7 +112,7 @@ void check_sensor(Sink& sink, const Resolved_component& component, const std::ve
            {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
         if (witness != tests.size()) break;
         const auto near =
-            nearest_rows(tests.size(), i, [&, surely = surely, blameless = blameless](std::size_t j) {
+            nearest_rows(tests.size(), i, 1, [&, surely = surely, blameless = blameless](std::size_t j) {
               return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) &&
                      !(blameless && blamed[j]);
             });

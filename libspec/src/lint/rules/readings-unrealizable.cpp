@@ -137,13 +137,13 @@ std::optional<Found> check_set(const Readings& group, const std::vector<std::siz
 }
 
 // Then without either of the two terminals, so that a baseline that knows the first does not hide another.
-// All of them may come of one reading that is wrong.
-void check_smaller_too(const Readings& group, std::vector<std::size_t> terminals, Told& told, Sink& sink) {
-  constexpr std::size_t most = 20; // more than there are, but not all of a document made to harm
+// All of them may come of one reading that is wrong. `most` such sets are looked at, here and from here on.
+void check_smaller_too(const Readings& group, std::vector<std::size_t> terminals, std::size_t& most,
+                       Told& told, Sink& sink) {
   std::size_t count = 0;
   std::set<std::vector<std::size_t>> sets = {terminals};
   std::vector<std::vector<std::size_t>> left = {std::move(terminals)};
-  while (!left.empty() && count < most) {
+  while (!left.empty()) {
     const std::vector<std::size_t> set = std::move(left.back());
     left.pop_back();
     const auto found = check_set(group, set, told, sink);
@@ -152,7 +152,9 @@ void check_smaller_too(const Readings& group, std::vector<std::size_t> terminals
     for (const std::size_t end : {found->a, found->b}) {
       std::vector<std::size_t> smaller = set;
       std::erase(smaller, end);
-      if (smaller.size() >= 4 && sets.insert(smaller).second) left.push_back(std::move(smaller));
+      if (most == 0 || smaller.size() < 4 || !sets.insert(smaller).second) continue;
+      left.push_back(std::move(smaller));
+      --most;
     }
   }
   if (count > 1) sink.tell_the_worst(count);
@@ -171,9 +173,10 @@ void check_readings(const Readings& readings, Sink& sink) {
   std::vector<std::vector<std::size_t>> sets;
   complete_sets(finite, {}, all, {}, sets);
   Told told;
+  std::size_t most = 20; // more than there are, but not all of a document made to harm
   for (auto& terminals : sets) {
     std::sort(terminals.begin(), terminals.end());
-    check_smaller_too(readings, terminals, told, sink);
+    check_smaller_too(readings, terminals, most, told, sink);
   }
 }
 
