@@ -1,3 +1,4 @@
+// Texts of a document as JSON writes them at the shortest.
 #pragma once
 
 #include <string>

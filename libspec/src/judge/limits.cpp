@@ -128,11 +128,13 @@ std::optional<double> Expected::stated_nominal_at(double asked) const {
   return nominal ? std::optional(times * *nominal) : std::nullopt;
 }
 
+static std::optional<double> middle_of_circuit(const Expected& expected, double kelvin, bool beside) {
+  const auto band = expected.circuit(kelvin, beside);
+  return band ? std::optional(expected.times * band->middle()) : std::nullopt;
+}
+
 std::optional<double> Expected::nominal_at(double asked) const {
-  if (circuit) {
-    const auto band = circuit(asked, false);
-    return band ? std::optional(times * band->middle()) : std::nullopt;
-  }
+  if (circuit) return middle_of_circuit(*this, asked, false);
   if (const auto nominal = stated_nominal_at(asked)) return nominal;
   const double kelvin = asked_at(asked);
   if (!model || (varies && !(kelvin > 0))) return std::nullopt;
@@ -157,10 +159,7 @@ bool Expected::has_course(double kelvin) const {
 // Beyond the rows along the chord of the last two, as between them.
 std::optional<double> Expected::nominal_beside(double kelvin) const {
   if (const auto here = nominal_at(kelvin)) return here;
-  if (circuit) {
-    const auto band = circuit(kelvin, true);
-    return band ? std::optional(times * band->middle()) : std::nullopt;
-  }
+  if (circuit) return middle_of_circuit(*this, kelvin, true);
   if (!rows_reach || !(model || stated) || !is_temperature_sensor(*component)) return std::nullopt;
   const double end = std::clamp(kelvin, rows_reach->low, rows_reach->high);
   if (!model) return stated->middle() * usual_change(*component, end, kelvin);

@@ -59,10 +59,6 @@ inline Finding contradiction(const Fact& fact, const Fact& other, std::string_vi
   return finding;
 }
 
-/// A place is held against no more others once it contradicts so many: more than there are, but not all pairs
-/// of a corpus made to harm.
-inline constexpr std::size_t most_contradictions = 20;
-
 inline constexpr std::size_t most_others_shown = 5;
 
 /// Of what contradicts a place, each known by itself, the first of the worst is told. Those of one key are

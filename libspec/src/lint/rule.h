@@ -103,6 +103,16 @@ inline void report_contradiction(Sink& sink, const Resolved_component& component
   sink.relate(*other.document, other.node, std::string(other.what));
 }
 
+/// A place is held against no more others once it contradicts so many: more than there are, but not all pairs
+/// of what was made to harm.
+inline constexpr std::size_t most_contradictions = 20;
+
+/// Of several findings at one place, each is known by what it is held against too, so that a baseline that
+/// has one does not hide the next.
+inline void know_by(Finding& finding, std::string_view other) {
+  finding.value += fmt::format("{}against {}", finding.value.empty() ? "" : " ", other);
+}
+
 /// A record that contradicts another.
 struct Contradiction {
   Severity severity;
@@ -110,19 +120,17 @@ struct Contradiction {
   Node_id node = 0;      ///< where it says so
   std::size_t index = 0; ///< by which `say` knows it
 };
-/// Reports, at `node`, all that contradict it: one is told, the first of the worst, by `say(index)`. Each is
-/// known by its id too, so that a baseline that has one does not hide the next. `it_is` is what stands at the
-/// other place: "the expectation of {}". Returns how many were reported.
+/// Reports, at `node`, all that contradict it, each known by its id: one is told, the first of the worst, by
+/// `say(index)`. `it_is` is what stands at the other place: "the expectation of {}". Returns how many were
+/// reported.
 template <class Say>
 std::size_t report_contradictions(Sink& sink, Node_id node, std::vector<Contradiction> all,
                                   std::string_view it_is, Say say) {
-  constexpr std::size_t most = 20; // more than there are, but not all pairs of a document made to harm
   std::stable_sort(all.begin(), all.end(),
                    [](const Contradiction& a, const Contradiction& b) { return a.severity > b.severity; });
-  if (all.size() > most) all.resize(most);
+  if (all.size() > most_contradictions) all.resize(most_contradictions);
   for (const Contradiction& one : all) {
-    std::string& value = sink.report_as(one.severity, node, say(one.index)).value;
-    value += fmt::format("{}against {}", value.empty() ? "" : " ", one.id);
+    know_by(sink.report_as(one.severity, node, say(one.index)), one.id);
     sink.relate(one.node, fmt::format(fmt::runtime(it_is), one.id));
   }
   if (all.size() > 1) sink.tell_the_worst(all.size());

@@ -167,7 +167,7 @@ void check_windings(const Subject& subject, Sink& sink, const Resolved_component
                     "terminal or a class",
                     component.id, *pair.from, text_of(*from->value), word(*a), *pair.to, text_of(*to->value),
                     word(*b)));
-    wrong.value += fmt::format(" against {}", text_of(*to->value));
+    know_by(wrong, text_of(*to->value));
     sink.relate(to->value.node, fmt::format("{} here", *pair.to));
     sink.relate(*model.document, pair.node, "the winding");
     ++found;

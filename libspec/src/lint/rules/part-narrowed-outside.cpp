@@ -108,8 +108,7 @@ void compare(Sink& sink, const Resolved_component& component, const Resistance_m
   }
   // At each temperature it is known by itself, and told once.
   const auto report = [&](std::vector<Said>& all) {
-    constexpr std::size_t most = 20; // more than there are, but not all of a document made to harm
-    if (all.size() > most) all.resize(most);
+    if (all.size() > most_contradictions) all.resize(most_contradictions);
     for (const Said& one : all) {
       sink.report_as(one.severity, own.node, one.message).value = one.value;
       sink.relate(*component.part, part.node, "the model of the part");

@@ -78,8 +78,7 @@ bool report(const Readings& group, const Set& set, const Unrealizable& found, bo
   if (direct == involved.end() || !told.emplace((*direct)->node, severity, all).second) return false;
   const auto [least, most] = apart((*direct)->ohm.low, found.most.value_or(0));
   const std::string at_20 = group.brought_to_20 ? ", all brought to 20 °C" : "";
-  std::string& value =
-      sink.report_as(
+  know_by(sink.report_as(
               severity, (*direct)->node,
               found.most
                   ? fmt::format("{} is at least {}, but the other readings among {} allow at most {}{}: no "
@@ -87,9 +86,8 @@ bool report(const Readings& group, const Set& set, const Unrealizable& found, bo
                                 ends_of(**direct), least, listed(terminals), most, at_20)
                   : fmt::format("no network of resistors gives all {} readings among {}{}: between {} and {} "
                                 "less than nothing would have to conduct; correct one",
-                                involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to))
-          .value;
-  value += fmt::format("{}against {}", value.empty() ? "" : " ", all);
+                                involved.size(), listed(terminals), at_20, (*direct)->from, (*direct)->to)),
+          all);
   for (const Reading* reading : involved)
     if (reading != *direct)
       sink.relate(reading->node, fmt::format("{}: {}", ends_of(*reading), ohm(reading->ohm)));
@@ -173,7 +171,7 @@ void check_readings(const Readings& readings, Sink& sink) {
   std::vector<std::vector<std::size_t>> sets;
   complete_sets(finite, {}, all, {}, sets);
   Told told;
-  std::size_t most = 20; // more than there are, but not all of a document made to harm
+  std::size_t most = most_contradictions;
   for (auto& terminals : sets) {
     std::sort(terminals.begin(), terminals.end());
     check_smaller_too(readings, terminals, most, told, sink);

@@ -76,11 +76,9 @@ void add(std::vector<Broken>& all, Broken broken) {
 }
 
 std::string known_as(const Subject& subject, const Reading& reading) {
-  std::string name = ends_of(reading);
-  each_test(subject, [&](Text id, const Test& test) {
-    if (&test == reading.test) name = id;
-  });
-  return name;
+  if (reading.test == nullptr) return ends_of(reading);
+  const auto& tests = subject.profile()->tests;
+  return std::string(tests.items[tests.position_of(*reading.test)].id);
 }
 
 Broken broken(const Subject& subject, const Readings& readings, const Reading& direct, const Way_round& way,
@@ -103,8 +101,6 @@ Broken broken(const Subject& subject, const Readings& readings, const Reading& d
   return found;
 }
 
-constexpr std::size_t most_ways = 20; // more than there are, but not all of a document made to harm
-
 // Of each reading the ways round that have no leg in common: what breaks without those that are known is new.
 void check_readings(const Subject& subject, const Readings& readings, std::string_view why,
                     Broken_at& found) {
@@ -117,7 +113,7 @@ void check_readings(const Subject& subject, const Readings& readings, std::strin
     if (without_leads.empty()) without_leads = numbered(readings, true);
     const double leads = bands[i].ohm.low - without_leads[i].ohm.low;
     std::set<std::size_t> gone;
-    for (std::size_t ways = 0; ways < most_ways; ++ways) {
+    for (std::size_t ways = 0; ways < most_contradictions; ++ways) {
       const auto is_left = [&](std::size_t leg) { return gone.count(leg) == 0; };
       const auto certain = broken_way(readings, bands, i, leads, [&](std::size_t leg) {
         return is_left(leg) && taken_alike(direct, readings.all[leg]);
@@ -133,8 +129,8 @@ void check_readings(const Subject& subject, const Readings& readings, std::strin
 // One is told of each reading, the worst.
 void report(Node_id node, const std::vector<Broken>& all, Sink& sink) {
   for (const Broken& broken : all) {
-    std::string& value = sink.report_as(broken.severity, node, broken.message).value;
-    value += fmt::format("{}against {}", value.empty() ? "" : " ", fmt::join(broken.legs, ", "));
+    know_by(sink.report_as(broken.severity, node, broken.message),
+            fmt::format("{}", fmt::join(broken.legs, ", ")));
     for (const auto& [leg, ends] : broken.related) sink.relate(leg, ends);
   }
   if (all.size() > 1) sink.tell_the_worst(all.size());
