@@ -123,9 +123,12 @@ std::unique_ptr<Root> load_root(const fs::path& folder, std::vector<std::string>
 }
 
 std::string hash_of(std::initializer_list<std::string_view> texts) {
-  std::string all;
-  for (const std::string_view text : texts) all += fmt::format("{}:{}", text.size(), text);
-  return sha256(all);
+  Sha256 hash;
+  for (const std::string_view text : texts) {
+    hash.add(fmt::format("{}:", text.size()));
+    hash.add(text);
+  }
+  return hash.digits();
 }
 
 std::string hash_of_corpus(const Root& root) {
