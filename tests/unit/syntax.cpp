@@ -332,8 +332,9 @@ TEST(Syntax, numbers_are_huge_beyond_1e308) {
         std::string("1e-99999999999")})
     EXPECT_TRUE(places(number).empty()) << number;
   for (const std::string& number :
-       {std::string("1.1e308"), std::string("-1.8e309"), std::string("0.0011e311"), "2" + zeros,
-        "1" + zeros + ".1", std::string("1.000000000000e320"), std::string("1e99999999999")})
+       {std::string("2e308"), std::string("1E309"), std::string("1.1e308"), std::string("-1.8e309"),
+        std::string("0.0011e311"), "2" + zeros, "1" + zeros + ".1", std::string("1.000000000000e320"),
+        std::string("1e99999999999")})
     EXPECT_EQ(places(number), std::vector<std::string>{"/1"}) << number;
   std::string many = "0";
   for (int i = 0; i < 1000; ++i) many += ", 1.8e309";
