@@ -632,6 +632,8 @@ TEST(CurvePicture, OfAThresholdOfNothingEnds) {
   }
 }
 
+TEST(CurvePicture, OfNoPointsIsItsFrame) { EXPECT_NE(curve_svg({}).find("<svg"), std::string::npos); }
+
 TEST(Curve, ColumnsStayApart) {
   Curve_request request;
   request.to = kelvin(2500); // where so little is left that it takes long to write

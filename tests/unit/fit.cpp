@@ -969,6 +969,16 @@ INSTANTIATE_TEST_SUITE_P(
             "where the resistance of copper rises"},
         Bad{head + "a,0 °C,0.2 Ω\n", "measurements-unfit", 2, 8, "say with --leads"}));
 
+// An application that has its readings from elsewhere fills them in itself, and may leave out the names.
+TEST(Fit_part, Refuses_readings_of_specimens_that_are_not_there) {
+  Measurements measurements =
+      *read_measurements("m.csv", head + "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\n").measurements;
+  measurements.specimens.clear();
+  const Fit_result result = fit_part(measurements, {});
+  EXPECT_FALSE(result.fit);
+  EXPECT_EQ(result.problem, "the reading of row 2 is of specimen 0, counted from 0, and there are 0");
+}
+
 // Of three specimens none is told from the spread of the others: 12.45 Ω was to be 12.45 kΩ.
 TEST(Fit_part, Names_specimens_that_are_not_of_one_type) {
   const std::string two = "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\nb,20 °C,12.4 kΩ\nb,40 °C,5.2 kΩ\n";

@@ -1458,7 +1458,25 @@ TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
   EXPECT_EQ(json_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), json);
 }
 
+// An application may fill in a plan of its own.
+TEST(Plan, An_outcome_that_shows_nothing_is_printed) {
+  Plan empty;
+  empty.steps.emplace_back().outcomes.emplace_back().words = "neither";
+  EXPECT_NE(text_report(empty).find("if neither"), std::string::npos) << text_report(empty);
+}
+
 // ---- the record of a job
+
+TEST(Job, Of_what_is_no_profile_nothing_is_said) {
+  const Read_result read = read_json("board.profile.json", "{");
+  const Resolved resolved = resolve(read.document, {});
+  Job before;
+  before.profile = "board";
+  EXPECT_EQ(of_another_profile(before, resolved), "");
+  EXPECT_TRUE(changes_since(before, resolved, "sha256:0").empty());
+  EXPECT_EQ(record_of(resolved, plan(resolved, {{"H1"}, {}, {}, {}, {}}), before, "sha256:0").profile,
+            "board");
+}
 
 // Notes of supplies together make a caution that is longer than a text of a document may be.
 TEST(Job, A_record_with_long_cautions_reads_back) {

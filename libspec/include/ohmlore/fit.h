@@ -111,6 +111,8 @@ struct Fit_tolerance {
       tolerance_class; ///< the narrowest class of IEC 60751 that all of it lies within
 };
 
+/// What fit_part gives. A report takes it as it is: with a residual for each reading, and the document of the
+/// part.
 struct Fit {
   Fit_request request;
   Measurements measurements;
@@ -137,7 +139,7 @@ struct Fit_result {
   std::vector<Finding> findings; ///< why there is none, in the table
   std::string problem;           ///< or in words
 };
-/// Of measurements as read_measurements gives them: all readings above 0 Ω.
+/// Of measurements as read_measurements gives them: all readings above 0 Ω, their temperatures above 0 K.
 Fit_result fit_part(const Measurements& measurements, const Fit_request& request);
 
 /// The factor k of the interval mean ± k · s that holds at least `content` of a normal population with this

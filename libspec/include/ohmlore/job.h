@@ -80,7 +80,7 @@ std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>&
 /// The meter, leads and rule with which they were taken; what is stated in `means` already stays.
 void add_means(const Job& job, Judge_means& means, std::vector<std::string>& problems);
 
-// What follows is of profiles alone.
+// What follows is of profiles alone: of another document nothing is said, and the record stays as it was.
 
 /// That a record is one of another profile; empty where it is not.
 std::string of_another_profile(const Job& before, const Resolved& resolved);

@@ -11,7 +11,7 @@
 namespace ohmlore {
 
 /// A resistor between two nodes, or what is read between two terminals. Nodes and terminals are numbered from
-/// 0. In ohm, not negative; `ohm.high` may be infinite.
+/// 0, and none beyond those that there are is asked for. In ohm, not negative; `ohm.high` may be infinite.
 struct Between {
   std::size_t a = 0, b = 0;
   Interval ohm;

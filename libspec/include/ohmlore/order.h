@@ -29,7 +29,7 @@ using Showing_shares = std::array<double, showing_count>;
 struct Hypothesis {
   std::size_t culprit = 0;           ///< failures of one culprit need not be told apart
   double weight = 0;                 ///< how likely, before anything is measured; any scale
-  std::vector<Showing_shares> shows; ///< by test
+  std::vector<Showing_shares> shows; ///< by test: one for each
 };
 
 /// Work that serves every later test: a connector withdrawn, a cover taken off.
@@ -51,7 +51,7 @@ struct Order_problem {
   std::size_t culprits = 0, chores = 0;
 };
 
-/// What has been measured, and what is left.
+/// What has been measured, and what is left: made by `beginning`, then by `after`.
 struct Order_state {
   std::vector<double>
       weights;             ///< of the hypotheses, adding up to 1; all 0 where nothing explains the readings

@@ -87,6 +87,7 @@ struct Plan_code {
   std::string id, display, meaning, raised, note;
 };
 
+/// What plan() gives. A report takes it as it is: whatever counts suspects counts those of this plan.
 struct Plan {
   std::string profile;
   std::int64_t revision = 0;

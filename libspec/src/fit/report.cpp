@@ -223,6 +223,7 @@ std::string fit_svg(const Fit& fit) {
   request.from = fit.kelvin.low;
   request.to = fit.kelvin.high;
   if (!(fit.kelvin.width() > 0)) request.from = fit.kelvin.low - 5, request.to = fit.kelvin.high + 5;
+  if (resolved.components.empty()) return {};
   const Curve_result result = curve_of(resolved.components.front(), request);
   if (!result.curve) return {};
   const double leads = fit.request.means.leads.ohm;

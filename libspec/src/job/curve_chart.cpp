@@ -127,7 +127,7 @@ std::string described(const Curve& curve) {
       text += fmt::format("{}{} at {}", text.empty() ? "" : "; ", band_text(*at.ohm),
                           temperature_text(at.kelvin, curve.unit));
   };
-  add(curve.points.front());
+  if (!curve.points.empty()) add(curve.points.front());
   if (curve.points.size() > 2) add(curve.points[curve.points.size() / 2]);
   if (curve.points.size() > 1) add(curve.points.back());
   return fmt::format("Resistance over temperature: {}.", text);

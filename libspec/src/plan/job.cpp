@@ -195,6 +195,7 @@ void add_means(const Job& job, Judge_means& means, std::vector<std::string>& pro
 }
 
 std::string of_another_profile(const Job& before, const Resolved& resolved) {
+  if (resolved.document->profile() == nullptr) return {};
   const std::string id(*resolved.document->profile()->id);
   return before.profile.empty() || before.profile == id
              ? std::string()
@@ -203,6 +204,7 @@ std::string of_another_profile(const Job& before, const Resolved& resolved) {
 
 std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash) {
   std::vector<std::string> changes;
+  if (resolved.document->profile() == nullptr) return changes;
   add_change("the profile", {before.profile, before.hash, before.revision},
              {before.profile, hash, *resolved.document->profile()->revision}, changes);
   for (const Job_source& was : before.parts)
@@ -277,6 +279,7 @@ void add_results(Job& job, const Verdict& verdict) {
 }
 
 Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
+  if (resolved.document->profile() == nullptr) return job;
   const Profile& profile = *resolved.document->profile();
   job.profile = plan.profile;
   job.revision = plan.revision;

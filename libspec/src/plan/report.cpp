@@ -46,7 +46,7 @@ struct Step_numbers {
 // After an abnormal reading, what is rarer than this is for the plan that goes on with the readings.
 constexpr double worth_showing = 0.1;
 
-bool is_healthy(const Plan_outcome& one) { return one.shown[0] == Showing::healthy; }
+bool is_healthy(const Plan_outcome& one) { return !one.shown.empty() && one.shown[0] == Showing::healthy; }
 
 bool has(const std::vector<std::string>& texts, const std::string& text) {
   return std::find(texts.begin(), texts.end(), text) != texts.end();
