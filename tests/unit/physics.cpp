@@ -362,6 +362,8 @@ TEST(Steinhart_hart, through_points_that_fix_no_curve_is_empty) {
   EXPECT_FALSE(through({273.15, 298.15, 323.15}, {32650, 10000, 0}));
   EXPECT_FALSE(through({0, 298.15, 323.15}, {32650, 10000, 3602}));
   EXPECT_FALSE(through({273.15, 298.15, 323.15}, {2, 1, 0.5})); // ln 2 + ln 1 + ln ½ = 0
+  EXPECT_FALSE(through({273.15, 298.15, 323.15}, {10, 1, 0.1}));
+  EXPECT_FALSE(through({273.15, 298.15, 323.15}, {6, 0.5, 1 / 3.0}));
 }
 
 // IEC 60751, formula and coefficients with the decimals themselves, not the doubles nearest to them.

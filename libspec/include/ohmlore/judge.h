@@ -67,7 +67,7 @@ struct Part_temperature {
   double kelvin = zero_celsius + 20;
   double half_width = 1; ///< of the thermometer, in kelvin: rectangular
   Temperature_place place = Temperature_place::unstated;
-  std::optional<double> minutes_since_running; ///< empty: it has not run today
+  std::optional<double> minutes_since_running; ///< not negative; empty: it has not run today
 };
 /// Reads "14 °C ± 1 K", "14C+-0.5", "57 °F"; without a ±, ± 1 K (common practice, no source).
 std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem);

@@ -98,8 +98,12 @@ std::optional<Steinhart_hart> steinhart_hart_through(std::span<const double, 3> 
   const double c = second / (l0 + l1 + l2);
   const double b = first - c * (l0 * l0 + l0 * l1 + l1 * l1);
   const double a = y0 - l0 * (b + c * l0 * l0);
-  if (!std::isfinite(a) || !std::isfinite(b) || !std::isfinite(c)) return {};
-  return Steinhart_hart{a, b, c};
+  const Steinhart_hart found = {a, b, c};
+  // Logarithms of doubles seldom add up to 0 to the last bit: what they leave makes a curve beside the
+  // points.
+  for (std::size_t i = 0; i < 3; ++i)
+    if (!(std::fabs(steinhart_hart_temperature(found, ohm[i]) / t_kelvin[i] - 1) < 1e-9)) return {};
+  return found;
 }
 
 namespace {
