@@ -10,13 +10,18 @@ static void check(const Subject& subject, Sink& sink) {
     if (rule == nullptr || rule->rule->severity != Severity::error || rule->rule->is_of_the_house ||
         !entry.value || *entry.value == Severity::error)
       continue;
-    const std::string way = can_be_waived(*rule->rule)
-                                ? "waive it where it stands, with the reason, if it must be accepted"
-                                : "it cannot be waived either, as what is refused is not read";
-    sink.report(entry.value.node,
-                fmt::format("{} finds only what is wrong for certain, so it stays an error and `{}` has no "
-                            "effect; {}",
-                            entry.id, word_of(*entry.value), way));
+    // Many rules with errors warn, too, of what they doubt, and that may be lowered.
+    if (can_be_waived(*rule->rule))
+      sink.report_as(Severity::warning, entry.value.node,
+                     fmt::format("what {} finds for certain stays an error, and `{}` holds only for what it "
+                                 "doubts, if it doubts anything; waive an error where it stands, with the "
+                                 "reason, if it must be accepted",
+                                 entry.id, word_of(*entry.value)));
+    else
+      sink.report(entry.value.node,
+                  fmt::format("what {} finds is refused, so it stays an error and `{}` has no effect; it "
+                              "cannot be waived either, as what is refused is not read",
+                              entry.id, word_of(*entry.value)));
   }
 }
 
