@@ -61,7 +61,8 @@ std::optional<Interval> platinum_resistance(Interval t_celsius, Interval r0);
 std::optional<Interval> platinum_temperature(Interval ohm, Interval r0);
 
 enum class Rtd_class : std::uint8_t { aa, a, b, c };
-/// Tolerance of a class in kelvin at t: ±(a + b |t|), IEC 60751:2008 table 5 (t in °C).
+/// Tolerance of a class in kelvin at t: ±(a + b |t|), IEC 60751:2008 table 3 (t in °C; the number of the
+/// table from memory).
 double rtd_class_tolerance(Rtd_class accuracy, double t_celsius);
 /// Where the class holds for wire-wound and for film resistors, in °C (IEC 60751:2008; the film range of
 /// class C is from memory).
