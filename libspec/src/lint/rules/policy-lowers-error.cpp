@@ -11,23 +11,19 @@ static void check(const Subject& subject, Sink& sink) {
         !entry.value || *entry.value == Severity::error)
       continue;
     // Many rules with errors warn, too, of what they doubt, and that may be lowered.
-    if (can_be_waived(*rule->rule))
-      sink.report_as(Severity::warning, entry.value.node,
-                     fmt::format("what {} finds for certain stays an error, and `{}` holds only for what it "
-                                 "doubts, if it doubts anything; waive an error where it stands, with the "
-                                 "reason, if it must be accepted",
-                                 entry.id, word_of(*entry.value)));
-    else
-      sink.report(entry.value.node,
-                  fmt::format("what {} finds is refused, so it stays an error and `{}` has no effect; it "
-                              "cannot be waived either, as what is refused is not read",
-                              entry.id, word_of(*entry.value)));
+    const std::string_view way =
+        can_be_waived(*rule->rule) ? "waive an error where it stands, with the reason, if it must be accepted"
+                                   : "it cannot be waived either, as what is refused is not read";
+    sink.report(entry.value.node,
+                fmt::format("what {} finds for certain stays an error, and `{}` holds only for what it "
+                            "doubts, if it doubts anything; {}",
+                            entry.id, word_of(*entry.value), way));
   }
 }
 
 extern const Rule policy_lowers_error = {
     .family = Family::corpus,
-    .severity = Severity::error,
+    .severity = Severity::warning,
     .summary = "The policy of a corpus lowers the severity of an error.",
     .check = check,
 };
