@@ -3,6 +3,8 @@
 #include "published.h"
 
 #include "ohmlore/bands.h"
+#include "ohmlore/curve.h"
+#include "ohmlore/open_component.h"
 #include "ohmlore/report.h"
 
 #include <fmt/format.h>
@@ -10,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -38,6 +41,43 @@ TEST_P(Published_ntc, passes) {
   const auto rows = printed_rows(*csv, GetParam());
   ASSERT_GE(rows.size(), 34u);
   EXPECT_EQ(above_notes(lint(ntc_text(rows, GetParam().stated_b))), "");
+}
+
+// How far it lies from the curve of one of its B-values is what curves, verdicts and plans say at most.
+TEST_P(Published_ntc, lies_beside_one_b_value_no_farther_than_is_said) {
+  READ_OR_SKIP(csv, GetParam().file);
+  std::map<std::string, double> ohm;
+  for (const Printed_row& row : printed_rows(*csv, GetParam()))
+    ohm[row.celsius] = parse_quantity(row.ohm, Dimension::resistance).value.value().si;
+  const auto kelvin = [](const std::string& celsius) { return std::stod(celsius) + zero_celsius; };
+  const auto over = [&](const std::string& one, const std::string& other) {
+    return 1 / kelvin(one) - 1 / kelvin(other);
+  };
+  std::size_t compared = 0;
+  for (const std::string hot : {"50", "85", "100"}) {
+    if (ohm.count("25") == 0 || ohm.count(hot) == 0) continue;
+    const double b = std::log(ohm["25"] / ohm[hot]) / over("25", hot);
+    const std::string part = part_text(fmt::format(
+        R"("kind": "ntc", "name": "N", "model": {{ "kind": "beta", "resistance": "{} Ω", "at": "25 °C",
+        "b_value": "{:.6f} K", "b_between": "25 °C to {} °C" }})",
+        ohm["25"], b, hot));
+    const Opened_component opened = open_component("-", {}, part);
+    ASSERT_NE(opened.component, nullptr);
+    for (const auto& [celsius, read] : ohm) {
+      Curve_request there;
+      there.from = there.to = kelvin(celsius);
+      const Curve_result curve = curve_of(*opened.component, there);
+      ASSERT_TRUE(curve.curve) << curve.problem;
+      ++compared;
+      double said = 0.5; // less is not said
+      for (const Curve_note& note : curve.curve->notes)
+        if (note.id == "one_b_below" || note.id == "one_b_above") said = std::stod(note.filled[0]);
+      const double off = 100 * std::fabs(read / (ohm["25"] * std::exp(b * over(celsius, "25"))) - 1);
+      EXPECT_LE(off, 1.05 * said + 0.1)
+          << celsius << " °C by B25/" << hot << ": two digits, and those of the rows";
+    }
+  }
+  EXPECT_GE(compared, ohm.count("50") * 3 * 34) << "the fifth table ends at 0 °C";
 }
 
 // Every second to every fifth row, and four windows of three to eight rows: as people shorten a table.

@@ -762,15 +762,15 @@ TEST(Fit_part, Compares_platinum_with_its_classes) {
   EXPECT_EQ(class_of(1000.5, {0, 50, 100}), Tolerance_class::B);
   // Class AA ends at 250 °C, A begins at -100 °C (IEC 60751, table 3, wire-wound).
   EXPECT_EQ(class_of(1000, {0, 100, 200, 300}), Tolerance_class::A);
-  // What the measurement itself may be off is more than class C allows: ± 0.6 K at 0 °C (IEC 60751, table 5).
+  // What the measurement itself may be off is more than class C allows: ± 0.6 K at 0 °C (IEC 60751, table 3).
   bath.thermometer = 1;
   const Fit coarse = fitted(platinum_table(10, 0.0001), Component_kind::rtd, bath);
   EXPECT_FALSE(coarse.tolerance->tolerance_class);
   EXPECT_NE(text_report(coarse).find("no class of IEC 60751 can be claimed"), std::string::npos);
 }
 
-// Table 5 of IEC 60751: class C is ± 0.6 K at 0 °C, and ± 1 K at -40 °C, where a share of the resistance is
-// widest. By table 3 it ends at 600 °C.
+// Table 3 of IEC 60751: class C is ± 0.6 K at 0 °C, and ± 1 K at -40 °C, where a share of the resistance is
+// widest. It ends at 600 °C.
 TEST(Fit_part, Says_where_no_class_of_platinum_holds) {
   const auto said_of = [](std::initializer_list<double> bath_celsius, double thermometer) {
     std::vector<Row> rows;
@@ -791,7 +791,7 @@ TEST(Fit_part, Says_where_no_class_of_platinum_holds) {
 }
 
 // All baths are 0.34 K warmer than the thermometer says: parts of R0 = 99.8175 Ω look like 99.99 Ω, and are
-// at -20 °C 0.43 K beside 100 Ω, where class B is ± 0.4 K (IEC 60751, table 5).
+// at -20 °C 0.43 K beside 100 Ω, where class B is ± 0.4 K (IEC 60751, table 3).
 TEST(Fit_part, Claims_no_class_that_the_thermometer_may_feign) {
   std::vector<Row> rows;
   for (int s = 0; s < 5; ++s)

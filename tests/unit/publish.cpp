@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "ohmlore/lint.h"
 #include "ohmlore/publish.h"
 #include "ohmlore/report.h"
 #include "ohmlore/schema_engine.h"
@@ -139,6 +140,87 @@ TEST(Publish, a_skeleton_takes_no_id_that_is_none) {
   EXPECT_NE(skeleton(Document_kind::part, "x\", \"kind\": \"corpus").find(R"("id": "<id>")"),
             std::string::npos);
   EXPECT_EQ(skeleton(Document_kind::corpus, "larch").find("larch"), std::string::npos) << "it has no id";
+}
+
+const Record& record_of(std::string_view name) {
+  const auto records = published_records();
+  return **std::find_if(records.begin(), records.end(), [&](const Record* r) { return r->name == name; });
+}
+
+// One of a kind, with every field as its example has it.
+std::string as_in_examples(const Record& record, unsigned kind, const std::set<std::string_view>& without) {
+  std::string out = R"({ "kind": ")" + std::string(record.kinds->words[kind].text) + '"';
+  for (const Field& field : record.fields)
+    if (field.in(kind) && field.key != "kind" && without.count(field.key) == 0)
+      ((((out += ", \"") += field.key) += "\": ") += field.example);
+  return out + " }";
+}
+
+std::string worse_than_notes(const std::string& name, const std::string& document) {
+  std::string found;
+  for (const Finding& finding : lint_text(name, document))
+    if (finding.severity > Severity::note) (found += finding.message) += '\n';
+  return found;
+}
+
+std::string part_with(const std::string& component) {
+  return R"({"format": "ohmlore/1.0", "kind": "part", "id": "p", "revision": 1, "sources": {"notes": {"kind": )"
+         R"("maker_document", "title": "T"}}, "source": {"from": "notes"}, "component": )" +
+         component + "}";
+}
+
+std::string profile_with(const std::string& kind, const std::string& expect) {
+  const std::string component = R"({"name": "N", "kind": ")" + kind + R"(", "between": ["X4.2", )";
+  return R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1, "appliance": {"maker": "M",
+      "models": ["A"], "type": "room_heater", "fuel": "electricity", "controller": {"part": "P"}},
+      "safety": {"supplies": [{"kind": "mains", "isolate_at": "spur"}]},
+      "sources": {"notes": {"kind": "maker_document", "title": "T"}}, "source": {"from": "notes"},
+      "connectors": {"X4": {"label": "X4", "ways": 3, "circuit": "selv", "pins": {"1": {}, "2": {}, "3": {}}}},
+      "components": {"one": )" +
+         component + R"("X4.1"]}, "return_sensor": )" + component + R"("X4.3"]}},
+      "tests": {"t": {"component": "one", "unplug": "X4", "probes": ["X4.1", "X4.2"], "side": "at_component",
+      "expect": )" +
+         expect + "}}}";
+}
+
+// What is wrong with it in parts of every kind; empty where it fits one.
+template <class Wrong_in>
+std::string wrong_in_all(const Enumeration& kinds, Wrong_in wrong_in) {
+  std::string wrong;
+  for (const auto& kind : kinds.words)
+    if ((wrong = wrong_in(std::string(kind.text))).empty()) break;
+  return wrong;
+}
+
+// Who takes over what the messages, the schemas and an editor offer has a record that holds together.
+TEST(Publish, examples_of_one_record_do_not_contradict_each_other) {
+  const Record &expectation = record_of("expectation"), &model = record_of("model"),
+               &component = record_of("component_type");
+  for (unsigned kind = 0; kind < component.kinds->words.size(); ++kind) {
+    const std::string one = // no switch is purely resistive
+        as_in_examples(component, kind, {"model", "source", "purely_resistive"});
+    EXPECT_EQ(worse_than_notes("p.part.json", part_with(one)), "") << one;
+  }
+  for (unsigned kind = 0; kind < model.kinds->words.size(); ++kind) {
+    const std::string one = as_in_examples(model, kind, {"source", "pairs"});
+    EXPECT_EQ(wrong_in_all(*component.kinds,
+                           [&](const std::string& of) {
+                             return worse_than_notes("p.part.json",
+                                                     part_with(R"({"name": "N", "kind": ")" + of +
+                                                               R"(", "model": )" + one + "}"));
+                           }),
+              "")
+        << one;
+  }
+  for (unsigned kind = 0; kind < expectation.kinds->words.size(); ++kind) {
+    const std::string one = as_in_examples(expectation, kind, {});
+    EXPECT_EQ(wrong_in_all(*component.kinds,
+                           [&](const std::string& of) {
+                             return worse_than_notes("p.profile.json", profile_with(of, one));
+                           }),
+              "")
+        << one;
+  }
 }
 
 TEST(Publish, every_integer_is_bounded) {

@@ -48,8 +48,9 @@ void add_find(CLI::App& app, int& status) {
       ->type_name("NUMBER")
       ->check(number_within(0, 1'000'000));
   add_format(*command, options->format);
-  command->footer("Capital letters do not matter, nor what stands between letters and digits: \"ov4410\" "
-                  "finds OV-4410.\nA word that no profile holds is taken for a misspelt one.\n"
-                  "Exit status: 0 found, 1 nothing was found, 2 the work could not be done.");
+  command->footer(
+      "Capital letters do not matter, nor what stands between letters and digits: \"ov4410\" "
+      "finds OV-4410.\nA word of five letters or more that no profile holds is taken for a misspelt one.\n"
+      "Exit status: 0 found, 1 nothing was found, 2 the work could not be done.");
   command->callback([options, &status] { status = find(*options); });
 }

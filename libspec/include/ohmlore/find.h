@@ -24,9 +24,9 @@ namespace ohmlore {
   word(text, "Any other text: a place, a signal, a cause, a note, the type of the appliance, the id of a part.")
 #define OHMLORE_LIKENESSES(word) \
   word(same, "The word itself.") \
-  word(beginning, "The beginning of a longer word.") \
-  word(inside, "A piece of a longer word.") \
-  word(misspelt, "A word that is spelt nearly so; looked for only where no profile holds the word, and never for one with a digit.")
+  word(beginning, "The beginning of a longer word: two letters or digits at least.") \
+  word(inside, "A piece of a longer word: three letters or digits at least.") \
+  word(misspelt, "A word that is spelt nearly so; looked for only where no profile holds the word, which has five letters or more and no digit.")
 // clang-format on
 OHMLORE_ENUM(Find_field, OHMLORE_FIND_FIELDS)
 OHMLORE_ENUM(Likeness, OHMLORE_LIKENESSES)

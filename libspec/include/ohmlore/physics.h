@@ -32,8 +32,9 @@ Interval b_between(Interval r1, Interval t1_kelvin, Interval r2, Interval t2_kel
 /// 5 K to 5 K: outside of `usual_b` doubt, outside of `possible_b` none exists.
 inline constexpr Interval usual_b = {2000, 6000};
 inline constexpr Interval possible_b = {1000, 8000};
-/// By how much that B grows with temperature, in kelvin per kelvin. From the published tables of TDK/EPCOS,
-/// Murata and Campbell Scientific that the tests read: 1.3 to 5.6, with the noise of their digits 0.8 to 7.7.
+/// By how much that B grows with temperature, in kelvin per kelvin. The published tables of TDK/EPCOS, Murata
+/// and Campbell Scientific that the tests read have 0.8 to 7.7 in steps of 20 K, and 1.6 to 5.4 between -20
+/// °C and 110 °C.
 inline constexpr Interval b_drift = {-3, 9};
 
 /// Steinhart and Hart (1968): 1/T = a + b ln R + c (ln R)^3, with R in ohm, T in kelvin.
@@ -60,7 +61,8 @@ std::optional<Interval> platinum_resistance(Interval t_celsius, Interval r0);
 std::optional<Interval> platinum_temperature(Interval ohm, Interval r0);
 
 enum class Rtd_class : std::uint8_t { aa, a, b, c };
-/// Tolerance of a class in kelvin at t: ±(a + b |t|), IEC 60751:2008 table 5 (t in °C).
+/// Tolerance of a class in kelvin at t: ±(a + b |t|), IEC 60751:2008 table 3 (t in °C; the number of the
+/// table from memory).
 double rtd_class_tolerance(Rtd_class accuracy, double t_celsius);
 /// Where the class holds for wire-wound and for film resistors, in °C (IEC 60751:2008; the film range of
 /// class C is from memory).

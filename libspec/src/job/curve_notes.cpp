@@ -11,8 +11,8 @@
 
 namespace ohmlore {
 
-// B of published tables grows so with temperature, in kelvin per kelvin (see b_drift).
-static constexpr Interval published_b_drift = {1.3, 5.6};
+// B of published tables grows by so much at most from -20 °C to 110 °C, in kelvin per kelvin (see b_drift).
+static constexpr double published_b_drift = 5.6;
 
 // How far real thermistors lie from a curve of one B, at the worst end. B between two temperatures is B at
 // their mean, as it drifts nearly evenly.
@@ -24,7 +24,7 @@ static std::optional<Curve_note> b_note(const Curve& curve) {
   double worst = 0, at = 0;
   for (const double t : {curve.kelvin.low, curve.kelvin.high}) {
     const double off =
-        std::expm1(published_b_drift.high / 2 * (t + reference - stated_sum) * (1 / t - 1 / reference));
+        std::expm1(published_b_drift / 2 * (t + reference - stated_sum) * (1 / t - 1 / reference));
     if (std::fabs(off) > std::fabs(worst)) worst = off, at = t;
   }
   if (std::fabs(worst) < 0.005) return std::nullopt;

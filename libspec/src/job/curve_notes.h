@@ -29,10 +29,10 @@ inline constexpr Curve_sentence curve_sentences[] = {
      "No tolerance is stated: the band is only what the digits leave open, and a good part may "
      "lie outside of it."},
     {"one_b_below",
-     "The band is that of one B-value; B drifts in every thermistor: published tables lie up to {} "
+     "The band is that of one B-value; B drifts in every thermistor: a healthy one may lie up to {} "
      "below such a curve at {}. Where that matters, look for a table or Steinhart-Hart."},
     {"one_b_above",
-     "The band is that of one B-value; B drifts in every thermistor: published tables lie up to {} "
+     "The band is that of one B-value; B drifts in every thermistor: a healthy one may lie up to {} "
      "above such a curve at {}. Where that matters, look for a table or Steinhart-Hart."},
     {"bends_between", "Between two rows the band is as wide as thermistors bend."},
     {"unknown_between",

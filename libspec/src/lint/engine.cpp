@@ -67,7 +67,10 @@ static std::string why_unused(const Document& document, const Waiver& waiver, bo
   const Rule_entry* entry = find_rule(*waiver.rule);
   if (entry == nullptr) return {}; // waiver-rule-unknown says so
   if (!can_be_waived(*entry->rule))
-    return fmt::format("what {} finds cannot be waived: what is refused is not read; mend it", entry->slug);
+    return fmt::format("what {} finds cannot be waived{}", entry->slug,
+                       entry->rule->severity == Severity::error
+                           ? ": what is refused is not read; mend it"
+                           : "; mend it, or lower it in the policy of the corpus");
   if (document.find(*waiver.at) == 0)
     return fmt::format(
         "there is no {} in this document; name the place of the finding, or a record around it",

@@ -24,8 +24,8 @@ inline Interval allowed_by_rating(double watt) {
   return {1 / (1 + std::clamp(20 / watt, 0.05, 0.1)), 1 / 0.9};
 }
 
-/// Above that a rated voltage, in volt, is the one between two lines: from a phase to neutral there are 100 V
-/// to 347 V (IEC 60038, from memory).
+/// Above that a rated voltage, in volt, is the one between two lines: from a phase to neutral buildings have
+/// 100 V to 347 V, and 400/690 V is of industry (IEC 60038, from memory).
 inline constexpr double surely_between_lines = 350;
 
 inline bool is_rated_between_lines(const Resolved_component& component) {

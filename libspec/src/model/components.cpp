@@ -89,7 +89,7 @@ static constexpr Field type_fields[] = {
      .kinds = kinds(winding)},
     {OHMLORE_MEMBER(Component_type, element), .doc = "What the element is made of.", .example = R"("wire")",
      .kinds = kinds(heater, igniter)},
-    {OHMLORE_MEMBER(Component_type, contacts), .doc = "Kind of contact.", .example = R"("no")",
+    {OHMLORE_MEMBER(Component_type, contacts), .doc = "Kind of contact.", .example = R"("nc")",
      .kinds = kinds(switch_)},
     {OHMLORE_MEMBER(Component_type, pulse),
      .doc = "Reed contact that pulses: the position of the magnet decides what it reads at rest.",

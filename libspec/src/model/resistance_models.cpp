@@ -8,14 +8,14 @@ static constexpr Dimensions ohm_or_percent = Dimension::resistance | Dimension::
 static constexpr Field table_row_fields[] = {
     {OHMLORE_MEMBER(Table_row, at), .doc = "Temperature of the part.", .example = R"("25 °C")",
      .required = true, .dimensions = Dimension::temperature},
-    {OHMLORE_MEMBER(Table_row, nominal), .doc = "Nominal resistance.", .example = R"("12.0 kΩ")",
+    {OHMLORE_MEMBER(Table_row, nominal), .doc = "Nominal resistance.", .example = R"("10.0 kΩ")",
      .dimensions = Dimension::resistance},
     {OHMLORE_MEMBER(Table_row, tolerance), .doc = "Tolerance on the nominal.", .example = R"("2 %")",
      .dimensions = ohm_or_percent},
     {OHMLORE_MEMBER(Table_row, min), .doc = "Least resistance of a part within tolerance.",
-     .example = R"("11.8 kΩ")", .dimensions = Dimension::resistance},
+     .example = R"("9.8 kΩ")", .dimensions = Dimension::resistance},
     {OHMLORE_MEMBER(Table_row, max), .doc = "Greatest resistance of a part within tolerance.",
-     .example = R"("12.2 kΩ")", .dimensions = Dimension::resistance},
+     .example = R"("10.2 kΩ")", .dimensions = Dimension::resistance},
 };
 constinit const Record table_row_record = {
     "table_row", "Table row",
@@ -63,7 +63,7 @@ static constexpr Field model_fields[] = {
     {OHMLORE_MEMBER(Resistance_model, b_tolerance), .doc = "Tolerance on the B-value.", .example = R"("1 %")",
      .kinds = kinds(beta, table), .dimensions = Dimension::ratio | Dimension::thermal_constant},
     {OHMLORE_MEMBER(Resistance_model, rows), .doc = "The table of values, in rising order of temperature.",
-     .example = R"([{ "at": "25 °C", "nominal": "12.0 kΩ", "tolerance": "2 %" }])", .kinds = kinds(table),
+     .example = R"([{ "at": "25 °C", "nominal": "10.0 kΩ", "tolerance": "2 %" }])", .kinds = kinds(table),
      .required_by = kinds(table), .limits = {1, 500}},
     {OHMLORE_MEMBER(Resistance_model, a),
      .doc = "First coefficient of 1/T = a + b ln R + c (ln R)³, R in ohm.",

@@ -10,19 +10,20 @@ static void check(const Subject& subject, Sink& sink) {
     if (rule == nullptr || rule->rule->severity != Severity::error || rule->rule->is_of_the_house ||
         !entry.value || *entry.value == Severity::error)
       continue;
-    const std::string way = can_be_waived(*rule->rule)
-                                ? "waive it where it stands, with the reason, if it must be accepted"
-                                : "it cannot be waived either, as what is refused is not read";
+    // Many rules with errors warn, too, of what they doubt, and that may be lowered.
+    const std::string_view way =
+        can_be_waived(*rule->rule) ? "waive an error where it stands, with the reason, if it must be accepted"
+                                   : "it cannot be waived either, as what is refused is not read";
     sink.report(entry.value.node,
-                fmt::format("{} finds only what is wrong for certain, so it stays an error and `{}` has no "
-                            "effect; {}",
+                fmt::format("what {} finds for certain stays an error, and `{}` holds only for what it "
+                            "doubts, if it doubts anything; {}",
                             entry.id, word_of(*entry.value), way));
   }
 }
 
 extern const Rule policy_lowers_error = {
     .family = Family::corpus,
-    .severity = Severity::error,
+    .severity = Severity::warning,
     .summary = "The policy of a corpus lowers the severity of an error.",
     .check = check,
 };

@@ -2,10 +2,9 @@
 
 #include "lint/platinum.h"
 #include "lint/rule.h"
+#include "lint/usual.h"
 
 namespace ohmlore::rules {
-
-static constexpr Interval told = {10, 10e3}; // beyond, prefix-suspicious has more to say
 
 // "; 109.7 Ω is what a Pt100 has at 25 °C"
 static std::string slip(double r0) {
@@ -21,8 +20,11 @@ static std::string slip(double r0) {
 }
 
 static void check(const Subject& subject, Sink& sink) {
-  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component&) {
-    if (*model.kind != Model_kind::iec_60751 || !model.r0 || !told.contains(model.r0->si)) return;
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    if (*model.kind != Model_kind::iec_60751 || !model.r0) return;
+    // Beyond what is usual, prefix-suspicious has more to say.
+    if (const Usual* usual = usual_component(component); usual && !usual->range.contains(model.r0->si))
+      return;
     const Interval r0 = written_interval(*model.r0);
     if (std::any_of(std::begin(usual_r0), std::end(usual_r0),
                     [&](double nominal) { return r0.contains(nominal); }))
