@@ -124,9 +124,9 @@
   word("curve_note", "no_tolerance", "", \
     "Es ist keine Toleranz angegeben: das Band ist nur, was die Stellen offen lassen, und ein gutes Bauteil kann außerhalb liegen.") \
   word("curve_note", "one_b_below", "", \
-    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: ein guter kann bis zu {} unter einer solchen Kurve liegen, so bei {}. Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
+    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: ein guter kann bis zu {} unter einer solchen Kurve liegen (bei {}). Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
   word("curve_note", "one_b_above", "", \
-    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: ein guter kann bis zu {} über einer solchen Kurve liegen, so bei {}. Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
+    "Das Band ist das eines einzigen B-Werts; B driftet in jedem Thermistor: ein guter kann bis zu {} über einer solchen Kurve liegen (bei {}). Wo das zählt, eine Tabelle oder Steinhart-Hart suchen.") \
   word("curve_note", "bends_between", "", "Zwischen zwei Zeilen ist das Band so breit, wie sich Kurven von Thermistoren krümmen.") \
   word("curve_note", "unknown_between", "", \
     "Zwischen zwei Zeilen ist nur bekannt, dass ein gutes Bauteil zwischen dem liegt, was die beiden erlauben.") \
