@@ -49,6 +49,22 @@ void check_stated(const Subject& subject, Sink& sink, const Resistance_model& mo
                           kelvin(b), kelvin(possible_b.low), kelvin(possible_b.high)));
 }
 
+// Whether 1/T = a + b ln R + c (ln R)³ may be that of 25 °C for a resistance that an NTC has there; piece by
+// piece of ln R, as each stands in it several times.
+bool may_reach_25(const Resistance_model& model) {
+  constexpr int pieces = 256;
+  const Interval a = written_interval(*model.a), b = written_interval(*model.b),
+                 c = written_interval(*model.c);
+  const Interval logarithm = log(possible_at_25);
+  const Interval inverse = Interval{1, 1} / widened(Interval{room_temperature, room_temperature}, 1);
+  const auto end = [&](int i) { return std::lerp(logarithm.low, logarithm.high, i / double(pieces)); };
+  for (int i = 0; i < pieces; ++i) {
+    const Interval l = {end(i), end(i + 1)};
+    if ((a + l * (b + c * l * l)).overlaps(inverse)) return true;
+  }
+  return false;
+}
+
 // Coefficients whose B is possible give what no thermistor has where they are not of R in ohm, or a digit of
 // `a` is lost.
 void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
@@ -56,8 +72,11 @@ void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_compo
   const bool made_for_25 = range && kelvin_interval(**range).contains(room_temperature);
   if (range && !made_for_25) return;
   const auto band = model_interval(model, {room_temperature, room_temperature}, Taken::generously);
-  // Without room for an answer in a double: else a curve of hotter temperatures may end before.
-  const bool none = model.b->si >= 0 && model.c->si >= 0 && !nominal_resistance(model, room_temperature);
+  // Without room for an answer in a double: else a curve of hotter temperatures may end before, unless 25 °C
+  // is one that the part is made for.
+  const bool rises = model.b->si >= 0 && model.c->si >= 0;
+  const bool none =
+      !nominal_resistance(model, room_temperature) && (rises || (made_for_25 && !may_reach_25(model)));
   const bool outside = band && !band->overlaps(possible_at_25);
   if (!none && !outside) return;
   sink.report_as(made_for_25 ? Severity::error : Severity::warning, model.a.node,
