@@ -86,6 +86,13 @@ Words no_number(const Case& c) {
       return {fmt::format("no {} is written before a value; whether it is a limit, and which, the key says",
                           in_quotes(sign)),
               {}};
+  for (const std::string_view sign : {"~", "≈"})
+    if (c.found().starts_with(sign) && !c.allowed.has(Dimension::voltage)) // of which "~" says ac
+      return {fmt::format("no {} is written before a value; how far it may be off is a tolerance, written in "
+                          "a field of its own",
+                          in_quotes(sign)),
+              c.offer(fmt::format("{}{}{}", c.before(), without_spaces_before(c.found().substr(sign.size())),
+                                  c.after()))};
   if (c.found().empty()) return {fmt::format("a number is missing; {}", how_written(c)), {}};
   return {fmt::format("{} does not start with a number; {}", in_quotes(c.found()), how_written(c)), {}};
 }
@@ -177,6 +184,9 @@ Words left_over(const Case& c) {
   if (rest.starts_with('.'))
     if (auto suggestion = c.offer_instead(rest.substr(1)); !suggestion.empty())
       return {"no digit follows the point", std::move(suggestion)};
+  if (rest.starts_with('@') && c.allowed.has(Dimension::resistance))
+    return {fmt::format("{} is a temperature, which is written in a field of its own", in_quotes(rest)),
+            c.offer_instead("")};
   if (rest == "=" || rest == "\u2393")
     return {fmt::format("{} does not say dc in words", in_quotes(rest)), c.offer_instead(" dc")};
   if (const auto unit = find_unit(rest);
