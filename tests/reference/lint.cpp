@@ -8,7 +8,9 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <fstream>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -63,6 +65,32 @@ std::map<std::string, bool> accepted_colours(const std::vector<std::string>& tex
         std::none_of(found.begin(), found.end(), [&](const Finding& f) { return f.pointer == at; });
   }
   return accepted;
+}
+
+// ISO 3166-1, as the tz database lists it: code, tab, name.
+TEST(Countries, two_letters_are_a_code_where_the_standard_assigns_them) {
+  std::ifstream list("/usr/share/zoneinfo/iso3166.tab");
+  if (!list) GTEST_SKIP() << "no list of countries in /usr/share/zoneinfo";
+  std::set<std::string> listed;
+  for (std::string line; std::getline(list, line);)
+    if (!line.starts_with('#')) listed.insert(line.substr(0, 2));
+  ASSERT_EQ(listed.size(), 249u);
+  listed.insert("XK"); // Kosovo, by a code for users
+  std::vector<std::string> texts;
+  for (char a = 'A'; a <= 'Z'; ++a)
+    for (char b = 'A'; b <= 'Z'; ++b) texts.push_back({a, b});
+  const std::string text = fmt::format(R"({{
+  "format": "ohmlore/1.0", "kind": "profile", "id": "example", "revision": 1,
+  "appliance": {{ "maker": "Orrinvale", "models": ["Larch 24 C"], "markets": ["{}"] }}
+}})",
+                                       fmt::join(texts, "\", \""));
+  const auto found =
+      of_rule(lint_document(read_json("example.profile.json", text), {}).findings, "country-code-unknown");
+  std::set<std::string> refused;
+  for (const Finding& finding : found) refused.insert(finding.pointer);
+  for (std::size_t i = 0; i < texts.size(); ++i)
+    EXPECT_EQ(refused.count(fmt::format("/appliance/markets/{}", i)), listed.count(texts[i]) ? 0u : 1u)
+        << texts[i];
 }
 
 // IEC 60757, as listed in the reference folder.

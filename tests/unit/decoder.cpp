@@ -290,9 +290,25 @@ TEST(Key_duplicate, however_it_is_spelled) {
   EXPECT_EQ(rules(component(R"("\u006bind": "ntc", "note": "a", "Note": "b")")), Texts{"key-unknown"});
 }
 
-TEST(Key_duplicate, the_first_counts) {
-  const auto read = read_json("t", component(R"("kind": "ntc", "note": "a", "note": "b")"));
-  EXPECT_EQ(*read.document.part()->component.note, "a");
+TEST(Key_duplicate, of_two_that_differ_none_counts) {
+  const auto differ = read_json("t", component(R"("kind": "ntc", "note": "a", "note": "b")"));
+  EXPECT_FALSE(differ.document.part()->component.note);
+  const auto same = read_json("t", component(R"("kind": "ntc", "note": "a", "note": "a")"));
+  EXPECT_EQ(*same.document.part()->component.note, "a");
+}
+
+TEST(Key_duplicate, of_entries_that_differ_only_the_ids_count) {
+  const auto read = read_json(
+      "t",
+      part(
+          R"("component": {"kind": "ntc", "name": "n"}, "sources": { "s": {"kind": "standard", "title": "a"}, "t": {"kind": "standard", "title": "a"}, "s": {"kind": "standard", "title": "b"} })"));
+  const auto& sources = *read.document.sources();
+  ASSERT_EQ(sources.size(), 3u);
+  EXPECT_FALSE(sources.items[0].value);
+  EXPECT_FALSE(sources.items[0].value.title);
+  EXPECT_EQ(*sources.items[1].value.title, "a");
+  EXPECT_FALSE(sources.items[2].value);
+  EXPECT_EQ(sources.items[2].id, "s");
 }
 
 TEST(Key_duplicate, of_ids_free_keys_and_unknown_keys) {

@@ -58,6 +58,8 @@ struct Type {
   /// Writes id and key node of a map's entry and returns its value.
   void* (*entry)(void* item, Text id, Node_id key) = nullptr;
   std::size_t stride = 0;
+  /// Makes what was read there absent again.
+  void (*forget)(void* at) = nullptr;
 };
 
 /// Form of a text.

@@ -178,6 +178,7 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
     const std::uint64_t bit = std::uint64_t{1} << index;
     if (seen & bit) {
       report_duplicate(first_of[index], key);
+      if (differ(first_of[index], key)) field->member.type->forget(field->member.at(at));
       continue;
     }
     seen |= bit;
@@ -320,10 +321,16 @@ std::vector<Node_id>& Decoder::take_duplicates(std::vector<Node_id>& keys) {
   const auto last = std::unique(keys.begin(), keys.end(), [&](Node_id first, Node_id key) {
     if (document_.string(first) != document_.string(key)) return false;
     report_duplicate(first, key);
+    if (differ(first, key)) contested_.push_back(document_.string(key));
     return true;
   });
   keys.erase(last, keys.end());
   return keys;
+}
+
+// Of two members of one key nobody knows which is meant, unless they say the same.
+bool Decoder::differ(Node_id key, Node_id other) const {
+  return document_.written(key + 1) != document_.written(other + 1);
 }
 
 void Decoder::report_duplicate(Node_id first, Node_id key) {
@@ -383,7 +390,8 @@ void Decoder::list(const Field& field, const Type& type, Node_id node, void* at)
 void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) {
   if (!is_type(field, node, Node_type::object, "an object keyed by id")) return;
   const std::uint32_t entries = count(field, node, "entry");
-  auto* item = static_cast<std::byte*>(type.grow(at, document_.arena_, entries, node));
+  auto* const items = static_cast<std::byte*>(type.grow(at, document_.arena_, entries, node));
+  std::byte* item = items;
   std::bitset<2048> met; // by their hashes: hardly any map must be searched for ids that stand twice
   bool perhaps_twice = false;
   Node_id key = node + 1;
@@ -399,9 +407,18 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
   }
   if (!perhaps_twice) return;
   keys_.clear();
+  contested_.clear();
   key = node + 1;
   for (std::uint32_t i = 0; i < entries; ++i, key = document_.node(key + 1).next) keys_.push_back(key);
   take_duplicates(keys_);
+  if (contested_.empty()) return;
+  key = node + 1;
+  for (item = items; item != items + entries * type.stride; item += type.stride) {
+    const Text id = document_.string(key);
+    void* const entry = type.entry(item, id, key);
+    if (std::find(contested_.begin(), contested_.end(), id) != contested_.end()) type.item->forget(entry);
+    key = document_.node(key + 1).next;
+  }
 }
 
 namespace {

@@ -27,6 +27,7 @@ private:
   void report_missing(const Record& record, int kind, const Field& field, Node_id object,
                       std::string_view name);
   std::vector<Node_id>& take_duplicates(std::vector<Node_id>& keys);
+  bool differ(Node_id key, Node_id other) const;
   void report_duplicate(Node_id first, Node_id key);
   void value(const Field& field, const Type& type, Node_id node, void* at);
   void list(const Field& field, const Type& type, Node_id node, void* at);
@@ -70,6 +71,7 @@ private:
   // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
   Scalar scalar_;
   std::vector<Node_id> keys_;
+  std::vector<Text> contested_; // ids that stand twice, with different values
   // The record around the one that is read.
   struct Around {
     const Record* record = nullptr;

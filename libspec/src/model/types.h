@@ -11,6 +11,11 @@ struct Type_of;
 template <class T>
 inline constexpr Type type_of = Type_of<T>::type;
 
+template <class T>
+void forget(void* at) {
+  *static_cast<T*>(at) = T{};
+}
+
 // Scalars: the setter copies what the decoder found.
 template <class T, Shape shape_value, auto part>
 struct Scalar_type {
@@ -19,7 +24,8 @@ struct Scalar_type {
                                     [](void* at, const Scalar& scalar) {
                                       *static_cast<Value<T>*>(at) = {scalar.*part, scalar.node};
                                     },
-                                .stride = sizeof(Value<T>)};
+                                .stride = sizeof(Value<T>),
+                                .forget = forget<Value<T>>};
 };
 template <>
 struct Type_of<Value<Text>> : Scalar_type<Text, Shape::text, &Scalar::text> {};
@@ -46,7 +52,8 @@ struct Type_of<Value<E>> {
           [](void* at, const Scalar& scalar) {
             *static_cast<Value<E>*>(at) = {static_cast<E>(scalar.word), scalar.node};
           },
-      .stride = sizeof(Value<E>)};
+      .stride = sizeof(Value<E>),
+      .forget = forget<Value<E>>};
 };
 
 template <class R>
@@ -58,7 +65,8 @@ struct Type_of<R> {
                                   static_cast<R*>(at)->node = node;
                                   return at;
                                 },
-                                .stride = sizeof(R)};
+                                .stride = sizeof(R),
+                                .forget = forget<R>};
 };
 template <class R>
 struct Type_of<Apart<R>> {
@@ -70,7 +78,8 @@ struct Type_of<Apart<R>> {
                                   *static_cast<Apart<R>*>(at) = Apart<R>(record);
                                   return record;
                                 },
-                                .stride = sizeof(Apart<R>)};
+                                .stride = sizeof(Apart<R>),
+                                .forget = forget<Apart<R>>};
 };
 
 template <class T>
@@ -83,7 +92,8 @@ struct Type_of<List<T>> {
         list = {arena.make<T>(count), count, node};
         return list.items;
       },
-      .stride = sizeof(T)};
+      .stride = sizeof(T),
+      .forget = forget<List<T>>};
 };
 
 template <class T>
@@ -103,7 +113,8 @@ struct Type_of<Keyed<T>> {
         entry.key = key;
         return &entry.value;
       },
-      .stride = sizeof(Entry)};
+      .stride = sizeof(Entry),
+      .forget = forget<Keyed<T>>};
 };
 
 template <class P>

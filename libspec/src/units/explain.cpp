@@ -86,6 +86,13 @@ Words no_number(const Case& c) {
       return {fmt::format("no {} is written before a value; whether it is a limit, and which, the key says",
                           in_quotes(sign)),
               {}};
+  for (const std::string_view sign : {"~", "≈"})
+    if (c.found().starts_with(sign) && !c.allowed.has(Dimension::voltage)) // of which "~" says ac
+      return {fmt::format("no {} is written before a value; how far it may be off is a tolerance, written in "
+                          "a field of its own",
+                          in_quotes(sign)),
+              c.offer(fmt::format("{}{}{}", c.before(), without_spaces_before(c.found().substr(sign.size())),
+                                  c.after()))};
   if (c.found().empty()) return {fmt::format("a number is missing; {}", how_written(c)), {}};
   return {fmt::format("{} does not start with a number; {}", in_quotes(c.found()), how_written(c)), {}};
 }
@@ -117,8 +124,9 @@ Words unit_of_other_dimension(const Case& c) {
                             name.substr(0, name.find(" (")), how_written(c));
   const auto unit = find_unit(c.found());
   if (unit && unit->unit == Unit::kelvin && unit->prefix == 0 && c.allowed.has(Dimension::resistance))
-    detail +=
-        "; a thousand ohms is the small k with its unit, kΩ, or a K without a space before it, as in \"47K\"";
+    detail += fmt::format(
+        "; a thousand ohms is the small k with its unit, kΩ{}",
+        c.reading.first.fraction.empty() ? ", or a K without a space before it, as in \"47K\"" : "");
   std::string suggestion;
   if (const auto* misspelling = find_misspelling(c.found())) suggestion = c.offer_instead(misspelling->meant);
   if (unit && unit->unit == Unit::kelvin) // a forgotten exponent
@@ -176,6 +184,9 @@ Words left_over(const Case& c) {
   if (rest.starts_with('.'))
     if (auto suggestion = c.offer_instead(rest.substr(1)); !suggestion.empty())
       return {"no digit follows the point", std::move(suggestion)};
+  if (rest.starts_with('@') && c.allowed.has(Dimension::resistance))
+    return {fmt::format("{} is a temperature, which is written in a field of its own", in_quotes(rest)),
+            c.offer_instead("")};
   if (rest == "=" || rest == "\u2393")
     return {fmt::format("{} does not say dc in words", in_quotes(rest)), c.offer_instead(" dc")};
   if (const auto unit = find_unit(rest);
@@ -202,6 +213,21 @@ Words left_over(const Case& c) {
         fmt::format("{} is left over; two ends are written for example \"25 °C to 85 °C\"", in_quotes(rest)),
         {}};
   return {fmt::format("{} is left over; {}", in_quotes(rest), how_written(c)), {}};
+}
+
+// "3.5K": where kelvin may stand too, nobody knows which of the two is meant.
+Words code_with_point(const Case& c) {
+  const auto found = c.found();
+  auto ohms = c.offer_instead(fmt::format("{}Ω", found));
+  auto detail =
+      fmt::format("{} is neither a code, which has no point, nor a number with a unit", in_quotes(found));
+  if (!found.ends_with('K')) return {std::move(detail), std::move(ohms)};
+  const auto number = found.substr(0, found.size() - 1);
+  const auto kelvin = c.offer_instead(fmt::format("{} K", number));
+  if (kelvin.empty()) return {std::move(detail), std::move(ohms)};
+  return {
+      fmt::format("{}; write {} if kelvin are meant, else {}", detail, in_quotes(kelvin), in_quotes(ohms)),
+      {}};
 }
 
 std::string_view tolerance_of_letter(char letter) {
@@ -254,10 +280,7 @@ Words words_of(const Case& c) {
     return {fmt::format("{} lies below absolute zero (0 K, -273.15 °C, -459.67 °F)", in_quotes(c.found())),
             {}};
   case Fault::left_over: return left_over(c);
-  case Fault::code_with_point:
-    return {fmt::format("{} is neither a code, which has no point, nor a number with a unit",
-                        in_quotes(c.found())),
-            c.offer_instead(fmt::format("{}Ω", c.found()))};
+  case Fault::code_with_point: return code_with_point(c);
   case Fault::code_with_tolerance:
     return {fmt::format("{} after a code is its tolerance, {}, which is written in a field of its own",
                         in_quotes(c.found()), tolerance_of_letter(c.found().front())),

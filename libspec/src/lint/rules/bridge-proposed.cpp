@@ -14,13 +14,14 @@ struct Danger {
 };
 
 constexpr std::string_view bridging[] = {
-    "bridge the",    "bridge out",     "bridge across", "bridge over",  "bridge contacts", "bridge terminals",
-    "bridge pins",   "bridge it",      "bridge its",    "bridge them",  "bridge both",     "bridging the",
-    "bridging out",  "bridging its",   "bridging it",   "link out",     "link across",     "link terminals",
-    "link pins",     "linking out",    "linked out",    "loop out",     "strap out",       "jumper the",
-    "jumper out",    "jumper across",  "jumper over",   "jump out",     "jump across",     "short out",
-    "short across",  "short together", "short the",     "shorting out", "shorting the",    "bypass the",
-    "bypassing the", "defeat the",     "defeating the",
+    "bridge the",       "bridge out",     "bridge across",  "bridge over",   "bridge contacts",
+    "bridge terminals", "bridge pins",    "bridge it",      "bridge its",    "bridge them",
+    "bridge both",      "bridging the",   "bridging out",   "bridging its",  "bridging it",
+    "link out",         "link across",    "link terminals", "link pins",     "linking out",
+    "linked out",       "loop out",       "strap out",      "jumper the",    "jumper out",
+    "jumper across",    "jumper over",    "jump out",       "jump across",   "short out",
+    "short across",     "short together", "short the",      "shorting out",  "shorting the",
+    "bypass the",       "bypassing the",  "defeat the",     "defeating the", "short circuit the",
 };
 // Of these a contact may follow: "bridge X1.1 and X1.2". After an article they are things, and after wires
 // what these do: no deeds.
@@ -29,11 +30,14 @@ constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jump
 constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
                                          "each", "every", "factory", "wire", "solder", "board's"};
 constexpr std::string_view wires[] = {"wires", "cores", "leads", "tracks", "cables", "which"};
+constexpr std::string_view handling[] = {"open", "close", "cut", "check", "remove", "refit", "locate", "see"};
 constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed", "defeated"};
 constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install", "use",
                                         "attach", "clip", "connect", "hold",   "hook",    "using"};
-constexpr std::string_view bridges[] = {"a jumper",    "a link",       "a bridge",      "a wire bridge",
-                                        "a wire link", "a short wire", "a wire across", "a paper clip"};
+constexpr std::string_view bridges[] = {
+    "a jumper",           "a link",           "a bridge",          "a wire bridge",
+    "a wire link",        "a short wire",     "a wire across",     "a paper clip",
+    "a temporary jumper", "a temporary link", "a temporary bridge"};
 // "twist the two wires together"
 constexpr std::string_view uniting[] = {"join",  "joining",  "twist",   "twisting",
                                         "touch", "touching", "connect", "connecting"};
@@ -185,7 +189,7 @@ bool may_be_dangerous(Text text) {
       stem("strap"),  stem("across"), stem("paper clip"), stem("discharge"), stem("insula"),
       stem("push"),   stem("probe"),  stem("insert"),     stem("header"),    stem("power"),
       stem("mains"),  stem("supply"), stem("appliance"),  stem("energised"), stem("live"),
-      stem("wedge"),  stem("tape"),   stem("taping"),     stem("override")};
+      stem("wedge"),  stem("tape"),   stem("taping"),     stem("override"),  stem("shunt")};
   std::uint32_t letters = 0;
   int length = 0;
   for (const char raw : text) {
@@ -227,6 +231,19 @@ bool is_one_of(std::string_view word, const Words& words) {
   return std::find(std::begin(words), std::end(words), word) != std::end(words);
 }
 
+// "easily", "then"
+bool is_adverb(std::string_view word) {
+  constexpr std::string_view others[] = {"then", "also", "now", "even", "still", "over", "time"};
+  return word.ends_with("ly") || is_one_of(word, others);
+}
+
+// Whether a word that may be a verb is one, behind these: "and bridge", "temporarily bypass".
+bool begins_deed(std::span<const std::string_view> before) {
+  constexpr std::string_view leading[] = {",",   "to",  "and", "or",   "please",
+                                          "you", "can", "may", "must", "should"};
+  return before.empty() || is_one_of(before.back(), leading) || is_adverb(before.back());
+}
+
 // A stretch of a clause.
 std::string_view from_to(std::string_view first, std::string_view last) {
   return {first.data(), static_cast<std::size_t>(last.data() + last.size() - first.data())};
@@ -249,10 +266,11 @@ bool is_as_made(std::span<const std::string_view> after) {
 
 // "a bridge rectifier", "a linkage"
 bool is_part_of_a_name(std::string_view after) {
-  constexpr std::string_view names[] = {" rectifier", " meter", " cable"};
-  return (!after.empty() && after.front() != ' ') ||
-         std::any_of(std::begin(names), std::end(names),
-                     [&](std::string_view name) { return after.starts_with(name); });
+  constexpr std::string_view names[] = {"rectifier", "meter", "cable", "tap",
+                                        "key",       "clamp", "box",   "holder"};
+  if (after.empty() || after.front() != ' ') return !after.empty();
+  after.remove_prefix(1);
+  return is_one_of(after.substr(0, after.find(' ')), names);
 }
 
 // "twist the two wires of the limiter together", but not "together again" or "both tips together"
@@ -296,12 +314,59 @@ std::string_view disabled_in(std::span<const std::string_view> words) {
   return {};
 }
 
+// "bridge limit thermostat", "jump the limit stat", but not "bypass thermostat T3", which may be one's name
+std::string_view bridged_device_in(std::span<const std::string_view> words) {
+  constexpr std::string_view deeds[] = {"bridge", "jumper", "jump", "bypass", "shunt"};
+  constexpr std::string_view before_a_name[] = {"the",  "a",        "high",  "low",      "limit",
+                                                "flow", "pressure", "air",   "gas",      "door",
+                                                "flue", "water",    "level", "overheat", "safety"};
+  constexpr std::string_view no_names[] = {"limiter", "stat",      "thermostat",
+                                           "cutout",  "interlock", "pressostat"};
+  for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+    if (!is_one_of(words[i], deeds) || !begins_deed(words.first(i)) || (words[i] == "bypass" && i == 0))
+      continue;
+    if (is_one_of(words[i + 1], no_names)) return from_to(words[i], words[i + 1]);
+    std::size_t k = i + 1;
+    while (k < words.size() && is_one_of(words[k], before_a_name)) ++k;
+    if (k > i + 1 && k < words.size() && is_one_of(words[k], devices)) return from_to(words[i], words[k]);
+  }
+  return {};
+}
+
+bool is_way(std::string_view word) {
+  return word.size() <= 2 &&
+         std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// "bridge 3 and 4", "short pins 3-4"; but not "links 3 and 4", "short 3 to 4 m leads" or "link 3 and 4 are
+// cut"
+std::string_view joined_ways_in(std::span<const std::string_view> words) {
+  constexpr std::string_view between[] = {"and", "to", "with"};
+  constexpr std::string_view behind_ways[] = {"at",  "with",     "on",  "using", "by",
+                                              "and", "together", "for", "then",  ","};
+  constexpr std::string_view states[] = {"are", "is", "must", "stay", "remain", "were", "may"};
+  const auto word = [&](std::size_t k) { return k < words.size() ? words[k] : std::string_view(); };
+  for (std::size_t i = 0; i + 2 < words.size(); ++i) {
+    if (!is_one_of(words[i], joining) || !begins_deed(words.first(i))) continue;
+    const bool named = is_one_of(word(i + 1), ends);
+    const std::size_t first = i + (named ? 2 : 1);
+    const std::size_t second = first + (is_one_of(word(first + 1), between) ? 2 : 1);
+    if (word(first).empty() || word(second).empty() || !is_way(word(first)) || !is_way(word(second)))
+      continue;
+    const std::string_view next = word(second + 1);
+    if (named ? !is_one_of(next, states) : next.empty() || is_one_of(next, behind_ways))
+      return from_to(words[i], words[second]);
+  }
+  return {};
+}
+
 // Two contacts that are to be joined, or a switch to be held, in words that no list of phrases holds; empty
 // where there are none.
 std::string_view joined_contacts_in(std::string_view clause) {
   const std::vector<std::string_view> words = words_of(clause);
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
-    const bool deed = i == 0 || !(is_one_of(words[i - 1], articles) || is_one_of(words[i - 1], wires));
+    const bool deed = i == 0 || !(is_one_of(words[i - 1], articles) || is_one_of(words[i - 1], wires) ||
+                                  (i == 1 && is_one_of(words[0], handling)));
     if (deed && is_one_of(words[i], joining) && is_contact(words[i + 1]) &&
         !(i + 2 < words.size() && is_length(words[i + 1], words[i + 2])))
       return from_to(words[i], words[i + 1]);
@@ -316,8 +381,9 @@ std::string_view joined_contacts_in(std::string_view clause) {
       if (rest.starts_with(thing) && !is_part_of_a_name(rest.substr(thing.size())))
         return from_to(words[i], rest.substr(0, thing.size()));
   }
-  const std::string_view united = united_in(words);
-  return united.empty() ? disabled_in(words) : united;
+  for (const auto find : {united_in, disabled_in, bridged_device_in, joined_ways_in})
+    if (const std::string_view found = find(words); !found.empty()) return found;
+  return {};
 }
 
 // "never bridge the switch", and "the switch is bridged by nobody"
@@ -330,22 +396,23 @@ bool is_told(std::string_view clause, std::size_t at) {
 // of wire short the pins" name no thing.
 bool is_thing(std::string_view before, std::string_view phrase) {
   constexpr std::string_view of_a_thing[] = {"the", "a", "an", "its", "every", "factory", "board's"};
+  constexpr std::string_view kinds[] = {"automatic", "manual", "hydraulic", "internal",
+                                        "external",  "fixed",  "existing",  "differential"};
   const std::vector<std::string_view> words = words_of(before);
-  if (phrase.ends_with(" the") && (words.empty() || !is_one_of(words.back(), of_a_thing))) return false;
+  if (phrase.starts_with("short circuit")) return !begins_deed(words);
+  if (phrase.ends_with(" the")) {
+    std::size_t article = words.size();
+    if (article > 0 && is_one_of(words[article - 1], kinds))
+      --article; // "the automatic bypass the installer fitted"
+    return article > 0 && is_one_of(words[article - 1], of_a_thing);
+  }
   std::size_t first = words.size();
   while (first > 0 && is_one_of(words[first - 1], articles)) --first;
   if (first == words.size()) return false;
   const std::string_view deed = first > 0 ? words[first - 1] : std::string_view();
   if (deed == "with" || is_one_of(deed, putting)) return false;
   const bool is_new = words[first] == "a" || words[first] == "an";
-  return !is_new || phrase.ends_with(" out") || phrase.ends_with(" the") || phrase.starts_with("short ") ||
-         phrase.starts_with("jump ");
-}
-
-// "easily", "then"
-bool is_adverb(std::string_view word) {
-  constexpr std::string_view others[] = {"then", "also", "now", "even", "still", "over", "time"};
-  return word.ends_with("ly") || is_one_of(word, others);
+  return !is_new || phrase.ends_with(" out") || phrase.starts_with("short ") || phrase.starts_with("jump ");
 }
 
 // "water bridging the pins" and "water can easily bridge the contacts" tell what happens, "you then can

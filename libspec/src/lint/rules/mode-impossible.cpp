@@ -22,6 +22,32 @@ static void check_modes(const Resolved_component& component, const List<Value<Mo
   }
 }
 
+// Wires and the contacts of a plug: they wear, and a lead may hold a fuse.
+static Likelihood likelihood_of_harness(Mode mode) {
+  switch (mode) {
+  case Mode::shorted_turns:
+  case Mode::low_capacitance:
+  case Mode::seized: return Likelihood::impossible;
+  case Mode::stuck_open:
+  case Mode::stuck_closed:
+  case Mode::protector_open:
+  case Mode::consumed: return Likelihood::unlikely;
+  default: return Likelihood::possible;
+  }
+}
+
+static void check_harness(const Suspect& suspect, Sink& sink) {
+  for (const Value<Mode>& mode : suspect.modes) {
+    const Likelihood found = mode ? likelihood_of_harness(*mode) : Likelihood::possible;
+    if (found == Likelihood::possible) continue;
+    sink.report_as(
+        found == Likelihood::impossible ? Severity::error : Severity::warning, mode.node,
+        fmt::format("a harness, which is wires and the contacts of a plug, {} fail as {}; name the mode that "
+                    "is meant, or suspect a component",
+                    found == Likelihood::impossible ? "cannot" : "can hardly", word_of(*mode)));
+  }
+}
+
 // What turns can seize.
 static void check_hazards(const Subject& subject, Sink& sink) {
   const Profile* profile = subject.profile();
@@ -44,6 +70,7 @@ static void check(const Subject& subject, Sink& sink) {
   check_hazards(subject, sink);
   each_suspect(subject, [&](const Bound_suspect& suspect) {
     if (suspect.component != nullptr) check_modes(*suspect.component, suspect.own->modes, false, sink);
+    if (suspect.own->kind && *suspect.own->kind == Suspect_kind::harness) check_harness(*suspect.own, sink);
   });
   each_test(subject, [&](Text, const Test& test) {
     if (!test.component) return;
@@ -57,7 +84,7 @@ static void check(const Subject& subject, Sink& sink) {
 extern const Rule mode_impossible = {
     .family = Family::fault,
     .severity = Severity::error,
-    .summary = "A component is said to fail, or to generate, in a way that its kind cannot.",
+    .summary = "A component or harness is said to fail, or to generate, in a way that its kind cannot.",
     .check = check,
 };
 

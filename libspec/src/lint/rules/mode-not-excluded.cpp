@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "lint/modes.h"
 #include "lint/rule.h"
 #include "model/names.h"
 
@@ -19,7 +20,11 @@ static bool only_provable(Mode mode) {
   }
 }
 
-static bool is_excludable(const Value<Mode>& mode) { return mode && !only_provable(*mode); }
+// One that its component cannot have is for mode-impossible.
+static bool is_excludable(const Bound_suspect& suspect, Mode mode) {
+  return !only_provable(mode) && (suspect.component == nullptr || !suspect.component->known_kind ||
+                                  likelihood(suspect.component->kind(), mode) != Likelihood::impossible);
+}
 
 // Whether a test surely excludes none of the modes of a suspect.
 static bool excludes_none(const Test* test, const Suspect& suspect) {
@@ -74,7 +79,9 @@ static void check(const Subject& subject, Sink& sink) {
     const auto& modes = suspect.own->modes;
     const auto& tests = suspect.tests;
     if (!tests.empty()) check_leakage(subject.resolved, suspect, sink);
-    if (!tests.empty() && std::any_of(modes.begin(), modes.end(), is_excludable) &&
+    if (!tests.empty() &&
+        std::any_of(modes.begin(), modes.end(),
+                    [&](const Value<Mode>& mode) { return mode && is_excludable(suspect, *mode); }) &&
         std::all_of(tests.begin(), tests.end(),
                     [&](const Test* test) { return excludes_none(test, *suspect.own); }))
       report(suspect, sink);

@@ -1,3 +1,5 @@
+#include "lint/contacts.h"
+#include "lint/modes.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -34,10 +36,18 @@ std::string_view reason(const Test& test, Mode mode) {
   }
 }
 
+// Those that its component cannot have are for mode-impossible.
+bool can_have(const Subject& subject, const Test& test, Mode mode) {
+  const Resolved_component* component = test.component ? subject.resolved.component_of(test) : nullptr;
+  return component == nullptr || !component->known_kind ||
+         likelihood(component->kind(), mode) != Likelihood::impossible ||
+         !circuits_of(subject.resolved, *component).empty();
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     for (const Value<Mode>& mode : test.excludes) {
-      if (!mode) continue;
+      if (!mode || !can_have(subject, test, *mode)) continue;
       const std::string_view why = reason(test, *mode);
       if (!why.empty())
         sink.report(mode.node,

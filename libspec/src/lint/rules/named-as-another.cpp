@@ -25,6 +25,9 @@ void check_labels(Sink& sink, const Keyed<Connector>& connectors) {
     if (!is_mislabelled(small_letters(id), label)) continue;
     for (const auto& other : connectors) {
       if (small_letters(other.id) != label || !on_board(other.value)) continue;
+      const std::string its_label = other.value.label ? small_letters(*other.value.label) : "";
+      if (its_label == small_letters(id) && is_mislabelled(label, its_label) && other.key < key)
+        break; // told there
       sink.report(
           connector.label.node,
           fmt::format("{} is labelled {}, and {} is another connector; correct the label, or exchange the "
@@ -52,9 +55,12 @@ void check_names(const Subject& subject, Sink& sink) {
     if (!its_name || (words_of(**its_name) != words && words_of(**its_name) != own) ||
         never_together(component.placed->when, other.placed->when))
       continue;
+    const bool exchanged = other.own->name && words_of(**its_name) == own && words_of(**its_name) != words;
+    if (exchanged && other.node < component.node) continue; // told there
     sink.report(name.node,
-                fmt::format("{} is named {}, and {} is another component, named {}; correct the name",
-                            component.id, quoted(*name), other.id, quoted(**its_name)));
+                fmt::format("{} is named {}, and {} is another component, named {}; {}", component.id,
+                            quoted(*name), other.id, quoted(**its_name),
+                            exchanged ? "exchange the two names, or the two ids" : "correct the name"));
     sink.relate(*its_name.document, its_name->node, fmt::format("the name of {}", other.id));
   }
 }

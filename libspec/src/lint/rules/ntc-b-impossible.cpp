@@ -49,23 +49,63 @@ void check_stated(const Subject& subject, Sink& sink, const Resistance_model& mo
                           kelvin(b), kelvin(possible_b.low), kelvin(possible_b.high)));
 }
 
-// Coefficients whose B is possible give what no thermistor has where they are not of R in ohm, or a digit of
-// `a` is lost.
+// By 1/T = a + b ln R + c (ln R)³: whether a resistance that an NTC may have at 25 °C may have that
+// temperature, and with a B that is possible.
+struct At_25 {
+  bool reached = false, with_possible_b = false;
+};
+
+// Piece by piece of ln R, as each number stands in it several times.
+At_25 at_25(const Resistance_model& model) {
+  constexpr int pieces = 256;
+  const Interval a = written_interval(*model.a), b = written_interval(*model.b),
+                 c = written_interval(*model.c);
+  const Interval logarithm = log(possible_at_25), possible_slope = Interval{1, 1} / possible_b;
+  const Interval inverse = Interval{1, 1} / widened(Interval{room_temperature, room_temperature}, 1);
+  const auto end = [&](int i) { return std::lerp(logarithm.low, logarithm.high, i / double(pieces)); };
+  At_25 found;
+  for (int i = 0; i < pieces && !found.with_possible_b; ++i) {
+    const Interval l = {end(i), end(i + 1)};
+    if (!(a + l * (b + c * l * l)).overlaps(inverse)) continue;
+    found.reached = true;
+    found.with_possible_b = (b + Interval{3, 3} * c * l * l).overlaps(possible_slope);
+  }
+  return found;
+}
+
+// Coefficients whose B is possible somewhere give what no thermistor has where they are not of R in ohm, two
+// are exchanged, or a digit of `a` is lost.
 void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
   const auto range = component.get(&Component_type::temperature_range);
   const bool made_for_25 = range && kelvin_interval(**range).contains(room_temperature);
   if (range && !made_for_25) return;
+  const Severity severity = made_for_25 ? Severity::error : Severity::warning;
   const auto band = model_interval(model, {room_temperature, room_temperature}, Taken::generously);
-  // Without room for an answer in a double: else a curve of hotter temperatures may end before.
-  const bool none = model.b->si >= 0 && model.c->si >= 0 && !nominal_resistance(model, room_temperature);
+  const auto nominal = nominal_resistance(model, room_temperature);
+  const At_25 there = at_25(model);
+  // Without room for an answer in a double: else a curve of hotter temperatures may end before, unless 25 °C
+  // is one that the part is made for.
+  const bool rises = model.b->si >= 0 && model.c->si >= 0;
+  const bool none = !nominal && (rises || (made_for_25 && !there.reached));
   const bool outside = band && !band->overlaps(possible_at_25);
-  if (!none && !outside) return;
-  sink.report_as(made_for_25 ? Severity::error : Severity::warning, model.a.node,
-                 fmt::format("these coefficients give {} at 25 °C, and an NTC has between {} and {} there; "
-                             "look at the exponents, and whether they are for R "
-                             "in ohm",
-                             outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low),
-                             ohm(possible_at_25.high)));
+  if (none || outside) {
+    sink.report_as(
+        severity, model.a.node,
+        fmt::format(
+            "these coefficients give {} at 25 °C, and an NTC has between {} and {} there; look at the "
+            "exponents, and whether they are for R in ohm",
+            outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low), ohm(possible_at_25.high)));
+  } else if (nominal && !there.with_possible_b) {
+    const double l = std::log(*nominal);
+    sink.report_as(
+        severity, model.b.node,
+        fmt::format(
+            "with these coefficients B is {} at 25 °C ({}), and that of an NTC lies between {} and {}; "
+            "look at the exponents, and whether b and c are exchanged",
+            kelvin(1 / (model.b->si + 3 * model.c->si * l * l)), ohm(*nominal), kelvin(possible_b.low),
+            kelvin(possible_b.high)));
+    sink.relate(model.c.node, "c");
+  }
 }
 
 // B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R.

@@ -67,8 +67,34 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
   sink.relate(hot.row->node, "the hottest row");
 }
 
-// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R; at 25 °C.
-void check_coefficients(Sink& sink, const Resistance_model& model) {
+// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R. A sign of c that was lost leaves it usual at
+// one temperature, and turns the way in which it grows.
+void check_growth(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
+  constexpr double cold = zero_celsius, hot = zero_celsius + 75;
+  const auto range = component.get(&Component_type::temperature_range);
+  if (range && !kelvin_interval(**range).contains(Interval{cold, hot})) return;
+  const auto b_at = [&](double t_kelvin) -> std::optional<Interval> {
+    const auto ohm_there = nominal_resistance(model, t_kelvin);
+    if (!ohm_there) return std::nullopt;
+    const double l = std::log(*ohm_there);
+    if (l > 16) return std::nullopt; // 8.9 MΩ: ntc-b-impossible may have told
+    const Interval slope =
+        written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
+    return slope.low > 0 ? std::optional(Interval{1, 1} / slope) : std::nullopt;
+  };
+  const auto b_cold = b_at(cold), b_hot = b_at(hot);
+  if (!b_cold || !b_hot || ((*b_hot - *b_cold) / Interval{hot - cold, hot - cold}).overlaps(b_drift)) return;
+  sink.report(
+      model.c.node,
+      fmt::format(
+          "with this b and c B goes from {} at {} to {} at {}, and in published tables it grows by 1 K to "
+          "8 K per kelvin; look at the sign, the digits and the exponent of c",
+          kelvin(b_cold->middle()), celsius(cold), kelvin(b_hot->middle()), celsius(hot)));
+  sink.relate(model.b.node, "b");
+}
+
+// The same at 25 °C.
+void check_coefficients(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
   if (!model.a || !model.b || !model.c) return;
   const auto at_25 = nominal_resistance(model, zero_celsius + 25);
   if (!at_25) return;
@@ -82,6 +108,7 @@ void check_coefficients(Sink& sink, const Resistance_model& model) {
                 fmt::format("with these coefficients the sensor has {} at 25 °C, and few have less than {}: "
                             "take those for R in ohm, not for R/R25",
                             ohm(*at_25), ohm(least_usual)));
+  if (b.overlaps(usual_b)) check_growth(sink, model, component);
   if (!is_unusual(b)) return;
   const std::string there = fmt::format(" at 25 °C ({})", ohm(*at_25));
   sink.report(model.b.node,
@@ -95,7 +122,7 @@ void check(const Subject& subject, Sink& sink) {
     if (model.b_value) check_stated(sink, model);
     if (model.b_value && model.b_value->si > 0 && model.b_tolerance) check_tolerance(sink, model);
     if (*model.kind == Model_kind::table && !model.b_value) check_rows(subject, sink, model);
-    if (*model.kind == Model_kind::steinhart_hart) check_coefficients(sink, model);
+    if (*model.kind == Model_kind::steinhart_hart) check_coefficients(sink, model, component);
   });
 }
 

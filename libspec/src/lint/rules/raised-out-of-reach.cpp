@@ -15,6 +15,11 @@ static void check(const Subject& subject, Sink& sink) {
     }
     const Resolved_component* sensor = fault.raised ? sensor_of(subject.resolved, fault) : nullptr;
     if (sensor == nullptr) return;
+    // One that nobody knows may be the sensor, misspelt.
+    if (std::any_of(fault.suspects.begin(), fault.suspects.end(), [&](const Suspect& suspect) {
+          return suspect.component && subject.resolved.component(*suspect.component) == nullptr;
+        }))
+      return;
     const Speaks_of speaks = speaks_of(fault, sensor->id);
     const auto range = sensor->get(&Component_type::temperature_range);
     if (!range || (*range)->single) return;

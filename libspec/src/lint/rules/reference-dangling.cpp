@@ -67,18 +67,40 @@ void report_none_declared(const Document& document, const Place& place, Sink& si
                                  counted(place.missed.size(), "place")));
 }
 
+// All places that name one id, which is not there: told once, and mended at once.
+void report_missing(const Document& document, const Place& place, Text id, const std::vector<Node_id>& named,
+                    std::string_view near, Sink& sink) {
+  const std::string message =
+      fmt::format("there is no {} {}{}", place.noun, id,
+                  near.empty() ? fmt::format("; declare it in `{}`, or name one that stands there", place.key)
+                               : fmt::format("; did you mean {}?", near));
+  const std::string written = fmt::format("\"{}\"", near);
+  const auto edit = [&](Node_id at) { return Edit{document.node(at).begin, document.node(at).end, written}; };
+  for (const Node_id at : named) {
+    Finding& finding = sink.report(at, message);
+    if (near.empty()) continue;
+    finding.fixes.push_back({"write " + written, Fix_safety::unsafe, {edit(at)}});
+    if (at != named[0] || named.size() == 1) continue;
+    Fix& fix = finding.fixes.back(); // of the one that is told
+    fix.description += fmt::format(" in {} places", named.size());
+    fix.edits.clear();
+    std::transform(named.begin(), named.end(), std::back_inserter(fix.edits), edit);
+  }
+  if (named.size() > 1)
+    sink.tell_as_one(named.size(), fmt::format("{} ({} is named in {} places)", message, id, named.size()));
+}
+
 void check(const Subject& subject, Sink& sink) {
   const Document& document = subject.document;
   std::map<Target, Place> places;
-  std::size_t hints = 1000; // each asks all ids; who has more to mend than that needs no hints
+  std::map<std::pair<Target, Text>, std::vector<Node_id>> missing;
   for (const Reference_use& use : document.references()) {
     const Text id = document.string(use.node);
     if (is_there(subject, use.target, id)) continue;
     auto known = places.find(use.target);
     if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
     Place& place = known->second;
-    if (place.noun.empty()) continue;
-    if (holds(place, id)) continue;
+    if (place.noun.empty() || holds(place, id)) continue;
     if (place.ids.empty()) {
       // A map that could not be read is reported as such, once.
       const Node_id map = document.member(Document::root, place.key);
@@ -87,20 +109,15 @@ void check(const Subject& subject, Sink& sink) {
       if (is_empty || !stated(document, Document::root, place.key)) place.missed.push_back(use.node);
       continue;
     }
-    const std::string_view near = hints > 0 ? nearest_word(id, place.ids) : std::string_view();
+    missing[{use.target, id}].push_back(use.node);
+  }
+  std::size_t hints = 1000; // each asks all ids; who has more to mend than that needs no hints
+  for (const auto& [what, named] : missing) {
+    const Place& place = places[what.first];
+    const std::string_view near = hints > 0 ? nearest_word(what.second, place.ids) : std::string_view();
     if (hints > 0) --hints;
     if (!near.empty() && !is_id(near)) continue; // "boiler sensor", of which id-malformed tells
-    Finding& finding = sink.report(
-        use.node,
-        fmt::format("there is no {} {}{}", place.noun, id,
-                    near.empty()
-                        ? fmt::format("; declare it in `{}`, or name one that stands there", place.key)
-                        : fmt::format("; did you mean {}?", near)));
-    if (near.empty()) continue;
-    const Node& node = document.node(use.node);
-    finding.fixes.push_back({fmt::format("write \"{}\"", near),
-                             Fix_safety::unsafe,
-                             {{node.begin, node.end, fmt::format("\"{}\"", near)}}});
+    report_missing(document, place, what.second, named, near, sink);
   }
   for (const auto& [target, place] : places) report_none_declared(document, place, sink);
 }

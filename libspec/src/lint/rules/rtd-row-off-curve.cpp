@@ -95,40 +95,55 @@ std::vector<std::size_t> wrong_rows(const std::vector<Row>& rows, double r0, boo
   return other_curve ? std::vector<std::size_t>() : off;
 }
 
+constexpr std::string_view no_metal_falls = "the resistance of a metal rises with temperature";
+
 void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0, const std::vector<std::size_t>& off,
                     std::string_view what_to_do) {
   for (const std::size_t i : off) {
     const Row& row = rows[i];
+    const auto falls = nearest_rows(rows.size(), i, 1, [&](std::size_t j) {
+      return surely_falls(rows[std::min(i, j)], rows[std::max(i, j)]);
+    });
+    const Row* other = falls.empty() ? nullptr : &rows[falls[0]];
     const double celsius_there = celsius_of({row.row->at->si, row.row->at->si}).middle();
     const double there =
         platinum_resistance({celsius_there, celsius_there}, {r0, r0}).value_or(row.ohm).middle();
-    sink.report(row.row->node,
-                fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other "
-                            "rows follow; {}",
-                            row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
-                            celsius(row.row->at->si), ohm(there), ohm(r0), what_to_do));
+    std::string message =
+        fmt::format("{} at {}, and IEC 60751 has {} there for the {} at 0 °C that the other rows follow; ",
+                    row.row->nominal ? ohm(row.row->nominal->si) : ohm(*row_interval(*row.row)),
+                    celsius(row.row->at->si), ohm(there), ohm(r0));
+    if (other == nullptr) {
+      sink.report(row.row->node, message + std::string(what_to_do));
+      continue;
+    }
+    // Whatever metal it is.
+    sink.report_as(Severity::error, row.row->node,
+                   fmt::format("{}it is {} {} at {}, and {}; {}", message, falls[0] < i ? "below" : "above",
+                               ohm(*row_interval(*other->row)), celsius(other->row->at->si), no_metal_falls,
+                               what_to_do));
+    sink.relate(other->row->node, fmt::format("the row at {}", celsius(other->row->at->si)));
   }
 }
 
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
-    const auto& rows = rows_of(subject, model).rows;
+    std::vector<Row> rows = rows_of(subject, model).rows;
     const auto metal = component.get(&Component_type::metal);
     const bool may_be_platinum =
         metal ? **metal == Metal::platinum : !may_have(component, "metal", component.own->metal);
     if (may_be_platinum && rows.size() >= 3) {
       const double r0 = best_r0(rows);
       const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
-      if (!off.empty())
-        return check_platinum(sink, rows, r0, off,
-                              metal ? "look for a wrong digit"
-                                    : "look for a wrong digit, or state its `metal` if it is not platinum");
+      check_platinum(sink, rows, r0, off,
+                     metal ? "look for a wrong digit"
+                           : "look for a wrong digit, or state its `metal` if it is not platinum");
+      for (std::size_t i = off.size(); i-- > 0;)
+        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(off[i]));
     }
     // One that falls altogether is no metal at all: model-unfit-for-kind.
     if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
-      report_falling_rows(sink, rows, "the resistance of a metal rises with temperature",
-                          [](double) { return Severity::error; });
+      report_falling_rows(sink, rows, no_metal_falls, [](double) { return Severity::error; });
   });
 }
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 
-#include "lint/rule.h"
+#include "lint/read.h"
+#include "lint/stated_model.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -38,6 +39,29 @@ void check_model(Sink& sink, const Resistance_model& model) {
   check_resistance(sink, model.below, no_contact_reads_that);
 }
 
+// A polynomial may turn outside of what it was fitted to, but not inside of what the part is made for.
+// Between the temperatures that are tried it may be missed, but what is found is sure.
+void check_polynomial(const Subject& subject, Sink& sink, const Resistance_model& model,
+                      const Resolved_component& component) {
+  const auto range = component.get(&Component_type::temperature_range);
+  if (*model.kind != Model_kind::polynomial || !model.r0 || model.r0->si <= 0 || !range ||
+      !fully_read(subject.document, model))
+    return;
+  const Interval made_for = kelvin_interval(**range);
+  constexpr int steps = 64;
+  std::optional<Point> least;
+  for (int i = 0; i <= steps; ++i) {
+    const auto there = point_at(model, std::lerp(made_for.low, made_for.high, i / double(steps)));
+    if (there && (!least || there->ohm.high < least->ohm.high)) least = there;
+  }
+  if (!least || !(least->ohm.high <= 0)) return;
+  sink.report(model.node, fmt::format("this model gives {} at {}, which no part that is tested dead can "
+                                      "have, and the part is made for {}; look for a wrong digit, sign or "
+                                      "exponent in its coefficients, or at the range",
+                                      ohm(least->shown), celsius(least->kelvin), celsius(made_for)));
+  sink.relate(*range.document, range->node, "the temperature range");
+}
+
 void check_component(Sink& sink, const Component_type& component) {
   check_value(sink, component.rated_voltage, "is no rated voltage; state that of the rating plate");
   check_value(sink, component.rated_power, "is no rated power; state that of the rating plate");
@@ -51,8 +75,10 @@ void check_component(Sink& sink, const Component_type& component) {
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components)
     check_component(sink, *component.own);
-  each_own_model(subject,
-                 [&](const Resistance_model& model, const Resolved_component&) { check_model(sink, model); });
+  each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
+    check_model(sink, model);
+    check_polynomial(subject, sink, model, component);
+  });
   each_test(subject, [&](Text, const Test& test) {
     check_resistance(sink, test.expect.below, no_contact_reads_that);
     check_resistance(sink, test.expect.above,
