@@ -309,14 +309,17 @@ void Decoder::report_missing(const Record& record, int kind, const Field& field,
       .value = field.key; // of several keys that one record lacks, each is known by itself
 }
 
+// The order in which keys are looked through: most differ by their lengths.
+static bool is_before(Text left, Text right) {
+  return left.size() != right.size() ? left.size() < right.size() : left < right;
+}
+
 // Reports keys that stood before in the same object, and takes them out.
 std::vector<Node_id>& Decoder::take_duplicates(std::vector<Node_id>& keys) {
   if (keys.size() < 2) return keys;
   std::sort(keys.begin(), keys.end(), [&](Node_id a, Node_id b) {
     const Text left = document_.string(a), right = document_.string(b);
-    if (left.size() != right.size()) return left.size() < right.size();
-    const int order = left.compare(right);
-    return order != 0 ? order < 0 : a < b;
+    return is_before(left, right) || (left == right && a < b);
   });
   const auto last = std::unique(keys.begin(), keys.end(), [&](Node_id first, Node_id key) {
     if (document_.string(first) != document_.string(key)) return false;
@@ -416,7 +419,7 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
   for (item = items; item != items + entries * type.stride; item += type.stride) {
     const Text id = document_.string(key);
     void* const entry = type.entry(item, id, key);
-    if (std::find(contested_.begin(), contested_.end(), id) != contested_.end()) type.item->forget(entry);
+    if (std::binary_search(contested_.begin(), contested_.end(), id, is_before)) type.item->forget(entry);
     key = document_.node(key + 1).next;
   }
 }

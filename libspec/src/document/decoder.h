@@ -71,7 +71,7 @@ private:
   // Scratch, kept from value to value: a Scalar is large, and its setter takes only what was found.
   Scalar scalar_;
   std::vector<Node_id> keys_;
-  std::vector<Text> contested_; // ids that stand twice, with different values
+  std::vector<Text> contested_; // ids that stand twice, with different values; see is_before
   // The record around the one that is read.
   struct Around {
     const Record* record = nullptr;
