@@ -1048,9 +1048,12 @@ TEST(Serve_completion, words_and_references) {
   EXPECT_TRUE(has(in_test(R"("side": at‸)"), R"(at_component -> "at_component")"))
       << "without quotation marks";
   EXPECT_EQ(in_test(R"("unplug": "‸")"), std::vector<std::string>{R"(X4 -> "X4")"});
-  EXPECT_EQ(in_test(R"("probes": ["X4.1", "X4.‸"])"),
+  EXPECT_EQ(in_test(R"("probes": ["X4.‸"])"),
             (std::vector<std::string>{R"(X4.1 -> "X4.1")", R"(X4.2 -> "X4.2")"}));
-  EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)").size(), 2u) << "without the comma, and nothing is closed";
+  EXPECT_EQ(in_test(R"("probes": ["X4.‸", "X4.2"])"), std::vector<std::string>{R"(X4.1 -> "X4.1")"})
+      << "both leads on one contact would read 0 Ω";
+  EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)"), std::vector<std::string>{R"(X4.2 -> "X4.2")"})
+      << "without the comma, and nothing is closed";
   EXPECT_EQ(in_test(R"("condition": "‸")"),
             (std::vector<std::string>{R"(cold -> "cold")", R"(hot -> "hot")"}));
   EXPECT_EQ(in_test(R"("source": { "from": ‸ })"), std::vector<std::string>{R"(notes -> "notes")"});
@@ -1067,6 +1070,38 @@ TEST(Serve_completion, words_and_references) {
                   R"(band-inverted -> "band-inverted")"));
   EXPECT_TRUE(has(editor.offered(profile(R"("faults": { "H1": { "suspects": [{ "kind": "‸" }] } })")),
                   R"(harness -> "harness")"));
+}
+
+// What part-kind-differs and mode-impossible would find is not offered.
+TEST(Serve_completion, nothing_that_contradicts_the_kind) {
+  const Corpus_folder folder;
+  for (const std::string name : {"pt1000-class-b.part.json", "photocell-oil.part.json"})
+    folder.write("parts/" + name,
+                 test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts" / name));
+  Editor editor;
+  editor.uri = folder.uri("larch.profile.json");
+  const auto parts = [&](std::string_view kind) {
+    return editor.offered(
+        profile(fmt::format(R"("components": {{ "a": {{ "kind": {}, "part": "‸" }} }})", kind)));
+  };
+  EXPECT_EQ(parts("\"rtd\""), std::vector<std::string>{R"(pt1000-class-b -> "pt1000-class-b")"});
+  EXPECT_TRUE(parts("\"ntc\"").empty());
+  for (const char* unknown : {"\"\"", "\"rdt\"", "7"}) EXPECT_EQ(parts(unknown).size(), 2u) << unknown;
+
+  const auto modes = [&](std::string_view kind, std::string_view circuits = "") {
+    return editor.offered(profile(fmt::format(
+        R"("components": {{ "a": {{ "kind": "{}", "name": "A", "between": ["X4.1", "X4.2"] }} }}, {}
+           "faults": {{ "H1": {{ "suspects": [{{ "kind": "component", "component": "a", "modes": ["open", "‸"] }}] }} }})",
+        kind, circuits)));
+  };
+  EXPECT_TRUE(has(modes("ntc"), R"(short -> "short")"));
+  EXPECT_FALSE(has(modes("ntc"), R"(open -> "open")")) << "it stands there";
+  EXPECT_FALSE(has(modes("ntc"), R"(stuck_open -> "stuck_open")")) << "nothing in it moves";
+  EXPECT_TRUE(has(modes("switch"), R"(stuck_open -> "stuck_open")"));
+  EXPECT_TRUE(has(modes("ntc", R"("circuits": { "c": { "between": ["X4.1", "X4.2"], "arrangement": "series",
+      "elements": [{ "kind": "component", "component": "a" }] } },)"),
+                  R"(stuck_open -> "stuck_open")"))
+      << "the other elements may";
 }
 
 TEST(Serve_completion, rules_that_a_policy_may_name) {
@@ -1189,8 +1224,8 @@ TEST(Serve_definition, of_a_part_is_its_file) {
   EXPECT_EQ(result["uri"].GetString(), "file://" + file.string());
   editor.text = test::read_bytes(file);
   EXPECT_EQ(editor.range_text(result["range"]), "\"ntc-10k-b3977-1pct\"");
-  // and all of them are offered
-  const auto parts = editor.offered(profile(R"("components": { "a": { "kind": "ntc", "part": "‸" } })"));
+  // and all of its kind are offered
+  const auto parts = editor.offered(profile(R"("components": { "a": { "kind": "rtd", "part": "‸" } })"));
   EXPECT_TRUE(has(parts, R"(pt1000-class-b -> "pt1000-class-b")"));
 }
 
