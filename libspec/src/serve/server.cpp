@@ -1,6 +1,7 @@
 // The session: its life, and which message means what.
 #include "ohmlore/serve.h"
 
+#include <algorithm>
 #include <exception>
 
 #include <fmt/format.h>
@@ -425,7 +426,7 @@ void Language_server::Session::take(const Json& received, std::string_view messa
 }
 
 void Language_server::Session::send_findings(Open_document& document) {
-  document.due = false;
+  document.due = Due::no;
   try {
     out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
       write_diagnostics({writer, client, workspace, document});
@@ -465,8 +466,14 @@ std::vector<std::string> Language_server::when_idle() {
   Session& session = *session_;
   session.out.clear();
   if (session.phase != Session::Phase::runs) return {};
-  for (auto& [uri, document] : session.workspace.documents())
-    if (document.due) session.send_findings(document);
+  auto& documents = session.workspace.documents();
+  const auto next = std::max_element(documents.begin(), documents.end(), [](const auto& a, const auto& b) {
+    return a.second.due < b.second.due;
+  });
+  if (next != documents.end() && next->second.due != Due::no) {
+    session.send_findings(next->second);
+    return std::move(session.out);
+  }
   for (const std::string& trouble : session.workspace.new_troubles())
     session.out.push_back(shown_message(trouble));
   return std::move(session.out);

@@ -106,7 +106,7 @@ Open_document* Workspace::find(std::string_view uri) {
 }
 
 void Workspace::changed(Open_document& document) {
-  document.due = true;
+  document.due = Due::text;
   document.analysis.reset();
   if (is_part_or_corpus(document)) forget_files();
 }
@@ -130,7 +130,7 @@ bool Workspace::roots_lie_in(const std::vector<std::string>& folders) const {
 
 void Workspace::forget_files() {
   for (auto& [uri, document] : documents_) {
-    document.due = true;
+    document.due = std::max(document.due, Due::around);
     document.analysis.reset(); // it views into what is around it
   }
   roots_.reset();

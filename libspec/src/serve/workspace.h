@@ -30,6 +30,9 @@ struct Analysis {
   std::vector<Finding> errors() const;
 };
 
+/// What findings are to be sent for: nothing, what is around the document, or its own text, which goes first.
+enum class Due : std::uint8_t { no, around, text };
+
 struct Open_document {
   std::string uri;  ///< as the editor writes it
   std::string name; ///< its path; of what is no file, the last part of its uri
@@ -37,7 +40,7 @@ struct Open_document {
   std::filesystem::path real; ///< of a file: its path however it is spelt
   std::string text;
   std::optional<std::int64_t> version;
-  bool due = true;                    ///< its findings are to be sent
+  Due due = Due::text;
   std::unique_ptr<Analysis> analysis; ///< null: not of this text
 };
 
