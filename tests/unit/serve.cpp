@@ -728,6 +728,25 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(elsewhere.idle().size(), 2u);
 }
 
+// "begin one with `ohmlore new corpus`" says part-unknown. An editor that can watch files watches none where
+// one document was opened by itself, without a folder.
+TEST(Serve_documents, a_corpus_that_is_begun_later_is_seen) {
+  const Corpus_folder folder;
+  std::filesystem::remove(folder.path / "corpus.json");
+  for (const bool watched : {false, true}) {
+    Editor editor(fmt::format(
+        R"({{"workspace": {{"didChangeWatchedFiles": {{"dynamicRegistration": true}}}}}},
+            "workspaceFolders": [{{"uri": "{}", "name": "a"}}])",
+        watched ? folder.uri("") : folder.uri("elsewhere")));
+    editor.uri = folder.uri("larch.profile.json");
+    editor.open(profile("\"title\": \"a\""));
+    EXPECT_EQ(editor.idle().size(), 1u);
+    editor.notify("textDocument/didSave",
+                  fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+    EXPECT_EQ(editor.idle().size(), watched ? 0u : 1u);
+  }
+}
+
 // With 2,000 documents open, who asked something after a letter in a part waited for 2 s.
 TEST(Serve_documents, one_at_a_time_and_first_what_is_typed_into) {
   const Corpus_folder folder;

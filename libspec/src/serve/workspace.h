@@ -59,7 +59,7 @@ public:
   void close(Open_document& document);
   /// Whether a file may be around documents: a part, a corpus, the schema of a house. No profile is.
   bool is_around_others(std::string_view uri) const;
-  /// Whether every corpus that is known of lies in one of these folders.
+  /// Whether every corpus that is known of lies in one of these folders, and every document without one.
   bool roots_lie_in(const std::vector<std::string>& folders) const;
   /// Files may have changed: everything is looked at anew.
   void forget_files();
