@@ -720,6 +720,20 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   editor.notify("textDocument/didSave", save);
   EXPECT_EQ(editor.idle().size(), 1u) << "it said that it can watch files, and then that it does not";
 
+  // What was a folder of the workspace is watched no longer.
+  Editor leaving(editor_of(folder.uri("")));
+  open(leaving, first);
+  open(leaving, second);
+  const std::string here = fmt::format(R"([{{"uri": "{}", "name": "a"}}])", folder.uri(""));
+  for (const auto& [event, looked_at] :
+       {std::pair{R"({{"removed": {}, "added": []}})", 2u}, {R"({{"removed": [], "added": {}}})", 0u}}) {
+    leaving.notify("workspace/didChangeWorkspaceFolders",
+                   fmt::format(R"({{"event": {}}})", fmt::format(fmt::runtime(event), here)));
+    EXPECT_EQ(leaving.idle().size(), 2u) << "what changed in it before is not told";
+    leaving.notify("textDocument/didSave", save);
+    EXPECT_EQ(leaving.idle().size(), looked_at) << event;
+  }
+
   // Parts that it does not watch may have changed by then.
   Editor elsewhere(editor_of(folder.uri("profiles")));
   open(elsewhere, first);

@@ -181,6 +181,7 @@ struct Language_server::Session {
   void close(const Json* parameters);
   void look_again_at_unwatched();
   void files_changed(const Json* parameters);
+  void folders_changed(const Json* event);
   void withdraw(Open_document& document);
   void lost(const Received& received);
   bool make_change(Open_document& document, const Json& change) const;
@@ -210,6 +211,12 @@ std::string Language_server::Session::initialize(const Json* parameters) {
         object(writer, "codeActionProvider", [&] { texts(writer, "codeActionKinds", {"quickfix"}); });
       else
         truth(writer, "codeActionProvider", false);
+      object(writer, "workspace", [&] {
+        object(writer, "workspaceFolders", [&] {
+          truth(writer, "supported", true);
+          truth(writer, "changeNotifications", true);
+        });
+      });
     });
     object(writer, "serverInfo", [&] {
       member(writer, "name", "ohmlore");
@@ -358,6 +365,13 @@ void Language_server::Session::files_changed(const Json* parameters) {
   if (matter) workspace.forget_files();
 }
 
+// Those that it watches. What changed in one before it was added is not told.
+void Language_server::Session::folders_changed(const Json* event) {
+  for (const std::string& gone : folders_at(at(event, {"removed"}))) std::erase(client.folders, gone);
+  for (std::string& more : folders_at(at(event, {"added"}))) client.folders.push_back(std::move(more));
+  workspace.forget_files();
+}
+
 void Language_server::Session::withdraw(Open_document& document) {
   out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
     writer.StartObject();
@@ -393,6 +407,7 @@ void Language_server::Session::notified(std::string_view method, const Json* par
   if (method == "textDocument/didClose") close(parameters);
   if (method == "textDocument/didSave") look_again_at_unwatched();
   if (method == "workspace/didChangeWatchedFiles") files_changed(parameters);
+  if (method == "workspace/didChangeWorkspaceFolders") folders_changed(at(parameters, {"event"}));
 }
 
 // ---- messages
