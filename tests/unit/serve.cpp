@@ -799,21 +799,37 @@ TEST(Serve_completion, ids_stand_with_their_names) {
 
 TEST(Serve_documents, one_file_under_two_paths) {
   const Corpus_folder folder;
-  const std::string part =
-      test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts/pt1000-class-b.part.json");
-  folder.write("parts/pt1000-class-b.part.json", part);
+  const std::string name = "parts/pt1000-class-b.part.json";
+  const std::string part = test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus" / name);
+  folder.write(name, part);
   std::filesystem::create_directory_symlink(".", folder.path / "link");
+  const auto is_unknown = [](Editor& editor) {
+    bool seen = false;
+    for (const Json& one : editor.idle())
+      for (const auto& finding : one["params"]["diagnostics"].GetArray())
+        seen = seen || std::string_view(finding["code"].GetString()) == "part-unknown";
+    return seen;
+  };
+  const std::string profile_of_it = profile(
+      R"("components": { "a": { "kind": "rtd", "name": "A", "between": ["X4.1", "X4.2"], "part": "pt1000-class-b" } })");
   Editor editor;
-  editor.uri = folder.uri("parts/pt1000-class-b.part.json");
+  editor.uri = folder.uri(name);
   editor.open("{");
   editor.uri = folder.uri("link/larch.profile.json");
-  editor.open(profile(
-      R"("components": { "a": { "kind": "rtd", "name": "A", "between": ["X4.1", "X4.2"], "part": "pt1000-class-b" } })"));
-  bool seen = false;
-  for (const Json& one : editor.idle())
-    for (const auto& finding : one["params"]["diagnostics"].GetArray())
-      seen = seen || std::string_view(finding["code"].GetString()) == "part-unknown";
-  EXPECT_TRUE(seen) << "the text that is typed counts";
+  editor.open(profile_of_it);
+  EXPECT_TRUE(is_unknown(editor)) << "the text that is typed counts";
+  // Open under both, what was typed last.
+  for (const std::string uri : {folder.uri("link/" + name), folder.uri(name)}) {
+    editor.uri = uri;
+    editor.open(part);
+    EXPECT_FALSE(is_unknown(editor)) << uri;
+    editor.notify(
+        "textDocument/didChange",
+        fmt::format(
+            R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "{{"}}]}})",
+            uri));
+    EXPECT_TRUE(is_unknown(editor)) << uri;
+  }
 }
 
 TEST(Serve_documents, others_are_left_alone) {

@@ -40,6 +40,8 @@ struct Open_document {
   std::filesystem::path real; ///< of a file: its path however it is spelt
   std::string text;
   std::optional<std::int64_t> version;
+  std::uint64_t turn =
+      0; ///< grows with each text of any document: of two of one file the later stands for it
   Due due = Due::text;
   std::unique_ptr<Analysis> analysis; ///< null: not of this text
 };
@@ -78,6 +80,7 @@ private:
 
   Serve_options options_;
   std::map<std::string, Open_document, std::less<>> documents_;
+  std::uint64_t turns_ = 0;
   std::optional<Roots> roots_;
   std::vector<std::string> troubles_, said_;
 };
