@@ -819,7 +819,7 @@ TEST(Serve_documents, one_file_under_two_paths) {
   editor.open(profile_of_it);
   EXPECT_TRUE(is_unknown(editor)) << "the text that is typed counts";
   // Open under both, what was typed last.
-  for (const std::string uri : {folder.uri("link/" + name), folder.uri(name)}) {
+  for (const std::string& uri : {folder.uri("link/" + name), folder.uri(name)}) {
     editor.uri = uri;
     editor.open(part);
     EXPECT_FALSE(is_unknown(editor)) << uri;
