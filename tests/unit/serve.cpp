@@ -1127,6 +1127,10 @@ TEST(Serve_completion, words_and_references) {
       << "both leads on one contact would read 0 Ω";
   EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)"), std::vector<std::string>{R"(X4.2 -> "X4.2")"})
       << "without the comma, and nothing is closed";
+  EXPECT_EQ(in_test(R"("probes": ["X4.2", "X4.9"], "positive": "‸")"),
+            std::vector<std::string>{R"(X4.2 -> "X4.2")"})
+      << "a lead goes to each of the probes";
+  EXPECT_EQ(in_test(R"("positive": "‸", "probes": ["X4.2"])").size(), 2u) << "the other is not known yet";
   EXPECT_EQ(in_test(R"("condition": "‸")"),
             (std::vector<std::string>{R"(cold -> "cold")", R"(hot -> "hot")"}));
   EXPECT_EQ(in_test(R"("source": { "from": ‸ })"), std::vector<std::string>{R"(notes -> "notes")"});

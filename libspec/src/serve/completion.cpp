@@ -212,11 +212,16 @@ void leave_out_impossible(std::vector<Item>& items, const Document& document, No
   });
 }
 
-// What stands in the list already is not meant once more.
-void leave_out_siblings(std::vector<Item>& items, const Document& document, Node_id list) {
+std::vector<Text> texts_in(const Document& document, Node_id list) {
+  std::vector<Text> texts;
+  if (document.node(list).type != Node_type::array) return texts;
   for (Node_id one = list + 1; one < document.node(list).next; one = document.node(one).next)
-    if (document.node(one).type == Node_type::string)
-      std::erase_if(items, [&](const Item& item) { return item.label == document.string(one); });
+    if (document.node(one).type == Node_type::string) texts.push_back(document.string(one));
+  return texts;
+}
+
+bool is_one_of(const std::vector<Text>& texts, const Item& item) {
+  return std::find(texts.begin(), texts.end(), item.label) != texts.end();
 }
 
 std::vector<Item> values(const Document& document, Node_id node, const Surroundings& around) {
@@ -239,9 +244,16 @@ std::vector<Item> values(const Document& document, Node_id node, const Surroundi
   if (here.type->shape == Shape::text || here.type->shape == Shape::contact)
     add_references(items, document, node, here.field->target, around);
   if (const Node_id list = document.node(node).parent; document.node(list).type == Node_type::array) {
-    leave_out_siblings(items, document, list);
+    // What stands there already is not meant once more.
+    std::erase_if(items,
+                  [texts = texts_in(document, list)](const Item& item) { return is_one_of(texts, item); });
     if (here.type->words == enumeration(std::type_identity<Mode>{}))
       leave_out_impossible(items, document, document.node(list).parent, around);
+  }
+  if (here.field->key == "positive") { // a lead goes to each of the probes
+    const std::vector<Text> probes =
+        texts_in(document, document.member(document.node(node).parent, "probes"));
+    if (probes.size() == 2) std::erase_if(items, [&](const Item& item) { return !is_one_of(probes, item); });
   }
   return items;
 }
