@@ -326,7 +326,8 @@ struct Editor {
   }
   std::vector<Json> idle() {
     std::vector<Json> all;
-    for (const std::string& one : server.when_idle()) all.emplace_back().Parse(one.c_str());
+    for (auto sent = server.when_idle(); !sent.empty(); sent = server.when_idle())
+      for (const std::string& one : sent) all.emplace_back().Parse(one.c_str());
     return all;
   }
 };
@@ -719,12 +720,68 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   editor.notify("textDocument/didSave", save);
   EXPECT_EQ(editor.idle().size(), 1u) << "it said that it can watch files, and then that it does not";
 
+  // What was a folder of the workspace is watched no longer.
+  Editor leaving(editor_of(folder.uri("")));
+  open(leaving, first);
+  open(leaving, second);
+  const std::string here = fmt::format(R"([{{"uri": "{}", "name": "a"}}])", folder.uri(""));
+  for (const auto& [event, looked_at] :
+       {std::pair{R"({{"removed": {}, "added": []}})", 2u}, {R"({{"removed": [], "added": {}}})", 0u}}) {
+    leaving.notify("workspace/didChangeWorkspaceFolders",
+                   fmt::format(R"({{"event": {}}})", fmt::format(fmt::runtime(event), here)));
+    EXPECT_EQ(leaving.idle().size(), 2u) << "what changed in it before is not told";
+    leaving.notify("textDocument/didSave", save);
+    EXPECT_EQ(leaving.idle().size(), looked_at) << event;
+  }
+
   // Parts that it does not watch may have changed by then.
   Editor elsewhere(editor_of(folder.uri("profiles")));
   open(elsewhere, first);
   open(elsewhere, second);
   elsewhere.notify("textDocument/didSave", save);
   EXPECT_EQ(elsewhere.idle().size(), 2u);
+}
+
+// "begin one with `ohmlore new corpus`" says part-unknown. An editor that can watch files watches none where
+// one document was opened by itself, without a folder.
+TEST(Serve_documents, a_corpus_that_is_begun_later_is_seen) {
+  const Corpus_folder folder;
+  std::filesystem::remove(folder.path / "corpus.json");
+  for (const bool watched : {false, true}) {
+    Editor editor(fmt::format(
+        R"({{"workspace": {{"didChangeWatchedFiles": {{"dynamicRegistration": true}}}}}},
+            "workspaceFolders": [{{"uri": "{}", "name": "a"}}])",
+        watched ? folder.uri("") : folder.uri("elsewhere")));
+    editor.uri = folder.uri("larch.profile.json");
+    editor.open(profile("\"title\": \"a\""));
+    EXPECT_EQ(editor.idle().size(), 1u);
+    editor.notify("textDocument/didSave",
+                  fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+    EXPECT_EQ(editor.idle().size(), watched ? 0u : 1u);
+  }
+}
+
+// With 2,000 documents open, who asked something after a letter in a part waited for 2 s.
+TEST(Serve_documents, one_at_a_time_and_first_what_is_typed_into) {
+  const Corpus_folder folder;
+  Editor editor;
+  for (const char* name : {"alder.profile.json", "corpus.json", "larch.profile.json"}) {
+    editor.uri = folder.uri(name);
+    editor.open(name == std::string_view("corpus.json") ? std::string(folder.good)
+                                                        : profile("\"title\": \"a\""));
+  }
+  EXPECT_EQ(editor.idle().size(), 3u);
+  editor.notify(
+      "textDocument/didChange",
+      fmt::format(
+          R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "[["}}]}})",
+          folder.uri("corpus.json")));
+  for (const char* name : {"corpus.json", "alder.profile.json", "larch.profile.json"}) {
+    const auto sent = editor.server.when_idle();
+    ASSERT_EQ(sent.size(), 1u) << name;
+    EXPECT_NE(sent[0].find(folder.uri(name)), std::string::npos) << sent[0];
+  }
+  EXPECT_TRUE(editor.server.when_idle().empty());
 }
 
 TEST(Serve_completion, ids_stand_with_their_names) {
@@ -742,21 +799,37 @@ TEST(Serve_completion, ids_stand_with_their_names) {
 
 TEST(Serve_documents, one_file_under_two_paths) {
   const Corpus_folder folder;
-  const std::string part =
-      test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts/pt1000-class-b.part.json");
-  folder.write("parts/pt1000-class-b.part.json", part);
+  const std::string name = "parts/pt1000-class-b.part.json";
+  const std::string part = test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus" / name);
+  folder.write(name, part);
   std::filesystem::create_directory_symlink(".", folder.path / "link");
+  const auto is_unknown = [](Editor& editor) {
+    bool seen = false;
+    for (const Json& one : editor.idle())
+      for (const auto& finding : one["params"]["diagnostics"].GetArray())
+        seen = seen || std::string_view(finding["code"].GetString()) == "part-unknown";
+    return seen;
+  };
+  const std::string profile_of_it = profile(
+      R"("components": { "a": { "kind": "rtd", "name": "A", "between": ["X4.1", "X4.2"], "part": "pt1000-class-b" } })");
   Editor editor;
-  editor.uri = folder.uri("parts/pt1000-class-b.part.json");
+  editor.uri = folder.uri(name);
   editor.open("{");
   editor.uri = folder.uri("link/larch.profile.json");
-  editor.open(profile(
-      R"("components": { "a": { "kind": "rtd", "name": "A", "between": ["X4.1", "X4.2"], "part": "pt1000-class-b" } })"));
-  bool seen = false;
-  for (const Json& one : editor.idle())
-    for (const auto& finding : one["params"]["diagnostics"].GetArray())
-      seen = seen || std::string_view(finding["code"].GetString()) == "part-unknown";
-  EXPECT_TRUE(seen) << "the text that is typed counts";
+  editor.open(profile_of_it);
+  EXPECT_TRUE(is_unknown(editor)) << "the text that is typed counts";
+  // Open under both, what was typed last.
+  for (const std::string& uri : {folder.uri("link/" + name), folder.uri(name)}) {
+    editor.uri = uri;
+    editor.open(part);
+    EXPECT_FALSE(is_unknown(editor)) << uri;
+    editor.notify(
+        "textDocument/didChange",
+        fmt::format(
+            R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "{{"}}]}})",
+            uri));
+    EXPECT_TRUE(is_unknown(editor)) << uri;
+  }
 }
 
 TEST(Serve_documents, others_are_left_alone) {
@@ -1048,9 +1121,16 @@ TEST(Serve_completion, words_and_references) {
   EXPECT_TRUE(has(in_test(R"("side": at‸)"), R"(at_component -> "at_component")"))
       << "without quotation marks";
   EXPECT_EQ(in_test(R"("unplug": "‸")"), std::vector<std::string>{R"(X4 -> "X4")"});
-  EXPECT_EQ(in_test(R"("probes": ["X4.1", "X4.‸"])"),
+  EXPECT_EQ(in_test(R"("probes": ["X4.‸"])"),
             (std::vector<std::string>{R"(X4.1 -> "X4.1")", R"(X4.2 -> "X4.2")"}));
-  EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)").size(), 2u) << "without the comma, and nothing is closed";
+  EXPECT_EQ(in_test(R"("probes": ["X4.‸", "X4.2"])"), std::vector<std::string>{R"(X4.1 -> "X4.1")"})
+      << "both leads on one contact would read 0 Ω";
+  EXPECT_EQ(in_test(R"("probes": ["X4.1" "X‸)"), std::vector<std::string>{R"(X4.2 -> "X4.2")"})
+      << "without the comma, and nothing is closed";
+  EXPECT_EQ(in_test(R"("probes": ["X4.2", "X4.9"], "positive": "‸")"),
+            std::vector<std::string>{R"(X4.2 -> "X4.2")"})
+      << "a lead goes to each of the probes";
+  EXPECT_EQ(in_test(R"("positive": "‸", "probes": ["X4.2"])").size(), 2u) << "the other is not known yet";
   EXPECT_EQ(in_test(R"("condition": "‸")"),
             (std::vector<std::string>{R"(cold -> "cold")", R"(hot -> "hot")"}));
   EXPECT_EQ(in_test(R"("source": { "from": ‸ })"), std::vector<std::string>{R"(notes -> "notes")"});
@@ -1067,6 +1147,38 @@ TEST(Serve_completion, words_and_references) {
                   R"(band-inverted -> "band-inverted")"));
   EXPECT_TRUE(has(editor.offered(profile(R"("faults": { "H1": { "suspects": [{ "kind": "‸" }] } })")),
                   R"(harness -> "harness")"));
+}
+
+// What part-kind-differs and mode-impossible would find is not offered.
+TEST(Serve_completion, nothing_that_contradicts_the_kind) {
+  const Corpus_folder folder;
+  for (const std::string name : {"pt1000-class-b.part.json", "photocell-oil.part.json"})
+    folder.write("parts/" + name,
+                 test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "corpus/parts" / name));
+  Editor editor;
+  editor.uri = folder.uri("larch.profile.json");
+  const auto parts = [&](std::string_view kind) {
+    return editor.offered(
+        profile(fmt::format(R"("components": {{ "a": {{ "kind": {}, "part": "‸" }} }})", kind)));
+  };
+  EXPECT_EQ(parts("\"rtd\""), std::vector<std::string>{R"(pt1000-class-b -> "pt1000-class-b")"});
+  EXPECT_TRUE(parts("\"ntc\"").empty());
+  for (const char* unknown : {"\"\"", "\"rdt\"", "7"}) EXPECT_EQ(parts(unknown).size(), 2u) << unknown;
+
+  const auto modes = [&](std::string_view kind, std::string_view circuits = "") {
+    return editor.offered(profile(fmt::format(
+        R"("components": {{ "a": {{ "kind": "{}", "name": "A", "between": ["X4.1", "X4.2"] }} }}, {}
+           "faults": {{ "H1": {{ "suspects": [{{ "kind": "component", "component": "a", "modes": ["open", "‸"] }}] }} }})",
+        kind, circuits)));
+  };
+  EXPECT_TRUE(has(modes("ntc"), R"(short -> "short")"));
+  EXPECT_FALSE(has(modes("ntc"), R"(open -> "open")")) << "it stands there";
+  EXPECT_FALSE(has(modes("ntc"), R"(stuck_open -> "stuck_open")")) << "nothing in it moves";
+  EXPECT_TRUE(has(modes("switch"), R"(stuck_open -> "stuck_open")"));
+  EXPECT_TRUE(has(modes("ntc", R"("circuits": { "c": { "between": ["X4.1", "X4.2"], "arrangement": "series",
+      "elements": [{ "kind": "component", "component": "a" }] } },)"),
+                  R"(stuck_open -> "stuck_open")"))
+      << "the other elements may";
 }
 
 TEST(Serve_completion, rules_that_a_policy_may_name) {
@@ -1189,8 +1301,8 @@ TEST(Serve_definition, of_a_part_is_its_file) {
   EXPECT_EQ(result["uri"].GetString(), "file://" + file.string());
   editor.text = test::read_bytes(file);
   EXPECT_EQ(editor.range_text(result["range"]), "\"ntc-10k-b3977-1pct\"");
-  // and all of them are offered
-  const auto parts = editor.offered(profile(R"("components": { "a": { "kind": "ntc", "part": "‸" } })"));
+  // and all of its kind are offered
+  const auto parts = editor.offered(profile(R"("components": { "a": { "kind": "rtd", "part": "‸" } })"));
   EXPECT_TRUE(has(parts, R"(pt1000-class-b -> "pt1000-class-b")"));
 }
 

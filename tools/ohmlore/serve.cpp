@@ -37,7 +37,11 @@ static int serve(const ohmlore::Serve_options& options) {
     if (count <= 0) break;
     reader.add({block, static_cast<std::size_t>(count)});
     while (const auto received = reader.next()) send(server.take(*received));
-    if (!input_waits()) send(server.when_idle());
+    while (!input_waits()) {
+      const std::vector<std::string> findings = server.when_idle();
+      if (findings.empty()) break;
+      send(findings);
+    }
   }
   return server.status();
 }

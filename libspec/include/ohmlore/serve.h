@@ -55,8 +55,9 @@ public:
 
   /// What is to be sent in answer to a message, in this order, each without its header.
   std::vector<std::string> take(const Received& received);
-  /// Findings of the documents that changed since. To be asked for when no message waits, so that who types
-  /// fast is not answered for every letter.
+  /// Findings of one document that changed since, or by what is around it; nothing where there is none left.
+  /// To be asked for as long as no message waits, so that who types fast is not answered for every letter,
+  /// and who asks something does not wait for a thousand documents.
   std::vector<std::string> when_idle();
 
   /// It was told to exit; nothing is answered any more.

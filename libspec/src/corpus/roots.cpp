@@ -175,10 +175,14 @@ bool Roots::name_house_schema(const fs::path& file) const {
 }
 
 bool Roots::lie_in(const std::vector<std::string>& folders) const {
-  return std::all_of(loaded_.begin(), loaded_.end(), [&](const auto& one) {
+  const auto lies_in_one = [&](const fs::path& path) {
     return std::any_of(folders.begin(), folders.end(),
-                       [&](const std::string& folder) { return lies_in(one.first, folder); });
-  });
+                       [&](const std::string& folder) { return lies_in(path, folder); });
+  };
+  return std::all_of(loaded_.begin(), loaded_.end(),
+                     [&](const auto& one) { return lies_in_one(one.first); }) &&
+         std::all_of(nearest_.begin(), nearest_.end(),
+                     [&](const auto& one) { return one.second != nullptr || lies_in_one(one.first); });
 }
 
 const Root* Roots::nearest(const fs::path& to) {

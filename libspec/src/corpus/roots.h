@@ -57,7 +57,7 @@ public:
   const Root* of(const std::string& file);
   /// Of those loaded, whether one names this file, which need not be there.
   bool name_house_schema(const std::filesystem::path& file) const;
-  /// Whether all that are loaded lie in one of these folders.
+  /// Whether all that are loaded lie in one of these folders, and the files too that have none.
   bool lie_in(const std::vector<std::string>& folders) const;
 
 private:

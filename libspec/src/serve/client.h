@@ -17,17 +17,25 @@ struct Client {
   std::vector<std::string> folders;
 };
 
-inline std::vector<std::string> folders_of(const Json* parameters) {
+inline std::optional<std::string> folder_at(const Json* from, std::string_view name) {
+  const auto uri = text_at(from, {name});
+  return uri ? path_of(*uri) : std::nullopt;
+}
+
+/// Of an array of WorkspaceFolder.
+inline std::vector<std::string> folders_at(const Json* several) {
   std::vector<std::string> folders;
-  const auto add = [&](std::optional<std::string_view> uri) {
-    if (auto path = uri ? path_of(*uri) : std::nullopt) folders.push_back(std::move(*path));
-  };
-  const Json* several = at(parameters, {"workspaceFolders"});
-  if (several == nullptr || !several->IsArray())
-    add(text_at(parameters, {"rootUri"}));
-  else
-    for (const Json& one : several->GetArray()) add(text_at(&one, {"uri"}));
+  if (several != nullptr && several->IsArray())
+    for (const Json& one : several->GetArray())
+      if (auto folder = folder_at(&one, "uri")) folders.push_back(std::move(*folder));
   return folders;
+}
+
+inline std::vector<std::string> folders_of(const Json* parameters) {
+  const Json* several = at(parameters, {"workspaceFolders"});
+  if (several != nullptr && several->IsArray()) return folders_at(several);
+  auto root = folder_at(parameters, "rootUri");
+  return root ? std::vector{std::move(*root)} : std::vector<std::string>();
 }
 
 inline Client client_of(const Json* parameters) {

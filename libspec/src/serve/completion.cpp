@@ -5,6 +5,8 @@
 
 #include "document/described.h"
 #include "exchange/json_escapes.h"
+#include "lint/contacts.h"
+#include "lint/modes.h"
 #include "publish/exchange_names.h"
 #include "serve/cursor.h"
 #include "serve/features.h"
@@ -122,23 +124,35 @@ void add_contacts(std::vector<Item>& items, const Document& document) {
   }
 }
 
-void add_parts(std::vector<Item>& items, const Surroundings& around) {
+// Those of the component's kind; all where it has none that is known.
+void add_parts(std::vector<Item>& items, const Document& document, Node_id placed,
+               const Surroundings& around) {
   if (around.parts == nullptr) return;
+  const Node_id stated = document.member(placed, "kind");
+  const bool is_text = stated != 0 && document.node(stated).type == Node_type::string;
+  const auto wanted = is_text ? enumerator_of<Component_kind>(document.string(stated)) : std::nullopt;
   for (const auto& [id, part] : *around.parts) {
     const Component_type& component = part.part()->component;
+    if (wanted && component.kind && *component.kind != *wanted) continue;
     const std::string kind = component.kind ? std::string(word_of(*component.kind)) : "";
     items.push_back(
         {id, kind, component.name ? printable(*component.name) : "", in_quotes(id), {}, a_reference});
   }
 }
 
+// That a test or a suspect names, or null.
+const Resolved_component* component_named(const Resolved& resolved, Node_id record) {
+  const Document& document = *resolved.document;
+  const Node_id named = document.member(record, "component");
+  const bool is_text = named != 0 && document.node(named).type == Node_type::string;
+  return is_text ? resolved.component(document.string(named)) : nullptr;
+}
+
 // The states of the component whose test this is.
 void add_states(std::vector<Item>& items, const Document& document, Node_id test,
                 const Surroundings& around) {
-  const Node_id named = document.member(test, "component");
-  if (named == 0 || document.node(named).type != Node_type::string) return;
   const Resolved resolved = resolve(document, around);
-  const Resolved_component* component = resolved.component(document.string(named));
+  const Resolved_component* component = component_named(resolved, test);
   if (component == nullptr) return;
   for (const auto& state : *component->get(&Component_type::states))
     items.push_back({std::string(state.id),
@@ -154,7 +168,7 @@ void add_references(std::vector<Item>& items, const Document& document, Node_id 
   switch (target) {
   case Target::none: return;
   case Target::contact: return add_contacts(items, document);
-  case Target::part: return add_parts(items, around);
+  case Target::part: return add_parts(items, document, document.node(node).parent, around);
   case Target::state: return add_states(items, document, document.node(node).parent, around);
   case Target::rule:
     for (const Rule_entry& rule : all_rules())
@@ -184,6 +198,32 @@ std::vector<Item> keys(const Document& document, Node_id object, const Surroundi
   return items;
 }
 
+// Modes that no component of its kind can have. In a circuit, a test excludes those of the other elements
+// too.
+void leave_out_impossible(std::vector<Item>& items, const Document& document, Node_id record,
+                          const Surroundings& around) {
+  const Resolved resolved = resolve(document, around);
+  const Resolved_component* component = component_named(resolved, record);
+  if (component == nullptr || !component->known_kind || !rules::circuits_of(resolved, *component).empty())
+    return;
+  std::erase_if(items, [&](const Item& item) {
+    const auto mode = enumerator_of<Mode>(item.label);
+    return mode && rules::likelihood(component->kind(), *mode) == rules::Likelihood::impossible;
+  });
+}
+
+std::vector<Text> texts_in(const Document& document, Node_id list) {
+  std::vector<Text> texts;
+  if (document.node(list).type != Node_type::array) return texts;
+  for (Node_id one = list + 1; one < document.node(list).next; one = document.node(one).next)
+    if (document.node(one).type == Node_type::string) texts.push_back(document.string(one));
+  return texts;
+}
+
+bool is_one_of(const std::vector<Text>& texts, const Item& item) {
+  return std::find(texts.begin(), texts.end(), item.label) != texts.end();
+}
+
 std::vector<Item> values(const Document& document, Node_id node, const Surroundings& around) {
   std::vector<Item> items;
   const Described here = described(document, node);
@@ -203,6 +243,18 @@ std::vector<Item> values(const Document& document, Node_id node, const Surroundi
     for (const char* word : {"true", "false"}) items.push_back({word, {}, {}, word, {}, a_value});
   if (here.type->shape == Shape::text || here.type->shape == Shape::contact)
     add_references(items, document, node, here.field->target, around);
+  if (const Node_id list = document.node(node).parent; document.node(list).type == Node_type::array) {
+    // What stands there already is not meant once more.
+    std::erase_if(items,
+                  [texts = texts_in(document, list)](const Item& item) { return is_one_of(texts, item); });
+    if (here.type->words == enumeration(std::type_identity<Mode>{}))
+      leave_out_impossible(items, document, document.node(list).parent, around);
+  }
+  if (here.field->key == "positive") { // a lead goes to each of the probes
+    const std::vector<Text> probes =
+        texts_in(document, document.member(document.node(node).parent, "probes"));
+    if (probes.size() == 2) std::erase_if(items, [&](const Item& item) { return !is_one_of(probes, item); });
+  }
   return items;
 }
 

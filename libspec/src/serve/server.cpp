@@ -1,6 +1,7 @@
 // The session: its life, and which message means what.
 #include "ohmlore/serve.h"
 
+#include <algorithm>
 #include <exception>
 
 #include <fmt/format.h>
@@ -180,6 +181,7 @@ struct Language_server::Session {
   void close(const Json* parameters);
   void look_again_at_unwatched();
   void files_changed(const Json* parameters);
+  void folders_changed(const Json* event);
   void withdraw(Open_document& document);
   void lost(const Received& received);
   bool make_change(Open_document& document, const Json& change) const;
@@ -209,6 +211,12 @@ std::string Language_server::Session::initialize(const Json* parameters) {
         object(writer, "codeActionProvider", [&] { texts(writer, "codeActionKinds", {"quickfix"}); });
       else
         truth(writer, "codeActionProvider", false);
+      object(writer, "workspace", [&] {
+        object(writer, "workspaceFolders", [&] {
+          truth(writer, "supported", true);
+          truth(writer, "changeNotifications", true);
+        });
+      });
     });
     object(writer, "serverInfo", [&] {
       member(writer, "name", "ohmlore");
@@ -357,6 +365,13 @@ void Language_server::Session::files_changed(const Json* parameters) {
   if (matter) workspace.forget_files();
 }
 
+// Those that it watches. What changed in one before it was added is not told.
+void Language_server::Session::folders_changed(const Json* event) {
+  for (const std::string& gone : folders_at(at(event, {"removed"}))) std::erase(client.folders, gone);
+  for (std::string& more : folders_at(at(event, {"added"}))) client.folders.push_back(std::move(more));
+  workspace.forget_files();
+}
+
 void Language_server::Session::withdraw(Open_document& document) {
   out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
     writer.StartObject();
@@ -392,6 +407,7 @@ void Language_server::Session::notified(std::string_view method, const Json* par
   if (method == "textDocument/didClose") close(parameters);
   if (method == "textDocument/didSave") look_again_at_unwatched();
   if (method == "workspace/didChangeWatchedFiles") files_changed(parameters);
+  if (method == "workspace/didChangeWorkspaceFolders") folders_changed(at(parameters, {"event"}));
 }
 
 // ---- messages
@@ -425,7 +441,7 @@ void Language_server::Session::take(const Json& received, std::string_view messa
 }
 
 void Language_server::Session::send_findings(Open_document& document) {
-  document.due = false;
+  document.due = Due::no;
   try {
     out.push_back(notification("textDocument/publishDiagnostics", [&](Json_writer& writer) {
       write_diagnostics({writer, client, workspace, document});
@@ -465,8 +481,14 @@ std::vector<std::string> Language_server::when_idle() {
   Session& session = *session_;
   session.out.clear();
   if (session.phase != Session::Phase::runs) return {};
-  for (auto& [uri, document] : session.workspace.documents())
-    if (document.due) session.send_findings(document);
+  auto& documents = session.workspace.documents();
+  const auto next = std::max_element(documents.begin(), documents.end(), [](const auto& a, const auto& b) {
+    return a.second.due < b.second.due;
+  });
+  if (next != documents.end() && next->second.due != Due::no) {
+    session.send_findings(next->second);
+    return std::move(session.out);
+  }
   for (const std::string& trouble : session.workspace.new_troubles())
     session.out.push_back(shown_message(trouble));
   return std::move(session.out);

@@ -95,6 +95,7 @@ Open_document* Workspace::open(std::string uri, std::string text, std::optional<
   document.uri = uri;
   document.text = std::move(text);
   document.version = version;
+  document.turn = ++turns_;
   Open_document& kept = documents_[std::move(uri)] = std::move(document);
   if (is_part_or_corpus(kept)) forget_files(); // its text stands for the file from now on
   return &kept;
@@ -106,7 +107,8 @@ Open_document* Workspace::find(std::string_view uri) {
 }
 
 void Workspace::changed(Open_document& document) {
-  document.due = true;
+  document.due = Due::text;
+  document.turn = ++turns_;
   document.analysis.reset();
   if (is_part_or_corpus(document)) forget_files();
 }
@@ -130,7 +132,7 @@ bool Workspace::roots_lie_in(const std::vector<std::string>& folders) const {
 
 void Workspace::forget_files() {
   for (auto& [uri, document] : documents_) {
-    document.due = true;
+    document.due = std::max(document.due, Due::around);
     document.analysis.reset(); // it views into what is around it
   }
   roots_.reset();
@@ -139,9 +141,11 @@ void Workspace::forget_files() {
 
 const Open_document* Workspace::open_file(const fs::path& path) const {
   const fs::path real = real_path(path);
+  const Open_document* latest = nullptr;
   for (const auto& [uri, document] : documents_)
-    if (document.is_file && document.real == real) return &document;
-  return nullptr;
+    if (document.is_file && document.real == real && (latest == nullptr || latest->turn < document.turn))
+      latest = &document;
+  return latest;
 }
 
 std::optional<std::string> Workspace::read(const std::string& path, std::string& why) const {

@@ -30,6 +30,9 @@ struct Analysis {
   std::vector<Finding> errors() const;
 };
 
+/// What findings are to be sent for: nothing, what is around the document, or its own text, which goes first.
+enum class Due : std::uint8_t { no, around, text };
+
 struct Open_document {
   std::string uri;  ///< as the editor writes it
   std::string name; ///< its path; of what is no file, the last part of its uri
@@ -37,7 +40,9 @@ struct Open_document {
   std::filesystem::path real; ///< of a file: its path however it is spelt
   std::string text;
   std::optional<std::int64_t> version;
-  bool due = true;                    ///< its findings are to be sent
+  std::uint64_t turn =
+      0; ///< grows with each text of any document: of two of one file the later stands for it
+  Due due = Due::text;
   std::unique_ptr<Analysis> analysis; ///< null: not of this text
 };
 
@@ -56,7 +61,7 @@ public:
   void close(Open_document& document);
   /// Whether a file may be around documents: a part, a corpus, the schema of a house. No profile is.
   bool is_around_others(std::string_view uri) const;
-  /// Whether every corpus that is known of lies in one of these folders.
+  /// Whether every corpus that is known of lies in one of these folders, and every document without one.
   bool roots_lie_in(const std::vector<std::string>& folders) const;
   /// Files may have changed: everything is looked at anew.
   void forget_files();
@@ -75,6 +80,7 @@ private:
 
   Serve_options options_;
   std::map<std::string, Open_document, std::less<>> documents_;
+  std::uint64_t turns_ = 0;
   std::optional<Roots> roots_;
   std::vector<std::string> troubles_, said_;
 };
