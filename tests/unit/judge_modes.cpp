@@ -278,6 +278,19 @@ TEST(Judge, Of_three_windings_in_a_ring_the_other_two_read_on_where_one_is_open)
   EXPECT_FALSE(fits(Bench().of("pump_cs", "60.3 Ω", "20 °C"), Mode::open)) << "of two with a common end";
 }
 
+// Half of 44 Ω: a winding that is shorted, of which nothing says how the others lie beside it.
+TEST(Judge, Of_several_windings_the_others_read_on_where_one_is_shorted) {
+  const auto of_short = [](const char* shown, const char* temperature) {
+    const Bench bench(bench_profile);
+    return of_mode(bench.of("pump_cs", shown, temperature), Mode::short_);
+  };
+  EXPECT_EQ(of_short("22.3 Ω", "20 °C"), Mode_verdict::undecided);
+  EXPECT_EQ(of_short("48.3 Ω", "80 °C"), Mode_verdict::undecided) << "what is healthy cold";
+  EXPECT_EQ(of_short("44.3 Ω", "20 °C"), Mode_verdict::excluded);
+  EXPECT_EQ(of_short("60.3 Ω", "20 °C"), Mode_verdict::excluded);
+  EXPECT_TRUE(fits(Bench().of("pump_cs", "0.4 Ω", "20 °C"), Mode::short_));
+}
+
 // A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.
 TEST(Judge, A_short_behind_the_resistor_of_a_contact_is_not_seen) {
   std::string profile =

@@ -1185,6 +1185,60 @@ TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
   EXPECT_EQ(standing(nothing, "harness of X5", Mode::short_), Standing::found);
 }
 
+// Three alike of 30 Ω, as a star 60 Ω between any two ends, as a ring 20 Ω. A winding of the star that is
+// shorted leaves 30 Ω at two pairs, wires that are shorted 45 Ω; an element of the ring that is open 60 Ω and
+// 30 Ω (Ohm's law). Start and run with a common end: what is shorted of one leaves the other, 16 Ω of 60 Ω.
+TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
+  const auto desk = [](bool windings, std::string_view connection, std::string_view ohm) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("connection": "start_run", "metal": "copper",)", connection);
+    if (!windings) {
+      put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
+      put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+          R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+    }
+    for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"})
+      if (!ohm.empty()) put(old, ohm);
+    put(R"("excludes": ["open"] },
+    "pump_earth")",
+        R"("excludes": ["open", "short"] },
+    "pump_earth")");
+    text.insert(
+        text.find(R"("tests": {)"),
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["open", "short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
+    )");
+    return Desk{read_json("bench.profile.json", text)};
+  };
+  const auto found = [](const Desk& by, std::string_view name, Mode mode, std::string_view readings) {
+    EXPECT_EQ(standing(by.of({"E1"}, readings), name, mode), Standing::found) << name << ": " << readings;
+  };
+  const Desk star = desk(true, R"("connection": "star",)", R"("60 Ω")");
+  found(star, "Pump", Mode::short_, "pump_cs 30.3 Ω at 20 °C\n");
+  found(star, "harness of X5", Mode::short_, "pump_cs 45.3 Ω at 20 °C\npump_cr 0.4 Ω at 20 °C\n");
+  const Desk start_run = desk(true, R"("connection": "start_run",)", "");
+  found(start_run, "Pump", Mode::short_, "pump_sr 16.3 Ω at 20 °C\n");
+  EXPECT_EQ(
+      standing(start_run.of({"E1"}, "pump_sr 60.3 Ω at 20 °C\npump_cs 44.3 Ω at 20 °C\npump_cr 16.3 Ω at 20 "
+                                    "°C\n"),
+               "Pump", Mode::short_),
+      Standing::ruled_out);
+  for (const bool windings : {false, true}) {
+    const Desk ring = desk(windings, "", R"("20 Ω")");
+    found(ring, "Pump", Mode::open, "pump_cs 60.3 Ω at 20 °C\n");
+    found(ring, "Pump", Mode::open, "pump_cs 30.3 Ω at 20 °C\n");
+    found(ring, "Pump", Mode::open,
+          "pump_cs OL at 20 °C\npump_cr OL at 20 °C\npump_sr 20.3 Ω at 20 °C\n"); // or a star
+  }
+  const Plan row = desk(false, "", "").of({"E1"}, "pump_cs 80.3 Ω at 20 °C\n");
+  EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =
