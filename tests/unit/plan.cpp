@@ -1239,6 +1239,36 @@ TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
   EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
 }
 
+// A changeover that does not move is open at one contact and closed at the other, whichever of the two its
+// author calls stuck.
+TEST(Plan, A_changeover_that_does_not_move_is_stuck_at_both_contacts) {
+  const auto found = [](Mode mode, std::string_view condition, std::string_view excludes, const char* shown) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("between": ["X4.6", "X4.2"], "contacts": "nc", "states": { "cold": "closed", "hot": "open" })",
+        R"("terminals": { "common": "X4.6", "normally_closed": "X4.2", "normally_open": "X4.3" },
+      "contacts": "changeover", "states": { "rest": "open", "flow": "closed" })");
+    put(R"("condition": "cold",
+      "excludes": ["open", "stuck_open", "high_contact_resistance"])",
+        fmt::format(R"("condition": "{}", "excludes": ["{}"])", condition, excludes));
+    text.insert(
+        text.find(R"("tests": {)"),
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "air", "suspects": [
+      { "kind": "component", "component": "stat", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["stat"] } ] } },
+    )");
+    const Desk desk{read_json("bench.profile.json", text)};
+    return standing(desk.of({"E1"}, fmt::format("stat {}\n", shown)), "Limit", mode);
+  };
+  EXPECT_EQ(found(Mode::stuck_closed, "flow", "stuck_closed", "0.4 Ω"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "flow", "stuck_closed", "0.4 Ω"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "rest", "stuck_open", "OL"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_closed, "rest", "stuck_open", "OL"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "rest", "stuck_open", "0.4 Ω"), Standing::ruled_out);
+  EXPECT_EQ(found(Mode::stuck_closed, "rest", "stuck_open", "0.4 Ω"), Standing::suspected);
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =

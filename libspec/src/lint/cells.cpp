@@ -4,8 +4,10 @@
 #include <cmath>
 #include <limits>
 
+#include "lint/contacts.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/names.h"
 #include "physics/thresholds.h"
 
 namespace ohmlore::rules {
@@ -240,6 +242,16 @@ struct Reader : Seen_suspect {
   // A contact; elsewhere the word means what the part moves, which the leads do not see.
   Cell stuck(bool is_open) const {
     const Component_kind kind = component != nullptr ? component->kind() : Component_kind::electronic;
+    // A changeover that does not move is open at one contact where it is closed at the other: the word means
+    // either, unless the test says that it excludes it.
+    const Mode mode = is_open ? Mode::stuck_open : Mode::stuck_closed;
+    if (kind == Component_kind::switch_ && component->placed != nullptr && healthy &&
+        throw_between_probes(*component, path.test) == Throw::normally_closed &&
+        !names(path.test.excludes, mode)) {
+      Cell stays = healthy->low > 0 ? shorted(true) : open();
+      stays.outcome = Outcome::either;
+      return stays;
+    }
     if (kind == Component_kind::switch_ || kind == Component_kind::fuse)
       return is_open ? open() : shorted(true);
     if (kind == Component_kind::coil || kind == Component_kind::electronic) return unchanged();
