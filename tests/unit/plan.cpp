@@ -1600,6 +1600,40 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
 }
 
+TEST(Job, What_somebody_wrote_into_a_record_counts) {
+  const auto read = [](Job_reading reading, std::vector<std::string>& problems) {
+    Job job;
+    job.readings = {std::move(reading)};
+    return readings_of(job, problems);
+  };
+  Job_reading reading;
+  reading.test = "flow_ohm";
+  reading.range = "6 kΩ";
+  std::vector<std::string> problems;
+  for (const char* over : {"OL", "0L", "ol"}) {
+    reading.reading = over;
+    EXPECT_EQ(read(reading, problems).at(0).reading.ohm, 6e3) << over;
+  }
+  EXPECT_TRUE(problems.empty());
+  reading.minutes_since_running = 5;
+  EXPECT_TRUE(read(reading, problems).empty()) << "it is not at room temperature";
+  EXPECT_TRUE(says(problems, "write the temperature of the part"));
+
+  const Desk desk;
+  Job job;
+  job.readings = {reading};
+  const auto changes = [&](std::string side, std::string probes) {
+    job.readings[0].side = std::move(side);
+    job.readings[0].probes = std::move(probes);
+    return changes_since(job, desk.resolved, "");
+  };
+  EXPECT_TRUE(changes("", "").empty());
+  EXPECT_TRUE(changes("at_board_plug", "X4.1 to X4.2").empty());
+  EXPECT_TRUE(changes("at the plug", "X4.2 and X4.1").empty()) << "in words of its own";
+  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at_component by the record"));
+  EXPECT_TRUE(says(changes("at_board_plug", "X4.3 to X4.4"), "was read on X4.3 to X4.4 by the record"));
+}
+
 // Of what must rise, an OL says half; whoever saw it rise has said the other.
 TEST(Plan, One_direction_of_two_is_undecided) {
   Desk desk;
