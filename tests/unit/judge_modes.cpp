@@ -291,6 +291,22 @@ TEST(Judge, Of_several_windings_the_others_read_on_where_one_is_shorted) {
   EXPECT_TRUE(fits(Bench().of("pump_cs", "0.4 Ω", "20 °C"), Mode::short_));
 }
 
+// A diode across 4.3 kΩ conducts a little at the half volt of a meter, one across 43 Ω sees none (Ohm's law).
+TEST(Judge, The_diode_across_a_coil_is_told_of_where_it_may_conduct) {
+  const auto told = [](std::string_view suppression, std::string_view ohm, const char* shown) {
+    std::string profile =
+        bench_with(R"("suppression": "none")", fmt::format(R"("suppression": "{}")", suppression));
+    profile.replace(profile.find(R"("43 Ω")"), std::string_view(R"("43 Ω")").size(), ohm);
+    return says(Bench(profile).of("coil", shown, "20 °C").remarks, "the diode across the coil");
+  };
+  EXPECT_TRUE(told("diode", R"("4.30 kΩ")", "3.80 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "4.30 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "5.30 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "0.5 Ω"));
+  EXPECT_FALSE(told("diode", R"("43 Ω")", "38.3 Ω"));
+  EXPECT_FALSE(told("none", R"("4.30 kΩ")", "3.80 kΩ"));
+}
+
 // A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.
 TEST(Judge, A_short_behind_the_resistor_of_a_contact_is_not_seen) {
   std::string profile =

@@ -1666,6 +1666,17 @@ TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
   EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
 }
 
+TEST(Plan, Of_a_coil_with_a_diode_across_it_the_higher_reading_counts) {
+  Changed_board changed;
+  changed.put(R"("suppression": "none")", R"("suppression": "diode")");
+  changed.put(R"("43 Ω")", R"("4.30 kΩ")");
+  changed.put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
+              R"("modes": ["open", "shorted_turns"], "decided_by": ["coil_ohm"])");
+  const Desk desk = changed.desk();
+  EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm 3.80 kΩ at 20 °C\n").conclusion, "the diode across the coil"));
+  EXPECT_FALSE(says(desk.of({"P1"}, "coil_ohm OL at 20 °C\n").conclusion, "the diode across the coil"));
+}
+
 // Behind diodes a short may read OL with a meter of low test voltage, a broken coil does with any; more than
 // a good one a short never reads.
 TEST(Plan, Behind_a_rectifier_OL_is_rather_open_and_too_high_is_no_short) {
