@@ -800,7 +800,10 @@ TEST(Plan, With_a_twin_that_is_open_or_shorted_nothing_is_compared) {
   };
   EXPECT_TRUE(compares(""));
   EXPECT_TRUE(compares("return_ohm 15.6 kΩ at 15 °C\n"));
-  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n"})
+  EXPECT_TRUE(compares("twins 15.6 kΩ at 15 °C\n")) << "its twin was not read";
+  EXPECT_FALSE(compares("twins 15.6 kΩ at 15 °C, twin OL\ntwins 15.6 kΩ at 15 °C, twin 15.5 kΩ\n"));
+  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n",
+                             "twins 15.6 kΩ at 15 °C, twin OL\n", "twins 15.6 kΩ at 15 °C, twin 0.5 Ω\n"})
     EXPECT_FALSE(compares(broken)) << broken;
 }
 
