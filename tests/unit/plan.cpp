@@ -1152,6 +1152,22 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
 }
 
+// 13.8 kΩ at 15 °C may be too low and not too high; without its temperature it may be either.
+TEST(Plan, A_rough_reading_takes_nothing_back_of_a_finer_one) {
+  const std::string fine = "flow_ohm 13.8 kΩ at 15 °C\n", rough = "flow_ohm 13.8 kΩ\n";
+  for (const std::string& readings : {fine, fine + rough, rough + fine, fine + rough + rough}) {
+    const Plan found = Desk().of({"H1"}, readings);
+    EXPECT_TRUE(says(found.conclusion, "flow_ohm reads healthy or too low")) << readings;
+    EXPECT_EQ(std::count_if(found.conclusion.begin(), found.conclusion.end(),
+                            [](const std::string& one) { return one.starts_with("flow_ohm: undecided"); }),
+              1);
+  }
+  EXPECT_TRUE(says(Desk().of({"H1"}, rough).conclusion, "healthy, too high or too low"));
+  // Near one limit, and then near the other: it may have changed.
+  EXPECT_TRUE(
+      says(Desk().of({"H1"}, fine + "flow_ohm 18.3 kΩ at 15 °C\n").conclusion, "healthy or too high"));
+}
+
 // What is read of the part at its temperature counts, whatever was too close to call before, there and at the
 // plug. At 20 °C the sensor reads 12.55 kΩ.
 TEST(Plan, What_was_undecided_at_the_plug_and_on_the_part_is_read_anew) {

@@ -103,6 +103,16 @@ bool is_hidden(const Evidence& evidence) {
   });
 }
 
+// Of two readings that are too close to call a rough one takes nothing back of a finer one before it.
+void keep_the_finer(const Evidence& before, Evidence& again) {
+  const bool all_left = std::all_of(before.at_plug.begin(), before.at_plug.end(), [&](Showing one) {
+    return std::find(again.at_plug.begin(), again.at_plug.end(), one) != again.at_plug.end();
+  });
+  if (!all_left || again.at_plug.size() == before.at_plug.size()) return;
+  again.at_plug = before.at_plug;
+  again.settle = before.settle;
+}
+
 }
 
 bool Evidence::abnormal() const {
@@ -118,10 +128,11 @@ Evidence repeated(const Evidence& before, Evidence again) {
   };
   const bool parts_differ =
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
+  const bool anew = before.undecided();
+  if (anew && again.undecided()) keep_the_finer(before, again);
   // Once more the same would say no more.
   again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
   // What was too close to call is read anew; what was sure on the part itself stays.
-  const bool anew = before.undecided();
   if (anew && before.at_part.size() != 1) return again;
   again.read = hull(before.read, again.read);
   again.healthy = hull(before.healthy, again.healthy);
