@@ -1258,6 +1258,51 @@ TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
   EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
 }
 
+// 44 Ω and 16 Ω with a common end; a capacitor across both, shorted, lays them side by side: 11.7 Ω (Ohm's
+// law).
+TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
+  std::string text(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("stat": { "kind")",
+      R"("cap": { "kind": "capacitor", "name": "Capacitor", "between": ["X5.1", "X5.3"], "capacitance": "4 µF" },
+    "stat": { "kind")");
+  put(R"("tests": {)",
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "component", "component": "cap", "modes": ["short", "open"], "decided_by": ["pump_sr"] } ] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", text)};
+  const Plan beside = desk.of({"E1"}, "pump_cs 12.0 Ω at 20 °C\n");
+  EXPECT_EQ(standing(beside, "Capacitor", Mode::short_), Standing::found);
+  EXPECT_NE(standing(beside, "Capacitor", Mode::open), Standing::found);
+  // And beside it the one winding that is not shorted still reads.
+  EXPECT_EQ(standing(desk.of({"E1"}, "pump_sr 16.3 Ω at 20 °C\n"), "Pump", Mode::short_), Standing::found);
+}
+
+TEST(Plan, What_is_open_from_the_start_does_not_rise) {
+  const auto found = [](std::string_view reading) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("expect": { "kind": "not_short", "above": "20 Ω" }, "excludes": ["short"])",
+        R"("expect": { "kind": "rises_to_open", "above": "300 kΩ" }, "excludes": ["short", "open"])");
+    put(R"("tests": {)",
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fan", "suspects": [
+      { "kind": "component", "component": "fan", "modes": ["short", "open"], "decided_by": ["fan"] } ] } },
+  "tests": {)");
+    const Desk desk{read_json("bench.profile.json", text)};
+    return standing(desk.of({"E1"}, reading), "Fan", Mode::open);
+  };
+  EXPECT_EQ(found("fan OL, does not answer\n"), Standing::found);
+  EXPECT_EQ(found("fan OL\n"), Standing::suspected);
+  EXPECT_EQ(found("fan OL, answers\n"), Standing::ruled_out);
+  EXPECT_NE(found("fan 0.5 Ω\n"), Standing::found);
+}
+
 // A changeover that does not move is open at one contact and closed at the other, whichever of the two its
 // author calls stuck.
 TEST(Plan, A_changeover_that_does_not_move_is_stuck_at_both_contacts) {

@@ -71,9 +71,15 @@ struct Reader : Seen_suspect {
     return forward == back ? forward : Outcome::either;
   }
 
+  // The part has more paths than that of the test, also where another part lies beside it.
+  bool several_paths() const {
+    return place == Place::one_of_many ||
+           (place == Place::in_parallel && component != nullptr && component->contacts.size() > 2);
+  }
+
   Cell cell(Shows shows, Interval ohm) const {
     Outcome found = outcome(ohm);
-    if (place == Place::one_of_many && found == Outcome::fails) found = Outcome::either;
+    if (several_paths() && found == Outcome::fails) found = Outcome::either;
     return {shows, ohm, found};
   }
   Cell unchanged() const { return {Shows::healthy, healthy.value_or(unknown), Outcome::passes}; }
@@ -174,7 +180,7 @@ struct Reader : Seen_suspect {
     if (least && *least > near_zero) return below(*least);
     // The other paths leave more of one that is shorted, or of a wire to its neighbour: half of two windings
     // in a row, two sensors side by side.
-    if (place == Place::one_of_many && healthy && healthy->low > near_zero && healthy->high < infinity)
+    if (several_paths() && healthy && healthy->low > near_zero && healthy->high < infinity)
       return below(healthy->low);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
     const bool contact = component != nullptr && component->is(Component_kind::switch_);
@@ -308,6 +314,10 @@ struct Reader : Seen_suspect {
     }
     if (mode == Mode::low_capacitance)
       return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
+    // What its bleeder carries is next to nothing.
+    if (place == Place::somewhere && mode == Mode::open && component != nullptr &&
+        component->is(Component_kind::capacitor))
+      return unchanged();
     if (place == Place::somewhere) return in_the_midst(mode);
     if (is_twin() && mode == Mode::open) return seen(Shows::lower, unknown);
     if (is_twin() && mode == Mode::short_) return seen(Shows::higher, unknown);
