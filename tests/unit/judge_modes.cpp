@@ -276,6 +276,10 @@ TEST(Judge, Of_three_windings_in_a_ring_the_other_two_read_on_where_one_is_open)
   EXPECT_EQ(of_mode(bench.of("pump_cs", "OL", "20 °C"), Mode::open), Mode_verdict::undecided)
       << "or its wire";
   EXPECT_FALSE(fits(Bench().of("pump_cs", "60.3 Ω", "20 °C"), Mode::open)) << "of two with a common end";
+  const Verdict together = bench.verdict(std::vector{Bench::request("pump_cs", "60.3 Ω", "20 °C"),
+                                                     Bench::request("pump_cr", "30.3 Ω", "20 °C"),
+                                                     Bench::request("pump_sr", "30.3 Ω", "20 °C")});
+  EXPECT_NE(together.sets.at(0).words.find("a break in the other"), std::string::npos);
 }
 
 // Half of 44 Ω: a winding that is shorted, of which nothing says how the others lie beside it.
