@@ -436,7 +436,9 @@ TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
     EXPECT_EQ(of_mode(Bench(profile).of("band", shown), Mode::short_), Mode_verdict::not_seen) << shown;
   // Of a meter that drives less voltage than its diodes take, no current flows through a good one either.
   replace(R"("reverse_min": "2 kΩ")", R"("max": "9 kΩ", "reverse_min": "2 kΩ")");
-  EXPECT_TRUE(says(Bench(profile).of("band", "OL").remarks, "with a meter of low test voltage"));
+  Judge_request both_ways = Bench::request("band", "OL");
+  both_ways.reverse = Bench::reading("OL");
+  EXPECT_TRUE(says(Bench(profile).of(both_ways).remarks, "with a meter of low test voltage"));
   EXPECT_FALSE(says(Bench(profile).of("band", "1.80 kΩ").remarks, "with a meter of low test voltage"));
 }
 

@@ -1714,6 +1714,9 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
   EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+  const Plan one_way = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_FALSE(says(one_way.conclusion, "points to")) << "the leads may lie the other way round";
+  EXPECT_EQ(line(one_way), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   const Plan exchanged = desk.of({"P1"}, "coil_ohm OL, reversed 43.3 Ω\n");
   EXPECT_TRUE(says(exchanged.conclusion, "each reading is what the other should be"));
   EXPECT_EQ(line(exchanged), (std::vector<std::string>{"coil_ohm"})) << "asked again";

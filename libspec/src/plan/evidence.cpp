@@ -241,15 +241,18 @@ void look_further_on_part(const Seen_reading& plug, const Judgement& on_part, Ev
         "does not answer there either, it is the part, and else the harness");
 }
 
-// Both directions are outside, and the two together are not: a healthy one reads so with the leads exchanged.
-bool are_exchanged(const Judgement& judgement) {
-  return judgement.reverse && judgement.result == Conformity::too_close &&
-         judgement.service.result == Conformity::outside && judgement.reverse->result == Conformity::outside;
+// Outside, and perhaps what is healthy with the leads exchanged: by both readings, or as the other is not
+// known.
+bool are_exchanged(const Seen_reading& seen) {
+  const Judgement& judgement = seen.judgement;
+  return judgement.result == Conformity::too_close && judgement.service.result == Conformity::outside &&
+         (judgement.reverse ? judgement.reverse->result == Conformity::outside : seen.lacks_direction());
 }
 
 std::string what_decides(const Seen_reading& seen) {
   std::vector<std::string> by;
-  if (seen.judgement.service.result == Conformity::too_close || are_exchanged(seen.judgement))
+  if (seen.judgement.service.result == Conformity::too_close ||
+      (seen.judgement.reverse && are_exchanged(seen)))
     by = seen.judgement.settle;
   if (seen.needs_answer() && !seen.reading.answered)
     by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
@@ -304,7 +307,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
-  else if (are_exchanged(judgement))
+  else if (are_exchanged(seen))
     evidence.at_plug.push_back(Showing::healthy);
   else if (seen.closes_when_moved()) {
     evidence.at_plug.push_back(Showing::unsteady);
