@@ -169,7 +169,7 @@ TEST(Judge, Reads_what_a_display_shows) {
   EXPECT_DOUBLE_EQ(ohm("1.2M"), 1.2e6);
   EXPECT_DOUBLE_EQ(ohm("15k25"), 15250);
   EXPECT_DOUBLE_EQ(ohm("0 Ω"), 0);
-  for (const char* open : {"OL", "O.L", "0L", "ol", " OL "}) {
+  for (const char* open : {"OL", "O.L", "0L", "ol", " OL ", "Ol", "0.l", ".OL", "O.L.", "0 .L"}) {
     const auto reading = parse_reading(open, problem);
     EXPECT_TRUE(reading && reading->over_range && reading->ohm == 0) << open;
   }
@@ -182,6 +182,11 @@ TEST(Judge, Reads_what_a_display_shows) {
        {Wrong{"42.1", "\"42.1\" has no unit, and the meter switches between Ω, kΩ and MΩ"},
         {"15,25 kΩ", "write \"15.25 kΩ\""},
         {"1.", "write OL where the display says that it is above its range"},
+        {"1 .", "write OL where the display says that it is above its range"},
+        {"1. MΩ", "write OL where the display says that it is above its range"},
+        {"15k±5%", "is a tolerance"},
+        {"15.25 kΩ ± 1 %", "write \"15.25 kΩ\""},
+        {"15.25 kΩ +5 %", "is a tolerance"},
         {"inf", "write OL where"},
         {"", "is empty"},
         {"15,25 kΩ", "decimal point"},

@@ -276,6 +276,39 @@ TEST(Judge, Of_three_windings_in_a_ring_the_other_two_read_on_where_one_is_open)
   EXPECT_EQ(of_mode(bench.of("pump_cs", "OL", "20 °C"), Mode::open), Mode_verdict::undecided)
       << "or its wire";
   EXPECT_FALSE(fits(Bench().of("pump_cs", "60.3 Ω", "20 °C"), Mode::open)) << "of two with a common end";
+  const Verdict together = bench.verdict(std::vector{Bench::request("pump_cs", "60.3 Ω", "20 °C"),
+                                                     Bench::request("pump_cr", "30.3 Ω", "20 °C"),
+                                                     Bench::request("pump_sr", "30.3 Ω", "20 °C")});
+  EXPECT_NE(together.sets.at(0).words.find("a break in the other"), std::string::npos);
+}
+
+// Half of 44 Ω: a winding that is shorted, of which nothing says how the others lie beside it.
+TEST(Judge, Of_several_windings_the_others_read_on_where_one_is_shorted) {
+  const auto of_short = [](const char* shown, const char* temperature) {
+    const Bench bench(bench_profile);
+    return of_mode(bench.of("pump_cs", shown, temperature), Mode::short_);
+  };
+  EXPECT_EQ(of_short("22.3 Ω", "20 °C"), Mode_verdict::undecided);
+  EXPECT_EQ(of_short("48.3 Ω", "80 °C"), Mode_verdict::undecided) << "what is healthy cold";
+  EXPECT_EQ(of_short("44.3 Ω", "20 °C"), Mode_verdict::excluded);
+  EXPECT_EQ(of_short("60.3 Ω", "20 °C"), Mode_verdict::excluded);
+  EXPECT_TRUE(fits(Bench().of("pump_cs", "0.4 Ω", "20 °C"), Mode::short_));
+}
+
+// A diode across 4.3 kΩ conducts a little at the half volt of a meter, one across 43 Ω sees none (Ohm's law).
+TEST(Judge, The_diode_across_a_coil_is_told_of_where_it_may_conduct) {
+  const auto told = [](std::string_view suppression, std::string_view ohm, const char* shown) {
+    std::string profile =
+        bench_with(R"("suppression": "none")", fmt::format(R"("suppression": "{}")", suppression));
+    profile.replace(profile.find(R"("43 Ω")"), std::string_view(R"("43 Ω")").size(), ohm);
+    return says(Bench(profile).of("coil", shown, "20 °C").remarks, "the diode across the coil");
+  };
+  EXPECT_TRUE(told("diode", R"("4.30 kΩ")", "3.80 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "4.30 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "5.30 kΩ"));
+  EXPECT_FALSE(told("diode", R"("4.30 kΩ")", "0.5 Ω"));
+  EXPECT_FALSE(told("diode", R"("43 Ω")", "38.3 Ω"));
+  EXPECT_FALSE(told("none", R"("4.30 kΩ")", "3.80 kΩ"));
 }
 
 // A short behind its resistor of 330 Ω reads what that has, which is healthy; one before it reads nothing.
@@ -403,7 +436,9 @@ TEST(Judge, Nothing_at_all_behind_a_rectifier_looks_like_a_short) {
     EXPECT_EQ(of_mode(Bench(profile).of("band", shown), Mode::short_), Mode_verdict::not_seen) << shown;
   // Of a meter that drives less voltage than its diodes take, no current flows through a good one either.
   replace(R"("reverse_min": "2 kΩ")", R"("max": "9 kΩ", "reverse_min": "2 kΩ")");
-  EXPECT_TRUE(says(Bench(profile).of("band", "OL").remarks, "with a meter of low test voltage"));
+  Judge_request both_ways = Bench::request("band", "OL");
+  both_ways.reverse = Bench::reading("OL");
+  EXPECT_TRUE(says(Bench(profile).of(both_ways).remarks, "with a meter of low test voltage"));
   EXPECT_FALSE(says(Bench(profile).of("band", "1.80 kΩ").remarks, "with a meter of low test voltage"));
 }
 

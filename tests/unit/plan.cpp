@@ -800,7 +800,10 @@ TEST(Plan, With_a_twin_that_is_open_or_shorted_nothing_is_compared) {
   };
   EXPECT_TRUE(compares(""));
   EXPECT_TRUE(compares("return_ohm 15.6 kΩ at 15 °C\n"));
-  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n"})
+  EXPECT_TRUE(compares("twins 15.6 kΩ at 15 °C\n")) << "its twin was not read";
+  EXPECT_FALSE(compares("twins 15.6 kΩ at 15 °C, twin OL\ntwins 15.6 kΩ at 15 °C, twin 15.5 kΩ\n"));
+  for (const char* broken : {"return_ohm OL\n", "return_ohm 1.73 MΩ at 15 °C\n", "return_ohm 0.5 Ω\n",
+                             "twins 15.6 kΩ at 15 °C, twin OL\n", "twins 15.6 kΩ at 15 °C, twin 0.5 Ω\n"})
     EXPECT_FALSE(compares(broken)) << broken;
 }
 
@@ -1149,6 +1152,22 @@ TEST(Plan, What_stays_undecided_is_not_asked_for_on_and_on) {
   EXPECT_FALSE(asks_again("flow_ohm 15.7 kΩ\nflow_ohm 13.8 kΩ at 15 °C\nflow_ohm 13.8 kΩ at 15 °C\n"));
 }
 
+// 13.8 kΩ at 15 °C may be too low and not too high; without its temperature it may be either.
+TEST(Plan, A_rough_reading_takes_nothing_back_of_a_finer_one) {
+  const std::string fine = "flow_ohm 13.8 kΩ at 15 °C\n", rough = "flow_ohm 13.8 kΩ\n";
+  for (const std::string& readings : {fine, fine + rough, rough + fine, fine + rough + rough}) {
+    const Plan found = Desk().of({"H1"}, readings);
+    EXPECT_TRUE(says(found.conclusion, "flow_ohm reads healthy or too low")) << readings;
+    EXPECT_EQ(std::count_if(found.conclusion.begin(), found.conclusion.end(),
+                            [](const std::string& one) { return one.starts_with("flow_ohm: undecided"); }),
+              1);
+  }
+  EXPECT_TRUE(says(Desk().of({"H1"}, rough).conclusion, "healthy, too high or too low"));
+  // Near one limit, and then near the other: it may have changed.
+  EXPECT_TRUE(
+      says(Desk().of({"H1"}, fine + "flow_ohm 18.3 kΩ at 15 °C\n").conclusion, "healthy or too high"));
+}
+
 // What is read of the part at its temperature counts, whatever was too close to call before, there and at the
 // plug. At 20 °C the sensor reads 12.55 kΩ.
 TEST(Plan, What_was_undecided_at_the_plug_and_on_the_part_is_read_anew) {
@@ -1183,6 +1202,135 @@ TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
   EXPECT_EQ(standing(left, "Valve coil", Mode::short_), Standing::found);
   EXPECT_EQ(standing(nothing, "Valve coil", Mode::short_), Standing::ruled_out);
   EXPECT_EQ(standing(nothing, "harness of X5", Mode::short_), Standing::found);
+}
+
+// Three alike of 30 Ω, as a star 60 Ω between any two ends, as a ring 20 Ω. A winding of the star that is
+// shorted leaves 30 Ω at two pairs, wires that are shorted 45 Ω; an element of the ring that is open 60 Ω and
+// 30 Ω (Ohm's law). Start and run with a common end: what is shorted of one leaves the other, 16 Ω of 60 Ω.
+TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
+  const auto desk = [](bool windings, std::string_view connection, std::string_view ohm) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("connection": "start_run", "metal": "copper",)", connection);
+    if (!windings) {
+      put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
+      put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+          R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+    }
+    for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"})
+      if (!ohm.empty()) put(old, ohm);
+    put(R"("excludes": ["open"] },
+    "pump_earth")",
+        R"("excludes": ["open", "short"] },
+    "pump_earth")");
+    text.insert(
+        text.find(R"("tests": {)"),
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["open", "short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
+    )");
+    return Desk{read_json("bench.profile.json", text)};
+  };
+  const auto found = [](const Desk& by, std::string_view name, Mode mode, std::string_view readings) {
+    EXPECT_EQ(standing(by.of({"E1"}, readings), name, mode), Standing::found) << name << ": " << readings;
+  };
+  const Desk star = desk(true, R"("connection": "star",)", R"("60 Ω")");
+  found(star, "Pump", Mode::short_, "pump_cs 30.3 Ω at 20 °C\n");
+  found(star, "harness of X5", Mode::short_, "pump_cs 45.3 Ω at 20 °C\npump_cr 0.4 Ω at 20 °C\n");
+  const Desk start_run = desk(true, R"("connection": "start_run",)", "");
+  found(start_run, "Pump", Mode::short_, "pump_sr 16.3 Ω at 20 °C\n");
+  EXPECT_EQ(
+      standing(start_run.of({"E1"}, "pump_sr 60.3 Ω at 20 °C\npump_cs 44.3 Ω at 20 °C\npump_cr 16.3 Ω at 20 "
+                                    "°C\n"),
+               "Pump", Mode::short_),
+      Standing::ruled_out);
+  for (const bool windings : {false, true}) {
+    const Desk ring = desk(windings, "", R"("20 Ω")");
+    found(ring, "Pump", Mode::open, "pump_cs 60.3 Ω at 20 °C\n");
+    found(ring, "Pump", Mode::open, "pump_cs 30.3 Ω at 20 °C\n");
+    found(ring, "Pump", Mode::open,
+          "pump_cs OL at 20 °C\npump_cr OL at 20 °C\npump_sr 20.3 Ω at 20 °C\n"); // or a star
+  }
+  const Plan row = desk(false, "", "").of({"E1"}, "pump_cs 80.3 Ω at 20 °C\n");
+  EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
+}
+
+// 44 Ω and 16 Ω with a common end; a capacitor across both, shorted, lays them side by side: 11.7 Ω (Ohm's
+// law).
+TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
+  std::string text(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("stat": { "kind")",
+      R"("cap": { "kind": "capacitor", "name": "Capacitor", "between": ["X5.1", "X5.3"], "capacitance": "4 µF" },
+    "stat": { "kind")");
+  put(R"("tests": {)",
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "component", "component": "cap", "modes": ["short", "open"], "decided_by": ["pump_sr"] } ] } },
+  "tests": {)");
+  const Desk desk{read_json("bench.profile.json", text)};
+  const Plan beside = desk.of({"E1"}, "pump_cs 12.0 Ω at 20 °C\n");
+  EXPECT_EQ(standing(beside, "Capacitor", Mode::short_), Standing::found);
+  EXPECT_NE(standing(beside, "Capacitor", Mode::open), Standing::found);
+  // And beside it the one winding that is not shorted still reads.
+  EXPECT_EQ(standing(desk.of({"E1"}, "pump_sr 16.3 Ω at 20 °C\n"), "Pump", Mode::short_), Standing::found);
+}
+
+TEST(Plan, What_is_open_from_the_start_does_not_rise) {
+  const auto found = [](std::string_view reading) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("expect": { "kind": "not_short", "above": "20 Ω" }, "excludes": ["short"])",
+        R"("expect": { "kind": "rises_to_open", "above": "300 kΩ" }, "excludes": ["short", "open"])");
+    put(R"("tests": {)",
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fan", "suspects": [
+      { "kind": "component", "component": "fan", "modes": ["short", "open"], "decided_by": ["fan"] } ] } },
+  "tests": {)");
+    const Desk desk{read_json("bench.profile.json", text)};
+    return standing(desk.of({"E1"}, reading), "Fan", Mode::open);
+  };
+  EXPECT_EQ(found("fan OL, does not answer\n"), Standing::found);
+  EXPECT_EQ(found("fan OL\n"), Standing::suspected);
+  EXPECT_EQ(found("fan OL, answers\n"), Standing::ruled_out);
+  EXPECT_NE(found("fan 0.5 Ω\n"), Standing::found);
+}
+
+// A changeover that does not move is open at one contact and closed at the other, whichever of the two its
+// author calls stuck.
+TEST(Plan, A_changeover_that_does_not_move_is_stuck_at_both_contacts) {
+  const auto found = [](Mode mode, std::string_view condition, std::string_view excludes, const char* shown) {
+    std::string text(test::bench_profile);
+    const auto put = [&](std::string_view old, std::string_view by) {
+      text.replace(text.find(old), old.size(), by);
+    };
+    put(R"("between": ["X4.6", "X4.2"], "contacts": "nc", "states": { "cold": "closed", "hot": "open" })",
+        R"("terminals": { "common": "X4.6", "normally_closed": "X4.2", "normally_open": "X4.3" },
+      "contacts": "changeover", "states": { "rest": "open", "flow": "closed" })");
+    put(R"("condition": "cold",
+      "excludes": ["open", "stuck_open", "high_contact_resistance"])",
+        fmt::format(R"("condition": "{}", "excludes": ["{}"])", condition, excludes));
+    text.insert(
+        text.find(R"("tests": {)"),
+        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "air", "suspects": [
+      { "kind": "component", "component": "stat", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["stat"] } ] } },
+    )");
+    const Desk desk{read_json("bench.profile.json", text)};
+    return standing(desk.of({"E1"}, fmt::format("stat {}\n", shown)), "Limit", mode);
+  };
+  EXPECT_EQ(found(Mode::stuck_closed, "flow", "stuck_closed", "0.4 Ω"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "flow", "stuck_closed", "0.4 Ω"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "rest", "stuck_open", "OL"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_closed, "rest", "stuck_open", "OL"), Standing::found);
+  EXPECT_EQ(found(Mode::stuck_open, "rest", "stuck_open", "0.4 Ω"), Standing::ruled_out);
+  EXPECT_EQ(found(Mode::stuck_closed, "rest", "stuck_open", "0.4 Ω"), Standing::suspected);
 }
 
 // To look at them leaves dead testing, however likely they are.
@@ -1534,6 +1682,40 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   EXPECT_NE(markdown_report(record).find("return to service: **not decided here**"), std::string::npos);
 }
 
+TEST(Job, What_somebody_wrote_into_a_record_counts) {
+  const auto read = [](Job_reading reading, std::vector<std::string>& problems) {
+    Job job;
+    job.readings = {std::move(reading)};
+    return readings_of(job, problems);
+  };
+  Job_reading reading;
+  reading.test = "flow_ohm";
+  reading.range = "6 kΩ";
+  std::vector<std::string> problems;
+  for (const char* over : {"OL", "0L", "ol"}) {
+    reading.reading = over;
+    EXPECT_EQ(read(reading, problems).at(0).reading.ohm, 6e3) << over;
+  }
+  EXPECT_TRUE(problems.empty());
+  reading.minutes_since_running = 5;
+  EXPECT_TRUE(read(reading, problems).empty()) << "it is not at room temperature";
+  EXPECT_TRUE(says(problems, "write the temperature of the part"));
+
+  const Desk desk;
+  Job job;
+  job.readings = {reading};
+  const auto changes = [&](std::string side, std::string probes) {
+    job.readings[0].side = std::move(side);
+    job.readings[0].probes = std::move(probes);
+    return changes_since(job, desk.resolved, "");
+  };
+  EXPECT_TRUE(changes("", "").empty());
+  EXPECT_TRUE(changes("at_board_plug", "X4.1 to X4.2").empty());
+  EXPECT_TRUE(changes("at the plug", "X4.2 and X4.1").empty()) << "in words of its own";
+  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at_component by the record"));
+  EXPECT_TRUE(says(changes("at_board_plug", "X4.3 to X4.4"), "was read on X4.3 to X4.4 by the record"));
+}
+
 // Of what must rise, an OL says half; whoever saw it rise has said the other.
 TEST(Plan, One_direction_of_two_is_undecided) {
   Desk desk;
@@ -1550,6 +1732,9 @@ TEST(Plan, One_direction_of_two_is_undecided) {
   EXPECT_TRUE(says(half.conclusion, "exchange the leads"));
   EXPECT_EQ(line(half), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   EXPECT_TRUE(says(both.conclusion, "nothing abnormal"));
+  const Plan one_way = desk.of({"P1"}, "coil_ohm OL\n");
+  EXPECT_FALSE(says(one_way.conclusion, "points to")) << "the leads may lie the other way round";
+  EXPECT_EQ(line(one_way), (std::vector<std::string>{"coil_ohm"})) << "asked again";
   const Plan exchanged = desk.of({"P1"}, "coil_ohm OL, reversed 43.3 Ω\n");
   EXPECT_TRUE(says(exchanged.conclusion, "each reading is what the other should be"));
   EXPECT_EQ(line(exchanged), (std::vector<std::string>{"coil_ohm"})) << "asked again";
@@ -1564,6 +1749,17 @@ TEST(Plan, A_coil_behind_a_rectifier_may_read_open_and_be_good) {
   desk.read = read_json("board.profile.json", text);
   desk.resolved = resolve(desk.read.document, {});
   EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm OL\n").conclusion, "with a meter of low test voltage"));
+}
+
+TEST(Plan, Of_a_coil_with_a_diode_across_it_the_higher_reading_counts) {
+  Changed_board changed;
+  changed.put(R"("suppression": "none")", R"("suppression": "diode")");
+  changed.put(R"("43 Ω")", R"("4.30 kΩ")");
+  changed.put(R"("modes": ["open"], "decided_by": ["coil_ohm"])",
+              R"("modes": ["open", "shorted_turns"], "decided_by": ["coil_ohm"])");
+  const Desk desk = changed.desk();
+  EXPECT_TRUE(says(desk.of({"P1"}, "coil_ohm 3.80 kΩ at 20 °C\n").conclusion, "the diode across the coil"));
+  EXPECT_FALSE(says(desk.of({"P1"}, "coil_ohm OL at 20 °C\n").conclusion, "the diode across the coil"));
 }
 
 // Behind diodes a short may read OL with a meter of low test voltage, a broken coil does with any; more than

@@ -172,7 +172,7 @@ TEST(Separation, In_a_chain_each_contact_opens_all_and_none_shorts_all) {
             "flow stuck_closed: lower passes, lower passes, near_zero passes, near_zero fails\n");
 }
 
-// At rest the one is closed and the other open: what is stuck open reads healthy there.
+// At rest the one is closed and the other open. What never closes the one stays closed at the other.
 TEST(Separation, The_two_contacts_of_a_changeover_are_in_opposite_states) {
   EXPECT_EQ(matrix(R"("components": {
       "end": { "kind": "switch", "name": "End switch", "contacts": "changeover",
@@ -183,7 +183,7 @@ TEST(Separation, The_two_contacts_of_a_changeover_are_in_opposite_states) {
       "nc": { "component": "end", "probes": ["X4.1", "X4.3"], "side": "at_board_plug", "condition": "rest" } },)" +
                    fault(R"(
     { "kind": "component", "component": "end", "modes": ["stuck_open"], "decided_by": ["no", "nc"] })")),
-            "end stuck_open: open passes, open passes\n");
+            "end stuck_open: open passes, near_zero either\n");
 }
 
 TEST(Separation, Beside_another_valve_an_open_one_reads_higher_and_a_short_nearly_nothing) {

@@ -163,10 +163,12 @@ bool is_at_rest(const Judgement& judgement, const Case& one) {
          is_other_state(*one.expected.component, one.known, judgement.service);
 }
 
+constexpr const char* as_exchanged = "with the leads exchanged a healthy one reads so too";
+
 // Each of the two readings is what the other one should be.
 void excuse_exchanged(Judgement& judgement, const Case& one) {
   judgement.result = Conformity::too_close;
-  reopen(judgement, Mode_verdict::fits, "with the leads exchanged a healthy one reads so too");
+  reopen(judgement, Mode_verdict::fits, as_exchanged);
   judgement.settle.push_back(fmt::format(
       "each reading is what the other should be: exchange the leads{}, and give both readings again; some "
       "meters measure with the minus on their red lead",
@@ -174,10 +176,22 @@ void excuse_exchanged(Judgement& judgement, const Case& one) {
                         : ""));
 }
 
+// One reading alone may be what the other should be.
 void judge_exchanged_leads(Judgement& judgement, const Case& one) {
-  if (!one.request.reverse) return;
+  if (!one.request.reverse && !asks_both_directions(one.test)) return;
   std::string none;
   const auto back = expected_of(one.resolved, one.test, true, none);
+  const auto is_within = [&](const Known& known, const Limits_at& limits) {
+    const auto found = judged(known, limits, one.means, {});
+    return found && found->result == Conformity::within;
+  };
+  if (!one.request.reverse) {
+    if (!back || judgement.service.result != Conformity::outside || !is_within(one.known, service_of(*back)))
+      return;
+    judgement.result = Conformity::too_close;
+    reopen(judgement, Mode_verdict::fits, as_exchanged);
+    return;
+  }
   if (!back || !asks_both_directions(one.test)) {
     judgement.remarks.push_back(
         "this test does not ask for exchanged leads: the reading with --reverse is not judged");
@@ -191,10 +205,6 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
   judgement.result = worse(judgement.result, judgement.reverse->result);
   if (judgement.reverse->result != Conformity::outside) return;
   reopen(judgement, Mode_verdict::excluded, "with the leads exchanged it reads outside its limits");
-  const auto is_within = [&](const Known& known, const Limits_at& limits) {
-    const auto found = judged(known, limits, one.means, {});
-    return found && found->result == Conformity::within;
-  };
   if (judgement.service.result == Conformity::outside && is_within(reverse, limits_of(one)) &&
       is_within(one.known, service_of(*back)))
     excuse_exchanged(judgement, one);
@@ -322,7 +332,7 @@ void ask_for_missing_half(Judgement& judgement, const Case& one, bool at_rest) {
     return;
   }
   judgement.result = Conformity::too_close;
-  const bool only_that = judgement.service.result == Conformity::within || at_rest;
+  const bool only_that = judgement.service.result != Conformity::too_close || at_rest;
   (only_that ? judgement.settle : judgement.remarks).push_back(std::move(missing));
 }
 

@@ -78,6 +78,12 @@ bool asks_for_open(const Test& test, const Judged& service) {
                                           *test.expect.kind == Expectation_kind::rises_to_open);
 }
 
+// Shorted is one of several paths, and not what the leads lie on.
+bool leaves_others(const Cell& cell, const Judged& service) {
+  return cell.shows == Shows::near_zero && cell.outcome == Outcome::either &&
+         std::isfinite(service.ohm.high) && cell.ohm.high > near_zero_at_most(service.ohm);
+}
+
 // In ohm, of one test.
 struct Ends {
   double range;                  ///< of the meter's highest
@@ -114,6 +120,10 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (known.beyond) return {0, 1};
     return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
   case Shows::near_zero:
+    // Of one of several paths the others may leave any less than is healthy, at the temperature of the
+    // reading.
+    if (leaves_others(cell, service))
+      return {in({cell.ohm.low, near_zero_at_most(service.ohm)}).least, below.most};
     return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
   case Shows::higher: {
     const bool beyond_drift = mode == Mode::drift_high && std::isfinite(ends.broken_from) &&
@@ -275,6 +285,11 @@ std::string_view mind_the_protector(const Resolved_component& component) {
   return "the protector may have opened in the heat: let it cool, and read again";
 }
 
+bool conducts_beside_the_coil(const Resolved_component& component, Interval healthy) {
+  const auto suppression = component.get(&Component_type::suppression);
+  return suppression && **suppression == Suppression::diode && healthy.low >= 300;
+}
+
 bool opens_to_protect(const Resolved_component& component) {
   const auto by_hand = component.get(&Component_type::manual_reset);
   return component.is(Component_kind::fuse) || (by_hand && **by_hand);
@@ -367,8 +382,9 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
                             wrong_code ? "whether that is another model's code"
                             : cell.shows == Shows::higher && is_open(known, service, range_end)
                                 ? "whether what lies beside it is open too"
-                            : known.beyond               ? "what is above the range"
-                            : std::isfinite(ends.closed) ? "whether a contact or damp conducts"
+                            : known.beyond                 ? "what is above the range"
+                            : leaves_others(cell, service) ? "which of several paths is shorted"
+                            : std::isfinite(ends.closed)   ? "whether a contact or damp conducts"
                             : cell.shows == Shows::lower && like.most == 1 && !known.room
                                 ? "whether what lies in a row with it is shorted too"
                             : cell.shows == Shows::open || (cell.shows == Shows::higher && !known.room)

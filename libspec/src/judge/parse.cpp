@@ -33,11 +33,13 @@ bool is_nothing(std::string_view text) {
          std::count(text.begin(), text.end(), '.') < 2;
 }
 
-// As documents are read; and "15.25k", where only the unit is left out behind its prefix.
+// As documents are read; and "15.25k", where only the unit is left out behind its prefix. A width, "± 5 %",
+// is not dropped.
 std::optional<Quantity> resistance(std::string_view text, std::string& problem) {
   const auto read = parse_quantity(text, Dimension::resistance);
   if (read.value) return read.value;
-  if (read.problem->kind == Unit_problem::Kind::unreadable && !read.problem->suggestion.empty())
+  const bool alone = split_at_plus_minus(text).second.data() == nullptr && text.find('%') == text.npos;
+  if (alone && read.problem->kind == Unit_problem::Kind::unreadable && !read.problem->suggestion.empty())
     if (const auto mended = parse_quantity(read.problem->suggestion, Dimension::resistance); mended.value)
       return mended.value;
   problem = read.problem->detail;
@@ -92,14 +94,34 @@ std::string completed_temperature(std::string_view text) {
   return out;
 }
 
+// How a display shows that it is above its range: OL with its point anywhere; and ">", which somebody writes.
+// What stands behind that, or nothing where it shows another thing.
+static std::optional<std::string_view> behind_over_range(std::string_view text) {
+  if (text.starts_with('>')) return text.substr(1);
+  const auto take = [&](std::string_view letters) {
+    text = trimmed(text, " .");
+    if (text.empty() || letters.find(text.front()) == letters.npos) return false;
+    text.remove_prefix(1);
+    return true;
+  };
+  if (!take("Oo0") || !take("Ll")) return std::nullopt;
+  return trimmed(text, " .");
+}
+
+// Displays of older meters show 1 and a point, at the left, where others show OL: "1 .", "1. MΩ".
+static bool is_one_and_point(std::string_view text) {
+  if (!text.starts_with('1')) return false;
+  text = trimmed(text.substr(1), " ");
+  return text.starts_with('.') && (text.size() == 1 || text[1] < '0' || text[1] > '9');
+}
+
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {
   text = trimmed(text, " ");
-  for (const std::string_view sign : {"OL", "O.L", "0L", "0.L", "ol", "o.l", ">"}) {
-    if (!text.starts_with(sign)) continue;
+  if (const auto behind = behind_over_range(text)) {
     Reading reading;
     reading.over_range = true;
-    const std::string_view range = trimmed(text.substr(sign.size()), " ");
-    if (range.empty() && sign != ">") return reading;
+    const std::string_view range = trimmed(*behind, " ");
+    if (range.empty() && !text.starts_with('>')) return reading;
     const auto end = resistance(range, problem);
     if (!end || !(end->si > 0)) {
       problem =
@@ -115,10 +137,15 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
     problem = "the reading is empty; write what the display shows, \"15.25 kΩ\", or OL";
     return std::nullopt;
   }
-  const auto value = resistance(text, problem);
+  const bool one = is_one_and_point(text);
+  const auto value = one ? std::nullopt : resistance(text, problem);
   if (!value) {
-    // Displays of older meters show 1 alone, at the left, where others show OL.
-    if (text == "1" || text == "1." || text.find_first_of("0123456789") == text.npos)
+    if (one)
+      problem =
+          fmt::format("no digit follows the point of \"{}\"; write all digits and the unit that the display "
+                      "shows, \"1.0 kΩ\"",
+                      printable(text));
+    if (one || text == "1" || text.find_first_of("0123456789") == text.npos)
       problem += "; write OL where the display says that it is above its range";
     return std::nullopt;
   }

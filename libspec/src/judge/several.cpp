@@ -333,10 +333,10 @@ void check_balance(std::vector<Set_check>& checks, const std::vector<Leg>& legs,
         fmt::format("{} and {} are alike and read {} and {}", least->judgement->test, most->judgement->test,
                     shown_ohm(least->judgement->ohm), shown_ohm(most->judgement->ohm));
     if (check.result == Conformity::outside)
-      check.words +=
-          fmt::format(", more than {} apart: shorted turns in the one that reads less, or a bad joint in the "
-                      "other",
-                      shown_most(allowed));
+      check.words += fmt::format(
+          ", more than {} apart: shorted turns in the one that reads less, or a bad joint or a break "
+          "in the other",
+          shown_most(allowed));
     else if (check.result == Conformity::too_close)
       check.words +=
           fmt::format("; whether that is more than {} apart is too close to call ({} that it is not)",

@@ -4,8 +4,10 @@
 #include <cmath>
 #include <limits>
 
+#include "lint/contacts.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
+#include "model/names.h"
 #include "physics/thresholds.h"
 
 namespace ohmlore::rules {
@@ -69,9 +71,15 @@ struct Reader : Seen_suspect {
     return forward == back ? forward : Outcome::either;
   }
 
+  // The part has more paths than that of the test, also where another part lies beside it.
+  bool several_paths() const {
+    return place == Place::one_of_many ||
+           (place == Place::in_parallel && component != nullptr && component->contacts.size() > 2);
+  }
+
   Cell cell(Shows shows, Interval ohm) const {
     Outcome found = outcome(ohm);
-    if (place == Place::one_of_many && found == Outcome::fails) found = Outcome::either;
+    if (several_paths() && found == Outcome::fails) found = Outcome::either;
     return {shows, ohm, found};
   }
   Cell unchanged() const { return {Shows::healthy, healthy.value_or(unknown), Outcome::passes}; }
@@ -113,6 +121,24 @@ struct Reader : Seen_suspect {
     return {std::min(from, highest_range), infinity};
   }
 
+  // Whether current may go round past one of several paths that is open. Of a heater no key says how
+  // its elements are joined; where two of three add up to the third they lie in a row.
+  bool may_be_ring() const {
+    if (has(&Component_type::connection)) return has(&Component_type::connection, Connection::delta);
+    if (component == nullptr ||
+        (!component->is(Component_kind::heater) && !component->is(Component_kind::winding)))
+      return false;
+    const auto model = component->get(&Component_type::model);
+    if (!model || model->pairs.size() != 3) return true;
+    double sum = 0, greatest = 0;
+    for (const Terminal_pair& pair : model->pairs) {
+      const double ohm = pair.resistance ? pair.resistance->si : 0;
+      sum += ohm;
+      greatest = std::max(greatest, ohm);
+    }
+    return greatest < 0.9 * (sum - greatest);
+  }
+
   Cell open() const {
     // A lamp across the contact or a bleeder conducts on.
     const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
@@ -121,9 +147,10 @@ struct Reader : Seen_suspect {
         return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);
     // Of three alike in a ring the other two read on: half as much again at their own ends, three times as
     // much at those of the open one (Ohm's law).
-    if (place == Place::one_of_many && healthy && has(&Component_type::connection, Connection::delta)) {
+    if (place == Place::one_of_many && healthy && may_be_ring()) {
       const Interval ohm = {1.5 * healthy->low, 3 * healthy->high};
-      return {Shows::higher, ohm, outcome(ohm)};
+      if (has(&Component_type::connection)) return {Shows::higher, ohm, outcome(ohm)};
+      return cell(Shows::higher, {ohm.low, infinity}); // or a star
     }
     // Its bleeder carries next to nothing beside a winding.
     if (place == Place::in_parallel && component != nullptr && component->is(Component_kind::capacitor))
@@ -151,6 +178,10 @@ struct Reader : Seen_suspect {
         healthy && healthy->low <= 0 ? std::min(closed_at_most, healthy->high) : near_zero_at_most(healthy);
     const auto least = stated_least();
     if (least && *least > near_zero) return below(*least);
+    // The other paths leave more of one that is shorted, or of a wire to its neighbour: half of two windings
+    // in a row, two sensors side by side.
+    if (several_paths() && healthy && healthy->low > near_zero && healthy->high < infinity)
+      return below(healthy->low);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
     const bool contact = component != nullptr && component->is(Component_kind::switch_);
     return {0, contact && healthy && healthy->low > broken_at_least ? broken_at_least : near_zero};
@@ -217,6 +248,16 @@ struct Reader : Seen_suspect {
   // A contact; elsewhere the word means what the part moves, which the leads do not see.
   Cell stuck(bool is_open) const {
     const Component_kind kind = component != nullptr ? component->kind() : Component_kind::electronic;
+    // A changeover that does not move is open at one contact where it is closed at the other: the word means
+    // either, unless the test says that it excludes it.
+    const Mode mode = is_open ? Mode::stuck_open : Mode::stuck_closed;
+    if (kind == Component_kind::switch_ && component->placed != nullptr && healthy &&
+        throw_between_probes(*component, path.test) == Throw::normally_closed &&
+        !names(path.test.excludes, mode)) {
+      Cell stays = healthy->low > 0 ? shorted(true) : open();
+      stays.outcome = Outcome::either;
+      return stays;
+    }
     if (kind == Component_kind::switch_ || kind == Component_kind::fuse)
       return is_open ? open() : shorted(true);
     if (kind == Component_kind::coil || kind == Component_kind::electronic) return unchanged();
@@ -273,6 +314,10 @@ struct Reader : Seen_suspect {
     }
     if (mode == Mode::low_capacitance)
       return expects(Expectation_kind::rises_to_open) ? anything() : unchanged();
+    // What its bleeder carries is next to nothing.
+    if (place == Place::somewhere && mode == Mode::open && component != nullptr &&
+        component->is(Component_kind::capacitor))
+      return unchanged();
     if (place == Place::somewhere) return in_the_midst(mode);
     if (is_twin() && mode == Mode::open) return seen(Shows::lower, unknown);
     if (is_twin() && mode == Mode::short_) return seen(Shows::higher, unknown);

@@ -77,6 +77,17 @@ bool reads_further(const Path& path) {
   return reached.holds(path.first) != reached.holds(path.second);
 }
 
+// The part lies on two ends of the test's own component, of which the leads are on one: a capacitor across
+// two windings, say, beside which the one is read.
+bool lies_beside(const Path& path, const Suspected_part& part) {
+  const Resolved_component* own = path.resolved.component_of(path.test);
+  if (own == nullptr || own->contacts.size() < 3 || part.component.contacts.size() != 2) return false;
+  return std::all_of(part.component.contacts.begin(), part.component.contacts.end(), [&](const auto& end) {
+    return std::any_of(own->contacts.begin(), own->contacts.end(),
+                       [&](const auto& contact) { return *contact == *end; });
+  });
+}
+
 // The part conducts between the two by its model: half of a secondary whose middle lies on the case, say.
 bool conducts_between(const Path& path, const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
@@ -139,6 +150,7 @@ Place place_of(const Path& path, const Suspected_part& part) {
     if (on_first ? path.second_earthed() : path.first_earthed())
       return own && part.terminals == 1 ? Place::across : Place::to_earth;
     if (own) return part.terminals > 1 ? Place::somewhere : Place::across;
+    if (!disconnected && lies_beside(path, part)) return Place::somewhere;
     return reads_further(path) ? Place::somewhere : Place::elsewhere;
   }
   if (own) return path.to_earth() ? Place::to_earth : alone;

@@ -103,6 +103,16 @@ bool is_hidden(const Evidence& evidence) {
   });
 }
 
+// Of two readings that are too close to call a rough one takes nothing back of a finer one before it.
+void keep_the_finer(const Evidence& before, Evidence& again) {
+  const bool all_left = std::all_of(before.at_plug.begin(), before.at_plug.end(), [&](Showing one) {
+    return std::find(again.at_plug.begin(), again.at_plug.end(), one) != again.at_plug.end();
+  });
+  if (!all_left || again.at_plug.size() == before.at_plug.size()) return;
+  again.at_plug = before.at_plug;
+  again.settle = before.settle;
+}
+
 }
 
 bool Evidence::abnormal() const {
@@ -118,10 +128,11 @@ Evidence repeated(const Evidence& before, Evidence again) {
   };
   const bool parts_differ =
       !before.at_part.empty() && !again.at_part.empty() && !both(before.at_part, again.at_part);
+  const bool anew = before.undecided();
+  if (anew && again.undecided()) keep_the_finer(before, again);
   // Once more the same would say no more.
   again.no_nearer = before.undecided() && again.undecided() && again.at_plug.size() >= before.at_plug.size();
   // What was too close to call is read anew; what was sure on the part itself stays.
-  const bool anew = before.undecided();
   if (anew && before.at_part.size() != 1) return again;
   again.read = hull(before.read, again.read);
   again.healthy = hull(before.healthy, again.healthy);
@@ -230,15 +241,18 @@ void look_further_on_part(const Seen_reading& plug, const Judgement& on_part, Ev
         "does not answer there either, it is the part, and else the harness");
 }
 
-// Both directions are outside, and the two together are not: a healthy one reads so with the leads exchanged.
-bool are_exchanged(const Judgement& judgement) {
-  return judgement.reverse && judgement.result == Conformity::too_close &&
-         judgement.service.result == Conformity::outside && judgement.reverse->result == Conformity::outside;
+// Outside, and perhaps what is healthy with the leads exchanged: by both readings, or as the other is not
+// known.
+bool are_exchanged(const Seen_reading& seen) {
+  const Judgement& judgement = seen.judgement;
+  return judgement.result == Conformity::too_close && judgement.service.result == Conformity::outside &&
+         (judgement.reverse ? judgement.reverse->result == Conformity::outside : seen.lacks_direction());
 }
 
 std::string what_decides(const Seen_reading& seen) {
   std::vector<std::string> by;
-  if (seen.judgement.service.result == Conformity::too_close || are_exchanged(seen.judgement))
+  if (seen.judgement.service.result == Conformity::too_close ||
+      (seen.judgement.reverse && are_exchanged(seen)))
     by = seen.judgement.settle;
   if (seen.needs_answer() && !seen.reading.answered)
     by.push_back("say whether it answers as the test asks: \", answers\" or \", does not answer\"");
@@ -293,7 +307,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
-  else if (are_exchanged(judgement))
+  else if (are_exchanged(seen))
     evidence.at_plug.push_back(Showing::healthy);
   else if (seen.closes_when_moved()) {
     evidence.at_plug.push_back(Showing::unsteady);

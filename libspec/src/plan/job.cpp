@@ -6,6 +6,7 @@
 
 #include "document/decoder.h"
 #include "job/stored_charge.h"
+#include "judge/case.h"
 #include "judge/shown.h"
 #include "lint/rule.h"
 #include "ohmlore/version.h"
@@ -160,8 +161,9 @@ std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>&
     request.test = from.test;
     request.answered = from.answered;
     std::optional<Reading> reading;
-    const bool with_range = from.reading == "OL" && !from.range.empty();
-    parse(what("reading"), with_range ? "OL " + from.range : from.reading, parse_reading, reading, problems);
+    parse(what("reading"), from.reading, parse_reading, reading, problems);
+    if (reading && reading->over_range && reading->ohm <= 0 && !from.range.empty())
+      parse(what("range"), "OL " + from.range, parse_reading, reading, problems);
     if (reading) request.reading = *reading;
     parse(what("temperature"), from.temperature, parse_part_temperature, request.temperature, problems);
     if (request.temperature) {
@@ -169,6 +171,11 @@ std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>&
         request.temperature->place = *place;
       if (from.minutes_since_running)
         request.temperature->minutes_since_running = static_cast<double>(*from.minutes_since_running);
+    } else if (from.temperature.empty() && from.minutes_since_running) {
+      problems.push_back(
+          fmt::format("{}: it may still be warm, {} min after it ran; write the temperature of the "
+                      "part that was taken then",
+                      what("minutes since running"), *from.minutes_since_running));
     }
     parse(what("reversed"), from.reverse, parse_reading, request.reverse, problems);
     parse(what("twin"), from.twin, parse_reading, request.twin, problems);
@@ -202,6 +209,23 @@ std::string of_another_profile(const Job& before, const Resolved& resolved) {
              : fmt::format("the record is one of profile {}, not of {}", before.profile, id);
 }
 
+// A reading of other contacts than those of its test, as the record has them.
+static std::string read_elsewhere(const Job_reading& reading, const Test& test) {
+  const auto side = enumerator_of<Side>(reading.side);
+  const bool other_side = side && test.side && *side != *test.side;
+  const bool other_probes =
+      !reading.probes.empty() &&
+      std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
+        return probe && reading.probes.find(text_of(*probe)) == std::string::npos;
+      });
+  if (!other_side && !other_probes) return {};
+  return fmt::format("{} was read{}{} by the record, and its test has {} {} now: it is judged as that; "
+                     "where the leads lay elsewhere, read it again",
+                     reading.test, other_side ? " " + printable(reading.side) : "",
+                     other_probes ? " on " + printable(reading.probes) : "", contacts_of(test),
+                     test.side ? word_of(*test.side) : "");
+}
+
 std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash) {
   std::vector<std::string> changes;
   if (resolved.document->profile() == nullptr) return changes;
@@ -213,6 +237,10 @@ std::vector<std::string> changes_since(const Job& before, const Resolved& resolv
         add_change("part " + was.id, was, source_of(*component.part), changes);
         break;
       }
+  for (const Job_reading& reading : before.readings)
+    if (const Test* test = resolved.test(reading.test))
+      if (std::string elsewhere = read_elsewhere(reading, *test); !elsewhere.empty())
+        changes.push_back(std::move(elsewhere));
   return changes;
 }
 

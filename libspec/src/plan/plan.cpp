@@ -165,6 +165,20 @@ std::vector<Evidence> judged_readings(const Resolved& resolved, const Situation&
   return all;
 }
 
+// A pair that was read and could not be compared, as the twin was open: nothing else can be read there, and
+// why stands among the problems.
+void leave_out_incomparable(const Situation& situation, const Plan_request& request,
+                            std::span<const Evidence> all, Order_state& state) {
+  for (std::size_t t = 0; t < situation.tests.size(); ++t) {
+    if (!compares_twins(*situation.tests[t].test)) continue;
+    const bool read =
+        std::any_of(request.readings.begin(), request.readings.end(),
+                    [&](const Judge_request& one) { return one.test == situation.tests[t].id && one.twin; });
+    if (read && std::none_of(all.begin(), all.end(), [&](const Evidence& one) { return one.test == t; }))
+      state.taken[t] = true;
+  }
+}
+
 // What explains one abnormal reading by itself, and no healthy reading excludes: with two faults at once no
 // other abnormal reading excludes anything either.
 std::vector<std::string> explanations_of(const Planner& planner, std::span<const Evidence> all,
@@ -403,6 +417,7 @@ Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request
   if (!request.readings.empty()) {
     all = judged_readings(resolved, situation, request, means, planner.plan);
     state = state_after(situation, all, contradiction);
+    leave_out_incomparable(situation, request, all, state);
     conclude(planner.plan, planner, all, state, contradiction);
   }
   planner.list_suspects(state, all);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "judge/asked.h"
 #include "judge/modes.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
@@ -142,6 +143,15 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
         row.mode && !row.suspect->not_decidable && names(situation.tests[t].test->excludes, *row.mode);
     hypothesis.shows.push_back(
         shares_of(cell, row.mode, situation.tests[t].healthy, declared, highest_range));
+    // What is open from the start does not rise, whatever its bleeder reads.
+    if (row.mode == Mode::open && cell.outcome != Outcome::passes &&
+        watches_it_rise(*situation.tests[t].test)) {
+      Showing_shares& shares = hypothesis.shows.back();
+      shares = {};
+      of(shares, Showing::healthy) = declared ? 0 : 0.5;
+      of(shares, Showing::unsteady) = of(shares, Showing::over_range) =
+          (1 - of(shares, Showing::healthy)) / 2;
+    }
   }
   for (std::size_t h = 0; h < situation.failures.size(); ++h) {
     Hypothesis& known = situation.order.hypotheses[h];
