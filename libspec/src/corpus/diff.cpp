@@ -17,7 +17,6 @@
 namespace ohmlore {
 namespace {
 
-// A corpus has no id, so that one is compared with the other.
 using Key = std::pair<Document_kind, std::string>;
 using Files = std::map<Key, std::string>; // where each document stands
 
@@ -27,19 +26,11 @@ Key key_of(const Document& document) {
   return {Document_kind::corpus, {}};
 }
 
-// By the name of its file, which is to be its id.
-Key key_of(const std::string& file) {
-  const std::string name = std::filesystem::path(file).filename().string();
-  if (name.ends_with(end_of_profile)) return {Document_kind::profile, name.substr(0, name.find('.'))};
-  if (name.ends_with(end_of_part)) return {Document_kind::part, name.substr(0, name.find('.'))};
-  return {Document_kind::corpus, {}};
-}
-
 // A path of the command line, and what was learnt of it.
 class Tree {
 public:
   Tree(const std::string& path, const std::string& standard_input, Diff_run& run)
-      : run_(run), standard_input_(standard_input), roots_(std::nullopt, run.troubles),
+      : path_(path), run_(run), standard_input_(standard_input), roots_(std::nullopt, run.troubles),
         files_(files_of({path}, run.troubles)) {}
 
   // Empty, and the reason kept, where a document does not read without errors.
@@ -82,22 +73,38 @@ public:
   Files index() {
     Files found;
     for (const std::string& file : files_)
-      if (const auto document = read(file, true))
-        if (const auto [entry, first] = found.emplace(key_of(*document), file); !first)
+      if (const auto document = read(file, true)) {
+        Key key = key_of(*document);
+        if (key.first == Document_kind::corpus) key.second = place_of(file); // it has no id
+        if (const auto [entry, first] = found.emplace(key, file); !first)
           run_.troubles.push_back(fmt::format("{}: not compared: {} holds \"{}\" too", file, entry->second,
                                               printable(entry->first.second)));
+      }
     return found;
   }
 
 private:
+  std::string place_of(const std::string& file) const {
+    return std::filesystem::path(file).lexically_relative(path_).string();
+  }
+
+  // By the name of its file, which is to be its id.
+  Key key_by_name(const std::string& file) const {
+    const std::string name = std::filesystem::path(file).filename().string();
+    if (name.ends_with(end_of_profile)) return {Document_kind::profile, name.substr(0, name.find('.'))};
+    if (name.ends_with(end_of_part)) return {Document_kind::part, name.substr(0, name.find('.'))};
+    return {Document_kind::corpus, place_of(file)};
+  }
+
   void leave_out(const std::string& file, const Document* read) {
-    left_out_.insert(key_of(file));
+    left_out_.insert(key_by_name(file));
     if (read == nullptr || key_of(*read).second.empty())
-      nameless_.insert(key_of(file));
+      nameless_.insert(key_by_name(file));
     else
       left_out_.insert(key_of(*read));
   }
 
+  const std::string& path_;
   Diff_run& run_;
   const std::string& standard_input_;
   Roots roots_;
