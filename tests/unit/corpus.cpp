@@ -1028,6 +1028,53 @@ TEST_F(Baseline_run_of_corpus, knows_one_by_one_what_is_told_as_one) {
   EXPECT_EQ(count(mended, "baseline-stale"), 1u);
 }
 
+// reports.md, "Shards" and "A cache": what one run says of all at once. Here is what a document must not lose
+// on the way: in which group a finding is, where its line is shown from, whether all was looked at.
+TEST_F(Baseline_run_of_corpus, says_the_same_in_shards_and_by_a_cache) {
+  const auto suspecting = [](std::string_view suspects) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "m",
+  "suspects": [{{ "kind": "component", "component": "a", "modes": ["open"] }} {}] }} }})",
+        suspects);
+  };
+  corpus("corpus.json");
+  profile("groups.profile.json", suspecting(""));
+  profile("mended.profile.json", off_pin);
+  Lint_request held = request({"."}, "known.json");
+  write_it(held);
+
+  profile("groups.profile.json", suspecting(R"(,
+  { "kind": "component", "component": "b", "modes": ["open"], "decided_by": ["t", "u"] })"));
+  profile("mended.profile.json");
+  profile("waiver.profile.json",
+          R"(, "waivers": [{ "rule": "curve-contradicts", "at": "/appliance", "why": "w" }])");
+  std::string line = profile_text("twice", "");
+  std::replace(line.begin(), line.end(), '\n', ' ');
+  line.insert(1, fmt::format(R"("x_long": "{}",)", std::string(300, 'x')));
+  write("one.profile.json", line);
+  write("two.profile.json", line);
+  const auto said = [](const Lint_run& run) {
+    std::string text = json_report(run);
+    for (const Finding& finding : run.findings) text += text_report(finding);
+    return text;
+  };
+  const Lint_run whole = lint_paths(held);
+  EXPECT_EQ(count(whole, "reference-dangling"), 2u) << "b by itself, and the two tests as one";
+  EXPECT_EQ(count(whole, "baseline-stale"), 2u) << "of the pin that is not there, of its source";
+  EXPECT_EQ(count(whole, "waiver-unused"), 1u);
+  EXPECT_EQ(count(whole, "id-used-twice"), 1u);
+
+  std::vector<Shard_file> shards;
+  for (const std::size_t number : {1u, 2u}) {
+    held.shard = Shard{number, 2};
+    shards.push_back({fmt::format("s{}", number), lint_shard(held).text});
+  }
+  held.shard.reset();
+  EXPECT_EQ(said(merge_shards(shards, held)), said(whole));
+  held.cache = "cache";
+  for (const char* run : {"cold", "warm"}) EXPECT_EQ(said(lint_paths(held)), said(whole)) << run;
+}
+
 // format.md, "Baseline": where a key is missing, that key is the value.
 TEST_F(Baseline_run_of_corpus, knows_which_key_of_the_house_is_missing) {
   if (!has_schema_engine()) GTEST_SKIP() << "built without valijson";
