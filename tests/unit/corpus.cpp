@@ -594,6 +594,22 @@ TEST_F(Corpus_run, a_corpus_is_found_through_links) {
   }
 }
 
+// corpus.h, read_file: what is named as a document leads to no other file, whose lines findings would show.
+TEST_F(Corpus_run, a_link_is_read_unless_its_name_promises_a_document_that_is_none) {
+  profile("p.profile.json");
+  write("notes", "secret");
+  const auto is_read = [](const char* link, const char* target) {
+    fs::create_symlink(target, link);
+    std::string why;
+    return read_file(link, why).has_value();
+  };
+  EXPECT_TRUE(is_read("q.profile.json", "p.profile.json"));
+  EXPECT_TRUE(is_read("measurements.csv", "notes"));
+  EXPECT_FALSE(is_read("n.profile.json", "notes"));
+  EXPECT_FALSE(is_read("n.part.xml", "notes"));
+  EXPECT_FALSE(is_read("n.part.json", "n.profile.json"));
+}
+
 TEST_F(Corpus_run, what_lies_above_a_link_is_above_its_target) {
   profile("c/p.profile.json");
   profile("q/p.profile.json");
@@ -850,8 +866,14 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
     EXPECT_NE(run.troubles[0].find("the name is that of a document; name another"), std::string::npos);
     EXPECT_FALSE(fs::exists(name));
   }
+  // Nor through a link, also one by way of another to a document that is not there yet.
   fs::create_symlink("corpus.json", "c/link.json");
-  EXPECT_EQ(write_it(request({"c"}, "c/link.json")).troubles.size(), 1u);
+  fs::create_directories("d");
+  fs::create_symlink("d/second.json", "first.json");
+  fs::create_symlink("new.profile.json", "d/second.json");
+  for (const char* name : {"c/link.json", "first.json"})
+    EXPECT_EQ(write_it(request({"c"}, name)).troubles.size(), 1u) << name;
+  EXPECT_FALSE(fs::exists("d/new.profile.json"));
 }
 
 TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
