@@ -150,13 +150,13 @@ TEST_F(Corpus_run, has_no_shard_of_none) {
 
 TEST_F(Corpus_run, reads_documents_below_a_folder_in_order) {
   for (const char* path : {"c/b/one.profile.json", "c/a.profile.json", "c/parts/x.part.json", "c/notes.json",
-                           "c/x.profile.json.bak"})
+                           "c/x.profile.json.bak", "c/x.profile.yaml", "c/b.profile.json"})
     write(path, "[]");
   corpus("c/corpus.json");
   const Lint_run run = lint({"c"});
-  EXPECT_EQ(run.files_read, 4u);
-  EXPECT_EQ(told(run), "c/a.profile.json error type-wrong\nc/b/one.profile.json error type-wrong\n"
-                       "c/parts/x.part.json error type-wrong\n");
+  EXPECT_EQ(run.files_read, 5u);
+  EXPECT_EQ(told(run), "c/a.profile.json error type-wrong\nc/b.profile.json error type-wrong\n"
+                       "c/b/one.profile.json error type-wrong\nc/parts/x.part.json error type-wrong\n");
 }
 
 TEST_F(Corpus_run, leaves_out_what_is_hidden_unless_named) {
@@ -166,6 +166,15 @@ TEST_F(Corpus_run, leaves_out_what_is_hidden_unless_named) {
   EXPECT_EQ(lint({"c"}).files_read, 1u);
   EXPECT_EQ(lint({"c/.hidden/x.profile.json"}).files_read, 1u);
   EXPECT_EQ(lint({"c/.hidden"}).files_read, 1u) << "a hidden folder that is named is searched";
+}
+
+TEST_F(Corpus_run, reads_whole_what_is_longer_than_it_says) {
+  const char* of_no_stated_length = "/proc/self/status";
+  if (!fs::exists(of_no_stated_length)) GTEST_SKIP() << "no procfs here";
+  std::string why;
+  const std::string text = read_file(of_no_stated_length, why).value_or(why);
+  EXPECT_TRUE(text.starts_with("Name:")) << text;
+  EXPECT_NE(text.find("\nThreads:"), std::string::npos) << text;
 }
 
 TEST_F(Corpus_run, reads_any_name_that_is_given) {
