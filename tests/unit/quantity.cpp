@@ -585,6 +585,7 @@ TEST(Canonical, keeps_digits_and_prefix) {
   EXPECT_EQ(canonical("9 °F", temperature_difference), "9 °F");
   EXPECT_EQ(canonical("-0 °C", temperature), "0 °C");
   EXPECT_EQ(canonical("1.40E-03 1/K", per_kelvin), "1.40e-3 K^-1");
+  EXPECT_EQ(canonical("1.4E+03 1/K", per_kelvin), "1.4e3 K^-1");
   EXPECT_EQ(canonical("1e+00/K²", per_kelvin_2), "1e0 K^-2");
   EXPECT_EQ(canonical("10 V", resistance), "");
 }
