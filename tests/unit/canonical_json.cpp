@@ -163,6 +163,10 @@ TEST(Prefixes, engineering_leaves_one_to_three_digits_before_the_point) {
   EXPECT_EQ(respelt("0.350 Ω", Prefixes::engineering), "0.350 Ω") << "mΩ is taken for MΩ";
   EXPECT_EQ(respelt("0.000470 kΩ", Prefixes::engineering), "0.470 Ω");
   EXPECT_EQ(respelt("350 mΩ", Prefixes::engineering), "350 mΩ");
+  EXPECT_EQ(respelt("0.001000 MΩ", Prefixes::engineering), "1.000 kΩ");
+  EXPECT_EQ(respelt("0047 kΩ", Prefixes::engineering), "0047 kΩ") << "zeros before are no size";
+  for (const char* kelvin : {"0.300 K", "30 mK"})
+    EXPECT_EQ(respelt(kelvin, Prefixes::engineering, Dimension::temperature_difference), kelvin);
   EXPECT_EQ(respelt("1500 mΩ", Prefixes::engineering), "1.500 Ω");
   EXPECT_EQ(respelt("0.150 A", Prefixes::engineering, Dimension::current), "150 mA");
   EXPECT_EQ(respelt("0.0000047 F", Prefixes::engineering, Dimension::capacitance), "4.7 µF");

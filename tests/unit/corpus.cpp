@@ -150,13 +150,13 @@ TEST_F(Corpus_run, has_no_shard_of_none) {
 
 TEST_F(Corpus_run, reads_documents_below_a_folder_in_order) {
   for (const char* path : {"c/b/one.profile.json", "c/a.profile.json", "c/parts/x.part.json", "c/notes.json",
-                           "c/x.profile.json.bak"})
+                           "c/x.profile.json.bak", "c/x.profile.yaml", "c/b.profile.json"})
     write(path, "[]");
   corpus("c/corpus.json");
   const Lint_run run = lint({"c"});
-  EXPECT_EQ(run.files_read, 4u);
-  EXPECT_EQ(told(run), "c/a.profile.json error type-wrong\nc/b/one.profile.json error type-wrong\n"
-                       "c/parts/x.part.json error type-wrong\n");
+  EXPECT_EQ(run.files_read, 5u);
+  EXPECT_EQ(told(run), "c/a.profile.json error type-wrong\nc/b.profile.json error type-wrong\n"
+                       "c/b/one.profile.json error type-wrong\nc/parts/x.part.json error type-wrong\n");
 }
 
 TEST_F(Corpus_run, leaves_out_what_is_hidden_unless_named) {
@@ -166,6 +166,15 @@ TEST_F(Corpus_run, leaves_out_what_is_hidden_unless_named) {
   EXPECT_EQ(lint({"c"}).files_read, 1u);
   EXPECT_EQ(lint({"c/.hidden/x.profile.json"}).files_read, 1u);
   EXPECT_EQ(lint({"c/.hidden"}).files_read, 1u) << "a hidden folder that is named is searched";
+}
+
+TEST_F(Corpus_run, reads_whole_what_is_longer_than_it_says) {
+  const char* of_no_stated_length = "/proc/self/status";
+  if (!fs::exists(of_no_stated_length)) GTEST_SKIP() << "no procfs here";
+  std::string why;
+  const std::string text = read_file(of_no_stated_length, why).value_or(why);
+  EXPECT_TRUE(text.starts_with("Name:")) << text;
+  EXPECT_NE(text.find("\nThreads:"), std::string::npos) << text;
 }
 
 TEST_F(Corpus_run, reads_any_name_that_is_given) {
@@ -594,6 +603,22 @@ TEST_F(Corpus_run, a_corpus_is_found_through_links) {
   }
 }
 
+// corpus.h, read_file: what is named as a document leads to no other file, whose lines findings would show.
+TEST_F(Corpus_run, a_link_is_read_unless_its_name_promises_a_document_that_is_none) {
+  profile("p.profile.json");
+  write("notes", "secret");
+  const auto is_read = [](const char* link, const char* target) {
+    fs::create_symlink(target, link);
+    std::string why;
+    return read_file(link, why).has_value();
+  };
+  EXPECT_TRUE(is_read("q.profile.json", "p.profile.json"));
+  EXPECT_TRUE(is_read("measurements.csv", "notes"));
+  EXPECT_FALSE(is_read("n.profile.json", "notes"));
+  EXPECT_FALSE(is_read("n.part.xml", "notes"));
+  EXPECT_FALSE(is_read("n.part.json", "n.profile.json"));
+}
+
 TEST_F(Corpus_run, what_lies_above_a_link_is_above_its_target) {
   profile("c/p.profile.json");
   profile("q/p.profile.json");
@@ -850,8 +875,14 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
     EXPECT_NE(run.troubles[0].find("the name is that of a document; name another"), std::string::npos);
     EXPECT_FALSE(fs::exists(name));
   }
+  // Nor through a link, also one by way of another to a document that is not there yet.
   fs::create_symlink("corpus.json", "c/link.json");
-  EXPECT_EQ(write_it(request({"c"}, "c/link.json")).troubles.size(), 1u);
+  fs::create_directories("d");
+  fs::create_symlink("d/second.json", "first.json");
+  fs::create_symlink("new.profile.json", "d/second.json");
+  for (const char* name : {"c/link.json", "first.json"})
+    EXPECT_EQ(write_it(request({"c"}, name)).troubles.size(), 1u) << name;
+  EXPECT_FALSE(fs::exists("d/new.profile.json"));
 }
 
 TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
@@ -1026,6 +1057,53 @@ TEST_F(Baseline_run_of_corpus, knows_one_by_one_what_is_told_as_one) {
   const Lint_run mended = lint_paths(held);
   EXPECT_EQ(count(mended, "source-missing"), 0u) << "who mends one is not held up for the others";
   EXPECT_EQ(count(mended, "baseline-stale"), 1u);
+}
+
+// reports.md, "Shards" and "A cache": what one run says of all at once. Here is what a document must not lose
+// on the way: in which group a finding is, where its line is shown from, whether all was looked at.
+TEST_F(Baseline_run_of_corpus, says_the_same_in_shards_and_by_a_cache) {
+  const auto suspecting = [](std::string_view suspects) {
+    return fmt::format(
+        R"(, "faults": {{ "f": {{ "display": {{ "kind": "text", "text": "H3" }}, "meaning": "m",
+  "suspects": [{{ "kind": "component", "component": "a", "modes": ["open"] }} {}] }} }})",
+        suspects);
+  };
+  corpus("corpus.json");
+  profile("groups.profile.json", suspecting(""));
+  profile("mended.profile.json", off_pin);
+  Lint_request held = request({"."}, "known.json");
+  write_it(held);
+
+  profile("groups.profile.json", suspecting(R"(,
+  { "kind": "component", "component": "b", "modes": ["open"], "decided_by": ["t", "u"] })"));
+  profile("mended.profile.json");
+  profile("waiver.profile.json",
+          R"(, "waivers": [{ "rule": "curve-contradicts", "at": "/appliance", "why": "w" }])");
+  std::string line = profile_text("twice", "");
+  std::replace(line.begin(), line.end(), '\n', ' ');
+  line.insert(1, fmt::format(R"("x_long": "{}",)", std::string(300, 'x')));
+  write("one.profile.json", line);
+  write("two.profile.json", line);
+  const auto said = [](const Lint_run& run) {
+    std::string text = json_report(run);
+    for (const Finding& finding : run.findings) text += text_report(finding);
+    return text;
+  };
+  const Lint_run whole = lint_paths(held);
+  EXPECT_EQ(count(whole, "reference-dangling"), 2u) << "b by itself, and the two tests as one";
+  EXPECT_EQ(count(whole, "baseline-stale"), 2u) << "of the pin that is not there, of its source";
+  EXPECT_EQ(count(whole, "waiver-unused"), 1u);
+  EXPECT_EQ(count(whole, "id-used-twice"), 1u);
+
+  std::vector<Shard_file> shards;
+  for (const std::size_t number : {1u, 2u}) {
+    held.shard = Shard{number, 2};
+    shards.push_back({fmt::format("s{}", number), lint_shard(held).text});
+  }
+  held.shard.reset();
+  EXPECT_EQ(said(merge_shards(shards, held)), said(whole));
+  held.cache = "cache";
+  for (const char* run : {"cold", "warm"}) EXPECT_EQ(said(lint_paths(held)), said(whole)) << run;
 }
 
 // format.md, "Baseline": where a key is missing, that key is the value.

@@ -123,6 +123,13 @@ TEST(Number, has_a_limited_magnitude) {
   expect_refused({"1e-99999999999999999999 K^-1", per_kelvin, Kind::out_of_reach, 0, 28, "", "1e-30"});
   const auto many = "0." + std::string(100000, '0') + "1 Ω";
   EXPECT_EQ(refused(many, resistance).kind, Kind::out_of_reach);
+  // The last written digit stands for 1e-50 at least, of °C and °F for 1e-30.
+  const auto zeros = [](std::size_t count) { return "0." + std::string(count, '0'); };
+  EXPECT_EQ(si(zeros(50) + " Ω", resistance), 0);
+  EXPECT_EQ(refused(zeros(51) + " Ω", resistance).kind, Kind::out_of_reach);
+  EXPECT_EQ(si(zeros(53) + " kΩ", resistance), 0);
+  EXPECT_EQ(si(zeros(29) + "1 °C", temperature), 273.15);
+  EXPECT_EQ(refused(zeros(30) + "1 °C", temperature).kind, Kind::out_of_reach);
 }
 
 // Only a coefficient has an exponent.
@@ -578,6 +585,7 @@ TEST(Canonical, keeps_digits_and_prefix) {
   EXPECT_EQ(canonical("9 °F", temperature_difference), "9 °F");
   EXPECT_EQ(canonical("-0 °C", temperature), "0 °C");
   EXPECT_EQ(canonical("1.40E-03 1/K", per_kelvin), "1.40e-3 K^-1");
+  EXPECT_EQ(canonical("1.4E+03 1/K", per_kelvin), "1.4e3 K^-1");
   EXPECT_EQ(canonical("1e+00/K²", per_kelvin_2), "1e0 K^-2");
   EXPECT_EQ(canonical("10 V", resistance), "");
 }

@@ -110,6 +110,10 @@ TEST(Xml, findings_of_the_reader_stand_at_their_element) {
       found(part("<component><coil>\n<name>a</name><rated_voltage>230</rated_voltage></coil></component>"))
           .substr(0, 5),
       "6:30 "); // the text, not its tag
+  EXPECT_EQ(found(part("<component><ntc><name>a</name><model><table><rows>\n<table_row/>"
+                       "</rows></table></model></ntc></component>"))
+                .substr(0, 16),
+            "6:1 key-missing:"); // the first row, not the list of rows
   EXPECT_EQ(found(part("")),
             "2:1 key-missing: a part needs `component` (what the part is; a component that names "
             "the part takes over what it does not say itself), for example \"component\": { \"kind\": "

@@ -98,7 +98,7 @@ void add_diff(CLI::App& app, int& status) {
                  "say where the newer may refuse a document that the older accepts")
       ->excludes(format);
   command->footer(
-      "In two folders, documents of one kind and id are compared, wherever they lie.\n"
+      "In two folders, documents of one kind and id are compared, wherever they lie; corpora at one place.\n"
       "An older state from git: git show REVISION:FILE | ohmlore diff - FILE\n"
       "or of a folder: git archive REVISION FOLDER | tar -x -C OLD, then ohmlore diff OLD/FOLDER FOLDER\n"
       "Exit status: 0 no change of meaning, 1 the meaning changed, 2 the work could not be done.");

@@ -69,9 +69,9 @@ struct Diff_run {
   std::size_t count(Change_weight weight) const;
 };
 
-/// Compares two files, or all documents below two folders: pairs are found by kind and id. One that may stand
-/// in a file with errors is neither gone nor new. One of the two may be "-", which stands for the document
-/// `standard_input`.
+/// Compares two files, or all documents below two folders: pairs are found by kind and id, corpora by their
+/// place in the folder. One that may stand in a file with errors is neither gone nor new. One of the two may
+/// be "-", which stands for the document `standard_input`.
 Diff_run diff_paths(const std::string& older, const std::string& newer,
                     const std::string& standard_input = {});
 

@@ -43,7 +43,17 @@ std::vector<std::string> pair_steps(const Resistance_model& older, const Resista
   return steps;
 }
 
-bool is_table(const In_document<Resistance_model>& model) { return *model->kind == Model_kind::table; }
+// Between its rows a table says hardly more than that the curve falls or rises.
+bool states(const Resistance_model& model, double kelvin) {
+  return *model.kind != Model_kind::table ||
+         std::any_of(model.rows.begin(), model.rows.end(),
+                     [&](const Table_row& row) { return row.at && row.at->si == kelvin; });
+}
+
+// Its rows are compared one by one.
+bool is_own_table(const In_document<Resistance_model>& model, const Resolved& resolved) {
+  return *model->kind == Model_kind::table && model.document == resolved.document;
+}
 
 }
 
@@ -97,7 +107,7 @@ std::vector<std::string> model_steps(const Resolved& older, Node_id older_node, 
   const Resolved_component *a = component_at(older, older_node), *b = component_at(newer, newer_node);
   if (a == nullptr || b == nullptr) return {};
   const auto x = a->get(&Component_type::model), y = b->get(&Component_type::model);
-  if (!x || !y || !x->kind || !y->kind || (is_table(x) && is_table(y))) return {};
+  if (!x || !y || !x->kind || !y->kind || (is_own_table(x, older) && is_own_table(y, newer))) return {};
   // Where the part is at rest, cold and hot, then where the documents state something.
   std::vector<double> temperatures = {zero_celsius + 20, zero_celsius, zero_celsius + 60};
   for (const Resistance_model* model : {&*x, &*y})
@@ -109,6 +119,7 @@ std::vector<std::string> model_steps(const Resolved& older, Node_id older_node, 
   for (const double kelvin : temperatures) {
     if (steps.size() >= most || std::find(asked.begin(), asked.end(), kelvin) != asked.end()) continue;
     asked.push_back(kelvin);
+    if (!states(*x, kelvin) || !states(*y, kelvin)) continue;
     const auto before = rules::stated_band(*x, kelvin, Taken::literally);
     const auto after = rules::stated_band(*y, kelvin, Taken::literally);
     if (!before || !after) continue;
