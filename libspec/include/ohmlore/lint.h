@@ -180,7 +180,7 @@ struct Rule {
   bool goes_by_absence = false;
   Ruleset since = {1, 0}; ///< the set in which it came to be stable; of a preview rule unused
   /// Which of several records `check` tells goes by which it meets first. The order of members means nothing:
-  /// where such a rule found something, all of them are asked again, of the records in the order of their ids.
+  /// where such a rule found something, all such are asked again, of the records in the order of their ids.
   bool goes_by_order = false;
   std::string_view replaced_by = {}; ///< of a deprecated rule the slug of its successor
 };
