@@ -1413,8 +1413,8 @@ TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
   EXPECT_EQ(fresh(known, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
   EXPECT_EQ(fresh({}, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω", "65 Ω"})}}), 1u) << "told once";
   corpus("c/corpus.json");
-  on_one_board("c/a.profile.json", coils({"60 Ω"}));
-  on_one_board("c/b.profile.json", coils({"50 Ω", "50 Ω"}));
+  on_one_board("c/a.profile.json", coils({"50 Ω"}));
+  on_one_board("c/b.profile.json", coils({"60 Ω", "60 Ω"}));
   write_it(request({"c"}, "known.json"));
   for (const char* at : {"/components/c0\"", "/components/c1\""})
     EXPECT_NE(bytes_of("known.json").find(at), std::string::npos) << "two places that say the same: " << at;
@@ -1585,6 +1585,28 @@ TEST_F(Baseline_run_of_corpus, follows_a_document_to_its_new_id) {
 
   corpus("c/corpus.json"); // the redirect may go once the baseline is written anew
   EXPECT_EQ(lint_paths(all).findings.size(), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, knows_which_curves_contradict_whatever_id_their_documents_have_now) {
+  const auto resistor = [&](const std::string& id, std::string_view resistance) {
+    profile("c/" + id + ".profile.json", fmt::format(R"(, "components": {{ "r": {{ "kind": "resistor",
+  "name": "Resistor", "orderable": "OV-R-1", "model": {{ "kind": "fixed", "resistance": "{}", "tolerance": "1 %" }} }} }})",
+                                                     resistance));
+  };
+  corpus("c/corpus.json");
+  resistor("b", "10 kΩ");
+  resistor("c", "12 kΩ");
+  const Lint_request all = request({"c"}, "c/baseline.json");
+  EXPECT_EQ(write_it(all).troubles, std::vector<std::string>());
+  Lint_request alone = all;
+  alone.baseline.reset();
+  ASSERT_EQ(count(lint_paths(alone), "curve-contradicts"), 1u);
+  fs::remove("c/b.profile.json");
+  resistor("d", "10 kΩ");
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "b": "d" } })");
+  const Lint_run run = lint_paths(all);
+  EXPECT_EQ(count(run, "curve-contradicts"), 0u);
+  EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
 TEST_F(Baseline_run_of_corpus, knows_of_merged_documents_what_it_knew_of_each) {
