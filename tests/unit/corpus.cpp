@@ -1137,18 +1137,18 @@ TEST_F(Baseline_run_of_corpus, knows_which_tests_contradict_each_other) {
   write_it(held);
   EXPECT_EQ(count(lint_paths(held), "expectations-contradict"), 0u);
 
-  tests({{"x", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
+  tests({{"a2", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
   Lint_request alone = held;
   alone.baseline.reset();
   EXPECT_EQ(count(lint_paths(alone), "expectations-contradict"), 1u) << "told once";
   const Lint_run grown = lint_paths(held);
   ASSERT_EQ(count(grown, "expectations-contradict"), 1u) << "a second wrong test before the first is new";
-  EXPECT_NE(json_report(grown).find(", x expects 479.7 Ω"), std::string::npos) << json_report(grown);
+  EXPECT_NE(json_report(grown).find(", a2 expects 479.7 Ω"), std::string::npos) << json_report(grown);
   EXPECT_EQ(count(grown, "baseline-stale"), 0u);
 
-  tests({{"a", "500 Ω"}, {"x", "505 Ω"}, {"y", "495 Ω"}, {"b", "100 Ω"}});
+  tests({{"a", "500 Ω"}, {"a2", "505 Ω"}, {"a3", "495 Ω"}, {"b", "100 Ω"}});
   write_it(held);
-  tests({{"y", "495 Ω"}, {"x", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
+  tests({{"a3", "495 Ω"}, {"a2", "505 Ω"}, {"a", "500 Ω"}, {"b", "100 Ω"}});
   const Lint_run reordered = lint_paths(held);
   EXPECT_EQ(count(reordered, "expectations-contradict"), 0u);
   EXPECT_EQ(count(reordered, "baseline-stale"), 0u);
@@ -1491,8 +1491,8 @@ TEST_F(Baseline_of_contradictions, knows_curves_by_both) {
   EXPECT_EQ(fresh(known, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω"})}}), 1u);
   EXPECT_EQ(fresh({}, {{"a", coils({"50 Ω", "55 Ω"})}, {"b", coils({"60 Ω", "65 Ω"})}}), 1u) << "told once";
   corpus("c/corpus.json");
-  on_one_board("c/a.profile.json", coils({"60 Ω"}));
-  on_one_board("c/b.profile.json", coils({"50 Ω", "50 Ω"}));
+  on_one_board("c/a.profile.json", coils({"50 Ω"}));
+  on_one_board("c/b.profile.json", coils({"60 Ω", "60 Ω"}));
   write_it(request({"c"}, "known.json"));
   for (const char* at : {"/components/c0\"", "/components/c1\""})
     EXPECT_NE(bytes_of("known.json").find(at), std::string::npos) << "two places that say the same: " << at;
@@ -1663,6 +1663,28 @@ TEST_F(Baseline_run_of_corpus, follows_a_document_to_its_new_id) {
 
   corpus("c/corpus.json"); // the redirect may go once the baseline is written anew
   EXPECT_EQ(lint_paths(all).findings.size(), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, knows_which_curves_contradict_whatever_id_their_documents_have_now) {
+  const auto resistor = [&](const std::string& id, std::string_view resistance) {
+    profile("c/" + id + ".profile.json", fmt::format(R"(, "components": {{ "r": {{ "kind": "resistor",
+  "name": "Resistor", "orderable": "OV-R-1", "model": {{ "kind": "fixed", "resistance": "{}", "tolerance": "1 %" }} }} }})",
+                                                     resistance));
+  };
+  corpus("c/corpus.json");
+  resistor("b", "10 kΩ");
+  resistor("c", "12 kΩ");
+  const Lint_request all = request({"c"}, "c/baseline.json");
+  EXPECT_EQ(write_it(all).troubles, std::vector<std::string>());
+  Lint_request alone = all;
+  alone.baseline.reset();
+  ASSERT_EQ(count(lint_paths(alone), "curve-contradicts"), 1u);
+  fs::remove("c/b.profile.json");
+  resistor("d", "10 kΩ");
+  corpus("c/corpus.json", R"(, "redirects": { "profiles": { "b": "d" } })");
+  const Lint_run run = lint_paths(all);
+  EXPECT_EQ(count(run, "curve-contradicts"), 0u);
+  EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
 TEST_F(Baseline_run_of_corpus, knows_of_merged_documents_what_it_knew_of_each) {

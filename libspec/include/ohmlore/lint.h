@@ -178,6 +178,9 @@ struct Rule {
   /// `check` goes by what is not there: it looks at no document in which something could not be read, as that
   /// may be it. Such a rule finds no errors: mending one place of a document brings none to light elsewhere.
   bool goes_by_absence = false;
+  /// Which of several records `check` tells goes by which it meets first. The order of members means nothing:
+  /// where such a rule found something, all such are asked again, of the records in the order of their ids.
+  bool goes_by_order = false;
   Ruleset since = {1, 0};            ///< the set in which it came to be stable; of a preview rule unused
   std::string_view replaced_by = {}; ///< of a deprecated rule the slug of its successor
 };

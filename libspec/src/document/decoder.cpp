@@ -56,6 +56,14 @@ void Decoder::decode() {
   finish();
 }
 
+void Decoder::decode_by_ids() {
+  by_ids_ = true;
+  decode();
+  const auto by_node = [](const auto& a, const auto& b) { return a.node < b.node; };
+  std::sort(document_.references_.begin(), document_.references_.end(), by_node);
+  std::sort(document_.quantities_.begin(), document_.quantities_.end(), by_node);
+}
+
 void Decoder::decode_as(const Record& root, void* at) {
   if (!document_.whole_) return;
   if (document_.node(Document::root).type != Node_type::object)
@@ -390,6 +398,16 @@ void Decoder::list(const Field& field, const Type& type, Node_id node, void* at)
   }
 }
 
+// In the order in which its records are to stand.
+std::vector<Node_id> Decoder::keys_of(Node_id map, std::uint32_t entries) const {
+  std::vector<Node_id> keys;
+  for (Node_id key = map + 1; keys.size() < entries; key = document_.node(key + 1).next) keys.push_back(key);
+  if (by_ids_)
+    std::stable_sort(keys.begin(), keys.end(),
+                     [&](Node_id a, Node_id b) { return document_.string(a) < document_.string(b); });
+  return keys;
+}
+
 void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) {
   if (!is_type(field, node, Node_type::object, "an object keyed by id")) return;
   const std::uint32_t entries = count(field, node, "entry");
@@ -397,8 +415,10 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
   std::byte* item = items;
   std::bitset<2048> met; // by their hashes: hardly any map must be searched for ids that stand twice
   bool perhaps_twice = false;
+  const std::vector<Node_id> ordered = by_ids_ ? keys_of(node, entries) : std::vector<Node_id>();
   Node_id key = node + 1;
   for (std::uint32_t i = 0; i < entries; ++i, item += type.stride) {
+    if (by_ids_) key = ordered[i];
     const Text id = document_.string(key);
     const std::size_t hash = stable_hash(id) % met.size();
     perhaps_twice |= met.test(hash);
@@ -409,18 +429,14 @@ void Decoder::map(const Field& field, const Type& type, Node_id node, void* at) 
     key = document_.node(key + 1).next;
   }
   if (!perhaps_twice) return;
-  keys_.clear();
+  const std::vector<Node_id> keys = keys_of(node, entries);
+  keys_ = keys;
   contested_.clear();
-  key = node + 1;
-  for (std::uint32_t i = 0; i < entries; ++i, key = document_.node(key + 1).next) keys_.push_back(key);
   take_duplicates(keys_);
-  if (contested_.empty()) return;
-  key = node + 1;
-  for (item = items; item != items + entries * type.stride; item += type.stride) {
-    const Text id = document_.string(key);
-    void* const entry = type.entry(item, id, key);
-    if (std::binary_search(contested_.begin(), contested_.end(), id, is_before)) type.item->forget(entry);
-    key = document_.node(key + 1).next;
+  for (std::uint32_t i = 0; i < entries && !contested_.empty(); ++i) {
+    const Text id = document_.string(keys[i]);
+    if (std::binary_search(contested_.begin(), contested_.end(), id, is_before))
+      type.item->forget(type.entry(items + i * type.stride, id, keys[i]));
   }
 }
 
@@ -443,6 +459,12 @@ Read_result read_with(std::string name, std::string_view bytes, F decode) {
 
 Read_result read_json(std::string name, std::string_view bytes) {
   return read_with(std::move(name), bytes, [](Decoder&& decoder) { decoder.decode(); });
+}
+
+Document by_ids(const Document& document) {
+  return std::move(read_with(document.name(), document.text(), [](Decoder&& decoder) {
+                     decoder.decode_by_ids();
+                   }).document);
 }
 
 Read_result read_described(std::string name, std::string_view bytes, const Record& root, void* at) {

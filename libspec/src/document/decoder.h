@@ -10,6 +10,8 @@ class Decoder {
 public:
   Decoder(Document& document, std::vector<Finding>& findings) : document_(document), findings_(findings) {}
   void decode();
+  /// The same, the members of each map in the order of their ids.
+  void decode_by_ids();
   /// The same for a root that is no document of the format: `at` is its record.
   void decode_as(const Record& root, void* at);
 
@@ -32,6 +34,7 @@ private:
   void value(const Field& field, const Type& type, Node_id node, void* at);
   void list(const Field& field, const Type& type, Node_id node, void* at);
   void map(const Field& field, const Type& type, Node_id node, void* at);
+  std::vector<Node_id> keys_of(Node_id map, std::uint32_t entries) const;
   std::uint32_t count(const Field& field, Node_id node, std::string_view noun);
 
   // values.cpp: what has no members, found in scalar_. False: it is not what the field needs, and that is
@@ -72,6 +75,7 @@ private:
   Scalar scalar_;
   std::vector<Node_id> keys_;
   std::vector<Text> contested_; // ids that stand twice, with different values; see is_before
+  bool by_ids_ = false;
   // The record around the one that is read.
   struct Around {
     const Record* record = nullptr;
@@ -79,6 +83,10 @@ private:
     Node_id object = 0;
   } around_;
 };
+
+/// The same document with the same nodes, its records in the order of their ids: that in which members stand
+/// means nothing.
+Document by_ids(const Document& document);
 
 /// Reads a text that is no document of the format by the description of its root, into `at`: a record that
 /// lives no longer than what is returned.

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "document/decoder.h"
 #include "document/findings.h"
 #include "lint/kept_texts.h"
 #include "lint/policy.h"
@@ -159,6 +160,22 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
 }
 
+// What a baseline knows a finding by must not go by the order of members. Where one rule found something that
+// does, others may have kept silent by it.
+static void ask_by_ids(In_hand& hand, std::span<const Rule_entry* const> rules) {
+  std::vector<Finding>& findings = hand.linted.findings;
+  const auto goes_by_order = [](const Finding& finding) { return rule_of(finding.rule).goes_by_order; };
+  if (std::none_of(findings.begin(), findings.end(), goes_by_order)) return;
+  const Read_result read{by_ids(hand.read.document), {}};
+  In_hand again(read, hand.resolved.surroundings);
+  Arena texts;
+  for (const Rule_entry* entry : rules)
+    if (entry->rule->goes_by_order) run(*entry, again, texts, Kept_facts::marks);
+  if (hand.linted.troubles.empty()) hand.linted.troubles = std::move(again.linted.troubles);
+  std::erase_if(findings, goes_by_order);
+  std::move(again.linted.findings.begin(), again.linted.findings.end(), std::back_inserter(findings));
+}
+
 // What rules found and the policy switches off is not kept, unless a waiver may speak of it.
 static void drop_switched_off(In_hand& hand) {
   const Corpus* corpus = hand.resolved.surroundings.corpus;
@@ -195,13 +212,17 @@ std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surr
   std::deque<In_hand> hands; // a subject is not moved
   for (const Read_result& document : read) hands.emplace_back(document, surroundings);
   Arena texts;
-  for (const Rule_entry* entry : by_family(rules))
+  const std::vector<const Rule_entry*> order = by_family(rules);
+  for (const Rule_entry* entry : order)
     for (In_hand& hand : hands)
       if (hand.read.document.whole()) run(*entry, hand, texts, kept);
   std::vector<Linted> linted;
   linted.reserve(hands.size());
   for (In_hand& hand : hands) {
-    if (hand.read.document.whole()) finish(hand, rules.size() == all_rules().size());
+    if (hand.read.document.whole()) {
+      ask_by_ids(hand, order);
+      finish(hand, rules.size() == all_rules().size());
+    }
     linted.push_back(std::move(hand.linted));
   }
   return linted;

@@ -162,7 +162,7 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts, const std::set<std::st
   std::sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
     if (a.first != b.first) return a.first < b.first;
     const auto all = [](const Fact& f) {
-      return std::tie(f.rule, f.key, f.value, f.document, f.file, f.region.begin);
+      return std::tie(f.rule, f.key, f.value, f.document, f.file, f.pointer);
     };
     return all(*a.second) < all(*b.second);
   });

@@ -271,6 +271,7 @@ extern const Rule circuit_class_contradicts = {
     .severity = Severity::error,
     .summary = "Something joins two contacts whose circuit classes exclude each other.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

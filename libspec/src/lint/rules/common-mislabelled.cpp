@@ -42,6 +42,7 @@ extern const Rule common_mislabelled = {
     .severity = Severity::warning,
     .summary = "The readings of windings say that another terminal is the common.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -22,15 +22,16 @@ struct Claim {
   const Circuits* around = nullptr;     // those that hold the owner, in the order of the document
 };
 
-// The other of two named terminals; of more, any other where this one is named as their common.
+// The other of two named terminals; of more, the first by id where this one is named as their common.
 const Contact* far_terminal(const Component& component, Text id, const Contact& here) {
   std::vector<Text> ids;
-  const Contact* far = nullptr;
+  const Keyed<Value<Contact>>::Entry* far = nullptr;
   for (const auto& terminal : component.terminals) {
     ids.push_back(terminal.id);
-    if (far == nullptr && terminal.value && !(*terminal.value == here)) far = &*terminal.value;
+    if (terminal.value && !(*terminal.value == here) && (far == nullptr || terminal.id < far->id))
+      far = &terminal;
   }
-  return ids.size() == 2 || is_common(id, ids) ? far : nullptr;
+  return far != nullptr && (ids.size() == 2 || is_common(id, ids)) ? &*far->value : nullptr;
 }
 
 // On contacts where several things lie: on most, one does.
@@ -152,6 +153,7 @@ extern const Rule contact_claimed_twice = {
     .summary = "Two components lie on one contact, and nothing says that they share it.",
     .check = check,
     .goes_by_absence = true,
+    .goes_by_order = true,
 };
 
 }

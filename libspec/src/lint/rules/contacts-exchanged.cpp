@@ -104,7 +104,7 @@ void check_rounds(Sink& sink, const std::vector<Placed>& all, Text whose) {
     }
     round.erase(round.begin(), std::find(round.begin(), round.end(), at)); // what only leads into it
     if (round.size() < 2) continue;                                        // it lies where its signal says
-    std::sort(round.begin(), round.end());                                 // as they stand in the document
+    std::sort(round.begin(), round.end());                                 // as they were met
     std::vector<std::string> places;
     for (const Placed* each : round)
       places.push_back(
@@ -169,6 +169,7 @@ extern const Rule contacts_exchanged = {
     .summary = "Components, or terminals of one, lie on each other's pins, as the signals of these say.",
     .check = check,
     .goes_by_absence = true,
+    .goes_by_order = true,
 };
 
 }

@@ -117,15 +117,21 @@ Finding contradiction_of(const Curve& mine, const Curve& theirs, Severity severi
 }
 
 // An assembly may hold two parts under one number: only what has no counterpart on either side contradicts.
-// Of a document one contradiction is told for all.
+// Of a document one contradiction is told for all. Documents are taken in the order of their curves, as facts
+// come: which of two is told, and so what a baseline knows, does not go by ids that a redirect may replace.
 void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>& findings) {
-  std::map<std::pair<std::string_view, std::string_view>, std::vector<Curve>> by_document;
-  for (const Fact& fact : facts) by_document[{fact.document, fact.file}].push_back(curve_of(fact));
-  for (auto here = by_document.begin(); here != by_document.end(); ++here) {
+  std::map<std::pair<std::string_view, std::string_view>, std::size_t> number_of; // by document and file
+  std::vector<std::vector<Curve>> by_document;
+  for (const Fact& fact : facts) {
+    const auto [known, fresh] = number_of.emplace(std::pair(fact.document, fact.file), by_document.size());
+    if (fresh) by_document.emplace_back();
+    by_document[known->second].push_back(curve_of(fact));
+  }
+  for (std::size_t here = 1; here < by_document.size(); ++here) {
     std::vector<Finding> group;
-    for (auto there = by_document.begin(); there != here && group.size() < most_contradictions; ++there) {
-      const auto others = unmatched(there->second, here->second);
-      for (const Curve* mine : unmatched(here->second, there->second))
+    for (std::size_t there = 0; there < here && group.size() < most_contradictions; ++there) {
+      const auto others = unmatched(by_document[there], by_document[here]);
+      for (const Curve* mine : unmatched(by_document[here], by_document[there]))
         for (const Curve* theirs : others)
           if (mine->kind == theirs->kind && group.size() < most_contradictions)
             group.push_back(contradiction_of(*mine, *theirs, severity));

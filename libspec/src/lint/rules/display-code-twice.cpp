@@ -80,6 +80,7 @@ extern const Rule display_code_twice = {
     .severity = Severity::error,
     .summary = "Two faults are displayed alike on the same models and software.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

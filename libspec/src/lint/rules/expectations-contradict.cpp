@@ -45,10 +45,10 @@ Severity severity_of(const Subject& subject, const Test& a, const Test& b) {
   const int bands = (*a.expect.kind == Expectation_kind::band) + (*b.expect.kind == Expectation_kind::band);
   if (bands == 2 && !same_temperature(a, b)) return Severity::off;
   if (!same_preparation(a, b)) return Severity::off;
-  const Resolved_component* component = subject.resolved.component(*a.component);
-  if (component == nullptr || changes_by_itself(*component)) return Severity::off;
-  if (const Resolved_component* other = subject.resolved.component(*b.component);
-      other != nullptr && never_together(component->placed->when, other->placed->when))
+  const Resolved_component *component = subject.resolved.component(*a.component),
+                           *other = subject.resolved.component(*b.component);
+  if (component == nullptr || other == nullptr || changes_by_itself(*component) ||
+      changes_by_itself(*other) || never_together(component->placed->when, other->placed->when))
     return Severity::off;
   if (*a.component != *b.component) return *a.side == *b.side ? Severity::warning : Severity::off;
   if (*a.side != *b.side) {
@@ -106,6 +106,7 @@ extern const Rule expectations_contradict = {
     .severity = Severity::error,
     .summary = "Two tests of the same two contacts expect readings that exclude each other.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -50,6 +50,7 @@ extern const Rule halves_exceed_whole = {
     .summary = "The halves of a potentiometer exceed the whole by more than twice the wiper's contact.",
     .check = check,
     .goes_by_absence = true,
+    .goes_by_order = true,
 };
 
 }

@@ -13,13 +13,13 @@ namespace {
 // One part read at a withdrawn plug.
 struct Neighbour {
   const Test* test = nullptr;
-  Text id;
+  Text id, test_id;
   std::size_t first = 0, last = 0; ///< places of its contacts in the connector
   Interval ohm;                    ///< healthy, at `kelvin`
   double kelvin = 0;
 };
 
-// Place of a pin in its connector: its number where it is one, else its place in the list.
+// Place of a pin in its connector: its number where it is one, else its place among all by id.
 std::optional<std::size_t> place_of(const Connector& connector, Text pin) {
   std::size_t number = 0;
   const bool digits = !pin.empty() && std::all_of(pin.begin(), pin.end(), [&](char c) {
@@ -27,9 +27,9 @@ std::optional<std::size_t> place_of(const Connector& connector, Text pin) {
     return c >= '0' && c <= '9';
   });
   if (digits) return number;
-  for (std::size_t i = 0; i < connector.pins.size(); ++i)
-    if (connector.pins.items[i].id == pin) return i + 1;
-  return std::nullopt;
+  if (connector.pins.find(pin) == nullptr) return std::nullopt;
+  return 1 + static_cast<std::size_t>(std::count_if(connector.pins.begin(), connector.pins.end(),
+                                                    [&](const auto& other) { return other.id < pin; }));
 }
 
 // What moves only with its own part tells which it is.
@@ -51,10 +51,11 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
   return model ? model_interval(**model, {kelvin, kelvin}) : std::nullopt;
 }
 
-// By connector: the first test of each component that reads it alone, at one place of the connector.
+// By connector and component: the test that reads it alone, at one place of the connector; of several the
+// first by id.
 std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
   std::map<Text, std::vector<Neighbour>> found;
-  each_test(subject, [&](Text, const Test& test) {
+  each_test(subject, [&](Text id, const Test& test) {
     if (!test.component || !test.side || *test.side != Side::at_board_plug || test.probes.size() != 2) return;
     const Value<Contact>&a = test.probes[0], &b = test.probes[1];
     if (!a || !b || a->connector != b->connector || *a == *b) return;
@@ -66,9 +67,14 @@ std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
     const auto ohm = healthy_at(subject, test, kelvin);
     if (!from || !to || !ohm) return;
     std::vector<Neighbour>& all = found[a->connector];
-    if (std::none_of(all.begin(), all.end(),
-                     [&](const Neighbour& n) { return *n.test->component == *test.component; }))
-      all.push_back({&test, *test.component, std::min(*from, *to), std::max(*from, *to), *ohm, kelvin});
+    const Neighbour one = {&test, *test.component, id, std::min(*from, *to), std::max(*from, *to),
+                           *ohm,  kelvin};
+    const auto at = std::lower_bound(all.begin(), all.end(), one.id,
+                                     [](const Neighbour& known, Text other) { return known.id < other; });
+    if (at == all.end() || at->id != one.id)
+      all.insert(at, one);
+    else if (one.test_id < at->test_id)
+      *at = one;
   });
   return found;
 }

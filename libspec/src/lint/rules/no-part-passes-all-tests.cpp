@@ -265,6 +265,7 @@ extern const Rule no_part_passes_all_tests = {
     .severity = Severity::warning,
     .summary = "No part within its component's model passes all of its tests.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

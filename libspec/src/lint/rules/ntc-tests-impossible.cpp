@@ -173,6 +173,7 @@ extern const Rule ntc_tests_impossible = {
     .severity = Severity::error,
     .summary = "Tests of one bare NTC expect bands that no thermistor passes together.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -50,6 +50,7 @@ extern const Rule part_unknown = {
     .severity = Severity::error,
     .summary = "A component names a part that the corpus does not have.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

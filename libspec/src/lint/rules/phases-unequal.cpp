@@ -80,6 +80,7 @@ extern const Rule phases_unequal = {
     .summary = "The phases of a motor in star or delta, or the windings of a stepper motor, read unlike "
                "resistances.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

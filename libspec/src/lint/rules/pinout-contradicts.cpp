@@ -150,13 +150,15 @@ private:
     return !way.signal.empty() && !other.signal.empty() && way.folded_signal != other.folded_signal &&
            place_there(way) != nullptr;
   }
+  // Of several the first by id: in which order they stand means nothing.
   const Pinout::Way* place_there(const Pinout::Way& way) const {
+    const Pinout::Way* place = nullptr;
     for (const Pinout::Way& other : there_.ways) {
-      if (other.folded_signal != way.folded_signal) continue;
+      if (other.folded_signal != way.folded_signal || (place != nullptr && place->pin < other.pin)) continue;
       const Pinout::Way* own = here_.find(other.pin);
-      if (own == nullptr || own->folded_signal != way.folded_signal) return &other;
+      if (own == nullptr || own->folded_signal != way.folded_signal) place = &other;
     }
-    return nullptr;
+    return place;
   }
   void compare_places(const Pinout::Way& way, const Pinout::Way& other) {
     if (!is_moved(way, other)) return;

@@ -37,6 +37,7 @@ extern const Rule raised_unverifiable = {
     .summary = "A code is raised at a resistance, and nothing says what its sensor reads when healthy.",
     .check = check,
     .goes_by_absence = true,
+    .goes_by_order = true,
 };
 
 }

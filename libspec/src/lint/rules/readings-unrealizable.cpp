@@ -193,6 +193,7 @@ extern const Rule readings_unrealizable = {
     .severity = Severity::error,
     .summary = "The readings among four terminals or more are those of no network of resistors.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <set>
+#include <map>
 
 #include "lint/redirects.h"
 
@@ -17,10 +17,13 @@ void collect(const Subject& subject, Fact_sink& sink) {
   };
   each_redirected_kind(subject, [&](std::string_view kind, const Keyed<Value<Text>>& written) {
     const Redirects redirects = redirects_of(written);
-    std::set<Text> ends;
+    std::map<Text, const Keyed<Value<Text>>::Entry*> ends; // with the first by id that ends there
     for (const auto& entry : written)
-      if (entry.value && !redirects.contains(*entry.value) && ends.insert(*entry.value).second)
-        add(entry.value.node, kind, *entry.value, target, entry.id);
+      if (entry.value && !redirects.contains(*entry.value))
+        if (const auto [known, fresh] = ends.emplace(*entry.value, &entry);
+            !fresh && entry.id < known->second->id)
+          known->second = &entry;
+    for (const auto& [end, entry] : ends) add(entry->value.node, kind, end, target, entry->id);
   });
   with_own_id(subject, [&](std::string_view kind, const Value<Text>& id, const Keyed<Value<Text>>& written) {
     const bool is_target = std::any_of(written.begin(), written.end(),

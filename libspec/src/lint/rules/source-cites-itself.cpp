@@ -56,6 +56,7 @@ extern const Rule source_cites_itself = {
     .severity = Severity::error,
     .summary = "A calculation is based on itself, directly or through others.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -156,6 +156,7 @@ extern const Rule triangle_broken = {
     .severity = Severity::error,
     .summary = "Two terminals read more than the way round over a third.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -89,6 +89,7 @@ extern const Rule winding_sum_off = {
     .severity = Severity::warning,
     .summary = "Windings that lie in series do not add up.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }

@@ -64,6 +64,7 @@ extern const Rule windings_joined = {
     .severity = Severity::warning,
     .summary = "Windings that are declared separate read a path between them.",
     .check = check,
+    .goes_by_order = true,
 };
 
 }
