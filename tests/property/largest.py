@@ -556,6 +556,16 @@ def chained_classes():
     return profile(connectors=plugs)
 
 
+def doubled_names():
+    """160,000 pins each joined with the next, in whose names all letters stand twice, eight apart: whatever folds a name
+    into eight bytes makes them all one."""
+    def name(i):
+        return 2 * f"P{i:06}Q"
+
+    return profile(connectors={name(c): {"label": f"X{c}", "ways": 200, "circuit": "selv", "pins": {
+        name(p): {"links": [f"{name(c)}.{name(p + 1)}"]} if p < 199 else {} for p in range(200)}} for c in range(800)})
+
+
 def changed_pins(word):
     """10,000 pins, each of which carries another signal in the newer document."""
     plugs = connectors(100, 100)
