@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
-way: `lint` must come to its end on every one, and `diff` on every two of which all differs,
-`lint --fix` on those in which much is misspelled, `convert` on tables with many rows, and `lint` on a corpus of one board.
+way: `lint` must come to its end on every one, and `diff` on every two of which all differs, `lint --fix` on those in
+which much is misspelled, `convert` on tables with many rows, `plan` for all codes at once, and `lint` on a corpus of
+one board.
 
 Usage: largest.py PROGRAM [NUMBER | NAME ...]; with a number, one document in so many; with names, only those. Prints
 what each took."""
@@ -556,6 +557,16 @@ def chained_classes():
     return profile(connectors=plugs)
 
 
+def doubled_names():
+    """160,000 pins each joined with the next, in whose names all letters stand twice, eight apart: whatever folds a name
+    into eight bytes makes them all one."""
+    def name(i):
+        return 2 * f"P{i:06}Q"
+
+    return profile(connectors={name(c): {"label": f"X{c}", "ways": 200, "circuit": "selv", "pins": {
+        name(p): {"links": [f"{name(c)}.{name(p + 1)}"]} if p < 199 else {} for p in range(200)}} for c in range(800)})
+
+
 def changed_pins(word):
     """10,000 pins, each of which carries another signal in the newer document."""
     plugs = connectors(100, 100)
@@ -593,6 +604,12 @@ def changed_suspects(word):
 def changed_foreign(word):
     """100,000 members of others come, and as many go, all in one line."""
     return profile(**{f"x_{word}_{i}": 1 for i in range(100000)})
+
+
+def many_causes():
+    """64,000 suspects under 1000 codes, of which no test decides any."""
+    return profile(faults=many(1000, lambda i: fault(f"E{i}", [
+        {"kind": "cause", "cause": f"water {i} {j}", "not_decidable": "no dead test"} for j in range(64)])))
 
 
 def misspelled_tables():
@@ -644,10 +661,10 @@ LINT, DIFF, FIX = ["lint", "--format", "json"], ["diff", "--format", "json"], ["
 READ_TABLES = ["convert", "--from", "csv", "--to", "json"]
 
 
-def ends(program, name, words, paths):
+def ends(program, name, words, paths, more=()):
     """Runs the program on documents, says what it took, and whether it came to its end."""
     begin = time.monotonic()
-    run = subprocess.run([program, *words, *paths], capture_output=True,
+    run = subprocess.run([program, *words, *paths, *more], capture_output=True,
                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (HANGS, HANGS + 1)))
     good = run.returncode in (0, 1)
     said = "DOES NOT END" if run.returncode in (-signal.SIGXCPU, -signal.SIGKILL) else f"exit {run.returncode}, " + (
@@ -680,6 +697,9 @@ def main():
             if not names or make.__name__ in names:
                 paths = [write(f"{make.__name__}-{word}", make(word)) for word in ("older", "newer")]
                 failed |= not ends(program, make.__name__, DIFF, paths)
+        if not names or "all_codes" in names:
+            path, codes = write("all_codes", many_causes()), [f"E{i}" for i in range(1000)]
+            failed |= not ends(program, "all_codes", ["plan", "--format", "json"], [path], codes)
         if not names or "tables" in names:
             failed |= not ends(program, "tables", READ_TABLES, [write_tables(program, pathlib.Path(folder))])
         if not names or "one_board" in names:

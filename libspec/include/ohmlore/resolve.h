@@ -183,7 +183,7 @@ public:
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
 
 private:
-  /// Folded into eight bytes each, which say all of most names.
+  /// Eight bytes each: all letters of most names, of longer ones a hash.
   struct Letters {
     std::uint64_t connector = 0, pin = 0;
     friend bool operator==(const Letters&, const Letters&) = default;

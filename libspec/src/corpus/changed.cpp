@@ -28,7 +28,7 @@ fs::path as_spelt(const fs::path& path) {
 bool is_listed(const Changed& changed, const fs::path& file) {
   for (fs::path path : {as_spelt(file), real_path(file)})
     for (; path.has_relative_path(); path = path.parent_path())
-      if (changed.listed.contains(path)) return true;
+      if (changed.listed.contains(path.native())) return true;
   return false;
 }
 
@@ -108,8 +108,8 @@ Changed what_changed(const Lint_request& request, const Gathering& run, std::vec
                           "do not ask");
   bool fits = true;
   for (const std::string& path : *request.changed) {
-    changed.listed.insert(as_spelt(path));
-    changed.listed.insert(real_path(path));
+    changed.listed.insert(as_spelt(path).native());
+    changed.listed.insert(real_path(path).native());
     add_name(path, run, changed);
     if (!fits || !is_asked_for(path, run) || may_be_of_here(path)) continue;
     fits = false;

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <set>
 #include <string>
+#include <unordered_set>
 #include <vector>
 
 #include "corpus/gather.h"
@@ -11,8 +12,8 @@
 namespace ohmlore {
 
 struct Changed {
-  bool everything = false;                  ///< the baseline changed
-  std::set<std::filesystem::path> listed;   ///< absolute, as they are spelt and with links followed
+  bool everything = false;                ///< the baseline changed
+  std::unordered_set<std::string> listed; ///< absolute and normal, as they are spelt and with links followed
   std::set<std::string, std::less<>> parts; ///< ids that parts have or had: what names one is touched
   bool any_part = false;                    ///< a part is gone, or had another id: what names any is touched
   std::set<std::filesystem::path> corpora;  ///< folders whose corpus.json changed, came or went

@@ -51,9 +51,7 @@ struct Advice {
   }
 
   std::vector<std::size_t> likely_culprits() const {
-    std::vector<double> weights;
-    for (std::size_t c = 0; c < situation.culprits.size(); ++c)
-      weights.push_back(planner.weight_of(state, c));
+    const std::vector<double> weights = planner.weights_by_culprit(state);
     std::vector<std::size_t> likely;
     for (const std::size_t c : likeliest_first(weights))
       if (weights[c] > worth_naming) likely.push_back(c);

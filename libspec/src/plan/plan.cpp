@@ -22,7 +22,9 @@ static void add_once(std::vector<std::string>& list, std::string text) {
 }
 
 void Planner::list_suspects(const Order_state& now, std::span<const Evidence> all) {
-  const Order_state before = beginning(situation.order);
+  const std::vector<double> weights_before = weights_by_culprit(beginning(situation.order));
+  const std::vector<double> weights_now = weights_by_culprit(now);
+  const auto hypotheses_of = hypotheses_by_culprit(now);
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     const Culprit& culprit = situation.culprits[c];
     Plan_suspect out;
@@ -42,10 +44,9 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
         if (connector->where) out.where = std::string(*connector->where);
     }
     for (const Text code : culprit.codes) out.codes.emplace_back(code);
-    out.before = weight_of(before, c);
-    out.now = weight_of(now, c);
-    for (const std::size_t h : likeliest_first(now.weights)) {
-      if (situation.order.hypotheses[h].culprit != c) continue;
+    out.before = weights_before[c];
+    out.now = weights_now[c];
+    for (const std::size_t h : hypotheses_of[c]) {
       const bool left = now.weights[h] > gone;
       const Standing standing = !left && is_excluded(situation, all, h)       ? Standing::ruled_out
                                 : !left                                       ? Standing::no_sign

@@ -1,6 +1,8 @@
 #include "plan/planner.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "lint/rule.h"
 #include "plan/advice.h"
@@ -16,6 +18,18 @@ namespace {
 constexpr double too_rare = 0.002;
 constexpr std::size_t deepest = 3; // tests after an abnormal reading; then one plans again with the readings
 
+}
+
+std::vector<double> Planner::weights_by_culprit(const Order_state& state) const {
+  std::vector<double> sums(situation.culprits.size());
+  for (std::size_t h = 0; h < hypotheses(); ++h) sums[culprit_of(h)] += state.weights[h];
+  return sums;
+}
+
+std::vector<std::vector<std::size_t>> Planner::hypotheses_by_culprit(const Order_state& state) const {
+  std::vector<std::vector<std::size_t>> all(situation.culprits.size());
+  for (const std::size_t h : likeliest_first(state.weights)) all[culprit_of(h)].push_back(h);
+  return all;
 }
 
 bool Planner::is_undecided(std::size_t entry, const Order_state& state) const {
@@ -40,18 +54,18 @@ Plan_left Planner::left_of(std::size_t entry) const {
 }
 
 std::vector<bool> Planner::gone_between(const Order_state& before, const Order_state& after) const {
-  std::vector<bool> is(hypotheses());
-  for (std::size_t h = 0; h < hypotheses(); ++h) {
+  struct Paths {
     bool was = false, left = false;
-    for (std::size_t k = 0; k < hypotheses(); ++k) {
-      if (situation.order.hypotheses[k].culprit != situation.order.hypotheses[h].culprit ||
-          situation.failures[k].mode != situation.failures[h].mode)
-        continue;
-      was = was || before.weights[k] > gone;
-      left = left || after.weights[k] > gone;
-    }
-    is[h] = was && !left;
+  };
+  std::map<std::pair<std::size_t, std::optional<Mode>>, Paths> of_failure;
+  std::vector<Paths*> of(hypotheses());
+  for (std::size_t h = 0; h < hypotheses(); ++h) {
+    Paths& paths = *(of[h] = &of_failure[{culprit_of(h), situation.failures[h].mode}]);
+    paths.was = paths.was || before.weights[h] > gone;
+    paths.left = paths.left || after.weights[h] > gone;
   }
+  std::vector<bool> is(hypotheses());
+  for (std::size_t h = 0; h < hypotheses(); ++h) is[h] = of[h]->was && !of[h]->left;
   return is;
 }
 
@@ -67,12 +81,12 @@ Plan_outcome Planner::outcome(const Order_state& state, std::size_t test, std::v
     excluded[h] = excluded[h] && is_said_to_exclude(situation, test, h) &&
                   situation.order.hypotheses[h].shows[test][0] < 1;
   out.rules_out = listed(excluded, state);
-  for (std::size_t c = 0; c < situation.nobody(); ++c) {
-    bool any = false;
-    for (std::size_t h = 0; h < hypotheses(); ++h)
-      any = any || (excluded[h] && situation.order.hypotheses[h].culprit == c);
-    if (any && weight_of(next, c) <= gone) out.clears.push_back(c);
-  }
+  std::vector<bool> any_excluded(situation.culprits.size());
+  for (std::size_t h = 0; h < hypotheses(); ++h)
+    if (excluded[h]) any_excluded[culprit_of(h)] = true;
+  const std::vector<double> left = weights_by_culprit(next);
+  for (std::size_t c = 0; c < situation.nobody(); ++c)
+    if (any_excluded[c] && left[c] <= gone) out.clears.push_back(c);
   std::vector<bool> points(hypotheses()), hides(hypotheses());
   for (std::size_t h = 0; h < hypotheses(); ++h) {
     const double passes = situation.order.hypotheses[h].shows[test][0];
@@ -152,10 +166,12 @@ void Planner::lay_out(Order_state state) {
     in_line[asked[i]] = true;
     plan.more.push_back(instructions(resolved, situation, asked_in[i], asked[i], request.temperature));
   }
+  const std::vector<double> weights = weights_by_culprit(state);
+  const auto hypotheses_of = hypotheses_by_culprit(state);
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     Plan_left left{c, {}, {}};
-    for (const std::size_t h : likeliest_first(state.weights)) {
-      if (situation.order.hypotheses[h].culprit != c || state.weights[h] <= gone) continue;
+    for (const std::size_t h : hypotheses_of[c]) {
+      if (state.weights[h] <= gone) continue;
       const auto& mode = situation.failures[h].mode;
       if (mode && std::find(left.modes.begin(), left.modes.end(), *mode) == left.modes.end())
         left.modes.push_back(*mode);
@@ -163,10 +179,10 @@ void Planner::lay_out(Order_state state) {
       if (entry.not_decidable && left.why.find(*entry.not_decidable) == std::string::npos)
         left.why += fmt::format("{}{}", left.why.empty() ? "" : "; ", *entry.not_decidable);
     }
-    if (weight_of(state, c) > gone) plan.left.push_back(std::move(left));
+    if (weights[c] > gone) plan.left.push_back(std::move(left));
   }
   std::stable_sort(plan.left.begin(), plan.left.end(), [&](const Plan_left& a, const Plan_left& b) {
-    return is_likelier(weight_of(state, a.suspect), weight_of(state, b.suspect));
+    return is_likelier(weights[a.suspect], weights[b.suspect]);
   });
 }
 

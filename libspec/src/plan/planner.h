@@ -25,12 +25,11 @@ struct Planner {
   /// An entry that no test sees, and that is not yet ruled out; a board or a supply is for the end.
   bool is_undecided(std::size_t entry, const Order_state& state) const;
   Plan_left left_of(std::size_t entry) const;
-  double weight_of(const Order_state& state, std::size_t culprit) const {
-    double sum = 0;
-    for (std::size_t h = 0; h < hypotheses(); ++h)
-      if (situation.order.hypotheses[h].culprit == culprit) sum += state.weights[h];
-    return sum;
-  }
+  std::size_t culprit_of(std::size_t h) const { return situation.order.hypotheses[h].culprit; }
+  /// Of each culprit.
+  std::vector<double> weights_by_culprit(const Order_state& state) const;
+  /// The hypotheses of each culprit, the likeliest first.
+  std::vector<std::vector<std::size_t>> hypotheses_by_culprit(const Order_state& state) const;
   std::vector<std::string> listed(const std::vector<bool>& is, const Order_state& by) const {
     return listed_failures(resolved, situation, is, by.weights);
   }

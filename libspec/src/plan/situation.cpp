@@ -1,7 +1,9 @@
 #include "plan/situation.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
+#include <utility>
 
 #include "judge/asked.h"
 #include "judge/modes.h"
@@ -63,17 +65,11 @@ Showing_shares abnormal(const Cell& cell, std::optional<Mode> mode, const std::o
   return shares;
 }
 
-std::size_t culprit_of(std::vector<Culprit>& culprits, const Suspect& suspect) {
-  const Text id = suspect.component   ? *suspect.component
-                  : suspect.connector ? *suspect.connector
-                  : suspect.cause     ? *suspect.cause
-                                      : Text();
-  const auto found = std::find_if(culprits.begin(), culprits.end(), [&](const Culprit& one) {
-    return one.kind == *suspect.kind && one.id == id;
-  });
-  if (found != culprits.end()) return static_cast<std::size_t>(found - culprits.begin());
-  culprits.push_back({*suspect.kind, id, {}, {}, 0});
-  return culprits.size() - 1;
+Text id_of(const Suspect& suspect) {
+  return suspect.component   ? *suspect.component
+         : suspect.connector ? *suspect.connector
+         : suspect.cause     ? *suspect.cause
+                             : Text();
 }
 
 // False of a component that appliances of this model do not have.
@@ -227,9 +223,12 @@ static double weigh_suspects(const Resolved& resolved, const std::vector<Planned
 }
 
 static void gather_culprits(Situation& situation, const std::vector<Text>& code_of) {
+  std::map<std::pair<Suspect_kind, Text>, std::size_t> known;
   for (std::size_t i = 0; i < situation.storage.size(); ++i) {
     const Suspect& suspect = situation.storage[i];
-    situation.culprit_of.push_back(culprit_of(situation.culprits, suspect));
+    const auto [place, is_new] = known.try_emplace({*suspect.kind, id_of(suspect)}, known.size());
+    if (is_new) situation.culprits.push_back({*suspect.kind, id_of(suspect), {}, {}, 0});
+    situation.culprit_of.push_back(place->second);
     Culprit& culprit = situation.culprits[situation.culprit_of.back()];
     culprit.entries.push_back(&suspect);
     culprit.weight += situation.weight_of[i];

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
+#include <functional>
 #include <numeric>
 
 namespace ohmlore {
@@ -73,19 +74,22 @@ Id_index::Ends Id_index::ends_of(Text id) {
   return ends;
 }
 
-// Odd constants spread the bits over the upper half (multiplicative hashing, Knuth, volume 3, 6.4).
+// Odd constants spread the bits over the upper half (multiplicative hashing, Knuth, volume 3, 6.4), one
+// number after the other, so that no two sets of each are enough to make all pairs of them meet.
 static std::size_t mixed(std::uint64_t head, std::uint64_t tail, std::size_t size) {
-  const std::uint64_t both = (head * 0x9E3779B97F4A7C15u) ^ (tail * 0xC2B2AE3D27D4EB4Fu) ^ size;
+  std::uint64_t both = (head ^ size) * 0x9E3779B97F4A7C15u;
+  both = ((both ^ (both >> 32)) + tail) * 0xC2B2AE3D27D4EB4Fu;
   return static_cast<std::size_t>(both ^ (both >> 32));
 }
 
 Contact_numbers::Letters Contact_numbers::letters_of(const Contact& contact) {
-  const auto folded = [](Text text) {
+  const auto letters = [](Text text) -> std::uint64_t {
+    if (text.size() > sizeof(std::uint64_t)) return std::hash<Text>()(text);
     std::uint64_t bits = 0;
-    for (const char c : text) bits = (bits << 8 | bits >> 56) ^ static_cast<unsigned char>(c);
+    for (const char c : text) bits = bits << 8 | static_cast<unsigned char>(c);
     return bits;
   };
-  return {folded(contact.connector), folded(contact.pin)};
+  return {letters(contact.connector), letters(contact.pin)};
 }
 
 std::size_t Contact_numbers::slot_of(const Contact& contact, Letters letters) const {
