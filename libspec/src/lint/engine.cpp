@@ -172,6 +172,7 @@ static void ask_by_ids(In_hand& hand, std::span<const Rule_entry* const> rules) 
   for (const Rule_entry* entry : rules)
     if (entry->rule->goes_by_order) run(*entry, again, texts, Kept_facts::marks);
   if (hand.linted.troubles.empty()) hand.linted.troubles = std::move(again.linted.troubles);
+  hand.linted.whole = hand.linted.whole && again.linted.whole;
   std::erase_if(findings, goes_by_order);
   std::move(again.linted.findings.begin(), again.linted.findings.end(), std::back_inserter(findings));
 }
