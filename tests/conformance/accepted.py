@@ -63,6 +63,9 @@ KIND_OF = {"sensor": "ntc", "twin": "ntc", "electrode": "electrode", "fuse": "fu
 ANSWERS = {"rises_when_warmed": "rtd", "toggles_with_magnet": "switch", "rises_to_open": "capacitor",
            "smooth_sweep": "potentiometer"}
 
+# A rule of a linter objects to them in a harness, which has no turns and does not turn.
+NEVER_OF_WIRES = ("shorted_turns", "low_capacitance", "seized")
+
 # Members whose example would contradict the kind.
 HONEST = {"rtd": {"metal": "platinum"}, "winding": {"purely_resistive": False},
           **{kind: {"purely_resistive": False} for kind in ("switch", "capacitor", "electronic", "coil", "igniter")}}
@@ -230,9 +233,12 @@ def words(schemas):
         document["tests"][f"response-{word}"] = {**TEST, "component": f"of-{word}", "expect": band,
                                                  "response": {"kind": word}}
     document["tests"]["excludes"] = {**TEST, "expect": band, "excludes": ["open", "short"]}
-    modes = of("suspect", "modes", "harness")
+    undecided = {"not_decidable": "no dead test shows it"}
+    document["components"]["fan"] = record("component", "electronic")  # which can fail in any way
+    of_wires = [mode for mode in of("suspect", "modes", "harness") if mode not in NEVER_OF_WIRES]
     document["faults"] = {word: {**FAULT, "reset": word, "suspects": [
-        {"kind": "harness", "connector": "X4", "modes": modes, "not_decidable": "no dead test shows it"}]}
+        {"kind": "component", "component": "fan", "modes": of("suspect", "modes", "component"), **undecided},
+        {"kind": "harness", "connector": "X4", "modes": of_wires, **undecided}]}
         for word in of("fault", "reset")}
     for i, fault in enumerate(document["faults"].values()):
         fault["display"] = {"kind": "text", "text": f"H{i}"}
