@@ -26,7 +26,7 @@ void check_labels(Sink& sink, const Keyed<Connector>& connectors) {
     for (const auto& other : connectors) {
       if (small_letters(other.id) != label || !on_board(other.value)) continue;
       const std::string its_label = other.value.label ? small_letters(*other.value.label) : "";
-      if (its_label == small_letters(id) && is_mislabelled(label, its_label) && other.key < key)
+      if (its_label == small_letters(id) && is_mislabelled(label, its_label) && other.id < id)
         break; // told there
       sink.report(
           connector.label.node,
@@ -56,7 +56,7 @@ void check_names(const Subject& subject, Sink& sink) {
         never_together(component.placed->when, other.placed->when))
       continue;
     const bool exchanged = other.own->name && words_of(**its_name) == own && words_of(**its_name) != words;
-    if (exchanged && other.node < component.node) continue; // told there
+    if (exchanged && other.id < component.id) continue; // told there
     sink.report(name.node,
                 fmt::format("{} is named {}, and {} is another component, named {}; {}", component.id,
                             quoted(*name), other.id, quoted(**its_name),
@@ -79,7 +79,6 @@ extern const Rule named_as_another = {
     .summary = "A connector has the label, or a component the name, of another one.",
     .check = check,
     .goes_by_absence = true,
-    .goes_by_order = true,
 };
 
 }
