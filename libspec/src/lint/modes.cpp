@@ -57,4 +57,22 @@ Likelihood likelihood(Component_kind kind, Mode mode) {
   return Likelihood::possible;
 }
 
+Likelihood likelihood(const Resolved_component& component, Mode mode) {
+  return component.known_kind ? likelihood(*component.known_kind, mode) : Likelihood::possible;
+}
+
+// Contacts wear, and a lead may hold a fuse.
+Likelihood likelihood_in_harness(Mode mode) {
+  switch (mode) {
+  case Mode::shorted_turns:
+  case Mode::low_capacitance:
+  case Mode::seized: return Likelihood::impossible;
+  case Mode::stuck_open:
+  case Mode::stuck_closed:
+  case Mode::protector_open:
+  case Mode::consumed: return Likelihood::unlikely;
+  default: return Likelihood::possible;
+  }
+}
+
 }

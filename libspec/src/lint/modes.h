@@ -1,7 +1,7 @@
-// Which failure modes a kind of component can have.
+// Which failure modes a kind of component, or a harness, can have.
 #pragma once
 
-#include "ohmlore/words.h"
+#include "ohmlore/resolve.h"
 
 namespace ohmlore::rules {
 
@@ -12,5 +12,9 @@ enum class Likelihood : std::uint8_t {
 };
 
 Likelihood likelihood(Component_kind kind, Mode mode);
+/// Possible where its kind is not known.
+Likelihood likelihood(const Resolved_component& component, Mode mode);
+/// Of wires and the contacts of a plug.
+Likelihood likelihood_in_harness(Mode mode);
 
 }

@@ -6,10 +6,9 @@ namespace ohmlore::rules {
 
 static void check_modes(const Resolved_component& component, const List<Value<Mode>>& modes, bool excluded,
                         Sink& sink) {
-  if (!component.known_kind) return;
   for (const Value<Mode>& mode : modes) {
     if (!mode) continue;
-    const Likelihood found = likelihood(component.kind(), *mode);
+    const Likelihood found = likelihood(component, *mode);
     if (found == Likelihood::possible || (excluded && found == Likelihood::unlikely)) continue;
     const bool sure = found == Likelihood::impossible && !excluded;
     sink.report_as(sure ? Severity::error : Severity::warning, mode.node,
@@ -22,23 +21,9 @@ static void check_modes(const Resolved_component& component, const List<Value<Mo
   }
 }
 
-// Wires and the contacts of a plug: they wear, and a lead may hold a fuse.
-static Likelihood likelihood_of_harness(Mode mode) {
-  switch (mode) {
-  case Mode::shorted_turns:
-  case Mode::low_capacitance:
-  case Mode::seized: return Likelihood::impossible;
-  case Mode::stuck_open:
-  case Mode::stuck_closed:
-  case Mode::protector_open:
-  case Mode::consumed: return Likelihood::unlikely;
-  default: return Likelihood::possible;
-  }
-}
-
 static void check_harness(const Suspect& suspect, Sink& sink) {
   for (const Value<Mode>& mode : suspect.modes) {
-    const Likelihood found = mode ? likelihood_of_harness(*mode) : Likelihood::possible;
+    const Likelihood found = mode ? likelihood_in_harness(*mode) : Likelihood::possible;
     if (found == Likelihood::possible) continue;
     sink.report_as(
         found == Likelihood::impossible ? Severity::error : Severity::warning, mode.node,

@@ -22,8 +22,8 @@ static bool only_provable(Mode mode) {
 
 // One that its component cannot have is for mode-impossible.
 static bool is_excludable(const Bound_suspect& suspect, Mode mode) {
-  return !only_provable(mode) && (suspect.component == nullptr || !suspect.component->known_kind ||
-                                  likelihood(suspect.component->kind(), mode) != Likelihood::impossible);
+  return !only_provable(mode) &&
+         (suspect.component == nullptr || likelihood(*suspect.component, mode) != Likelihood::impossible);
 }
 
 // Whether a test surely excludes none of the modes of a suspect.

@@ -39,8 +39,7 @@ std::string_view reason(const Test& test, Mode mode) {
 // Those that its component cannot have are for mode-impossible.
 bool can_have(const Subject& subject, const Test& test, Mode mode) {
   const Resolved_component* component = test.component ? subject.resolved.component_of(test) : nullptr;
-  return component == nullptr || !component->known_kind ||
-         likelihood(component->kind(), mode) != Likelihood::impossible ||
+  return component == nullptr || likelihood(*component, mode) != Likelihood::impossible ||
          !circuits_of(subject.resolved, *component).empty();
 }
 
