@@ -92,10 +92,8 @@ void add_ids(std::vector<Item>& items, const Document& document, Node_id map) {
   if (map == 0) return;
   for (Node_id key = map + 1; key < document.node(map).next; key = document.node(key + 1).next) {
     if (!document.node(key).key) return; // no object
-    const Node_id name = document.member(key + 1, "name");
-    const bool named = name != 0 && document.node(name).type == Node_type::string;
     items.push_back({std::string(document.string(key)),
-                     named ? std::string(document.string(name)) : "",
+                     std::string(text_member(document, key + 1, "name").value_or("")),
                      {},
                      in_quotes(document.string(key)),
                      {},
@@ -112,10 +110,8 @@ void add_contacts(std::vector<Item>& items, const Document& document) {
     if (pins == 0 || document.node(pins).type != Node_type::object) continue;
     for (Node_id pin = pins + 1; pin < document.node(pins).next; pin = document.node(pin + 1).next) {
       const std::string contact = fmt::format("{}.{}", document.string(key), document.string(pin));
-      const Node_id signal = document.member(pin + 1, "signal");
-      const bool said = signal != 0 && document.node(signal).type == Node_type::string;
       items.push_back({contact,
-                       said ? std::string(document.string(signal)) : "",
+                       std::string(text_member(document, pin + 1, "signal").value_or("")),
                        {},
                        in_quotes(contact),
                        {},
@@ -128,9 +124,8 @@ void add_contacts(std::vector<Item>& items, const Document& document) {
 void add_parts(std::vector<Item>& items, const Document& document, Node_id placed,
                const Surroundings& around) {
   if (around.parts == nullptr) return;
-  const Node_id stated = document.member(placed, "kind");
-  const bool is_text = stated != 0 && document.node(stated).type == Node_type::string;
-  const auto wanted = is_text ? enumerator_of<Component_kind>(document.string(stated)) : std::nullopt;
+  const auto stated = text_member(document, placed, "kind");
+  const auto wanted = stated ? enumerator_of<Component_kind>(*stated) : std::nullopt;
   for (const auto& [id, part] : *around.parts) {
     const Component_type& component = part.part()->component;
     if (wanted && component.kind && *component.kind != *wanted) continue;
@@ -142,10 +137,8 @@ void add_parts(std::vector<Item>& items, const Document& document, Node_id place
 
 // That a test or a suspect names, or null.
 const Resolved_component* component_named(const Resolved& resolved, Node_id record) {
-  const Document& document = *resolved.document;
-  const Node_id named = document.member(record, "component");
-  const bool is_text = named != 0 && document.node(named).type == Node_type::string;
-  return is_text ? resolved.component(document.string(named)) : nullptr;
+  const auto id = text_member(*resolved.document, record, "component");
+  return id ? resolved.component(*id) : nullptr;
 }
 
 // The states of the component whose test this is.
@@ -204,11 +197,10 @@ void leave_out_impossible(std::vector<Item>& items, const Document& document, No
                           const Surroundings& around) {
   const Resolved resolved = resolve(document, around);
   const Resolved_component* component = component_named(resolved, record);
-  if (component == nullptr || !component->known_kind || !rules::circuits_of(resolved, *component).empty())
-    return;
+  if (component == nullptr || !rules::circuits_of(resolved, *component).empty()) return;
   std::erase_if(items, [&](const Item& item) {
     const auto mode = enumerator_of<Mode>(item.label);
-    return mode && rules::likelihood(component->kind(), *mode) == rules::Likelihood::impossible;
+    return mode && rules::likelihood(*component, *mode) == rules::Likelihood::impossible;
   });
 }
 

@@ -62,12 +62,16 @@ Node_id node_at(const Document& document, std::size_t offset) {
   }
 }
 
+std::optional<Text> text_member(const Document& document, Node_id object, std::string_view key) {
+  const Node_id member = document.member(object, key);
+  if (member == 0 || document.node(member).type != Node_type::string) return std::nullopt;
+  return document.string(member);
+}
+
 const Record& record_of(const Document& document) {
   const bool has_root = document.nodes().size() > Document::root;
-  const Node_id kind = has_root ? document.member(Document::root, "kind") : 0;
-  if (kind != 0 && document.node(kind).type == Node_type::string)
-    if (const auto known = enumerator_of<Document_kind>(document.string(kind)))
-      return document_record(*known);
+  if (const auto kind = has_root ? text_member(document, Document::root, "kind") : std::nullopt)
+    if (const auto known = enumerator_of<Document_kind>(*kind)) return document_record(*known);
   const std::string_view name = document.name();
   return document_record(name.ends_with(end_of_part)      ? Document_kind::part
                          : name.ends_with(end_of_profile) ? Document_kind::profile

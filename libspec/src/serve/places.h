@@ -8,6 +8,9 @@ namespace ohmlore::serve {
 /// The innermost key or value at a byte, or 0; one that ends there counts.
 Node_id node_at(const Document& document, std::size_t offset);
 
+/// What a member of an object says, where that is a text.
+std::optional<Text> text_member(const Document& document, Node_id object, std::string_view key);
+
 /// Which record a document is described by: what its `kind` says, else its name.
 const Record& record_of(const Document& document);
 

@@ -485,12 +485,11 @@ std::vector<std::string> Language_server::when_idle() {
   const auto next = std::max_element(documents.begin(), documents.end(), [](const auto& a, const auto& b) {
     return a.second.due < b.second.due;
   });
-  if (next != documents.end() && next->second.due != Due::no) {
+  if (next != documents.end() && next->second.due != Due::no)
     session.send_findings(next->second);
-    return std::move(session.out);
-  }
-  for (const std::string& trouble : session.workspace.new_troubles())
-    session.out.push_back(shown_message(trouble));
+  else
+    for (const std::string& trouble : session.workspace.new_troubles())
+      session.out.push_back(shown_message(trouble));
   return std::move(session.out);
 }
 
