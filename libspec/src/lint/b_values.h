@@ -1,4 +1,4 @@
-// The B-value that a table states beside the one that its rows give.
+// B-values: the one that a table states beside the one that its rows give, and that of coefficients.
 #pragma once
 
 #include "lint/rows.h"
@@ -15,6 +15,11 @@ inline std::string beyond_limits(double b) {
 /// What a thermistor may have at 25 °C, in ohm: inrush limiters begin at some 0.5 Ω, and a sensor of 100 kΩ
 /// at 300 °C with B 8000 K has 40 GΩ. Common practice, no source.
 inline constexpr Interval possible_at_25 = {0.1, 100e9};
+
+/// 1/B of a Steinhart-Hart curve, b + 3 c (ln R)², by its two numbers as they are written.
+inline Interval inverse_b(const Resistance_model& model, Interval logarithm_squared) {
+  return written_interval(*model.b) + Interval{3, 3} * written_interval(*model.c) * logarithm_squared;
+}
 
 /// A table with a B-value, and what its rows give between the same two temperatures.
 struct Stated_b {

@@ -68,7 +68,7 @@ At_25 at_25(const Resistance_model& model) {
     const Interval l = {end(i), end(i + 1)};
     if (!(a + l * (b + c * l * l)).overlaps(inverse)) continue;
     found.reached = true;
-    found.with_possible_b = (b + Interval{3, 3} * c * l * l).overlaps(possible_slope);
+    found.with_possible_b = inverse_b(model, l * l).overlaps(possible_slope);
   }
   return found;
 }
@@ -108,15 +108,13 @@ void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_compo
   }
 }
 
-// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R.
 void check_coefficients(const Subject& subject, Sink& sink, const Resistance_model& model,
                         const Resolved_component& component) {
   if (*model.kind != Model_kind::steinhart_hart || !model.b || !model.c ||
       !fully_read(subject.document, model))
     return;
   constexpr Interval logarithm_squared = {0, 16.0 * 16.0}; // 1 Ω to 8.9 MΩ, and the inverse of both
-  const Interval slope =
-      written_interval(*model.b) + Interval{3, 3} * written_interval(*model.c) * logarithm_squared;
+  const Interval slope = inverse_b(model, logarithm_squared);
   const bool too_low = slope.low > 1 / possible_b.low, too_high = slope.high < 1 / possible_b.high;
   if (!too_low && !too_high) {
     if (model.a) check_at_25(sink, model, component);

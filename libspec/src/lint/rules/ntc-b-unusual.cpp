@@ -67,22 +67,22 @@ void check_rows(const Subject& subject, Sink& sink, const Resistance_model& mode
   sink.relate(hot.row->node, "the hottest row");
 }
 
-// B of a Steinhart-Hart curve is 1 / (b + 3 c l²) at l = ln R. A sign of c that was lost leaves it usual at
-// one temperature, and turns the way in which it grows.
+// Of a Steinhart-Hart curve; empty where its numbers leave open that it has none.
+std::optional<Interval> b_at(const Resistance_model& model, double ohm) {
+  const double l = std::log(ohm);
+  const Interval slope = inverse_b(model, {l * l, l * l});
+  return slope.low > 0 ? std::optional(Interval{1, 1} / slope) : std::nullopt;
+}
+
+// A sign of c that was lost leaves B usual at one temperature, and turns the way in which it grows.
 void check_growth(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
   constexpr double cold = zero_celsius, hot = zero_celsius + 75;
   const auto range = component.get(&Component_type::temperature_range);
   if (range && !kelvin_interval(**range).contains(Interval{cold, hot})) return;
-  const auto b_at = [&](double t_kelvin) -> std::optional<Interval> {
-    const auto ohm_there = nominal_resistance(model, t_kelvin);
-    if (!ohm_there) return std::nullopt;
-    const double l = std::log(*ohm_there);
-    if (l > 16) return std::nullopt; // 8.9 MΩ: ntc-b-impossible may have told
-    const Interval slope =
-        written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
-    return slope.low > 0 ? std::optional(Interval{1, 1} / slope) : std::nullopt;
-  };
-  const auto b_cold = b_at(cold), b_hot = b_at(hot);
+  const auto ohm_cold = nominal_resistance(model, cold), ohm_hot = nominal_resistance(model, hot);
+  // Above 8.9 MΩ ntc-b-impossible may have told.
+  if (!ohm_cold || !ohm_hot || std::log(std::max(*ohm_cold, *ohm_hot)) > 16) return;
+  const auto b_cold = b_at(model, *ohm_cold), b_hot = b_at(model, *ohm_hot);
   if (!b_cold || !b_hot || ((*b_hot - *b_cold) / Interval{hot - cold, hot - cold}).overlaps(b_drift)) return;
   sink.report(
       model.c.node,
@@ -93,16 +93,14 @@ void check_growth(Sink& sink, const Resistance_model& model, const Resolved_comp
   sink.relate(model.b.node, "b");
 }
 
-// The same at 25 °C.
+// At 25 °C.
 void check_coefficients(Sink& sink, const Resistance_model& model, const Resolved_component& component) {
   if (!model.a || !model.b || !model.c) return;
   const auto at_25 = nominal_resistance(model, zero_celsius + 25);
   if (!at_25) return;
-  const double l = std::log(*at_25);
-  const Interval slope =
-      written_interval(*model.b) + Interval{3 * l * l, 3 * l * l} * written_interval(*model.c);
-  if (!(slope.low > 0)) return;
-  const Interval b = Interval{1, 1} / slope;
+  const auto known = b_at(model, *at_25);
+  if (!known) return;
+  const Interval b = *known;
   if (b.overlaps(usual_b) && *at_25 >= possible_at_25.low && *at_25 < least_usual)
     sink.report(model.a.node,
                 fmt::format("with these coefficients the sensor has {} at 25 °C, and few have less than {}: "
