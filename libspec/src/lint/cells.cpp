@@ -140,8 +140,7 @@ struct Reader : Seen_suspect {
   }
 
   Cell open() const {
-    // A lamp across the contact or a bleeder conducts on.
-    const bool bridged = has(&Component_type::indicator, true) || has(&Component_type::bleeder);
+    const bool bridged = component != nullptr && conducts_when_open(*component);
     if (!bridged && !shows_every_break())
       if (const auto ohm = through_chain(infinity))
         return ohm->low >= highest_range ? cell(Shows::open, of_open()) : cell(Shows::higher, *ohm);

@@ -82,6 +82,11 @@ bool is_open(const Resolved_component& component, double ohm, bool over_range) {
   return over_range ? ohm > closed_contact(component).high : ohm >= open_at_least;
 }
 
+bool conducts_when_open(const Resolved_component& component) {
+  const auto indicator = component.get(&Component_type::indicator);
+  return (indicator && **indicator) || component.get(&Component_type::bleeder);
+}
+
 bool reads_through_diodes(const Resolved_component& component) {
   const auto drive = component.get(&Component_type::drive);
   const auto suppression = component.get(&Component_type::suppression);

@@ -45,6 +45,9 @@ bool is_of_wire(const Resolved_component& component);
 /// Between its contacts a meter reads through diodes, of a rectifier or of what saves power.
 bool reads_through_diodes(const Resolved_component& component);
 
+/// Where it is open, a lamp or a bleeder conducts on beside it.
+bool conducts_when_open(const Resolved_component& component);
+
 /// What is nearly no resistance, in ohm, where a healthy part reads `healthy`: a tenth of that, but at least
 /// 1 Ω and at most 10 Ω, which long leads and bad contacts leave of a short (common practice, no source). The
 /// most where nothing says what is healthy, as beside a twin.

@@ -2,6 +2,7 @@
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/spelling.h"
 #include "lint/usual.h"
@@ -60,12 +61,6 @@ void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
                                       describe(usual->range.high, value->dimension), meant));
 }
 
-// A lamp or a bleeder conducts on where it is open.
-bool has_bridge(const Resolved_component& component) {
-  const auto indicator = component.get(&Component_type::indicator);
-  return (indicator && **indicator) || component.get(&Component_type::bleeder);
-}
-
 // A contact that closes, without a resistor in it as far as is stated. Others, as electrodes, may have some
 // kΩ.
 const Usual& usual_closed(const Resolved_component* component) {
@@ -81,7 +76,7 @@ void check_model(Sink& sink, const Resistance_model& model, const Resolved_compo
   const Usual* usual = usual_component(component);
   switch (*model.kind) {
   case Model_kind::open:
-    check_value(sink, model.above, has_bridge(component) ? &bridged_path : &open_path);
+    check_value(sink, model.above, conducts_when_open(component) ? &bridged_path : &open_path);
     return;
   case Model_kind::closed: check_value(sink, model.below, &usual_closed(&component)); return;
   case Model_kind::power:
@@ -117,12 +112,12 @@ void check_against_model(const Subject& subject, Sink& sink, const Test& test,
   sink.relate(*model.document, m ? m->said : model->node, "the model");
 }
 
-// So does, from probe to probe, what else its circuit holds; nothing does to earth.
+// From probe to probe, what else its circuit holds conducts on too; nothing does to earth.
 bool is_bridged(const Resolved& resolved, const Test& test) {
   const Resolved_component* component = resolved.component_of(test);
   const auto earthed = [&](const Value<Contact>& probe) { return probe && is_earthed(resolved, probe); };
   if (component == nullptr || std::any_of(test.probes.begin(), test.probes.end(), earthed)) return false;
-  return has_bridge(*component) || !circuits_of(resolved, *component).empty();
+  return conducts_when_open(*component) || !circuits_of(resolved, *component).empty();
 }
 
 // What is read there goes down to nothing, at the end of the track.
