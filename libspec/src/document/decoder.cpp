@@ -462,9 +462,8 @@ Read_result read_json(std::string name, std::string_view bytes) {
 }
 
 Document by_ids(const Document& document) {
-  return std::move(read_with(document.name(), document.text(), [](Decoder&& decoder) {
-                     decoder.decode_by_ids();
-                   }).document);
+  return read_with(document.name(), document.text(), [](Decoder&& decoder) { decoder.decode_by_ids(); })
+      .document;
 }
 
 Read_result read_described(std::string name, std::string_view bytes, const Record& root, void* at) {

@@ -72,7 +72,7 @@ struct Handler {
   Arena& arena;
   Node_id open = 0; // innermost container
   unsigned depth = 0;
-  bool any_huge = false; // perhaps: a number long enough, or with an exponent
+  bool perhaps_huge = false; // a number is long enough, or has an exponent
 
   std::uint32_t here() const { return static_cast<std::uint32_t>(stream.Tell()); }
 
@@ -100,8 +100,8 @@ struct Handler {
   bool RawNumber(const char*, rapidjson::SizeType length, bool) {
     constexpr rapidjson::SizeType least_with_exponent = 5, least = 309; // 2e308, and its digits
     const std::string_view number = text.substr(here(), length);
-    if (length >= least_with_exponent && !any_huge)
-      any_huge = length >= least || number.find_first_of("eE") != std::string_view::npos;
+    if (length >= least_with_exponent && !perhaps_huge)
+      perhaps_huge = length >= least || number.find_first_of("eE") != std::string_view::npos;
     return value(Node_type::number, here(), here() + length);
   }
 
@@ -275,7 +275,7 @@ void Tape_builder::parse(std::size_t start) {
     document_.whole_ = !result.IsError() && stopped == text.size();
     if (document_.whole_) {
       place_patches(patches);
-      if (handler.any_huge) report_huge_numbers(patches);
+      if (handler.perhaps_huge) report_huge_numbers(patches);
       if (!document_.decoded_.empty()) report_second_halves(); // texts with escapes
       return;
     }

@@ -316,8 +316,8 @@ std::string problem_of(const Measurements& measurements, const Fit_request& requ
                        word_of(*usual), word_of(*request.model));
   if (is_date(request.date))
     if (std::string problem = calendar_problem(request.date); !problem.empty()) return problem;
-  for (const Fit_reading& reading :
-       measurements.readings) // a table is read so that they are; who fills them in may err
+  // Of a table that was read they always are there.
+  for (const Fit_reading& reading : measurements.readings)
     if (reading.specimen >= measurements.specimens.size())
       return fmt::format("the reading of row {} is of specimen {}, counted from 0, and there are {}",
                          reading.place.row, reading.specimen, measurements.specimens.size());

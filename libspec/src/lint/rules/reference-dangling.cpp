@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <map>
+#include <span>
 
 #include "lint/rule.h"
 #include "text/counted.h"
@@ -75,16 +76,17 @@ void report_missing(const Document& document, const Place& place, Text id, const
                   near.empty() ? fmt::format("; declare it in `{}`, or name one that stands there", place.key)
                                : fmt::format("; did you mean {}?", near));
   const std::string written = fmt::format("\"{}\"", near);
-  const auto edit = [&](Node_id at) { return Edit{document.node(at).begin, document.node(at).end, written}; };
-  for (const Node_id at : named) {
-    Finding& finding = sink.report(at, message);
-    if (near.empty()) continue;
-    finding.fixes.push_back({"write " + written, Fix_safety::unsafe, {edit(at)}});
-    if (at != named[0] || named.size() == 1) continue;
-    Fix& fix = finding.fixes.back(); // of the one that is told
-    fix.description += fmt::format(" in {} places", named.size());
-    fix.edits.clear();
-    std::transform(named.begin(), named.end(), std::back_inserter(fix.edits), edit);
+  const auto fix_at = [&](std::span<const Node_id> places) {
+    Fix fix{"write " + written, Fix_safety::unsafe, {}};
+    if (places.size() > 1) fix.description += fmt::format(" in {} places", places.size());
+    for (const Node_id at : places)
+      fix.edits.push_back({document.node(at).begin, document.node(at).end, written});
+    return fix;
+  };
+  for (std::size_t i = 0; i < named.size(); ++i) {
+    Finding& finding = sink.report(named[i], message);
+    if (!near.empty()) // the first is told for all
+      finding.fixes.push_back(fix_at(std::span(named).subspan(i, i == 0 ? named.size() : 1)));
   }
   if (named.size() > 1)
     sink.tell_as_one(named.size(), fmt::format("{} ({} is named in {} places)", message, id, named.size()));
