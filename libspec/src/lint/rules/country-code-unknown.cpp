@@ -25,10 +25,10 @@ static void check(const Subject& subject, Sink& sink) {
   for (const Value<Text>& market : profile->appliance.markets) {
     if (!market || assigned.find(*market) != std::string_view::npos) continue;
     const std::string_view code = meant(*market);
-    Finding& finding =
-        sink.report(market.node, fmt::format("{} is no country code of ISO 3166-1; {}", *market,
-                                             code.empty() ? "write that of the country where it was sold"
-                                                          : fmt::format("write {}", code)));
+    Finding& finding = sink.report(
+        market.node, fmt::format("{} is no country code of ISO 3166-1; {}", *market,
+                                 code.empty() ? "write that of the country where the appliance is sold"
+                                              : fmt::format("write {}", code)));
     if (code.empty()) continue;
     const Node& node = subject.document.node(market.node);
     finding.fixes.push_back({fmt::format("write {}", code),
