@@ -113,10 +113,18 @@ struct Desk {
   }
 };
 
-// The board with some of its text changed.
+// The board, or another, with some of its text changed.
 struct Changed_board {
   std::string text = std::string(board);
   void put(std::string_view what, std::string_view by) { text.replace(text.find(what), what.size(), by); }
+  // A fault E1 where there were none.
+  void suspect(std::string_view suspects) {
+    put(R"("tests": {)",
+        fmt::format(
+            R"("faults": {{ "E1": {{ "display": {{ "kind": "text", "text": "E1" }}, "meaning": "fault", "suspects": [
+      {} ] }} }}, "tests": {{)",
+            suspects));
+  }
   Desk desk() const { return Desk{read_json("board.profile.json", text)}; }
 };
 
@@ -701,34 +709,25 @@ TEST(Plan, A_track_that_reads_nothing_all_along_may_be_shorted) {
 
 // "about 0 Ω" is what a contact without a model reads in its closed state, and points to nothing.
 TEST(Plan, A_contact_that_is_closed_by_its_state_reads_about_nothing) {
-  std::string profile(test::bench_profile);
-  const std::string_view tests = R"("tests": {)";
-  profile.replace(
-      profile.find(tests), tests.size(),
-      R"("faults": { "E5": { "display": { "kind": "text", "text": "E5" }, "meaning": "limit", "suspects": [
-    { "kind": "component", "component": "stat", "modes": ["stuck_open", "high_contact_resistance"], "decided_by": ["stat"] },
-    { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["stat"] }] } },
-  "tests": {)");
-  const Desk desk{read_json("bench.profile.json", profile)};
-  const Plan found = desk.of({"E5"});
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(
+      R"({ "kind": "component", "component": "stat", "modes": ["stuck_open", "high_contact_resistance"], "decided_by": ["stat"] },
+    { "kind": "harness", "connector": "X4", "modes": ["short"], "decided_by": ["stat"] })");
+  const Desk desk = bench.desk();
+  const Plan found = desk.of({"E1"});
   EXPECT_EQ(outcome(found.steps.at(0), Showing::near_zero), nullptr);
-  EXPECT_EQ(standing(desk.of({"E5"}, "stat 0.4 Ω"), "Limit", Mode::high_contact_resistance),
+  EXPECT_EQ(standing(desk.of({"E1"}, "stat 0.4 Ω"), "Limit", Mode::high_contact_resistance),
             Standing::ruled_out);
 }
 
 // Beside a twin nothing else says what is healthy, and 5 Ω is what long leads leave of a short.
 TEST(Plan, A_few_ohms_beside_a_twin_do_not_rule_out_a_short) {
-  std::string profile(test::bench_profile);
-  const auto put = [&](std::string_view old, std::string_view text) {
-    profile.replace(profile.find(old), old.size(), text);
-  };
-  put(R"("excludes": ["drift_high", "drift_low"])", R"("excludes": ["short", "drift_low"])");
-  put(R"("tests": {)",
-      R"("faults": { "E6": { "display": { "kind": "text", "text": "E6" }, "meaning": "sensors differ", "suspects": [
-    { "kind": "component", "component": "flow", "modes": ["short", "drift_low"], "decided_by": ["twins"] }] } },
-  "tests": {)");
-  const Desk desk{read_json("bench.profile.json", profile)};
-  EXPECT_EQ(standing(desk.of({"E6"}, "twins 5.0 Ω, twin 15.4 kΩ"), "Flow sensor", Mode::short_),
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(R"("excludes": ["drift_high", "drift_low"])", R"("excludes": ["short", "drift_low"])");
+  bench.suspect(
+      R"({ "kind": "component", "component": "flow", "modes": ["short", "drift_low"], "decided_by": ["twins"] })");
+  const Desk desk = bench.desk();
+  EXPECT_EQ(standing(desk.of({"E1"}, "twins 5.0 Ω, twin 15.4 kΩ"), "Flow sensor", Mode::short_),
             Standing::found);
 }
 
@@ -843,13 +842,10 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
 
 // Each within its limits, and 58 Ω and 64 Ω where one is the sum of the other two.
 TEST(Plan, Windings_that_do_not_go_together_are_told_of) {
-  std::string text(test::bench_profile);
-  text.insert(
-      text.find("\"tests\": {"),
-      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
-      { "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
-    )");
-  const Desk desk{read_json("bench.profile.json", text)};
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+  const Desk desk = bench.desk();
   const auto concluded = [&](std::string_view whole) {
     return desk
         .of({"E1"},
@@ -923,16 +919,10 @@ TEST(Plan, An_OL_on_a_low_range_may_be_an_open_path) {
 
 // To earth a healthy winding reads OL; an ohmmeter proves a leak, never that there is none.
 TEST(Plan, An_OL_that_is_healthy_accuses_nothing) {
-  std::string text(test::bench_profile);
-  const std::string_view tests = R"("tests": {)";
-  text.replace(
-      text.find(tests), tests.size(),
-      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "trips the breaker",
-    "suspects": [{ "kind": "component", "component": "pump", "modes": ["leakage_to_earth"], "decided_by": ["pump_earth"] }] } },
-  "tests": {)");
-  Desk desk;
-  desk.read = read_json("board.profile.json", text);
-  desk.resolved = resolve(desk.read.document, {});
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["leakage_to_earth"], "decided_by": ["pump_earth"] })");
+  const Desk desk = bench.desk();
   const Plan healthy = desk.of({"E1"}, "pump_earth OL 60 MΩ\n");
   EXPECT_TRUE(says(healthy.conclusion, "nothing abnormal"));
   EXPECT_EQ(standing(healthy, "Pump", Mode::leakage_to_earth), Standing::suspected);
@@ -1209,30 +1199,24 @@ TEST(Plan, What_lies_in_a_row_with_a_shorted_part_is_still_read) {
 // 30 Ω (Ohm's law). Start and run with a common end: what is shorted of one leaves the other, 16 Ω of 60 Ω.
 TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
   const auto desk = [](bool windings, std::string_view connection, std::string_view ohm) {
-    std::string text(test::bench_profile);
-    const auto put = [&](std::string_view old, std::string_view by) {
-      text.replace(text.find(old), old.size(), by);
-    };
-    put(R"("connection": "start_run", "metal": "copper",)", connection);
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("connection": "start_run", "metal": "copper",)", connection);
     if (!windings) {
-      put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
-      put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
-          R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+      bench.put(R"("kind": "winding", "name": "Pump")",
+                R"("kind": "heater", "name": "Pump", "element": "wire")");
+      bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+                R"("kind": "fixed", "tolerance": "10 %", "pairs")");
     }
     for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"})
-      if (!ohm.empty()) put(old, ohm);
-    put(R"("excludes": ["open"] },
+      if (!ohm.empty()) bench.put(old, ohm);
+    bench.put(R"("excludes": ["open"] },
     "pump_earth")",
-        R"("excludes": ["open", "short"] },
+              R"("excludes": ["open", "short"] },
     "pump_earth")");
-    text.insert(
-        text.find(R"("tests": {)"),
-        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
-      { "kind": "component", "component": "pump", "modes": ["open", "short"],
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["open", "short"],
         "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
-      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] } ] } },
-    )");
-    return Desk{read_json("bench.profile.json", text)};
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+    return bench.desk();
   };
   const auto found = [](const Desk& by, std::string_view name, Mode mode, std::string_view readings) {
     EXPECT_EQ(standing(by.of({"E1"}, readings), name, mode), Standing::found) << name << ": " << readings;
@@ -1261,20 +1245,15 @@ TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
 // 44 Ω and 16 Ω with a common end; a capacitor across both, shorted, lays them side by side: 11.7 Ω (Ohm's
 // law).
 TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
-  std::string text(test::bench_profile);
-  const auto put = [&](std::string_view old, std::string_view by) {
-    text.replace(text.find(old), old.size(), by);
-  };
-  put(R"("stat": { "kind")",
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(
+      R"("stat": { "kind")",
       R"("cap": { "kind": "capacitor", "name": "Capacitor", "between": ["X5.1", "X5.3"], "capacitance": "4 µF" },
     "stat": { "kind")");
-  put(R"("tests": {)",
-      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
-      { "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
+  bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
         "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
-      { "kind": "component", "component": "cap", "modes": ["short", "open"], "decided_by": ["pump_sr"] } ] } },
-  "tests": {)");
-  const Desk desk{read_json("bench.profile.json", text)};
+      { "kind": "component", "component": "cap", "modes": ["short", "open"], "decided_by": ["pump_sr"] })");
+  const Desk desk = bench.desk();
   const Plan beside = desk.of({"E1"}, "pump_cs 12.0 Ω at 20 °C\n");
   EXPECT_EQ(standing(beside, "Capacitor", Mode::short_), Standing::found);
   EXPECT_NE(standing(beside, "Capacitor", Mode::open), Standing::found);
@@ -1284,17 +1263,12 @@ TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
 
 TEST(Plan, What_is_open_from_the_start_does_not_rise) {
   const auto found = [](std::string_view reading) {
-    std::string text(test::bench_profile);
-    const auto put = [&](std::string_view old, std::string_view by) {
-      text.replace(text.find(old), old.size(), by);
-    };
-    put(R"("expect": { "kind": "not_short", "above": "20 Ω" }, "excludes": ["short"])",
-        R"("expect": { "kind": "rises_to_open", "above": "300 kΩ" }, "excludes": ["short", "open"])");
-    put(R"("tests": {)",
-        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fan", "suspects": [
-      { "kind": "component", "component": "fan", "modes": ["short", "open"], "decided_by": ["fan"] } ] } },
-  "tests": {)");
-    const Desk desk{read_json("bench.profile.json", text)};
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("expect": { "kind": "not_short", "above": "20 Ω" }, "excludes": ["short"])",
+              R"("expect": { "kind": "rises_to_open", "above": "300 kΩ" }, "excludes": ["short", "open"])");
+    bench.suspect(
+        R"({ "kind": "component", "component": "fan", "modes": ["short", "open"], "decided_by": ["fan"] })");
+    const Desk desk = bench.desk();
     return standing(desk.of({"E1"}, reading), "Fan", Mode::open);
   };
   EXPECT_EQ(found("fan OL, does not answer\n"), Standing::found);
@@ -1307,22 +1281,17 @@ TEST(Plan, What_is_open_from_the_start_does_not_rise) {
 // author calls stuck.
 TEST(Plan, A_changeover_that_does_not_move_is_stuck_at_both_contacts) {
   const auto found = [](Mode mode, std::string_view condition, std::string_view excludes, const char* shown) {
-    std::string text(test::bench_profile);
-    const auto put = [&](std::string_view old, std::string_view by) {
-      text.replace(text.find(old), old.size(), by);
-    };
-    put(R"("between": ["X4.6", "X4.2"], "contacts": "nc", "states": { "cold": "closed", "hot": "open" })",
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(
+        R"("between": ["X4.6", "X4.2"], "contacts": "nc", "states": { "cold": "closed", "hot": "open" })",
         R"("terminals": { "common": "X4.6", "normally_closed": "X4.2", "normally_open": "X4.3" },
       "contacts": "changeover", "states": { "rest": "open", "flow": "closed" })");
-    put(R"("condition": "cold",
+    bench.put(R"("condition": "cold",
       "excludes": ["open", "stuck_open", "high_contact_resistance"])",
-        fmt::format(R"("condition": "{}", "excludes": ["{}"])", condition, excludes));
-    text.insert(
-        text.find(R"("tests": {)"),
-        R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "air", "suspects": [
-      { "kind": "component", "component": "stat", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["stat"] } ] } },
-    )");
-    const Desk desk{read_json("bench.profile.json", text)};
+              fmt::format(R"("condition": "{}", "excludes": ["{}"])", condition, excludes));
+    bench.suspect(
+        R"({ "kind": "component", "component": "stat", "modes": ["stuck_open", "stuck_closed"], "decided_by": ["stat"] })");
+    const Desk desk = bench.desk();
     return standing(desk.of({"E1"}, fmt::format("stat {}\n", shown)), "Limit", mode);
   };
   EXPECT_EQ(found(Mode::stuck_closed, "flow", "stuck_closed", "0.4 Ω"), Standing::found);
