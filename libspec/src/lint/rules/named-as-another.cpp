@@ -51,11 +51,11 @@ void check_names(const Subject& subject, Sink& sink) {
     if (found == nullptr) continue;
     const Resolved_component& other = *found;
     const auto its_name = other.get(&Component_type::name);
+    if (!its_name || never_together(component.placed->when, other.placed->when)) continue;
     // Both have that name, or each has the other's.
-    if (!its_name || (words_of(**its_name) != words && words_of(**its_name) != own) ||
-        never_together(component.placed->when, other.placed->when))
-      continue;
-    const bool exchanged = other.own->name && words_of(**its_name) == own && words_of(**its_name) != words;
+    const std::string its_words = words_of(**its_name);
+    if (its_words != words && its_words != own) continue;
+    const bool exchanged = other.own->name && its_words == own;
     if (exchanged && other.id < component.id) continue; // told there
     sink.report(name.node,
                 fmt::format("{} is named {}, and {} is another component, named {}; {}", component.id,

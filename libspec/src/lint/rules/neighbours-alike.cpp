@@ -51,8 +51,8 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
   return model ? model_interval(**model, {kelvin, kelvin}) : std::nullopt;
 }
 
-// By connector and component: the test that reads it alone, at one place of the connector; of several the
-// first by id.
+// By connector, then sorted by component: the test that reads it alone, at one place of the connector; of
+// several the first by id.
 std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
   std::map<Text, std::vector<Neighbour>> found;
   each_test(subject, [&](Text id, const Test& test) {
@@ -117,11 +117,10 @@ void check(const Subject& subject, Sink& sink) {
     };
     for (std::size_t pair = 0; pair < alike.size(); ++pair) {
       Finding& finding = sink.report(subject.resolved.connector(id)->node, say(pair, ""));
-      // A key of its own, in whatever order the tests stand.
-      const auto [first, second] = std::minmax(alike[pair].first->id, alike[pair].second->id);
-      finding.value = fmt::format("{}, {}", first, second);
-      sink.relate(alike[pair].first->test->node, "the one");
-      sink.relate(alike[pair].second->test->node, "the other");
+      const auto [one, other] = alike[pair];
+      finding.value = fmt::format("{}, {}", one->id, other->id);
+      sink.relate(one->test->node, "the one");
+      sink.relate(other->test->node, "the other");
     }
     if (pairs > 1)
       sink.tell_as_one(alike.size(), say(0, fmt::format(" (and {} more such {} of this connector)", pairs - 1,
