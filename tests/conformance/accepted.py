@@ -63,7 +63,7 @@ KIND_OF = {"sensor": "ntc", "twin": "ntc", "electrode": "electrode", "fuse": "fu
 ANSWERS = {"rises_when_warmed": "rtd", "toggles_with_magnet": "switch", "rises_to_open": "capacitor",
            "smooth_sweep": "potentiometer"}
 
-# A rule of a linter objects to them in a harness, which has no turns and does not turn.
+# A rule of a linter objects to them in a harness, which has no turns and no capacitor, and does not turn.
 NEVER_OF_WIRES = ("shorted_turns", "low_capacitance", "seized")
 
 # Members whose example would contradict the kind.

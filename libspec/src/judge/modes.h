@@ -66,8 +66,7 @@ inline constexpr std::string_view mind_the_fingers =
 bool conducts_beside_the_coil(const Resolved_component& component, Interval healthy);
 inline constexpr std::string_view mind_the_diode_across =
     "the diode across the coil conducts a little where the positive lead lies on its anode: exchange the "
-    "leads, "
-    "and judge by the higher of the two readings";
+    "leads, and judge by the higher of the two readings";
 
 /// Where a photocell is what is not healthy.
 inline constexpr std::string_view mind_the_light =

@@ -97,7 +97,7 @@ std::string completed_temperature(std::string_view text) {
 // How a display shows that it is above its range: OL with its point anywhere; and ">", which somebody writes.
 // What stands behind that, or nothing where it shows another thing.
 static std::optional<std::string_view> behind_over_range(std::string_view text) {
-  if (text.starts_with('>')) return text.substr(1);
+  if (text.starts_with('>')) return trimmed(text.substr(1), " ");
   const auto take = [&](std::string_view letters) {
     text = trimmed(text, " .");
     if (text.empty() || letters.find(text.front()) == letters.npos) return false;
@@ -117,12 +117,11 @@ static bool is_one_and_point(std::string_view text) {
 
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {
   text = trimmed(text, " ");
-  if (const auto behind = behind_over_range(text)) {
+  if (const auto range = behind_over_range(text)) {
     Reading reading;
     reading.over_range = true;
-    const std::string_view range = trimmed(*behind, " ");
-    if (range.empty() && !text.starts_with('>')) return reading;
-    const auto end = resistance(range, problem);
+    if (range->empty() && !text.starts_with('>')) return reading;
+    const auto end = resistance(*range, problem);
     if (!end || !(end->si > 0)) {
       problem =
           fmt::format("\"{}\" does not say where the range ends; write \"OL 6 MΩ\", or \"OL\" alone where "

@@ -30,6 +30,7 @@ constexpr std::string_view joining[] = {"bridge",  "bridging", "jumper",   "jump
 constexpr std::string_view articles[] = {"the",  "a",     "an",      "this", "that",   "its",
                                          "each", "every", "factory", "wire", "solder", "board's"};
 constexpr std::string_view wires[] = {"wires", "cores", "leads", "tracks", "cables", "which"};
+// "open link X4.5": what follows is a thing.
 constexpr std::string_view handling[] = {"open", "close", "cut", "check", "remove", "refit", "locate", "see"};
 constexpr std::string_view done[] = {"bridged", "jumpered", "shorted", "bypassed", "defeated"};
 constexpr std::string_view putting[] = {"put",    "fit",  "place",   "insert", "install", "use",
@@ -334,7 +335,7 @@ std::string_view bridged_device_in(std::span<const std::string_view> words) {
 }
 
 bool is_way(std::string_view word) {
-  return word.size() <= 2 &&
+  return !word.empty() && word.size() <= 2 &&
          std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
@@ -351,8 +352,7 @@ std::string_view joined_ways_in(std::span<const std::string_view> words) {
     const bool named = is_one_of(word(i + 1), ends);
     const std::size_t first = i + (named ? 2 : 1);
     const std::size_t second = first + (is_one_of(word(first + 1), between) ? 2 : 1);
-    if (word(first).empty() || word(second).empty() || !is_way(word(first)) || !is_way(word(second)))
-      continue;
+    if (!is_way(word(first)) || !is_way(word(second))) continue;
     const std::string_view next = word(second + 1);
     if (named ? !is_one_of(next, states) : next.empty() || is_one_of(next, behind_ways))
       return from_to(words[i], words[second]);
