@@ -11,7 +11,7 @@
 
 namespace ohmlore {
 
-// B of published tables grows by so much at most from -20 °C to 110 °C, in kelvin per kelvin (see b_drift).
+// B of published tables grows by less from -20 °C to 110 °C, in kelvin per kelvin (see b_drift).
 static constexpr double published_b_drift = 5.6;
 
 // How far real thermistors lie from a curve of one B, at the worst end. B between two temperatures is B at
