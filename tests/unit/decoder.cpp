@@ -297,6 +297,16 @@ TEST(Key_duplicate, of_two_that_differ_none_counts) {
   EXPECT_EQ(*same.document.part()->component.note, "a");
 }
 
+TEST(Key_duplicate, of_two_kinds_that_differ_nothing_is_asked) {
+  const std::string model = R"("kind": "ntc", "name": "n", "model": { "kind": "beta", "kind": ")";
+  const std::string rows = R"(", "rows": [{ "at": "25 °C", "nominal": "10 kΩ" }] })";
+  EXPECT_EQ(rules(part("\"component\": {" + model + "table" + rows + "}")), Texts{"key-duplicate"});
+  const auto same = rules(part("\"component\": {" + model + "beta" + rows + "}"));
+  EXPECT_NE(std::find(same.begin(), same.end(), "key-missing"), same.end());
+  EXPECT_EQ(rules(part(R"("kind": "profile", "component": {"kind": "ntc", "name": "n"})")),
+            Texts{"key-duplicate"});
+}
+
 TEST(Key_duplicate, of_entries_that_differ_only_the_ids_count) {
   const auto read = read_json(
       "t",

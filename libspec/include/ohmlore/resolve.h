@@ -116,12 +116,14 @@ private:
 };
 
 /// Whether a component may have a member that it states in no way that could be read: here, or in a part that
-/// was not found. `own`: its own of that key.
+/// was not found or whose name could not be read. `own`: its own of that key.
 template <class Member>
 bool may_have(const Resolved_component& component, std::string_view key, const Member& own) {
   const Document& document = *component.document;
+  const auto may_state = [&](std::string_view member) { return document.may_state(component.node, member); };
   return !own &&
-         (component.lacks_part() || (!document.complete() && document.may_state(component.node, key)));
+         (component.lacks_part() ||
+          (!document.complete() && (may_state(key) || (component.part == nullptr && may_state("part")))));
 }
 
 /// A test of a component that the profile has, of a kind that could be read.

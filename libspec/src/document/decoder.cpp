@@ -97,6 +97,7 @@ void Decoder::decode_root() {
   if (const Node_id node = document_.member(root, "format"); node != 0 && !format(node)) return;
 
   const Node_id kind = document_.member(root, "kind");
+  if (const Node_id key = another_kind(document_, root); key != 0) return report_duplicate(kind - 1, key);
   auto is_kind = [&](Document_kind k) {
     return kind != 0 && document_.node(kind).type == Node_type::string &&
            document_.string(kind) == word_of(k);

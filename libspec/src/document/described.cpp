@@ -2,10 +2,20 @@
 
 namespace ohmlore {
 
+Node_id another_kind(const Document& document, Node_id object) {
+  const Node_id kind = document.member(object, "kind");
+  if (kind == 0) return 0;
+  const Node_id end = document.node(object).next;
+  for (Node_id key = document.node(kind).next; key < end; key = document.node(key + 1).next)
+    if (document.string(key) == "kind" && document.written(key + 1) != document.written(kind)) return key;
+  return 0;
+}
+
 int kind_of(const Document& document, const Record& record, Node_id object) {
   if (record.kinds == nullptr) return -1;
   const Node_id kind = document.member(object, "kind");
-  if (kind == 0 || document.node(kind).type != Node_type::string) return -1;
+  if (kind == 0 || document.node(kind).type != Node_type::string || another_kind(document, object) != 0)
+    return -1;
   const Text word = document.string(kind);
   for (std::size_t i = 0; i < record.kinds->words.size(); ++i)
     if (same_name(record.kinds->words[i].text, word)) return static_cast<int>(i);

@@ -351,7 +351,9 @@ std::string_view joined_ways_in(std::span<const std::string_view> words) {
     if (!is_one_of(words[i], joining) || !begins_deed(words.first(i))) continue;
     const bool named = is_one_of(word(i + 1), ends);
     const std::size_t first = i + (named ? 2 : 1);
-    const std::size_t second = first + (is_one_of(word(first + 1), between) ? 2 : 1);
+    const bool apart = is_one_of(word(first + 1), between);
+    const std::size_t second = first + (apart ? 2 : 1);
+    if (!named && !apart && (words[i] == "jumper" || words[i] == "link")) continue; // "jumper 1-2: LPG"
     if (!is_way(word(first)) || !is_way(word(second))) continue;
     const std::string_view next = word(second + 1);
     if (named ? !is_one_of(next, states) : next.empty() || is_one_of(next, behind_ways))

@@ -26,8 +26,9 @@ std::vector<Contact> distinct(const Resolved& resolved, const List<Value<Contact
 void check_hazard(const Subject& subject, Sink& sink, const Hazard& hazard) {
   const std::vector<Contact> where = distinct(subject.resolved, hazard.where);
   if (where.empty()) return;
+  const bool noted = stated(subject.document, hazard, "note", hazard.note);
   if (hazard.where.size() == 1) {
-    if (hazard.note) return; // it may say against what
+    if (noted) return; // it may say against what
     sink.report(hazard.where.node,
                 fmt::format("a voltage stands between two contacts, and only {} is named; name the other one "
                             "too, earth where it is measured against that",
@@ -37,7 +38,7 @@ void check_hazard(const Subject& subject, Sink& sink, const Hazard& hazard) {
   if (where.size() == 1) {
     const Contact &one = *hazard.where[0], &other = *hazard.where[1];
     // A note may say against what each of them is measured.
-    sink.report_as(hazard.note ? Severity::warning : Severity::error, hazard.where.node,
+    sink.report_as(noted ? Severity::warning : Severity::error, hazard.where.node,
                    fmt::format("{}, so that a detector shows 0 V whatever is charged; name the two contacts "
                                "between which the charge stands",
                                one == other

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
@@ -25,11 +27,15 @@ static void check(const Subject& subject, Sink& sink) {
   for (const Value<Text>& market : profile->appliance.markets) {
     if (!market || assigned.find(*market) != std::string_view::npos) continue;
     const std::string_view code = meant(*market);
+    const auto& all = profile->appliance.markets;
+    const bool there = std::any_of(all.begin(), all.end(),
+                                   [&](const Value<Text>& other) { return other && *other == code; });
     Finding& finding = sink.report(
         market.node, fmt::format("{} is no country code of ISO 3166-1; {}", *market,
                                  code.empty() ? "write that of the country where the appliance is sold"
+                                 : there      ? fmt::format("leave it out beside {}", code)
                                               : fmt::format("write {}", code)));
-    if (code.empty()) continue;
+    if (code.empty() || there) continue;
     const Node& node = subject.document.node(market.node);
     finding.fixes.push_back({fmt::format("write {}", code),
                              Fix_safety::safe,

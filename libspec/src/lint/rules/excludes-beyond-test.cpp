@@ -48,6 +48,12 @@ bool may_be_changeover(const Resolved_component& component) {
                   : may_have(component, "contacts", component.own->contacts);
 }
 
+bool may_have_more_contacts(const Document& document, const Resolved_component& component) {
+  const auto& terminals = component.placed->terminals;
+  return component.contacts.size() > 2 || terminals.size() > 2 ||
+         unread(document, *component.placed, "terminals", terminals);
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
     // A response shows the part in a second state; what is done before may show it too.
@@ -57,7 +63,7 @@ void check(const Subject& subject, Sink& sink) {
     const Resolved_component* component = subject.resolved.component_of(test);
     if (component == nullptr || may_be_changeover(*component)) return;
     // Mirror contacts and changeovers: a contact stuck elsewhere holds this one in the other state.
-    const bool more_contacts = component->contacts.size() > 2;
+    const bool more_contacts = may_have_more_contacts(subject.document, *component);
     const std::string_view unless = prepared ? ", unless the steps before it show the part in another state"
                                     : more_contacts
                                         ? ", unless it is another contact of the part that fails so"
