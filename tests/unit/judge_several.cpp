@@ -503,6 +503,19 @@ TEST(Judge, Windings_that_do_not_add_up_need_not) {
   EXPECT_EQ(set("60.50 Ω")[0].result, Conformity::outside);
 }
 
+// 15 MΩ to earth beside a coil of 43 Ω, both healthy.
+TEST(Judge, What_is_read_to_earth_is_no_second_winding) {
+  const std::string_view tests = R"("tests": {)";
+  const Verdict found = Bench(bench_with(tests, std::string(tests) + R"(
+    "coil_earth": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X5.4"], "side": "at_board_plug",
+      "expect": { "kind": "open", "above": "2 MΩ" } },)"))
+                            .verdict(std::vector{Bench::request("coil", "43.3 Ω", "20 °C"),
+                                                 Bench::request("coil_earth", "15.0 MΩ", "20 °C")});
+  EXPECT_EQ(found.judgements.size(), 2u);
+  EXPECT_TRUE(found.sets.empty());
+  EXPECT_EQ(found.result(), Conformity::within);
+}
+
 TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {
   // Read twice, a winding is compared with no other.
   const Verdict twice = Bench(pump_of("44 Ω", "16 Ω", "60 Ω"))
