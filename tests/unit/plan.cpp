@@ -1738,8 +1738,9 @@ TEST(Job, What_somebody_wrote_into_a_record_counts) {
   EXPECT_TRUE(changes("", "").empty());
   EXPECT_TRUE(changes("at_board_plug", "X4.1 to X4.2").empty());
   EXPECT_TRUE(changes("at the plug", "X4.2 and X4.1").empty()) << "in words of its own";
-  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at_component by the record"));
+  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at component by the record"));
   EXPECT_TRUE(says(changes("at_board_plug", "X4.3 to X4.4"), "was read on X4.3 to X4.4 by the record"));
+  EXPECT_TRUE(says(changes("at_board_plug", "X4.12 to X4.2"), "was read on X4.12 to X4.2 by the record"));
 }
 
 // Of what must rise, an OL says half; whoever saw it rise has said the other.
