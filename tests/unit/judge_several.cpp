@@ -347,10 +347,13 @@ TEST(Judge, One_direction_of_two_is_not_within) {
 // polarity.
 TEST(Judge, Two_readings_that_fit_exchanged_condemn_nothing) {
   const Bench bench(
-      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
-                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C" }, "excludes": ["open"])",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ" },
+                   "excludes": ["open", "short"])"));
   Judge_request request = Bench::request("band", "OL", "20 °C");
   EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "the leads may lie the other way round";
+  EXPECT_EQ(of_mode(bench.of(request), Mode::short_), Mode_verdict::undecided)
+      << "a shorted one reads OL that way, too";
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
   EXPECT_TRUE(says(bench.of(request).settle, "exchange the leads, and give that reading with --reverse"));
   EXPECT_EQ(bench.of("band", "4.0 Ω", "20 °C").result, Conformity::outside) << "neither way round";
