@@ -128,8 +128,8 @@ Likeness likeness(const Resolved_component& component, Mode mode, const Cell& ce
     }
     const Likeness as_short = {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least,
                                in(cell.ohm).most};
-    if (cell.outcome != Outcome::either || std::isinf(service.ohm.high)) return as_short;
-    // It may leave what is healthy, as behind the resistor of a contact, and no more.
+    if (service.result != Conformity::outside) return as_short;
+    // Behind the resistor of a contact it may read up to that, and what reads more than is healthy is none.
     return {std::min(as_short.least, below.least), std::min(as_short.most, below.most)};
   }
   case Shows::higher: {
