@@ -174,6 +174,8 @@ TEST(Judge, Reads_what_a_display_shows) {
     EXPECT_TRUE(reading && reading->over_range && reading->ohm == 0) << open;
   }
   EXPECT_DOUBLE_EQ(ohm("OL 6 MΩ"), 6e6);
+  EXPECT_DOUBLE_EQ(ohm("OL .5 MΩ"), 5e5);
+  EXPECT_DOUBLE_EQ(ohm("OL. 6 MΩ"), 6e6);
   EXPECT_DOUBLE_EQ(ohm(">6M"), 6e6);
   struct Wrong {
     const char *text, *says;

@@ -292,6 +292,7 @@ TEST(Judge, Of_several_windings_the_others_read_on_where_one_is_shorted) {
   EXPECT_EQ(of_short("48.3 Ω", "80 °C"), Mode_verdict::undecided) << "what is healthy cold";
   EXPECT_EQ(of_short("44.3 Ω", "20 °C"), Mode_verdict::excluded);
   EXPECT_EQ(of_short("60.3 Ω", "20 °C"), Mode_verdict::excluded);
+  EXPECT_EQ(of_short("39.9 Ω", "20 °C"), Mode_verdict::excluded) << "too close to call, and no short";
   EXPECT_TRUE(fits(Bench().of("pump_cs", "0.4 Ω", "20 °C"), Mode::short_));
 }
 
@@ -697,6 +698,8 @@ TEST(Judge, A_contact_that_is_closed_reads_its_resistor) {
   EXPECT_EQ(low.result, Conformity::outside);
   EXPECT_FALSE(says(low.remarks, "contact resistance"));
   EXPECT_TRUE(fits(bench.of("stat", "0.4 Ω"), Mode::short_));
+  EXPECT_TRUE(fits(low, Mode::short_)) << "it has one path alone";
+  EXPECT_FALSE(fits(bench.of("stat", "11.0 kΩ"), Mode::short_)) << "more than the resistor";
   EXPECT_TRUE(fits(bench.of("stat", "OL"), Mode::stuck_open));
 }
 

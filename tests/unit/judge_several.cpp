@@ -347,10 +347,13 @@ TEST(Judge, One_direction_of_two_is_not_within) {
 // polarity.
 TEST(Judge, Two_readings_that_fit_exchanged_condemn_nothing) {
   const Bench bench(
-      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C")",
-                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ")"));
+      bench_with(R"("kind": "band", "min": "40 Ω", "max": "46 Ω", "at": "20 °C" }, "excludes": ["open"])",
+                 R"("kind": "both_directions", "min": "40 Ω", "max": "46 Ω", "reverse_min": "1 MΩ" },
+                   "excludes": ["open", "short"])"));
   Judge_request request = Bench::request("band", "OL", "20 °C");
   EXPECT_EQ(bench.of(request).result, Conformity::too_close) << "the leads may lie the other way round";
+  EXPECT_EQ(of_mode(bench.of(request), Mode::short_), Mode_verdict::undecided)
+      << "a shorted one reads OL that way, too";
   EXPECT_EQ(of_mode(bench.of(request), Mode::open), Mode_verdict::undecided);
   EXPECT_TRUE(says(bench.of(request).settle, "exchange the leads, and give that reading with --reverse"));
   EXPECT_EQ(bench.of("band", "4.0 Ω", "20 °C").result, Conformity::outside) << "neither way round";
@@ -501,6 +504,19 @@ TEST(Judge, Windings_that_do_not_add_up_need_not) {
   EXPECT_TRUE(set("59.90 Ω").empty());
   ASSERT_EQ(set("60.50 Ω").size(), 1u);
   EXPECT_EQ(set("60.50 Ω")[0].result, Conformity::outside);
+}
+
+// 15 MΩ to earth beside a coil of 43 Ω, both healthy.
+TEST(Judge, What_is_read_to_earth_is_no_second_winding) {
+  const std::string_view tests = R"("tests": {)";
+  const Verdict found = Bench(bench_with(tests, std::string(tests) + R"(
+    "coil_earth": { "component": "coil", "unplug": "X4", "probes": ["X4.4", "X5.4"], "side": "at_board_plug",
+      "expect": { "kind": "open", "above": "2 MΩ" } },)"))
+                            .verdict(std::vector{Bench::request("coil", "43.3 Ω", "20 °C"),
+                                                 Bench::request("coil_earth", "15.0 MΩ", "20 °C")});
+  EXPECT_EQ(found.judgements.size(), 2u);
+  EXPECT_TRUE(found.sets.empty());
+  EXPECT_EQ(found.result(), Conformity::within);
 }
 
 TEST(Judge, Only_what_lies_between_the_same_ends_is_compared) {

@@ -1302,6 +1302,32 @@ TEST(Plan, A_changeover_that_does_not_move_is_stuck_at_both_contacts) {
   EXPECT_EQ(found(Mode::stuck_closed, "rest", "stuck_open", "0.4 Ω"), Standing::suspected);
 }
 
+// One element, whose third end is its earth: no other goes round its break, or reads on beside a short.
+TEST(Plan, An_element_with_its_earth_has_one_path) {
+  std::string text(test::bench_profile);
+  const auto put = [&](std::string_view old, std::string_view by) {
+    text.replace(text.find(old), old.size(), by);
+  };
+  put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
+  put(R"("connection": "start_run", "metal": "copper",)", "");
+  put(R"("run": "X5.3")", R"("earth": "X5.4")");
+  const std::size_t model = text.find(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")");
+  text.replace(model, text.find(']', model) + 1 - model,
+               R"("kind": "fixed", "resistance": "44 Ω", "tolerance": "10 %")");
+  put(R"("tests": {)",
+      R"("faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "pump", "suspects": [
+      { "kind": "component", "component": "pump", "modes": ["open", "short"], "decided_by": ["pump_cs"] },
+      { "kind": "harness", "connector": "X5", "modes": ["open"], "decided_by": ["pump_cs"] } ] } },
+    "tests": {)");
+  const Desk desk{read_json("bench.profile.json", text)};
+  const Plan open = desk.of({"E1"}, "pump_cs OL at 20 °C\n");
+  ASSERT_EQ(open.suspects.size(), 2u);
+  EXPECT_EQ(open.suspects[0].name, "Pump");
+  EXPECT_NEAR(open.suspects[0].now, open.suspects[1].now, 1e-9) << "each reads OL";
+  EXPECT_FALSE(says(desk.of({"E1"}, "pump_cs 90.3 Ω at 20 °C\n").conclusion, "points to Pump: open"));
+  EXPECT_FALSE(says(desk.of({"E1"}, "pump_cs 22.3 Ω at 20 °C\n").conclusion, "points to Pump: short"));
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =
@@ -1681,8 +1707,9 @@ TEST(Job, What_somebody_wrote_into_a_record_counts) {
   EXPECT_TRUE(changes("", "").empty());
   EXPECT_TRUE(changes("at_board_plug", "X4.1 to X4.2").empty());
   EXPECT_TRUE(changes("at the plug", "X4.2 and X4.1").empty()) << "in words of its own";
-  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at_component by the record"));
+  EXPECT_TRUE(says(changes("at_component", "X4.1 to X4.2"), "was read at component by the record"));
   EXPECT_TRUE(says(changes("at_board_plug", "X4.3 to X4.4"), "was read on X4.3 to X4.4 by the record"));
+  EXPECT_TRUE(says(changes("at_board_plug", "X4.12 to X4.2"), "was read on X4.12 to X4.2 by the record"));
 }
 
 // Of what must rise, an OL says half; whoever saw it rise has said the other.

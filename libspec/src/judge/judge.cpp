@@ -189,7 +189,8 @@ void judge_exchanged_leads(Judgement& judgement, const Case& one) {
     if (!back || judgement.service.result != Conformity::outside || !is_within(one.known, service_of(*back)))
       return;
     judgement.result = Conformity::too_close;
-    reopen(judgement, Mode_verdict::fits, as_exchanged);
+    for (const Mode_verdict said : {Mode_verdict::fits, Mode_verdict::excluded})
+      reopen(judgement, said, as_exchanged);
     return;
   }
   if (!back || !asks_both_directions(one.test)) {

@@ -79,8 +79,8 @@ bool asks_for_open(const Test& test, const Judged& service) {
 }
 
 // Shorted is one of several paths, and not what the leads lie on.
-bool leaves_others(const Cell& cell, const Judged& service) {
-  return cell.shows == Shows::near_zero && cell.outcome == Outcome::either &&
+bool leaves_others(const Resolved_component& component, const Cell& cell, const Judged& service) {
+  return component.contacts.size() > 2 && cell.shows == Shows::near_zero && cell.outcome == Outcome::either &&
          std::isfinite(service.ohm.high) && cell.ohm.high > near_zero_at_most(service.ohm);
 }
 
@@ -96,8 +96,8 @@ struct Ends {
 // That the reading is one that the others in its path leave, where each break conducts so little.
 using Through_others = std::function<Likeness(double broken)>;
 
-Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged& service, const Ends& ends,
-                  const Through_others& through_others) {
+Likeness likeness(const Resolved_component& component, Mode mode, const Cell& cell, const Known& known,
+                  const Judged& service, const Ends& ends, const Through_others& through_others) {
   const bool open = is_open(known, service, ends.range);
   const Likeness below = {service.least.below, service.most.below};
   const Likeness above = {service.least.above, service.most.above};
@@ -119,12 +119,19 @@ Likeness likeness(Mode mode, const Cell& cell, const Known& known, const Judged&
     if (std::isfinite(ends.broken_from)) return in({ends.broken_from, INFINITY});
     if (known.beyond) return {0, 1};
     return {in(cell.ohm).least, in({std::min(cell.ohm.low, ends.damp_from), INFINITY}).most};
-  case Shows::near_zero:
+  case Shows::near_zero: {
     // Of one of several paths the others may leave any less than is healthy, at the temperature of the
     // reading.
-    if (leaves_others(cell, service))
-      return {in({cell.ohm.low, near_zero_at_most(service.ohm)}).least, below.most};
-    return {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least, in(cell.ohm).most};
+    if (leaves_others(component, cell, service)) {
+      const Likeness nothing = in({cell.ohm.low, near_zero_at_most(service.ohm)});
+      return {nothing.least, service.result == Conformity::outside ? below.most : nothing.most};
+    }
+    const Likeness as_short = {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least,
+                               in(cell.ohm).most};
+    if (service.result != Conformity::outside) return as_short;
+    // Behind the resistor of a contact it may read up to that, and what reads more than is healthy is none.
+    return {std::min(as_short.least, below.least), std::min(as_short.most, below.most)};
+  }
   case Shows::higher: {
     const bool beyond_drift = mode == Mode::drift_high && std::isfinite(ends.broken_from) &&
                               in({ends.broken_from, INFINITY}).least > 0.5;
@@ -347,7 +354,7 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
     };
     const bool wrong_code = mode == Mode::wrong_part && component.is(Component_kind::coding) && !of_wires;
     const Likeness like = wrong_code ? another_code(known, service, range_end)
-                                     : likeness(mode, cell, known, service, ends, through);
+                                     : likeness(component, mode, cell, known, service, ends, through);
     const auto add = [&](Mode_verdict verdict, std::string why) {
       answers.push_back({mode, verdict, std::move(why)});
     };
@@ -382,9 +389,9 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
                             wrong_code ? "whether that is another model's code"
                             : cell.shows == Shows::higher && is_open(known, service, range_end)
                                 ? "whether what lies beside it is open too"
-                            : known.beyond                 ? "what is above the range"
-                            : leaves_others(cell, service) ? "which of several paths is shorted"
-                            : std::isfinite(ends.closed)   ? "whether a contact or damp conducts"
+                            : known.beyond                            ? "what is above the range"
+                            : leaves_others(component, cell, service) ? "which of several paths is shorted"
+                            : std::isfinite(ends.closed)              ? "whether a contact or damp conducts"
                             : cell.shows == Shows::lower && like.most == 1 && !known.room
                                 ? "whether what lies in a row with it is shorted too"
                             : cell.shows == Shows::open || (cell.shows == Shows::higher && !known.room)

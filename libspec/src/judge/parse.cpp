@@ -94,6 +94,11 @@ std::string completed_temperature(std::string_view text) {
   return out;
 }
 
+// No digit follows, as in that of ".5 MΩ".
+static bool is_point_alone(std::string_view text) {
+  return text.starts_with('.') && (text.size() == 1 || text[1] < '0' || text[1] > '9');
+}
+
 // How a display shows that it is above its range: OL with its point anywhere; and ">", which somebody writes.
 // What stands behind that, or nothing where it shows another thing.
 static std::optional<std::string_view> behind_over_range(std::string_view text) {
@@ -105,14 +110,13 @@ static std::optional<std::string_view> behind_over_range(std::string_view text) 
     return true;
   };
   if (!take("Oo0") || !take("Ll")) return std::nullopt;
-  return trimmed(text, " .");
+  text = trimmed(text, " ");
+  return is_point_alone(text) ? trimmed(text.substr(1), " ") : text;
 }
 
 // Displays of older meters show 1 and a point, at the left, where others show OL: "1 .", "1. MΩ".
 static bool is_one_and_point(std::string_view text) {
-  if (!text.starts_with('1')) return false;
-  text = trimmed(text.substr(1), " ");
-  return text.starts_with('.') && (text.size() == 1 || text[1] < '0' || text[1] > '9');
+  return text.starts_with('1') && is_point_alone(trimmed(text.substr(1), " "));
 }
 
 std::optional<Reading> parse_reading(std::string_view text, std::string& problem) {

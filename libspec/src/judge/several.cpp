@@ -7,6 +7,7 @@
 #include "judge/asked.h"
 #include "judge/modes.h"
 #include "judge/shown.h"
+#include "lint/contacts.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -291,6 +292,8 @@ std::vector<Leg> legs_of(const Resolved& resolved, std::span<const Judgement> ju
     if (test == nullptr || part == nullptr || test->probes.size() != 2 || !test->probes[0] ||
         !test->probes[1])
       continue;
+    // What leaks to earth is no winding.
+    if (!on_own_contacts(*test, *part) || std::isinf(one.service.ohm.high)) continue;
     const auto curve = model_expectation(resolved, *part, *test);
     if (!curve || !curve->model) continue;
     Leg leg{&one, text_of(*test->probes[0]), text_of(*test->probes[1]), 0, 0};

@@ -121,15 +121,23 @@ struct Reader : Seen_suspect {
     return {std::min(from, highest_range), infinity};
   }
 
+  // Through its earth goes no current.
+  std::size_t ends_without_earth() const {
+    const auto& ends = component->contacts;
+    return static_cast<std::size_t>(std::count_if(
+        ends.begin(), ends.end(), [&](const auto& end) { return !is_earthed(path.resolved, *end); }));
+  }
+
   // Whether current may go round past one of several paths that is open. Of a heater no key says how
   // its elements are joined; where two of three add up to the third they lie in a row.
   bool may_be_ring() const {
     if (has(&Component_type::connection)) return has(&Component_type::connection, Connection::delta);
-    if (component == nullptr ||
+    if (component == nullptr || ends_without_earth() != 3 ||
         (!component->is(Component_kind::heater) && !component->is(Component_kind::winding)))
       return false;
     const auto model = component->get(&Component_type::model);
-    if (!model || model->pairs.size() != 3) return true;
+    if (!model || model->pairs.empty()) return true;
+    if (model->pairs.size() != 3) return false;
     double sum = 0, greatest = 0;
     for (const Terminal_pair& pair : model->pairs) {
       const double ohm = pair.resistance ? pair.resistance->si : 0;
@@ -170,6 +178,13 @@ struct Reader : Seen_suspect {
     return expect.min ? expect.min->si : healthy->low;
   }
 
+  // Than the two of one path; the middle of a winding may lie on earth.
+  bool has_more_ends() const {
+    if (component == nullptr || ends_without_earth() > 2) return true;
+    const auto model = component->get(&Component_type::model);
+    return model && model->pairs.size() > 1;
+  }
+
   // What a test that states a least reading calls too low is a short to whoever wrote it.
   Interval of_short() const {
     // Where a closed path is healthy, what reads more than that is no short.
@@ -179,7 +194,7 @@ struct Reader : Seen_suspect {
     if (least && *least > near_zero) return below(*least);
     // The other paths leave more of one that is shorted, or of a wire to its neighbour: half of two windings
     // in a row, two sensors side by side.
-    if (several_paths() && healthy && healthy->low > near_zero && healthy->high < infinity)
+    if (several_paths() && has_more_ends() && healthy && healthy->low > near_zero && healthy->high < infinity)
       return below(healthy->low);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
     const bool contact = component != nullptr && component->is(Component_kind::switch_);

@@ -9,6 +9,7 @@
 #include "judge/case.h"
 #include "judge/shown.h"
 #include "lint/rule.h"
+#include "model/spoken.h"
 #include "ohmlore/version.h"
 #include "plan/job_list.h"
 #include "publish/job_records.h"
@@ -209,6 +210,16 @@ std::string of_another_profile(const Job& before, const Resolved& resolved) {
              : fmt::format("the record is one of profile {}, not of {}", before.profile, id);
 }
 
+// "X4.12" names no X4.1.
+static bool names_contact(std::string_view text, std::string_view contact) {
+  for (std::size_t at = text.find(contact); at != text.npos; at = text.find(contact, at + 1)) {
+    const std::string_view before = text.substr(0, at), behind = text.substr(at + contact.size());
+    if ((before.empty() || !is_id(before.substr(before.size() - 1))) && !is_id(behind.substr(0, 1)))
+      return true;
+  }
+  return false;
+}
+
 // A reading of other contacts than those of its test, as the record has them.
 static std::string read_elsewhere(const Job_reading& reading, const Test& test) {
   const auto side = enumerator_of<Side>(reading.side);
@@ -216,14 +227,14 @@ static std::string read_elsewhere(const Job_reading& reading, const Test& test) 
   const bool other_probes =
       !reading.probes.empty() &&
       std::any_of(test.probes.begin(), test.probes.end(), [&](const Value<Contact>& probe) {
-        return probe && reading.probes.find(text_of(*probe)) == std::string::npos;
+        return probe && !names_contact(reading.probes, text_of(*probe));
       });
   if (!other_side && !other_probes) return {};
-  return fmt::format("{} was read{}{} by the record, and its test has {} {} now: it is judged as that; "
+  return fmt::format("{} was read{}{} by the record, and its test has {}{} now: it is judged as that; "
                      "where the leads lay elsewhere, read it again",
-                     reading.test, other_side ? " " + printable(reading.side) : "",
+                     reading.test, other_side ? " " + spoken(*side) : "",
                      other_probes ? " on " + printable(reading.probes) : "", contacts_of(test),
-                     test.side ? word_of(*test.side) : "");
+                     test.side ? " " + spoken(*test.side) : "");
 }
 
 std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash) {
