@@ -180,6 +180,17 @@ TEST(Diff, CountsTheDigitsOfAModelWithoutTolerance) {
             "spelling changed: flow, model, at: 25 °C becomes 298.15 K\n");
 }
 
+// V²/P of 230 V and 3 kW was "wider: ±5 % instead of ±0.000000000000081 %".
+TEST(Diff, AValueThatIsWorkedOutHasNoWidthOfItsOwn) {
+  const std::string heater =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          R"("kind": "heater", "name": "Heater", "between": ["X2.3", "X2.2"],
+                    "model": {"kind": "power", "voltage": "230 V", "power": "3 kW"})"}});
+  const std::string text =
+      said(changed({{R"("power": "3 kW")", R"("power": "3 kW", "tolerance": "5 %")"}}, heater));
+  EXPECT_NE(text.find("(wider: ±5 % instead of ±0 %)"), std::string::npos) << text;
+}
+
 TEST(Diff, SaysWhatChangedBetweenTwoTerminals) {
   const std::string motor =
       replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",

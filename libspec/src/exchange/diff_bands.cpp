@@ -43,11 +43,22 @@ std::vector<std::string> pair_steps(const Resistance_model& older, const Resista
   return steps;
 }
 
+const Table_row* row_at(const Resistance_model& model, double kelvin) {
+  const auto row = std::find_if(model.rows.begin(), model.rows.end(),
+                                [&](const Table_row& one) { return one.at && one.at->si == kelvin; });
+  return row == model.rows.end() ? nullptr : &*row;
+}
+
 // Between its rows a table says hardly more than that the curve falls or rises.
 bool states(const Resistance_model& model, double kelvin) {
-  return *model.kind != Model_kind::table ||
-         std::any_of(model.rows.begin(), model.rows.end(),
-                     [&](const Table_row& row) { return row.at && row.at->si == kelvin; });
+  return *model.kind != Model_kind::table || row_at(model, kelvin) != nullptr;
+}
+
+// Not what the rows beside it would make of a row that has limits alone.
+std::optional<double> stated_nominal(const Resistance_model& model, double kelvin) {
+  if (*model.kind != Model_kind::table) return nominal_resistance(model, kelvin);
+  const Table_row* row = row_at(model, kelvin);
+  return row != nullptr && row->nominal ? std::optional(row->nominal->si) : std::nullopt;
 }
 
 // Its rows are compared one by one.
@@ -91,8 +102,11 @@ std::string band_step(const Stated& older, const Stated& newer) {
   // A shift that the figures show; a band may also change its limits alone.
   if (std::fabs(new_middle - old_middle) > 5e-4 * std::fabs(old_middle))
     step = step_between(old_middle, new_middle, Dimension::resistance);
-  const double old_width = older.ohm.width() / std::fabs(old_middle),
-               new_width = newer.ohm.width() / std::fabs(new_middle);
+  const auto relative_width = [](const Stated& band, double middle) {
+    const double width = band.ohm.width() / std::fabs(middle);
+    return width < 1e-12 ? 0 : width; // of one value that was worked out, outward
+  };
+  const double old_width = relative_width(older, old_middle), new_width = relative_width(newer, new_middle);
   if (std::isfinite(old_width) && std::isfinite(new_width) &&
       std::fabs(new_width - old_width) > 5e-3 * old_width)
     step += fmt::format(
@@ -123,8 +137,7 @@ std::vector<std::string> model_steps(const Resolved& older, Node_id older_node, 
     const auto before = rules::stated_band(*x, kelvin, Taken::literally);
     const auto after = rules::stated_band(*y, kelvin, Taken::literally);
     if (!before || !after) continue;
-    const Stated old = {*before, nominal_resistance(*x, kelvin)},
-                 now = {*after, nominal_resistance(*y, kelvin)};
+    const Stated old = {*before, stated_nominal(*x, kelvin)}, now = {*after, stated_nominal(*y, kelvin)};
     if (same_band(old, now)) continue;
     const bool everywhere =
         *x->kind == Model_kind::fixed && *y->kind == Model_kind::fixed && !x->at && !y->at;

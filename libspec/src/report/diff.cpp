@@ -83,7 +83,10 @@ std::string text_of(const Document_diff& diff) {
 }
 
 std::string markdown_of(const Document_diff& diff) {
-  std::string out = fmt::format("### {}\n\n", markdown_text(title_of(diff)));
+  // No place below says of which corpus it is.
+  const std::string& file = diff.newer_file.empty() ? diff.older_file : diff.newer_file;
+  std::string out = fmt::format("### {}{}\n\n", markdown_text(title_of(diff)),
+                                diff.id.empty() ? " " + markdown_text(printable(file)) : "");
   const std::string verdict = revision_verdict(diff);
   if (!verdict.empty())
     out += fmt::format("{}{}: {}{}\n\n", diff.revision_must_grow() ? "**" : "",

@@ -17,9 +17,12 @@ struct Client {
   std::vector<std::string> folders;
 };
 
+/// Without a slash at its end, which an editor may write at one time and not at another.
 inline std::optional<std::string> folder_at(const Json* from, std::string_view name) {
   const auto uri = text_at(from, {name});
-  return uri ? path_of(*uri) : std::nullopt;
+  auto folder = uri ? path_of(*uri) : std::nullopt;
+  if (folder && folder->size() > 1 && folder->ends_with('/')) folder->pop_back();
+  return folder;
 }
 
 /// Of an array of WorkspaceFolder.
