@@ -776,7 +776,7 @@ TEST(Serve_documents, one_at_a_time_and_first_what_is_typed_into) {
       fmt::format(
           R"({{"textDocument": {{"uri": "{}", "version": 2}}, "contentChanges": [{{"text": "[["}}]}})",
           folder.uri("corpus.json")));
-  for (const char* name : {"corpus.json", "alder.profile.json", "larch.profile.json"}) {
+  for (const char* name : {"corpus.json", "larch.profile.json", "alder.profile.json"}) {
     const auto sent = editor.server.when_idle();
     ASSERT_EQ(sent.size(), 1u) << name;
     EXPECT_NE(sent[0].find(folder.uri(name)), std::string::npos) << sent[0];

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <tuple>
 
 #include <fmt/format.h>
 #include <rapidjson/error/en.h>
@@ -483,7 +484,7 @@ std::vector<std::string> Language_server::when_idle() {
   if (session.phase != Session::Phase::runs) return {};
   auto& documents = session.workspace.documents();
   const auto next = std::max_element(documents.begin(), documents.end(), [](const auto& a, const auto& b) {
-    return a.second.due < b.second.due;
+    return std::tie(a.second.due, a.second.turn) < std::tie(b.second.due, b.second.turn);
   });
   if (next != documents.end() && next->second.due != Due::no)
     session.send_findings(next->second);

@@ -40,7 +40,8 @@ struct Open_document {
   std::filesystem::path real; ///< of a file: its path however it is spelt
   std::string text;
   std::optional<std::int64_t> version;
-  /// Grows with each text of any document: of two of one file the later stands for it.
+  /// Grows with each text of any document: of two of one file the later stands for it, and findings of the
+  /// latest are sent first.
   std::uint64_t turn = 0;
   Due due = Due::text;
   std::unique_ptr<Analysis> analysis; ///< null: not of this text
