@@ -221,6 +221,7 @@ std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surr
   linted.reserve(hands.size());
   for (In_hand& hand : hands) {
     if (hand.read.document.whole()) {
+      drop_switched_off(hand); // of that nobody is told, wherever it stands
       ask_by_ids(hand, order);
       finish(hand, rules.size() == all_rules().size());
     }

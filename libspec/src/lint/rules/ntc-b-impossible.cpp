@@ -82,12 +82,15 @@ void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_compo
   const Severity severity = made_for_25 ? Severity::error : Severity::warning;
   const auto band = model_interval(model, {room_temperature, room_temperature}, Taken::generously);
   const auto nominal = nominal_resistance(model, room_temperature);
+  const bool outside = band && !band->overlaps(possible_at_25);
+  const double b_at_25 =
+      nominal ? 1 / (model.b->si + 3 * model.c->si * std::log(*nominal) * std::log(*nominal)) : 0;
+  if (!outside && nominal && possible_at_25.contains(*nominal) && possible_b.contains(b_at_25)) return;
   const At_25 there = at_25(model);
   // Without room for an answer in a double: else a curve of hotter temperatures may end before, unless 25 °C
   // is one that the part is made for.
   const bool rises = model.b->si >= 0 && model.c->si >= 0;
   const bool none = !nominal && (rises || (made_for_25 && !there.reached));
-  const bool outside = band && !band->overlaps(possible_at_25);
   if (none || outside) {
     sink.report_as(
         severity, model.a.node,
@@ -96,14 +99,12 @@ void check_at_25(Sink& sink, const Resistance_model& model, const Resolved_compo
             "exponents, and whether they are for R in ohm",
             outside ? ohm(*band) : "no resistance", ohm(possible_at_25.low), ohm(possible_at_25.high)));
   } else if (nominal && !there.with_possible_b) {
-    const double l = std::log(*nominal);
     sink.report_as(
         severity, model.b.node,
         fmt::format(
             "with these coefficients B is {} at 25 °C ({}), and that of an NTC lies between {} and {}; "
             "look at the exponents, and whether b and c are exchanged",
-            kelvin(1 / (model.b->si + 3 * model.c->si * l * l)), ohm(*nominal), kelvin(possible_b.low),
-            kelvin(possible_b.high)));
+            kelvin(b_at_25), ohm(*nominal), kelvin(possible_b.low), kelvin(possible_b.high)));
     sink.relate(model.c.node, "c");
   }
 }
