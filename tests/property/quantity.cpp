@@ -2,6 +2,7 @@
 // fixed.
 #include "ohmlore/quantity.h"
 #include "support/cases.h"
+#include "units/plain.h"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -117,17 +118,45 @@ std::string mutated_seed(Random& random) {
   return text;
 }
 
+// As most are spelled, or nearly so: a number of any length, a space, a unit; now and then two of them.
+std::string random_plain(Random& random) {
+  constexpr std::string_view plain_units[] = {
+      "Ω",  "kΩ", "MΩ", "mΩ", "V",  "mV", "V ac", "V dc", "A", "mA", "µA", "W",    "kW",      "µF",
+      "pF", "K",  "mK", "°C", "°F", "s",  "ms",   "min",  "h", "d",  "%",  "V AC", "\u03BCF", "kOhm"};
+  std::string text;
+  for (auto values = 1 + random() % 4 / 3; values > 0; --values) {
+    if (random() % 5 == 0) text += '-';
+    for (auto digits = random() % 16 == 0 ? random() % 20 : 1 + random() % 4; digits > 0; --digits)
+      text += static_cast<char>('0' + (random() % 3 == 0 ? 0 : random() % 10));
+    if (random() % 3 == 0) {
+      text += '.';
+      for (auto digits = random() % 16 == 0 ? random() % 20 : 1 + random() % 3; digits > 0; --digits)
+        text += static_cast<char>('0' + random() % 10);
+    }
+    text += " " + one_of(plain_units, random);
+    if (values > 1) text += " to ";
+  }
+  return text;
+}
+
 struct Numbers {
   std::vector<double> values;
   std::optional<Unit_problem> problem;
 };
 
+std::vector<double> of(const Quantity& q) {
+  return {q.si, q.half_digit, static_cast<double>(q.dimension), static_cast<double>(q.form)};
+}
+
+std::vector<double> of(const Range& range) {
+  auto values = of(range.low);
+  for (const double value : of(range.high)) values.push_back(value);
+  values.push_back(range.single);
+  return values;
+}
+
 // Everything that a parse function returns, bit for bit comparable (no value is NaN or negative zero).
 Numbers parse(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
-  const auto of = [](const Quantity& q) {
-    return std::vector<double>{q.si, q.half_digit, static_cast<double>(q.dimension),
-                               static_cast<double>(q.form)};
-  };
   if (grammar == Quantity_grammar::quantity) {
     const auto parsed = parse_quantity(text, allowed);
     EXPECT_NE(parsed.value.has_value(), parsed.problem.has_value());
@@ -142,10 +171,21 @@ Numbers parse(std::string_view text, Quantity_grammar grammar, Dimensions allowe
   const auto parsed = parse_range(text, allowed);
   EXPECT_NE(parsed.value.has_value(), parsed.problem.has_value());
   if (!parsed.value) return {{}, parsed.problem};
-  auto values = of(parsed.value->low);
-  for (const double value : of(parsed.value->high)) values.push_back(value);
-  values.push_back(parsed.value->single);
-  return {values, {}};
+  return {of(*parsed.value), {}};
+}
+
+// What is read without the grammar means what the grammar says, and is canonical. How many were.
+int check_plain(const std::string& text, Quantity_grammar grammar, Dimensions allowed) {
+  const std::optional<Range> plain = units::read_plainly(text, grammar, allowed);
+  if (!plain) return 0;
+  const Quantity& low = plain->low;
+  const std::vector<double> values = grammar == Quantity_grammar::quantity ? of(low)
+                                     : grammar == Quantity_grammar::tolerance
+                                         ? std::vector{low.si, low.si, static_cast<double>(low.dimension)}
+                                         : of(*plain);
+  EXPECT_EQ(parse(text, grammar, allowed).values, values) << text;
+  EXPECT_EQ(canonical_spelling(text, grammar, allowed), text);
+  return 1;
 }
 
 // Messages go into JSON and onto terminals: whatever the text was, they are UTF-8 without control characters.
@@ -169,6 +209,7 @@ bool is_printable_utf8(std::string_view text) {
 
 // How many texts were accepted, so that a test can tell that it tried something.
 int check(const std::string& text, Quantity_grammar grammar, Dimensions allowed) {
+  check_plain(text, grammar, allowed);
   const auto parsed = parse(text, grammar, allowed);
   const auto canonical = canonical_spelling(text, grammar, allowed);
   const auto note = spelling_problem(text, grammar, allowed);
@@ -230,6 +271,40 @@ TEST(Any_text, random_bytes) { check_many(random_bytes, 1, texts / 4); }
 TEST(Any_text, random_pieces) { EXPECT_GT(check_many(random_pieces, 2, texts), understood); }
 
 TEST(Any_text, mutated_seeds) { EXPECT_GT(check_many(mutated_seed, 3, texts), understood); }
+
+TEST(Any_text, random_plain) { EXPECT_GT(check_many(random_plain, 6, texts), understood); }
+
+TEST(Plain_text, means_what_the_grammar_says) {
+  Random random(7);
+  int plain = 0;
+  for (int i = 0; i < texts; ++i)
+    plain += check_plain(random_plain(random), grammars[random() % grammars.size()],
+                         field_dimensions[random() % std::size(field_dimensions)]);
+  EXPECT_GT(plain, texts / 50);
+}
+
+// Both ends of what is taken without the grammar: seventeen characters, the absolute zero, the sign of zero.
+TEST(Plain_text, ends_where_the_grammar_must_be_asked) {
+  const auto is_plain = [](std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
+    return units::read_plainly(text, grammar, allowed).has_value();
+  };
+  using enum Quantity_grammar;
+  EXPECT_TRUE(is_plain("12345678901234567 Ω", quantity, resistance));
+  EXPECT_FALSE(is_plain("123456789012345678 Ω", quantity, resistance));
+  EXPECT_TRUE(is_plain("-273.15 °C", quantity, temperature));
+  EXPECT_FALSE(is_plain("-273.16 °C", quantity, temperature));
+  EXPECT_TRUE(is_plain("0 Ω", quantity, resistance));
+  EXPECT_FALSE(is_plain("-0 Ω", quantity, resistance));
+  EXPECT_TRUE(is_plain("2 K", tolerance, temperature));
+  EXPECT_FALSE(is_plain("2 °C", tolerance, temperature)); // spelled 2 K
+  EXPECT_FALSE(is_plain("-5 %", tolerance, ratio));       // one side alone
+  EXPECT_TRUE(is_plain("12 V ac to 24 V ac", range, voltage));
+  EXPECT_FALSE(is_plain("12 V to 24 V dc", range, voltage));
+  EXPECT_FALSE(is_plain("1 Ω to 2 Ω", quantity, resistance));
+  EXPECT_FALSE(is_plain("1. Ω", quantity, resistance));
+  EXPECT_FALSE(is_plain(".5 Ω", quantity, resistance));
+  EXPECT_FALSE(is_plain("1 V", quantity, resistance));
+}
 
 TEST(Any_text, every_seed_in_every_field) {
   int accepted = 0;

@@ -1,5 +1,6 @@
 // Positions, UTF-8, JSON Pointer tokens, likeness of words, forms of text.
 #include "ohmlore/text.h"
+#include "ohmlore/value.h"
 
 #include <gtest/gtest.h>
 
@@ -297,6 +298,20 @@ TEST(Nearest_word, long_nonsense_costs_nothing) {
 }
 
 // ---- forms
+
+// Every length up to one that is compared whole, and a difference at every place of it.
+TEST(Name, is_the_same_where_all_letters_are) {
+  for (std::size_t size = 0; size < 20; ++size) {
+    const std::string name = std::string("abcdefghijklmnopqrstuvwxyz").substr(0, size);
+    EXPECT_TRUE(same_name(name, std::string(name)));
+    EXPECT_FALSE(same_name(name, name + "a"));
+    for (std::size_t at = 0; at < size; ++at) {
+      std::string other = name;
+      other[at] = 'A';
+      EXPECT_FALSE(same_name(name, other)) << name << " and " << other;
+    }
+  }
+}
 
 TEST(Id, letters_digits_underscore_and_dash) {
   for (const auto id : {"a", "Z", "0", "X4", "flow_sensor", "ntc-10k-b3977-1pct", "a_-"})

@@ -53,6 +53,7 @@ private:
   bool integer(const Field& field, Node_id node);
   bool contact(const Field& field, Node_id node);
   bool quantity(const Field& field, const Type& type, Node_id node);
+  bool other_quantity(const Field& field, Quantity_grammar grammar, Node_id node);
   bool written_text(const Field& field, Node_id node);
 
   // Adds a fix that writes something else at a node.

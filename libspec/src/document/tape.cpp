@@ -261,7 +261,7 @@ void Tape_builder::parse(std::size_t start) {
   const std::string_view text = document_.text();
   std::vector<char> copy(document_.text_);
   std::vector<Patch> patches;
-  document_.nodes_.reserve(text.size() / 10 + 2);
+  document_.nodes_.reserve(text.size() / 8 + 2); // most have a node for nine or ten bytes
   for (;;) {
     document_.nodes_.assign(1, Node{}); // the placeholder
     document_.decoded_.clear();

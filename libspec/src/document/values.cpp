@@ -7,7 +7,7 @@
 #include "document/decoder.h"
 #include "document/syntax.h"
 #include "document/wording.h"
-#include "units/canonical.h"
+#include "units/plain.h"
 
 namespace ohmlore {
 
@@ -257,34 +257,49 @@ bool Decoder::contact(const Field& field, Node_id node) {
   return false;
 }
 
+static Quantity_grammar grammar_of(const Field& field, const Type& type) {
+  if (type.shape == Shape::tolerance) return Quantity_grammar::tolerance;
+  return type.shape == Shape::range && !field.single ? Quantity_grammar::range : Quantity_grammar::quantity;
+}
+
 bool Decoder::quantity(const Field& field, const Type& type, Node_id node) {
-  if (!is_type(field, node, Node_type::string, "text with a unit") || !written_text(field, node))
+  if (!is_type(field, node, Node_type::string, "text with a unit")) return false;
+  const Text text = document_.string(node);
+  const Quantity_grammar grammar = grammar_of(field, type);
+  const std::optional<Range> plain = units::read_plainly(text, grammar, field.dimensions);
+  if (plain) {
+    scalar_.range = *plain;
+    scalar_.quantity = plain->low;
+    if (grammar == Quantity_grammar::tolerance)
+      scalar_.tolerance = {plain->low.si, plain->low.si, plain->low.dimension};
+  } else if (!written_text(field, node) || !other_quantity(field, grammar, node)) {
     return false;
+  }
+  document_.quantities_.push_back({node, grammar, field.dimensions,
+                                   grammar == Quantity_grammar::tolerance ? Range() : scalar_.range,
+                                   plain.has_value()});
+  return true;
+}
+
+// In any spelling.
+bool Decoder::other_quantity(const Field& field, Quantity_grammar grammar, Node_id node) {
   const Text text = document_.string(node);
   std::optional<Unit_problem> problem;
-  Quantity_grammar grammar = Quantity_grammar::quantity;
-  scalar_.range = {};
   auto take = [&]<class T>(Parsed<T> parsed, T& into) {
     if (parsed.value)
       into = *parsed.value;
     else
       problem = std::move(parsed.problem);
   };
-  if (type.shape == Shape::tolerance) {
-    grammar = Quantity_grammar::tolerance;
-    take(parse_tolerance(text, field.dimensions), scalar_.tolerance);
-  } else if (type.shape == Shape::range && !field.single) {
-    grammar = Quantity_grammar::range;
-    take(parse_range(text, field.dimensions), scalar_.range);
-  } else {
+  switch (grammar) {
+  case Quantity_grammar::tolerance: take(parse_tolerance(text, field.dimensions), scalar_.tolerance); break;
+  case Quantity_grammar::range: take(parse_range(text, field.dimensions), scalar_.range); break;
+  case Quantity_grammar::quantity:
     take(parse_quantity(text, field.dimensions), scalar_.quantity);
     scalar_.range = {scalar_.quantity, scalar_.quantity, true};
+    break;
   }
-  if (!problem) {
-    document_.quantities_.push_back({node, grammar, field.dimensions, scalar_.range,
-                                     units::plainly_canonical(text, grammar, field.dimensions)});
-    return true;
-  }
+  if (!problem) return true;
   const Node& n = document_.node(node);
   const bool exact = !n.escaped && problem->end <= text.size() && problem->begin < problem->end;
   std::string message = fmt::format("{}: {}", value_name(document_, field, node), problem->detail);

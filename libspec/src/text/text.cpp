@@ -73,7 +73,7 @@ void append_code_point(std::string& text, char32_t c) {
   }
 }
 
-// As many bytes as the text begins with, in steps of 32, 8 and 1.
+// As many bytes as the text begins with, in steps of 32 and 8.
 static std::size_t ascii_prefix(std::string_view text) {
   constexpr std::uint64_t high_bits = 0x8080808080808080u;
   std::size_t i = 0;
@@ -83,7 +83,9 @@ static std::size_t ascii_prefix(std::string_view text) {
   }
   for (std::uint64_t eight; i + 8 <= text.size(); i += 8) {
     std::memcpy(&eight, text.data() + i, 8);
-    if ((eight & high_bits) != 0) break;
+    if constexpr (std::endian::native == std::endian::big) eight = __builtin_bswap64(eight);
+    if (const std::uint64_t high = eight & high_bits; high != 0)
+      return i + static_cast<std::size_t>(std::countr_zero(high)) / 8;
   }
   while (i < text.size() && static_cast<unsigned char>(text[i]) < 0x80) ++i;
   return i;

@@ -91,43 +91,6 @@ std::string canonical(const Reading& reading, Quantity_grammar grammar, Prefixes
   return "+" + first + " -" + second;
 }
 
-// A number, one space and the canonical spelling of a unit. Units that another dimension spells otherwise are
-// left to the reader, and volts and amperes, since a range may say their form at one end alone.
-static bool plainly_canonical(std::string_view text, Dimensions allowed) {
-  const bool is_negative = text.starts_with('-');
-  if (is_negative) text.remove_prefix(1);
-  bool is_zero = true;
-  const auto digits_end = [&](std::size_t at) {
-    for (; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at) is_zero &= text[at] == '0';
-    return at;
-  };
-  const std::size_t whole = digits_end(0);
-  if (whole == 0) return false;
-  std::size_t number = whole;
-  if (text.substr(whole).starts_with('.')) {
-    number = digits_end(whole + 1);
-    if (number == whole + 1) return false;
-  }
-  if (is_zero && is_negative) return false; // of -0 the sign goes
-  const std::string_view unit = text.substr(number);
-  const auto is = [&](auto... symbols) { return ((unit == symbols) || ...); };
-  if (is(" °C"))
-    return allowed.has(Dimension::temperature) && !allowed.has(Dimension::temperature_difference);
-  if (is(" K")) return !allowed.has(Dimension::temperature);
-  return is(" s", " Ω", " kΩ", " MΩ", " %", " V ac", " V dc", " W", " kW", " µF", " min");
-}
-
-bool plainly_canonical(std::string_view text, Quantity_grammar grammar, Dimensions allowed) {
-  constexpr std::string_view to = " to ";
-  // A tolerance in °C is a difference, spelled K.
-  if (grammar == Quantity_grammar::tolerance) allowed = allowed.without(Dimension::temperature);
-  if (grammar != Quantity_grammar::range) return plainly_canonical(text, allowed);
-  const std::size_t between = text.find(to);
-  if (between == std::string_view::npos) return plainly_canonical(text, allowed);
-  return plainly_canonical(text.substr(0, between), allowed) &&
-         plainly_canonical(text.substr(between + to.size()), allowed);
-}
-
 }
 
 std::string ohmlore::canonical_spelling(std::string_view text, Quantity_grammar grammar, Dimensions allowed,

@@ -309,22 +309,9 @@ bool settle(Reader& reader, Value& value, std::size_t begin) {
     const auto exponent_begin = static_cast<std::size_t>(value.exponent.data() - reader.text.data());
     return reader.fail(Fault::exponent, exponent_begin, exponent_begin + value.exponent.size(), dimension);
   }
-  const auto scale = scale_of(value.unit, dimension);
-  const int exponent = value.number.exponent + scale.power;
-  const int lowest = scale.offset_hundredths != 0 ? lowest_offset_exponent : lowest_exponent;
-  if (exponent < lowest || exponent > highest_exponent)
-    return reader.fail(Fault::out_of_reach, begin, unit_end);
-
-  const double si = nearest(scaled(value.number, scale));
-  if (dimension == Dimension::temperature && si < 0)
-    return reader.fail(Fault::below_absolute_zero, begin, unit_end, dimension);
-  if (const double size = std::fabs(si); size > 1e30 || (size != 0 && size < 1e-30))
-    return reader.fail(Fault::out_of_reach, begin, unit_end);
-  value.quantity.si = si;
-  auto half = scale;
-  half.offset_hundredths = 0;
-  value.quantity.half_digit = nearest(scaled({5, value.number.exponent - 1}, half));
   value.quantity.dimension = dimension;
+  if (const std::optional<Fault> fault = set_si(value.quantity, value.number, value.unit))
+    return reader.fail(*fault, begin, unit_end, dimension);
   return true;
 }
 
@@ -503,6 +490,23 @@ Outcome read(std::string_view text, Quantity_grammar grammar, Dimensions allowed
   }
   if (!whole) outcome.failure = reader.failure;
   return outcome;
+}
+
+std::optional<Fault> set_si(Quantity& quantity, const Decimal& number, Scaled_unit unit) {
+  const Scale scale = scale_of(unit, quantity.dimension);
+  const int exponent = number.exponent + scale.power;
+  const int lowest = scale.offset_hundredths != 0 ? lowest_offset_exponent : lowest_exponent;
+  if (exponent < lowest || exponent > highest_exponent) return Fault::out_of_reach;
+
+  const double si = nearest(scaled(number, scale));
+  if (quantity.dimension == Dimension::temperature && si < 0) return Fault::below_absolute_zero;
+  if (const double size = std::fabs(si); size > 1e30 || (size != 0 && size < 1e-30))
+    return Fault::out_of_reach;
+  Scale half = scale;
+  half.offset_hundredths = 0;
+  quantity.si = si;
+  quantity.half_digit = nearest(scaled({5, number.exponent - 1}, half));
+  return std::nullopt;
 }
 
 Dimensions dimensions_of_tolerance(Dimensions allowed) {

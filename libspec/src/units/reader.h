@@ -71,6 +71,10 @@ struct Outcome {
 /// Reads the whole text.
 Outcome read(std::string_view text, Quantity_grammar grammar, Dimensions allowed);
 
+/// Gives a quantity whose dimension is known the value and the half digit of a number in a unit of that
+/// dimension. Returns why there is none: out_of_reach, or below_absolute_zero.
+std::optional<Fault> set_si(Quantity& quantity, const Decimal& number, Scaled_unit unit);
+
 /// The dimensions that the units of a tolerance may have: a temperature varies by a temperature difference.
 Dimensions dimensions_of_tolerance(Dimensions allowed);
 

@@ -1,5 +1,6 @@
 #include "units/canonical.h"
 #include "units/explain.h"
+#include "units/plain.h"
 
 #include <fmt/format.h>
 
@@ -64,7 +65,7 @@ std::optional<Unusual> unusual_in(std::string_view text, const units::Reading& r
 
 std::optional<Unit_problem> spelling_problem(std::string_view text, Quantity_grammar grammar,
                                              Dimensions allowed) {
-  if (units::plainly_canonical(text, grammar, allowed)) return std::nullopt;
+  if (units::read_plainly(text, grammar, allowed)) return std::nullopt;
   const auto outcome = units::read(text, grammar, allowed);
   if (outcome.failure) return std::nullopt;
   auto canonical = units::canonical(outcome.reading, grammar);
