@@ -70,15 +70,15 @@ struct Handler {
   std::vector<Node>& nodes;
   std::vector<Text>& decoded;
   Arena& arena;
-  Node_id open = 0; // innermost container
+  Node_id open = 0;  // innermost container
+  Node_id count = 1; // of nodes, the placeholder among them
   unsigned depth = 0;
   bool perhaps_huge = false; // a number is long enough, or has an exponent
 
   std::uint32_t here() const { return static_cast<std::uint32_t>(stream.Tell()); }
 
   Node& push(Node_type type, std::uint32_t begin, std::uint32_t end) {
-    nodes.push_back({begin, end, static_cast<Node_id>(nodes.size() + 1), open, 0, type});
-    return nodes.back();
+    return nodes.emplace_back(Node{begin, end, ++count, open, 0, type});
   }
   bool value(Node_type type, std::uint32_t begin, std::uint32_t end) {
     push(type, begin, end);
@@ -142,13 +142,13 @@ struct Handler {
     if (depth == most_depth) return false;
     ++depth;
     value(type, here() - 1, here());
-    open = static_cast<Node_id>(nodes.size() - 1);
+    open = count - 1;
     return true;
   }
   bool finish(std::uint32_t end) {
     --depth;
     nodes[open].end = end;
-    nodes[open].next = static_cast<Node_id>(nodes.size());
+    nodes[open].next = count;
     open = nodes[open].parent;
     return true;
   }
@@ -159,7 +159,10 @@ struct Handler {
 
   // Where the text stopped early: a key without its value is no member, and what is open is closed.
   void close_all(std::uint32_t end) {
-    if (nodes.back().key) nodes.pop_back();
+    if (nodes.back().key) {
+      nodes.pop_back();
+      --count;
+    }
     while (open != 0) finish(end);
   }
 };

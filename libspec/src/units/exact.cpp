@@ -70,8 +70,8 @@ struct Big {
 };
 
 // Long division to 63 or 64 bits of quotient. The remainder goes into the lowest bit, far below the last bit
-// of a double, so that the one rounding is the conversion to double.
-double divide(const Fraction& exact) {
+// of a double, so that the one rounding is the conversion to double. Apart, since hardly any number needs it.
+[[gnu::noinline]] double divide(const Fraction& exact) {
   Big numerator(exact.numerator);
   Big divisor(exact.divisor);
   numerator.multiply_by_power_of_ten(exact.exponent);
