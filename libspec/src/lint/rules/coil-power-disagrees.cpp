@@ -1,5 +1,6 @@
 #include "lint/measured.h"
 #include "lint/power.h"
+#include "lint/readings.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -7,12 +8,6 @@ namespace {
 // Makers state the power of a coil cold or at its working temperature, where copper reads up to 1.4 times as
 // much, and within about ±15 %. Common practice, no source.
 constexpr Interval allowed = {0.85 / 1.4, 1.15};
-
-bool has_diode_beside(const Resolved_component& component) {
-  const auto suppression = component.get(&Component_type::suppression);
-  return component.is(Component_kind::coil) && !component.get(&Component_type::series_resistance) &&
-         suppression && **suppression == Suppression::diode;
-}
 
 bool is_fed_by_dc(const Resolved_component& component) {
   const auto drive = component.get(&Component_type::drive);
@@ -43,19 +38,18 @@ void check_ac(const Subject& subject, Sink& sink, const Resolved_component& comp
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     if (is_fed_by_ac(component)) check_ac(subject, sink, component);
-    const bool diode = has_diode_beside(component);
-    if (!is_fed_by_dc(component) || (!diode && !is_plain_coil(component))) continue;
-    const auto rated = rated_resistance(component);
+    const bool is_plain = is_fed_by_dc(component) && is_plain_as_fed(component);
+    const auto rated = is_plain ? rated_resistance(component) : std::nullopt;
     if (!rated) continue;
+    const Interval likely = Interval{*rated, *rated} * allowed;
+    const bool meter_sees_diode = conducts_beside_the_coil(component, likely.high);
     each_band_at_room(subject, component, [&](Node_id node, Interval band) {
-      if (band.overlaps(Interval{*rated, *rated} * allowed)) return;
-      // A diode beside the coil takes no current of its supply, and may take some of the meter's.
-      if (diode && band.low < *rated) return;
+      if (band.overlaps(likely) || (meter_sees_diode && band.high < likely.low)) return;
       sink.report(
           node,
           fmt::format("{} beside a rating that makes V²/P = {}: a dc coil reads {} at room temperature; "
                       "look at voltage, power and resistance",
-                      ohm(band), ohm(*rated), ohm(Interval{*rated * allowed.low, *rated * allowed.high})));
+                      ohm(band), ohm(*rated), ohm(likely)));
     });
   }
 }
