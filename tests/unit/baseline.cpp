@@ -173,6 +173,46 @@ TEST(Baseline, knows_as_many_as_it_counts) {
   EXPECT_EQ(findings.size(), 3u);
 }
 
+// A warning was forgiven. That something elsewhere made it an error, nobody has seen yet.
+TEST(Baseline, knows_nothing_that_is_worse_than_what_was_found) {
+  const Finding error = finding("/a", "1");
+  Finding warning = error;
+  warning.as_found = Severity::warning;
+  Finding raised = warning; // by the policy
+  raised.severity = Severity::error;
+  const auto left = [](const Baseline_entry& known, std::vector<Finding> findings) {
+    EXPECT_EQ(said({known}, findings), Texts()) << "and what is worse is there still";
+    return findings.size();
+  };
+  Baseline_entry of_warning = entry(warning);
+  of_warning.severity = Severity::warning;
+  EXPECT_EQ(left(of_warning, {warning}), 0u);
+  EXPECT_EQ(left(of_warning, {raised}), 0u) << "a policy proves nothing";
+  EXPECT_EQ(left(of_warning, {error}), 1u);
+  EXPECT_EQ(left(of_warning, {error, warning}), 1u);
+  EXPECT_EQ(left(entry(error), {warning}), 0u);
+}
+
+TEST(Baseline, renewed_takes_what_is_worse_for_new) {
+  const Finding error = finding("/a", "1");
+  Finding warning = error;
+  warning.as_found = Severity::warning;
+  const Baseline_entry fresh = {{}, 1, "y", "new", "", 0};
+  const auto first = renewed({}, std::vector{warning}, {}, all_of_a, {}, fresh);
+  ASSERT_EQ(first.entries.size(), 1u);
+  EXPECT_EQ(first.entries[0].severity, Severity::warning);
+  const auto second = renewed(first.entries, std::vector{error}, {}, all_of_a, {}, fresh);
+  EXPECT_EQ(second.added, 1u);
+  EXPECT_EQ(second.removed, 1u);
+  ASSERT_EQ(second.entries.size(), 1u);
+  EXPECT_EQ(second.entries[0].severity, Severity::error);
+  EXPECT_EQ(second.entries[0].count, 1u);
+  const auto both = renewed(first.entries, std::vector{error, warning}, {}, all_of_a, {}, fresh);
+  ASSERT_EQ(both.entries.size(), 1u) << "a key has one entry";
+  EXPECT_EQ(both.entries[0].severity, Severity::error);
+  EXPECT_EQ(both.entries[0].count, 2u);
+}
+
 TEST(Baseline, says_by_what_a_finding_is_suppressed) {
   std::vector<Finding> findings = {finding("/a", "1")}, suppressed;
   apply_baseline(baseline({entry(findings[0])}), findings, suppressed, all_of_a, {});
@@ -299,7 +339,8 @@ TEST(Baseline, renewed_keeps_what_a_waiver_silences_and_does_not_add_it) {
 }
 
 TEST(Baseline, is_written_in_one_order_and_read_back) {
-  const std::vector<Baseline_entry> entries = {entry(finding("/b", "9 kΩ"), 2), entry(finding("/a", ""))};
+  std::vector<Baseline_entry> entries = {entry(finding("/b", "9 kΩ"), 2), entry(finding("/a", ""))};
+  entries[0].severity = Severity::note;
   const std::string text = baseline_text(entries);
   EXPECT_EQ(text, baseline_text({entries[1], entries[0]}));
   const Baseline read = baseline(entries);

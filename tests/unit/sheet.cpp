@@ -596,6 +596,19 @@ TEST(Sheet, SaysWhatAProfileDoesNotHave) {
   }
 }
 
+// Who profiles the lamp as "red lamp" reads no "lamp red lamp".
+TEST(Sheet, NamesALampInTheWordsOfTheProfile) {
+  const Made made = make(R"({"format": "ohmlore/1.0", "kind": "profile", "id": "p", "revision": 1,
+    "appliance": {"maker": "M", "models": ["A"], "type": "heat_pump", "fuel": "electricity", "controller": {"part": "B"}},
+    "safety": {"supplies": [{"kind": "mains", "isolate_at": "s"}]},
+    "sources": {"s": {"kind": "standard", "title": "t"}}, "source": {"from": "s"},
+    "connectors": {}, "components": {}, "tests": {},
+    "faults": {"f": {"display": {"kind": "blink", "pattern": "3 flashes", "lamp": "red lamp"}, "meaning": "no heat",
+                     "suspects": [{"kind": "board"}]}}})");
+  for (const Language_name& language : languages())
+    EXPECT_NE(made.html(language.language).find(">3 flashes (red lamp)<"), std::string::npos) << language.tag;
+}
+
 // The first readings stand beside the connectors: who reads 15.250 kΩ there must know what the point is.
 TEST(Sheet, SaysBeforeTheFirstReadingThatThePointIsDecimal) {
   const Made made = make(test::larch_profile());

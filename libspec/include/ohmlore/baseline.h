@@ -24,6 +24,7 @@ struct Baseline_entry {
   std::string owner, why, until;
   Node_id node = 0; ///< in the document that it was read from
   Free_members free_members = {};
+  Severity severity = Severity::error; ///< what is found worse is new
 };
 
 struct Baseline {
@@ -56,10 +57,10 @@ struct Looked_at {
   std::set<std::string, std::less<>> gone = {}; ///< names that documents had in keys which are there no more
 };
 
-/// Moves the findings that the baseline knows to those that are suppressed, up to the count of each entry,
-/// and returns what is to be said of the baseline itself: stale entries, and those whose last day is past,
-/// which suppress nothing. What a waiver suppressed already counts as known. Nothing is known of a document
-/// that was not looked at to its end: what is new there could not be seen.
+/// Moves the findings that the baseline knows to those that are suppressed, up to the count and the severity
+/// of each entry, and returns what is to be said of the baseline itself: stale entries, and those whose last
+/// day is past, which suppress nothing. What a waiver suppressed already counts as known. Nothing is known of
+/// a document that was not looked at to its end: what is new there could not be seen.
 std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Finding>& findings,
                                     std::vector<Finding>& suppressed, const Looked_at& looked_at,
                                     const Lint_options& options);
@@ -70,9 +71,9 @@ struct Renewed_baseline {
   std::set<std::string> not_whole; ///< documents that hide what comes behind a finding: to be mended first
 };
 
-/// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do,
-/// all that the run could not judge, and new ones as `fresh` has them for the rest. What a waiver suppressed
-/// is found too, but not added.
+/// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do
+/// or some are worse, all that the run could not judge, and new ones as `fresh` has them for the rest. What a
+/// waiver suppressed is found too, but not added.
 Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const Finding> findings,
                          std::span<const Finding> suppressed, const Looked_at& looked_at,
                          const Lint_options& options, const Baseline_entry& fresh);

@@ -79,7 +79,8 @@ struct Finding {
   /// it, "against" and that one behind it: its id, its place, or of another document what it says.
   std::string value;
   std::optional<Finding_suppression> suppressed;
-  bool fails = false;      ///< at or above the failing level of its run, and of a rule that may fail
+  bool fails = false; ///< at or above the failing level of its run, and of a rule that may fail
+  Severity as_found = Severity::error; ///< before a policy, in the findings of a run
   std::uint32_t times = 1; ///< how many it is told for: others contradict the same place in the same words
   Finding_group group{};
 };

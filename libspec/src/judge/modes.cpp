@@ -292,11 +292,6 @@ std::string_view mind_the_protector(const Resolved_component& component) {
   return "the protector may have opened in the heat: let it cool, and read again";
 }
 
-bool conducts_beside_the_coil(const Resolved_component& component, Interval healthy) {
-  const auto suppression = component.get(&Component_type::suppression);
-  return suppression && **suppression == Suppression::diode && healthy.low >= 300;
-}
-
 bool opens_to_protect(const Resolved_component& component) {
   const auto by_hand = component.get(&Component_type::manual_reset);
   return component.is(Component_kind::fuse) || (by_hand && **by_hand);

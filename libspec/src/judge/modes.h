@@ -61,9 +61,7 @@ constexpr double fingers_matter_from = 1e5; ///< in ohm; common practice, no sou
 inline constexpr std::string_view mind_the_fingers =
     "fingers on both tips read a few kΩ to several MΩ: hold the leads by their insulation, and read again";
 
-/// Where a coil with a diode across it reads too low: a meter makes some tenths of a volt over so many ohms,
-/// at which the diode begins to conduct (common practice, no source).
-bool conducts_beside_the_coil(const Resolved_component& component, Interval healthy);
+/// Where a coil with a diode across it reads too low, which may conduct beside it.
 inline constexpr std::string_view mind_the_diode_across =
     "the diode across the coil conducts a little where the positive lead lies on its anode: exchange the "
     "leads, and judge by the higher of the two readings";

@@ -138,7 +138,7 @@ void remark_on_what_is_seen(Judgement& judgement, const Case& one) {
   if (one.expected.component->is(Component_kind::photocell) && judgement.result == Conformity::outside)
     remarks.emplace_back(mind_the_light);
   const Judged& service = judgement.service;
-  if (conducts_beside_the_coil(*one.expected.component, service.ohm) && !judgement.reading.over_range &&
+  if (conducts_beside_the_coil(*one.expected.component, service.ohm.low) && !judgement.reading.over_range &&
       service.result != Conformity::within && service.most.below > service.most.above &&
       judgement.ohm > near_zero_at_most(service.ohm))
     remarks.emplace_back(mind_the_diode_across);

@@ -24,9 +24,19 @@ Free_members free_members_of(const Document& document, Node_id record) {
   return members;
 }
 
+Severity severity_of(Reported reported) {
+  switch (reported) {
+  case Reported::note: return Severity::note;
+  case Reported::warning: return Severity::warning;
+  case Reported::error: break;
+  }
+  return Severity::error;
+}
+
 Baseline_entry entry_of(const Document& document, const Described_baseline_entry& from) {
   Baseline_entry to;
   to.key = {text(from.document), text(from.rule), text(from.at), text(from.value)};
+  if (from.severity) to.severity = severity_of(*from.severity);
   if (from.count) to.count = static_cast<std::size_t>(*from.count);
   to.owner = text(from.owner);
   to.why = text(from.why);
@@ -36,10 +46,11 @@ Baseline_entry entry_of(const Document& document, const Described_baseline_entry
   return to;
 }
 
-// How often the key of each entry was found, no more than it counts.
+// How often the key of each entry was found, no more than it counts and no worse.
 class Found {
 public:
-  explicit Found(std::span<const Baseline_entry> entries) : entries_(entries), found_(entries.size()) {
+  explicit Found(std::span<const Baseline_entry> entries)
+      : entries_(entries), found_(entries.size()), worse_(entries.size()) {
     for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
   /// The entry that a finding falls under, and how much of it falls under none: then it is new. Where a
@@ -53,17 +64,21 @@ public:
     const auto [first, last] = by_key_.equal_range(key_of(finding));
     for (auto same = first; same != last && taken.left > 0; ++same) {
       const std::size_t i = same->second, more = std::min(taken.left, entries_[i].count - found_[i]);
-      if (more == 0) continue;
+      if (finding.as_found > entries_[i].severity) worse_[i] = true;
+      if (more == 0 || finding.as_found > entries_[i].severity) continue;
       found_[i] += more;
       taken = {&entries_[i], taken.left - more};
     }
     return taken;
   }
   const std::vector<std::size_t>& counts() const { return found_; }
+  /// What an entry does not know any more, since it is worse now, is still there.
+  bool is_worse(std::size_t entry) const { return worse_[entry]; }
 
 private:
   std::span<const Baseline_entry> entries_;
   std::vector<std::size_t> found_;
+  std::vector<bool> worse_;
   std::multimap<Finding_key, std::size_t> by_key_;
 };
 
@@ -208,7 +223,7 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
                                       n.begin, n.end, std::move(message)));
     };
     const std::size_t count = found.counts()[i];
-    if (count < entry.count && would_be_found(entry.key, looked_at, options))
+    if (count < entry.count && !found.is_worse(i) && would_be_found(entry.key, looked_at, options))
       say("baseline-stale", why_stale(entry, count, looked_at));
     if (of_what_counts[i] > 0 && has_ended(entry.until, options.today))
       say("baseline-expired", why_expired(entry));
@@ -223,12 +238,20 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
   const std::vector<Baseline_entry> entries = followed(known, looked_at);
   Found found(entries);
   Renewed_baseline out;
-  std::map<Finding_key, std::size_t> others;
+  struct Other {
+    std::size_t count = 0;
+    Severity severity = Severity::note; // of the worst
+  };
+  std::map<Finding_key, Other> others;
+  const auto add = [](auto& to, std::size_t count, Severity severity) {
+    to.count += count;
+    to.severity = std::max(to.severity, severity);
+  };
   for (const Finding& finding : findings)
     if (hides_others(finding, looked_at))
       out.not_whole.insert(finding.document);
     else if (const std::size_t left = found.take(finding).left; left > 0)
-      others[key_of(finding)] += left;
+      add(others[key_of(finding)], left, finding.as_found);
   for (const Finding& finding : suppressed) found.take(finding);
   std::map<Finding_key, std::size_t> kept; // what two ids that are one now both had is one entry
   for (std::size_t i = 0; i < entries.size(); ++i) {
@@ -241,17 +264,18 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
     if (fresh_key)
       out.entries.push_back(std::move(entry));
     else
-      out.entries[same->second].count += entry.count;
+      add(out.entries[same->second], entry.count, entry.severity);
   }
-  for (const auto& [key, count] : others) {
-    out.added += count;
+  for (const auto& [key, other] : others) {
+    out.added += other.count;
     if (const auto known_key = kept.find(key); known_key != kept.end()) { // a key has one entry
-      out.entries[known_key->second].count += count;
+      add(out.entries[known_key->second], other.count, other.severity);
       continue;
     }
     Baseline_entry entry = fresh;
     entry.key = key;
-    entry.count = count;
+    entry.count = other.count;
+    entry.severity = other.severity;
     out.entries.push_back(std::move(entry));
   }
   return out;

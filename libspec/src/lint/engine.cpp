@@ -160,6 +160,14 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
 }
 
+// What rules found and the policy switches off is not kept, unless a waiver may speak of it.
+static void drop_switched_off(In_hand& hand) {
+  const Corpus* corpus = hand.resolved.surroundings.corpus;
+  const List<Waiver>* waivers = hand.read.document.waivers();
+  if (corpus == nullptr || !corpus->policy.severities || (waivers != nullptr && !waivers->empty())) return;
+  drop_switched_off(hand.linted.findings, hand.read.findings.size(), *corpus);
+}
+
 // What a baseline knows a finding by must not go by the order of members. Where one rule found something that
 // does, others may have kept silent by it.
 static void ask_by_ids(In_hand& hand, std::span<const Rule_entry* const> rules) {
@@ -171,24 +179,16 @@ static void ask_by_ids(In_hand& hand, std::span<const Rule_entry* const> rules) 
   Arena texts;
   for (const Rule_entry* entry : rules)
     if (entry->rule->goes_by_order) run(*entry, again, texts, Kept_facts::marks);
+  drop_switched_off(again);
   if (hand.linted.troubles.empty()) hand.linted.troubles = std::move(again.linted.troubles);
   hand.linted.whole = hand.linted.whole && again.linted.whole;
   std::erase_if(findings, goes_by_order);
   std::move(again.linted.findings.begin(), again.linted.findings.end(), std::back_inserter(findings));
 }
 
-// What rules found and the policy switches off is not kept, unless a waiver may speak of it.
-static void drop_switched_off(In_hand& hand) {
-  const Corpus* corpus = hand.resolved.surroundings.corpus;
-  const List<Waiver>* waivers = hand.read.document.waivers();
-  if (corpus == nullptr || !corpus->policy.severities || (waivers != nullptr && !waivers->empty())) return;
-  drop_switched_off(hand.linted.findings, hand.read.findings.size(), *corpus);
-}
-
 static void finish(In_hand& hand, bool with_all_rules) {
   const Document& document = hand.read.document;
   Linted& linted = hand.linted;
-  drop_switched_off(hand);
   place(document.text(), std::span(linted.findings).subspan(hand.read.findings.size()), linted.facts);
   keep_texts(linted.file, linted.document, linted.facts);
   linted.is_corpus = document.corpus() != nullptr;
@@ -221,7 +221,7 @@ std::vector<Linted> lint_documents(std::span<const Read_result> read, const Surr
   linted.reserve(hands.size());
   for (In_hand& hand : hands) {
     if (hand.read.document.whole()) {
-      drop_switched_off(hand); // of that nobody is told, wherever it stands
+      drop_switched_off(hand);
       ask_by_ids(hand, order);
       finish(hand, rules.size() == all_rules().size());
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lint/contacts.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -193,13 +194,21 @@ static bool may_have_resistance_in_series(const Resolved_component& component) {
          may_have(component, "series_resistance", component.own->series_resistance);
 }
 
-bool is_plain_coil(const Resolved_component& component) {
+static bool is_coil_without_series_part(const Resolved_component& component) {
   const auto drive = component.get(&Component_type::drive);
+  return component.is(Component_kind::coil) && !may_have_resistance_in_series(component) && drive &&
+         (**drive == Drive::dc || **drive == Drive::ac);
+}
+
+bool is_plain_coil(const Resolved_component& component) {
   const auto suppression = component.get(&Component_type::suppression);
-  if (!component.is(Component_kind::coil) || may_have_resistance_in_series(component)) return false;
-  if (!drive || (**drive != Drive::dc && **drive != Drive::ac)) return false;
-  return suppression && (**suppression == Suppression::none || **suppression == Suppression::varistor ||
-                         **suppression == Suppression::rc);
+  return is_coil_without_series_part(component) && suppression &&
+         (**suppression == Suppression::none || **suppression == Suppression::varistor ||
+          **suppression == Suppression::rc);
+}
+
+bool is_plain_as_fed(const Resolved_component& component) {
+  return is_plain_coil(component) || (is_coil_without_series_part(component) && has_diode_across(component));
 }
 
 bool conducts_like_a_resistor(const Resolved_component& component) {

@@ -109,6 +109,8 @@ inline constexpr Interval temperatures_of_windings = {zero_celsius - 40, zero_ce
 
 /// A coil without rectifier, electronics or series part, so that dc sees the copper alone.
 bool is_plain_coil(const Resolved_component& component);
+/// The same, or one with a diode across it, which takes none of the current that it is fed.
+bool is_plain_as_fed(const Resolved_component& component);
 /// A part with nothing but metal between its ends, as far as is declared.
 bool is_metal_alone(const Resolved_component& component);
 

@@ -95,6 +95,15 @@ bool reads_through_diodes(const Resolved_component& component) {
           (**suppression == Suppression::bridge || **suppression == Suppression::series_diode));
 }
 
+bool has_diode_across(const Resolved_component& component) {
+  const auto suppression = component.get(&Component_type::suppression);
+  return suppression && **suppression == Suppression::diode;
+}
+
+bool conducts_beside_the_coil(const Resolved_component& component, double ohm) {
+  return has_diode_across(component) && ohm >= 300;
+}
+
 bool is_wound(const Resolved_component& component) {
   return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
          component.is(Component_kind::transformer);

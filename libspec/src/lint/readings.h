@@ -45,6 +45,12 @@ bool is_of_wire(const Resolved_component& component);
 /// Between its contacts a meter reads through diodes, of a rectifier or of what saves power.
 bool reads_through_diodes(const Resolved_component& component);
 
+/// A diode lies across its coil.
+bool has_diode_across(const Resolved_component& component);
+/// Where one may read too little by that: a meter makes some tenths of a volt over a coil of so many ohms, at
+/// which the diode begins to conduct (common practice, no source).
+bool conducts_beside_the_coil(const Resolved_component& component, double ohm);
+
 /// Where it is open, a lamp or a bleeder conducts on beside it.
 bool conducts_when_open(const Resolved_component& component);
 

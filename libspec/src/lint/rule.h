@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -137,11 +138,13 @@ std::size_t report_contradictions(Sink& sink, Node_id node, std::vector<Contradi
   return all.size();
 }
 
-/// The ids of a map, for hints.
+/// The ids of a map, for hints; one that stands twice, which is refused elsewhere, is there once.
 template <class T>
 std::vector<std::string_view> ids_of(const Keyed<T>& map) {
   std::vector<std::string_view> ids;
-  for (const auto& entry : map) ids.push_back(entry.id);
+  std::set<std::string_view> seen;
+  for (const auto& entry : map)
+    if (seen.insert(entry.id).second) ids.push_back(entry.id);
   return ids;
 }
 /// "a", "a and b", "a, b and c"; of a long list the first eight and how many more.

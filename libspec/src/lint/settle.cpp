@@ -74,6 +74,7 @@ static void apply_waivers(Linted& file, bool whole_corpus, const Lint_options& o
 }
 
 static void apply_policy(std::vector<Finding>& findings, const Corpus* corpus) {
+  for (Finding& finding : findings) finding.as_found = finding.severity;
   if (corpus == nullptr) return;
   drop_switched_off(findings, 0, *corpus);
   for (Finding& finding : findings) finding.severity = severity_under(*corpus, finding);

@@ -145,7 +145,7 @@ struct Advice {
     const auto& healthy = situation.tests[number].healthy;
     if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower)) add(mind_the_fingers);
     if (tested != nullptr && healthy && is_shown(Showing::lower) &&
-        conducts_beside_the_coil(*tested, *healthy))
+        rules::conducts_beside_the_coil(*tested, healthy->low))
       add(mind_the_diode_across);
     if (perhaps_open(opens_to_protect)) on_what_opened_it();
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "model/types.h"
+#include "publish/reported.h"
 
 namespace ohmlore {
 
@@ -9,6 +10,7 @@ inline constexpr std::string_view baseline_format = "ohmlore-baseline/1.0";
 
 struct Described_baseline_entry : Record_base {
   Value<Text> document, rule, at, value;
+  Value<Reported> severity;
   Value<std::int64_t> count;
   Value<Text> owner, why, until;
 };

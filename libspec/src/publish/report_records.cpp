@@ -1,16 +1,12 @@
 // The report of findings. Nothing reads it back: the structs are here only to be described.
 #include "model/types.h"
 #include "publish/records.h"
+#include "publish/reported.h"
 
 namespace ohmlore {
 namespace {
 
 // clang-format off
-#define OHMLORE_REPORTED(word) \
-  word(error, "Wrong: not well formed, contradictory or physically impossible.") \
-  word(warning, "Implausible.") \
-  word(note, "Could be better.")
-
 #define OHMLORE_FIX_SAFETIES(word) \
   word(display_only, "To be read; nothing applies it.") \
   word(unsafe, "To be looked at first; no tool applies it.") \
@@ -22,17 +18,13 @@ namespace {
 // clang-format on
 
 #define OHMLORE_WORD(name, doc) {#name, doc},
-enum class Reported : std::uint8_t { OHMLORE_REPORTED(OHMLORE_ENUMERATOR) };
 enum class Safety_of_fix : std::uint8_t { OHMLORE_FIX_SAFETIES(OHMLORE_ENUMERATOR) };
 enum class Silenced_by : std::uint8_t { OHMLORE_SUPPRESSED_BY(OHMLORE_ENUMERATOR) };
 constexpr Word silenced_by_list[] = {OHMLORE_SUPPRESSED_BY(OHMLORE_WORD)};
 constexpr Enumeration silenced_by_words = {"suppressed_by", silenced_by_list};
 constexpr const Enumeration* enumeration(std::type_identity<Silenced_by>) { return &silenced_by_words; }
-constexpr Word reported_list[] = {OHMLORE_REPORTED(OHMLORE_WORD)};
 constexpr Word safety_of_fix_list[] = {OHMLORE_FIX_SAFETIES(OHMLORE_WORD)};
-constexpr Enumeration reported_words = {"reported_severity", reported_list};
 constexpr Enumeration safety_of_fix_words = {"fix_safety", safety_of_fix_list};
-constexpr const Enumeration* enumeration(std::type_identity<Reported>) { return &reported_words; }
 constexpr const Enumeration* enumeration(std::type_identity<Safety_of_fix>) { return &safety_of_fix_words; }
 
 struct Report_program : Record_base {

@@ -24,6 +24,7 @@ std::string baseline_text(std::vector<Baseline_entry> entries, const Free_member
       member(out, "rule", entry.key.rule);
       member(out, "at", entry.key.at);
       member(out, "value", entry.key.value);
+      if (entry.severity != Severity::error) member(out, "severity", word_of(entry.severity));
       if (entry.count > 1) number(out, "count", entry.count);
       member(out, "owner", entry.owner);
       member(out, "why", entry.why);

@@ -45,7 +45,7 @@ Element start_page(pugi::xml_document& document, const Catalogue& words, const s
 void add_kind(Element head, const std::string& kind);
 
 /// A code as the appliance shows it.
-std::string shown_code(const Keyed<Fault>::Entry& fault, const Catalogue& words);
+std::string shown_code(const Keyed<Fault>::Entry& fault);
 
 // The sections, each appended to <main>.
 void add_cautions(Element parent, const Page& page);

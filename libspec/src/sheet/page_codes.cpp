@@ -80,7 +80,7 @@ void add_code(Element parent, const Page& page, const Keyed<Fault>::Entry& entry
   Element article = add(parent, "article", "code");
   set(article, "id", fmt::format("code-{}", entry.id));
   Element heading = add(article, "h3");
-  add(heading, "span", "shown", shown_code(entry, words));
+  add(heading, "span", "shown", shown_code(entry));
   say(heading, " ");
   if (fault.meaning) quote(add(heading, "span"), *fault.meaning);
   const std::string when = joined(
@@ -112,11 +112,11 @@ void add_code(Element parent, const Page& page, const Keyed<Fault>::Entry& entry
 
 }
 
-std::string shown_code(const Keyed<Fault>::Entry& fault, const Catalogue& words) {
+std::string shown_code(const Keyed<Fault>::Entry& fault) {
   const Display& display = fault.value.display;
   std::string text(display.text ? *display.text : display.pattern ? *display.pattern : fault.id);
   if (display.subcode) text += fmt::format(" {}", *display.subcode);
-  if (display.lamp) text += fmt::format(" ({})", words.say(Phrase::lamp, *display.lamp));
+  if (display.lamp) text += fmt::format(" ({})", *display.lamp);
   return text;
 }
 

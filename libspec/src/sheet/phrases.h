@@ -63,7 +63,6 @@ namespace ohmlore {
   phrase(not_decidable, "no dead test decides this: {}", "keine spannungsfreie Prüfung entscheidet das: {}") \
   phrase(no_test_named, "no test of this profile decides this", "keine Prüfung dieses Profils entscheidet das") \
   phrase(no_suspects, "The profile names no suspects.", "Das Profil nennt keine Ursachen.") \
-  phrase(lamp, "lamp {}", "Leuchte {}") \
   /* connectors */ \
   phrase(connectors, "Connectors and tests", "Stecker und Prüfungen") \
   phrase(connectors_intro, \

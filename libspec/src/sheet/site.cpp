@@ -77,8 +77,7 @@ Site_entry site_entry(const Profile& profile, const Catalogue& words) {
   entry.board = text(appliance.controller.part);
   if (appliance.type) entry.appliance = words.word(*appliance.type);
   for (const auto& fault : profile.faults)
-    entry.codes.push_back(
-        {std::string(fault.id), shown_code(fault, words), std::string(text(fault.value.meaning))});
+    entry.codes.push_back({std::string(fault.id), shown_code(fault), std::string(text(fault.value.meaning))});
   return entry;
 }
 

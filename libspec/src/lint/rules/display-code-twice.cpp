@@ -13,7 +13,7 @@ bool same_display(const Display& a, const Display& b) {
 std::string shown(const Display& display) {
   std::string text = display.pattern ? std::string(*display.pattern) : std::string(*display.text);
   if (display.subcode) text += fmt::format(" / {}", *display.subcode);
-  if (display.lamp) text += fmt::format(" ({} lamp)", *display.lamp);
+  if (display.lamp) text += fmt::format(" ({})", *display.lamp);
   return text;
 }
 

@@ -79,6 +79,7 @@ extern const Rule named_as_another = {
     .summary = "A connector has the label, or a component the name, of another one.",
     .check = check,
     .goes_by_absence = true,
+    .goes_by_order = true,
 };
 
 }

@@ -102,10 +102,9 @@ public:
   void compare() {
     for (const Pinout::Way& way : here_.ways) {
       const Pinout::Way* other = there_.find(way.pin);
-      if (other == nullptr) continue;
-      compare_circuits(way, *other);
-      if (same_appliance_) compare_wires(way, *other);
-      compare_places(way, *other);
+      if (other != nullptr) compare_circuits(way, *other);
+      if (other != nullptr && same_appliance_) compare_wires(way, *other);
+      compare_places(way, other);
     }
   }
 
@@ -145,28 +144,28 @@ private:
                     other.wire, remedy)));
   }
 
-  // The same words at another contact there: worded differently is not enough.
-  bool is_moved(const Pinout::Way& way, const Pinout::Way& other) const {
-    return !way.signal.empty() && !other.signal.empty() && way.folded_signal != other.folded_signal &&
-           place_there(way) != nullptr;
-  }
-  // Of several the first by id: in which order they stand means nothing.
-  const Pinout::Way* place_there(const Pinout::Way& way) const {
-    const Pinout::Way* place = nullptr;
-    for (const Pinout::Way& other : there_.ways) {
-      if (other.folded_signal != way.folded_signal || (place != nullptr && place->pin < other.pin)) continue;
-      const Pinout::Way* own = here_.find(other.pin);
-      if (own == nullptr || own->folded_signal != way.folded_signal) place = &other;
+  static bool says(const Pinout::Way* way) { return way != nullptr && !way->signal.empty(); }
+  // The same words at another contact there, and of one of the two contacts both say something: worded
+  // differently is not enough, nor that one says nothing. Asked from either side it is the same. Of several
+  // the first by id: in which order they stand means nothing.
+  const Pinout::Way* place_there(const Pinout::Way& way, const Pinout::Way* other) const {
+    if (!says(&way) || (other != nullptr && way.folded_signal == other->folded_signal)) return nullptr;
+    const Pinout::Way* found = nullptr;
+    for (const Pinout::Way& place : there_.ways) {
+      if (place.folded_signal != way.folded_signal || (found != nullptr && found->pin < place.pin)) continue;
+      const Pinout::Way* own = here_.find(place.pin);
+      if (own != nullptr && own->folded_signal == way.folded_signal) continue;
+      if (says(other) || says(own)) found = &place;
     }
-    return place;
+    return found;
   }
-  void compare_places(const Pinout::Way& way, const Pinout::Way& other) {
-    if (!is_moved(way, other)) return;
-    const std::string_view place = place_there(way)->pin;
+  void compare_places(const Pinout::Way& way, const Pinout::Way* other) {
+    const Pinout::Way* place = place_there(way, other);
+    if (place == nullptr) return;
     found_.moved.push_back(
-        contradiction_of(way.pin, way.folded_signal, place,
+        contradiction_of(way.pin, way.folded_signal, place->pin,
                          fmt::format("carries {} here, which another profile has at {}.{}{}",
-                                     quoted(way.signal), there_.connector, place, remedy)));
+                                     quoted(way.signal), there_.connector, place->pin, remedy)));
   }
 
   const Pinout& here_;
