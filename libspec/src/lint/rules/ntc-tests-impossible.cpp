@@ -67,8 +67,14 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   Interval healthy = passing(*across, *band);
   if (across->with_board) healthy.high = std::numeric_limits<double>::infinity();
   if (const auto& m = measured(subject, test)) {
-    const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
-    if (allowed && !allowed->overlaps(healthy)) return {};
+    const auto allowed = [&](Interval at, Taken taken) {
+      return model_interval(*m->model, at, taken, Between_rows::thermistor);
+    };
+    const auto literally = allowed(kelvin_interval(*test.expect.at), Taken::literally);
+    if (!literally || !literally->overlaps(healthy)) { // few do not
+      const auto generously = allowed(kelvin, Taken::generously);
+      if (generously && !generously->overlaps(healthy)) return {};
+    }
   }
   Band_across contact_only = *across; // of what is in series, that alone differs from reading to reading
   contact_only.on_the_part = true;
