@@ -32,6 +32,21 @@ inline std::string words_of(Text text) {
   return words;
 }
 
+/// Whether words as words_of gives them, " fan live ", stand in a text, whatever separates them there.
+inline bool says(Text text, Text words) {
+  const auto letter = [&](std::size_t i) {
+    return i < text.size() ? letters_of_words[static_cast<unsigned char>(text[i])] : ' ';
+  };
+  for (std::size_t begin = 0; begin <= text.size(); ++begin) {
+    if (begin > 0 && letter(begin - 1) != ' ') continue; // within a word
+    std::size_t same = 1;
+    for (std::size_t i = begin; same < words.size() && letter(i) == words[same]; ++same, ++i)
+      while (words[same] == ' ' && i + 1 < text.size() && letter(i + 1) == ' ') ++i;
+    if (same == words.size()) return true;
+  }
+  return false;
+}
+
 /// The components by the words of their ids; of two with the same words the first.
 class Components_by_words {
 public:

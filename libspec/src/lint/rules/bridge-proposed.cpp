@@ -184,13 +184,14 @@ constexpr std::uint32_t stem(std::string_view word) {
 // Whether a word begins like one that every dangerous phrase holds: what nearly no text does.
 bool may_be_dangerous(Text text) {
   constexpr std::uint32_t stems[] = {
-      stem("bridge"), stem("link"),   stem("jumper"),     stem("short"),     stem("bypass"),
-      stem("defeat"), stem("flame"),  stem("lighter"),    stem("match"),     stem("blow"),
-      stem("torch"),  stem("candle"), stem("join"),       stem("together"),  stem("loop"),
-      stem("strap"),  stem("across"), stem("paper clip"), stem("discharge"), stem("insula"),
-      stem("push"),   stem("probe"),  stem("insert"),     stem("header"),    stem("power"),
-      stem("mains"),  stem("supply"), stem("appliance"),  stem("energised"), stem("live"),
-      stem("wedge"),  stem("tape"),   stem("taping"),     stem("override"),  stem("shunt")};
+      stem("across"),  stem("appliance"), stem("blow"),       stem("bridge"),    stem("bypass"),
+      stem("candle"),  stem("defeat"),    stem("discharge"),  stem("energised"), stem("flame"),
+      stem("header"),  stem("insert"),    stem("insula"),     stem("join"),      stem("jumper"),
+      stem("lighter"), stem("link"),      stem("live"),       stem("loop"),      stem("mains"),
+      stem("match"),   stem("override"),  stem("paper clip"), stem("power"),     stem("probe"),
+      stem("push"),    stem("short"),     stem("shunt"),      stem("strap"),     stem("supply"),
+      stem("tape"),    stem("taping"),    stem("together"),   stem("torch"),     stem("wedge")};
+  static_assert(std::is_sorted(std::begin(stems), std::end(stems)));
   std::uint32_t letters = 0;
   int length = 0;
   for (const char raw : text) {
@@ -200,8 +201,7 @@ bool may_be_dangerous(Text text) {
       continue;
     }
     letters = letters << 8 | static_cast<unsigned char>(c);
-    if (++length == 4 && std::find(std::begin(stems), std::end(stems), letters) != std::end(stems))
-      return true;
+    if (++length == 4 && std::binary_search(std::begin(stems), std::end(stems), letters)) return true;
   }
   return false;
 }
@@ -493,8 +493,13 @@ std::string_view told(std::string_view clause, const Danger& danger) {
   return is_told(clause, at) && !happens(clause.substr(0, at)) ? words : std::string_view();
 }
 
-void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const Danger*> dangers) {
-  if (!text || !may_be_dangerous(*text)) return;
+using Dangers = std::span<const Danger* const>;
+// What may stand in a text: that which is done before a test, in its note, and in any other note.
+constexpr const Danger* of_work[] = {&bridge, &flame, &live, &power, &charge, &insulation, &spread};
+constexpr const Danger* of_tests[] = {&bridge, &flame, &live, &charge, &insulation, &spread};
+constexpr const Danger* of_notes[] = {&bridge, &flame, &charge};
+
+void report_danger(Sink& sink, const Value<Text>& text, Dangers dangers) {
   for (const std::string& clause : clauses_of(*text))
     for (const Danger* danger : dangers) {
       const std::string_view words = told(clause, *danger);
@@ -508,35 +513,33 @@ void check_text(Sink& sink, const Value<Text>& text, std::initializer_list<const
     }
 }
 
+void check_text(Sink& sink, const Value<Text>& text, Dangers dangers) {
+  if (text && may_be_dangerous(*text)) report_danger(sink, text, dangers);
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    for (const Value<Text>& step : test.before)
-      check_text(sink, step, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
-    for (const Value<Text>& what : test.disconnect_also)
-      check_text(sink, what, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
-    check_text(sink, test.response.how, {&bridge, &flame, &live, &power, &charge, &insulation, &spread});
-    check_text(sink, test.note, {&bridge, &flame, &live, &charge, &insulation, &spread});
+    for (const Value<Text>& step : test.before) check_text(sink, step, of_work);
+    for (const Value<Text>& what : test.disconnect_also) check_text(sink, what, of_work);
+    check_text(sink, test.response.how, of_work);
+    check_text(sink, test.note, of_tests);
   });
   for (const Resolved_component& component : subject.resolved.components)
-    check_text(sink, component.own->note, {&bridge, &flame, &charge});
+    check_text(sink, component.own->note, of_notes);
   each_fault(subject, [&](Text, const Fault& fault) {
-    check_text(sink, fault.note, {&bridge, &flame, &charge});
+    check_text(sink, fault.note, of_notes);
     for (const Suspect& suspect : fault.suspects)
       for (const Value<Text>* text : {&suspect.note, &suspect.not_decidable})
-        check_text(sink, *text, {&bridge, &flame, &charge});
+        check_text(sink, *text, of_notes);
   });
   if (const Profile* profile = subject.profile()) {
-    check_text(sink, profile->appliance.note, {&bridge, &flame, &charge});
-    for (const Supply& supply : profile->safety.supplies)
-      check_text(sink, supply.note, {&bridge, &flame, &charge});
-    for (const Hazard& hazard : profile->safety.hazards)
-      check_text(sink, hazard.note, {&bridge, &flame, &charge});
-    for (const auto& circuit : profile->circuits)
-      check_text(sink, circuit.value.note, {&bridge, &flame, &charge});
+    check_text(sink, profile->appliance.note, of_notes);
+    for (const Supply& supply : profile->safety.supplies) check_text(sink, supply.note, of_notes);
+    for (const Hazard& hazard : profile->safety.hazards) check_text(sink, hazard.note, of_notes);
+    for (const auto& circuit : profile->circuits) check_text(sink, circuit.value.note, of_notes);
     for (const auto& connector : profile->connectors) {
-      check_text(sink, connector.value.note, {&bridge, &flame, &charge});
-      for (const auto& pin : connector.value.pins)
-        check_text(sink, pin.value.note, {&bridge, &flame, &charge});
+      check_text(sink, connector.value.note, of_notes);
+      for (const auto& pin : connector.value.pins) check_text(sink, pin.value.note, of_notes);
     }
   }
 }

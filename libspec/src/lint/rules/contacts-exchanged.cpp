@@ -70,9 +70,16 @@ const Value<Text>* signal_at(const Resolved& resolved, const Value<Contact>& con
 
 std::vector<Placed> named_terminals(const Resolved& resolved, const Component& component) {
   std::vector<Placed> found;
-  if (component.terminals.size() < 2) return found; // one alone is not exchanged
-  found.reserve(component.terminals.size());
-  for (const auto& terminal : component.terminals) {
+  // Whatever else a signal says, it names no other end where it says the terminal's own id, as most do.
+  const auto may_name_another = [&](const auto& terminal) {
+    const Value<Text>* signal = signal_at(resolved, terminal.value);
+    return signal != nullptr && !says(**signal, words_of(terminal.id));
+  };
+  const auto& terminals = component.terminals;
+  if (std::count_if(terminals.begin(), terminals.end(), may_name_another) < 2)
+    return found; // one alone is not exchanged
+  found.reserve(terminals.size());
+  for (const auto& terminal : terminals) {
     const Value<Text>* signal = signal_at(resolved, terminal.value);
     const auto own = signal != nullptr ? end_named_in(terminal.id) : std::nullopt;
     if (own) found.push_back({terminal.id, &terminal.value, signal, *own, 0});
@@ -137,7 +144,7 @@ std::vector<Placed> misnamed_components(const Subject& subject) {
     const Text own = by_words.of(component);
     const auto names_own = [&](const Value<Contact>& contact) {
       const Value<Text>* signal = signal_at(resolved, contact);
-      return signal != nullptr && words_of(**signal).find(own) != std::string::npos;
+      return signal != nullptr && says(**signal, own);
     };
     if (std::any_of(component.contacts.begin(), component.contacts.end(), names_own)) continue;
     const auto position = [&](const Resolved_component& one) {

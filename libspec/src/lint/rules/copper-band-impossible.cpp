@@ -12,6 +12,9 @@
 namespace ohmlore::rules {
 namespace {
 
+// Over which a resistance rises.
+bool is_over_a_range(const Value<Range>& at) { return at && at->low.si != at->high.si; }
+
 // (k + t2)/(k + t1) at least, over a range whose ends may each be half a digit nearer; empty where the metal
 // is not known, or where the range may be one temperature.
 std::optional<Interval> rise(const Resistance_model& model, const Range& at) {
@@ -73,12 +76,13 @@ void check_model(Sink& sink, const Resistance_model& model, const Resolved_compo
 
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
-    if (*model.kind == Model_kind::copper && model.at && fully_read(subject.document, model))
+    if (*model.kind == Model_kind::copper && is_over_a_range(model.at) && fully_read(subject.document, model))
       check_model(sink, model, component);
   });
   each_test(subject, [&](Text, const Test& test) {
+    if (!is_over_a_range(test.expect.at)) return;
     const auto& m = measured(subject, test);
-    if (!m || *m->model->kind != Model_kind::copper || !test.expect.at) return;
+    if (!m || *m->model->kind != Model_kind::copper) return;
     const auto band = expected(subject, test, Taken::generously);
     if (!band || !fully_read(subject.document, test.expect)) return;
     check_band(sink, test.expect.node, {*expected(subject, test), *band, most_leads}, *m->model,

@@ -6,8 +6,8 @@ namespace ohmlore::rules {
 namespace {
 
 bool same_display(const Display& a, const Display& b) {
-  return *a.kind == *b.kind && *a.text == *b.text && *a.subcode == *b.subcode && *a.pattern == *b.pattern &&
-         *a.lamp == *b.lamp;
+  return same_name(*a.text, *b.text) && *a.kind == *b.kind && *a.subcode == *b.subcode &&
+         *a.pattern == *b.pattern && *a.lamp == *b.lamp;
 }
 
 std::string shown(const Display& display) {

@@ -127,10 +127,12 @@ void check(const Subject& subject, Sink& sink) {
     const auto at = m ? temperature_of(*m) : std::nullopt;
     if (!at || *m->model->kind == Model_kind::iec_60751 || *m->model->kind == Model_kind::power) return;
     const Between_rows between = between_rows(*m->component);
+    const auto& band = expected(subject, test, Taken::generously);
+    const auto literally = model_interval(*m->model, *at, Taken::literally, between);
+    if (!band || (literally && band->overlaps(*literally))) return; // as nearly all do
     const auto healthy =
         model_interval(*m->model, asked(*m->model, test.expect, *at), Taken::generously, between);
-    const auto band = expected(subject, test, Taken::generously);
-    if (!healthy || !band || band->overlaps(*healthy)) return;
+    if (!healthy || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;
     const bool at_all = !m->kelvin && at->width() == 0; // the same at every temperature
@@ -139,9 +141,7 @@ void check(const Subject& subject, Sink& sink) {
                       bounds_parts(*m->model, *at) &&
                       !(*m->model->kind == Model_kind::beta && !is_bare_ntc(*m->component));
     if (!sure && (prefix_slipped(*band, *healthy) || is_one_of_several(subject, test))) return;
-    const auto [asked_for, allowed] =
-        apart(*expected(subject, test),
-              model_interval(*m->model, *at, Taken::literally, between).value_or(*healthy));
+    const auto [asked_for, allowed] = apart(*expected(subject, test), literally.value_or(*healthy));
     sink.report_as(
         sure ? Severity::error : Severity::warning, test.expect.node,
         fmt::format(

@@ -68,6 +68,7 @@ Severity severity_of(const Subject& subject, const Test& a, const Test& b) {
 
 void check(const Subject& subject, Sink& sink) {
   std::vector<Stated_test> tests;
+  tests.reserve(subject.resolved.of_tests.size());
   each_test(subject, [&](Text id, const Test& test) {
     if (!test.component || !test.side || test.probes.size() != 2 || !test.probes[0] || !test.probes[1] ||
         !test.expect || !fully_read(subject.document, test))

@@ -44,7 +44,7 @@ void check_names(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto name = component.own->name;
     const Text own = by_words.of(component);
-    if (!name || words_of(*name).find(own) != std::string::npos) continue;
+    if (!name || says(*name, own)) continue;
     const std::string words = words_of(*name);
     if (own.find(words) != std::string::npos) continue;
     const Resolved_component* found = by_words.find(words);

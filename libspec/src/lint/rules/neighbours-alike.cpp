@@ -1,5 +1,5 @@
 #include <algorithm>
-#include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -12,6 +12,7 @@ namespace {
 
 // One part read at a withdrawn plug.
 struct Neighbour {
+  const Connector* connector = nullptr;
   const Test* test = nullptr;
   Text id, test_id;
   std::size_t first = 0, last = 0; ///< places of its contacts in the connector
@@ -51,10 +52,11 @@ std::optional<Interval> healthy_at(const Subject& subject, const Test& test, dou
   return model ? model_interval(**model, {kelvin, kelvin}) : std::nullopt;
 }
 
-// By connector, then sorted by component: the test that reads it alone, at one place of the connector; of
-// several the first by id.
-std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
-  std::map<Text, std::vector<Neighbour>> found;
+// By connector and component: the test that reads it alone, at one place of the connector; of several the
+// first by id.
+std::vector<Neighbour> neighbours(const Subject& subject) {
+  std::vector<Neighbour> found;
+  found.reserve(subject.resolved.of_tests.size());
   each_test(subject, [&](Text id, const Test& test) {
     if (!test.component || !test.side || *test.side != Side::at_board_plug || test.probes.size() != 2) return;
     const Value<Contact>&a = test.probes[0], &b = test.probes[1];
@@ -65,17 +67,17 @@ std::map<Text, std::vector<Neighbour>> neighbours(const Subject& subject) {
     constexpr double room = zero_celsius + 20;
     const double kelvin = test.expect.at ? kelvin_interval(*test.expect.at).middle() : room;
     const auto ohm = healthy_at(subject, test, kelvin);
-    if (!from || !to || !ohm) return;
-    std::vector<Neighbour>& all = found[a->connector];
-    const Neighbour one = {&test, *test.component, id, std::min(*from, *to), std::max(*from, *to),
-                           *ohm,  kelvin};
-    const auto at = std::lower_bound(all.begin(), all.end(), one.id,
-                                     [](const Neighbour& known, Text other) { return known.id < other; });
-    if (at == all.end() || at->id != one.id)
-      all.insert(at, one);
-    else if (one.test_id < at->test_id)
-      *at = one;
+    if (from && to && ohm)
+      found.push_back(
+          {connector, &test, *test.component, id, std::min(*from, *to), std::max(*from, *to), *ohm, kelvin});
   });
+  std::sort(found.begin(), found.end(), [](const Neighbour& a, const Neighbour& b) {
+    return std::tie(a.connector, a.id, a.test_id) < std::tie(b.connector, b.id, b.test_id);
+  });
+  const auto same_part = [](const Neighbour& a, const Neighbour& b) {
+    return a.connector == b.connector && a.id == b.id;
+  };
+  found.erase(std::unique(found.begin(), found.end(), same_part), found.end());
   return found;
 }
 
@@ -93,12 +95,15 @@ bool told_apart(const Subject& subject, const Neighbour& a, const Neighbour& b) 
 }
 
 void check(const Subject& subject, Sink& sink) {
-  for (const auto& [id, all] : neighbours(subject)) {
+  const std::vector<Neighbour> found = neighbours(subject);
+  for (auto first = found.begin(), end = first; first != found.end(); first = end) {
+    end =
+        std::find_if(first, found.end(), [&](const Neighbour& n) { return n.connector != first->connector; });
     std::vector<std::pair<const Neighbour*, const Neighbour*>> alike;
     constexpr std::size_t most = 100; // more than any plug has, but not all pairs of a document made to harm
     std::size_t pairs = 0;
-    for (auto a = all.begin(); a != all.end(); ++a)
-      for (auto b = a + 1; b != all.end(); ++b) {
+    for (auto a = first; a != end; ++a)
+      for (auto b = a + 1; b != end; ++b) {
         // Side by side, or with one contact in common.
         const bool adjacent =
             a->last <= b->first ? b->first - a->last <= 1 : b->last <= a->first && a->first - b->last <= 1;
@@ -116,7 +121,7 @@ void check(const Subject& subject, Sink& sink) {
                          ohm(*healthy_at(subject, *other->test, one->kelvin)), celsius(one->kelvin), more);
     };
     for (std::size_t pair = 0; pair < alike.size(); ++pair) {
-      Finding& finding = sink.report(subject.resolved.connector(id)->node, say(pair, ""));
+      Finding& finding = sink.report(first->connector->node, say(pair, ""));
       const auto [one, other] = alike[pair];
       finding.value = fmt::format("{}, {}", one->id, other->id);
       sink.relate(one->test->node, "the one");

@@ -1,5 +1,7 @@
 #include <limits>
+#include <span>
 #include <utility>
+#include <vector>
 
 #include "lint/b_values.h"
 #include "lint/measured.h"
@@ -67,8 +69,14 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   Interval healthy = passing(*across, *band);
   if (across->with_board) healthy.high = std::numeric_limits<double>::infinity();
   if (const auto& m = measured(subject, test)) {
-    const auto allowed = model_interval(*m->model, kelvin, Taken::generously, Between_rows::thermistor);
-    if (allowed && !allowed->overlaps(healthy)) return {};
+    const auto allowed = [&](Interval at, Taken taken) {
+      return model_interval(*m->model, at, taken, Between_rows::thermistor);
+    };
+    const auto literally = allowed(kelvin_interval(*test.expect.at), Taken::literally);
+    if (!literally || !literally->overlaps(healthy)) { // few do not
+      const auto generously = allowed(kelvin, Taken::generously);
+      if (generously && !generously->overlaps(healthy)) return {};
+    }
   }
   Band_across contact_only = *across; // of what is in series, that alone differs from reading to reading
   contact_only.on_the_part = true;
@@ -90,15 +98,18 @@ std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
                      low ? " where no resistor sits inside (else say `linearised`)" : "");
 }
 
-void check_sensor(Sink& sink, const Resolved_component& component, const std::vector<Asked>& tests) {
+void check_sensor(const Subject& subject, Sink& sink, const Resolved_component& component,
+                  const std::vector<Asked>& tests) {
   const auto clash = [&](std::size_t i, std::size_t j) { return clash_of(tests[i], tests[j]); };
   const auto blamed = blamed_rows(
       tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j).why != Ntc_clash::none; });
   const auto model = component.get(&Component_type::model);
+  std::vector<Row> of_part;
+  std::span<const Row> rows;
   // Of several sensors in one body nobody knows which one the table is.
-  const std::vector<Row> rows = model && model->kind && component.contacts.size() == 2
-                                    ? rows_by_temperature(*model.document, *model)
-                                    : std::vector<Row>();
+  if (model && model->kind && component.contacts.size() == 2)
+    rows = model.document == &subject.document ? rows_of(subject, *model).rows
+                                               : (of_part = rows_by_temperature(*model.document, *model));
   for (std::size_t i = 0; i < tests.size(); ++i) {
     const Asked& asked = tests[i];
     if (blamed[i]) {
@@ -163,7 +174,7 @@ void check(const Subject& subject, Sink& sink) {
     if (auto asked = asked_of(subject, id, test)) together.add(std::move(*asked));
   });
   for (const std::vector<Asked>& tests : together)
-    check_sensor(sink, *subject.resolved.component(*tests.front().test->component), tests);
+    check_sensor(subject, sink, *subject.resolved.component(*tests.front().test->component), tests);
 }
 
 }

@@ -32,9 +32,11 @@ void collect(const Subject& subject, Fact_sink& sink) {
   const std::string board = board_of(subject.document, *profile);
   if (board.empty()) return;
   const Appliance& appliance = profile->appliance;
+  std::string key = board;
   for (const auto& connector : profile->connectors) {
     if (!is_id(connector.id) || connector.value.pins.empty()) continue;
-    const std::string key = board + packed({connector.id});
+    key.resize(board.size());
+    pack(key, connector.id);
     if (!sink.wants(key, {subject.document.written(connector.value.node)})) continue;
     std::string value = packed({connector.id, packed_list(appliance.controller.issues),
                                 packed_list(appliance.controller.software), packed_list(appliance.models),

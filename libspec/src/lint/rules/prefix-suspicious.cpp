@@ -50,15 +50,19 @@ std::string other_prefixes(const Quantity& value, Fits fits) {
   return found;
 }
 
-void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
-  if (!value || usual == nullptr || !(value->si > 0) || usual->range.contains(value->si)) return;
+void report_unusual(Sink& sink, const Value<Quantity>& value, const Usual& usual) {
   const std::string meant =
-      other_prefixes(*value, [&](double scale) { return usual->range.contains(value->si * scale); });
+      other_prefixes(*value, [&](double scale) { return usual.range.contains(value->si * scale); });
   if (meant.empty()) return; // far from usual, but not for its prefix
   sink.report(value.node, fmt::format("{} is unusual for {} ({} to {}); did you mean {}?",
-                                      describe(value->si, value->dimension), usual->of,
-                                      describe(usual->range.low, value->dimension),
-                                      describe(usual->range.high, value->dimension), meant));
+                                      describe(value->si, value->dimension), usual.of,
+                                      describe(usual.range.low, value->dimension),
+                                      describe(usual.range.high, value->dimension), meant));
+}
+
+void check_value(Sink& sink, const Value<Quantity>& value, const Usual* usual) {
+  if (value && usual != nullptr && value->si > 0 && !usual->range.contains(value->si))
+    report_unusual(sink, value, *usual);
 }
 
 // A contact that closes, without a resistor in it as far as is stated. Others, as electrodes, may have some

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -66,8 +67,11 @@ double best_r0(const std::vector<Row>& rows) {
     return std::pair{rows_off(rows, r0, Scatter::of_digits).size(),
                      rows_off(rows, r0, Scatter::of_class_c).size()};
   };
-  return *std::min_element(candidates.begin(), candidates.end(),
-                           [&](double a, double b) { return rows_wrong(a) < rows_wrong(b); });
+  double best = candidates.front();
+  auto least = rows_wrong(best);
+  for (const double r0 : std::span(candidates).subspan(1))
+    if (const auto wrong = rows_wrong(r0); wrong < least) best = r0, least = wrong;
+  return best;
 }
 
 // Whether all rows off the curve lie before or behind those on it, as where two curves cross.
@@ -125,25 +129,30 @@ void check_platinum(Sink& sink, const std::vector<Row>& rows, double r0, const s
   }
 }
 
+// One that falls altogether is no metal at all: model-unfit-for-kind.
+void check_rising(Sink& sink, const std::vector<Row>& rows) {
+  if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
+    report_falling_rows(sink, rows, no_metal_falls, [](double) { return Severity::error; });
+}
+
 void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.is(Component_kind::rtd) || *model.kind != Model_kind::table) return;
-    std::vector<Row> rows = rows_of(subject, model).rows;
+    const std::vector<Row>& rows = rows_of(subject, model).rows;
     const auto metal = component.get(&Component_type::metal);
     const bool may_be_platinum =
         metal ? **metal == Metal::platinum : !may_have(component, "metal", component.own->metal);
-    if (may_be_platinum && rows.size() >= 3) {
-      const double r0 = best_r0(rows);
-      const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
-      check_platinum(sink, rows, r0, off,
-                     metal ? "look for a wrong digit"
-                           : "look for a wrong digit, or state its `metal` if it is not platinum");
-      for (std::size_t i = off.size(); i-- > 0;)
-        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(off[i]));
-    }
-    // One that falls altogether is no metal at all: model-unfit-for-kind.
-    if (!rows.empty() && !surely_falls(rows.front(), rows.back()))
-      report_falling_rows(sink, rows, no_metal_falls, [](double) { return Severity::error; });
+    if (!may_be_platinum || rows.size() < 3) return check_rising(sink, rows);
+    const double r0 = best_r0(rows);
+    const auto off = wrong_rows(rows, r0, fully_read(subject.document, model));
+    if (off.empty()) return check_rising(sink, rows);
+    check_platinum(sink, rows, r0, off,
+                   metal ? "look for a wrong digit"
+                         : "look for a wrong digit, or state its `metal` if it is not platinum");
+    std::vector<Row> others = rows;
+    for (std::size_t i = off.size(); i-- > 0;)
+      others.erase(others.begin() + static_cast<std::ptrdiff_t>(off[i]));
+    check_rising(sink, others);
   });
 }
 

@@ -41,13 +41,13 @@ void check_inline(const Subject& subject, Sink& sink, Text id, const Test& test)
 // words.
 void check_probes(const Subject& subject, Sink& sink, Text id, const Test& test) {
   if (test.probes.size() != 2 || !test.probes[0] || !test.probes[1]) return;
-  if (subject.resolved.connector(*test.unplug) == nullptr)
-    return; // pin-undeclared, reference-dangling say so
   const Value<Contact>* away = nullptr;
   std::size_t count = 0;
+  const auto is_there = [&](Text connector) { return subject.resolved.connector(connector) != nullptr; };
   for (const Value<Contact>& probe : test.probes) {
     if (probe->connector == *test.unplug) continue;
-    if (subject.resolved.connector(probe->connector) == nullptr) return;
+    // Else pin-undeclared, reference-dangling say so.
+    if (!is_there(probe->connector) || !is_there(*test.unplug)) return;
     away = away ? away : &probe;
     ++count;
   }

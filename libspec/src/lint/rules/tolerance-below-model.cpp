@@ -113,16 +113,17 @@ void check(const Subject& subject, Sink& sink) {
     // Limits may have been rounded; a tolerance means what it says.
     const bool limits = test.expect.min && test.expect.max;
     const auto band = expected(subject, test, limits ? Taken::generously : Taken::literally);
-    if (!healthy || !band || !band->overlaps(*healthy) || may_have_way_past(subject, test)) return;
-    if (is_approximate(*m->model, *at) &&
-        (is_far_off(*m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
-      return;
+    if (!healthy || !band || !band->overlaps(*healthy)) return;
     const auto stated =
         has_row(*m->model, *at, has_limits) ? model_interval(*m->model, *at, Taken::generously) : healthy;
     const double margin = least_share * healthy->width();
     const bool low = band->low > healthy->low + std::max(margin, healthy->low - stated->low),
                high = band->high < healthy->high - std::max(margin, stated->high - healthy->high);
     if (!low && !high) return;
+    if (is_approximate(*m->model, *at) &&
+        (is_far_off(*m->model, *at) || band->width() >= (1 - least_share) * healthy->width()))
+      return;
+    if (may_have_way_past(subject, test)) return;
     const Interval shown = *expected(subject, test);
     const int digits = std::max(low ? digits_apart(shown.low, healthy->low) : 0,
                                 high ? digits_apart(shown.high, healthy->high) : 0);

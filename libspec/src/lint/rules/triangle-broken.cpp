@@ -9,9 +9,23 @@
 namespace ohmlore::rules {
 namespace {
 
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+// Whether any reading exceeds the two least together, as every way round is that much, or of a model's pairs
+// the least.
+bool may_break(const Readings& readings) {
+  double highest = 0, least = infinity, second = infinity;
+  for (const Reading& reading : readings.all) {
+    highest = std::max(highest, reading.ohm.low);
+    second = std::min(second, std::max(least, reading.ohm.high));
+    least = std::min(least, reading.ohm.high);
+  }
+  const bool pairs = readings.all.front().test == nullptr;
+  return highest > (pairs ? least : least + second);
+}
+
 // What the least legs at both ends allow: a reading below that breaks no triangle, and most are.
 bool may_break(const std::vector<Between>& readings, std::size_t direct) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   double at_a = infinity, at_b = infinity, across = infinity;
   const Between& d = readings[direct];
   for (std::size_t i = 0; i < readings.size(); ++i) {
@@ -104,7 +118,7 @@ Broken broken(const Subject& subject, const Readings& readings, const Reading& d
 // Of each reading the ways round that have no leg in common: what breaks without those that are known is new.
 void check_readings(const Subject& subject, const Readings& readings, std::string_view why,
                     Broken_at& found) {
-  if (readings.all.size() < 2) return;
+  if (readings.all.size() < 2 || !may_break(readings)) return;
   const std::vector<Between> bands = numbered(readings);
   std::vector<Between> without_leads; // seldom asked for
   for (std::size_t i = 0; i < bands.size(); ++i) {
