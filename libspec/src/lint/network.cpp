@@ -264,9 +264,8 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
 }
 
 const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component) {
-  auto& readings = subject.worked_out->readings;
-  if (readings.empty()) readings.resize(subject.resolved.components.size());
-  auto& found = readings[static_cast<std::size_t>(&component - subject.resolved.components.data())];
+  const auto position = static_cast<std::size_t>(&component - subject.resolved.components.data());
+  auto& found = subject.worked_out->readings[position];
   if (!found) found = find_readings(subject, component);
   return *found;
 }
