@@ -219,11 +219,9 @@ struct Terminals {
     numbers.reserve(2 * readings.all.size());
   }
   std::size_t number(Text name) {
-    const std::size_t known = numbers.find(name);
-    if (known != Id_index::npos) return known;
-    numbers.add(name, names.size());
-    names.push_back(name);
-    return names.size() - 1;
+    const std::size_t number = numbers.add(name, names.size());
+    if (number == names.size()) names.push_back(name);
+    return number;
   }
 };
 }
