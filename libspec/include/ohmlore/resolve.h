@@ -152,8 +152,8 @@ struct Bound_suspect {
 class Id_index {
 public:
   void reserve(std::size_t count);
-  /// The first entry of an id stays.
-  void add(Text id, std::size_t position);
+  /// The first entry of an id stays: its position is returned.
+  std::size_t add(Text id, std::size_t position);
   /// The position, or npos.
   std::size_t find(Text id) const;
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);

@@ -125,7 +125,7 @@ struct Reader : Seen_suspect {
   std::size_t ends_without_earth() const {
     const auto& ends = component->contacts;
     return static_cast<std::size_t>(std::count_if(
-        ends.begin(), ends.end(), [&](const auto& end) { return !is_earthed(path.resolved, *end); }));
+        ends.begin(), ends.end(), [&](const auto& end) { return !is_earthed(path.resolved, end); }));
   }
 
   // Whether current may go round past one of several paths that is open. Of a heater no key says how

@@ -172,9 +172,9 @@ static std::optional<Measured> find_measured(const Subject& subject, const Test&
 }
 
 const std::optional<Measured>& measured(const Subject& subject, const Test& test) {
-  if (const auto& known = worked_out(subject, test).measured) return *known;
-  auto found = find_measured(subject, test);
-  return worked_out(subject, test).measured.emplace(std::move(found));
+  auto& known = worked_out(subject, test).measured;
+  if (!known) known = find_measured(subject, test);
+  return *known;
 }
 
 std::optional<Interval> temperature_for(const Measured& m) {

@@ -219,11 +219,9 @@ struct Terminals {
     numbers.reserve(2 * readings.all.size());
   }
   std::size_t number(Text name) {
-    const std::size_t known = numbers.find(name);
-    if (known != Id_index::npos) return known;
-    numbers.add(name, names.size());
-    names.push_back(name);
-    return names.size() - 1;
+    const std::size_t number = numbers.add(name, names.size());
+    if (number == names.size()) names.push_back(name);
+    return number;
   }
 };
 }
@@ -264,9 +262,8 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
 }
 
 const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component) {
-  auto& readings = subject.worked_out->readings;
-  if (readings.empty()) readings.resize(subject.resolved.components.size());
-  auto& found = readings[static_cast<std::size_t>(&component - subject.resolved.components.data())];
+  const auto position = static_cast<std::size_t>(&component - subject.resolved.components.data());
+  auto& found = subject.worked_out->readings[position];
   if (!found) found = find_readings(subject, component);
   return *found;
 }

@@ -24,8 +24,7 @@ struct Asked {
   std::vector<Named_test> named;
   /// Of one fault after the other: by test, what one suspect is to it.
   std::vector<const Path*> paths;
-  std::vector<Place> places;
-  std::vector<const Circuit*> chains;
+  std::vector<Seen_suspect> seen;
 
   explicit Asked(const Resolved& all)
       : resolved(all), highest_range(rules::highest_range(reference_meter(all.surroundings.corpus))),
@@ -76,47 +75,45 @@ const Test* test_of_the_pair(std::span<const Named_test> tests, Text connector) 
   return first;
 }
 
-// Where a suspect lies to each test of `asked.paths`. `tests`: those of its own fault.
-void place_suspect(Asked& asked, const Suspect& suspect, const Resolved_component* component,
-                   std::span<const Named_test> tests) {
-  const auto& paths = asked.paths;
-  auto& places = asked.places;
-  places.assign(paths.size(), Place::elsewhere);
-  asked.chains.assign(paths.size(), nullptr);
-  if (component != nullptr && !paths.empty()) {
-    const Suspected_part& part = asked.of(*component);
-    for (std::size_t i = 0; i < paths.size(); ++i) {
-      places[i] = place_of(*paths[i], part);
-      if (places[i] == Place::in_series || places[i] == Place::in_parallel || places[i] == Place::somewhere)
-        asked.chains[i] = chain_between(*paths[i], part);
+// As each test of `asked.paths` sees a suspect. `own_tests`: those of its own fault.
+void see_suspect(Asked& asked, const Suspect& suspect, std::span<const Named_test> tests,
+                 std::span<const Named_test> own_tests) {
+  asked.seen.clear();
+  if (tests.empty()) return;
+  const Resolved_component* component =
+      suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
+  const Suspected_part* part = component != nullptr ? &asked.of(*component) : nullptr;
+  const Test* pair = *suspect.kind == Suspect_kind::harness && suspect.connector
+                         ? test_of_the_pair(own_tests, *suspect.connector)
+                         : nullptr;
+  for (std::size_t i = 0; i < asked.paths.size(); ++i) {
+    const Path& path = *asked.paths[i];
+    Place place = Place::elsewhere;
+    const Circuit* chain = nullptr;
+    if (part != nullptr) {
+      place = place_of(path, *part);
+      if (place == Place::in_series || place == Place::in_parallel || place == Place::somewhere)
+        chain = chain_between(path, *part);
+    } else if (*suspect.kind == Suspect_kind::component) {
+      place = Place::somewhere;
+    } else if (*suspect.kind == Suspect_kind::harness) {
+      place = place_of(path, suspect, pair != nullptr && same_ends(pair->probes, path.test.probes));
     }
-  } else if (*suspect.kind == Suspect_kind::component) {
-    places.assign(paths.size(), Place::somewhere);
-  } else if (*suspect.kind == Suspect_kind::harness) {
-    const Test* pair = suspect.connector ? test_of_the_pair(tests, *suspect.connector) : nullptr;
-    for (std::size_t i = 0; i < paths.size(); ++i)
-      places[i] =
-          place_of(*paths[i], suspect, pair != nullptr && same_ends(pair->probes, paths[i]->test.probes));
+    asked.seen.push_back({path, tests[i].healthy, place, asked.highest_range, component, chain});
   }
 }
 
 // Rows for what a fault suspects, from `row` on, each with its cells; how many there are.
 std::size_t add_rows(Suspected_mode* row, Cell* cells, std::span<const Named_test> tests, Asked& asked,
                      const Fault& fault, std::span<const Named_test> own_tests) {
-  const auto& paths = asked.paths;
   std::size_t count = 0;
   for (const Suspect& suspect : fault.suspects) {
     if (!suspect || !suspect.kind) continue;
-    const Resolved_component* component =
-        suspect.component ? asked.resolved.component(*suspect.component) : nullptr;
-    place_suspect(asked, suspect, component, own_tests);
+    see_suspect(asked, suspect, tests, own_tests);
     const auto add_row = [&](std::optional<Mode> mode) {
-      Cell* const own = cells + count * paths.size();
-      row[count++] = {&suspect, mode, {own, paths.size()}};
-      for (std::size_t i = 0; i < paths.size(); ++i)
-        own[i] = cell_of(
-            {*paths[i], tests[i].healthy, asked.places[i], asked.highest_range, component, asked.chains[i]},
-            mode);
+      Cell* const own = cells + count * asked.seen.size();
+      row[count++] = {&suspect, mode, {own, asked.seen.size()}};
+      for (std::size_t i = 0; i < asked.seen.size(); ++i) own[i] = cell_of(asked.seen[i], mode);
     };
     for (const Value<Mode>& mode : suspect.modes)
       if (mode) add_row(*mode);

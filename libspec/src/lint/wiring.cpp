@@ -169,11 +169,21 @@ std::vector<Branch> on_the_way(const Wiring& wiring, Text plug, std::size_t a, s
     const Wiring::Node& here = wiring.nodes[node];
     return here.contact != nullptr && (here.leaves_anyway || !same_name(here.contact->connector, plug));
   };
-  // Mostly the part has a contact for itself, and nothing else can carry the current.
-  for (const std::size_t end : {a, b}) {
-    if (leaves(end) || wiring.branches_at(end).size() != 1) continue;
-    const Branch& only = wiring.branches[wiring.branches_at(end).front()];
-    if (only.a + only.b == a + b) return {only};
+  // What has a contact for itself carries all the current there.
+  const auto only_at = [&](std::size_t node) {
+    const auto branches = wiring.branches_at(node);
+    return branches.size() == 1 && !leaves(node) ? &wiring.branches[branches.front()] : nullptr;
+  };
+  const Branch *from_a = only_at(a), *from_b = only_at(b);
+  // Mostly it is the part between the two, or one of more contacts that has all of them for itself.
+  for (const Branch* only : {from_a, from_b})
+    if (only != nullptr && only->a + only->b == a + b) return {*only};
+  if (from_a != nullptr && from_b != nullptr && from_a->b == from_b->b) {
+    const auto around = wiring.branches_at(from_a->b);
+    if (wiring.nodes[from_a->b].middle_of != nullptr &&
+        std::all_of(around.begin(), around.end(),
+                    [&](std::size_t i) { return only_at(wiring.branches[i].a) != nullptr; }))
+      return {*std::min(from_a, from_b), *std::max(from_a, from_b)};
   }
   // Branches are numbered as in the wiring; behind them, by node, those to node 0.
   const std::size_t known = wiring.branches.size(), count = wiring.nodes.size();

@@ -7,15 +7,16 @@
 namespace ohmlore {
 
 Subject::Subject(const Document& of, const Resolved& bound)
-    : document(of), resolved(bound), worked_out(std::make_unique<Worked_out>()) {}
+    : document(of), resolved(bound), worked_out(std::make_unique<Worked_out>()) {
+  worked_out->tests.resize(bound.of_tests.size());
+  worked_out->readings.resize(bound.components.size());
+}
 Subject::~Subject() = default;
 
 namespace rules {
 
 Worked_out::Of_test& worked_out(const Subject& subject, const Test& test) {
-  auto& tests = subject.worked_out->tests;
-  if (tests.empty()) tests.resize(subject.profile()->tests.size());
-  return tests[subject.profile()->tests.position_of(test)];
+  return subject.worked_out->tests[subject.profile()->tests.position_of(test)];
 }
 
 const std::vector<std::pair<const Quantity_use*, Unit_problem>>& spellings_of(const Subject& subject) {

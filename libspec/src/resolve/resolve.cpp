@@ -149,10 +149,11 @@ Id_index::Slot& Id_index::slot_of(Text id, Ends ends) {
   return slots_[at];
 }
 
-void Id_index::add(Text id, std::size_t position) {
+std::size_t Id_index::add(Text id, std::size_t position) {
   const Ends ends = ends_of(id);
   Slot& slot = slot_of(id, ends);
   if (slot.position == npos) slot = {id, ends, position};
+  return slot.position;
 }
 
 std::size_t Id_index::find(Text id) const {
