@@ -206,6 +206,14 @@ TEST_F(Corpus_run, says_what_could_not_be_read) {
             "missing.profile.json: cannot be read: No such file or directory\n");
 }
 
+TEST_F(Corpus_run, of_a_folder_whose_only_document_is_not_read_it_is_not_said_that_it_holds_none) {
+  write("c/larch.Profile.json", "{}");
+  EXPECT_EQ(
+      troubles(lint({"c"})),
+      "c/larch.Profile.json: is not read: documents are named *.profile.json, *.part.json and corpus.json, "
+      "in small letters; rename it\n");
+}
+
 TEST_F(Corpus_run, a_document_that_was_named_by_its_id_is_told) {
   fs::create_directories("c");
   write("c/larch.profile.json", "{}");
