@@ -366,6 +366,12 @@ TEST(Baseline, that_cannot_be_read_says_where) {
           .problems;
   ASSERT_EQ(twice.size(), 1u);
   EXPECT_TRUE(twice[0].starts_with("b.json:12:5: the entry of line 4 has the same")) << twice[0];
+  Baseline_entry dated = entry(finding("/a", "1"));
+  dated.until = "2027-02-29"; // 2027 is no leap year (ISO 8601)
+  EXPECT_EQ(read_baseline("b.json", baseline_text({dated})).problems,
+            Texts{"b.json:11:16: the calendar has no 2027-02-29; mend the day, or leave it out: 2027-02"});
+  dated.until = "2028-02-29";
+  EXPECT_EQ(read_baseline("b.json", baseline_text({dated})).problems, Texts());
   for (const std::string& problem : problems) EXPECT_TRUE(problem.starts_with("b.json:1:")) << problem;
 }
 

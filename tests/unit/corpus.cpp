@@ -206,6 +206,14 @@ TEST_F(Corpus_run, says_what_could_not_be_read) {
             "missing.profile.json: cannot be read: No such file or directory\n");
 }
 
+TEST_F(Corpus_run, of_a_folder_whose_only_document_is_not_read_it_is_not_said_that_it_holds_none) {
+  write("c/larch.Profile.json", "{}");
+  EXPECT_EQ(
+      troubles(lint({"c"})),
+      "c/larch.Profile.json: is not read: documents are named *.profile.json, *.part.json and corpus.json, "
+      "in small letters; rename it\n");
+}
+
 TEST_F(Corpus_run, a_document_that_was_named_by_its_id_is_told) {
   fs::create_directories("c");
   write("c/larch.profile.json", "{}");
@@ -708,6 +716,38 @@ TEST_F(Corpus_run, a_set_of_rules_that_the_program_does_not_know_is_a_trouble) {
                                                 "set that there is\n");
   corpus("corpus.json", R"(, "policy": { "ruleset": "newest" })");
   EXPECT_EQ(told(lint({"corpus.json"})), "corpus.json error text-malformed\n");
+}
+
+// Who names a rule wants a check to be stricter: no run is green by a policy without it.
+TEST_F(Corpus_run, a_policy_with_a_rule_that_there_is_not_is_a_trouble_where_nobody_looks_at_corpus_json) {
+  profile("profiles/p.profile.json");
+  corpus("corpus.json", R"(, "policy": { "severities": { "source-unusd": "error" } })");
+  EXPECT_EQ(troubles(lint({"."})), "");
+  EXPECT_EQ(told(lint({"."})), "corpus.json error policy-rule-unknown\n");
+  const std::string why =
+      "corpus.json:1:111: there is no rule source-unusd, so this line of the policy has no "
+      "effect; linting the file says more\n";
+  EXPECT_EQ(troubles(lint({"profiles"})), why);
+  Lint_request request;
+  request.paths = {"."};
+  request.changed = {"profiles/p.profile.json"};
+  EXPECT_EQ(troubles(lint_paths(request)), why);
+  request.changed->push_back("corpus.json");
+  EXPECT_EQ(troubles(lint_paths(request)), "");
+
+  Lint_request of_shard; // the shard that holds corpus.json is another's
+  of_shard.paths = {"."};
+  std::vector<Shard_file> shards;
+  for (std::size_t number = 1; number <= 2; ++number) {
+    of_shard.shard = Shard{number, 2};
+    const Shard_run shard = lint_shard(of_shard);
+    EXPECT_EQ(troubles(shard.run), "");
+    shards.push_back({fmt::format("{}.shard", number), shard.text});
+  }
+  EXPECT_EQ(troubles(merge_shards(shards, {})), "");
+  write("corpus.json", R"({ "format": "ohmlore/1.9", "kind": "corpus", "title": "t", "licence": "CC0-1.0",
+  "policy": { "severities": { "of-a-newer-program": "error" } } })");
+  EXPECT_EQ(troubles(lint({"profiles"})), "") << "it is a note there";
 }
 
 // ---- ids that documents had before

@@ -2,6 +2,7 @@
 
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <csignal>
@@ -104,6 +105,33 @@ TEST_F(Write_file, keeps_the_old_bytes_where_the_new_ones_have_no_room) {
   EXPECT_EQ(why_, "File too large");
   EXPECT_EQ(test::read_bytes(path), "old");
   EXPECT_EQ(entries(), 1u);
+}
+
+// As of who interrupts `normalise --write` over a corpus: in its folder nobody looks for half a file.
+TEST_F(Write_file, a_signal_waits_until_the_file_in_hand_is_whole) {
+  const fs::path path = make("a.json");
+  const std::string large(1 << 22, 'x'); // long enough to be met in the middle
+  for (const int sent : {SIGHUP, SIGINT, SIGQUIT, SIGTERM})
+    for (int time = 0; time < 5; ++time) {
+      const pid_t writer = fork();
+      ASSERT_GE(writer, 0);
+      if (writer == 0) {
+        std::signal(sent, SIG_DFL);
+        const rlimit no_core{};
+        setrlimit(RLIMIT_CORE, &no_core);
+        while (write_file(path, large, why_)) {
+        }
+        _exit(1);
+      }
+      usleep(static_cast<useconds_t>(2000 * (time + 1)));
+      kill(writer, sent);
+      int status = 0;
+      ASSERT_EQ(waitpid(writer, &status, 0), writer);
+      EXPECT_TRUE(WIFSIGNALED(status) && WTERMSIG(status) == sent) << "it is obeyed, though later";
+      const std::string left = test::read_bytes(path);
+      EXPECT_TRUE(left == "old" || left == large);
+      EXPECT_EQ(entries(), 1u);
+    }
 }
 
 TEST_F(Write_file, keeps_the_owner_where_it_may) {

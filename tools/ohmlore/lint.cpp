@@ -72,23 +72,24 @@ std::vector<std::string> listed(std::string_view text) {
     const std::size_t stop = std::min(text.find(end, at), text.size());
     std::string path(text.substr(at, stop - at));
     if (end == '\n' && path.ends_with('\r')) path.pop_back();
-    if (!path.empty()) paths.push_back(std::move(path));
+    if (path.find_first_not_of(" \t") != std::string::npos) paths.push_back(std::move(path));
     at = stop + 1;
   }
   return paths;
 }
 
 // A line that holds more than one name, or more than the name, would be taken for a file that is gone, and be
-// green without a look.
-bool is_several(const std::string& line) {
+// green without a look. `between` may stand between names.
+bool is_several(const std::string& line, const char* between) {
   std::error_code error;
   if (std::filesystem::exists(line, error)) return false;
   for (std::size_t at = 0, end; at < line.size(); at = end + 1) {
-    end = std::min(line.find_first_of(" \t\r,;:|'\"()[]", at), line.size());
+    end = std::min(line.find_first_of(between, at), line.size());
     std::string piece = line.substr(at, end - at);
-    std::replace(piece.begin(), piece.end(), '\\', '/'); // as other systems part folders
+    std::replace(piece.begin(), piece.end(), '\\', '/');   // as other systems part folders
+    const bool is_column = at > 0 && line[at - 1] == '\t'; // of `git diff --name-status`
     if (ohmlore::is_document_name(piece, ".json") &&
-        (end < line.size() || std::filesystem::exists(piece, error)))
+        (end < line.size() || is_column || std::filesystem::exists(piece, error)))
       return true;
   }
   return false;
@@ -103,12 +104,14 @@ std::string read_changed(Lint_options& options) {
   if (!text)
     return fmt::format("{}: the list of changed files cannot be read: {}", options.changed_from, why);
   options.request.changed = listed(*text);
-  if (text->find('\0') != std::string::npos) return {};
+  // A name may hold all but the zero byte; of one with a line's end in it the first line is no document.
+  const bool ended_by_zero = text->find('\0') != std::string::npos;
+  const char* const between = ended_by_zero ? "\n" : " \t\r,;:|'\"()[]";
   for (const std::string& path : *options.request.changed) {
-    if (path.starts_with('"'))
+    if (!ended_by_zero && path.starts_with('"'))
       return fmt::format("{}: {} is a name as git quotes it; have it written as it is, by `git diff -z`",
                          options.changed_from, path);
-    if (is_several(path))
+    if (is_several(path, between))
       return fmt::format("{}: `{}` is no file, but holds the name of a document; write one name a line, and "
                          "nothing else, as `git diff --name-only` does",
                          options.changed_from, path);

@@ -7,6 +7,7 @@
 #include "corpus/lint_run.h"
 #include "lint/until.h"
 #include "ohmlore/file_names.h"
+#include "text/calendar.h"
 
 namespace ohmlore {
 
@@ -67,6 +68,10 @@ Baseline_run write_baseline(const Baseline_request& request) {
     result.troubles.push_back(fmt::format("{}: no baseline is written there: the name is that of a document; "
                                           "name another, such as baseline.json",
                                           path));
+    return result;
+  }
+  if (const std::string problem = calendar_problem(request.until); !problem.empty()) {
+    result.troubles.push_back(fmt::format("{}: not written: {}", path, problem));
     return result;
   }
   if (has_ended(request.until, request.lint.options.today)) {

@@ -10,6 +10,7 @@
 
 #include "corpus/files.h"
 #include "corpus/lint_run.h"
+#include "ohmlore/description.h"
 #include "ohmlore/file_names.h"
 
 namespace ohmlore {
@@ -178,6 +179,26 @@ static void add_house_schema(const Root* root, Lint_run& run) {
     run.house_schemas.push_back(root->house_schema_path().string());
 }
 
+// A look at corpus.json finds what its policy asks of a rule that there is not. A run without that look would
+// be green by a policy that its keeper did not write.
+static void add_policy_problem(const Group& group, bool all, std::vector<std::string>& troubles) {
+  const Corpus* corpus = corpus_of(group.root);
+  const bool is_looked_at = std::any_of(group.linted.begin(), group.linted.end(), [&](const Linted& linted) {
+    return linted.is_corpus && (all || group.touched.contains(linted.file));
+  });
+  if (corpus == nullptr || is_looked_at) return;
+  const Document& document = group.root->read.document;
+  if (document.minor() > reader_minor) return;
+  for (const auto& entry : corpus->policy.severities) {
+    if (find_rule(entry.id) != nullptr) continue;
+    const Node& key = document.node(entry.key);
+    const Position place = document.region(key.begin, key.end).first;
+    troubles.push_back(fmt::format("{}:{}:{}: there is no rule {}, so this line of the policy has no effect; "
+                                   "linting the file says more",
+                                   document.name(), place.line, place.column, entry.id));
+  }
+}
+
 static void settle_group(Group& group, const Lint_request& request, const Conclusion& with,
                          Looked_at& looked_at, Lint_run& run) {
   for (const Linted& linted : group.linted) looked_at.gone.erase(linted.document); // it stands elsewhere
@@ -187,6 +208,7 @@ static void settle_group(Group& group, const Lint_request& request, const Conclu
           name_by_path(linted.file, group.root ? group.root->folder : folder_of_baseline(request));
   const bool all = run.files_unchanged == 0;
   note(group, all, looked_at);
+  if (!request.options.part_of_run) add_policy_problem(group, all, run.troubles);
   std::vector<Finding> over_the_corpus;
   if (!request.options.part_of_run) try {
       over_the_corpus = judged(group, all, with.facts_of, with.gone, run.troubles);

@@ -184,8 +184,9 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
   for (const std::string& path : paths) {
     std::error_code error;
     if (path != "-" && fs::is_directory(path, error)) {
+      const std::size_t troubles_before = troubles.size();
       std::vector<std::string> below = documents_below(path, troubles, extension);
-      if (below.empty())
+      if (below.empty() && troubles.size() == troubles_before)
         troubles.push_back(fmt::format("{0}: holds no *.profile{1}, no *.part{1} and no corpus{1}{2}", path,
                                        extension, extension == ".json" ? "; `ohmlore new` begins one" : ""));
       files.insert(files.end(), below.begin(), below.end());

@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
@@ -26,6 +27,24 @@ bool write_all(int file, std::string_view bytes) {
   }
   return true;
 }
+
+// Who interrupts a rewriting of many files leaves none half written beside its own: signals wait for the one
+// in hand.
+class Signals_wait {
+public:
+  Signals_wait() {
+    sigset_t some;
+    sigemptyset(&some);
+    for (const int signal : {SIGHUP, SIGINT, SIGQUIT, SIGTERM}) sigaddset(&some, signal);
+    pthread_sigmask(SIG_BLOCK, &some, &before_);
+  }
+  ~Signals_wait() { pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  Signals_wait(const Signals_wait&) = delete;
+  Signals_wait& operator=(const Signals_wait&) = delete;
+
+private:
+  sigset_t before_;
+};
 
 }
 
@@ -74,6 +93,7 @@ std::optional<Replacement> open_replacement(const std::string& path, std::string
 }
 
 bool write_file(const std::string& path, std::string_view bytes, std::string& why) {
+  const Signals_wait until_it_is_whole;
   const std::optional<Replacement> made = open_replacement(path, why);
   if (!made) return false;
   bool good = write_all(made->file, bytes) && fsync(made->file) == 0;

@@ -8,6 +8,7 @@
 #include "lint/until.h"
 #include "publish/baseline_records.h"
 #include "publish/records.h"
+#include "text/calendar.h"
 
 namespace ohmlore {
 namespace {
@@ -172,20 +173,25 @@ Baseline_read read_baseline(std::string name, std::string_view bytes) {
       result.problems.push_back(fmt::format("{}:{}:{}: {}", shown, finding.region.first.line,
                                             finding.region.first.column, printable(finding.message)));
   if (!result.problems.empty()) return result;
+  const auto begin_of = [&](Node_id node) {
+    const Node& n = read.document.node(node);
+    return read.document.region(n.begin, n.end).first;
+  };
+  const auto add_problem = [&](Node_id node, std::string_view message) {
+    const Position place = begin_of(node);
+    result.problems.push_back(fmt::format("{}:{}:{}: {}", shown, place.line, place.column, message));
+  };
   std::map<Finding_key, Node_id> known;
   for (const Described_baseline_entry& entry : described.entries) {
     result.baseline.entries.push_back(entry_of(read.document, entry));
+    if (const std::string problem = calendar_problem(text(entry.until)); !problem.empty())
+      add_problem(entry.until.node, problem);
     const auto [first, fresh] = known.emplace(result.baseline.entries.back().key, entry.node);
     if (fresh) continue;
-    const auto begin_of = [&](Node_id node) {
-      const Node& n = read.document.node(node);
-      return read.document.region(n.begin, n.end).first;
-    };
-    const Position second = begin_of(entry.node);
-    result.problems.push_back(fmt::format(
-        "{}:{}:{}: the entry of line {} has the same document, rule, at and value; leave one, with "
-        "`count` for how many findings it is",
-        shown, second.line, second.column, begin_of(first->second).line));
+    add_problem(entry.node,
+                fmt::format("the entry of line {} has the same document, rule, at and value; leave one, with "
+                            "`count` for how many findings it is",
+                            begin_of(first->second).line));
   }
   result.baseline.free_members = free_members_of(read.document, Document::root);
   result.baseline.document = std::move(read.document);
