@@ -1242,6 +1242,61 @@ TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
   EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
 }
 
+// 44 Ω and 16 Ω with a common end: where the one is shorted, the other reads as ever; where start and run
+// touch, both read 11.7 Ω (Ohm's law), and two healthy readings speak for that pair too.
+TEST(Plan, A_short_of_a_pair_is_excluded_by_no_other_that_does_not_see_it) {
+  const auto found = [](bool start_excludes, std::string_view readings) {
+    Changed_board bench{std::string(test::bench_profile)}; // where pump_sr excludes no short
+    if (!start_excludes)
+      bench.put(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open", "short"])",
+                R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open"])");
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+    const Plan plan = bench.desk().of({"E1"}, readings);
+    EXPECT_EQ(standing(plan, "Pump", Mode::short_), standing(plan, "harness of X5", Mode::short_));
+    return standing(plan, "Pump", Mode::short_);
+  };
+  const std::string start = "pump_cs 44.3 Ω at 20 °C\n", run = "pump_cr 16.3 Ω at 20 °C\n";
+  EXPECT_EQ(found(true, start + run), Standing::ruled_out);
+  EXPECT_EQ(found(true, run), Standing::suspected);
+  EXPECT_EQ(found(false, run), Standing::suspected);
+  EXPECT_EQ(found(false, start + run), Standing::suspected) << "no test says that it excludes this pair's";
+}
+
+// A potentiometer's wiper that touches the far end stands still in a sweep; at this end it reads about
+// nothing.
+TEST(Plan, A_wiper_that_is_shorted_stands_still_in_a_sweep_and_is_not_cleared_by_the_track) {
+  const auto found = [](std::string_view excludes, std::string_view readings) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("kind": "winding", "name": "Pump")", R"("kind": "potentiometer", "name": "Pump")");
+    bench.put(R"("connection": "start_run", "metal": "copper",)", "");
+    const std::size_t model =
+        bench.text.find(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")");
+    bench.text.replace(model, bench.text.find(']', model) + 1 - model,
+                       R"("kind": "fixed", "tolerance": "10 %", "pairs": [
+        { "from": "start", "to": "run", "resistance": "10 kΩ" }])");
+    bench.put(R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"])",
+              R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open", "short"])");
+    bench.put(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open", "short"])",
+              fmt::format(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug",
+      "expect": {{ "kind": "smooth_sweep", "min": "0 Ω", "max": "11.1 kΩ" }}, "response": {{ "kind": "smooth_sweep" }},
+      "excludes": [{}])",
+                          excludes));
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["open", "short"],
+        "decided_by": ["pump_sr", "pump_cs"] })");
+    return standing(bench.desk().of({"E1"}, readings), "Pump", Mode::short_);
+  };
+  const std::string_view open = R"("open")", both = R"("open", "short")", track = "pump_sr 10 kΩ at 20 °C\n",
+                         all = "pump_sr 10 kΩ at 20 °C\npump_cs 5 kΩ at 20 °C, answers\n";
+  for (const std::string_view excludes : {open, both})
+    EXPECT_EQ(found(excludes, track), Standing::suspected) << excludes;
+  EXPECT_EQ(found(open, all), Standing::suspected);
+  EXPECT_EQ(found(both, all), Standing::ruled_out);
+  EXPECT_EQ(found(both, "pump_cs 0.3 Ω at 20 °C, does not answer\n"), Standing::found);
+  EXPECT_EQ(found(both, "pump_cs 10 kΩ at 20 °C, does not answer\n"), Standing::found);
+}
+
 // 44 Ω and 16 Ω with a common end; a capacitor across both, shorted, lays them side by side: 11.7 Ω (Ohm's
 // law).
 TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
