@@ -627,6 +627,18 @@ TEST(Judge, Fingers_on_the_tips_may_be_what_conducts) {
       << "beside 10 kΩ they matter little";
 }
 
+TEST(Judge, Digits_of_a_healthy_part_with_another_prefix_are_looked_at_again) {
+  const Bench bench;
+  EXPECT_TRUE(says(bench.of("flow", "10.1 Ω", "25 °C").remarks, "10.1 kΩ would be within: look once more"));
+  EXPECT_TRUE(says(bench.of("flow", "10.1 MΩ", "25 °C").remarks, "10.1 kΩ would be within"));
+  EXPECT_TRUE(says(bench.of("coil", "43 kΩ", "20 °C").remarks, "43 Ω would be within"));
+  EXPECT_FALSE(says(bench.of("flow", "10.1 kΩ", "25 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("flow", "14 Ω", "25 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("coil", "OL", "20 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("pump_earth", "5 kΩ").remarks, "would be within: look")) << "a leak";
+  EXPECT_FALSE(says(bench.of("stat", "400 Ω").remarks, "would be within: look")) << "a burnt contact";
+}
+
 TEST(Judge, A_protector_may_be_what_is_open) {
   const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
   const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));

@@ -1508,6 +1508,19 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   }
 }
 
+TEST(Plan, Of_a_reading_with_another_prefix_says_what_it_may_have_been) {
+  EXPECT_TRUE(
+      says(Desk().of({"H1"}, "flow_ohm 10.1 Ω at 25 °C\n").conclusion, "flow_ohm: 10.1 kΩ would be within"));
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm 14 Ω at 25 °C\n").conclusion, "would be within"));
+}
+
+// Nothing is too high where at least 2 MΩ is asked for.
+TEST(Plan, An_OL_below_the_least_that_is_healthy_may_be_too_low_only) {
+  const Plan found = Desk().of({"H1"}, "cores OL 1 MΩ\n");
+  EXPECT_TRUE(says(found.conclusion, "cores reads healthy or too low"));
+  EXPECT_FALSE(says(found.conclusion, "too high"));
+}
+
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
   EXPECT_TRUE(says(found.conclusion, "flow_ohm: undecided"));

@@ -8,6 +8,7 @@
 #include "judge/course.h"
 #include "judge/measuring.h"
 #include "judge/modes.h"
+#include "judge/remarks.h"
 #include "judge/several.h"
 #include "judge/shown.h"
 #include "lint/contacts.h"
@@ -51,6 +52,7 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double rang
   using enum Showing;
   const Judged& service = judgement.service;
   if (service.result == Conformity::within) return {healthy};
+  if (std::isinf(service.ohm.high)) return {healthy, lower}; // no reading is too high
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
@@ -305,6 +307,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
+  if (auto prefix = mind_the_prefix(judgement); !prefix.empty()) evidence.settle.push_back(std::move(prefix));
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(seen))
