@@ -1508,6 +1508,18 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   }
 }
 
+// A plan is laid down where its first lines accuse a part.
+TEST(Plan, What_may_deceive_is_told_with_the_reading_and_not_after_the_last_test) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(R"({ "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low"],
+        "decided_by": ["flow", "twins"] },
+      { "kind": "harness", "connector": "X4", "modes": ["wet_or_corroded"], "decided_by": ["flow"] })");
+  const Plan found = bench.desk().of({"E1"}, "twins 12.5 kΩ, twin 9.6 kΩ\n");
+  EXPECT_FALSE(found.steps.empty());
+  EXPECT_TRUE(says(found.conclusion, "points to Flow sensor: drift high"));
+  EXPECT_TRUE(says(found.conclusion, "\"return\" may be off the other way"));
+}
+
 TEST(Plan, Of_a_reading_with_another_prefix_says_what_it_may_have_been) {
   EXPECT_TRUE(
       says(Desk().of({"H1"}, "flow_ohm 10.1 Ω at 25 °C\n").conclusion, "flow_ohm: 10.1 kΩ would be within"));
