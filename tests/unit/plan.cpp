@@ -1565,6 +1565,23 @@ TEST(Plan, Errors_of_the_profile_are_said_first) {
   EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on what it says"), std::string::npos);
 }
 
+// Who accepts what is impossible does not make a part that reads so.
+TEST(Plan, An_error_that_is_waived_is_said_all_the_same) {
+  const std::string path = ::testing::TempDir() + "waived.profile.json";
+  std::string text(board);
+  text.replace(text.find("\"between\": [\"X4.1\""), 18, "\"between\": [\"X4.9\"");
+  const std::string_view safety = "\"safety\":";
+  text.replace(
+      text.find(safety), safety.size(),
+      R"("waivers": [{ "rule": "pin-undeclared", "at": "/components/flow", "why": "looked at" }], "safety":)");
+  std::ofstream(path, std::ios::binary) << text;
+  Plan_request request;
+  request.codes = {"H1"};
+  const Plan_run run = plan_file(path, request);
+  ASSERT_TRUE(run.plan);
+  EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on what it says"), std::string::npos);
+}
+
 TEST(Plan, A_cause_that_explains_one_of_two_codes_leaves_the_other) {
   const Plan found = Desk().of({"H2", "amber_3"}, "flow_ohm OL at 15 °C\n");
   EXPECT_TRUE(says(found.conclusion, "does not explain amber_3"));
