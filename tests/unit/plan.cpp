@@ -1565,6 +1565,20 @@ TEST(Plan, Errors_of_the_profile_are_said_first) {
   EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on what it says"), std::string::npos);
 }
 
+TEST(Plan, A_code_whose_limits_nobody_knows_is_raised_by_its_sensor_all_the_same) {
+  const auto said = [](std::string_view raised) {
+    Changed_board changed;
+    changed.put(R"("meaning": "flow sensor",)",
+                fmt::format(R"("meaning": "flow sensor", "raised": {},)", raised));
+    return changed.desk().of({"H1"}).codes.at(0).raised;
+  };
+  EXPECT_EQ(said(R"({ "component": "flow" })"), "by flow");
+  EXPECT_EQ(said(R"({ "component": "flow", "after": "5 s" })"), "by flow, for 5 s");
+  EXPECT_EQ(said(R"({ "component": "flow", "below": "350 Ω", "after": "5 s" })"),
+            "below 350 Ω at flow, for 5 s");
+  EXPECT_EQ(said("{}"), "");
+}
+
 // Who accepts what is impossible does not make a part that reads so.
 TEST(Plan, An_error_that_is_waived_is_said_all_the_same) {
   const std::string path = ::testing::TempDir() + "waived.profile.json";

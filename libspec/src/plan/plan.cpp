@@ -115,7 +115,7 @@ std::string raised_words(const Raised& raised) {
   };
   side(raised.below, "below");
   side(raised.above, "above");
-  if (!out.empty() && raised.component) out += fmt::format(" at {}", *raised.component);
+  if (raised.component) out += fmt::format("{} {}", out.empty() ? "by" : " at", *raised.component);
   if (raised.after)
     out += fmt::format("{}for {}", out.empty() ? "" : ", ", describe(raised.after->si, Dimension::time));
   return out;
