@@ -1264,6 +1264,21 @@ TEST(Plan, A_short_of_a_pair_is_excluded_by_no_other_that_does_not_see_it) {
   EXPECT_EQ(found(false, start + run), Standing::suspected) << "no test says that it excludes this pair's";
 }
 
+// What is too close to call looks like no short, in a plan as in a verdict.
+TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
+        "decided_by": ["pump_cs", "pump_cr"] })");
+  const auto found = [&](std::string_view start) {
+    const Plan plan =
+        bench.desk().of({"E1"}, fmt::format("pump_cr 16.3 Ω at 20 °C\npump_cs {} at 20 °C\n", start));
+    EXPECT_NE(standing(plan, "Pump", Mode::shorted_turns), Standing::ruled_out) << start;
+    return standing(plan, "Pump", Mode::short_);
+  };
+  EXPECT_EQ(found("39.8 Ω"), Standing::ruled_out);
+  EXPECT_EQ(found("22.3 Ω"), Standing::found);
+}
+
 // A potentiometer's wiper that touches the far end stands still in a sweep; at this end it reads about
 // nothing.
 TEST(Plan, A_wiper_that_is_shorted_stands_still_in_a_sweep_and_is_not_cleared_by_the_track) {
