@@ -1398,6 +1398,30 @@ TEST(Plan, An_element_with_its_earth_has_one_path) {
   EXPECT_FALSE(says(desk.of({"E1"}, "pump_cs 22.3 Ω at 20 °C\n").conclusion, "points to Pump: short"));
 }
 
+// As a star an open element reads OL at two pairs of three, as a ring half as much again at two and three
+// times as much at the third (Ohm's law): of one the same is as likely as the other, and at none it goes
+// unseen.
+TEST(Plan, Of_three_elements_that_may_be_a_ring_or_a_star_an_open_one_shows_at_one_pair_at_least) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
+  bench.put(R"("connection": "start_run", "metal": "copper",)", "");
+  bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+            R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+  for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("52.9 Ω")");
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+  const Desk desk = bench.desk();
+  const auto read = [&](std::string_view cs, std::string_view cr, std::string_view sr) {
+    return desk.of({"E1"}, fmt::format("pump_cs {}\npump_cr {}\npump_sr {}\n", cs, cr, sr));
+  };
+  const Plan star = read("OL", "OL", "53.2 Ω"), ring = read("159 Ω", "79.7 Ω", "79.7 Ω");
+  EXPECT_EQ(standing(star, "Pump", Mode::open), Standing::found);
+  EXPECT_GT(suspect(star, "Pump").now, 0.2) << "a wire of the plug reads so too";
+  EXPECT_EQ(standing(ring, "Pump", Mode::open), Standing::found);
+  EXPECT_EQ(standing(read("53.2 Ω", "53.2 Ω", "53.2 Ω"), "Pump", Mode::open), Standing::ruled_out);
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =

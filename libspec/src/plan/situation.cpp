@@ -35,7 +35,7 @@ Showing_shares abnormal(const Cell& cell, std::optional<Mode> mode, const std::o
   case Shows::higher:
     if (mode) {
       const Opening opening = opening_of(*mode, cell, highest_range);
-      of(shares, over_range) = opening == Opening::whole ? 0.2 : opening == Opening::with_another ? 0.05 : 0;
+      of(shares, over_range) = opening == Opening::whole ? 0.5 : opening == Opening::with_another ? 0.05 : 0;
     }
     of(shares, higher) = 1 - of(shares, over_range);
     break;
@@ -142,7 +142,10 @@ std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vec
     const bool declared = names(tests[t].test->excludes, *row.mode);
     if (cell.outcome == Outcome::fails && declared) return {};
     if (cell.outcome != Outcome::either) continue;
-    if (cell.shows == Shows::open || (cell.shows == Shows::near_zero && declared))
+    const auto& healthy = tests[t].healthy;
+    const bool goes_round = row.mode == Mode::open && cell.shows == Shows::higher && healthy &&
+                            cell.ohm.low > healthy->high; // of a ring, or it is a star
+    if (cell.shows == Shows::open || goes_round || (cell.shows == Shows::near_zero && declared))
       paths.push_back(t);
     else if (cell.shows == Shows::near_zero)
       undeclared.push_back(t);
