@@ -632,6 +632,9 @@ TEST(Judge, Digits_of_a_healthy_part_with_another_prefix_are_looked_at_again) {
   EXPECT_TRUE(says(bench.of("flow", "10.1 Ω", "25 °C").remarks, "10.1 kΩ would be within: look once more"));
   EXPECT_TRUE(says(bench.of("flow", "10.1 MΩ", "25 °C").remarks, "10.1 kΩ would be within"));
   EXPECT_TRUE(says(bench.of("coil", "43 kΩ", "20 °C").remarks, "43 Ω would be within"));
+  Judge_request request = Bench::request("flow", "10.1 kΩ", "25 °C");
+  request.at_part = Bench::reading("10.1 Ω");
+  EXPECT_TRUE(says(bench.of(request).remarks, "on the part 10.1 kΩ would be within"));
   EXPECT_FALSE(says(bench.of("flow", "10.1 kΩ", "25 °C").remarks, "would be within: look"));
   EXPECT_FALSE(says(bench.of("flow", "14 Ω", "25 °C").remarks, "would be within: look"));
   EXPECT_FALSE(says(bench.of("coil", "OL", "20 °C").remarks, "would be within: look"));

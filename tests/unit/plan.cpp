@@ -1563,6 +1563,8 @@ TEST(Plan, Of_a_reading_with_another_prefix_says_what_it_may_have_been) {
   EXPECT_TRUE(
       says(Desk().of({"H1"}, "flow_ohm 10.1 Ω at 25 °C\n").conclusion, "flow_ohm: 10.1 kΩ would be within"));
   EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm 14 Ω at 25 °C\n").conclusion, "would be within"));
+  EXPECT_TRUE(says(Desk().of({"H1"}, "flow_ohm 10.1 kΩ at 25 °C, on part 10.1 Ω\n").conclusion,
+                   "flow_ohm: on the part 10.1 kΩ would be within"));
 }
 
 // Nothing is too high where at least 2 MΩ is asked for.

@@ -257,13 +257,11 @@ void remark_on_contacts(Judgement& judgement, const Case& one) {
 
 }
 
-std::string mind_the_prefix(const Judgement& judgement) {
-  const Interval& limits = judgement.service.ohm;
-  if (judgement.service.result != Conformity::outside || judgement.reading.over_range || limits.low <= 0 ||
-      std::isinf(limits.high))
+std::string mind_the_prefix(const Reading& reading, const Judged& by) {
+  if (by.result != Conformity::outside || reading.over_range || by.ohm.low <= 0 || std::isinf(by.ohm.high))
     return {};
-  for (const double by : {1e3, 1e-3, 1e6, 1e-6})
-    if (const double meant = judgement.reading.ohm * by; limits.contains(meant))
+  for (const double times : {1e3, 1e-3, 1e6, 1e-6})
+    if (const double meant = reading.ohm * times; by.ohm.contains(meant))
       return fmt::format("{} would be within: look once more whether the display says Ω, kΩ or MΩ, before "
                          "anything is condemned",
                          shown_ohm(meant));
@@ -281,7 +279,7 @@ void add_remarks(Judgement& judgement, const Case& one) {
   say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
   remark_on_fingers(judgement, one);
-  if (auto prefix = mind_the_prefix(judgement); !prefix.empty())
+  if (auto prefix = mind_the_prefix(judgement.reading, judgement.service); !prefix.empty())
     judgement.remarks.push_back(std::move(prefix));
   remark_on_contacts(judgement, one);
 }

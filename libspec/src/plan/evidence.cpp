@@ -307,7 +307,11 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
-  if (auto prefix = mind_the_prefix(judgement); !prefix.empty()) evidence.settle.push_back(std::move(prefix));
+  if (auto prefix = mind_the_prefix(judgement.reading, judgement.service); !prefix.empty())
+    evidence.settle.push_back(std::move(prefix));
+  if (on_part != nullptr)
+    if (const auto prefix = mind_the_prefix(on_part->reading, on_part->service); !prefix.empty())
+      evidence.settle.push_back("on the part " + prefix);
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(seen))
