@@ -627,6 +627,37 @@ TEST(Judge, Fingers_on_the_tips_may_be_what_conducts) {
       << "beside 10 kΩ they matter little";
 }
 
+TEST(Judge, Digits_of_a_healthy_part_with_another_prefix_are_looked_at_again) {
+  const Bench bench;
+  EXPECT_TRUE(says(bench.of("flow", "10.1 Ω", "25 °C").remarks, "10.1 kΩ would be within: look once more"));
+  EXPECT_TRUE(says(bench.of("flow", "10.1 MΩ", "25 °C").remarks, "10.1 kΩ would be within"));
+  EXPECT_TRUE(says(bench.of("coil", "43 kΩ", "20 °C").remarks, "43 Ω would be within"));
+  Judge_request request = Bench::request("flow", "10.1 kΩ", "25 °C");
+  request.at_part = Bench::reading("10.1 Ω");
+  EXPECT_TRUE(says(bench.of(request).remarks, "on the part 10.1 kΩ would be within"));
+  EXPECT_FALSE(says(bench.of("flow", "10.1 kΩ", "25 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("flow", "14 Ω", "25 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("coil", "OL", "20 °C").remarks, "would be within: look"));
+  EXPECT_FALSE(says(bench.of("pump_earth", "5 kΩ").remarks, "would be within: look")) << "a leak";
+  EXPECT_FALSE(says(bench.of("stat", "400 Ω").remarks, "would be within: look")) << "a burnt contact";
+}
+
+// 60 Ω at 20 °C, of which the start winding alone leaves 44 Ω: 56.1 Ω at 90 °C (copper), which a motor has
+// that just ran. What is cold reads 54 Ω at least, and 44 Ω would be too little for it by far.
+TEST(Judge, A_short_that_warmth_hides_is_excluded_only_of_what_is_cold) {
+  const Bench bench(bench_with(R"("side": "at_board_plug", "excludes": ["open"] },
+    "pump_earth")",
+                               R"("side": "at_board_plug", "excludes": ["open", "short"] },
+    "pump_earth")"));
+  Judge_request request = Bench::request("pump_sr", "56.4 Ω", "25 °C");
+  request.temperature->minutes_since_running = 2;
+  EXPECT_EQ(bench.of(request).result, Conformity::too_close);
+  EXPECT_EQ(of_mode(bench.of(request), Mode::short_), Mode_verdict::undecided);
+  const Judgement cold = bench.of("pump_sr", "54.2 Ω", "20 °C");
+  EXPECT_EQ(cold.result, Conformity::too_close);
+  EXPECT_EQ(of_mode(cold, Mode::short_), Mode_verdict::excluded);
+}
+
 TEST(Judge, A_protector_may_be_what_is_open) {
   const std::string_view old = R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": [)";
   const Bench bench(bench_with(old, std::string(old) + R"("protector_open", )"));

@@ -1242,6 +1242,76 @@ TEST(Plan, What_the_other_paths_leave_rules_out_no_short_and_no_break) {
   EXPECT_FALSE(says(row.conclusion, "points to")) << "two add up to the third: nothing goes round";
 }
 
+// 44 Ω and 16 Ω with a common end: where the one is shorted, the other reads as ever; where start and run
+// touch, both read 11.7 Ω (Ohm's law), and two healthy readings speak for that pair too.
+TEST(Plan, A_short_of_a_pair_is_excluded_by_no_other_that_does_not_see_it) {
+  const auto found = [](bool start_excludes, std::string_view readings) {
+    Changed_board bench{std::string(test::bench_profile)}; // where pump_sr excludes no short
+    if (!start_excludes)
+      bench.put(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open", "short"])",
+                R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open"])");
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["short"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+    const Plan plan = bench.desk().of({"E1"}, readings);
+    EXPECT_EQ(standing(plan, "Pump", Mode::short_), standing(plan, "harness of X5", Mode::short_));
+    return standing(plan, "Pump", Mode::short_);
+  };
+  const std::string start = "pump_cs 44.3 Ω at 20 °C\n", run = "pump_cr 16.3 Ω at 20 °C\n";
+  EXPECT_EQ(found(true, start + run), Standing::ruled_out);
+  EXPECT_EQ(found(true, run), Standing::suspected);
+  EXPECT_EQ(found(false, run), Standing::suspected);
+  EXPECT_EQ(found(false, start + run), Standing::suspected) << "no test says that it excludes this pair's";
+}
+
+// What is too close to call looks like no short, in a plan as in a verdict.
+TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short", "shorted_turns"],
+        "decided_by": ["pump_cs", "pump_cr"] })");
+  const auto found = [&](std::string_view start) {
+    const Plan plan =
+        bench.desk().of({"E1"}, fmt::format("pump_cr 16.3 Ω at 20 °C\npump_cs {} at 20 °C\n", start));
+    EXPECT_NE(standing(plan, "Pump", Mode::shorted_turns), Standing::ruled_out) << start;
+    return standing(plan, "Pump", Mode::short_);
+  };
+  EXPECT_EQ(found("39.8 Ω"), Standing::ruled_out);
+  EXPECT_EQ(found("22.3 Ω"), Standing::found);
+}
+
+// A potentiometer's wiper that touches the far end stands still in a sweep; at this end it reads about
+// nothing.
+TEST(Plan, A_wiper_that_is_shorted_stands_still_in_a_sweep_and_is_not_cleared_by_the_track) {
+  const auto found = [](std::string_view excludes, std::string_view readings) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("kind": "winding", "name": "Pump")", R"("kind": "potentiometer", "name": "Pump")");
+    bench.put(R"("connection": "start_run", "metal": "copper",)", "");
+    const std::size_t model =
+        bench.text.find(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")");
+    bench.text.replace(model, bench.text.find(']', model) + 1 - model,
+                       R"("kind": "fixed", "tolerance": "10 %", "pairs": [
+        { "from": "start", "to": "run", "resistance": "10 kΩ" }])");
+    bench.put(R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"])",
+              R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open", "short"])");
+    bench.put(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug", "excludes": ["open", "short"])",
+              fmt::format(R"("probes": ["X5.2", "X5.1"], "side": "at_board_plug",
+      "expect": {{ "kind": "smooth_sweep", "min": "0 Ω", "max": "11.1 kΩ" }}, "response": {{ "kind": "smooth_sweep" }},
+      "excludes": [{}])",
+                          excludes));
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["open", "short"],
+        "decided_by": ["pump_sr", "pump_cs"] })");
+    return standing(bench.desk().of({"E1"}, readings), "Pump", Mode::short_);
+  };
+  const std::string_view open = R"("open")", both = R"("open", "short")", track = "pump_sr 10 kΩ at 20 °C\n",
+                         all = "pump_sr 10 kΩ at 20 °C\npump_cs 5 kΩ at 20 °C, answers\n";
+  for (const std::string_view excludes : {open, both})
+    EXPECT_EQ(found(excludes, track), Standing::suspected) << excludes;
+  EXPECT_EQ(found(open, all), Standing::suspected);
+  EXPECT_EQ(found(both, all), Standing::ruled_out);
+  EXPECT_EQ(found(both, "pump_cs 0.3 Ω at 20 °C, does not answer\n"), Standing::found);
+  EXPECT_EQ(found(both, "pump_cs 10 kΩ at 20 °C, does not answer\n"), Standing::found);
+}
+
 // 44 Ω and 16 Ω with a common end; a capacitor across both, shorted, lays them side by side: 11.7 Ω (Ohm's
 // law).
 TEST(Plan, A_capacitor_across_two_windings_is_not_cleared_by_one_of_them) {
@@ -1326,6 +1396,30 @@ TEST(Plan, An_element_with_its_earth_has_one_path) {
   EXPECT_NEAR(open.suspects[0].now, open.suspects[1].now, 1e-9) << "each reads OL";
   EXPECT_FALSE(says(desk.of({"E1"}, "pump_cs 90.3 Ω at 20 °C\n").conclusion, "points to Pump: open"));
   EXPECT_FALSE(says(desk.of({"E1"}, "pump_cs 22.3 Ω at 20 °C\n").conclusion, "points to Pump: short"));
+}
+
+// As a star an open element reads OL at two pairs of three, as a ring half as much again at two and three
+// times as much at the third (Ohm's law): of one the same is as likely as the other, and at none it goes
+// unseen.
+TEST(Plan, Of_three_elements_that_may_be_a_ring_or_a_star_an_open_one_shows_at_one_pair_at_least) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(R"("kind": "winding", "name": "Pump")", R"("kind": "heater", "name": "Pump", "element": "wire")");
+  bench.put(R"("connection": "start_run", "metal": "copper",)", "");
+  bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+            R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+  for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("52.9 Ω")");
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] },
+      { "kind": "harness", "connector": "X5", "modes": ["open"], "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+  const Desk desk = bench.desk();
+  const auto read = [&](std::string_view cs, std::string_view cr, std::string_view sr) {
+    return desk.of({"E1"}, fmt::format("pump_cs {}\npump_cr {}\npump_sr {}\n", cs, cr, sr));
+  };
+  const Plan star = read("OL", "OL", "53.2 Ω"), ring = read("159 Ω", "79.7 Ω", "79.7 Ω");
+  EXPECT_EQ(standing(star, "Pump", Mode::open), Standing::found);
+  EXPECT_GT(suspect(star, "Pump").now, 0.2) << "a wire of the plug reads so too";
+  EXPECT_EQ(standing(ring, "Pump", Mode::open), Standing::found);
+  EXPECT_EQ(standing(read("53.2 Ω", "53.2 Ω", "53.2 Ω"), "Pump", Mode::open), Standing::ruled_out);
 }
 
 // To look at them leaves dead testing, however likely they are.
@@ -1453,6 +1547,33 @@ TEST(Plan, A_break_that_leaks_is_a_break) {
   }
 }
 
+// A plan is laid down where its first lines accuse a part.
+TEST(Plan, What_may_deceive_is_told_with_the_reading_and_not_after_the_last_test) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(R"({ "kind": "component", "component": "flow", "modes": ["drift_high", "drift_low"],
+        "decided_by": ["flow", "twins"] },
+      { "kind": "harness", "connector": "X4", "modes": ["wet_or_corroded"], "decided_by": ["flow"] })");
+  const Plan found = bench.desk().of({"E1"}, "twins 12.5 kΩ, twin 9.6 kΩ\n");
+  EXPECT_FALSE(found.steps.empty());
+  EXPECT_TRUE(says(found.conclusion, "points to Flow sensor: drift high"));
+  EXPECT_TRUE(says(found.conclusion, "\"return\" may be off the other way"));
+}
+
+TEST(Plan, Of_a_reading_with_another_prefix_says_what_it_may_have_been) {
+  EXPECT_TRUE(
+      says(Desk().of({"H1"}, "flow_ohm 10.1 Ω at 25 °C\n").conclusion, "flow_ohm: 10.1 kΩ would be within"));
+  EXPECT_FALSE(says(Desk().of({"H1"}, "flow_ohm 14 Ω at 25 °C\n").conclusion, "would be within"));
+  EXPECT_TRUE(says(Desk().of({"H1"}, "flow_ohm 10.1 kΩ at 25 °C, on part 10.1 Ω\n").conclusion,
+                   "flow_ohm: on the part 10.1 kΩ would be within"));
+}
+
+// Nothing is too high where at least 2 MΩ is asked for.
+TEST(Plan, An_OL_below_the_least_that_is_healthy_may_be_too_low_only) {
+  const Plan found = Desk().of({"H1"}, "cores OL 1 MΩ\n");
+  EXPECT_TRUE(says(found.conclusion, "cores reads healthy or too low"));
+  EXPECT_FALSE(says(found.conclusion, "too high"));
+}
+
 TEST(Plan, What_is_undecided_is_said_and_asked_again) {
   const Plan found = Desk().of({"H1"}, "flow_ohm 15.7 kΩ\n");
   EXPECT_TRUE(says(found.conclusion, "flow_ohm: undecided"));
@@ -1482,6 +1603,37 @@ TEST(Plan, Errors_of_the_profile_are_said_first) {
   const Plan_run run = plan_file(path, request);
   ASSERT_TRUE(run.plan);
   EXPECT_FALSE(run.findings.empty());
+  EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on what it says"), std::string::npos);
+}
+
+TEST(Plan, A_code_whose_limits_nobody_knows_is_raised_by_its_sensor_all_the_same) {
+  const auto said = [](std::string_view raised) {
+    Changed_board changed;
+    changed.put(R"("meaning": "flow sensor",)",
+                fmt::format(R"("meaning": "flow sensor", "raised": {},)", raised));
+    return changed.desk().of({"H1"}).codes.at(0).raised;
+  };
+  EXPECT_EQ(said(R"({ "component": "flow" })"), "by flow");
+  EXPECT_EQ(said(R"({ "component": "flow", "after": "5 s" })"), "by flow, for 5 s");
+  EXPECT_EQ(said(R"({ "component": "flow", "below": "350 Ω", "after": "5 s" })"),
+            "below 350 Ω at flow, for 5 s");
+  EXPECT_EQ(said("{}"), "");
+}
+
+// Who accepts what is impossible does not make a part that reads so.
+TEST(Plan, An_error_that_is_waived_is_said_all_the_same) {
+  const std::string path = ::testing::TempDir() + "waived.profile.json";
+  std::string text(board);
+  text.replace(text.find("\"between\": [\"X4.1\""), 18, "\"between\": [\"X4.9\"");
+  const std::string_view safety = "\"safety\":";
+  text.replace(
+      text.find(safety), safety.size(),
+      R"("waivers": [{ "rule": "pin-undeclared", "at": "/components/flow", "why": "looked at" }], "safety":)");
+  std::ofstream(path, std::ios::binary) << text;
+  Plan_request request;
+  request.codes = {"H1"};
+  const Plan_run run = plan_file(path, request);
+  ASSERT_TRUE(run.plan);
   EXPECT_NE(run.plan->cautions.at(0).find("Do not rely on what it says"), std::string::npos);
 }
 

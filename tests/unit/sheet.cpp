@@ -568,6 +568,20 @@ TEST(Sheet, QuotesOfWhatRaisesACodeTheNameAlone) {
   EXPECT_EQ(said, 1);
 }
 
+TEST(Sheet, SaysNothingOfWhatRaisesACodeWhereNothingIsStated) {
+  const auto lines = [](bool empty) {
+    std::string text = test::larch_profile();
+    const std::size_t raised = text.find("\"raised\": {") + 11;
+    if (empty) text.erase(raised, text.find('}', raised) - raised);
+    int said = 0;
+    each_element(tree_of(make(text).html()), [&](pugi::xml_node line) {
+      said += std::string_view(line.name()) == "p" && text_in(line).starts_with("Raised:");
+    });
+    return said;
+  };
+  EXPECT_EQ(lines(true), lines(false) - 1);
+}
+
 TEST(Sheet, OfWhatIsNoProfileIsEmpty) {
   const Read_result read = read_json("x.json", "{");
   EXPECT_EQ(sheet_html(resolve(read.document, {})), "");

@@ -21,7 +21,9 @@ std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& sur
 
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings) {
   std::vector<std::string> troubles; // a rule that broke says nothing of the document
-  std::vector<Finding> errors = lint_alone(read, surroundings, {}, troubles);
+  Lint_options options;
+  options.no_waivers = true; // who accepts an error does not make a part that has it
+  std::vector<Finding> errors = lint_alone(read, surroundings, options, troubles);
   std::erase_if(errors, [](const Finding& finding) { return finding.severity != Severity::error; });
   return errors;
 }

@@ -10,7 +10,7 @@ namespace ohmlore {
 std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& surroundings,
                                 const Lint_options& options, std::vector<std::string>& troubles);
 
-/// What lint finds to be wrong in one document by itself.
+/// What lint finds to be wrong in one document by itself, whatever waives it.
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);
 
 /// The caution that a document has so many errors; empty where it has none.

@@ -246,6 +246,8 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
                                    "contact is open or closed; read both while it is within its limits");
     return;
   }
+  if (const auto prefix = mind_the_prefix(*one.request.at_part, *of_part); !prefix.empty())
+    judgement.remarks.push_back("on the part " + prefix);
   judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
   judgement.result = worse(judgement.result, judgement.harness->result);
   compare_with_part(judgement, mode_answers(one, part, *of_part));

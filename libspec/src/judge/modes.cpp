@@ -124,7 +124,8 @@ Likeness likeness(const Resolved_component& component, Mode mode, const Cell& ce
     // reading.
     if (leaves_others(component, cell, service)) {
       const Likeness nothing = in({cell.ohm.low, near_zero_at_most(service.ohm)});
-      return {nothing.least, service.result == Conformity::outside ? below.most : nothing.most};
+      return {nothing.least,
+              service.result == Conformity::outside ? below.most : through_others(INFINITY).most};
     }
     const Likeness as_short = {in({cell.ohm.low, std::min(cell.ohm.high, ends.closed)}).least,
                                in(cell.ohm).most};
@@ -260,6 +261,11 @@ Interval through_others(Mode mode, const Cell& cell, const std::optional<Interva
     const double all = whole > 0 && std::isfinite(of / whole) ? of / whole : 1;
     return hull(changes, {all, all});
   };
+  // Half of a star, three quarters of it where wires touch; a tap of hardly any ohms is left out.
+  constexpr double at_most = 0.9; // common practice, no source
+  if (cell.shows == Shows::near_zero && healthy && std::isfinite(healthy->high) &&
+      cell.ohm.high > near_zero_at_most(healthy))
+    return {0, at_most * cell.ohm.high * change(now.high, healthy->high).high};
   if (cell.shows == Shows::lower && (mode == Mode::short_ || mode == Mode::stuck_closed))
     return {0,
             cell.ohm.high * (healthy ? change(now.high, healthy->high) : changes).high +

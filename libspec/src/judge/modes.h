@@ -34,7 +34,7 @@ Opening opening_of(Mode mode, const Cell& cell, double range_end);
 /// at which a healthy path reads `healthy`; here it reads `now`. The others change with the temperature as
 /// the whole does, or as `changes_in_circuit` says. Less than `broken` ohm nothing conducts beside a break,
 /// and none of them reads twice what it should; of a short is left what leads and bad or burnt contacts
-/// leave.
+/// leave, and of that of one of several paths less than most of what is healthy.
 Interval through_others(Mode mode, const Cell& cell, const std::optional<Interval>& healthy, Interval now,
                         Interval changes, double broken);
 

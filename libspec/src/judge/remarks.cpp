@@ -257,6 +257,17 @@ void remark_on_contacts(Judgement& judgement, const Case& one) {
 
 }
 
+std::string mind_the_prefix(const Reading& reading, const Judged& by) {
+  if (by.result != Conformity::outside || reading.over_range || by.ohm.low <= 0 || std::isinf(by.ohm.high))
+    return {};
+  for (const double times : {1e3, 1e-3, 1e6, 1e-6})
+    if (const double meant = reading.ohm * times; by.ohm.contains(meant))
+      return fmt::format("{} would be within: look once more whether the display says Ω, kΩ or MΩ, before "
+                         "anything is condemned",
+                         shown_ohm(meant));
+  return {};
+}
+
 void add_remarks(Judgement& judgement, const Case& one) {
   for (const std::string& remark : one.expected.remarks) judgement.remarks.push_back(remark);
   remark_on_temperature(judgement, one);
@@ -268,6 +279,8 @@ void add_remarks(Judgement& judgement, const Case& one) {
   say_what_the_profile_says(judgement, one);
   remark_on_charge(judgement, one);
   remark_on_fingers(judgement, one);
+  if (auto prefix = mind_the_prefix(judgement.reading, judgement.service); !prefix.empty())
+    judgement.remarks.push_back(std::move(prefix));
   remark_on_contacts(judgement, one);
 }
 

@@ -8,4 +8,9 @@ namespace ohmlore {
 /// To a judgement that is complete otherwise.
 void add_remarks(Judgement& judgement, const Case& one);
 
+/// Where the digits are those of a healthy part, and the prefix is not: Ω, kΩ and MΩ stand small on a
+/// display. Empty elsewhere, and where any more or any less is healthy, as it would excuse a leak or a bad
+/// contact.
+std::string mind_the_prefix(const Reading& reading, const Judged& by);
+
 }

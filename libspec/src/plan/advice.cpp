@@ -177,4 +177,12 @@ std::vector<std::string> advice(const Planner& planner, const Order_state& state
   return std::move(advice.out);
 }
 
+std::vector<std::string> what_may_deceive(const Planner& planner, const Order_state& state, std::size_t test,
+                                          const std::vector<Showing>& shown) {
+  Advice advice{planner, state, test, shown};
+  advice.on_protectors();
+  advice.on_what_may_deceive();
+  return std::move(advice.out);
+}
+
 }

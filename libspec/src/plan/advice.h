@@ -17,4 +17,9 @@ inline constexpr std::string_view look_along_the_harness =
 std::vector<std::string> advice(const Planner& planner, const Order_state& state, std::size_t test,
                                 const std::vector<Showing>& shown);
 
+/// Of that only what may have deceived whoever read, and what is to be minded at once: also where a test is
+/// left.
+std::vector<std::string> what_may_deceive(const Planner& planner, const Order_state& state, std::size_t test,
+                                          const std::vector<Showing>& shown);
+
 }

@@ -8,6 +8,7 @@
 #include "judge/course.h"
 #include "judge/measuring.h"
 #include "judge/modes.h"
+#include "judge/remarks.h"
 #include "judge/several.h"
 #include "judge/shown.h"
 #include "lint/contacts.h"
@@ -51,6 +52,7 @@ std::vector<Showing> shown_by_over_range(const Judgement& judgement, double rang
   using enum Showing;
   const Judged& service = judgement.service;
   if (service.result == Conformity::within) return {healthy};
+  if (std::isinf(service.ohm.high)) return {healthy, lower}; // no reading is too high
   std::vector<Showing> shown;
   if (service.result == Conformity::too_close) shown.push_back(healthy);
   shown.push_back(over_range);
@@ -277,7 +279,7 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
     return shown_by(one, component, situation.tests[number].healthy, range_end);
   };
   Evidence evidence{number, shown(judgement), {}, {}};
-  if (judgement.service.result == Conformity::outside && !judgement.reading.over_range) {
+  if (judgement.service.result != Conformity::within && !judgement.reading.over_range) {
     // Twice what it may be off: where the others read on, as much of the temperature counts for more ohms.
     const double off = 4 * judgement.uncertainty;
     evidence.read = {judgement.ohm - off, judgement.ohm + off};
@@ -305,6 +307,11 @@ Evidence evidence_of(const Resolved& resolved, const Situation& situation, std::
         "OL on a range that ends at {} may be an open path or a reading that is too high: read it again on a "
         "range that ends at {} or above",
         shown_ohm(judgement.ohm), shown_ohm(open_from(judgement.service.ohm, range_end))));
+  if (auto prefix = mind_the_prefix(judgement.reading, judgement.service); !prefix.empty())
+    evidence.settle.push_back(std::move(prefix));
+  if (on_part != nullptr)
+    if (const auto prefix = mind_the_prefix(on_part->reading, on_part->service); !prefix.empty())
+      evidence.settle.push_back("on the part " + prefix);
   if (is_healthy(evidence.at_plug))
     look_further(seen, evidence.at_plug);
   else if (are_exchanged(seen))
@@ -338,19 +345,25 @@ bool is_one_that_hides(const Situation& situation, const Evidence& evidence, std
          (mode == Mode::short_ || mode == Mode::wet_or_corroded);
 }
 
-// What is read where one of several is open or shorted is known of the others in its path.
-Interval what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
+// What is read where one of several is open or shorted is known of the others in its path. Of one of several
+// paths that is shorted they leave any less, unless it is too close to call.
+Interval what_others_leave(const Situation& situation, const Evidence& evidence, std::size_t hypothesis,
+                           bool too_close) {
   const Failure& failure = situation.failures[hypothesis];
-  if (!failure.mode) return {0, INFINITY};
+  if (!failure.mode || (failure.cells[evidence.test].shows == Shows::near_zero && !too_close))
+    return {0, INFINITY};
   return through_others(*failure.mode, failure.cells[evidence.test], situation.tests[evidence.test].healthy,
                         evidence.healthy, evidence.changes, evidence.damp_from);
 }
 
 // How probable the reading at the plug is with the failure.
 double fit_at_plug(const Situation& situation, const Evidence& evidence, std::size_t hypothesis) {
-  const Interval left = what_others_leave(situation, evidence, hypothesis);
+  const bool too_close = evidence.is_read() && is_healthy(evidence.at_plug);
+  const Interval left = what_others_leave(situation, evidence, hypothesis, too_close);
   std::vector<Showing> shown = evidence.at_plug;
-  if (evidence.read.low > left.high)
+  if (too_close && !left.overlaps(evidence.read))
+    std::erase_if(shown, [](Showing one) { return one == Showing::higher || one == Showing::lower; });
+  else if (evidence.read.low > left.high)
     std::erase_if(shown, [](Showing one) { return one != Showing::over_range; }); // those are open too
   else if (!left.overlaps(evidence.read))
     return 0;

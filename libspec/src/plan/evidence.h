@@ -16,11 +16,12 @@ struct Evidence {
   bool changed = false;            ///< between two measurements
   bool no_nearer = false;          ///< undecided, as it was before it was measured again
   bool hidden = false; ///< healthy at the plug and not on the part: what lies beside the part hides its fault
-  /// In ohm, of a reading at the plug that is outside: what it may have been, what is healthy, and what damp
-  /// beside a break conducts at least. Everything where that is not known.
+  /// In ohm, of a reading at the plug that is not within: what it may have been, what is healthy, and what
+  /// damp beside a break conducts at least. Everything where that is not known.
   Interval read = {0, INFINITY}, healthy = {0, INFINITY};
   Interval changes = {1, 1}; ///< see changes_in_circuit
   double damp_from = 0;
+  bool is_read() const { return std::isfinite(read.high); }
   bool abnormal() const;
   bool undecided() const;      ///< it may be healthy, or not
   bool in_the_harness() const; ///< healthy on the part itself, and not at the plug

@@ -115,7 +115,7 @@ std::string raised_words(const Raised& raised) {
   };
   side(raised.below, "below");
   side(raised.above, "above");
-  if (!out.empty() && raised.component) out += fmt::format(" at {}", *raised.component);
+  if (raised.component) out += fmt::format("{} {}", out.empty() ? "by" : " at", *raised.component);
   if (raised.after)
     out += fmt::format("{}for {}", out.empty() ? "" : ", ", describe(raised.after->si, Dimension::time));
   return out;
@@ -298,12 +298,13 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     if (!contradiction || !several)
       plan.conclusion.push_back(fmt::format("that points to {}", fmt::join(found, "; or ")));
     if (several) conclude_one_by_one(plan, planner, all, contradiction);
-    if (!(contradiction && several) && !next_test(situation.order, state))
-      for (const Evidence& evidence : all)
-        if (evidence.abnormal())
-          for (const std::string& one : advice(planner, state, evidence.test, evidence.at_plug))
-            if ((evidence.at_part.empty() && !several) || one.find("on the part itself") == std::string::npos)
-              add_once(plan.conclusion, one);
+    const bool at_the_end = !(contradiction && several) && !next_test(situation.order, state);
+    for (const Evidence& evidence : all)
+      if (evidence.abnormal())
+        for (const std::string& one :
+             (at_the_end ? advice : what_may_deceive)(planner, state, evidence.test, evidence.at_plug))
+          if ((evidence.at_part.empty() && !several) || one.find("on the part itself") == std::string::npos)
+            add_once(plan.conclusion, one);
     if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }))
       add_once(plan.conclusion, std::string(look_along_the_harness));
     std::vector<std::string> unexplained;

@@ -35,7 +35,7 @@ Showing_shares abnormal(const Cell& cell, std::optional<Mode> mode, const std::o
   case Shows::higher:
     if (mode) {
       const Opening opening = opening_of(*mode, cell, highest_range);
-      of(shares, over_range) = opening == Opening::whole ? 0.2 : opening == Opening::with_another ? 0.05 : 0;
+      of(shares, over_range) = opening == Opening::whole ? 0.5 : opening == Opening::with_another ? 0.05 : 0;
     }
     of(shares, higher) = 1 - of(shares, over_range);
     break;
@@ -110,20 +110,54 @@ Showing_shares shares_of(const Cell& cell, std::optional<Mode> mode, const std::
   return shares;
 }
 
-// The tests that show the mode in one path of several, so that only all of them together exclude it. A break
-// lies in the path of a test also where that does not say that it excludes it.
+// The end of a test opposite to this one; null where it has no such end.
+const Contact* other_end(const Test& test, const Value<Contact>& end) {
+  if (test.probes.size() != 2 || !test.probes[0] || !test.probes[1] || !end) return nullptr;
+  const Contact &first = *test.probes[0], &second = *test.probes[1];
+  return first == *end ? &second : second == *end ? &first : nullptr;
+}
+
+// Whether a short between the ends of a test leaves too little for one of two others, which read from a third
+// contact to each of them: between three contacts resistance is that of a star (Kennelly 1899).
+bool shows_beside(const Named_test& test, const Named_test& one, const Named_test& other) {
+  const List<Value<Contact>>& ends = test.test->probes;
+  if (ends.size() != 2 || !test.healthy || !one.healthy || !other.healthy) return false;
+  const Contact *third = other_end(*one.test, ends[0]), *same = other_end(*other.test, ends[1]);
+  if (third == nullptr || same == nullptr || !(*third == *same)) return false;
+  const double whole = test.healthy->middle(), a = one.healthy->middle(), b = other.healthy->middle();
+  const double leg_of_one = (a + whole - b) / 2, leg_of_other = (b + whole - a) / 2;
+  const double left = (a + b - whole) / 2 + leg_of_one * leg_of_other / whole;
+  return left < one.healthy->low || left < other.healthy->low;
+}
+
+// The tests that show the mode in one path of several, so that only all of them together exclude it. It lies
+// in the path of a test also where that does not say that it excludes it: a break always, a short where those
+// that say so do not show it.
 std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vector<Named_test>& tests) {
-  std::vector<std::size_t> paths;
+  std::vector<std::size_t> paths, undeclared;
   if (!row.mode) return paths;
   for (std::size_t t = 0; t < tests.size(); ++t) {
     const Cell& cell = row.cells[t];
     if (!names(row.suspect->decided_by, tests[t].id)) continue;
     const bool declared = names(tests[t].test->excludes, *row.mode);
     if (cell.outcome == Outcome::fails && declared) return {};
-    if (cell.outcome == Outcome::either &&
-        (cell.shows == Shows::open || (cell.shows == Shows::near_zero && declared)))
+    if (cell.outcome != Outcome::either) continue;
+    const auto& healthy = tests[t].healthy;
+    const bool goes_round = row.mode == Mode::open && cell.shows == Shows::higher && healthy &&
+                            cell.ohm.low > healthy->high; // of a ring, or it is a star
+    if (cell.shows == Shows::open || goes_round || (cell.shows == Shows::near_zero && declared))
       paths.push_back(t);
+    else if (cell.shows == Shows::near_zero)
+      undeclared.push_back(t);
   }
+  const auto shows_in_two = [&](std::size_t t) {
+    return std::any_of(paths.begin(), paths.end(), [&](std::size_t one) {
+      return std::any_of(paths.begin(), paths.end(),
+                         [&](std::size_t other) { return shows_beside(tests[t], tests[one], tests[other]); });
+    });
+  };
+  std::erase_if(undeclared, shows_in_two);
+  paths.insert(paths.end(), undeclared.begin(), undeclared.end());
   return paths;
 }
 
@@ -139,6 +173,13 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
         row.mode && !row.suspect->not_decidable && names(situation.tests[t].test->excludes, *row.mode);
     hypothesis.shows.push_back(
         shares_of(cell, row.mode, situation.tests[t].healthy, declared, highest_range));
+    // Wiper to the far end, or end to end, a short lets a sweep stand still or turn back.
+    if (row.mode == Mode::short_ && row.cells[t].outcome == Outcome::either &&
+        is_swept(*situation.tests[t].test)) {
+      Showing_shares& shares = hypothesis.shows.back();
+      of(shares, Showing::near_zero) /= 2;
+      of(shares, Showing::unsteady) += of(shares, Showing::near_zero);
+    }
     // What is open from the start does not rise, whatever its bleeder reads.
     if (row.mode == Mode::open && cell.outcome != Outcome::passes &&
         watches_it_rise(*situation.tests[t].test)) {

@@ -75,11 +75,7 @@ bool Analysis::reads_without_errors() const {
   return std::none_of(read.findings.begin(), read.findings.end(), is_error);
 }
 
-std::vector<Finding> Analysis::errors() const {
-  std::vector<Finding> errors;
-  std::copy_if(findings.begin(), findings.end(), std::back_inserter(errors), is_error);
-  return errors;
-}
+std::vector<Finding> Analysis::errors() const { return lint_errors(read, around); }
 
 Open_document* Workspace::open(std::string uri, std::string text, std::optional<std::int64_t> version) {
   Open_document document;

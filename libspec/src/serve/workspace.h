@@ -26,7 +26,7 @@ struct Analysis {
   const Document* corpus = nullptr; ///< that its parts and its policy are of; null: there is none
 
   bool reads_without_errors() const;
-  /// Of what lint finds, the reader included.
+  /// Of what lint finds, whatever waives it.
   std::vector<Finding> errors() const;
 };
 

@@ -92,7 +92,7 @@ void add_code(Element parent, const Page& page, const Keyed<Fault>::Entry& entry
                           joined(fault.when.software, [](const Value<Text>& text) { return *text; }))},
       [](const std::string& text) { return text; });
   if (!when.empty()) add(article, "p", "meta", words.say(Phrase::applies_to, when));
-  if (fault.raised) {
+  if (fault.raised.component || fault.raised.below || fault.raised.above || fault.raised.after) {
     Element line = add(article, "p", "meta", words.say(Phrase::raised, ""));
     if (fault.raised.component)
       quote(add(line, "span"), page.name_of(*fault.raised.component)), say(line, " ");
