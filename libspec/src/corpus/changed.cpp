@@ -76,10 +76,9 @@ void add_root(const Root& root, Changed& changed) {
     changed.roots.insert(&root);
   for (const auto& [id, part] : root.parts)
     if (is_listed(changed, part.name())) changed.parts.insert(id);
-  const Redirects redirects = redirects_of(root.corpus->redirects.parts);
   const auto is_changed = [&](std::string_view id) { return changed.parts.contains(id); };
-  for (const auto& [old, next] : redirects)
-    if (!redirected(redirects, old, is_changed).empty()) changed.parts.insert(old);
+  for (const auto& [old, now] : ends_of(redirects_of(root.corpus->redirects.parts), is_changed))
+    changed.parts.insert(old);
 }
 
 // A list of another folder would be taken for a change of nothing, and be green without a look.
