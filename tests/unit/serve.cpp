@@ -866,6 +866,19 @@ TEST(Serve_documents, related_places) {
       << message["message"].GetString();
 }
 
+TEST(Serve_documents, every_place_that_names_what_is_not_there_is_marked) {
+  Editor editor;
+  editor.open(
+      profile(R"("components": { "link": { "kind": "coding", "name": "Link", "between": ["X9.1", "X9.2"] } },
+    "tests": { "link_test": { "component": "link", "unplug": "X4", "probes": ["X4.1", "X9.1"],
+      "side": "at_board_plug" } })"));
+  std::vector<std::string> marked;
+  const auto sent = editor.idle();
+  for (const auto& finding : sent.at(0)["params"]["diagnostics"].GetArray())
+    if (finding["code"] == "pin-undeclared") marked.push_back(editor.range_text(finding["range"]));
+  EXPECT_EQ(marked, (std::vector<std::string>{"\"X9.1\"", "\"X9.2\"", "\"X9.1\""}));
+}
+
 TEST(Serve_documents, related_places_in_the_schema_of_the_house) {
   const std::filesystem::path corpus =
       std::filesystem::path(OHMLORE_SOURCE_DIR) / "tests/rules/house-schema-broken/bad-demands";
