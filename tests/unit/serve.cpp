@@ -742,6 +742,24 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(elsewhere.idle().size(), 2u);
 }
 
+TEST(Serve_documents, a_corpus_that_is_begun_where_a_link_leads_is_seen) {
+  const Corpus_folder folder;
+  std::filesystem::remove(folder.path / "corpus.json");
+  folder.write("larch.profile.json", profile("\"title\": \"a\""));
+  folder.write("watched/other.profile.json", "{}");
+  std::filesystem::create_symlink("../larch.profile.json", folder.path / "watched/larch.profile.json");
+  Editor editor(fmt::format(
+      R"({{"workspace": {{"didChangeWatchedFiles": {{"dynamicRegistration": true}}}}}},
+          "workspaceFolders": [{{"uri": "{}", "name": "a"}}])",
+      folder.uri("watched")));
+  editor.uri = folder.uri("watched/larch.profile.json");
+  editor.open(profile("\"title\": \"a\""));
+  EXPECT_EQ(editor.idle().size(), 1u);
+  editor.notify("textDocument/didSave",
+                fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+  EXPECT_EQ(editor.idle().size(), 1u) << "nobody watches there";
+}
+
 // "begin one with `ohmlore new corpus`" says part-unknown. An editor that can watch files watches none where
 // one document was opened by itself, without a folder.
 TEST(Serve_documents, a_corpus_that_is_begun_later_is_seen) {
