@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Documents as large as the format lets them be, each of a shape that would be dear to look at pair by pair or way by
 way: `lint` must come to its end on every one, and `diff` on every two of which all differs, `lint --fix` on those in
-which much is misspelled, `convert` on tables with many rows, `plan` for all codes at once, and `lint` on a corpus of
-one board.
+which much is misspelled, `convert` on tables with many rows, `plan` for all codes at once, and `lint` on corpora of
+one board, and of a long schema.
 
 Usage: largest.py PROGRAM [NUMBER | NAME ...]; with a number, one document in so many; with names, only those. Prints
 what each took."""
@@ -650,10 +650,34 @@ def one_board(number):
                                         meaning=f"out of range {number if i == 0 else i}")))
 
 
+def of_one_board():
+    return {f"board-{number}.profile.json": one_board(number) for number in range(2500)}
+
+
+def in_own_words():
+    """1500 profiles of one board with 200 ways, each of which words every signal in its own way."""
+    return {f"board-{number}.profile.json": profile(id=f"board-{number}", connectors={"X1": {
+        "label": "X1", "ways": MOST_PINS, "circuit": "selv",
+        "pins": {str(pin): {"signal": f"signal {pin} as {number} says"} for pin in range(1, MOST_PINS + 1)}}})
+        for number in range(1500)}
+
+
+def long_house_schema():
+    """A schema of the house that allows 100,000 objects, and a profile with as many, and 1000 others."""
+    return {
+        "corpus.json": {"format": "ohmlore/1.0", "kind": "corpus", "title": "Larch", "licence": "CC0-1.0",
+                        "house_schema": "house.schema.json"},
+        "house.schema.json": {"properties": {"x_a": {"items": {"enum": [{"a": i} for i in range(100000)]}}}},
+        "example.profile.json": profile(x_a=[{"a": i} for i in range(-1000, 100000)]),
+    }
+
+
+CORPORA = [of_one_board, in_own_words, long_house_schema]
+
 DOCUMENTS = [
     value for name, value in list(globals().items())
     if callable(value) and getattr(value, "__module__", "") == __name__ and value.__code__.co_argcount == len(value.__defaults__ or ())
-    and value is not profile and value is not misspelled_tables
+    and value is not profile and value is not misspelled_tables and value not in CORPORA
 ]
 
 
@@ -702,12 +726,12 @@ def main():
             failed |= not ends(program, "all_codes", ["plan", "--format", "json"], [path], codes)
         if not names or "tables" in names:
             failed |= not ends(program, "tables", READ_TABLES, [write_tables(program, pathlib.Path(folder))])
-        if not names or "one_board" in names:
-            corpus = pathlib.Path(folder) / "corpus"
-            corpus.mkdir()
-            for number in range(2500):
-                write(f"corpus/board-{number}", one_board(number))
-            failed |= not ends(program, "one_board", LINT, [corpus])
+        for make in CORPORA:
+            if not names or make.__name__ in names:
+                (pathlib.Path(folder) / "corpus").mkdir()
+                for name, document in make().items():
+                    (pathlib.Path(folder) / "corpus" / name).write_text(json.dumps(document), encoding="utf-8")
+                failed |= not ends(program, make.__name__, LINT, [pathlib.Path(folder) / "corpus"])
     return failed
 
 

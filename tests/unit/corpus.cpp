@@ -593,6 +593,7 @@ TEST_F(Corpus_run, a_waiver_of_a_rule_that_is_switched_off_is_not_unused) {
 TEST_F(Corpus_run, a_corpus_is_found_through_links) {
   corpus("c/corpus.json", R"(, "policy": { "ruleset": "2.0" })"); // so that it says that it was found
   profile("c/profiles/p.profile.json");
+  profile("of_none.profile.json");
   fs::create_directory_symlink("c/profiles", "linked");
   fs::create_symlink("c/profiles/p.profile.json", "p.profile.json");
   fs::create_directories("q");
@@ -603,6 +604,7 @@ TEST_F(Corpus_run, a_corpus_is_found_through_links) {
                                        {"p.profile.json", "p.profile.json"},
                                        {"p.profile.json", "c"},
                                        {"c/profiles", "p.profile.json"},
+                                       {"of_none.profile.json", "p.profile.json"},
                                        {"q/below/../profiles", "c"},
                                        {"q/below/../profiles", "q/below"}};
   for (const auto& [first, second] : paths) {

@@ -1847,6 +1847,11 @@ TEST(Job, What_somebody_wrote_into_a_record_counts) {
   reading.minutes_since_running = 5;
   EXPECT_TRUE(read(reading, problems).empty()) << "it is not at room temperature";
   EXPECT_TRUE(says(problems, "write the temperature of the part"));
+  reading.temperature = "40 °C ± 1 K";
+  EXPECT_EQ(read(reading, problems).at(0).temperature->minutes_since_running, 5);
+  reading.minutes_since_running = -5;
+  EXPECT_TRUE(read(reading, problems).empty()) << "it would be warmer than when it ran";
+  EXPECT_TRUE(says(problems, "-5 min is in the future"));
 
   const Desk desk;
   Job job;

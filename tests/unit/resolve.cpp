@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <set>
 #include <string>
 
 namespace ohmlore {
@@ -318,16 +319,29 @@ TEST(Parts, remember_a_broken_file_by_its_name) {
   EXPECT_EQ(parts.find("ntc-10k"), nullptr);
 }
 
+TEST(Redirects, end_at_the_first_that_is_there) {
+  const auto end_of = [](std::set<std::string_view> there) {
+    const Redirects redirects = {{"a", "b"}, {"b", "c"}, {"c", "d"}, {"e", "c"},
+                                 {"x", "y"}, {"y", "x"}, {"z", "y"}};
+    return ends_of(redirects, [&](std::string_view id) { return there.contains(id); });
+  };
+  EXPECT_EQ(end_of({}), Redirects());
+  EXPECT_EQ(end_of({"d"}), (Redirects{{"a", "d"}, {"b", "d"}, {"c", "d"}, {"e", "d"}}));
+  EXPECT_EQ(end_of({"b", "d"}), (Redirects{{"a", "b"}, {"c", "d"}, {"e", "d"}}));
+  EXPECT_EQ(end_of({"y"}), (Redirects{{"x", "y"}, {"z", "y"}}));
+}
+
 TEST(Missing_part, says_why_a_named_part_is_not_there) {
   const Document named = profile(R"("components": {
     "nothing": { "kind": "ntc" },
     "there": { "kind": "ntc", "part": "x" }, "renamed": { "kind": "ntc", "part": "old" },
+    "renamed_twice": { "kind": "ntc", "part": "older" },
     "broken": { "kind": "ntc", "part": "ntc-10k" }, "unknown": { "kind": "ntc", "part": "y" },
     "renamed_and_broken": { "kind": "ntc", "part": "ntc-ten" } })");
   Parts parts;
   parts.add(part("x", R"({ "kind": "ntc" })"));
   parts.add_broken("ntc-10k.part.json", "corpus/parts/ntc-10k.part.json");
-  parts.redirect({{"old", "x"}, {"ntc-ten", "ntc-10k"}});
+  parts.redirect({{"older", "old"}, {"old", "x"}, {"ntc-ten", "ntc-10k"}});
   const Resolved among = resolve(named, {nullptr, &parts}), alone = resolve(named, {});
   const auto missing = [](const Resolved& resolved, Text id) {
     const Resolved_component& component = *resolved.component(id);
@@ -339,6 +353,7 @@ TEST(Missing_part, says_why_a_named_part_is_not_there) {
   EXPECT_FALSE(missing(alone, "nothing"));
   EXPECT_FALSE(missing(among, "there"));
   EXPECT_FALSE(missing(among, "renamed"));
+  EXPECT_FALSE(missing(among, "renamed_twice"));
   const auto without_root = missing(alone, "there"), broken = missing(among, "broken"),
              unknown = missing(among, "unknown");
   ASSERT_TRUE(without_root && broken && unknown);

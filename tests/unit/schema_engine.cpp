@@ -425,6 +425,18 @@ TEST_F(Schema_engine, items_are_the_same_by_their_value) {
   EXPECT_EQ(refusals(R"({"uniqueItems": true})", R"("aa")"), "");
 }
 
+TEST_F(Schema_engine, a_value_is_one_of_a_list_by_its_value) {
+  const auto refused = [](std::string_view values, std::string_view value) {
+    return refusals(fmt::format(R"({{"enum": {}}})", values), value);
+  };
+  const std::string_view list = R"([1, "1", null, [2, 3], {"a": {"b": 4, "c": []}}])";
+  for (const char* one : {"1", "1.0", R"("\u0031")", "null", "[2, 3e0]", R"({"a": {"c": [], "b": 4.0}})"})
+    EXPECT_EQ(refused(list, one), "") << one;
+  for (const char* other : {"2", "true", R"("")", "[3, 2]", "[2]", "{}", R"({"a": {"b": 4}})"})
+    EXPECT_NE(refused(list, other), "") << other;
+  EXPECT_EQ(refused(R"(["a"])", R"(["a"])"), ": this list is not one of the values that the schema allows\n");
+}
+
 // A document whose list took hours and all memory must not stop a gate.
 TEST_F(Schema_engine, of_a_long_list_the_first_refusals_are_told) {
   const auto list = [](const char* item) {

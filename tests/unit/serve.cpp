@@ -742,6 +742,24 @@ TEST(Serve_documents, only_what_may_have_changed_is_looked_at_anew) {
   EXPECT_EQ(elsewhere.idle().size(), 2u);
 }
 
+TEST(Serve_documents, a_corpus_that_is_begun_where_a_link_leads_is_seen) {
+  const Corpus_folder folder;
+  std::filesystem::remove(folder.path / "corpus.json");
+  folder.write("larch.profile.json", profile("\"title\": \"a\""));
+  folder.write("watched/other.profile.json", "{}");
+  std::filesystem::create_symlink("../larch.profile.json", folder.path / "watched/larch.profile.json");
+  Editor editor(fmt::format(
+      R"({{"workspace": {{"didChangeWatchedFiles": {{"dynamicRegistration": true}}}}}},
+          "workspaceFolders": [{{"uri": "{}", "name": "a"}}])",
+      folder.uri("watched")));
+  editor.uri = folder.uri("watched/larch.profile.json");
+  editor.open(profile("\"title\": \"a\""));
+  EXPECT_EQ(editor.idle().size(), 1u);
+  editor.notify("textDocument/didSave",
+                fmt::format(R"({{"textDocument": {{"uri": {}}}}})", json_text(editor.uri)));
+  EXPECT_EQ(editor.idle().size(), 1u) << "nobody watches there";
+}
+
 // "begin one with `ohmlore new corpus`" says part-unknown. An editor that can watch files watches none where
 // one document was opened by itself, without a folder.
 TEST(Serve_documents, a_corpus_that_is_begun_later_is_seen) {
@@ -864,6 +882,19 @@ TEST(Serve_documents, related_places) {
   EXPECT_NE(std::string_view(message["message"].GetString()).find("/nowhere/example.profile.json:12:1: "),
             std::string_view::npos)
       << message["message"].GetString();
+}
+
+TEST(Serve_documents, every_place_that_names_what_is_not_there_is_marked) {
+  Editor editor;
+  editor.open(
+      profile(R"("components": { "link": { "kind": "coding", "name": "Link", "between": ["X9.1", "X9.2"] } },
+    "tests": { "link_test": { "component": "link", "unplug": "X4", "probes": ["X4.1", "X9.1"],
+      "side": "at_board_plug" } })"));
+  std::vector<std::string> marked;
+  const auto sent = editor.idle();
+  for (const auto& finding : sent.at(0)["params"]["diagnostics"].GetArray())
+    if (finding["code"] == "pin-undeclared") marked.push_back(editor.range_text(finding["range"]));
+  EXPECT_EQ(marked, (std::vector<std::string>{"\"X9.1\"", "\"X9.2\"", "\"X9.1\""}));
 }
 
 TEST(Serve_documents, related_places_in_the_schema_of_the_house) {

@@ -432,6 +432,20 @@ TEST(Xml, is_whole_or_none_where_memory_runs_out) {
   test::expect_whole_or_none([&] { return std::string(read_xml("a", xml).read.document.text()); });
 }
 
+// Brackets of JSON become lines of XML: of those the tree alone would take many times what may be read.
+TEST(Xml, is_none_where_it_could_not_be_read_again) {
+  const auto with = [](std::size_t values) {
+    std::string json = test::larch_profile();
+    json.erase(json.rfind('}'));
+    for (std::size_t i = 0; i < values; ++i)
+      json += fmt::format(",\"x_{}\":{}{}", i, std::string(50, '['), std::string(50, ']'));
+    return xml_of(read_json("a", json + "}"));
+  };
+  const std::size_t none = with(0).size(), one = with(1).size() - none, most = (most_xml_bytes - none) / one;
+  EXPECT_GT(with(most - most / 50).size(), most_xml_bytes / 10 * 9);
+  EXPECT_EQ(with(most + most / 50), "");
+}
+
 TEST(Xml, bytes_cut_anywhere_are_refused_and_nothing_worse) {
   const std::string xml = xml_of(read_json("a", test::larch_profile()));
   ASSERT_FALSE(xml.empty());

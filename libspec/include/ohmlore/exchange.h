@@ -19,7 +19,8 @@ inline constexpr unsigned most_xml_depth = 2 * most_depth;
 
 /// The XML of a document: namespace urn:ohmlore:1, valid under spec/v1/exchange.xsd where all references of
 /// the document lead somewhere. Nothing is lost but layout. UTF-8, LF, indented by two spaces. Empty where
-/// the document has an error: what was not read cannot be written.
+/// the document has an error, as what was not read cannot be written, or where the XML would have more than
+/// `most_xml_bytes` and could not be read again.
 std::string xml_of(const Read_result& read);
 
 /// Part of the text of an imported document, and the number of the place that it was made from.

@@ -280,8 +280,8 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
                             const Lint_options& options, std::vector<Finding>* waived = nullptr);
 
 /// Of each group of which all findings are left, the first in the words for all; the others go. For when
-/// everything is suppressed that will be.
-void tell_once(std::vector<Finding>& findings);
+/// everything is suppressed that will be. `untold` takes those that go, where somebody asks.
+void tell_once(std::vector<Finding>& findings, std::vector<Finding>* untold = nullptr);
 
 /// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order;
 /// errors fail. `troubles` takes why a rule could not do its work.

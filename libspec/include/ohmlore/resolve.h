@@ -19,15 +19,30 @@ Redirects redirects_of(const Keyed<Value<Text>>& written);
 /// The same of the documents of a corpus, by their names in keys: "profile old" to "profile new".
 Redirects redirected_documents(const Corpus& corpus);
 
-/// The first of the ids from `id` on, along the redirects, that `is_there`; empty where none is. A loop ends.
+/// By each redirected id that is not there itself, the first along the redirects that `is_there`; those that
+/// lead nowhere, or round in a loop, are left out. Each redirect is followed once, however long the way.
 template <class Is_there>
-std::string_view redirected(const Redirects& redirects, std::string_view id, Is_there is_there) {
-  for (std::size_t steps = 0; !is_there(id); ++steps) {
-    const auto next = redirects.find(id);
-    if (next == redirects.end() || steps == redirects.size()) return {};
-    id = next->second;
+Redirects ends_of(const Redirects& redirects, Is_there is_there) {
+  Redirects ends;
+  for (const auto& [old, next] : redirects) {
+    std::vector<std::string*> passed; // ids that lead where this one does
+    std::string_view id = old;
+    while (!is_there(id)) {
+      const auto redirect = redirects.find(id);
+      if (redirect == redirects.end()) break;
+      const auto [end, fresh] = ends.try_emplace(redirect->first); // empty until the end is found
+      if (!fresh) {
+        id = end->second;
+        break;
+      }
+      passed.push_back(&end->second);
+      id = redirect->second;
+    }
+    if (is_there(id))
+      for (std::string* end : passed) *end = id;
   }
-  return id;
+  std::erase_if(ends, [](const auto& end) { return end.second.empty(); });
+  return ends;
 }
 
 /// Part documents by id. Filled once, read-only afterwards.
@@ -35,8 +50,8 @@ class Parts {
 public:
   /// Adds a part; the first one of an id stays. Documents without a part record are ignored.
   void add(Document document);
-  /// Names that parts had before.
-  void redirect(Redirects redirects) { redirects_ = std::move(redirects); }
+  /// Names that the parts added so far had before.
+  void redirect(const Redirects& redirects);
   /// The part of an id; where there is none, the one that it is redirected to.
   const Document* find(Text id) const;
   /// A part file that does not read without errors: known by its file name only, never overlaid.
@@ -56,7 +71,7 @@ private:
   std::map<std::string, Document, std::less<>> by_id_;
   std::map<std::string, std::string, std::less<>> broken_;
   std::vector<std::string> unread_;
-  Redirects redirects_;
+  Redirects redirects_; ///< each to the part in the end, or else to a broken file
 };
 
 struct House_schema;

@@ -23,17 +23,19 @@ fs::path as_spelt(const fs::path& path) {
   return fs::absolute(path, error).lexically_normal();
 }
 
+using Paths = std::unordered_set<std::string>; // absolute and normal
+
+bool hold(const Paths& paths, fs::path path) {
+  for (;; path = path.parent_path()) {
+    if (paths.contains(path.native())) return true;
+    if (!path.has_relative_path()) return false;
+  }
+}
+
 // A file is listed by itself, or by a folder above it: git lists a submodule and a link to a folder as one
 // path.
 bool is_listed(const Changed& changed, const fs::path& file) {
-  for (fs::path path : {as_spelt(file), real_path(file)})
-    for (; path.has_relative_path(); path = path.parent_path())
-      if (changed.listed.contains(path.native())) return true;
-  return false;
-}
-
-bool lies_below(const fs::path& file, const fs::path& folder) {
-  return std::mismatch(folder.begin(), folder.end(), file.begin(), file.end()).first == folder.end();
+  return hold(changed.listed, as_spelt(file)) || hold(changed.listed, real_path(file));
 }
 
 // Under which id its users knew a part that is gone, or is not named by its id, nobody says.
@@ -47,24 +49,18 @@ void add_part(const fs::path& path, Changed& changed) {
   changed.any_part = changed.any_part || part == nullptr || !part->id || *part->id != stem;
 }
 
-// A folder elsewhere had no document that one of a corpus could speak of.
-bool lies_in_a_root(const fs::path& path, const Gathering& run) {
-  const fs::path real = real_path(path);
-  return std::any_of(run.roots.begin(), run.roots.end(),
-                     [&](const Root* root) { return lies_below(real, real_path(root->folder)); });
-}
-
-// What a path says by its name.
-void add_name(const fs::path& path, const Gathering& run, Changed& changed) {
+// What a path says by its name. A folder outside of all roots had no document that one of a corpus could
+// speak of.
+void add_name(const fs::path& path, const fs::path& real, const Paths& roots, Changed& changed) {
   std::error_code error;
   const std::string name = path.filename().string();
-  if (name == corpus_file) changed.corpora.insert(real_path(path).parent_path());
+  if (name == corpus_file) changed.corpora.insert(real.parent_path().native());
   if (name.ends_with(end_of_part)) add_part(path, changed);
   if (fs::exists(path, error)) return;
   if (name.ends_with(end_of_part)) changed.gone.documents.insert("part " + stem_of(path, end_of_part));
   if (name.ends_with(end_of_profile))
     changed.gone.documents.insert("profile " + stem_of(path, end_of_profile));
-  changed.gone.folder = changed.gone.folder || (path.extension().empty() && lies_in_a_root(path, run));
+  changed.gone.folder = changed.gone.folder || (path.extension().empty() && hold(roots, real));
   changed.any_part = changed.any_part || changed.gone.folder;
 }
 
@@ -76,10 +72,9 @@ void add_root(const Root& root, Changed& changed) {
     changed.roots.insert(&root);
   for (const auto& [id, part] : root.parts)
     if (is_listed(changed, part.name())) changed.parts.insert(id);
-  const Redirects redirects = redirects_of(root.corpus->redirects.parts);
   const auto is_changed = [&](std::string_view id) { return changed.parts.contains(id); };
-  for (const auto& [old, next] : redirects)
-    if (!redirected(redirects, old, is_changed).empty()) changed.parts.insert(old);
+  for (const auto& [old, now] : ends_of(redirects_of(root.corpus->redirects.parts), is_changed))
+    changed.parts.insert(old);
 }
 
 // A list of another folder would be taken for a change of nothing, and be green without a look.
@@ -106,11 +101,17 @@ Changed what_changed(const Lint_request& request, const Gathering& run, std::vec
   if (request.changed->empty())
     troubles.emplace_back("the list of changed files is empty, so nothing was checked; if nothing changed, "
                           "do not ask");
+  std::error_code error;
+  const fs::path here = fs::current_path(error);
+  Paths roots;
+  for (const Root* root : run.roots) roots.insert(real_path(root->folder).native());
+  Real_names real_names;
   bool fits = true;
   for (const std::string& path : *request.changed) {
-    changed.listed.insert(as_spelt(path).native());
-    changed.listed.insert(real_path(path).native());
-    add_name(path, run, changed);
+    const std::string real = real_names.of(path);
+    changed.listed.insert((here / path).lexically_normal().native());
+    changed.listed.insert(real);
+    add_name(path, real, roots, changed);
     if (!fits || !is_asked_for(path, run) || may_be_of_here(path)) continue;
     fits = false;
     troubles.push_back(fmt::format("the list of changed files does not fit this folder: neither {} nor its "
@@ -130,9 +131,7 @@ bool touches(const Changed& changed, const Gathered& document, const std::vector
   if (changed.everything || file == name_of_standard_input || changed.roots.contains(document.root) ||
       is_listed(changed, file) || std::any_of(parts.begin(), parts.end(), is_changed))
     return true;
-  const fs::path real = changed.corpora.empty() ? fs::path() : real_path(file);
-  return std::any_of(changed.corpora.begin(), changed.corpora.end(),
-                     [&](const fs::path& folder) { return lies_below(real, folder); });
+  return !changed.corpora.empty() && hold(changed.corpora, real_path(file));
 }
 
 }

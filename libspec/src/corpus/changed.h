@@ -1,7 +1,6 @@
 // What a change of some files touches in a corpus.
 #pragma once
 
-#include <filesystem>
 #include <set>
 #include <string>
 #include <unordered_set>
@@ -16,7 +15,7 @@ struct Changed {
   std::unordered_set<std::string> listed; ///< absolute and normal, as they are spelt and with links followed
   std::set<std::string, std::less<>> parts; ///< ids that parts have or had: what names one is touched
   bool any_part = false;                    ///< a part is gone, or had another id: what names any is touched
-  std::set<std::filesystem::path> corpora;  ///< folders whose corpus.json changed, came or went
+  std::unordered_set<std::string> corpora;  ///< folders whose corpus.json changed, came or went
   std::set<const Root*> roots;              ///< whose corpus.json or house schema changed
   Gone gone;
 };

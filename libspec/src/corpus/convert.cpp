@@ -358,10 +358,10 @@ private:
 
   void document(std::string text, const std::string& file, const fs::path& name) {
     const std::size_t most = request_.to == Document_form::xml ? most_xml_bytes : most_bytes;
-    if (text.size() > most) {
-      run_.troubles.push_back(fmt::format(
-          "{}: left out: it would have {} bytes, and could not be read again: {} are the most ({} MiB)", file,
-          text.size(), most, most >> 20));
+    if (text.empty() || text.size() > most) { // of XML that is too large there is no text
+      run_.troubles.push_back(
+          fmt::format("{}: left out: it would have more than {} bytes ({} MiB), and could not be read again",
+                      file, most, most >> 20));
       return;
     }
     if (request_.output.empty()) {

@@ -157,24 +157,15 @@ bool lies_in(const fs::path& inner, const fs::path& outer) {
   return std::mismatch(b.begin(), b.end(), a.begin(), a.end()).first == b.end();
 }
 
-namespace {
-
-// Names of files with links followed; each folder is asked once.
-class Real_names {
-public:
-  std::string of(const std::string& file) {
-    const std::size_t behind_folder = file.rfind('/') + 1; // npos + 1 is 0
-    std::error_code error;
-    if (fs::is_symlink(file, error)) return real_path(file).string();
-    const auto [known, is_new] = folders_.try_emplace(file.substr(0, behind_folder));
-    if (is_new) known->second = real_path(behind_folder == 0 ? "." : known->first).string() + '/';
-    return known->second + file.substr(behind_folder);
-  }
-
-private:
-  std::unordered_map<std::string, std::string> folders_;
-};
-
+std::string Real_names::of(const std::string& file) {
+  const std::size_t behind_folder = file.rfind('/') + 1; // npos + 1 is 0
+  const std::string_view name = std::string_view(file).substr(behind_folder);
+  std::error_code error;
+  if (name.empty() || name == "." || name == ".." || fs::is_symlink(file, error))
+    return real_path(file).string();
+  const auto [known, is_new] = folders_.try_emplace(file.substr(0, behind_folder));
+  if (is_new) known->second = (real_path(behind_folder == 0 ? "." : known->first) / "").string();
+  return known->second + std::string(name);
 }
 
 std::vector<std::string> files_of(const std::vector<std::string>& paths, std::vector<std::string>& troubles,

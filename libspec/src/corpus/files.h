@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 namespace ohmlore {
@@ -29,6 +30,15 @@ std::vector<std::string> files_of(const std::vector<std::string>& paths, std::ve
 
 /// As read_file, of what should be a document: where only its id was written, its file is offered.
 std::optional<std::string> read_document_file(const std::string& path, std::string& why);
+
+/// As real_path, of many names: each folder is asked once.
+class Real_names {
+public:
+  std::string of(const std::string& file);
+
+private:
+  std::unordered_map<std::string, std::string> folders_;
+};
 
 /// True where `inner`, links followed, lies in `outer`.
 bool lies_in(const std::filesystem::path& inner, const std::filesystem::path& outer);

@@ -9,13 +9,14 @@
 namespace ohmlore {
 
 std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& surroundings,
-                                const Lint_options& options, std::vector<std::string>& troubles) {
+                                const Lint_options& options, std::vector<std::string>& troubles,
+                                std::vector<Finding>* untold) {
   std::vector<Linted> linted;
   linted.push_back(lint_document(read, surroundings));
   linted.front().facts.clear();
   for (std::string& trouble : linted.front().troubles) troubles.push_back(std::move(trouble));
   std::vector<Finding> findings = settle(std::move(linted), {}, surroundings.corpus, options);
-  tell_once(findings);
+  tell_once(findings, untold);
   return findings;
 }
 

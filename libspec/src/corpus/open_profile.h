@@ -6,9 +6,11 @@
 
 namespace ohmlore {
 
-/// What lint finds in one document by itself: what must agree over a corpus is left out.
+/// What lint finds in one document by itself: what must agree over a corpus is left out. `untold`: see
+/// tell_once.
 std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& surroundings,
-                                const Lint_options& options, std::vector<std::string>& troubles);
+                                const Lint_options& options, std::vector<std::string>& troubles,
+                                std::vector<Finding>* untold = nullptr);
 
 /// What lint finds to be wrong in one document by itself, whatever waives it.
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);

@@ -155,13 +155,16 @@ Roots::Roots(const std::optional<std::string>& fixed, std::vector<std::string>& 
 }
 
 const Root* Roots::of(const std::string& file) {
-  const std::string_view folder = std::string_view(file).substr(0, file.rfind('/') + 1); // npos + 1 is 0
+  const Root* root = of_folder(std::string_view(file).substr(0, file.rfind('/') + 1)); // npos + 1 is 0
+  std::error_code error;
+  if (root != nullptr || !fs::is_symlink(file, error)) return root;
+  return of_folder((real_path(file).parent_path() / "").native()); // where the file is
+}
+
+const Root* Roots::of_folder(std::string_view folder) {
   const auto known = nearest_.find(folder);
   if (known != nearest_.end()) return known->second;
   const Root* root = fixed_ ? load(*fixed_, *fixed_) : nearest(folder);
-  std::error_code error;
-  if (root == nullptr && fs::is_symlink(file, error)) // where the file is, for once
-    return nearest(real_path(file).parent_path());
   nearest_.emplace(folder, root);
   return root;
 }

@@ -61,12 +61,13 @@ public:
   bool lie_in(const std::vector<std::string>& folders) const;
 
 private:
+  const Root* of_folder(std::string_view folder);
   const Root* nearest(const std::filesystem::path& to);
   const Root* load(const std::filesystem::path& folder, const std::filesystem::path& shown);
 
   std::optional<std::filesystem::path> fixed_;
   std::map<std::filesystem::path, std::unique_ptr<Root>> loaded_;
-  std::map<std::string, const Root*, std::less<>> nearest_; ///< by the folder of a file as it was given
+  std::map<std::string, const Root*, std::less<>> nearest_; ///< by the folder of a file, or of its target
   std::vector<std::string>& troubles_;
   std::vector<std::string>& of_parts_;
   File_reader reader_;

@@ -32,8 +32,9 @@ public:
     attribute(root, "xmlns", xml_namespace);
     attribute(root, "format", document_.string(document_.member(Document::root, "format")));
     members(root, record, Document::root, {});
-
-    return xml_text(xml_);
+    if (foreign_bytes_ > most_xml_bytes) return {};
+    std::string text = xml_text(xml_);
+    return text.size() > most_xml_bytes ? std::string() : text;
   }
 
 private:
@@ -104,14 +105,17 @@ private:
 
   // ---- what no description names: any JSON value
 
-  void json_value(xml_node parent, Node_id node, Node_id key = 0) {
+  void json_value(xml_node parent, Node_id node, Node_id key = 0, std::size_t depth = 0) {
     const Node& n = document_.node(node);
     static constexpr std::string_view names[] = {"null", "boolean", "number", "string", "array", "map"};
-    xml_node at = element(parent, names[static_cast<std::size_t>(n.type)]);
+    const std::string_view name = names[static_cast<std::size_t>(n.type)];
+    foreign_bytes_ += 2 * depth + name.size() + std::string_view("</>\n").size();
+    if (foreign_bytes_ > most_xml_bytes) return;
+    xml_node at = element(parent, name);
     if (key != 0) {
-      const Text name = document_.string(key);
-      attribute(at, "key", needs_escapes(name) ? with_escapes(name) : std::string(name));
-      if (needs_escapes(name)) attribute(at, "escaped-key", "true");
+      const Text text = document_.string(key);
+      attribute(at, "key", needs_escapes(text) ? with_escapes(text) : std::string(text));
+      if (needs_escapes(text)) attribute(at, "escaped-key", "true");
     }
     switch (n.type) {
     case Node_type::null: return;
@@ -124,17 +128,21 @@ private:
       return;
     }
     case Node_type::array:
-      for (Node_id item = node + 1; item < n.next; item = document_.node(item).next) json_value(at, item);
+      for (Node_id item = node + 1; item < n.next; item = document_.node(item).next)
+        json_value(at, item, 0, depth + 1);
       return;
     case Node_type::object:
       for (Node_id member = node + 1; member < n.next; member = document_.node(member + 1).next)
-        json_value(at, member + 1, member);
+        json_value(at, member + 1, member, depth + 1);
       return;
     }
   }
 
   const Document& document_;
   pugi::xml_document xml_;
+  // What they take at least: a bracket of JSON may become a line of XML that is indented far, and of what is
+  // refused in the end the tree and the text would take a hundred times the memory of the document.
+  std::size_t foreign_bytes_ = 0;
 };
 
 }

@@ -86,13 +86,11 @@ private:
 // Entries of documents that have another id now speak of those.
 std::vector<Baseline_entry> followed(std::span<const Baseline_entry> entries, const Looked_at& looked_at) {
   std::vector<Baseline_entry> out(entries.begin(), entries.end());
-  if (looked_at.redirects.empty()) return out;
-  for (Baseline_entry& entry : out) {
-    const auto is_there = [&](std::string_view name) { return looked_at.documents.contains(name); };
-    if (const std::string_view now = redirected(looked_at.redirects, entry.key.document, is_there);
-        !now.empty())
-      entry.key.document = std::string(now);
-  }
+  const Redirects ends =
+      ends_of(looked_at.redirects, [&](std::string_view name) { return looked_at.documents.contains(name); });
+  for (Baseline_entry& entry : out)
+    if (const auto redirect = ends.find(entry.key.document); redirect != ends.end())
+      entry.key.document = redirect->second;
   return out;
 }
 

@@ -121,14 +121,17 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
   return all;
 }
 
-void tell_once(std::vector<Finding>& findings) {
+void tell_once(std::vector<Finding>& findings, std::vector<Finding>* untold) {
   std::map<std::tuple<std::string, std::string_view, std::uint32_t>, std::uint32_t> left; // of each group
   for (const Finding& finding : findings)
     if (finding.group.size > 0) ++left[{finding.file, finding.rule, finding.group.number}];
   std::erase_if(findings, [&](Finding& finding) {
     Finding_group& group = finding.group;
     if (group.size == 0 || left[{finding.file, finding.rule, group.number}] < group.size) return false;
-    if (group.as_one.empty()) return true;
+    if (group.as_one.empty()) {
+      if (untold != nullptr) untold->push_back(std::move(finding));
+      return true;
+    }
     finding.message = std::move(group.as_one);
     return false;
   });

@@ -167,6 +167,9 @@ std::vector<Judge_request> readings_of(const Job& job, std::vector<std::string>&
       parse(what("range"), "OL " + from.range, parse_reading, reading, problems);
     if (reading) request.reading = *reading;
     parse(what("temperature"), from.temperature, parse_part_temperature, request.temperature, problems);
+    if (from.minutes_since_running && *from.minutes_since_running < 0) // by a program: read_job refuses it
+      problems.push_back(fmt::format("{}: {} min is in the future; write how long ago the part last ran",
+                                     what("minutes since running"), *from.minutes_since_running));
     if (request.temperature) {
       if (const auto place = enumerator_of<Temperature_place>(from.taken))
         request.temperature->place = *place;

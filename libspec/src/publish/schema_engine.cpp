@@ -176,6 +176,30 @@ private:
   }
 };
 
+// `enum`: the engine would compare with every value, each in 64 KiB of its own.
+class Enumerated : public Own_constraint<Enumerated> {
+public:
+  explicit Enumerated(const Adapter& values) {
+    values.applyToArray([&](const Adapter& value) {
+      holds_any_with_parts_ = holds_any_with_parts_ || has_parts(value);
+      values_.push_back(same_text(value));
+      return true;
+    });
+    std::sort(values_.begin(), values_.end());
+  }
+  bool accepts(const Adapter& target) const {
+    if (has_parts(target) && !holds_any_with_parts_) return false; // its text may be long
+    return std::binary_search(values_.begin(), values_.end(), same_text(target));
+  }
+  std::string tells(const Adapter&) const { return fmt::format("{}enum", own); }
+
+private:
+  static bool has_parts(const Adapter& value) { return value.isArray() || value.isObject(); }
+
+  std::vector<std::string> values_;
+  bool holds_any_with_parts_ = false;
+};
+
 // Refuses everything, and says for which keyword.
 class Refusing : public Own_constraint<Refusing> {
 public:
@@ -197,6 +221,11 @@ struct Limit_builder : valijson::ConstraintBuilder {
 struct Unique_builder : valijson::ConstraintBuilder {
   valijson::constraints::Constraint* make(const Adapter&) const override { return new Unique; }
 };
+struct Enumerated_builder : valijson::ConstraintBuilder {
+  valijson::constraints::Constraint* make(const Adapter& values) const override {
+    return new Enumerated(values);
+  }
+};
 struct Refusing_builder : valijson::ConstraintBuilder {
   valijson::constraints::Constraint* make(const Adapter& cause) const override {
     return new Refusing(cause.asString());
@@ -207,6 +236,7 @@ void add_own_keywords(valijson::SchemaParser& parser) {
   for (const Keyword& keyword : keywords)
     if (keyword.limit) parser.addConstraintBuilder(own_name(keyword.name), new Limit_builder(keyword));
   parser.addConstraintBuilder(own_name("uniqueItems"), new Unique_builder);
+  parser.addConstraintBuilder(own_name("enum"), new Enumerated_builder);
   parser.addConstraintBuilder(own_name(refuses), new Refusing_builder);
 }
 

@@ -59,6 +59,11 @@ void read_own(Error& error, const Json* value, std::string_view told) {
                                 told.substr(keyword.size() + 1));
     return;
   }
+  if (keyword == "enum") {
+    error.keyword = "enum";
+    error.message = fmt::format("{} is not one of the values that the schema allows", shown(value));
+    return;
+  }
   if (bound == nullptr) { // a key that no place in the schema allows
     error.keyword = keyword == "additionalProperties" ? "additionalProperties" : "";
     error.message = fmt::format("`{}` is not a key that the schema allows here",
@@ -153,8 +158,6 @@ Error read_error(const Json& root, const std::vector<std::string>& context, std:
     refuse("type", fmt::format("the schema does not allow {} here", kind_of(value)));
   } else if (begins("Failed to match regex")) {
     refuse("pattern", fmt::format("{} does not have the form that the schema asks for", shown(value)));
-  } else if (begins("Failed to match against any enum values")) {
-    refuse("enum", fmt::format("{} is not one of the values that the schema allows", shown(value)));
   } else if (begins("Failed to match expected value")) {
     refuse("const", fmt::format("{} is not the value that the schema asks for", shown(value)));
   } else if (begins("Failed to any values against subschema in 'contains'")) {

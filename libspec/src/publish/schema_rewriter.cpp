@@ -75,6 +75,8 @@ private:
         out.AddMember(text(own_name(key)), text(number_text(inner)), memory_);
       else if (key == "uniqueItems" && inner.IsTrue())
         out.AddMember(text(own_name(key)), Json(true), memory_);
+      else if (key == "enum" && inner.IsArray())
+        out.AddMember(text(own_name(key)), Json(inner, memory_), memory_);
       else if (key == "additionalProperties" && inner.IsFalse())
         append(out, member.name, refusing(key));
       else if ((key == "properties" || key == "patternProperties") && inner.IsObject())

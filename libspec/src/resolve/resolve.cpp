@@ -28,8 +28,18 @@ bool Resolved_component::may_be_written(const void* member) const {
   });
 }
 
+static std::string file_of(Text part) { return std::string(part).append(end_of_part); }
+
+void Parts::redirect(const Redirects& redirects) {
+  redirects_ = ends_of(redirects, [&](Text id) { return by_id_.contains(id); });
+  redirects_.merge(ends_of(redirects, [&](Text id) { return broken_.contains(file_of(id)); }));
+}
+
 const Document* Parts::find(Text id) const {
-  const auto found = by_id_.find(redirected(redirects_, id, [&](Text one) { return by_id_.contains(one); }));
+  auto found = by_id_.find(id);
+  if (found == by_id_.end())
+    if (const auto redirect = redirects_.find(id); redirect != redirects_.end())
+      found = by_id_.find(redirect->second);
   return found == by_id_.end() ? nullptr : &found->second;
 }
 
@@ -51,9 +61,10 @@ Redirects redirected_documents(const Corpus& corpus) {
 }
 
 std::string_view Parts::broken(Text id) const {
-  const auto file_of = [](Text one) { return std::string(one).append(end_of_part); };
-  const auto is_broken = [&](Text one) { return broken_.contains(file_of(one)); };
-  const auto found = broken_.find(file_of(redirected(redirects_, id, is_broken)));
+  auto found = broken_.find(file_of(id));
+  if (found == broken_.end())
+    if (const auto redirect = redirects_.find(id); redirect != redirects_.end())
+      found = broken_.find(file_of(redirect->second));
   return found == broken_.end() ? std::string_view() : found->second;
 }
 

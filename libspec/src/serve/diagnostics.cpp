@@ -104,6 +104,23 @@ void write_workspace_edit(const Asked& asked, const Analysis& analysis, const Fi
   });
 }
 
+void write_fixes(const Asked& asked, const Analysis& analysis, const Finding& finding) {
+  Json_writer& out = asked.out;
+  for (const Fix& fix : finding.fixes) {
+    if (fix.safety == Fix_safety::display_only || fix.edits.empty()) continue;
+    out.StartObject();
+    member(out, "title", printable(fix.description));
+    member(out, "kind", "quickfix");
+    key(out, "diagnostics");
+    out.StartArray();
+    write_diagnostic(asked, analysis, finding);
+    out.EndArray();
+    truth(out, "isPreferred", fix.safety == Fix_safety::safe);
+    object(out, "edit", [&] { write_workspace_edit(asked, analysis, fix); });
+    out.EndObject();
+  }
+}
+
 }
 
 void write_range(Json_writer& out, const Lines_of_text& lines, std::size_t begin, std::size_t end,
@@ -125,7 +142,8 @@ void write_diagnostics(const Asked& asked) {
   }
   key(out, "diagnostics");
   out.StartArray();
-  for (const Finding& finding : analysis.findings) write_diagnostic(asked, analysis, finding);
+  for (const auto* findings : {&analysis.findings, &analysis.told_elsewhere})
+    for (const Finding& finding : *findings) write_diagnostic(asked, analysis, finding);
   out.EndArray();
   out.EndObject();
 }
@@ -135,22 +153,9 @@ void write_actions(const Asked& asked, std::size_t begin, std::size_t end) {
   if (!asked.client.literal_actions) return void(out.Null());
   const Analysis& analysis = asked.workspace.analysis(asked.document);
   out.StartArray();
-  for (const Finding& finding : analysis.findings) {
-    if (finding.region.begin > end || finding.region.end < begin) continue;
-    for (const Fix& fix : finding.fixes) {
-      if (fix.safety == Fix_safety::display_only || fix.edits.empty()) continue;
-      out.StartObject();
-      member(out, "title", printable(fix.description));
-      member(out, "kind", "quickfix");
-      key(out, "diagnostics");
-      out.StartArray();
-      write_diagnostic(asked, analysis, finding);
-      out.EndArray();
-      truth(out, "isPreferred", fix.safety == Fix_safety::safe);
-      object(out, "edit", [&] { write_workspace_edit(asked, analysis, fix); });
-      out.EndObject();
-    }
-  }
+  for (const auto* findings : {&analysis.findings, &analysis.told_elsewhere})
+    for (const Finding& finding : *findings)
+      if (finding.region.begin <= end && finding.region.end >= begin) write_fixes(asked, analysis, finding);
   out.EndArray();
 }
 

@@ -249,9 +249,10 @@ void write_hover(const Asked& asked, std::size_t offset) {
   const std::size_t begin = at_word ? document.node(node).begin - longer : 0;
   const std::size_t end = at_word ? document.node(node).end - longer : 0;
   std::vector<const Finding*> of_word, of_all_around;
-  for (const Finding& finding : analysis.findings)
-    if (const Region& region = finding.region; region.begin <= offset && offset <= region.end)
-      (at_word && (region.begin < begin || region.end > end) ? of_all_around : of_word).push_back(&finding);
+  for (const auto* findings : {&analysis.findings, &analysis.told_elsewhere})
+    for (const Finding& finding : *findings)
+      if (const Region& region = finding.region; region.begin <= offset && offset <= region.end)
+        (at_word && (region.begin < begin || region.end > end) ? of_all_around : of_word).push_back(&finding);
 
   Page page{asked.client.markdown};
   if (at_word && !other) add_reading(page, analysis, node);

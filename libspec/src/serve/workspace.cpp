@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
+#include <set>
+#include <tuple>
 
 #include "corpus/open_profile.h"
 #include "ohmlore/corpus.h"
@@ -160,14 +162,20 @@ const Analysis& Workspace::analysis(Open_document& document) {
   Lint_options lint;
   if (options_.today != nullptr) lint.today = options_.today();
   std::vector<std::string> troubles;
-  std::vector<Finding> findings = lint_alone(read, around, lint, troubles);
+  std::vector<Finding> untold, findings = lint_alone(read, around, lint, troubles, &untold);
+  std::set<std::tuple<std::string_view, std::uint32_t, std::uint32_t>> marked;
+  const auto is_new = [&](const Finding& finding) {
+    return marked.emplace(finding.rule, finding.region.begin, finding.region.end).second;
+  };
+  for (const Finding& finding : findings) is_new(finding);
+  std::erase_if(untold, [&](const Finding& finding) { return !is_error(finding) || !is_new(finding); });
   for (std::string& trouble : troubles)
     if (std::find(troubles_.begin(), troubles_.end(), trouble) == troubles_.end())
       troubles_.push_back(std::move(trouble));
   const std::string_view text = read.document.text();
-  document.analysis =
-      std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings), Lines_of_text(text),
-                                          root != nullptr ? &root->read.document : nullptr});
+  document.analysis = std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings),
+                                                          std::move(untold), Lines_of_text(text),
+                                                          root != nullptr ? &root->read.document : nullptr});
   return *document.analysis;
 }
 

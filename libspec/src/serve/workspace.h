@@ -22,6 +22,8 @@ struct Analysis {
   Read_result read;
   Surroundings around;
   std::vector<Finding> findings;
+  /// Errors that are told with one of these, at other places: an editor marks each.
+  std::vector<Finding> told_elsewhere;
   Lines_of_text lines;
   const Document* corpus = nullptr; ///< that its parts and its policy are of; null: there is none
 

@@ -127,14 +127,26 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
     if (fresh) by_document.emplace_back();
     by_document[known->second].push_back(curve_of(fact));
   }
+  // Thousands of documents may hold one part, with few curves between them: each set is looked at once.
+  std::map<std::vector<std::string_view>, std::size_t> sets;
+  std::vector<std::size_t> set_of; // curves, by document
+  for (const std::vector<Curve>& curves : by_document) {
+    std::vector<std::string_view> values;
+    for (const Curve& curve : curves) values.push_back(curve.fact->value);
+    set_of.push_back(sets.emplace(std::move(values), sets.size()).first->second);
+  }
   for (std::size_t here = 1; here < by_document.size(); ++here) {
     std::vector<Finding> group;
+    std::vector<bool> agrees(sets.size());
     for (std::size_t there = 0; there < here && group.size() < most_contradictions; ++there) {
+      if (agrees[set_of[there]]) continue;
+      const std::size_t before = group.size();
       const auto others = unmatched(by_document[there], by_document[here]);
       for (const Curve* mine : unmatched(by_document[here], by_document[there]))
         for (const Curve* theirs : others)
           if (mine->kind == theirs->kind && group.size() < most_contradictions)
             group.push_back(contradiction_of(*mine, *theirs, severity));
+      agrees[set_of[there]] = group.size() == before;
     }
     add_group(findings, std::move(group));
   }

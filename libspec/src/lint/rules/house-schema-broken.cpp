@@ -1,3 +1,7 @@
+#include <map>
+#include <optional>
+#include <utility>
+
 #include "lint/rule.h"
 #include "ohmlore/house_schema.h"
 
@@ -20,6 +24,18 @@ std::string described(const Document& schema, Node_id demand) {
              : std::string();
 }
 
+// One demand may be long, stand far down in a long schema, and refuse a thousand values.
+struct Demand {
+  std::string said; // as a baseline knows it
+  std::optional<Related> place;
+};
+
+Demand demand_of(const Document& schema, Node_id demand, std::string_view keyword) {
+  if (demand == 0) return {fmt::format("{}: ", keyword), std::nullopt};
+  return {text_in_keys(fmt::format("{}: {}", keyword, schema.written(demand))),
+          related_at(schema, demand, fmt::format("what the house asks for{}", described(schema, demand)))};
+}
+
 void check(const Subject& subject, Sink& sink) {
   const House_schema* house = subject.resolved.surroundings.house_schema;
   if (house == nullptr || subject.profile() == nullptr) return;
@@ -31,20 +47,19 @@ void check(const Subject& subject, Sink& sink) {
     sink.report(Document::root, fmt::format("this profile cannot be checked against the house schema {}: {}; "
                                             "mend that first",
                                             name, verdict.problem));
+  std::map<std::pair<Node_id, std::string_view>, Demand> demands;
   for (const Schema_refusal& refusal : verdict.refusals) {
     const Node_id value = profile.find(refusal.pointer);
-    const Node_id demand = demanded_at(*house, profile, refusal);
-    Finding& finding =
-        sink.report(value != 0 ? value : Document::root,
-                    fmt::format("{}{}; see the house schema {}", refusal.message,
-                                written_demand(house->document, demand, refusal.keyword), name));
+    const Node_id at = demanded_at(*house, profile, refusal);
+    const auto [known, fresh] = demands.try_emplace({at, refusal.keyword});
+    Demand& demand = known->second;
+    if (fresh) demand = demand_of(house->document, at, refusal.keyword);
+    Finding& finding = sink.report(value != 0 ? value : Document::root,
+                                   fmt::format("{}{}; see the house schema {}", refusal.message,
+                                               written_demand(house->document, at, refusal.keyword), name));
     if (!refusal.missing.empty()) finding.value = refusal.missing; // as of the keys that the format asks for
-    if (finding.value.empty()) // else two demands on one record are one to a baseline
-      finding.value =
-          fmt::format("{}: {}", refusal.keyword, demand != 0 ? house->document.written(demand) : Text());
-    if (demand != 0)
-      sink.relate(house->document, demand,
-                  fmt::format("what the house asks for{}", described(house->document, demand)));
+    if (finding.value.empty()) finding.value = demand.said; // else two on one record are one to a baseline
+    if (demand.place) finding.related.push_back(*demand.place);
   }
 }
 

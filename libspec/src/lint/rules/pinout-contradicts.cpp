@@ -86,6 +86,66 @@ bool comparable(const Pinout& a, const Pinout& b) {
          may_share_item(a.issues, b.issues) && may_share_item(a.software, b.software);
 }
 
+bool of_same_appliance(const Pinout& a, const Pinout& b) {
+  return share_item(a.models, b.models) && may_share_item(a.markets, b.markets);
+}
+
+// Which pin-outs may contradict another, without a look at each: thousands of profiles may describe one
+// board, each in words of its own.
+class Said {
+public:
+  enum Doubt : char { nothing, wires, more };
+
+  explicit Said(const std::vector<Pinout>& all) {
+    for (std::size_t number = 0; number < all.size(); ++number)
+      for (const Pinout::Way& way : all[number].ways) {
+        circuits_.push_back({way.pin, way.circuit, number});
+        wires_.push_back({way.pin, way.wire, number});
+        places_.push_back({way.folded_signal, way.pin, number});
+      }
+    for (auto* claims : {&circuits_, &wires_, &places_}) {
+      std::erase_if(*claims, [](const Claim& claim) { return claim.of.empty() || claim.what.empty(); });
+      std::sort(claims->begin(), claims->end());
+    }
+  }
+
+  /// Of each pin-out before this one.
+  std::vector<Doubt> doubts(const Pinout& here, std::size_t number) const {
+    std::vector<Doubt> doubts(number, nothing);
+    const auto doubt = [&](const std::vector<Claim>& claims, std::string_view of, Doubt why, auto is_own) {
+      for (auto at = std::lower_bound(claims.begin(), claims.end(), Claim{of, {}, 0});
+           at != claims.end() && at->of == of;) {
+        const Claim& said = *at;
+        if (!is_own(said.what))
+          for (; at != claims.end() && at->of == of && at->what == said.what && at->number < number; ++at)
+            doubts[at->number] = std::max(doubts[at->number], why);
+        at = std::lower_bound(at, claims.end(), Claim{of, said.what, std::string::npos});
+      }
+    };
+    for (const Pinout::Way& way : here.ways) {
+      if (!way.circuit.empty())
+        doubt(circuits_, way.pin, more, [&](std::string_view circuit) { return circuit == way.circuit; });
+      if (!way.wire.empty())
+        doubt(wires_, way.pin, wires, [&](std::string_view wire) { return wire == way.wire; });
+      doubt(places_, way.folded_signal, more, [&](std::string_view pin) {
+        const Pinout::Way* own = here.find(pin);
+        return own != nullptr && own->folded_signal == way.folded_signal;
+      });
+    }
+    return doubts;
+  }
+
+private:
+  struct Claim {
+    std::string_view of, what;
+    std::size_t number; // of the pin-out
+    bool operator<(const Claim& other) const {
+      return std::tie(of, what, number) < std::tie(other.of, other.what, other.number);
+    }
+  };
+  std::vector<Claim> circuits_, wires_, places_; // of a pin, of a pin, of a signal
+};
+
 // What contradicts one connector: each circuit and wire by what it is here and there, and together the ways
 // that are at other contacts there, as one mistake moves many.
 struct Contradictions {
@@ -97,9 +157,8 @@ struct Contradictions {
 class Comparison {
 public:
   Comparison(const Pinout& here, const Pinout& there, Severity severity, Contradictions& found)
-      : here_(here), there_(there),
-        same_appliance_(share_item(here.models, there.models) && may_share_item(here.markets, there.markets)),
-        severity_(severity), found_(found) {}
+      : here_(here), there_(there), same_appliance_(of_same_appliance(here, there)), severity_(severity),
+        found_(found) {}
 
   void compare() {
     for (const Pinout::Way& way : here_.ways) {
@@ -183,11 +242,14 @@ void judge(std::span<const Fact> facts, Severity severity, std::vector<Finding>&
   const auto document_of = [](const Pinout& p) { return std::tie(p.fact->document, p.fact->file); };
   std::stable_sort(pinouts.begin(), pinouts.end(),
                    [&](const Pinout& a, const Pinout& b) { return document_of(a) < document_of(b); });
+  const Said said(pinouts);
   for (std::size_t i = 1; i < pinouts.size(); ++i) {
+    const std::vector<Said::Doubt> doubts = said.doubts(pinouts[i], i);
     Contradictions found;
     std::size_t others = 0; // that contradict this one
     for (std::size_t k = 0; k < i && others < most_contradictions; ++k) {
-      if (!comparable(pinouts[i], pinouts[k])) continue;
+      if (doubts[k] == Said::nothing || !comparable(pinouts[i], pinouts[k])) continue;
+      if (doubts[k] == Said::wires && !of_same_appliance(pinouts[i], pinouts[k])) continue;
       const std::size_t before = found.count;
       Comparison(pinouts[i], pinouts[k], severity, found).compare();
       if (found.count > before) ++others;
