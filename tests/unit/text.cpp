@@ -194,6 +194,8 @@ TEST(Utf8, the_first_ill_formed_byte_is_found_wherever_it_stands) {
     EXPECT_EQ(find_invalid_utf8(text, at), at);
     EXPECT_EQ(find_invalid_utf8(text, at + 1), std::string_view::npos);
   }
+  for (unsigned byte = 0x80; byte < 256; ++byte)
+    EXPECT_EQ(find_invalid_utf8(std::string("a") + static_cast<char>(byte) + "a"), 1u) << byte;
   EXPECT_EQ(find_invalid_utf8("aaaaaaa\xCE"), 7u) << "cut by the end of the text";
   EXPECT_EQ(find_invalid_utf8("a", 5), std::string_view::npos);
 }
@@ -290,8 +292,8 @@ TEST(Printable, shows_of_all_code_points_those_that_are_not_seen) {
 TEST(Printable, of_json_is_the_same_value) {
   EXPECT_EQ(printable_json("{\n  \"a\": \"10 kΩ 😀\"\n}"), "{\n  \"a\": \"10 kΩ 😀\"\n}");
   EXPECT_EQ(printable_json("\"\x7F\u009B\u00AD\u202E\uFEFF\""), R"("\u007F\u009B\u00AD\u202E\uFEFF")");
-  EXPECT_EQ(printable_json("\"\U0001BCA0\U0001D173\U000E0041\U000E0FFFx\""),
-            R"("\uD82F\uDCA0\uD834\uDD73\uDB40\uDC41\uDB43\uDFFFx")");
+  EXPECT_EQ(printable_json("\"\U000E0000\U0001BCA0\U0001D173\U000E0041\U000E0FFFx\""),
+            R"("\uDB40\uDC00\uD82F\uDCA0\uD834\uDD73\uDB40\uDC41\uDB43\uDFFFx")");
   EXPECT_EQ(printable_json(""), "");
 }
 
@@ -423,11 +425,13 @@ TEST(Id, letters_digits_underscore_and_dash) {
 }
 
 TEST(Date, month_or_day) {
-  for (const auto date : {"2021-03", "2021-01", "2021-12", "2021-03-01", "2021-03-31", "0000-01-01"})
+  for (const auto date :
+       {"2021-03", "2021-01", "2021-12", "2021-03-01", "2021-03-31", "0000-01-01", "1999-09-29"})
     EXPECT_TRUE(is_date(date)) << date;
-  for (const auto date : {"", "2021", "2021-00", "2021-13", "2021-03-00", "2021-03-32", "2021-3", "2021-03-1",
-                          "21-03-01", "2021/03", "2021-03-01T", "2021-03-", "03-2021", "2021-0a", " 2021-03",
-                          "202/-03", "202:-03", "2021-03-0/", "2021-03-1:"})
+  for (const auto date :
+       {"",          "2021",     "2021-00", "2021-13",     "2021-03-00", "2021-03-32", "2021-3",
+        "2021-03-1", "21-03-01", "2021/03", "2021-03-01T", "2021-03-",   "03-2021",    "2021-0a",
+        " 2021-03",  ":021-03",  "202/-03", "202:-03",     "2021-03-0/", "2021-03-1:"})
     EXPECT_FALSE(is_date(date)) << date;
 }
 
