@@ -5,10 +5,14 @@
 
 #include <array>
 #include <cmath>
+#include <cstdio>
 #include <cstdlib>
 #include <fstream>
+#include <iterator>
+#include <map>
 #include <ostream>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -249,6 +253,80 @@ TEST(Unit, spells_the_other_units) {
   EXPECT_EQ(si("3977 K", thermal_constant), 3977);
 }
 
+// SI Brochure, 9th edition, table 7; which of them a unit takes, spec/v1/quantities.md.
+TEST(Unit, takes_prefixes) {
+  constexpr std::pair<std::string_view, double> prefixes[] = {
+      {"p", 1e-12}, {"n", 1e-9}, {"µ", 1e-6}, {"m", 1e-3}, {"", 1}, {"k", 1e3}, {"M", 1e6}, {"G", 1e9}};
+  struct Row {
+    std::string_view unit;
+    Dimension dimension;
+    double si;
+    std::size_t first, last; ///< of the prefixes
+  };
+  constexpr Row rows[] = {{"Ω", resistance, 1, 2, 7},
+                          {"R", resistance, 1, 4, 4},
+                          {"V", voltage, 1, 2, 5},
+                          {"A", current, 1, 1, 5},
+                          {"W", power, 1, 2, 6},
+                          {"F", capacitance, 1, 0, 4},
+                          {"K", temperature_difference, 1, 3, 4},
+                          {"K", thermal_constant, 1, 4, 4},
+                          {"°C", temperature_difference, 1, 4, 4},
+                          {"s", time, 1, 2, 4},
+                          {"min", time, 60, 4, 4},
+                          {"h", time, 3600, 4, 4},
+                          {"d", time, 86400, 4, 4},
+                          {"%", ratio, 0.01, 4, 4}};
+  for (const Row& row : rows)
+    for (std::size_t i = 0; i < std::size(prefixes); ++i) {
+      const std::string text = "1 " + std::string(prefixes[i].first) + std::string(row.unit);
+      if (text == "1 min") continue; // a minute, and no inch with a prefix
+      const auto read = parse_quantity(text, row.dimension);
+      EXPECT_EQ(read.value.has_value(), i >= row.first && i <= row.last) << text;
+      if (read.value) {
+        EXPECT_EQ(read.value->si, row.si * prefixes[i].second) << text;
+      }
+    }
+  EXPECT_EQ(si("1 min", time), 60);
+}
+
+// SI Brochure, 9th edition, tables 2, 4 and 8, have the symbols.
+TEST(Unit, is_offered_where_misspelt) {
+  struct Row {
+    Dimension dimension;
+    std::string_view canonical;
+    std::vector<std::string_view> misspelt;
+  };
+  const Row rows[] = {{voltage, "V", {"v", "volt", "Volt", "volts"}},
+                      {voltage, "mV", {"mv"}},
+                      {voltage, "kV", {"kv", "KV"}},
+                      {current, "A", {"a", "amp", "amps", "ampere", "Ampere"}},
+                      {current, "mA", {"ma"}},
+                      {current, "kA", {"KA"}},
+                      {power, "W", {"w", "watt", "Watt", "watts"}},
+                      {power, "kW", {"KW", "kw"}},
+                      {capacitance, "pF", {"pf"}},
+                      {capacitance, "nF", {"nf"}},
+                      {capacitance, "µF", {"uf", "mfd", "MFD"}},
+                      {temperature, "°C", {"C", "c", "celsius", "Celsius", "°"}},
+                      {temperature, "°F", {"F"}},
+                      {temperature, "K", {"°K", "degK", "kelvin", "Kelvin"}},
+                      {time, "s", {"sec", "secs", "second", "seconds", "S"}},
+                      {time, "min", {"mins", "minute", "minutes"}},
+                      {time, "h", {"hour", "hours", "hr", "hrs", "H"}},
+                      {resistance, "MΩ", {"meg", "Meg", "MEG"}},
+                      {resistance, "Ω", {"r"}},
+                      {ratio, "%", {"percent", "pct"}}};
+  for (const Row& row : rows)
+    for (const auto word : row.misspelt)
+      EXPECT_EQ(refused("5 " + std::string(word), row.dimension).suggestion,
+                "5 " + std::string(row.canonical))
+          << word;
+  // A metre or a prefix, and another power than that which heats: nothing is offered.
+  for (const auto* text : {"5 VA", "5 m"})
+    EXPECT_NE(refused(text, power).detail.find("is not a unit here: "), std::string::npos) << text;
+}
+
 TEST(Unit, is_refused_where_unknown) {
   expect_refused({"10 foo", resistance, Kind::unreadable, 3, 6, "", "\"foo\" is not known"});
   expect_refused({"10 GV", voltage, Kind::unreadable, 3, 5, "", "\"GV\" is not known"});
@@ -327,6 +405,9 @@ TEST(Unit, ends_the_text) {
   expect_refused({"10 V -", voltage, Kind::unreadable, 5, 6, "", "\"-\" is left over"});
   expect_refused({"10 V x-5", voltage, Kind::unreadable, 5, 8, "", "\"x-5\" is left over"});
   expect_refused({"1.5 V x1", voltage, Kind::unreadable, 6, 8, "", "\"x1\" is left over"});
+  expect_refused({"1.0.5", voltage, Kind::unreadable, 3, 5, "", "a number has one point"});
+  expect_refused({"1.0.5 V", voltage, Kind::unreadable, 3, 7, "", "a number has one point"});
+  expect_refused({"10 000V", voltage, Kind::unreadable, 3, 7, "10000 V", "inside the number"});
   expect_refused({"5 V .5", voltage, Kind::unreadable, 4, 6, "", "\".5\" is left over"});
   expect_refused({"5 V @ 3 A", voltage, Kind::unreadable, 4, 9, "", "\"@ 3 A\" is left over"});
   expect_refused({"10 kΩ x5 %", resistance, Kind::unreadable, 7, 11, "", "\"x5 %\" is left over"});
@@ -519,7 +600,56 @@ TEST(Look_alike, is_refused_by_name) {
                  r);
 }
 
+std::string utf8(char32_t c) { // of three bytes at most
+  std::string text;
+  if (c < 0x800) {
+    text += static_cast<char>(0xC0 | (c >> 6));
+  } else {
+    text += static_cast<char>(0xE0 | (c >> 12));
+    text += static_cast<char>(0x80 | ((c >> 6) & 0x3F));
+  }
+  return text += static_cast<char>(0x80 | (c & 0x3F));
+}
+
+// What each stands for: Unicode 14.0, NFKC, of the small and fullwidth forms; the glyphs of the code charts
+// of the others, R for the letters that sound so. Any other character is unknown here, and no look-alike.
+TEST(Look_alike, is_each_of_these_and_no_other) {
+  std::map<char32_t, std::string> meant = {
+      {0x0410, "A"}, {0x0412, "B"}, {0x0421, "C"},  {0x0415, "E"},  {0x041A, "K"}, {0x041C, "M"},
+      {0x041D, "H"}, {0x041E, "O"}, {0x0420, "R"},  {0x0430, "a"},  {0x0441, "c"}, {0x0435, "e"},
+      {0x043A, "k"}, {0x043C, "m"}, {0x043E, "o"},  {0x0440, "p"},  {0x0455, "s"}, {0x0391, "A"},
+      {0x0392, "B"}, {0x039A, "K"}, {0x039C, "M"},  {0x039F, "O"},  {0x03A1, "R"}, {0x03BA, "k"},
+      {0x03BF, "o"}, {0x03C9, "Ω"}, {0x1D00, "A"},  {0x2010, "-"},  {0x2011, "-"}, {0x2012, "-"},
+      {0x2013, "-"}, {0x2014, "-"}, {0x2015, "-"},  {0xFE58, "-"},  {0xFE63, "-"}, {0xFE62, "+"},
+      {0xFE6A, "%"}, {0x066A, "%"}, {0x2070, "°C"}, {0x1D52, "°C"}, {0x00AD, ""},  {0x200B, ""},
+      {0x2060, ""},  {0xFEFF, ""}};
+  for (const char c : std::string_view("%+-./0123456789ACFGKMORVWcdhkmnopsu"))
+    meant[0xFF00 + static_cast<char32_t>(c) - 0x20] = c;
+  for (char32_t c = 0x80; c < 0x10000; ++c) {
+    if (c >= 0xD800 && c <= 0xDFFF) continue;
+    const auto parsed = parse_quantity("5 " + utf8(c) + "C", resistance);
+    const bool is_look_alike = parsed.problem && parsed.problem->kind == Kind::look_alike;
+    const auto wanted = meant.find(c);
+    ASSERT_EQ(is_look_alike, wanted != meant.end()) << std::hex << static_cast<std::uint32_t>(c);
+    if (!is_look_alike) continue;
+    char name[8];
+    std::snprintf(name, sizeof name, "U+%04X ", static_cast<unsigned>(c));
+    EXPECT_TRUE(parsed.problem->detail.starts_with(name)) << parsed.problem->detail;
+    const std::string looks =
+        wanted->second.empty() ? "stands here and is not seen" : "only looks like \"" + wanted->second + "\"";
+    EXPECT_TRUE(parsed.problem->detail.ends_with(looks)) << parsed.problem->detail;
+  }
+}
+
 TEST(Look_alike, is_noted_where_accepted) {
+  for (const auto& [text, allowed, detail] :
+       {std::tuple{"10 \u2126", resistance, "U+2126 OHM SIGN stands for Ω"},
+        std::tuple{"10 \u03BCΩ", resistance, "U+03BC GREEK SMALL LETTER MU stands for µ"},
+        std::tuple{"20 \u00BAC", temperature, "U+00BA MASCULINE ORDINAL INDICATOR stands for °"},
+        std::tuple{"20 \u02DAC", temperature, "U+02DA RING ABOVE stands for °"},
+        std::tuple{"\u221220 °C", temperature, "U+2212 MINUS SIGN stands for -"},
+        std::tuple{"20 \u212A", temperature, "U+212A KELVIN SIGN stands for K"}})
+    EXPECT_EQ(spelling_problem(text, q, allowed)->detail, detail);
   for (const auto* text : {"10 \u2126", "10 \u03BCΩ",
                            "\u2212"
                            "10 Ω"}) {
@@ -559,6 +689,7 @@ TEST(Tolerance_text, has_both_sides_in_one) {
                            " ±5 % "})
     expect_tolerance(text, ratio | resistance, 0.05, 0.05, ratio);
   expect_tolerance("2 Ω", ratio | resistance, 2, 2, resistance);
+  expect_tolerance("5 %", ratio | temperature_difference, 0.05, 0.05, ratio);
   expect_tolerance("R47", ratio | resistance, 0.47, 0.47, resistance);
   // A lint rule judges it, not the grammar.
   expect_tolerance("+50 % -150 %", ratio, 1.5, 0.5, ratio);
