@@ -444,11 +444,11 @@ TEST(Supply_form, follows_volts_and_amperes) {
 
 // A temperature is absolute; its SI value is in kelvin. 0 °C = 273.15 K, 32 °F = 0 °C.
 TEST(Temperature, is_in_kelvin) {
-  for (const auto* text :
-       {"20 °C", "20°C", "20 \u2103", "20 ºC",
-        "20 \u02DA"
-        "C",
-        "20 degC", "20.00 °C", "68 °F", "68 degF", "68 \u2109", "68 ºF", "293.15 K", "293.15 \u212A"})
+  for (const auto* text : {"20 °C", "20°C", "20 \u2103", "20 ºC",
+                           "20 \u02DA"
+                           "C",
+                           "20 degC", "20.00 °C", "68 °F", "68 degF", "68 \u2109", "68 ºF", "68 \u02DAF",
+                           "293.15 K", "293.15 \u212A"})
     EXPECT_EQ(si(text, temperature), 293.15) << text;
   EXPECT_EQ(si("-40 °C", temperature), si("-40 °F", temperature));
   EXPECT_EQ(si("0 K", temperature), 0);
