@@ -147,6 +147,9 @@ TEST(Csv, cells_are_guarded_and_quoted) {
   EXPECT_NE(written(" a", {}).find("\" a\""), std::string::npos);
   EXPECT_NE(written("a ", {}).find("\"a \""), std::string::npos);
   EXPECT_EQ(written("a b", {}).find('"'), std::string::npos);
+  std::string two = profile;
+  two.replace(two.find("Larch; 30, C"), 12, "Larch 30 C");
+  EXPECT_NE(tables_of(two).of("profiles").find(",\"Larch 24 C\nLarch 30 C\","), std::string::npos);
 }
 
 // Unicode CLDR, short and long names of months in English and German.
@@ -159,10 +162,12 @@ TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_date) {
     return tables.of("faults").find(fmt::format(",'{},", text)) != std::string::npos;
   };
   for (const std::string_view text :
-       {"Jan 3", "Mar-21", "May 2", "OCT4", "Sept 2", "December 1", "Mär 21", "März 3", "Mai 2", "Juni 30",
-        "Okt 3", "Oktober 3", "dez.24", "true", "Falsch"})
+       {"Jan 3",  "Mar-21", "May 2",   "OCT4",  "Sept 2",    "December 1", "Mär 21",
+        "März 3", "Mai 2",  "Juni 30", "Okt 3", "Oktober 3", "dez.24",     "true",
+        "Falsch", "0 A",    "9 A",     "$5",    "(3 W)",     ".5",         "$ 1"})
     EXPECT_TRUE(is_guarded(text)) << text;
-  for (const std::string_view text : {"Mains 230 V", "Mark 5", "Deck 2", "ma 5", "May", "A 3", "truth"})
+  for (const std::string_view text :
+       {"Mains 230 V", "Mark 5", "Deck 2", "ma 5", "May", "A 3", "truth", "/5", ":5", "#5", "$", "("})
     EXPECT_FALSE(is_guarded(text)) << text;
 }
 
@@ -231,6 +236,8 @@ TEST(Csv, what_is_not_rfc_4180_is_refused) {
             "mark inside of a cell is written twice (row 2)");
   EXPECT_EQ(found_with("supplies", "''spur'", "\"spur"),
             "t/supplies.csv:2:11 table-malformed: this quotation mark is never closed (row 2)");
+  EXPECT_NE(found_with("supplies", "''spur'", "\"a\rb\""), "")
+      << "a CR alone is a control character of the cell";
   EXPECT_EQ(found_with("supplies", "''spur'", "spur,"),
             "t/supplies.csv:2:1 table-malformed: the row has 9 cells and the header has 8; a cell with `,` "
             "in it stands in quotation marks (row 2)");
@@ -276,6 +283,10 @@ TEST(Csv, findings_name_row_and_column) {
                        "a,1,mains"),
             "")
       << "no mark of the file";
+  EXPECT_EQ(found_with("supplies", "a,1,mains", "a,1,mians", profile, "\r\n\r\n").substr(0, 43),
+            "t/supplies.csv:4:5 word-unknown: `kind` can");
+  EXPECT_TRUE(found_with("supplies", "a,1,mains", "a,1,mians", profile, "\r\n\r\n")
+                  .ends_with("(row 4, column kind)"));
   // The line that names the delimiter is no row.
   EXPECT_EQ(found_with("supplies", "a,1,mains", "a,1,mians", profile, "sep=,\r\n"),
             "t/supplies.csv:3:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 2, "
