@@ -287,6 +287,83 @@ TEST_F(Corpus_run, names_the_shard_that_is_given_twice) {
   EXPECT_EQ(troubles(merge_shards(copy, request)), "t: is shard 1/1, as s is; leave one out\n");
 }
 
+// A report with the checksum that it should have: SHA-256, as keys have it of a text with line breaks.
+std::string sealed(const std::string& body) { return body + "end " + text_in_keys(body).substr(7) + '\n'; }
+
+TEST_F(Corpus_run, joins_no_shards_that_are_not_all_of_one_run) {
+  corpus("corpus.json");
+  for (const char* name : {"a", "b", "c", "d"}) profile(fmt::format("{}.profile.json", name));
+  Lint_request request;
+  request.paths = {"."};
+  const auto shard = [&](std::uint32_t number, std::uint32_t of) {
+    Lint_request part_of_it = request;
+    part_of_it.shard = Shard{number, of};
+    return lint_shard(part_of_it).text;
+  };
+  const auto told_of = [&](std::vector<std::string> texts) {
+    std::vector<Shard_file> files;
+    for (std::size_t i = 0; i < texts.size(); ++i)
+      files.push_back({fmt::format("s{}", i + 1), std::move(texts[i])});
+    return troubles(merge_shards(files, request));
+  };
+  const std::string first = shard(1, 2), second = shard(2, 2);
+  EXPECT_EQ(told_of({first, second}), "");
+  EXPECT_EQ(told_of({second, first}), "");
+  EXPECT_EQ(told_of({"{}"}),
+            "s1: is no report of a shard; write one with `ohmlore lint --shard N/OF --report shard=FILE`\n");
+  constexpr std::string_view torn =
+      ": is torn or was changed: its checksum is not that of what it holds; run this shard again\n";
+  EXPECT_EQ(told_of({first.substr(0, first.size() - 1), second}), fmt::format("s1{}", torn));
+  EXPECT_EQ(told_of({first.substr(0, first.rfind("end ")), second}), fmt::format("s1{}", torn));
+  std::string changed = second;
+  changed[changed.find("corpus.json")] = 'C';
+  EXPECT_EQ(told_of({first, changed}), fmt::format("s2{}", torn));
+  EXPECT_EQ(told_of({second}), "1 of 2 shards are here; missing: 1/2\n");
+  EXPECT_EQ(told_of({shard(2, 4)}), "1 of 4 shards are here; missing: 1/4, 3/4, 4/4\n");
+  EXPECT_EQ(told_of({first, shard(2, 3)}), "s2: is one of 3 shards, and s1 is one of 2\n");
+  profile("e.profile.json");
+  EXPECT_EQ(
+      told_of({first, shard(2, 2)}),
+      "s2: is of another run than s1: the documents, the corpus or the request are not the same; run all "
+      "shards on the same files\n");
+}
+
+// What has its checksum, and was written by no program.
+TEST_F(Corpus_run, joins_no_shard_that_is_written_otherwise) {
+  for (const char* name : {"a", "b", "c"}) profile(fmt::format("{}.profile.json", name));
+  Lint_request request;
+  request.paths = {"."};
+  request.shard = Shard{1, 1};
+  const std::string text = lint_shard(request).text, body = text.substr(0, text.rfind("end "));
+  request.shard.reset();
+  const auto told_of = [&](const std::string& from, const std::string& to) {
+    std::string other = body;
+    other.replace(other.find(from), from.size(), to);
+    return troubles(merge_shards(std::vector<Shard_file>{{"s", sealed(other)}}, request));
+  };
+  ASSERT_EQ(sealed(body), text);
+  constexpr std::string_view unknown = "s: is not what this program writes; run this shard again\n";
+  for (const auto& [from, to] :
+       {std::pair{"shard\",1,", "shard\",0,"}, std::pair{"shard\",1,", "shard\",2,"},
+        std::pair{"shard\",1,", "shard\",x,"}, std::pair{"\n0 0 1 1 [", "\n0 1 1 1 ["},
+        std::pair{"\n0 0 1 1 [", "\n0 0 1 ["}, std::pair{"\n0 0 1 1 [", "\n0 0 1 1x["},
+        std::pair{"\n0 0 1 1 [", "\n[0 0 1 1 "}, std::pair{"\n0 0 1 1 [", "\n\n0 0 1 1 ["}})
+    EXPECT_EQ(told_of(from, to), unknown) << to;
+  constexpr std::string_view others =
+      "the shards do not hold the documents that they name; run all of them again\n";
+  EXPECT_EQ(told_of("\n0 0 1 1 [", "\n3 0 1 1 ["), others) << "another order";
+  EXPECT_EQ(told_of("\n0 0 1 1 [", "\n1 0 1 1 ["), others) << "a place that is taken";
+  EXPECT_EQ(told_of("a.profile.json\",", "z.profile.json\","), others);
+  EXPECT_EQ(told_of(body.substr(body.find("\n0 "), body.find("\n1 ") - body.find("\n0 ")), ""), others);
+  EXPECT_EQ(told_of("shard\",1,[\"", "shard\",1,[\"0"),
+            "s: was written by another version of this program; run its shard again with this one\n");
+  // As it is, but for one that was not looked at.
+  EXPECT_EQ(merge_shards(std::vector<Shard_file>{{"s", sealed(body)}}, request).files_unchanged, 0u);
+  std::string untouched = body;
+  untouched.replace(untouched.find("\n0 0 1 1 ["), 10, "\n0 0 1 0 [");
+  EXPECT_EQ(merge_shards(std::vector<Shard_file>{{"s", sealed(untouched)}}, request).files_unchanged, 1u);
+}
+
 // ---- the root
 
 TEST_F(Corpus_run, root_is_the_nearest_corpus_above_a_file) {
@@ -952,6 +1029,65 @@ TEST_F(Baseline_run_of_corpus, of_what_changed_is_not_all_that_has_a_house_schem
   changed.paths = {"."};
   changed.changed = {"a.profile.json"};
   EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// reports.md, "Only what changed".
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_under_any_of_its_ids) {
+  corpus("corpus.json", R"(, "redirects": { "parts": { "old": "x", "other": "y" } })");
+  part("parts/x.part.json", "x");
+  part("parts/y.part.json", "y");
+  part("parts/z.part.json", "named_otherwise");
+  profile("p.profile.json", uses("old"));
+  profile("q.profile.json", uses("other"));
+  profile("r.profile.json");
+  Lint_request changed;
+  changed.paths = {"."};
+  const auto unchanged = [&](std::vector<std::string> listed) {
+    changed.changed = std::move(listed);
+    return lint_paths(changed).files_unchanged;
+  };
+  const std::size_t all = unchanged({"README.md"});
+  EXPECT_EQ(unchanged({"parts/x.part.json"}), all - 2) << "it and p";
+  EXPECT_EQ(unchanged({"parts/z.part.json"}), all - 3) << "it and each that names a part: which, nobody says";
+  EXPECT_EQ(unchanged({"parts/gone.part.json"}), all - 2) << "of which nobody knows the id";
+  EXPECT_EQ(unchanged({"gone_folder"}), all - 2);
+  EXPECT_EQ(unchanged({"gone_folder", "README.md", "LICENCE.txt"}), all - 2);
+  EXPECT_EQ(unchanged({"gone.txt"}), all);
+  fs::create_directories("../elsewhere");
+  EXPECT_EQ(unchanged({"../elsewhere/gone"}), all) << "which lies in no corpus";
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_all_where_the_baseline_is_listed) {
+  corpus("corpus.json");
+  profile("a.profile.json");
+  profile("b.profile.json");
+  write_it(request({"."}, "known.json"));
+  Lint_request changed = request({"."}, "known.json");
+  changed.changed = {"README.md"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 3u);
+  changed.changed = {"known.json"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 0u);
+  changed.changed = {fs::absolute("known.json").string()};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 0u);
+  changed.baseline.reset();
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 3u);
+  changed.changed = std::vector<std::string>{};
+  EXPECT_EQ(troubles(lint_paths(changed)),
+            "the list of changed files is empty, so nothing was checked; if nothing changed, do not ask\n");
+}
+
+// A file is the same by either of its paths.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_a_link_leads_to) {
+  corpus("corpus.json");
+  profile("real/a.profile.json", off_pin);
+  fs::create_symlink("real", "link");
+  for (const char* path : {"link", "real"})
+    for (const char* listed : {"link/a.profile.json", "real/a.profile.json"}) {
+      Lint_request changed;
+      changed.paths = {path};
+      changed.changed = {listed};
+      EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u) << path << " " << listed;
+    }
 }
 
 TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
