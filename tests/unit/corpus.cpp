@@ -260,7 +260,7 @@ TEST_F(Corpus_run, has_each_document_in_one_shard_wherever_it_is_run) {
   const auto names = [](std::string path) {
     Lint_request request;
     request.paths = {std::move(path)};
-    request.shard = Shard{1, 2};
+    request.shard = Shard{1, 3};
     std::vector<std::string> of_first;
     for (const std::string& file : lint_shard(request).run.files)
       of_first.push_back(fs::path(file).filename().string());
@@ -320,7 +320,17 @@ TEST_F(Corpus_run, joins_no_shards_that_are_not_all_of_one_run) {
   EXPECT_EQ(told_of({first, changed}), fmt::format("s2{}", torn));
   EXPECT_EQ(told_of({second}), "1 of 2 shards are here; missing: 1/2\n");
   EXPECT_EQ(told_of({shard(2, 4)}), "1 of 4 shards are here; missing: 1/4, 3/4, 4/4\n");
+  EXPECT_TRUE(told_of({shard(1, 100)}).ends_with(" 14/100, 15/100\n")) << "no longer list";
   EXPECT_EQ(told_of({first, shard(2, 3)}), "s2: is one of 3 shards, and s1 is one of 2\n");
+  request.paths = {".", "nowhere"};
+  EXPECT_EQ(told_of({shard(1, 2), shard(2, 2)}), troubles(lint_paths(request)));
+  EXPECT_NE(troubles(lint_paths(request)), "");
+  request.paths = {"."};
+  profile("a.profile.json", uses("x"));
+  EXPECT_TRUE(told_of({first, shard(2, 2)}).starts_with("s2: is of another run than s1: "))
+      << "one has other bytes";
+  profile("a.profile.json");
+  EXPECT_EQ(told_of({first, shard(2, 2)}), "");
   profile("e.profile.json");
   EXPECT_EQ(
       told_of({first, shard(2, 2)}),
@@ -349,6 +359,7 @@ TEST_F(Corpus_run, joins_no_shard_that_is_written_otherwise) {
         std::pair{"\n0 0 1 1 [", "\n0 0 1 ["}, std::pair{"\n0 0 1 1 [", "\n0 0 1 1x["},
         std::pair{"\n0 0 1 1 [", "\n[0 0 1 1 "}, std::pair{"\n0 0 1 1 [", "\n\n0 0 1 1 ["}})
     EXPECT_EQ(told_of(from, to), unknown) << to;
+  EXPECT_EQ(told_of("]]]\n", "]]]x\n"), unknown);
   constexpr std::string_view others =
       "the shards do not hold the documents that they name; run all of them again\n";
   EXPECT_EQ(told_of("\n0 0 1 1 [", "\n3 0 1 1 ["), others) << "another order";
@@ -962,6 +973,46 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   EXPECT_FALSE(fs::exists("d/new.profile.json"));
 }
 
+TEST_F(Baseline_run_of_corpus, that_cannot_be_used_says_why) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  const auto used = [&] { return troubles(lint_paths(request({"c"}, "known.json"))); };
+  EXPECT_TRUE(used().starts_with("known.json: the baseline cannot be read: ")) << used();
+  const auto with_unknown_keys = [&](int count) {
+    std::string text = R"({ "format": "ohmlore-baseline/1.0", "entries": [])";
+    for (int i = 0; i < count; ++i) text += fmt::format(", \"unknown_{}\": 1", i);
+    write("known.json", text + " }");
+    return used();
+  };
+  EXPECT_TRUE(
+      with_unknown_keys(1).ends_with("known.json: the baseline cannot be used before this is mended\n"));
+  const std::string seven = with_unknown_keys(7);
+  EXPECT_TRUE(seven.ends_with("known.json: the baseline cannot be used before its 7 errors are mended\n"))
+      << seven;
+  EXPECT_EQ(std::count(seven.begin(), seven.end(), '\n'), 6) << "five of them are shown";
+  EXPECT_EQ(write_it(request({"c"}, "known.json")).troubles.size(), 6u);
+  EXPECT_NE(bytes_of("known.json").find("unknown_6"), std::string::npos) << "nor is another written over it";
+}
+
+TEST_F(Baseline_run_of_corpus, that_is_not_written_says_why) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  const auto why = [](const Baseline_run& run) {
+    return run.troubles.empty() ? std::string() : run.troubles.back();
+  };
+  EXPECT_TRUE(
+      why(write_it(request({"c"}, "nowhere/known.json"))).starts_with("nowhere/known.json: not written: "));
+  EXPECT_EQ(why(write_it(request({"c"}, "known.json"), "x", "2025-12-31")),
+            "known.json: not written: 2025-12-31 is past, so its new entries would forgive nothing");
+  fs::create_directories("empty");
+  EXPECT_FALSE(why(write_it(request({"empty"}, "known.json"))).empty());
+  EXPECT_FALSE(why(write_it(request({"c", "nowhere"}, "known.json"))).empty());
+  write("c/b.profile.json", "{");
+  EXPECT_NE(why(write_it(request({"c"}, "known.json"))).find("was not looked at to its end"),
+            std::string::npos);
+  EXPECT_FALSE(fs::exists("known.json"));
+}
+
 TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
   corpus("c/corpus.json");
   profile("c/a.profile.json", off_pin);
@@ -1049,6 +1100,7 @@ TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_under_any_of_
   const std::size_t all = unchanged({"README.md"});
   EXPECT_EQ(unchanged({"parts/x.part.json"}), all - 2) << "it and p";
   EXPECT_EQ(unchanged({"parts/z.part.json"}), all - 3) << "it and each that names a part: which, nobody says";
+  EXPECT_EQ(unchanged({"parts/z.part.json", "parts/x.part.json"}), all - 4);
   EXPECT_EQ(unchanged({"parts/gone.part.json"}), all - 2) << "of which nobody knows the id";
   EXPECT_EQ(unchanged({"gone_folder"}), all - 2);
   EXPECT_EQ(unchanged({"gone_folder", "README.md", "LICENCE.txt"}), all - 2);
@@ -1074,6 +1126,30 @@ TEST_F(Baseline_run_of_corpus, of_what_changed_is_all_where_the_baseline_is_list
   changed.changed = std::vector<std::string>{};
   EXPECT_EQ(troubles(lint_paths(changed)),
             "the list of changed files is empty, so nothing was checked; if nothing changed, do not ask\n");
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_is_given_as_text) {
+  Lint_request changed;
+  changed.paths = {"-"};
+  changed.standard_input = profile_text("p", off_pin);
+  changed.changed = {"README.md"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// Of a relative path its first folder must be here, of another all of them.
+TEST_F(Baseline_run_of_corpus, of_what_changed_fits_what_lies_in_folders_that_are_here) {
+  profile("here/a.profile.json");
+  Lint_request changed;
+  changed.paths = {"."};
+  const auto fits = [&](std::string listed) {
+    changed.changed = std::vector<std::string>{std::move(listed)};
+    return lint_paths(changed).troubles.empty();
+  };
+  EXPECT_TRUE(fits("gone.profile.json"));
+  EXPECT_TRUE(fits("here/gone/x.profile.json"));
+  EXPECT_FALSE(fits("gone/x.profile.json"));
+  EXPECT_TRUE(fits(fs::absolute("here/gone.profile.json").string()));
+  EXPECT_FALSE(fits(fs::absolute("gone/x.profile.json").string()));
 }
 
 // A file is the same by either of its paths.
@@ -1116,6 +1192,14 @@ TEST_F(Baseline_run_of_corpus, is_stale_by_what_the_run_can_know) {
   EXPECT_EQ(stale(), 0u);
   profile("c/a.profile.json", uses("x"));
   EXPECT_EQ(stale(), 1u);
+  Lint_request of_shards = request({"c"}, "known.json");
+  std::vector<Shard_file> shards;
+  for (const std::uint32_t number : {1u, 2u}) {
+    of_shards.shard = Shard{number, 2};
+    shards.push_back({fmt::format("s{}", number), lint_shard(of_shards).text});
+  }
+  of_shards.shard.reset();
+  EXPECT_EQ(count(merge_shards(shards, of_shards), "baseline-stale"), 1u);
   corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
   EXPECT_EQ(stale(), 0u);
   corpus("c/corpus.json");
