@@ -1176,9 +1176,44 @@ TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
   fs::remove("c/parts/x.part.json");
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 1u);
+  write("c/broken.profile.json", "{");
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u) << "which may be anything";
+  fs::remove("c/broken.profile.json");
+  changed.paths = {"c", "nowhere"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u) << "what is there may have been moved";
+  EXPECT_EQ(count(lint_paths(request({"c"}, "known.json")), "baseline-stale"), 1u);
+  EXPECT_EQ(count(lint_paths(request({"c", "nowhere"}, "known.json")), "baseline-stale"), 0u);
   profile("c/d/b.profile.json");
   EXPECT_EQ(count(lint_paths(request({"c/d", "c"}, "known.json")), "baseline-stale"), 1u)
       << "a folder that lies in another takes nothing away";
+}
+
+// reports.md, "Shards": what follows from all documents is said where all are joined.
+TEST_F(Baseline_run_of_corpus, leaves_what_follows_from_all_documents_to_the_joined_shards) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  Lint_request held = request({"c"}, "c/known.json");
+  write_it(held);
+  profile("c/a.profile.json");
+  write("c/again.profile.json", profile_text("a", ""));
+  held.shard = Shard{1, 1};
+  const auto shard = lint_shard(held);
+  EXPECT_EQ(count(shard.run, "id-used-twice"), 0u);
+  EXPECT_EQ(count(shard.run, "baseline-stale"), 0u);
+  held.shard.reset();
+  const Lint_run joined = merge_shards(std::vector<Shard_file>{{"s", shard.text}}, held);
+  EXPECT_GE(count(joined, "id-used-twice"), 1u);
+  EXPECT_GE(count(joined, "baseline-stale"), 1u);
+}
+
+TEST_F(Corpus_run, names_the_house_schemas_of_its_documents) {
+  corpus("a/corpus.json", R"(, "house_schema": "house.json")");
+  corpus("b/corpus.json");
+  write("a/house.json", R"({ "required": ["format"] })");
+  profile("a/p.profile.json");
+  profile("b/p.profile.json");
+  profile("p.profile.json");
+  EXPECT_EQ(lint({"a", "b", "p.profile.json"}).house_schemas, std::vector<std::string>{"a/house.json"});
 }
 
 // baseline-stale.md: nothing is said where the run cannot know, as of a rule that is off, or of a document
