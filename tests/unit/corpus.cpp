@@ -1041,6 +1041,17 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
 }
 
+TEST_F(Baseline_run_of_corpus, is_not_stale_where_another_document_changed) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", R"(, "unknown_key": 1)");
+  profile("c/z.profile.json");
+  write_it(request({"c"}, "c/b.json"));
+  EXPECT_NE(bytes_of("c/b.json").find("key-unknown"), std::string::npos);
+  Lint_request changed = request({"c"}, "c/b.json");
+  changed.changed = {"c/z.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
+}
+
 // reports.md, "Only what changed": a profile is looked at where its corpus.json changed, or is gone.
 TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_the_corpus_json_governs_or_governed) {
   corpus("c/corpus.json");

@@ -829,6 +829,7 @@ TEST(Canonical, keeps_digits_and_prefix) {
   EXPECT_EQ(canonical("1.40E-03 1/K", per_kelvin), "1.40e-3 K^-1");
   EXPECT_EQ(canonical("1.4E+03 1/K", per_kelvin), "1.4e3 K^-1");
   EXPECT_EQ(canonical("1e+00/K²", per_kelvin_2), "1e0 K^-2");
+  for (const auto* text : {"1.5 min", "2 h", "0.5 d", "30 s"}) EXPECT_EQ(canonical(text, time), text);
   EXPECT_EQ(canonical("10 V", resistance), "");
 }
 
