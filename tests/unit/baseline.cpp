@@ -156,6 +156,8 @@ TEST(Baseline, knows_nothing_of_what_hides_the_rest) {
   findings = {finding("/b", "[]", "count-out-of-limits")};
   EXPECT_EQ(said({entry(findings[0])}, findings), Texts());
   EXPECT_EQ(findings.size(), 0u) << "nothing lies behind what is empty";
+  findings = {finding("/b", "{}", "count-out-of-limits")};
+  EXPECT_EQ(said({entry(findings[0])}, findings), Texts());
 
   const Renewed_baseline of_broken = renewed({}, std::vector{broken}, {}, not_whole, {}, {});
   EXPECT_EQ(of_broken.entries.size(), 0u);
@@ -278,6 +280,9 @@ TEST(Baseline, nothing_is_stale_that_could_not_be_found) {
   Lint_options no_waivers;
   no_waivers.no_waivers = true;
   EXPECT_FALSE(is_stale(of_waiver, some, no_waivers));
+  EXPECT_TRUE(is_stale(of_rule, some, no_waivers));
+  EXPECT_FALSE(is_stale(of_waiver, refused)) << "its rules did not run";
+  EXPECT_TRUE(is_stale(std::vector{entry(finding("/a", "1", "count-out-of-limits"))}, other));
   EXPECT_TRUE(is_stale(std::vector{entry(finding("/a", "1", "no-such-rule"))}, other));
 }
 
@@ -290,6 +295,31 @@ TEST(Baseline, a_waived_finding_takes_no_count_from_an_equal_one) {
   std::vector<Finding> findings = {finding("/a", "1")}, waived = {finding("/a", "1")};
   apply_baseline(baseline({entry(waived[0])}), findings, waived, all_of_a, {});
   EXPECT_TRUE(findings.empty());
+}
+
+TEST(Baseline, says_why_an_entry_is_stale) {
+  const auto why = [](const Baseline_entry& known, std::vector<Finding> findings,
+                      const Looked_at& looked_at = all_of_a) {
+    std::vector<Finding> suppressed;
+    const std::vector<Finding> about = apply_baseline(baseline({known}), findings, suppressed, looked_at, {});
+    EXPECT_EQ(about.size(), 1u);
+    return about.empty() ? "" : about[0].message;
+  };
+  const Finding one = finding("/a", "1");
+  EXPECT_EQ(why(entry(one, 2), {one}),
+            "of 2 findings of pin-undeclared in profile a at /a, 1 is left; set `count` to 1");
+  EXPECT_EQ(why(entry(one, 3), {one, one}),
+            "of 3 findings of pin-undeclared in profile a at /a, 2 are left; set `count` to 2");
+  EXPECT_EQ(why(entry(finding("", "")), {}), "pin-undeclared does not find this in profile a any more; "
+                                             "remove this entry, so that it cannot come back unseen");
+  EXPECT_TRUE(
+      why(entry(one), {}).starts_with("pin-undeclared does not find \"1\" in profile a at /a any more"));
+  EXPECT_EQ(why(entry(finding("/a", "1", "no-such-rule")), {}),
+            "there is no rule no-such-rule; remove this entry");
+  EXPECT_TRUE(why(entry(finding("/a", "1", "count-out-of-limits")), {})
+                  .starts_with("what count-out-of-limits finds is not forgiven"));
+  EXPECT_EQ(why(entry(one), {}, {{{"profile b", {true, true}}}, true, {}}),
+            "there is no profile a in this corpus any more; remove this entry");
 }
 
 // ---- writing it anew
@@ -329,6 +359,19 @@ TEST(Baseline, renewed_has_one_entry_for_what_is_known_and_its_new_equals) {
   EXPECT_EQ(renewed.entries[0].owner, "x");
 }
 
+TEST(Baseline, renewed_makes_one_entry_of_two_whose_documents_are_one_now) {
+  Baseline_entry before = entry(finding("/a", "1"));
+  before.key.document = "profile old";
+  const Finding one = finding("/a", "1");
+  Looked_at looked_at = all_of_a;
+  looked_at.redirects = {{"profile old", "profile a"}};
+  const Renewed_baseline renewed =
+      ohmlore::renewed(std::vector{entry(one), before}, std::vector{one, one}, {}, looked_at, {}, {});
+  ASSERT_EQ(renewed.entries.size(), 1u);
+  EXPECT_EQ(renewed.entries[0].count, 2u);
+  EXPECT_EQ(renewed.kept, 2u);
+}
+
 TEST(Baseline, renewed_keeps_what_a_waiver_silences_and_does_not_add_it) {
   const std::vector<Finding> waived = {finding("/known", "1"), finding("/other", "1")};
   const Renewed_baseline renewed =
@@ -351,7 +394,20 @@ TEST(Baseline, is_written_in_one_order_and_read_back) {
   EXPECT_EQ(baseline_text(read.entries), text);
 }
 
+TEST(Baseline, members_of_others_are_kept) {
+  const Baseline_read read =
+      read_baseline("b.json", R"({"format":"ohmlore-baseline/1.0","x_a":[1.50],"entries":[
+    {"document":"profile a","rule":"band-empty","at":"/a","value":"1","x_b":{"c":null},"owner":"x_y","why":"x_z"}],"x_d":2})");
+  EXPECT_EQ(read.problems, Texts());
+  EXPECT_EQ(read.baseline.free_members, (Free_members{{"x_a", "[1.50]"}, {"x_d", "2"}}));
+  ASSERT_EQ(read.baseline.entries.size(), 1u);
+  EXPECT_EQ(read.baseline.entries[0].free_members, (Free_members{{"x_b", "{\"c\":null}"}}));
+}
+
 TEST(Baseline, that_cannot_be_read_says_where) {
+  EXPECT_EQ(read_baseline("b.json", "\xEF\xBB\xBF" + baseline_text({})).problems, Texts()) << "no error";
+  EXPECT_TRUE(read_baseline("b.json", R"({"format":"ohmlore/1.0",)").problems[0].starts_with("b.json:1:"));
+  EXPECT_FALSE(read_baseline("b.json", R"({"entries":[]})").problems.empty());
   EXPECT_EQ(read_baseline("b.json", "{").problems.size(), 1u);
   EXPECT_EQ(read_baseline("b.json", R"({"format":"ohmlore-baseline/2.0","entries":[]})").problems.size(), 1u);
   const Texts other = read_baseline("b.json", R"({"format":"ohmlore/1.0","kind":"corpus"})").problems;

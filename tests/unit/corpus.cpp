@@ -268,7 +268,7 @@ TEST_F(Corpus_run, has_each_document_in_one_shard_wherever_it_is_run) {
   const auto names = [](std::string path) {
     Lint_request request;
     request.paths = {std::move(path)};
-    request.shard = Shard{1, 2};
+    request.shard = Shard{1, 3};
     std::vector<std::string> of_first;
     for (const std::string& file : lint_shard(request).run.files)
       of_first.push_back(fs::path(file).filename().string());
@@ -293,6 +293,94 @@ TEST_F(Corpus_run, names_the_shard_that_is_given_twice) {
   EXPECT_EQ(troubles(merge_shards(once, request)), "");
   EXPECT_EQ(troubles(merge_shards(same, request)), "s: was given twice; leave one out\n");
   EXPECT_EQ(troubles(merge_shards(copy, request)), "t: is shard 1/1, as s is; leave one out\n");
+}
+
+// A report with the checksum that it should have: SHA-256, as keys have it of a text with line breaks.
+std::string sealed(const std::string& body) { return body + "end " + text_in_keys(body).substr(7) + '\n'; }
+
+TEST_F(Corpus_run, joins_no_shards_that_are_not_all_of_one_run) {
+  corpus("corpus.json");
+  for (const char* name : {"a", "b", "c", "d"}) profile(fmt::format("{}.profile.json", name));
+  Lint_request request;
+  request.paths = {"."};
+  const auto shard = [&](std::uint32_t number, std::uint32_t of) {
+    Lint_request part_of_it = request;
+    part_of_it.shard = Shard{number, of};
+    return lint_shard(part_of_it).text;
+  };
+  const auto told_of = [&](std::vector<std::string> texts) {
+    std::vector<Shard_file> files;
+    for (std::size_t i = 0; i < texts.size(); ++i)
+      files.push_back({fmt::format("s{}", i + 1), std::move(texts[i])});
+    return troubles(merge_shards(files, request));
+  };
+  const std::string first = shard(1, 2), second = shard(2, 2);
+  EXPECT_EQ(told_of({first, second}), "");
+  EXPECT_EQ(told_of({second, first}), "");
+  EXPECT_EQ(told_of({"{}"}),
+            "s1: is no report of a shard; write one with `ohmlore lint --shard N/OF --report shard=FILE`\n");
+  constexpr std::string_view torn =
+      ": is torn or was changed: its checksum is not that of what it holds; run this shard again\n";
+  EXPECT_EQ(told_of({first.substr(0, first.size() - 1), second}), fmt::format("s1{}", torn));
+  EXPECT_EQ(told_of({first.substr(0, first.rfind("end ")), second}), fmt::format("s1{}", torn));
+  std::string changed = second;
+  changed[changed.find("corpus.json")] = 'C';
+  EXPECT_EQ(told_of({first, changed}), fmt::format("s2{}", torn));
+  EXPECT_EQ(told_of({second}), "1 of 2 shards are here; missing: 1/2\n");
+  EXPECT_EQ(told_of({shard(2, 4)}), "1 of 4 shards are here; missing: 1/4, 3/4, 4/4\n");
+  EXPECT_TRUE(told_of({shard(1, 100)}).ends_with(" 14/100, 15/100\n")) << "no longer list";
+  EXPECT_EQ(told_of({first, shard(2, 3)}), "s2: is one of 3 shards, and s1 is one of 2\n");
+  request.paths = {".", "nowhere"};
+  EXPECT_EQ(told_of({shard(1, 2), shard(2, 2)}), troubles(lint_paths(request)));
+  EXPECT_NE(troubles(lint_paths(request)), "");
+  request.paths = {"."};
+  profile("a.profile.json", uses("x"));
+  EXPECT_TRUE(told_of({first, shard(2, 2)}).starts_with("s2: is of another run than s1: "))
+      << "one has other bytes";
+  profile("a.profile.json");
+  EXPECT_EQ(told_of({first, shard(2, 2)}), "");
+  profile("e.profile.json");
+  EXPECT_EQ(
+      told_of({first, shard(2, 2)}),
+      "s2: is of another run than s1: the documents, the corpus or the request are not the same; run all "
+      "shards on the same files\n");
+}
+
+// What has its checksum, and was written by no program.
+TEST_F(Corpus_run, joins_no_shard_that_is_written_otherwise) {
+  for (const char* name : {"a", "b", "c"}) profile(fmt::format("{}.profile.json", name));
+  Lint_request request;
+  request.paths = {"."};
+  request.shard = Shard{1, 1};
+  const std::string text = lint_shard(request).text, body = text.substr(0, text.rfind("end "));
+  request.shard.reset();
+  const auto told_of = [&](const std::string& from, const std::string& to) {
+    std::string other = body;
+    other.replace(other.find(from), from.size(), to);
+    return troubles(merge_shards(std::vector<Shard_file>{{"s", sealed(other)}}, request));
+  };
+  ASSERT_EQ(sealed(body), text);
+  constexpr std::string_view unknown = "s: is not what this program writes; run this shard again\n";
+  for (const auto& [from, to] :
+       {std::pair{"shard\",1,", "shard\",0,"}, std::pair{"shard\",1,", "shard\",2,"},
+        std::pair{"shard\",1,", "shard\",x,"}, std::pair{"\n0 0 1 1 [", "\n0 1 1 1 ["},
+        std::pair{"\n0 0 1 1 [", "\n0 0 1 ["}, std::pair{"\n0 0 1 1 [", "\n0 0 1 1x["},
+        std::pair{"\n0 0 1 1 [", "\n[0 0 1 1 "}, std::pair{"\n0 0 1 1 [", "\n\n0 0 1 1 ["}})
+    EXPECT_EQ(told_of(from, to), unknown) << to;
+  EXPECT_EQ(told_of("]]]\n", "]]]x\n"), unknown);
+  constexpr std::string_view others =
+      "the shards do not hold the documents that they name; run all of them again\n";
+  EXPECT_EQ(told_of("\n0 0 1 1 [", "\n3 0 1 1 ["), others) << "another order";
+  EXPECT_EQ(told_of("\n0 0 1 1 [", "\n1 0 1 1 ["), others) << "a place that is taken";
+  EXPECT_EQ(told_of("a.profile.json\",", "z.profile.json\","), others);
+  EXPECT_EQ(told_of(body.substr(body.find("\n0 "), body.find("\n1 ") - body.find("\n0 ")), ""), others);
+  EXPECT_EQ(told_of("shard\",1,[\"", "shard\",1,[\"0"),
+            "s: was written by another version of this program; run its shard again with this one\n");
+  // As it is, but for one that was not looked at.
+  EXPECT_EQ(merge_shards(std::vector<Shard_file>{{"s", sealed(body)}}, request).files_unchanged, 0u);
+  std::string untouched = body;
+  untouched.replace(untouched.find("\n0 0 1 1 ["), 10, "\n0 0 1 0 [");
+  EXPECT_EQ(merge_shards(std::vector<Shard_file>{{"s", sealed(untouched)}}, request).files_unchanged, 1u);
 }
 
 // ---- the root
@@ -927,6 +1015,46 @@ TEST_F(Baseline_run_of_corpus, is_not_written_over_a_document) {
   EXPECT_FALSE(fs::exists("d/new.profile.json"));
 }
 
+TEST_F(Baseline_run_of_corpus, that_cannot_be_used_says_why) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  const auto used = [&] { return troubles(lint_paths(request({"c"}, "known.json"))); };
+  EXPECT_TRUE(used().starts_with("known.json: the baseline cannot be read: ")) << used();
+  const auto with_unknown_keys = [&](int count) {
+    std::string text = R"({ "format": "ohmlore-baseline/1.0", "entries": [])";
+    for (int i = 0; i < count; ++i) text += fmt::format(", \"unknown_{}\": 1", i);
+    write("known.json", text + " }");
+    return used();
+  };
+  EXPECT_TRUE(
+      with_unknown_keys(1).ends_with("known.json: the baseline cannot be used before this is mended\n"));
+  const std::string seven = with_unknown_keys(7);
+  EXPECT_TRUE(seven.ends_with("known.json: the baseline cannot be used before its 7 errors are mended\n"))
+      << seven;
+  EXPECT_EQ(std::count(seven.begin(), seven.end(), '\n'), 6) << "five of them are shown";
+  EXPECT_EQ(write_it(request({"c"}, "known.json")).troubles.size(), 6u);
+  EXPECT_NE(bytes_of("known.json").find("unknown_6"), std::string::npos) << "nor is another written over it";
+}
+
+TEST_F(Baseline_run_of_corpus, that_is_not_written_says_why) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  const auto why = [](const Baseline_run& run) {
+    return run.troubles.empty() ? std::string() : run.troubles.back();
+  };
+  EXPECT_TRUE(
+      why(write_it(request({"c"}, "nowhere/known.json"))).starts_with("nowhere/known.json: not written: "));
+  EXPECT_EQ(why(write_it(request({"c"}, "known.json"), "x", "2025-12-31")),
+            "known.json: not written: 2025-12-31 is past, so its new entries would forgive nothing");
+  fs::create_directories("empty");
+  EXPECT_FALSE(why(write_it(request({"empty"}, "known.json"))).empty());
+  EXPECT_FALSE(why(write_it(request({"c", "nowhere"}, "known.json"))).empty());
+  write("c/b.profile.json", "{");
+  EXPECT_NE(why(write_it(request({"c"}, "known.json"))).find("was not looked at to its end"),
+            std::string::npos);
+  EXPECT_FALSE(fs::exists("known.json"));
+}
+
 TEST_F(Baseline_run_of_corpus, is_written_in_the_run_that_is_held_against_it) {
   corpus("c/corpus.json");
   profile("c/a.profile.json", off_pin);
@@ -953,6 +1081,17 @@ TEST_F(Baseline_run_of_corpus, is_not_stale_where_only_one_of_two_documents_of_a
   const Lint_run run = lint_paths(changed);
   EXPECT_GE(count(run, "id-used-twice"), 1u);
   EXPECT_EQ(count(run, "baseline-stale"), 0u);
+}
+
+TEST_F(Baseline_run_of_corpus, is_not_stale_where_another_document_changed) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", R"(, "unknown_key": 1)");
+  profile("c/z.profile.json");
+  write_it(request({"c"}, "c/b.json"));
+  EXPECT_NE(bytes_of("c/b.json").find("key-unknown"), std::string::npos);
+  Lint_request changed = request({"c"}, "c/b.json");
+  changed.changed = {"c/z.profile.json"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
 }
 
 // reports.md, "Only what changed": a profile is looked at where its corpus.json changed, or is gone.
@@ -996,6 +1135,90 @@ TEST_F(Baseline_run_of_corpus, of_what_changed_is_not_all_that_has_a_house_schem
   EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
 }
 
+// reports.md, "Only what changed".
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_uses_a_part_under_any_of_its_ids) {
+  corpus("corpus.json", R"(, "redirects": { "parts": { "old": "x", "other": "y" } })");
+  part("parts/x.part.json", "x");
+  part("parts/y.part.json", "y");
+  part("parts/z.part.json", "named_otherwise");
+  profile("p.profile.json", uses("old"));
+  profile("q.profile.json", uses("other"));
+  profile("r.profile.json");
+  Lint_request changed;
+  changed.paths = {"."};
+  const auto unchanged = [&](std::vector<std::string> listed) {
+    changed.changed = std::move(listed);
+    return lint_paths(changed).files_unchanged;
+  };
+  const std::size_t all = unchanged({"README.md"});
+  EXPECT_EQ(unchanged({"parts/x.part.json"}), all - 2) << "it and p";
+  EXPECT_EQ(unchanged({"parts/z.part.json"}), all - 3) << "it and each that names a part: which, nobody says";
+  EXPECT_EQ(unchanged({"parts/z.part.json", "parts/x.part.json"}), all - 4);
+  EXPECT_EQ(unchanged({"parts/gone.part.json"}), all - 2) << "of which nobody knows the id";
+  EXPECT_EQ(unchanged({"gone_folder"}), all - 2);
+  EXPECT_EQ(unchanged({"gone_folder", "README.md", "LICENCE.txt"}), all - 2);
+  EXPECT_EQ(unchanged({"gone.txt"}), all);
+  fs::create_directories("../elsewhere");
+  EXPECT_EQ(unchanged({"../elsewhere/gone"}), all) << "which lies in no corpus";
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_all_where_the_baseline_is_listed) {
+  corpus("corpus.json");
+  profile("a.profile.json");
+  profile("b.profile.json");
+  write_it(request({"."}, "known.json"));
+  Lint_request changed = request({"."}, "known.json");
+  changed.changed = {"README.md"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 3u);
+  changed.changed = {"known.json"};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 0u);
+  changed.changed = {fs::absolute("known.json").string()};
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 0u);
+  changed.baseline.reset();
+  EXPECT_EQ(lint_paths(changed).files_unchanged, 3u);
+  changed.changed = std::vector<std::string>{};
+  EXPECT_EQ(troubles(lint_paths(changed)),
+            "the list of changed files is empty, so nothing was checked; if nothing changed, do not ask\n");
+}
+
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_is_given_as_text) {
+  Lint_request changed;
+  changed.paths = {"-"};
+  changed.standard_input = profile_text("p", off_pin);
+  changed.changed = {"README.md"};
+  EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u);
+}
+
+// Of a relative path its first folder must be here, of another all of them.
+TEST_F(Baseline_run_of_corpus, of_what_changed_fits_what_lies_in_folders_that_are_here) {
+  profile("here/a.profile.json");
+  Lint_request changed;
+  changed.paths = {"."};
+  const auto fits = [&](std::string listed) {
+    changed.changed = std::vector<std::string>{std::move(listed)};
+    return lint_paths(changed).troubles.empty();
+  };
+  EXPECT_TRUE(fits("gone.profile.json"));
+  EXPECT_TRUE(fits("here/gone/x.profile.json"));
+  EXPECT_FALSE(fits("gone/x.profile.json"));
+  EXPECT_TRUE(fits(fs::absolute("here/gone.profile.json").string()));
+  EXPECT_FALSE(fits(fs::absolute("gone/x.profile.json").string()));
+}
+
+// A file is the same by either of its paths.
+TEST_F(Baseline_run_of_corpus, of_what_changed_is_what_a_link_leads_to) {
+  corpus("corpus.json");
+  profile("real/a.profile.json", off_pin);
+  fs::create_symlink("real", "link");
+  for (const char* path : {"link", "real"})
+    for (const char* listed : {"link/a.profile.json", "real/a.profile.json"}) {
+      Lint_request changed;
+      changed.paths = {path};
+      changed.changed = {listed};
+      EXPECT_EQ(count(lint_paths(changed), "pin-undeclared"), 1u) << path << " " << listed;
+    }
+}
+
 TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
   corpus("c/corpus.json");
   profile("c/a.profile.json");
@@ -1006,9 +1229,44 @@ TEST_F(Baseline_run_of_corpus, is_stale_where_a_part_is_gone) {
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u);
   fs::remove("c/parts/x.part.json");
   EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 1u);
+  write("c/broken.profile.json", "{");
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u) << "which may be anything";
+  fs::remove("c/broken.profile.json");
+  changed.paths = {"c", "nowhere"};
+  EXPECT_EQ(count(lint_paths(changed), "baseline-stale"), 0u) << "what is there may have been moved";
+  EXPECT_EQ(count(lint_paths(request({"c"}, "known.json")), "baseline-stale"), 1u);
+  EXPECT_EQ(count(lint_paths(request({"c", "nowhere"}, "known.json")), "baseline-stale"), 0u);
   profile("c/d/b.profile.json");
   EXPECT_EQ(count(lint_paths(request({"c/d", "c"}, "known.json")), "baseline-stale"), 1u)
       << "a folder that lies in another takes nothing away";
+}
+
+// reports.md, "Shards": what follows from all documents is said where all are joined.
+TEST_F(Baseline_run_of_corpus, leaves_what_follows_from_all_documents_to_the_joined_shards) {
+  corpus("c/corpus.json");
+  profile("c/a.profile.json", off_pin);
+  Lint_request held = request({"c"}, "c/known.json");
+  write_it(held);
+  profile("c/a.profile.json");
+  write("c/again.profile.json", profile_text("a", ""));
+  held.shard = Shard{1, 1};
+  const auto shard = lint_shard(held);
+  EXPECT_EQ(count(shard.run, "id-used-twice"), 0u);
+  EXPECT_EQ(count(shard.run, "baseline-stale"), 0u);
+  held.shard.reset();
+  const Lint_run joined = merge_shards(std::vector<Shard_file>{{"s", shard.text}}, held);
+  EXPECT_GE(count(joined, "id-used-twice"), 1u);
+  EXPECT_GE(count(joined, "baseline-stale"), 1u);
+}
+
+TEST_F(Corpus_run, names_the_house_schemas_of_its_documents) {
+  corpus("a/corpus.json", R"(, "house_schema": "house.json")");
+  corpus("b/corpus.json");
+  write("a/house.json", R"({ "required": ["format"] })");
+  profile("a/p.profile.json");
+  profile("b/p.profile.json");
+  profile("p.profile.json");
+  EXPECT_EQ(lint({"a", "b", "p.profile.json"}).house_schemas, std::vector<std::string>{"a/house.json"});
 }
 
 // baseline-stale.md: nothing is said where the run cannot know, as of a rule that is off, or of a document
@@ -1022,6 +1280,14 @@ TEST_F(Baseline_run_of_corpus, is_stale_by_what_the_run_can_know) {
   EXPECT_EQ(stale(), 0u);
   profile("c/a.profile.json", uses("x"));
   EXPECT_EQ(stale(), 1u);
+  Lint_request of_shards = request({"c"}, "known.json");
+  std::vector<Shard_file> shards;
+  for (const std::uint32_t number : {1u, 2u}) {
+    of_shards.shard = Shard{number, 2};
+    shards.push_back({fmt::format("s{}", number), lint_shard(of_shards).text});
+  }
+  of_shards.shard.reset();
+  EXPECT_EQ(count(merge_shards(shards, of_shards), "baseline-stale"), 1u);
   corpus("c/corpus.json", R"(, "policy": { "severities": { "part-unused": "off" } })");
   EXPECT_EQ(stale(), 0u);
   corpus("c/corpus.json");

@@ -76,9 +76,10 @@ std::string found(const test::Tables& tables) {
 
 // The tables with one text in one table replaced by another.
 std::string found_with(const std::string& table, const std::string& from, const std::string& to,
-                       const std::string& json = profile) {
+                       const std::string& json = profile, const std::string& before = "") {
   test::Tables tables = tables_of(json);
   std::string& bytes = tables.of(table);
+  bytes.insert(0, before);
   const std::size_t at = bytes.find(from);
   EXPECT_NE(at, std::string::npos) << from << "\n" << bytes;
   if (at != std::string::npos) bytes.replace(at, from.size(), to);
@@ -119,6 +120,38 @@ TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_number) {
   EXPECT_EQ(found(tables), "");
 }
 
+// What OWASP ("CSV Injection") lists; U+FF1D, U+FF0B, U+FF0D and U+FF20 are = + - @ by Unicode's NFKC. And
+// RFC 4180, section 2: what holds the delimiter, a quotation mark or a line break is quoted; with it what
+// begins or ends with a space, which some programs take away.
+TEST(Csv, cells_are_guarded_and_quoted) {
+  const auto written = [](std::string_view meaning, Csv_options options) {
+    std::string json = profile;
+    json.replace(json.find("meaning\": \"") + 11, 6, meaning);
+    test::Tables tables = tables_of(json, options);
+    EXPECT_EQ(found(tables), "") << meaning;
+    Csv_import import("", tables.open());
+    const std::optional<Csv_document> back = import.next();
+    EXPECT_TRUE(back && canonical_json(back->read.document) == canonical_json(read_json("a", json).document))
+        << meaning;
+    const std::string& faults = tables.of("faults");
+    const std::size_t begin = faults.find("text" + std::string(1, options.delimiter) + "F1") + 8;
+    return faults.substr(begin, faults.find(std::string(1, options.delimiter) + "raised", begin) - begin);
+  };
+  for (const std::string text : {"=1", "+1", "-1", "@a", "'a", "＝1", "＋1", "－1", "＠a"})
+    EXPECT_NE(written(text, {}).find("'" + text), std::string::npos) << text;
+  for (const std::string text : {"＜1", "？1", "＊1", "，1", "．1", "Ａ", "a=", "?", "<"})
+    EXPECT_EQ(written(text, {}).find("'"), std::string::npos) << text;
+  EXPECT_NE(written("a;b", {';', false}).find("\"a;b\""), std::string::npos);
+  EXPECT_NE(written("a,b", {}).find("\"a,b\""), std::string::npos);
+  EXPECT_EQ(written("a;b", {}).find('"'), std::string::npos);
+  EXPECT_NE(written(" a", {}).find("\" a\""), std::string::npos);
+  EXPECT_NE(written("a ", {}).find("\"a \""), std::string::npos);
+  EXPECT_EQ(written("a b", {}).find('"'), std::string::npos);
+  std::string two = profile;
+  two.replace(two.find("Larch; 30, C"), 12, "Larch 30 C");
+  EXPECT_NE(tables_of(two).of("profiles").find(",\"Larch 24 C\nLarch 30 C\","), std::string::npos);
+}
+
 // Unicode CLDR, short and long names of months in English and German.
 TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_date) {
   const auto is_guarded = [](std::string_view text) {
@@ -129,10 +162,12 @@ TEST(Csv, for_spreadsheets_text_is_kept_from_being_a_date) {
     return tables.of("faults").find(fmt::format(",'{},", text)) != std::string::npos;
   };
   for (const std::string_view text :
-       {"Jan 3", "Mar-21", "May 2", "OCT4", "Sept 2", "December 1", "Mär 21", "März 3", "Mai 2", "Juni 30",
-        "Okt 3", "Oktober 3", "dez.24", "true", "Falsch"})
+       {"Jan 3",  "Mar-21", "May 2",   "OCT4",  "Sept 2",    "December 1", "Mär 21",
+        "März 3", "Mai 2",  "Juni 30", "Okt 3", "Oktober 3", "dez.24",     "true",
+        "Falsch", "0 A",    "9 A",     "$5",    "(3 W)",     ".5",         "$ 1"})
     EXPECT_TRUE(is_guarded(text)) << text;
-  for (const std::string_view text : {"Mains 230 V", "Mark 5", "Deck 2", "ma 5", "May", "A 3", "truth"})
+  for (const std::string_view text :
+       {"Mains 230 V", "Mark 5", "Deck 2", "ma 5", "May", "A 3", "truth", "/5", ":5", "#5", "$", "("})
     EXPECT_FALSE(is_guarded(text)) << text;
 }
 
@@ -156,6 +191,9 @@ TEST(Csv, what_a_spreadsheet_makes_of_a_table_is_read) {
   same(
       [&](std::string text) { return replaced(replaced(text, "\r\n", "\n"), "\n", "\r\n"); }); // in cells too
   same([&](std::string text) { return text.substr(0, text.size() - 2); }); // no last line end
+  same([&](std::string text) { return text.substr(0, text.size() - 1); }); // nor all of one
+  same([&](std::string text) { return replaced(text, "\r\n", "\r"); });
+  same([&](std::string text) { return "sep=,\r\n" + text; });
   same([&](std::string text) { return text + "\r\n\r\n"; });
   same([&](std::string text) {
     return text +
@@ -198,6 +236,8 @@ TEST(Csv, what_is_not_rfc_4180_is_refused) {
             "mark inside of a cell is written twice (row 2)");
   EXPECT_EQ(found_with("supplies", "''spur'", "\"spur"),
             "t/supplies.csv:2:11 table-malformed: this quotation mark is never closed (row 2)");
+  EXPECT_NE(found_with("supplies", "''spur'", "\"a\rb\""), "")
+      << "a CR alone is a control character of the cell";
   EXPECT_EQ(found_with("supplies", "''spur'", "spur,"),
             "t/supplies.csv:2:1 table-malformed: the row has 9 cells and the header has 8; a cell with `,` "
             "in it stands in quotation marks (row 2)");
@@ -238,6 +278,21 @@ TEST(Csv, findings_name_row_and_column) {
   EXPECT_EQ(found_with("supplies", "\r\na,1,mains", "\r\n\r\na,1,mians"),
             "t/supplies.csv:3:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 3, "
             "column kind)");
+  EXPECT_NE(found_with("supplies", "\r\na,1,mains",
+                       "\r\n\xEF\xBB\xBF"
+                       "a,1,mains"),
+            "")
+      << "no mark of the file";
+  EXPECT_EQ(found_with("supplies", "a,1,mains", "a,1,mians", profile, "\r\n\r\n").substr(0, 43),
+            "t/supplies.csv:4:5 word-unknown: `kind` can");
+  EXPECT_TRUE(found_with("supplies", "a,1,mains", "a,1,mians", profile, "\r\n\r\n")
+                  .ends_with("(row 4, column kind)"));
+  // The line that names the delimiter is no row.
+  EXPECT_EQ(found_with("supplies", "a,1,mains", "a,1,mians", profile, "sep=,\r\n"),
+            "t/supplies.csv:3:5 word-unknown: `kind` cannot be \"mians\"; did you mean \"mains\"? (row 2, "
+            "column kind)");
+  for (const std::string first : {"sep=,x\r\n", "sep=,,\r\n", "sap=,\r\n"})
+    EXPECT_NE(found_with("supplies", "a,1,mains", "a,1,mains", profile, first), "") << first;
   // Line and column in the file, row as a spreadsheet counts: the cell before holds a line break.
   EXPECT_EQ(found_with("profiles", ",oil,", ",peat,").substr(0, 24), "t/profiles.csv:3:22 word");
 }
@@ -253,6 +308,7 @@ TEST(Csv, a_finding_has_its_bytes_in_the_table_and_a_fix_none) {
   ASSERT_EQ(document->read.findings.size(), 1u);
   const Region& region = document->read.findings[0].region; // as bytes of the table
   EXPECT_EQ(bytes.substr(region.begin, region.end - region.begin), "mians");
+  EXPECT_EQ(document->read.findings[0].source_line, "a,1,mians,''spur',,,,");
   const std::vector<Fix>& fixes = document->read.findings[0].fixes;
   ASSERT_EQ(fixes.size(), 1u);
   EXPECT_EQ(fixes[0].description, "write \"mains\"");
@@ -292,6 +348,18 @@ TEST(Csv, numbers_must_agree_with_what_is_written) {
                 .find("number-differs: a number stands here, and nothing in model_resistance; write the "
                       "quantity there, "
                       "with its unit (row 2, column model_resistance_si)"),
+            std::string::npos);
+  // A negative number, however its zeros are written: -5.775e-7 (IEC 60751, B).
+  std::string negative = profile;
+  const std::size_t beta = negative.find("\"kind\": \"beta\"");
+  negative.replace(beta, negative.find('}', beta) - beta,
+                   R"("kind": "polynomial", "r0": "100 Ω", "a1": "3.9083e-3 K^-1", "a2": "-5.775e-7 K^-2" )");
+  for (const std::string number : {"-5.775e-07", "-05.775E-7", "-.5775e-6", "-0.0000005775"})
+    EXPECT_EQ(found_with("components", ",-5.775e-07,", "," + number + ",", negative), "") << number;
+  for (const std::string number : {"5.775e-07", "+5.775e-7", "--5.775e-07", "-", "-."})
+    EXPECT_NE(found_with("components", ",-5.775e-07,", "," + number + ",", negative), "") << number;
+  EXPECT_EQ(found_with("components", ",10000,", ",.1e5,"), "");
+  EXPECT_NE(found_with("profiles", ",1,", ",1x,").find("type-wrong: `revision` must be a whole number"),
             std::string::npos);
   // `at` of this kind of model is a range: format.md, table of models.
   std::string fixed = profile;
@@ -373,6 +441,41 @@ TEST(Csv, documents_stand_in_one_order_in_every_table) {
       << found(tables);
 }
 
+TEST(Csv, a_part_and_a_profile_may_have_one_id) {
+  const std::string part =
+      R"({ "format": "ohmlore/1.0", "kind": "part", "id": "a", "revision": 1, "title": "Sensor",
+  "sources": { "s": { "kind": "standard", "title": "of the part" } }, "source": { "from": "s" },
+  "component": { "kind": "ntc", "name": "Sensor", "model": { "kind": "beta", "resistance": "10.0 kΩ", "at": "25 °C",
+    "b_value": "3977 K", "b_between": "25 °C to 85 °C" } } })";
+  test::Tables tables;
+  ASSERT_TRUE(tables.add(read_json("a", profile), "a.profile.json"));
+  ASSERT_TRUE(tables.add(read_json("a", part), "a.part.json"));
+  Csv_import import("t/", tables.open());
+  EXPECT_TRUE(import.findings().empty());
+  for (const std::string& json : {profile, part}) {
+    const std::optional<Csv_document> back = import.next();
+    ASSERT_TRUE(back);
+    EXPECT_EQ(canonical_json(back->read.document), canonical_json(read_json("a", json).document));
+  }
+  EXPECT_FALSE(import.next());
+}
+
+TEST(Csv, a_document_that_stands_twice_is_told_once) {
+  test::Tables tables = tables_of(profile);
+  std::string& profiles = tables.of("profiles");
+  profiles += profiles.substr(profiles.find("a.profile"));
+  const std::string all = found(tables);
+  EXPECT_EQ(std::count(all.begin(), all.end(), '\n'), 0) << all;
+}
+
+TEST(Csv, rows_out_of_place_are_told_a_thousand_times) {
+  test::Tables tables = tables_of(profile);
+  std::string& supplies = tables.of("supplies");
+  const std::string row = supplies.substr(supplies.find("a,1,mains"));
+  for (int i = 0; i < 1100; ++i) supplies += "b" + row.substr(1);
+  EXPECT_EQ(Csv_import("t/", tables.open()).findings().size(), 1000u);
+}
+
 TEST(Csv, what_stands_in_empty_and_others_must_mean_something) {
   EXPECT_NE(
       found_with("faults", ",raised,\r\n", ",raise,\r\n").find("cell-malformed: `empty` names \"raise\""),
@@ -393,6 +496,7 @@ TEST(Csv, tables_without_documents_are_refused) {
   test::Tables none;
   for (std::string& bytes : none.bytes) bytes.clear();
   EXPECT_NE(found(none).find("has no header"), std::string::npos);
+  EXPECT_EQ(found(none).find("no document"), std::string::npos) << "that is not known";
 }
 
 TEST(Csv, a_document_with_an_error_has_no_rows) {

@@ -4,8 +4,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
 #include <iconv.h>
+#include <random>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -58,6 +60,18 @@ TEST(Position, a_byte_that_is_not_utf8_is_a_column) {
   EXPECT_EQ(position_of("\xB0\xB0x", 2), (Position{1, 3}));
   EXPECT_EQ(position_of("\xE2\x82x", 2), (Position{1, 3})) << "truncated: two bytes, two columns";
   EXPECT_EQ(position_of("Ωx", 1), (Position{1, 2})) << "inside a character: as far as it was cut";
+}
+
+// More line breaks than one byte counts, in more text than is looked at together.
+TEST(Position, counts_the_lines_of_long_texts) {
+  std::string text;
+  for (int i = 0; i < 400; ++i) text += i % 3 == 0 ? "\n" : "Ω\n";
+  Position at;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    ASSERT_EQ(position_of(text, i).line, at.line) << i;
+    at.line += text[i] == '\n';
+  }
+  EXPECT_EQ(position_of(std::string(1000, '\n'), 1000), (Position{1001, 1}));
 }
 
 TEST(Line, is_without_its_line_break) {
@@ -181,6 +195,8 @@ TEST(Utf8, the_first_ill_formed_byte_is_found_wherever_it_stands) {
     EXPECT_EQ(find_invalid_utf8(text, at), at);
     EXPECT_EQ(find_invalid_utf8(text, at + 1), std::string_view::npos);
   }
+  for (unsigned byte = 0x80; byte < 256; ++byte)
+    EXPECT_EQ(find_invalid_utf8(std::string("a") + static_cast<char>(byte) + "a"), 1u) << byte;
   EXPECT_EQ(find_invalid_utf8("aaaaaaa\xCE"), 7u) << "cut by the end of the text";
   EXPECT_EQ(find_invalid_utf8("a", 5), std::string_view::npos);
 }
@@ -190,6 +206,16 @@ TEST(Utf8, code_points_count_bad_bytes_one_by_one) {
   EXPECT_EQ(code_points("10 kΩ"), 5u);
   EXPECT_EQ(code_points("\xED\xA0\x80"), 3u) << "a surrogate is not UTF-8";
   EXPECT_EQ(code_points("\xF0\x9F\x98"), 3u);
+}
+
+TEST(Plain_prefix, ends_before_the_first_byte_that_is_not_printable_ascii) {
+  for (unsigned byte = 0; byte < 256; ++byte)
+    for (std::size_t at = 0; at < 20; ++at) { // eight bytes are looked at together
+      std::string text(20, '~');
+      text[at] = static_cast<char>(byte);
+      ASSERT_EQ(plain_prefix(text), byte >= 0x20 && byte <= 0x7E ? text.size() : at) << byte;
+    }
+  EXPECT_EQ(plain_prefix(""), 0u);
 }
 
 // ---- for terminals
@@ -228,6 +254,48 @@ TEST(Printable, what_is_not_seen_is_shown) {
   EXPECT_EQ(printable("\u00AD\u034F\u180E\u3164\uFE0F\U000E0041"),
             "\\u{00AD}\\u{034F}\\u{180E}\\u{3164}\\u{FE0F}\\u{E0041}");
   EXPECT_EQ(printable("e\u0301"), "e\u0301") << "a combining mark is seen on its letter";
+}
+
+// Unicode 14.0 by Perl 5.36: \p{Default_Ignorable_Code_Point}, \p{Cc}, \p{Zl}, \p{Zp} and \p{Bidi_Control};
+// and U+FFF9 to U+FFFB, which Unicode (chapter 23.8) keeps for use inside of programs.
+TEST(Printable, shows_of_all_code_points_those_that_are_not_seen) {
+  constexpr std::array<std::array<char32_t, 2>, 19> unseen = {{{0x0000, 0x001F},
+                                                               {0x007F, 0x009F},
+                                                               {0x00AD, 0x00AD},
+                                                               {0x034F, 0x034F},
+                                                               {0x061C, 0x061C},
+                                                               {0x115F, 0x1160},
+                                                               {0x17B4, 0x17B5},
+                                                               {0x180B, 0x180F},
+                                                               {0x200B, 0x200F},
+                                                               {0x2028, 0x202E},
+                                                               {0x2060, 0x206F},
+                                                               {0x3164, 0x3164},
+                                                               {0xFE00, 0xFE0F},
+                                                               {0xFEFF, 0xFEFF},
+                                                               {0xFFA0, 0xFFA0},
+                                                               {0xFFF0, 0xFFFB},
+                                                               {0x1BCA0, 0x1BCA3},
+                                                               {0x1D173, 0x1D17A},
+                                                               {0xE0000, 0xE0FFF}}};
+  std::size_t next = 0;
+  for (char32_t c = 0; c <= 0x10FFFF; ++c) {
+    if (c >= 0xD800 && c <= 0xDFFF) continue;
+    while (next < unseen.size() && c > unseen[next][1]) ++next;
+    std::string text;
+    append_code_point(text, c);
+    ASSERT_EQ(printable(text) != text, next < unseen.size() && c >= unseen[next][0])
+        << std::hex << static_cast<std::uint32_t>(c);
+  }
+}
+
+// RFC 8259, section 7: \uXXXX, above U+FFFF as the UTF-16 surrogate pair. The pairs by Python's json.dumps.
+TEST(Printable, of_json_is_the_same_value) {
+  EXPECT_EQ(printable_json("{\n  \"a\": \"10 kΩ 😀\"\n}"), "{\n  \"a\": \"10 kΩ 😀\"\n}");
+  EXPECT_EQ(printable_json("\"\x7F\u009B\u00AD\u202E\uFEFF\""), R"("\u007F\u009B\u00AD\u202E\uFEFF")");
+  EXPECT_EQ(printable_json("\"\U000E0000\U0001BCA0\U0001D173\U000E0041\U000E0FFFx\""),
+            R"("\uDB40\uDC00\uD82F\uDCA0\uD834\uDD73\uDB40\uDC41\uDB43\uDFFFx")");
+  EXPECT_EQ(printable_json(""), "");
 }
 
 TEST(Printable, twice_is_once) {
@@ -293,6 +361,49 @@ TEST(Nearest_word, the_nearest_wins_and_the_first_of_equals) {
   EXPECT_EQ(nearest_word("told", std::span<const std::string_view>{}), "");
 }
 
+// The distance by its definition, every cell of the matrix: optimal string alignment (from memory).
+std::size_t all_steps(std::string_view a, std::string_view b) {
+  std::vector<std::vector<std::size_t>> steps(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+  for (std::size_t i = 0; i <= a.size(); ++i)
+    for (std::size_t j = 0; j <= b.size(); ++j) {
+      if (i == 0 || j == 0) {
+        steps[i][j] = i + j;
+        continue;
+      }
+      steps[i][j] = std::min(
+          {steps[i - 1][j] + 1, steps[i][j - 1] + 1, steps[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
+        steps[i][j] = std::min(steps[i][j], steps[i - 2][j - 2] + 1);
+    }
+  return steps[a.size()][b.size()];
+}
+
+TEST(Nearest_word, is_found_by_the_whole_matrix_too) {
+  std::mt19937 random(1);
+  std::size_t found = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    const auto word_of = [&](std::size_t shortest) {
+      std::string word(shortest + random() % 6, 'a');
+      for (char& c : word) c = "abcd"[random() % 4];
+      return word;
+    };
+    const std::string word = word_of(2), candidate = word_of(1);
+    const std::array<std::string_view, 1> one = {candidate};
+    const bool near = all_steps(word, candidate) <= (word.size() <= 4 ? 1u : 2u);
+    found += near;
+    ASSERT_EQ(nearest_word(word, one), near ? candidate : "") << word << " " << candidate;
+  }
+  EXPECT_GT(found, 500u);
+}
+
+TEST(Nearest_word, has_two_to_64_letters) {
+  EXPECT_EQ(nearest_word("ta", known), "at");
+  const std::string longest(64, 'x');
+  const std::array<std::string_view, 1> one = {longest};
+  EXPECT_EQ(nearest_word(std::string(63, 'x') + 'y', one), longest);
+  EXPECT_EQ(nearest_word(longest + 'y', one), "");
+}
+
 TEST(Nearest_word, long_nonsense_costs_nothing) {
   EXPECT_EQ(nearest_word(std::string(100'000, 'k'), known), "");
 }
@@ -318,16 +429,41 @@ TEST(Id, letters_digits_underscore_and_dash) {
     EXPECT_TRUE(is_id(id)) << id;
   for (const auto id : {"", "_a", "-a", "a b", "a.b", "a/b", "ä", "aΩ", "a\n"}) EXPECT_FALSE(is_id(id)) << id;
   EXPECT_FALSE(is_id("a\0"sv));
+  for (unsigned byte = 0; byte < 256; ++byte) {
+    const char c = static_cast<char>(byte);
+    const bool letter_or_digit = (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    EXPECT_EQ(is_id(std::string(1, c)), letter_or_digit) << byte;
+    EXPECT_EQ(is_id(std::string("a") + c), letter_or_digit || c == '_' || c == '-') << byte;
+  }
   EXPECT_TRUE(is_id(std::string(64, 'a')));
   EXPECT_FALSE(is_id(std::string(65, 'a')));
 }
 
 TEST(Date, month_or_day) {
-  for (const auto date : {"2021-03", "2021-01", "2021-12", "2021-03-01", "2021-03-31", "0000-01-01"})
+  for (const auto date :
+       {"2021-03", "2021-01", "2021-12", "2021-03-01", "2021-03-31", "0000-01-01", "1999-09-29"})
     EXPECT_TRUE(is_date(date)) << date;
-  for (const auto date : {"", "2021", "2021-00", "2021-13", "2021-03-00", "2021-03-32", "2021-3", "2021-03-1",
-                          "21-03-01", "2021/03", "2021-03-01T", "2021-03-", "03-2021", "2021-0a", " 2021-03"})
+  for (const auto date :
+       {"",          "2021",     "2021-00", "2021-13",     "2021-03-00", "2021-03-32", "2021-3",
+        "2021-03-1", "21-03-01", "2021/03", "2021-03-01T", "2021-03-",   "03-2021",    "2021-0a",
+        " 2021-03",  ":021-03",  "202/-03", "202:-03",     "2021-03-0/", "2021-03-1:"})
     EXPECT_FALSE(is_date(date)) << date;
+}
+
+TEST(Version, is_two_numbers) {
+  for (const auto version : {"0.0", "1.0", "1.10", "10.2", "9999.9999"})
+    EXPECT_TRUE(is_version(version)) << version;
+  for (const auto version : {"", ".", "1", "1.", ".1", "1.0.0", "01.0", "1.00", "1.01", "10000.0", "1.10000",
+                             "1.a", "a.1", "-1.0", "1.0 ", "1,0", "/.1", ":.1"})
+    EXPECT_FALSE(is_version(version)) << version;
+}
+
+TEST(Inner_path, stays_below_where_it_starts) {
+  for (const auto path : {"a", "Z9", "_a", "0/b", "house.schema.json", "a/b-c/_d.json", "a..b", "a/", "a-"})
+    EXPECT_TRUE(is_inner_path(path)) << path;
+  for (const auto path : {"", ".", "..", "/a", "-a", "../a", "a/../b", "a/./b", "a//b", "a/.b", "a\\b",
+                          "C:/a", "a b", "ä", "a/b?"})
+    EXPECT_FALSE(is_inner_path(path)) << path;
 }
 
 }

@@ -116,6 +116,15 @@ TEST(Upgrade, leaves_what_is_not_older) {
   EXPECT_EQ(next.text, "");
 }
 
+TEST(Upgrade, refuses_nothing_for_what_is_no_error) {
+  const std::string text = "\xEF\xBB\xBF" + current(); // which the reader warns of
+  ASSERT_EQ(read_json("a", text).findings.size(), 1u);
+  const Upgraded same = upgrade_text("a", text);
+  EXPECT_EQ(same.outcome, Upgrade_outcome::current);
+  EXPECT_EQ(same.text, text);
+  EXPECT_TRUE(same.findings.empty());
+}
+
 TEST(Upgrade, refuses_what_the_reader_refuses) {
   const auto rule = [](std::string_view text) {
     const Upgraded upgraded = upgrade_text("a", text, steps);

@@ -119,7 +119,7 @@ Csv_status Csv_reader::next(Csv_row& row) {
     if (c != '\n' && c != '\r') break;
     Csv_row nothing;
     take(nothing);
-    if (c == '\n' && number_ > 0) ++number_;
+    if (c == '\n') ++number_;
   }
   row.offset = offset_;
   row.line = line_;
