@@ -2,6 +2,7 @@
 
 #include "lint/measured.h"
 #include "lint/read.h"
+#include "lint/readings.h"
 #include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
@@ -61,10 +62,12 @@ std::optional<Interval> healthy_at(const Resistance_model& model, Interval kelvi
   return kept.low < kept.high ? kept : stated;
 }
 
-// Whether others may lie past the component; ends that could not be read lie nobody knows where.
+// Whether others may lie past the component; ends that could not be read lie nobody knows where, and what a
+// test withdraws may be what could not be read.
 bool may_have_way_past(const Subject& subject, const Test& test) {
+  const Document& document = subject.document;
   return has_way_past(subject, test) ||
-         (!subject.document.complete() && reads_the_wiring(subject.document, test));
+         (!document.complete() && (reads_the_wiring(document, test) || !fully_read(document, test)));
 }
 
 // What a service limit leaves at least of what new parts have: a third; stricter than the maker, a job may
