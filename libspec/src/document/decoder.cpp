@@ -174,11 +174,16 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
   const int kind = kind_of(document_, record, object);
   const Around outer = std::exchange(around_, {&record, kind, object});
   std::uint64_t seen = 0;
+  const Field* next = record.fields.data(); // most members stand in the order of the fields
+  const Field* const fields_end = next + record.fields.size();
   std::array<Node_id, most_fields> first_of; // of the fields seen
   std::vector<Node_id> others;               // keys that no field has
   const Node_id end = document_.node(object).next;
   for (Node_id key = object + 1; key < end; key = document_.node(key + 1).next) {
-    const Field* field = field_of(record, kind, document_.string(key));
+    const Text name_of_key = document_.string(key);
+    const bool is_next =
+        next < fields_end && same_name(next->key, name_of_key) && belongs(record, *next, kind);
+    const Field* field = is_next ? next : field_of(record, kind, name_of_key);
     if (field == nullptr) {
       others.push_back(key);
       continue;
@@ -190,6 +195,7 @@ void Decoder::record(const Record& record, Node_id object, void* at, std::string
       if (differ(first_of[index], key)) field->member.type->forget(field->member.at(at));
       continue;
     }
+    next = field + 1;
     seen |= bit;
     first_of[index] = key;
     value(*field, *field->member.type, key + 1, field->member.at(at));
