@@ -24,7 +24,7 @@ namespace ohmlore {
   phrase(profile_revision, "{}, revision {}", "{}, Revision {}") \
   phrase(note, "Note", "Hinweis") \
   phrase(has_errors, errors_caution, \
-    "Fehler, die ohmlore lint in dieser Datei findet: {}. Den Angaben der Datei nicht trauen, bis die Fehler behoben sind.") \
+    "Fehler, die ohmlore lint in dieser Datei findet: {}. Den Angaben der Datei nicht trauen, bis die Fehler behoben sind, auch die geduldeten.") \
   phrase(contents, "On this sheet", "Auf diesem Blatt") \
   /* cautions */ \
   phrase(cautions, "Before anything is touched", "Bevor etwas berührt wird") \
