@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
@@ -158,7 +159,7 @@ TEST(Unified_diff, names_a_file_so_that_the_name_ends_where_it_ends) {
 TEST(Unified_diff, is_applied_by_patch) {
   if (std::system("command -v patch >/dev/null") != 0) GTEST_SKIP() << "patch is not installed";
   namespace fs = std::filesystem;
-  const fs::path folder = fs::temp_directory_path() / "ohmlore-unit-diff";
+  const fs::path folder = fs::temp_directory_path() / fmt::format("ohmlore-unit-diff-{}", getpid());
   fs::remove_all(folder);
   fs::create_directories(folder);
   const std::vector<std::string> words = {

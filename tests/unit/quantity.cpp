@@ -16,6 +16,8 @@
 #include <utility>
 #include <vector>
 
+#include "ohmlore/text.h"
+
 namespace ohmlore {
 
 using Kind = Unit_problem::Kind;
@@ -600,17 +602,6 @@ TEST(Look_alike, is_refused_by_name) {
                  r);
 }
 
-std::string utf8(char32_t c) { // of three bytes at most
-  std::string text;
-  if (c < 0x800) {
-    text += static_cast<char>(0xC0 | (c >> 6));
-  } else {
-    text += static_cast<char>(0xE0 | (c >> 12));
-    text += static_cast<char>(0x80 | ((c >> 6) & 0x3F));
-  }
-  return text += static_cast<char>(0x80 | (c & 0x3F));
-}
-
 // What each stands for: Unicode 14.0, NFKC, of the small and fullwidth forms; the glyphs of the code charts
 // of the others, R for the letters that sound so. Any other character is unknown here, and no look-alike.
 TEST(Look_alike, is_each_of_these_and_no_other) {
@@ -627,7 +618,9 @@ TEST(Look_alike, is_each_of_these_and_no_other) {
     meant[0xFF00 + static_cast<char32_t>(c) - 0x20] = c;
   for (char32_t c = 0x80; c < 0x10000; ++c) {
     if (c >= 0xD800 && c <= 0xDFFF) continue;
-    const auto parsed = parse_quantity("5 " + utf8(c) + "C", resistance);
+    std::string text = "5 ";
+    append_code_point(text, c);
+    const auto parsed = parse_quantity(text + "C", resistance);
     const bool is_look_alike = parsed.problem && parsed.problem->kind == Kind::look_alike;
     const auto wanted = meant.find(c);
     ASSERT_EQ(is_look_alike, wanted != meant.end()) << std::hex << static_cast<std::uint32_t>(c);

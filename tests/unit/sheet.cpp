@@ -200,6 +200,19 @@ TEST(Sheet, SpeaksAConditionAsThePlanDoes) {
   EXPECT_NE(text_in(tree_of(make(text).html())).find("Condition: no flow"), std::string::npos);
 }
 
+TEST(Sheet, SaysInItsLanguageFromWhereToWhereAndWhereBothProbesGo) {
+  std::string text = test::larch_profile();
+  const std::string_view at = R"("tolerance": "10 %", "at": "20 °C")";
+  text.replace(text.find(at), at.size(), R"("tolerance": "10 %", "at": "15 °C to 30 °C")");
+  const Made made = make(text);
+  const std::string english = text_in(tree_of(made.html()));
+  EXPECT_NE(english.find(" at 15\u00A0°C to 30\u00A0°C"), std::string::npos);
+  EXPECT_NE(english.find(": probes on 1 and 2"), std::string::npos);
+  const std::string german = text_in(tree_of(made.html(Language::german)));
+  EXPECT_NE(german.find(" bei 15\u00A0°C bis 30\u00A0°C"), std::string::npos);
+  EXPECT_NE(german.find(": Prüfspitzen an 1 und 2"), std::string::npos); // "bis" would be all between
+}
+
 // "Never touched by hand" is noted of the part, not of a test.
 TEST(Sheet, SaysOfAPartWhereItIsWhatToOrderAndWhatIsNotedOfIt) {
   std::string text = test::larch_profile();

@@ -70,6 +70,19 @@ TEST(Catalogue, HasEveryWordOfTheEnumerationsThatASheetShows) {
     EXPECT_TRUE(has.count(fmt::format("curve_note {}", sentence.id))) << sentence.id;
 }
 
+// The safety rules of DIN VDE 0105-100 in their own words (from memory): freischalten, gegen
+// Wiedereinschalten sichern, Spannungsfreiheit feststellen.
+TEST(Catalogue, NamesTheGermanSafetyRulesAsTheTradeDoes) {
+  const Catalogue& german = sheet::catalogue(Language::german);
+  const std::string shortest = german.say(Phrase::shortest_caution);
+  for (const std::string_view text : {std::string_view(shortest), german.word("caution", "isolate")})
+    EXPECT_NE(text.find(" freischalten und gegen Wiedereinschalten sichern"), std::string_view::npos) << text;
+  for (const std::string_view text : {std::string_view(shortest), german.word("caution", "prove-dead")})
+    EXPECT_NE(text.find("die Spannungsfreiheit feststellen"), std::string_view::npos) << text;
+  EXPECT_EQ(german.say(Phrase::isolated_locked), "freigeschaltet und gegen Wiedereinschalten gesichert");
+  EXPECT_EQ(german.say(Phrase::proved_dead), "Spannungsfreiheit festgestellt");
+}
+
 TEST(Catalogue, SaysInItsLanguageWhatMustBeKnownToReadACurve) {
   const Made made = make(test::larch_profile());
   std::set<std::string> notes;

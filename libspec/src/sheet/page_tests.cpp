@@ -24,6 +24,14 @@ std::string stated_text(const Page& page, const Test& test, const Expected& expe
   return range;
 }
 
+// One temperature or "15 °C to 30 °C", with the digits of the profile.
+std::string stated_at(const Page& page, const Expectation& expect) {
+  const std::string at =
+      written(*page.resolved.document, expect.at.node, Quantity_grammar::range, Dimension::temperature);
+  const std::size_t to = at.find(" to ");
+  return to == std::string::npos ? at : page.words.say(Phrase::from_to, at.substr(0, to), at.substr(to + 4));
+}
+
 // At 20 °C, for what varies; the table has the other temperatures.
 std::string at_20_text(const Page& page, const Test& test) {
   for (const Sheet_reading& reading : sheet_readings(page.resolved, test))
@@ -73,10 +81,7 @@ bool add_healthy(Element card, const Page& page, const Test& test) {
   } else if (const auto healthy =
                  expected->stated ? expected->stated : expected->service_at(zero_celsius + 20)) {
     std::string text = stated_text(page, test, *expected, *healthy);
-    if (test.expect.at)
-      text = words.say(Phrase::expect_at, text,
-                       written(*page.resolved.document, test.expect.at.node, Quantity_grammar::range,
-                               Dimension::temperature));
+    if (test.expect.at) text = words.say(Phrase::expect_at, text, stated_at(page, test.expect));
     say(value, text);
   } else if (!sheet_readings(page.resolved, test).empty()) {
     set(add(value, "a", {}, words.say(Phrase::in_table)), "href", "#readings");

@@ -24,23 +24,23 @@ namespace ohmlore {
   phrase(profile_revision, "{}, revision {}", "{}, Revision {}") \
   phrase(note, "Note", "Hinweis") \
   phrase(has_errors, errors_caution, \
-    "Fehler, die ohmlore lint in dieser Datei findet: {}. Ihren Angaben nicht trauen, bis sie behoben sind.") \
+    "Fehler, die ohmlore lint in dieser Datei findet: {}. Den Angaben der Datei nicht trauen, bis die Fehler behoben sind, auch die geduldeten.") \
   phrase(contents, "On this sheet", "Auf diesem Blatt") \
   /* cautions */ \
   phrase(cautions, "Before anything is touched", "Bevor etwas berührt wird") \
   phrase(supplies_here, "Supplies of this appliance", "Einspeisungen dieses Geräts") \
   phrase(isolate_at, "isolate at: {}", "freischalten an: {}") \
   phrase(enters_at, "enters at {}", "Einspeisung an {}") \
-  phrase(isolated_locked, "isolated and locked off", "freigeschaltet und gesichert") \
+  phrase(isolated_locked, "isolated and locked off", "freigeschaltet und gegen Wiedereinschalten gesichert") \
   phrase(proved_dead, "proved dead", "Spannungsfreiheit festgestellt") \
   phrase(charge_here, "Stored charge in this appliance", "Gespeicherte Ladung in diesem Gerät") \
   phrase(wait, "wait {}", "{} warten") \
-  phrase(verify_below, "verify below {}", "unter {} feststellen") \
+  phrase(verify_below, "verify below {}", "Spannung unter {} feststellen") \
   phrase(verified, "verified", "festgestellt") \
   phrase(hazards_here, "Also in this appliance", "Außerdem in diesem Gerät") \
   phrase(shortest_caution, \
     "Dead test only: isolate and lock off every supply, then prove dead with a two-pole voltage detector; see all cautions", \
-    "Nur spannungsfrei messen: alle Einspeisungen freischalten, sichern, zweipolig auf Spannungsfreiheit prüfen; siehe alle Warnungen") \
+    "Nur spannungsfrei messen: alle Einspeisungen freischalten und gegen Wiedereinschalten sichern, dann zweipolig die Spannungsfreiheit feststellen; siehe alle Warnungen") \
   /* codes */ \
   phrase(codes, "Fault codes", "Fehlercodes") \
   phrase(codes_intro, \
@@ -57,6 +57,7 @@ namespace ohmlore {
   phrase(raised, "Raised: {}", "Gemeldet: {}") \
   phrase(raised_after, "after {}", "nach {}") \
   phrase(either, "{} or {}", "{} oder {}") \
+  phrase(both, "{} and {}", "{} und {}") \
   phrase(wires_of, "wires and contacts of {}", "Leitungen und Kontakte von {}") \
   phrase(board_suspect, "control board", "Regelungsplatine") \
   phrase(supply_suspect, "supply", "Versorgung") \
@@ -67,7 +68,7 @@ namespace ohmlore {
   phrase(connectors, "Connectors and tests", "Stecker und Prüfungen") \
   phrase(connectors_intro, \
     "Drawn by position number, the first at the top left. Seen from its other side a plug is mirrored: find the number printed on the plug or the board before you probe.", \
-    "Nach Kontaktnummern gezeichnet, die erste oben links. Von der anderen Seite gesehen ist ein Stecker gespiegelt: vor dem Messen die aufgedruckte Nummer suchen.") \
+    "Nach Kontaktnummern gezeichnet, die erste oben links. Von der anderen Seite gesehen ist ein Stecker gespiegelt: vor dem Messen die Nummer suchen, die auf Stecker oder Platine gedruckt ist.") \
   phrase(decimal_point, "Numbers have a decimal point, as on the meter: 1.5 is one and a half.", \
     "Zahlen haben einen Dezimalpunkt wie am Messgerät: 1.5 ist eineinhalb.") \
   phrase(no_connectors, "The profile names no connectors.", "Das Profil nennt keine Stecker.") \
@@ -107,7 +108,7 @@ namespace ohmlore {
   phrase(probes, "probes on {} and {}", "Prüfspitzen an {} und {}") \
   phrase(positive_on, "red on {}", "Rot an {}") \
   phrase(before, "First: {}", "Vorher: {}") \
-  phrase(disconnect_also, "Disconnect too: {}", "Auch abklemmen: {}") \
+  phrase(disconnect_also, "Disconnect too: {}", "Auch trennen: {}") \
   phrase(condition, "Condition: {}", "Zustand: {}") \
   phrase(healthy, "Healthy", "In Ordnung") \
   phrase(at_20, "{} at 20 °C", "{} bei 20 °C") \
@@ -150,7 +151,7 @@ namespace ohmlore {
   phrase(readings, "Expected readings by temperature of the part", "Erwartete Messwerte nach Bauteiltemperatur") \
   phrase(readings_intro, \
     "Nominal in bold, beneath it what still does its job (the service limit, of sensors that state none a usual one, else the tolerance as made). Without leads: subtract what they read with the tips together. The meter and the thermometer add their own error: ohmlore judge says whether a reading is too close to call.", \
-    "Nennwert fett, darunter, was noch seinen Dienst tut (Einsatzgrenze, bei Fühlern ohne eigene die übliche, sonst Fertigungstoleranz). Ohne Messleitungen: abziehen, was sie bei verbundenen Spitzen zeigen. Messgerät und Thermometer bringen eigene Fehler mit: ohmlore judge sagt, ob ein Messwert zu knapp ist.") \
+    "Nennwert fett, darunter, was noch seinen Dienst tut (Gebrauchsgrenze, bei Fühlern ohne eigene die übliche, sonst Fertigungstoleranz). Ohne Messleitungen: abziehen, was sie bei verbundenen Spitzen zeigen. Messgerät und Thermometer bringen eigene Fehler mit: ohmlore judge sagt, ob ein Messwert zu knapp ist.") \
   phrase(part, "Part", "Bauteil") \
   phrase(limit_used, "limit {}", "Grenze {}") \
   phrase(usual_limit, "usual limit {}, as none is stated", "übliche Grenze {}, da keine genannt ist") \
@@ -160,7 +161,7 @@ namespace ohmlore {
     "Keine Prüfung dieses Profils erwartet einen Messwert, der von der Temperatur abhängt.") \
   /* curves */ \
   phrase(curves, "Curves", "Kennlinien") \
-  phrase(curves_intro, "As the part is made, not its service limit.", "Wie das Bauteil gefertigt ist, nicht die Einsatzgrenze.") \
+  phrase(curves_intro, "As the part is made, not its service limit.", "Wie das Bauteil gefertigt ist, nicht die Gebrauchsgrenze.") \
   phrase(resistance_axis, "Resistance in ohms", "Widerstand in Ohm") \
   phrase(resistance_axis_log, "Resistance in ohms, logarithmic", "Widerstand in Ohm, logarithmisch") \
   phrase(temperature_axis, "Temperature of the part in", "Temperatur des Bauteils in") \
@@ -171,11 +172,11 @@ namespace ohmlore {
   phrase(curve_described, "Resistance over temperature: {}.", "Widerstand über der Temperatur: {}.") \
   /* the job */ \
   phrase(job, "Record of this job", "Protokoll dieses Auftrags") \
-  phrase(job_serial, "Appliance serial number", "Gerätenummer") \
+  phrase(job_serial, "Appliance serial number", "Seriennummer des Geräts") \
   phrase(job_code, "Code shown", "Angezeigter Code") \
   phrase(job_date, "Date and time", "Datum und Uhrzeit") \
   phrase(job_who, "Tested by", "Geprüft von") \
-  phrase(job_meter, "Meter and its serial number", "Messgerät und Nummer") \
+  phrase(job_meter, "Meter and its serial number", "Messgerät und Seriennummer") \
   phrase(job_calibrated, "Calibrated on", "Kalibriert am") \
   phrase(job_leads, "Leads, tips together", "Messleitungen, Spitzen verbunden") \
   phrase(job_thermometer, "Thermometer, where held", "Thermometer, wo gehalten") \

@@ -209,7 +209,7 @@ void draw_track(Element picture, const Probe_track& track, const std::vector<Tou
   set(group, "data-test", track.label);
   std::string names;
   for (const Touch& touch : touches)
-    names = names.empty() ? touch.name : words.say(Phrase::from_to, names, touch.name);
+    names = names.empty() ? touch.name : words.say(Phrase::both, names, touch.name);
   add(group, "title", {}, words.say(Phrase::track_is, track.label, names));
   Element name = shape(group, "text", "test", {{"x", 2}, {"y", y + 4}});
   say(name, track.label);

@@ -76,7 +76,7 @@ code{font-family:ui-monospace,"DejaVu Sans Mono",monospace;font-size:.88em;overf
 .here li{display:flex;flex-wrap:wrap;justify-content:space-between;gap:0 1rem}
 .here li span,.code .shown+span{min-width:0}
 .ticks{display:inline-flex;flex-wrap:wrap;gap:0 1rem}
-.tick{white-space:nowrap}
+.tick{display:inline-flex;align-items:baseline}
 .tick input{width:1em;height:1em;vertical-align:-.12em;margin:0 .35em 0 0;accent-color:var(--warn-edge)}
 nav ul{list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem;padding:0}
 .codes{columns:22rem 2;column-gap:1.6rem}

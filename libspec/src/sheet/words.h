@@ -4,7 +4,7 @@
 
 // clang-format off
 #define OHMLORE_SHEET_WORDS(word) \
-  word("appliance_type", "combination_boiler", "combination boiler", "Kombikessel") \
+  word("appliance_type", "combination_boiler", "combination boiler", "Kombitherme") \
   word("appliance_type", "system_boiler", "system boiler", "Heiztherme") \
   word("appliance_type", "heat_only_boiler", "heat-only boiler", "Heizkessel") \
   word("appliance_type", "heat_pump", "heat pump", "Wärmepumpe") \
@@ -54,7 +54,7 @@
   word("side", "harness", "the wires alone, unplugged at both ends", "nur die Leitungen, beidseitig abgezogen") \
   word("response_kind", "falls_when_warmed", "the reading falls when warmed", "der Wert fällt beim Erwärmen") \
   word("response_kind", "rises_when_warmed", "the reading rises when warmed", "der Wert steigt beim Erwärmen") \
-  word("response_kind", "toggles_with_magnet", "the contact changes as a magnet passes", "der Kontakt wechselt mit einem Magneten") \
+  word("response_kind", "toggles_with_magnet", "the contact changes as a magnet passes", "der Kontakt schaltet, wenn ein Magnet vorbeigeführt wird") \
   word("response_kind", "rises_to_open", "the reading climbs until nothing flows", "der Wert steigt, bis nichts mehr fließt") \
   word("response_kind", "smooth_sweep", "the reading moves evenly with the shaft", "der Wert folgt der Welle gleichmäßig") \
   word("response_kind", "steady_when_moved", "the reading stays steady when the wires are moved", "der Wert bleibt ruhig, wenn die Leitung bewegt wird") \
@@ -120,7 +120,7 @@
   word("curve_note", "threshold", "", \
     "Ein Schalter oder eine Sicherung hat bei jeder Temperatur eine Schwelle, ohne Messleitungen; was zwischen geschlossen und offen liegt, ist ein zweifelhafter Kontakt.") \
   word("curve_note", "as_made", "", \
-    "Das Band ist die Fertigungstoleranz: ist es dieses Bauteil? Ob es noch seinen Dienst tut, entscheidet seine Einsatzgrenze{}.") \
+    "Das Band ist die Fertigungstoleranz: ist es dieses Bauteil? Ob es noch seinen Dienst tut, entscheidet seine Gebrauchsgrenze{}.") \
   word("curve_note", "no_tolerance", "", \
     "Es ist keine Toleranz angegeben: das Band ist nur, was die Stellen offen lassen, und ein gutes Bauteil kann außerhalb liegen.") \
   word("curve_note", "one_b_below", "", \
