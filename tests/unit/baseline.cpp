@@ -215,6 +215,45 @@ TEST(Baseline, renewed_takes_what_is_worse_for_new) {
   EXPECT_EQ(both.entries[0].count, 2u);
 }
 
+// format.md, "severity": the worst that is known. What was an error came back unseen.
+TEST(Baseline, renewed_knows_nothing_worse_than_is_found) {
+  Finding warning = finding("/a", "1");
+  warning.as_found = Severity::warning;
+  const std::vector<Baseline_entry> of_error = {entry(warning)};
+  const auto severity = [&](std::span<const Finding> findings, std::span<const Finding> waived,
+                            const Looked_at& looked_at) {
+    const auto now = renewed(of_error, findings, waived, looked_at, {}, {});
+    EXPECT_EQ(now.entries.size(), 1u);
+    return now.entries.empty() ? Severity::off : now.entries[0].severity;
+  };
+  const std::vector<Finding> found = {warning};
+  EXPECT_EQ(severity(found, {}, all_of_a), Severity::warning);
+  EXPECT_EQ(severity({}, found, all_of_a), Severity::warning);
+  const Looked_at some_rules = {{{"profile a", {true, false}}}, true, {}};
+  EXPECT_EQ(severity(found, {}, some_rules), Severity::error) << "it may be one, where all rules run";
+}
+
+// Whether the other of two is still there, nobody could see; the one that is worse is no third.
+TEST(Baseline, renewed_takes_what_is_worse_out_of_an_entry_that_is_not_judged) {
+  const Finding error = finding("/a", "1");
+  Finding warning = error;
+  warning.as_found = Severity::warning;
+  Baseline_entry known = entry(warning, 2);
+  known.severity = Severity::warning;
+  const Looked_at some_rules = {{{"profile a", {true, false}}}, true, {}};
+  const auto count = [&](const std::vector<Finding>& findings) {
+    const auto now = renewed(std::vector{known}, findings, {}, some_rules, {}, {{}, 1, "y", "new", "", 0});
+    EXPECT_EQ(now.kept + now.removed, 2u);
+    EXPECT_EQ(now.entries.size(), 1u);
+    return now.entries.empty() ? 0 : now.entries[0].count;
+  };
+  EXPECT_EQ(count({}), 2u);
+  EXPECT_EQ(count({error}), 2u);
+  EXPECT_EQ(count({error, error}), 2u);
+  EXPECT_EQ(count({error, warning}), 2u);
+  EXPECT_EQ(count({error, error, error}), 3u);
+}
+
 TEST(Baseline, says_by_what_a_finding_is_suppressed) {
   std::vector<Finding> findings = {finding("/a", "1")}, suppressed;
   apply_baseline(baseline({entry(findings[0])}), findings, suppressed, all_of_a, {});

@@ -72,8 +72,8 @@ struct Renewed_baseline {
 };
 
 /// The baseline for what a run found: entries that still match, the same with a smaller count where fewer do
-/// or some are worse, all that the run could not judge, and new ones as `fresh` has them for the rest. What a
-/// waiver suppressed is found too, but not added.
+/// or some are worse and with no worse severity than was found, all that the run could not judge, and new
+/// ones as `fresh` has them for the rest. What a waiver suppressed is found too, but not added.
 Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const Finding> findings,
                          std::span<const Finding> suppressed, const Looked_at& looked_at,
                          const Lint_options& options, const Baseline_entry& fresh);

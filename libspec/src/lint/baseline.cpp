@@ -51,7 +51,8 @@ Baseline_entry entry_of(const Document& document, const Described_baseline_entry
 class Found {
 public:
   explicit Found(std::span<const Baseline_entry> entries)
-      : entries_(entries), found_(entries.size()), worse_(entries.size()) {
+      : entries_(entries), found_(entries.size()), worse_(entries.size()),
+        worst_(entries.size(), Severity::note) {
     for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
   /// The entry that a finding falls under, and how much of it falls under none: then it is new. Where a
@@ -65,21 +66,24 @@ public:
     const auto [first, last] = by_key_.equal_range(key_of(finding));
     for (auto same = first; same != last && taken.left > 0; ++same) {
       const std::size_t i = same->second, more = std::min(taken.left, entries_[i].count - found_[i]);
-      if (finding.as_found > entries_[i].severity) worse_[i] = true;
+      if (finding.as_found > entries_[i].severity) worse_[i] += taken.left;
       if (more == 0 || finding.as_found > entries_[i].severity) continue;
       found_[i] += more;
+      worst_[i] = std::max(worst_[i], finding.as_found);
       taken = {&entries_[i], taken.left - more};
     }
     return taken;
   }
   const std::vector<std::size_t>& counts() const { return found_; }
-  /// What an entry does not know any more, since it is worse now, is still there.
-  bool is_worse(std::size_t entry) const { return worse_[entry]; }
+  /// Of what an entry knows.
+  Severity worst(std::size_t entry) const { return worst_[entry]; }
+  /// How much an entry does not know any more since it is worse now: that is still there.
+  std::size_t worse(std::size_t entry) const { return worse_[entry]; }
 
 private:
   std::span<const Baseline_entry> entries_;
-  std::vector<std::size_t> found_;
-  std::vector<bool> worse_;
+  std::vector<std::size_t> found_, worse_;
+  std::vector<Severity> worst_;
   std::multimap<Finding_key, std::size_t> by_key_;
 };
 
@@ -227,7 +231,7 @@ std::vector<Finding> apply_baseline(const Baseline& baseline, std::vector<Findin
                                       n.begin, n.end, std::move(message)));
     };
     const std::size_t count = found.counts()[i];
-    if (count < entry.count && !found.is_worse(i) && would_be_found(entry.key, looked_at, options))
+    if (count < entry.count && found.worse(i) == 0 && would_be_found(entry.key, looked_at, options))
       say("baseline-stale", why_stale(entry, count, looked_at));
     if (of_what_counts[i] > 0 && has_ended(entry.until, options.today))
       say("baseline-expired", why_expired(entry));
@@ -260,7 +264,12 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
   std::map<Finding_key, std::size_t> kept; // what two ids that are one now both had is one entry
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Baseline_entry entry = entries[i];
-    if (would_be_found(entry.key, looked_at, options)) entry.count = found.counts()[i];
+    if (would_be_found(entry.key, looked_at, options)) {
+      entry.count = found.counts()[i];
+      entry.severity = found.worst(i);
+    } else {
+      entry.count = std::max(found.counts()[i], entry.count - std::min(entry.count, found.worse(i)));
+    }
     out.kept += entry.count;
     out.removed += entries[i].count - entry.count;
     if (entry.count == 0) continue;
