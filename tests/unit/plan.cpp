@@ -1264,6 +1264,23 @@ TEST(Plan, A_short_of_a_pair_is_excluded_by_no_other_that_does_not_see_it) {
   EXPECT_EQ(found(false, start + run), Standing::suspected) << "no test says that it excludes this pair's";
 }
 
+// 44 Ω of 60 Ω are left where the run winding is shorted. Of an open path that says nothing in a test that
+// does not exclude one, whichever test the profile names last.
+TEST(Plan, A_mode_is_ruled_out_where_all_its_paths_are_in_any_order) {
+  for (const std::string_view tests :
+       {R"("pump_cs", "pump_cr", "pump_sr")", R"("pump_sr", "pump_cr", "pump_cs")"}) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"])",
+              R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["short"])");
+    bench.suspect(fmt::format(
+        R"({{ "kind": "component", "component": "pump", "modes": ["open", "short"], "decided_by": [{}] }})",
+        tests));
+    const Plan plan = bench.desk().of({"E1"}, "pump_cs 44.3 Ω at 20 °C\npump_sr 44.5 Ω at 20 °C\n");
+    EXPECT_EQ(standing(plan, "Pump", Mode::open), Standing::no_sign) << tests;
+    EXPECT_EQ(standing(plan, "Pump", Mode::short_), Standing::found) << tests;
+  }
+}
+
 // What is too close to call looks like no short, in a plan as in a verdict.
 TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
   Changed_board bench{std::string(test::bench_profile)};
