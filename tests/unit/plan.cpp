@@ -517,6 +517,8 @@ TEST(Plan, Fingers_on_the_tips_may_be_what_conducts) {
   ASSERT_NE(low, nullptr);
   EXPECT_TRUE(says(low->then, "fingers on both tips"));
   EXPECT_FALSE(says(outcome(found.steps[0], Showing::over_range)->then, "fingers"));
+  EXPECT_TRUE(says(desk.of({"H1"}, "cores 20 kΩ\n").conclusion, "fingers on both tips"));
+  EXPECT_FALSE(says(desk.of({"H1"}, "cores 300 Ω\n").conclusion, "fingers")) << "they never read so little";
   // As a verdict has it: below 100 kΩ they matter little.
   const std::string_view above = R"("above": "2 MΩ")";
   profile.replace(profile.find(above), above.size(), R"("above": "20 kΩ")");

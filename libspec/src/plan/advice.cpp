@@ -40,6 +40,7 @@ struct Advice {
   const Order_state& state;
   std::size_t number; ///< of the test that was read last
   const std::vector<Showing>& shown;
+  double at_most; ///< in ohm, of what was read
   const Resolved& resolved = planner.resolved;
   const Situation& situation = planner.situation;
   const Test& last = *situation.tests[number].test;
@@ -143,7 +144,9 @@ struct Advice {
     if (perhaps_open(rules::reads_through_diodes)) add(mind_the_diodes);
     if (tested != nullptr && tested->is(Component_kind::photocell)) add(mind_the_light);
     const auto& healthy = situation.tests[number].healthy;
-    if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower)) add(mind_the_fingers);
+    if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower) &&
+        at_most >= rules::broken_at_least)
+      add(mind_the_fingers);
     if (tested != nullptr && healthy && is_shown(Showing::lower) &&
         rules::conducts_beside_the_coil(*tested, healthy->low))
       add(mind_the_diode_across);
@@ -166,8 +169,8 @@ struct Advice {
 }
 
 std::vector<std::string> advice(const Planner& planner, const Order_state& state, std::size_t test,
-                                const std::vector<Showing>& shown) {
-  Advice advice{planner, state, test, shown};
+                                const std::vector<Showing>& shown, double at_most) {
+  Advice advice{planner, state, test, shown, at_most};
   advice.on_protectors();
   if (shown == std::vector{Showing::over_range} &&
       is_path_of_several(planner.resolved, advice.last, Arrangement::parallel))
@@ -178,8 +181,8 @@ std::vector<std::string> advice(const Planner& planner, const Order_state& state
 }
 
 std::vector<std::string> what_may_deceive(const Planner& planner, const Order_state& state, std::size_t test,
-                                          const std::vector<Showing>& shown) {
-  Advice advice{planner, state, test, shown};
+                                          const std::vector<Showing>& shown, double at_most) {
+  Advice advice{planner, state, test, shown, at_most};
   advice.on_protectors();
   advice.on_what_may_deceive();
   return std::move(advice.out);

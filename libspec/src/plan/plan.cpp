@@ -306,8 +306,8 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     const bool at_the_end = !(contradiction && several) && !next_test(situation.order, state);
     for (const Evidence& evidence : all)
       if (evidence.abnormal())
-        for (const std::string& one :
-             (at_the_end ? advice : what_may_deceive)(planner, state, evidence.test, evidence.at_plug))
+        for (const std::string& one : (at_the_end ? advice : what_may_deceive)(
+                 planner, state, evidence.test, evidence.at_plug, evidence.read.high))
           if ((evidence.at_part.empty() && !several) || one.find("on the part itself") == std::string::npos)
             add_once(plan.conclusion, one);
     if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }))
