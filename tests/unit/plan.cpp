@@ -1298,6 +1298,24 @@ TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
   EXPECT_EQ(found("22.3 Ω"), Standing::found);
 }
 
+// Of a star three quarters are left where two of its wires touch (Ohm's law): 47.6 Ω of a part that lies at
+// 63.5 Ω, which within 20 % of 52.9 Ω is healthy, and so speaks for no such pair.
+TEST(Plan, A_short_of_a_pair_that_a_wide_band_hides_is_not_excluded_by_the_others) {
+  const auto found = [](std::string_view tolerance) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("connection": "start_run",)", R"("connection": "star",)");
+    bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+              fmt::format(R"("kind": "copper", "at": "20 °C", "tolerance": "{}", "pairs")", tolerance));
+    for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("52.9 Ω")");
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+    return standing(bench.desk().of({"E1"}, "pump_cs 53.2 Ω at 20 °C\npump_cr 53.2 Ω at 20 °C\n"), "Pump",
+                    Mode::short_);
+  };
+  EXPECT_EQ(found("10 %"), Standing::ruled_out);
+  EXPECT_EQ(found("20 %"), Standing::suspected);
+}
+
 // A potentiometer's wiper that touches the far end stands still in a sweep; at this end it reads about
 // nothing.
 TEST(Plan, A_wiper_that_is_shorted_stands_still_in_a_sweep_and_is_not_cleared_by_the_track) {
