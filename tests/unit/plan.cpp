@@ -842,6 +842,21 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
                     "what opened it may show"));
 }
 
+// Where two readings contradict each other no suspect is gone, and of a fuse that nobody read none is told.
+TEST(Plan, What_may_deceive_is_of_what_the_reading_may_come_from) {
+  Changed_board changed;
+  changed.put(R"("faults": {)", R"("faults": {
+    "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fuse", "suspects": [
+      { "kind": "component", "component": "cutout", "modes": ["open"], "decided_by": ["chain_cold"] },
+      { "kind": "component", "component": "return", "modes": ["open", "short", "drift_high", "drift_low"],
+        "decided_by": ["return_ohm", "coil_covered"] } ] },)");
+  const Desk desk = changed.desk();
+  const std::string apart = "return_ohm OL at 15 °C\ncoil_covered OL\n";
+  EXPECT_TRUE(says(desk.of({"E1"}, apart).conclusion, "points to Return sensor: open"));
+  EXPECT_FALSE(says(desk.of({"E1"}, apart).conclusion, "find what opened it"));
+  EXPECT_TRUE(says(desk.of({"E1"}, apart + "chain_cold OL\n").conclusion, "find what opened it"));
+}
+
 // Each within its limits, and 58 Ω and 64 Ω where one is the sum of the other two.
 TEST(Plan, Windings_that_do_not_go_together_are_told_of) {
   Changed_board bench{std::string(test::bench_profile)};

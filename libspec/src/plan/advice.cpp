@@ -78,12 +78,21 @@ struct Advice {
     return tests;
   }
 
+  // Where readings contradict each other no failure is gone, and so none that this one cannot come from. What
+  // is healthy at the plug may be hidden there.
+  bool may_read_so(std::size_t hypothesis) const {
+    const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[number];
+    return std::any_of(shown.begin(), shown.end(), [&](Showing one) {
+      return one == Showing::healthy || shares[static_cast<std::size_t>(one)] > 0;
+    });
+  }
+
   // Whether a part of such a kind may be what is open.
   bool perhaps_open(bool (*is)(const Resolved_component&)) const {
     for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
       const std::optional<Mode>& mode = situation.failures[h].mode;
       const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
-      if (state.weights[h] <= worth_naming || culprit.kind != Suspect_kind::component ||
+      if (state.weights[h] <= worth_naming || culprit.kind != Suspect_kind::component || !may_read_so(h) ||
           (mode != Mode::open && mode != Mode::stuck_open))
         continue;
       const Resolved_component* component = resolved.component(culprit.id);
@@ -96,7 +105,8 @@ struct Advice {
     for (const std::size_t c : left) {
       double tripped = 0;
       for (std::size_t h = 0; h < planner.hypotheses(); ++h)
-        if (situation.order.hypotheses[h].culprit == c && situation.failures[h].mode == Mode::protector_open)
+        if (situation.order.hypotheses[h].culprit == c &&
+            situation.failures[h].mode == Mode::protector_open && may_read_so(h))
           tripped += state.weights[h];
       const Resolved_component* component = resolved.component(situation.culprits[c].id);
       if (tripped > worth_naming && component != nullptr) add(mind_the_protector(*component));
