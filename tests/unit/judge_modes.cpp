@@ -638,6 +638,8 @@ TEST(Judge, Digits_of_a_healthy_part_with_another_prefix_are_looked_at_again) {
   EXPECT_FALSE(says(bench.of("flow", "10.1 kΩ", "25 °C").remarks, "would be within: look"));
   EXPECT_FALSE(says(bench.of("flow", "14 Ω", "25 °C").remarks, "would be within: look"));
   EXPECT_FALSE(says(bench.of("coil", "OL", "20 °C").remarks, "would be within: look"));
+  EXPECT_TRUE(says(bench.of("flow", "0.0101 kΩ", "25 °C").remarks, "10.1 kΩ would be within: look"));
+  EXPECT_FALSE(says(bench.of("flow", "0.01 kΩ", "25 °C").remarks, "would be within: look")) << "5 Ω to 15 Ω";
   EXPECT_FALSE(says(bench.of("pump_earth", "5 kΩ").remarks, "would be within: look")) << "a leak";
   EXPECT_FALSE(says(bench.of("stat", "400 Ω").remarks, "would be within: look")) << "a burnt contact";
 }

@@ -519,6 +519,8 @@ TEST(Plan, Fingers_on_the_tips_may_be_what_conducts) {
   ASSERT_NE(low, nullptr);
   EXPECT_TRUE(says(low->then, "fingers on both tips"));
   EXPECT_FALSE(says(outcome(found.steps[0], Showing::over_range)->then, "fingers"));
+  EXPECT_TRUE(says(desk.of({"H1"}, "cores 20 kΩ\n").conclusion, "fingers on both tips"));
+  EXPECT_FALSE(says(desk.of({"H1"}, "cores 300 Ω\n").conclusion, "fingers")) << "they never read so little";
   // As a verdict has it: below 100 kΩ they matter little.
   const std::string_view above = R"("above": "2 MΩ")";
   profile.replace(profile.find(above), above.size(), R"("above": "20 kΩ")");
@@ -840,6 +842,21 @@ TEST(Plan, A_fuse_that_is_open_may_have_done_its_work) {
                    "what opened it may show in what is not read yet: coil_covered"));
   EXPECT_FALSE(says(coil.of({"S1"}, "chain_cold OL\ncoil_covered 43.3 Ω at 20 °C\n").conclusion,
                     "what opened it may show"));
+}
+
+// Where two readings contradict each other no suspect is gone, and of a fuse that nobody read none is told.
+TEST(Plan, What_may_deceive_is_of_what_the_reading_may_come_from) {
+  Changed_board changed;
+  changed.put(R"("faults": {)", R"("faults": {
+    "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "fuse", "suspects": [
+      { "kind": "component", "component": "cutout", "modes": ["open"], "decided_by": ["chain_cold"] },
+      { "kind": "component", "component": "return", "modes": ["open", "short", "drift_high", "drift_low"],
+        "decided_by": ["return_ohm", "coil_covered"] } ] },)");
+  const Desk desk = changed.desk();
+  const std::string apart = "return_ohm OL at 15 °C\ncoil_covered OL\n";
+  EXPECT_TRUE(says(desk.of({"E1"}, apart).conclusion, "points to Return sensor: open"));
+  EXPECT_FALSE(says(desk.of({"E1"}, apart).conclusion, "find what opened it"));
+  EXPECT_TRUE(says(desk.of({"E1"}, apart + "chain_cold OL\n").conclusion, "find what opened it"));
 }
 
 // Each within its limits, and 58 Ω and 64 Ω where one is the sum of the other two.
@@ -1266,6 +1283,23 @@ TEST(Plan, A_short_of_a_pair_is_excluded_by_no_other_that_does_not_see_it) {
   EXPECT_EQ(found(false, start + run), Standing::suspected) << "no test says that it excludes this pair's";
 }
 
+// 44 Ω of 60 Ω are left where the run winding is shorted. Of an open path that says nothing in a test that
+// does not exclude one, whichever test the profile names last.
+TEST(Plan, A_mode_is_ruled_out_where_all_its_paths_are_in_any_order) {
+  for (const std::string_view tests :
+       {R"("pump_cs", "pump_cr", "pump_sr")", R"("pump_sr", "pump_cr", "pump_cs")"}) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["open"])",
+              R"("probes": ["X5.1", "X5.3"], "side": "at_board_plug", "excludes": ["short"])");
+    bench.suspect(fmt::format(
+        R"({{ "kind": "component", "component": "pump", "modes": ["open", "short"], "decided_by": [{}] }})",
+        tests));
+    const Plan plan = bench.desk().of({"E1"}, "pump_cs 44.3 Ω at 20 °C\npump_sr 44.5 Ω at 20 °C\n");
+    EXPECT_EQ(standing(plan, "Pump", Mode::open), Standing::no_sign) << tests;
+    EXPECT_EQ(standing(plan, "Pump", Mode::short_), Standing::found) << tests;
+  }
+}
+
 // What is too close to call looks like no short, in a plan as in a verdict.
 TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
   Changed_board bench{std::string(test::bench_profile)};
@@ -1279,6 +1313,24 @@ TEST(Plan, A_reading_just_below_its_limit_suspects_no_short_of_one_of_several) {
   };
   EXPECT_EQ(found("39.8 Ω"), Standing::ruled_out);
   EXPECT_EQ(found("22.3 Ω"), Standing::found);
+}
+
+// Of a star three quarters are left where two of its wires touch (Ohm's law): 47.6 Ω of a part that lies at
+// 63.5 Ω, which within 20 % of 52.9 Ω is healthy, and so speaks for no such pair.
+TEST(Plan, A_short_of_a_pair_that_a_wide_band_hides_is_not_excluded_by_the_others) {
+  const auto found = [](std::string_view tolerance) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("connection": "start_run",)", R"("connection": "star",)");
+    bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+              fmt::format(R"("kind": "copper", "at": "20 °C", "tolerance": "{}", "pairs")", tolerance));
+    for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("52.9 Ω")");
+    bench.suspect(R"({ "kind": "component", "component": "pump", "modes": ["short"],
+        "decided_by": ["pump_cs", "pump_cr", "pump_sr"] })");
+    return standing(bench.desk().of({"E1"}, "pump_cs 53.2 Ω at 20 °C\npump_cr 53.2 Ω at 20 °C\n"), "Pump",
+                    Mode::short_);
+  };
+  EXPECT_EQ(found("10 %"), Standing::ruled_out);
+  EXPECT_EQ(found("20 %"), Standing::suspected);
 }
 
 // A potentiometer's wiper that touches the far end stands still in a sweep; at this end it reads about

@@ -261,7 +261,8 @@ std::string mind_the_prefix(const Reading& reading, const Judged& by) {
   if (by.result != Conformity::outside || reading.over_range || by.ohm.low <= 0 || std::isinf(by.ohm.high))
     return {};
   for (const double times : {1e3, 1e-3, 1e6, 1e-6})
-    if (const double meant = reading.ohm * times; by.ohm.contains(meant))
+    if (const double meant = reading.ohm * times, off = reading.half_digit * times;
+        by.ohm.contains(Interval{meant - off, meant + off}))
       return fmt::format("{} would be within: look once more whether the display says Ω, kΩ or MΩ, before "
                          "anything is condemned",
                          shown_ohm(meant));

@@ -40,6 +40,7 @@ struct Advice {
   const Order_state& state;
   std::size_t number; ///< of the test that was read last
   const std::vector<Showing>& shown;
+  double at_most; ///< in ohm, of what was read
   const Resolved& resolved = planner.resolved;
   const Situation& situation = planner.situation;
   const Test& last = *situation.tests[number].test;
@@ -77,12 +78,21 @@ struct Advice {
     return tests;
   }
 
+  // Where readings contradict each other no failure is gone, and so none that this one cannot come from. What
+  // is healthy at the plug may be hidden there.
+  bool may_read_so(std::size_t hypothesis) const {
+    const Showing_shares& shares = situation.order.hypotheses[hypothesis].shows[number];
+    return std::any_of(shown.begin(), shown.end(), [&](Showing one) {
+      return one == Showing::healthy || shares[static_cast<std::size_t>(one)] > 0;
+    });
+  }
+
   // Whether a part of such a kind may be what is open.
   bool perhaps_open(bool (*is)(const Resolved_component&)) const {
     for (std::size_t h = 0; h < planner.hypotheses(); ++h) {
       const std::optional<Mode>& mode = situation.failures[h].mode;
       const Culprit& culprit = situation.culprits[situation.order.hypotheses[h].culprit];
-      if (state.weights[h] <= worth_naming || culprit.kind != Suspect_kind::component ||
+      if (state.weights[h] <= worth_naming || culprit.kind != Suspect_kind::component || !may_read_so(h) ||
           (mode != Mode::open && mode != Mode::stuck_open))
         continue;
       const Resolved_component* component = resolved.component(culprit.id);
@@ -95,7 +105,8 @@ struct Advice {
     for (const std::size_t c : left) {
       double tripped = 0;
       for (std::size_t h = 0; h < planner.hypotheses(); ++h)
-        if (situation.order.hypotheses[h].culprit == c && situation.failures[h].mode == Mode::protector_open)
+        if (situation.order.hypotheses[h].culprit == c &&
+            situation.failures[h].mode == Mode::protector_open && may_read_so(h))
           tripped += state.weights[h];
       const Resolved_component* component = resolved.component(situation.culprits[c].id);
       if (tripped > worth_naming && component != nullptr) add(mind_the_protector(*component));
@@ -143,7 +154,9 @@ struct Advice {
     if (perhaps_open(rules::reads_through_diodes)) add(mind_the_diodes);
     if (tested != nullptr && tested->is(Component_kind::photocell)) add(mind_the_light);
     const auto& healthy = situation.tests[number].healthy;
-    if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower)) add(mind_the_fingers);
+    if (healthy && healthy->low >= fingers_matter_from && is_shown(Showing::lower) &&
+        at_most >= rules::broken_at_least)
+      add(mind_the_fingers);
     if (tested != nullptr && healthy && is_shown(Showing::lower) &&
         rules::conducts_beside_the_coil(*tested, healthy->low))
       add(mind_the_diode_across);
@@ -166,8 +179,8 @@ struct Advice {
 }
 
 std::vector<std::string> advice(const Planner& planner, const Order_state& state, std::size_t test,
-                                const std::vector<Showing>& shown) {
-  Advice advice{planner, state, test, shown};
+                                const std::vector<Showing>& shown, double at_most) {
+  Advice advice{planner, state, test, shown, at_most};
   advice.on_protectors();
   if (shown == std::vector{Showing::over_range} &&
       is_path_of_several(planner.resolved, advice.last, Arrangement::parallel))
@@ -178,8 +191,8 @@ std::vector<std::string> advice(const Planner& planner, const Order_state& state
 }
 
 std::vector<std::string> what_may_deceive(const Planner& planner, const Order_state& state, std::size_t test,
-                                          const std::vector<Showing>& shown) {
-  Advice advice{planner, state, test, shown};
+                                          const std::vector<Showing>& shown, double at_most) {
+  Advice advice{planner, state, test, shown, at_most};
   advice.on_protectors();
   advice.on_what_may_deceive();
   return std::move(advice.out);

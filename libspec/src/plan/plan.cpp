@@ -21,6 +21,14 @@ static void add_once(std::vector<std::string>& list, std::string text) {
   if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(std::move(text));
 }
 
+// What is said of two together: what leads to either is not lost, and only both are ruled out.
+static Standing together(Standing a, Standing b) {
+  using enum Standing;
+  for (const Standing one : {found, suspected, not_decidable, no_sign})
+    if (a == one || b == one) return one;
+  return ruled_out;
+}
+
 void Planner::list_suspects(const Order_state& now, std::span<const Evidence> all) {
   const std::vector<double> weights_before = weights_by_culprit(beginning(situation.order));
   const std::vector<double> weights_now = weights_by_culprit(now);
@@ -58,14 +66,11 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
       });
       if (same == out.modes.end())
         out.modes.push_back({situation.failures[h].mode, standing});
-      else if (same->standing == Standing::ruled_out || same->standing == Standing::no_sign)
-        same->standing = standing;
+      else
+        same->standing = together(same->standing, standing);
     }
     out.standing = Standing::ruled_out;
-    for (const Standing standing :
-         {Standing::no_sign, Standing::not_decidable, Standing::suspected, Standing::found})
-      for (const Plan_mode& one : out.modes)
-        if (one.standing == standing) out.standing = standing;
+    for (const Plan_mode& one : out.modes) out.standing = together(out.standing, one.standing);
     for (const Suspect* entry : culprit.entries) {
       if (entry->not_decidable) {
         std::string modes;
@@ -301,8 +306,8 @@ void conclude(Plan& plan, const Planner& planner, std::span<const Evidence> all,
     const bool at_the_end = !(contradiction && several) && !next_test(situation.order, state);
     for (const Evidence& evidence : all)
       if (evidence.abnormal())
-        for (const std::string& one :
-             (at_the_end ? advice : what_may_deceive)(planner, state, evidence.test, evidence.at_plug))
+        for (const std::string& one : (at_the_end ? advice : what_may_deceive)(
+                 planner, state, evidence.test, evidence.at_plug, evidence.read.high))
           if ((evidence.at_part.empty() && !several) || one.find("on the part itself") == std::string::npos)
             add_once(plan.conclusion, one);
     if (std::any_of(all.begin(), all.end(), [](const Evidence& one) { return one.in_the_harness(); }))

@@ -118,7 +118,8 @@ const Contact* other_end(const Test& test, const Value<Contact>& end) {
 }
 
 // Whether a short between the ends of a test leaves too little for one of two others, which read from a third
-// contact to each of them: between three contacts resistance is that of a star (Kennelly 1899).
+// contact to each of them, wherever in its band the part lies: between three contacts resistance is that of a
+// star (Kennelly 1899).
 bool shows_beside(const Named_test& test, const Named_test& one, const Named_test& other) {
   const List<Value<Contact>>& ends = test.test->probes;
   if (ends.size() != 2 || !test.healthy || !one.healthy || !other.healthy) return false;
@@ -127,7 +128,10 @@ bool shows_beside(const Named_test& test, const Named_test& one, const Named_tes
   const double whole = test.healthy->middle(), a = one.healthy->middle(), b = other.healthy->middle();
   const double leg_of_one = (a + whole - b) / 2, leg_of_other = (b + whole - a) / 2;
   const double left = (a + b - whole) / 2 + leg_of_one * leg_of_other / whole;
-  return left < one.healthy->low || left < other.healthy->low;
+  const auto is_too_little = [&](const Interval& healthy) { // also of a part at the upper end of its band
+    return left * healthy.high / healthy.middle() < healthy.low;
+  };
+  return is_too_little(*one.healthy) || is_too_little(*other.healthy);
 }
 
 // The tests that show the mode in one path of several, so that only all of them together exclude it. It lies
