@@ -72,7 +72,7 @@ std::vector<std::string> listed(std::string_view text) {
     const std::size_t stop = std::min(text.find(end, at), text.size());
     std::string path(text.substr(at, stop - at));
     if (end == '\n' && path.ends_with('\r')) path.pop_back();
-    if (path.find_first_not_of(" \t") != std::string::npos) paths.push_back(std::move(path));
+    if (path.find_first_not_of(" \t\r\n") != std::string::npos) paths.push_back(std::move(path));
     at = stop + 1;
   }
   return paths;
