@@ -215,6 +215,21 @@ TEST(Baseline, renewed_takes_what_is_worse_for_new) {
   EXPECT_EQ(both.entries[0].count, 2u);
 }
 
+// An error was mended down to a warning: that it comes back is new, and of entries without a severity none
+// was.
+TEST(Baseline, renewed_knows_nothing_worse_than_what_is_left) {
+  Finding warning = finding("/a", "1");
+  warning.as_found = Severity::warning;
+  const Renewed_baseline mended =
+      renewed(std::vector{entry(warning)}, std::vector{warning}, {}, all_of_a, {}, {});
+  EXPECT_EQ(mended.kept, 1u);
+  ASSERT_EQ(mended.entries.size(), 1u);
+  EXPECT_EQ(mended.entries[0].severity, Severity::warning);
+  const Renewed_baseline unseen = renewed(std::vector{entry(warning)}, {}, {}, {}, {}, {});
+  ASSERT_EQ(unseen.entries.size(), 1u);
+  EXPECT_EQ(unseen.entries[0].severity, Severity::error) << "nobody looked";
+}
+
 TEST(Baseline, says_by_what_a_finding_is_suppressed) {
   std::vector<Finding> findings = {finding("/a", "1")}, suppressed;
   apply_baseline(baseline({entry(findings[0])}), findings, suppressed, all_of_a, {});

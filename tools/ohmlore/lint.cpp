@@ -213,8 +213,8 @@ void add_baseline_options(CLI::App& command, Lint_options& options) {
       command
           .add_option("--write-baseline", options.write_baseline,
                       "write what is found now into the baseline: entries that still match stay, with a\n"
-                      "smaller count where fewer do, stale ones go, new ones get the owner; then lint\n"
-                      "with it")
+                      "smaller count where fewer do and the severity of those, stale ones go, new ones\n"
+                      "get the owner; then lint with it")
           ->type_name("FILE");
   CLI::Option* owner =
       command.add_option("--owner", options.owner, "with --write-baseline: who is to mend what is new")

@@ -51,7 +51,7 @@ Baseline_entry entry_of(const Document& document, const Described_baseline_entry
 class Found {
 public:
   explicit Found(std::span<const Baseline_entry> entries)
-      : entries_(entries), found_(entries.size()), worse_(entries.size()) {
+      : entries_(entries), found_(entries.size()), worst_(entries.size()), worse_(entries.size()) {
     for (std::size_t i = 0; i < entries.size(); ++i) by_key_.emplace(entries[i].key, i);
   }
   /// The entry that a finding falls under, and how much of it falls under none: then it is new. Where a
@@ -68,17 +68,20 @@ public:
       if (finding.as_found > entries_[i].severity) worse_[i] = true;
       if (more == 0 || finding.as_found > entries_[i].severity) continue;
       found_[i] += more;
+      worst_[i] = std::max(worst_[i], finding.as_found);
       taken = {&entries_[i], taken.left - more};
     }
     return taken;
   }
   const std::vector<std::size_t>& counts() const { return found_; }
+  Severity worst(std::size_t entry) const { return worst_[entry]; }
   /// What an entry does not know any more, since it is worse now, is still there.
   bool is_worse(std::size_t entry) const { return worse_[entry]; }
 
 private:
   std::span<const Baseline_entry> entries_;
   std::vector<std::size_t> found_;
+  std::vector<Severity> worst_;
   std::vector<bool> worse_;
   std::multimap<Finding_key, std::size_t> by_key_;
 };
@@ -260,7 +263,10 @@ Renewed_baseline renewed(std::span<const Baseline_entry> known, std::span<const 
   std::map<Finding_key, std::size_t> kept; // what two ids that are one now both had is one entry
   for (std::size_t i = 0; i < entries.size(); ++i) {
     Baseline_entry entry = entries[i];
-    if (would_be_found(entry.key, looked_at, options)) entry.count = found.counts()[i];
+    if (would_be_found(entry.key, looked_at, options)) {
+      entry.count = found.counts()[i];
+      entry.severity = found.worst(i);
+    }
     out.kept += entry.count;
     out.removed += entries[i].count - entry.count;
     if (entry.count == 0) continue;
