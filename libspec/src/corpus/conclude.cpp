@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <map>
+#include <new>
 #include <set>
 #include <tuple>
 
@@ -212,6 +213,8 @@ static void settle_group(Group& group, const Lint_request& request, const Conclu
   std::vector<Finding> over_the_corpus;
   if (!request.options.part_of_run) try {
       over_the_corpus = judged(group, all, with.facts_of, with.gone, run.troubles);
+    } catch (const std::bad_alloc&) {
+      throw;
     } catch (const std::exception& thrown) { // as of rules that look at one document
       run.troubles.push_back(fmt::format("a rule over the corpus could not do its work: {}", thrown.what()));
       looked_at.everything = false;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <deque>
 #include <exception>
+#include <new>
 
 #include <fmt/format.h>
 
@@ -155,6 +156,8 @@ static void run(const Rule_entry& entry, In_hand& hand, Arena& texts, Kept_facts
   Fact_sink sink = kept == Kept_facts::whole ? Fact_sink(document, entry, texts, hand.linted.facts)
                                              : Fact_sink(document, entry, hand.linted.marks);
   entry.rule->collect(hand.subject, sink);
+} catch (const std::bad_alloc&) { // no defect of the rule
+  throw;
 } catch (const std::exception& thrown) { // a defect of the rule: said, so that no gate is green by it
   hand.linted.troubles.push_back(
       fmt::format("{}: the rule {} could not do its work: {}", hand.linted.file, entry.slug, thrown.what()));
