@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <new>
 #include <random>
 #include <stdexcept>
 #include <string>
@@ -269,6 +270,14 @@ TEST(Rule_that_throws, is_a_trouble_and_the_others_run) {
       << linted.troubles[0];
   EXPECT_EQ(told(linted.findings), std::string(pin));
   EXPECT_FALSE(linted.all_rules_ran);
+}
+
+// Where memory ends, the run does: half of one is none, and no rule is to blame.
+TEST(Rule_that_throws, is_not_blamed_for_want_of_memory) {
+  static constexpr Rule grows = {.summary = "It grows.",
+                                 .check = [](const Subject&, Sink&) { throw std::bad_alloc(); }};
+  const Rule_entry rules[] = {{"grows", &grows, ""}};
+  EXPECT_THROW(lint_document(profile("p", faulty("")), {}, rules), std::bad_alloc);
 }
 
 // ---- what cannot be known of a waiver

@@ -897,6 +897,24 @@ TEST(Serve_documents, every_place_that_names_what_is_not_there_is_marked) {
   EXPECT_EQ(marked, (std::vector<std::string>{"\"X9.1\"", "\"X9.2\"", "\"X9.1\""}));
 }
 
+// What is told as one is marked at each place of an error alone, and there once.
+TEST(Serve_documents, no_place_is_marked_twice_for_one_rule_nor_each_of_what_is_doubted) {
+  const auto marked = [](std::string_view name, std::string_view code) {
+    Editor editor;
+    editor.open(test::read_bytes(std::filesystem::path(OHMLORE_SOURCE_DIR) / "tests/rules" / code / name));
+    std::vector<std::string> places;
+    const auto sent = editor.idle();
+    for (const auto& finding : sent.at(0)["params"]["diagnostics"].GetArray())
+      if (finding["code"].GetString() == code) places.push_back(editor.range_text(finding["range"]));
+    return places;
+  };
+  auto rows = marked("bad-two-beside-each-other.json", "ntc-rises");
+  EXPECT_GT(rows.size(), 1u);
+  std::sort(rows.begin(), rows.end());
+  EXPECT_EQ(std::adjacent_find(rows.begin(), rows.end()), rows.end());
+  EXPECT_EQ(marked("bad-none.json", "test-uncited").size(), 1u);
+}
+
 TEST(Serve_documents, related_places_in_the_schema_of_the_house) {
   const std::filesystem::path corpus =
       std::filesystem::path(OHMLORE_SOURCE_DIR) / "tests/rules/house-schema-broken/bad-demands";
@@ -1363,6 +1381,34 @@ TEST(Serve_actions, fixes_that_a_person_may_take) {
     EXPECT_EQ(editor.actions(R"(, "only": ["quickfix"])")["result"].Size(), 1u);
     EXPECT_EQ(editor.actions(R"(, "only": [""])")["result"].Size(), 1u) << "the empty kind holds all";
   }
+}
+
+// Of what is told as one the first place offers all, each other its own; nobody is offered what stands
+// elsewhere.
+TEST(Serve_actions, fixes_of_the_place_that_is_asked_for) {
+  Editor editor;
+  editor.open(
+      profile(R"("components": { "flow_sensor": { "kind": "ntc", "name": "A", "between": ["X4.1", "X4.2"] } },
+    "faults": { "F1": { "display": { "kind": "text", "text": "F1" }, "meaning": "m", "suspects": [
+      { "kind": "component", "component": "flow_sensr" },
+      { "kind": "component", "component": "flow_sensr" }] } })"));
+  const std::string wrong = "\"flow_sensr\"";
+  const std::size_t first = editor.text.find(wrong), second = editor.text.find(wrong, first + 1);
+  const auto offered = [&](std::size_t offset) {
+    const auto at = Lines_of_text(editor.text).place_of(offset, Encoding::utf8);
+    const std::string place = fmt::format(R"({{"line": {}, "character": {}}})", at.line, at.character);
+    const Json answer =
+        editor.ask("textDocument/codeAction",
+                   fmt::format(R"({{"textDocument": {{"uri": {}}}, "context": {{"diagnostics": []}},
+                       "range": {{"start": {}, "end": {}}}}})",
+                               json_text(editor.uri), place, place));
+    std::vector<std::string> titles;
+    for (const auto& action : answer["result"].GetArray()) titles.emplace_back(action["title"].GetString());
+    return titles;
+  };
+  EXPECT_EQ(offered(first + 1), (std::vector<std::string>{"write \"flow_sensor\" in 2 places"}));
+  EXPECT_EQ(offered(second + 1), (std::vector<std::string>{"write \"flow_sensor\""}));
+  EXPECT_EQ(offered(0), std::vector<std::string>());
 }
 
 TEST(Serve_actions, none_that_only_shows_what_was_meant) {

@@ -72,7 +72,7 @@ std::vector<std::string> listed(std::string_view text) {
     const std::size_t stop = std::min(text.find(end, at), text.size());
     std::string path(text.substr(at, stop - at));
     if (end == '\n' && path.ends_with('\r')) path.pop_back();
-    if (path.find_first_not_of(" \t") != std::string::npos) paths.push_back(std::move(path));
+    if (path.find_first_not_of(" \t\r\n") != std::string::npos) paths.push_back(std::move(path));
     at = stop + 1;
   }
   return paths;
@@ -213,8 +213,8 @@ void add_baseline_options(CLI::App& command, Lint_options& options) {
       command
           .add_option("--write-baseline", options.write_baseline,
                       "write what is found now into the baseline: entries that still match stay, with a\n"
-                      "smaller count where fewer do, stale ones go, new ones get the owner; then lint\n"
-                      "with it")
+                      "smaller count where fewer do and the severity of those, stale ones go, new ones\n"
+                      "get the owner; then lint with it")
           ->type_name("FILE");
   CLI::Option* owner =
       command.add_option("--owner", options.owner, "with --write-baseline: who is to mend what is new")
