@@ -370,11 +370,41 @@ TEST(Judge, A_table_of_one_row_stands_for_a_little_around_it) {
   EXPECT_TRUE(says(near.remarks, "its model states 20 °C only: taken for 17 °C"));
   EXPECT_FALSE(says(near.remarks, "from usual sensors"));
   // By 15 K at most (common practice, no source).
-  EXPECT_EQ(bench.of("coil", "43.3 Ω", "34.9 °C").result, Conformity::within);
+  EXPECT_EQ(bench.of("coil", "44.5 Ω", "34.9 °C").result, Conformity::within);
   EXPECT_FALSE(bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "35.1 °C")}).problems.empty());
   const Verdict far = bench.verdict(std::vector{Bench::request("coil", "43.3 Ω", "60 °C")});
   EXPECT_TRUE(far.judgements.empty());
   EXPECT_TRUE(says(far.problems, "its model does not reach there, only 20 °C")) << far.problems.at(0);
+}
+
+// By (234.5 + t)/(234.5 + 20) (IEC 60335-1) copper has 1.0589 times as much at 35 °C: 40 Ω to 46 Ω become
+// 42.36 Ω to 48.71 Ω.
+TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agrees) {
+  const std::string_view copper =
+      R"("model": { "kind": "copper", "resistance": "43 Ω", "at": "20 °C", "tolerance": "5 %" })";
+  const std::string_view row =
+      R"("model": { "kind": "table", "rows": [{ "at": "20 °C", "min": "40 Ω", "max": "46 Ω" }] })";
+  Bench bench(bench_with(copper, row));
+  std::string problem;
+  bench.means.meter = parse_meter("0.1 % + 1 of 60000", problem);
+  bench.means.leads = parse_leads("0 ± 0", problem);
+  const auto at = [&](const char* reading, const char* temperature) {
+    return bench.of("coil", reading, temperature);
+  };
+  EXPECT_EQ(at("44.50 Ω", "35 °C ± 0.2 K").result, Conformity::within) << "by both";
+  EXPECT_EQ(at("49.50 Ω", "35 °C ± 0.2 K").result, Conformity::outside) << "by both";
+  EXPECT_EQ(at("39.50 Ω", "35 °C ± 0.2 K").result, Conformity::outside) << "by both";
+  for (const char* reading : {"41.00 Ω", "47.50 Ω"}) {
+    const Judgement doubtful = at(reading, "35 °C ± 0.2 K");
+    EXPECT_EQ(doubtful.result, Conformity::too_close) << reading;
+    EXPECT_EQ(doubtful.service.result, Conformity::too_close) << "a plan goes by that";
+    EXPECT_TRUE(says(doubtful.settle, "read it again at 20 °C, where its limits hold: of copper, as most "
+                                      "windings are, they would be 42.3"))
+        << reading;
+    for (const Mode_answer& one : doubtful.modes) EXPECT_NE(one.verdict, Mode_verdict::fits) << reading;
+  }
+  EXPECT_EQ(at("41.00 Ω", "20 °C ± 0.2 K").result, Conformity::within) << "where they hold";
+  EXPECT_EQ(at("47.50 Ω", "20 °C ± 0.2 K").result, Conformity::outside) << "where they hold";
 }
 
 // Copper of 43.00 Ω at 20 °C has 42.16 Ω at 15 °C, 43.84 Ω at 25 °C, 48.92 Ω at 55 °C, 49.76 Ω at 60 °C and

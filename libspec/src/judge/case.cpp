@@ -5,7 +5,9 @@
 
 #include "judge/asked.h"
 #include "judge/shown.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
+#include "ohmlore/physics.h"
 
 namespace ohmlore {
 namespace {
@@ -104,6 +106,29 @@ Limits_at limits_of(const Case& one) {
 
 Middle_at middle_of(const Case& one) {
   return [&one](double x) { return one.by_ohm() ? std::optional(x) : one.expected.nominal_at(x); };
+}
+
+// Where limits of a wound part hold that are flat beyond.
+static std::optional<Interval> held_alone(const Case& one) {
+  if (one.beside_twin() || !rules::is_wound(*one.expected.component)) return std::nullopt;
+  if (!one.expected.stated) return one.expected.rows_reach;
+  const Expectation& expect = one.test.expect;
+  const bool at_some = !one.expected.varies && *expect.kind == Expectation_kind::band && expect.at;
+  return at_some ? std::optional(kelvin_interval(*expect.at)) : std::nullopt;
+}
+
+std::optional<Flat_limits> flat_limits(const Case& one) {
+  const auto held = held_alone(one);
+  if (!held || !one.request.temperature || held->contains(one.request.temperature->kelvin))
+    return std::nullopt;
+  const Interval kelvin = kelvin_of_part(one.request, *one.expected.component, one.means.room);
+  if (!(kelvin.low > zero_celsius - copper_k)) return std::nullopt;
+  const auto celsius = [](double t) { return Interval{t - zero_celsius, t - zero_celsius}; };
+  const auto change = [&](double t) {
+    return copper_resistance(celsius(t), {1, 1}, celsius(std::clamp(t, held->low, held->high)), copper_k)
+        .middle();
+  };
+  return Flat_limits{*held, {change(kelvin.low), change(kelvin.high)}};
 }
 
 std::vector<const Reading*> readings_of(const Judge_request& request) {

@@ -30,6 +30,14 @@ std::optional<Case> case_of(const Resolved& resolved, const Test& test, Text id,
 Limits_at limits_of(const Case& one);
 Middle_at middle_of(const Case& one);
 
+/// Limits of a wound part that are not carried from where they hold, as nothing says what it is wound of.
+struct Flat_limits {
+  Interval held;   ///< in kelvin
+  Interval change; ///< from there to the part's temperature, where it is copper: at least and at most
+};
+/// Empty where they hold at its temperature, or that is not known.
+std::optional<Flat_limits> flat_limits(const Case& one);
+
 /// All that a request gives.
 std::vector<const Reading*> readings_of(const Judge_request& request);
 

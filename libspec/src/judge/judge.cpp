@@ -121,6 +121,41 @@ std::string why_no_limits(const Case& one) {
                                : "");
 }
 
+// What holds both ways: each probability at least and at most.
+void take_in(Judged& judged, const Judged& other, const Decision_rule& rule) {
+  const auto each = [](Conformity_probability& into, const Conformity_probability& from, auto of_two) {
+    into = {of_two(into.below, from.below), of_two(into.within, from.within), of_two(into.above, from.above)};
+  };
+  each(judged.least, other.least, [](double a, double b) { return std::min(a, b); });
+  each(judged.most, other.most, [](double a, double b) { return std::max(a, b); });
+  judged.result = decide({judged.least, judged.most}, rule);
+}
+
+// Away from where its limits hold, only what is so by them and by those of a copper winding is sure.
+void judge_as_copper(Judgement& judgement, const Case& one) {
+  const auto flat = flat_limits(one);
+  if (!flat) return;
+  const Conformity as_stated = judgement.service.result;
+  const Limits_at stated = limits_of(one);
+  for (const double factor : {flat->change.low, flat->change.high}) {
+    const auto carried = [&](double x) {
+      auto limits = stated(x);
+      if (limits) limits = {limits->low * factor, limits->high * factor};
+      return limits;
+    };
+    if (const auto as_copper = judged(one.known, carried, one.means, {}))
+      take_in(judgement.service, *as_copper, one.means.rule);
+  }
+  if (judgement.service.result == as_stated) return;
+  const Interval limits = judgement.service.ohm;
+  judgement.result = judgement.service.result;
+  judgement.settle.push_back(fmt::format(
+      "read it again at {}, where its limits hold: of copper, as most windings are, they would be "
+      "{} to {} now",
+      celsius(flat->held), shown_ohm(limits.low * flat->change.low),
+      shown_ohm(limits.high * flat->change.high)));
+}
+
 // By what still does its job, and by what it is made within. False where nothing says what that is.
 bool judge_by_limits(Judgement& judgement, const Case& one) {
   const Expected& expected = one.expected;
@@ -132,6 +167,7 @@ bool judge_by_limits(Judgement& judgement, const Case& one) {
   judgement.service.basis = expected.basis;
   judgement.service.words = expected.words;
   judgement.result = service->result;
+  judge_as_copper(judgement, one);
   if (!one.known.room) judgement.nominal = middle(one.known.x);
   if (one.beside_twin()) return true;
   judgement.by_temperature = expected.varies;
@@ -349,7 +385,11 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
     problem = why_no_limits(one);
     return std::nullopt;
   }
+  const bool hangs_on_metal = !judgement.settle.empty(); // nothing else is to be settled so far
   explain(judgement, one);
+  if (hangs_on_metal)
+    for (const Mode_verdict said : {Mode_verdict::fits, Mode_verdict::excluded})
+      reopen(judgement, said, "at this temperature a winding of copper reads otherwise");
   const bool at_rest = is_at_rest(judgement, one);
   if (at_rest) excuse_at_rest(judgement, one);
   judge_exchanged_leads(judgement, one);
@@ -361,7 +401,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   take_in_answer(judgement, one, answer);
   remark_on_answer(judgement, one);
   add_remarks(judgement, one);
-  if (judgement.service.result == Conformity::too_close) say_what_settles(judgement, one);
+  if (judgement.service.result == Conformity::too_close && !hangs_on_metal) say_what_settles(judgement, one);
   ask_for_missing_half(judgement, one, at_rest);
   return judgement;
 }
