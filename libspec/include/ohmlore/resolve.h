@@ -286,6 +286,10 @@ struct Resolved {
   std::vector<Declared> declared; ///< by number
 
   const Resolved_component* component(Text id) const;
+  /// Where among `components` one of them stands.
+  std::size_t position_of(const Resolved_component& component) const {
+    return static_cast<std::size_t>(&component - components.data());
+  }
   /// The component of one of the document's tests, or null.
   const Resolved_component* component_of(const Test& test) const {
     return of_tests[document->profile()->tests.position_of(test)];

@@ -35,8 +35,8 @@ static const std::vector<const Circuit*> no_circuits;
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved,
                                                const Resolved_component& component) {
-  const auto position = static_cast<std::size_t>(&component - resolved.components.data());
-  return resolved.circuits_around.empty() ? no_circuits : resolved.circuits_around[position];
+  return resolved.circuits_around.empty() ? no_circuits
+                                          : resolved.circuits_around[resolved.position_of(component)];
 }
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component) {

@@ -262,8 +262,7 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
 }
 
 const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component) {
-  const auto position = static_cast<std::size_t>(&component - subject.resolved.components.data());
-  auto& found = subject.worked_out->readings[position];
+  auto& found = subject.worked_out->readings[subject.resolved.position_of(component)];
   if (!found) found = find_readings(subject, component);
   return *found;
 }

@@ -143,7 +143,7 @@ Wiring wiring_of(const Resolved& resolved) {
     for (const Circuit* each : circuits_in(resolved, circuit.value))
       for (const Element& element : each->elements)
         if (const auto* part = element.component ? resolved.component(*element.component) : nullptr)
-          inside[static_cast<std::size_t>(part - resolved.components.data())] = true;
+          inside[resolved.position_of(*part)] = true;
     if (ends.size() == 2 && ends[0] && ends[1]) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
   }
   for (std::size_t i = 0; i < resolved.components.size(); ++i) {
