@@ -86,7 +86,7 @@ const Contact* far_end(const List<Value<Contact>>& between, const Contact& here)
   return *between[1] == here ? &*between[0] : nullptr;
 }
 
-bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b) {
+bool same_ends(std::span<const Value<Contact>> a, std::span<const Value<Contact>> b) {
   if (a.size() != 2 || b.size() != 2 || !a[0] || !a[1] || !b[0] || !b[1]) return false;
   return (*a[0] == *b[0] && *a[1] == *b[1]) || (*a[0] == *b[1] && *a[1] == *b[0]);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -86,6 +87,6 @@ private:
 };
 
 /// True where two lists name the same two contacts, in either order.
-bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b);
+bool same_ends(std::span<const Value<Contact>> a, std::span<const Value<Contact>> b);
 
 }

@@ -48,7 +48,7 @@ bool is_linear(const Resolved& resolved, const Lying& thing) {
 }
 
 std::span<const Value<Contact>> ends_of(const Lying& thing) {
-  if (thing.circuit != nullptr) return {thing.circuit->between.begin(), thing.circuit->between.end()};
+  if (thing.circuit != nullptr) return thing.circuit->between;
   return thing.component->contacts;
 }
 

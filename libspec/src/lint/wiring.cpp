@@ -259,13 +259,9 @@ bool is_steady(const Resolved& resolved, const Branch& branch) {
 bool lies_alone(const Resolved& resolved, const Test& test) {
   if (!resolved.document->complete()) return false; // what could not be read may lie beside it
   const Resolved_component* component = resolved.component_of(test);
-  if (component == nullptr || component->contacts.size() != 2 || component->placed->when ||
-      !circuits_of(resolved, *component).empty())
+  if (component == nullptr || component->placed->when || !circuits_of(resolved, *component).empty())
     return false;
-  const Contact &a = *component->contacts[0], &b = *component->contacts[1];
-  const bool probed =
-      (a == *test.probes[0] && b == *test.probes[1]) || (a == *test.probes[1] && b == *test.probes[0]);
-  return probed &&
+  return same_ends(component->contacts, test.probes) &&
          std::any_of(component->contacts.begin(), component->contacts.end(), [&](const Value<Contact>& end) {
            return resolved.lying_on(end).size() == 1 && !leaves_anyway(resolved, end);
          });
