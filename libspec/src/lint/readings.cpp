@@ -144,21 +144,6 @@ std::string described(const Expectation& e, int digits) {
   return fmt::format("at least {}", ohm(e.above->si, digits));
 }
 
-bool fully_read(const Document& document, const Test& test) {
-  if (document.complete()) return true;
-  const auto read = [&](std::string_view key, Node_id node) {
-    return node != 0 || !stated(document, test.node, key);
-  };
-  const auto whole = [](const List<Value<Text>>& list) {
-    return std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
-  };
-  return read("unplug", test.unplug.node) && read("condition", test.condition.node) &&
-         read("side", test.side.node) && read("positive", test.positive.node) &&
-         read("note", test.note.node) && read("disconnect_also", test.disconnect_also.node) &&
-         whole(test.disconnect_also) && read("before", test.before.node) && whole(test.before) &&
-         (test.expect.at || !test.expect || !stated(document, test.expect.node, "at"));
-}
-
 static bool same_set(const List<Value<Text>>& a, const List<Value<Text>>& b) {
   std::vector<Text> left, right;
   for (const Value<Text>& text : a) left.push_back(*text);

@@ -72,9 +72,6 @@ std::optional<Interval> healthy_readings(const Expectation& expectation);
 /// What a band, or a test for an open or closed path, expects, as it is written: "at least 1 MΩ".
 std::string described(const Expectation& expectation, int digits = 4);
 
-/// True where all that a test states of its circumstances could be read, so that it can be compared.
-bool fully_read(const Document& document, const Test& test);
-
 /// True where nothing that the tests state distinguishes the state of the appliance: what is unplugged and
 /// disconnected, what is done before, and the condition of the component.
 bool same_preparation(const Test& a, const Test& b);

@@ -1,4 +1,5 @@
 #include "lint/contacts.h"
+#include "lint/read.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
