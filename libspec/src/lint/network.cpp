@@ -202,9 +202,8 @@ bool reads_oddly(const Resolved_component& component) {
 }
 
 const Reading* Readings::between(Text from, Text to) const {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Reading& reading) {
-    return (reading.from == from && reading.to == to) || (reading.from == to && reading.to == from);
-  });
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const Reading& reading) { return reading.joins(from, to); });
   return found == all.end() ? nullptr : &*found;
 }
 
@@ -323,7 +322,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     return std::all_of(group.all.begin(), group.all.end(),
                        [&](const Reading& r) { return r.component == group.all.front().component; });
   };
-  groups.erase(std::remove_if(groups.begin(), groups.end(), of_one), groups.end());
+  std::erase_if(groups, of_one);
   for (Readings& group : groups) group.of_plug = true;
   return groups;
 }
@@ -337,8 +336,7 @@ const std::vector<Readings>& readings_at_plugs(const Subject& subject) {
 bool taken_alike(const Reading& a, const Reading& b) {
   if (!a.certain || !b.certain) return false;
   if (a.test == nullptr || b.test == nullptr) return a.test == b.test;
-  return *a.test->side == *b.test->side && same_preparation(*a.test, *b.test) &&
-         *a.test->note == *b.test->note;
+  return *a.test->side == *b.test->side && same_preparation(*a.test, *b.test) && same_note(*a.test, *b.test);
 }
 
 std::vector<Between> numbered(const Readings& readings, bool without_leads) {
