@@ -1,4 +1,3 @@
-#include <algorithm>
 
 #include "lint/contacts.h"
 #include "lint/rule.h"
