@@ -191,6 +191,11 @@ bool is_plain_as_fed(const Resolved_component& component) {
   return is_plain_coil(component) || (is_coil_without_series_part(component) && has_diode_across(component));
 }
 
+bool is_declared_resistive(const Resolved_component& component) {
+  const auto declared = component.get(&Component_type::purely_resistive);
+  return declared && **declared && !component.get(&Component_type::protector);
+}
+
 bool conducts_like_a_resistor(const Resolved_component& component) {
   // Its reading depends on where the wiper stands.
   if (component.is(Component_kind::potentiometer)) return false;

@@ -21,9 +21,8 @@ Text terminal_name(const Resolved_component& component, const Value<Contact>& co
 
 // What a wiper reads depends on where it stands: two readings may be of two networks.
 bool declared_linear(const Resolved_component& component) {
-  if (component.is(Component_kind::potentiometer)) return false;
-  const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.lacks_part() && !component.get(&Component_type::protector);
+  return !component.is(Component_kind::potentiometer) && !component.lacks_part() &&
+         is_declared_resistive(component);
 }
 
 bool is_linear(const Resolved& resolved, const Element& element) {

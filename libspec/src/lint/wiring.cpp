@@ -32,10 +32,9 @@ bool leaves_anyway(const Resolved& resolved, const Value<Contact>& contact) {
   return std::any_of(lying.begin(), lying.end(), [](const Lying& thing) { return thing.supply != nullptr; });
 }
 
-// Calls `f(component)`, or `f(element)` for what is no component, for each element of a circuit and of those
-// in it.
-template <class F>
-bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
+// Whether of a circuit and of those in it all components are as `is` says, and all else is linear.
+template <class Is>
+bool all_elements(const Resolved& resolved, const Circuit& circuit, Is is) {
   const auto& circuits = circuits_in(resolved, circuit);
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
@@ -44,17 +43,12 @@ bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
       const bool read = element.tolerance || !element.resistance;
       if (!element.component) return read; // a resistor, or a circuit that is looked at in its turn
       const Resolved_component* part = resolved.component(*element.component);
-      return part != nullptr && f(*part);
+      return part != nullptr && is(*part);
     });
   });
 }
 
-bool is_linear(const Resolved_component& component) {
-  const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.get(&Component_type::protector);
-}
-
-bool is_steady(const Resolved_component& component) {
+bool is_steady_part(const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
   return model && model->kind && *model->kind == Model_kind::fixed && !model->at && model->tolerance &&
          fully_read(*model.document, *model);
@@ -242,18 +236,14 @@ Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Rang
 }
 
 bool is_linear(const Resolved& resolved, const Branch& branch) {
-  if (branch.circuit != nullptr)
-    return all_elements(resolved, branch.circuit->value,
-                        [](const Resolved_component& part) { return is_linear(part); });
+  if (branch.circuit != nullptr) return all_elements(resolved, branch.circuit->value, is_declared_resistive);
   return branch.component != nullptr && branch.component->contacts.size() == 2 &&
-         is_linear(*branch.component);
+         is_declared_resistive(*branch.component);
 }
 
 bool is_steady(const Resolved& resolved, const Branch& branch) {
-  if (branch.circuit != nullptr)
-    return all_elements(resolved, branch.circuit->value,
-                        [](const Resolved_component& part) { return is_steady(part); });
-  return branch.component != nullptr && is_steady(*branch.component);
+  if (branch.circuit != nullptr) return all_elements(resolved, branch.circuit->value, is_steady_part);
+  return branch.component != nullptr && is_steady_part(*branch.component);
 }
 
 bool lies_alone(const Resolved& resolved, const Test& test) {

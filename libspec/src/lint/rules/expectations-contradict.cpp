@@ -1,4 +1,5 @@
 #include "lint/contacts.h"
+#include "lint/measured.h"
 #include "lint/read.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -27,10 +28,7 @@ bool has_one_reading(const Resolved_component& component) {
   case Component_kind::rtd:
   case Component_kind::resistor: return true;
   case Component_kind::coding: return false; // another one in each model
-  default: {
-    const auto resistive = component.get(&Component_type::purely_resistive);
-    return resistive && **resistive && !component.get(&Component_type::protector);
-  }
+  default: return is_declared_resistive(component);
   }
 }
 
