@@ -9,6 +9,7 @@
 
 #include "lint/b_values.h"
 #include "lint/worked_out.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -268,9 +269,8 @@ std::string meant(Text written, double expected, double tolerance) {
       next = std::min(next, distance);
     }
   };
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   for (std::size_t i = 0; i < written.size(); ++i) {
-    if (!digit(written[i])) continue;
+    if (!is_digit(written[i])) continue;
     std::string text(written);
     for (char c = '0'; c <= '9'; ++c) {
       text[i] = c;
@@ -278,7 +278,7 @@ std::string meant(Text written, double expected, double tolerance) {
     }
     text = written;
     const std::size_t other = i + 1 < text.size() && text[i + 1] == '.' ? i + 2 : i + 1;
-    if (other < text.size() && digit(text[other])) {
+    if (other < text.size() && is_digit(text[other])) {
       std::swap(text[i], text[other]);
       consider(text);
     }
