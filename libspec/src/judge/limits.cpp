@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <limits>
 #include <map>
 
 #include "job/curve_notes.h"
@@ -20,7 +19,6 @@ namespace {
 
 using namespace rules;
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
 // What their tables of one row leave open: B of thermistors, and per kelvin platinum and silicon (common

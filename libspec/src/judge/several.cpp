@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "judge/asked.h"
 #include "judge/modes.h"
@@ -17,8 +16,6 @@ namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 // Of two readings of one meter with the same leads: what the leads add cancels, and on one range the share of
 // the reading that both are off alike (common practice, no source).

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "lint/contacts.h"
 #include "lint/readings.h"
@@ -13,7 +12,6 @@
 namespace ohmlore::rules {
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval unknown = {0, infinity};
 
 Interval above(double x) { return {std::nextafter(x, infinity), infinity}; }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <vector>
 
 #include "lint/rule.h"
@@ -10,7 +9,6 @@
 namespace ohmlore::rules {
 
 std::optional<Interval> healthy_readings(const Expectation& e) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   if (!e.kind) return std::nullopt;
   switch (*e.kind) {
   case Expectation_kind::band: return expected_interval(e, Taken::generously);
@@ -68,7 +66,7 @@ Interval closed_contact(const Resolved_component& component) {
 }
 
 Interval reading_in(const Resolved_component& component, Contact_state state) {
-  if (state == Contact_state::open) return {open_at_least, std::numeric_limits<double>::infinity()};
+  if (state == Contact_state::open) return {open_at_least, infinity};
   const auto model = component.get(&Component_type::model);
   const bool of_closed = model && model->kind && *model->kind == Model_kind::closed && model->below;
   return of_closed ? Interval{0, model->below->si} : closed_contact(component);
@@ -118,7 +116,6 @@ bool is_of_wire(const Resolved_component& component) {
 }
 
 double broken_from(const Resolved_component* component, Interval healthy) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   if (healthy.low <= 0) {
     const bool track = component != nullptr && component->is(Component_kind::potentiometer);
     const double end = track ? 10 * healthy.high : std::nextafter(healthy.high, infinity);

@@ -1,7 +1,6 @@
 #include "lint/wiring.h"
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 #include "lint/contacts.h"
@@ -12,7 +11,7 @@
 namespace ohmlore::rules {
 namespace {
 
-constexpr Interval unknown = {0, std::numeric_limits<double>::infinity()};
+constexpr Interval unknown = {0, infinity};
 
 // The components of a circuit stand with their own contacts, so that the joints show.
 bool is_brought_out(const Resolved& resolved, const Circuit& circuit) {

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <limits>
 #include <span>
 #include <utility>
 #include <vector>
@@ -68,7 +67,7 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
   Interval healthy = passing(*across, *band);
-  if (across->with_board) healthy.high = std::numeric_limits<double>::infinity();
+  if (across->with_board) healthy.high = infinity;
   if (const auto& m = measured(subject, test)) {
     const auto allowed = [&](Interval at, Taken taken) {
       return model_interval(*m->model, at, taken, Between_rows::thermistor);

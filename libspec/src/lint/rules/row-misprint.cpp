@@ -152,7 +152,7 @@ Roughest roughest(const std::vector<double>& off) {
 // without any other row.
 struct Smoothest {
   std::size_t place = 0;
-  double off = INFINITY, second = INFINITY;
+  double off = infinity, second = infinity;
 };
 // Without a row, only those near it have other neighbours: a long rough table would take minutes else.
 Smoothest smoothest_without_one(const std::vector<Point>& points, const Rows& rows,
