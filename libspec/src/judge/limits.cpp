@@ -310,7 +310,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   }
   expected.model = *with_metal(*model, component);
   if (model->pairs) {
-    const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
+    const bool known = has_both_ends(test.probes);
     const Terminal_pair* pair =
         known ? pair_between(component, *model, *test.probes[0], *test.probes[1]) : nullptr;
     if (pair == nullptr) return std::nullopt;

@@ -81,13 +81,13 @@ std::vector<Contact> Reach::contacts() const {
 }
 
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here) {
-  if (between.size() != 2 || !between[0] || !between[1] || *between[0] == *between[1]) return nullptr;
+  if (!has_both_ends(between) || *between[0] == *between[1]) return nullptr;
   if (*between[0] == here) return &*between[1];
   return *between[1] == here ? &*between[0] : nullptr;
 }
 
 bool same_ends(std::span<const Value<Contact>> a, std::span<const Value<Contact>> b) {
-  if (a.size() != 2 || b.size() != 2 || !a[0] || !a[1] || !b[0] || !b[1]) return false;
+  if (!has_both_ends(a) || !has_both_ends(b)) return false;
   return (*a[0] == *b[0] && *a[1] == *b[1]) || (*a[0] == *b[1] && *a[1] == *b[0]);
 }
 

@@ -43,6 +43,11 @@ private:
   std::vector<const std::vector<Contact>*> sets_; ///< of `Resolved::joined`: those of the ends, sorted
 };
 
+/// True where a list names two contacts, and both could be read.
+inline bool has_both_ends(std::span<const Value<Contact>> ends) {
+  return ends.size() == 2 && ends[0] && ends[1];
+}
+
 /// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);
 

@@ -71,9 +71,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->known_kind || test.probes.size() != 2 || !test.probes[0] ||
-      !test.probes[1])
-    return std::nullopt;
+  if (component == nullptr || !component->known_kind || !has_both_ends(test.probes)) return std::nullopt;
   const Value<Contact>&a = test.probes[0], &b = test.probes[1];
   const Document& document = subject.document;
   if (stated(document, test, "condition", test.condition)) return std::nullopt;

@@ -108,9 +108,8 @@ std::vector<Reading> stated_pairs(const Resolved_component& component) {
 
 // The reading that a test states; empty where it states none that could be one of a network.
 std::optional<Reading> stated_reading(const Subject& subject, const Test& test) {
-  if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2 ||
-      !test.probes[0] || !test.probes[1] || *test.probes[0] == *test.probes[1] ||
-      !fully_read(subject.document, test))
+  if (!test.component || !test.side || *test.side == Side::harness || !has_both_ends(test.probes) ||
+      *test.probes[0] == *test.probes[1] || !fully_read(subject.document, test))
     return std::nullopt;
   const auto readings = healthy_readings(subject, test);
   if (!readings) return std::nullopt;
@@ -278,7 +277,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
   std::vector<std::size_t> ending_at(resolved.lying.size() + resolved.joined.size());
   each_test(subject, [&](Text, const Test& test) {
     if (!test.side || *test.side != Side::at_board_plug || test.condition || test.positive ||
-        test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
+        !has_both_ends(test.probes))
       return;
     const Resolved_component* component = resolved.component_of(test);
     if (component == nullptr || !component->known_kind || reads_oddly(*component)) return;

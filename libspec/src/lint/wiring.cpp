@@ -137,7 +137,7 @@ Wiring wiring_of(const Resolved& resolved) {
       for (const Element& element : each->elements)
         if (const auto* part = element.component ? resolved.component(*element.component) : nullptr)
           inside[resolved.position_of(*part)] = true;
-    if (ends.size() == 2 && ends[0] && ends[1]) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
+    if (has_both_ends(ends)) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
   }
   for (std::size_t i = 0; i < resolved.components.size(); ++i) {
     if (inside[i]) continue;
@@ -257,11 +257,10 @@ bool lies_alone(const Resolved& resolved, const Test& test) {
 }
 
 bool reads_the_wiring(const Document& document, const Test& test) {
-  return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
-         test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
-         test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
-         !test.condition && !test.positive && !test.disconnect_also && !test.before &&
-         fully_read(document, test);
+  return test.side && *test.side == Side::at_board_plug && test.unplug && has_both_ends(test.probes) &&
+         *test.probes[0] != *test.probes[1] && test.probes[0]->connector == *test.unplug &&
+         test.probes[1]->connector == *test.unplug && !test.condition && !test.positive &&
+         !test.disconnect_also && !test.before && fully_read(document, test);
 }
 
 }

@@ -69,8 +69,8 @@ void check(const Subject& subject, Sink& sink) {
   std::vector<Stated_test> tests;
   tests.reserve(subject.resolved.of_tests.size());
   each_test(subject, [&](Text id, const Test& test) {
-    if (!test.component || !test.side || test.probes.size() != 2 || !test.probes[0] || !test.probes[1] ||
-        !test.expect || !fully_read(subject.document, test))
+    if (!test.component || !test.side || !has_both_ends(test.probes) || !test.expect ||
+        !fully_read(subject.document, test))
       return;
     const auto readings = healthy_readings(subject, test);
     if (!readings) return;

@@ -20,7 +20,7 @@ static bool well_placed(const Resolved& resolved, const Component& component) {
   const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin(c) != nullptr; };
   const auto& terminals = component.terminals;
   const auto& ends = component.between;
-  if (ends.size() == 2 && ends[0] && ends[1] && *ends[0] == *ends[1]) return false;
+  if (has_both_ends(ends) && *ends[0] == *ends[1]) return false;
   return std::all_of(component.between.begin(), component.between.end(), declared) &&
          std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
 }
