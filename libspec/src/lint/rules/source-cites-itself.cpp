@@ -1,4 +1,3 @@
-
 #include "lint/rule.h"
 
 namespace ohmlore::rules {

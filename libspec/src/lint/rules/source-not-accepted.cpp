@@ -1,4 +1,3 @@
-
 #include "lint/sourced.h"
 #include "model/names.h"
 
