@@ -119,6 +119,12 @@ struct Resolved_component {
     if (mine || part == nullptr || may_be_unread(&mine)) return {&*mine, document};
     return {&*(part->part()->component.*member), part};
   }
+  /// Whether the member that holds is stated as that.
+  template <class T>
+  bool has(Value<T> Component_type::*member, T value) const {
+    const auto stated = get(member);
+    return stated && **stated == value;
+  }
   /// It names a part, and that is not there: `missing_part` says why.
   bool lacks_part() const { return part == nullptr && placed != nullptr && placed->part; }
   Component_kind kind() const { return known_kind.value_or(Component_kind{}); }

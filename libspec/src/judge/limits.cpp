@@ -81,12 +81,6 @@ bool is_temperature_sensor(const Resolved_component& component, const Resistance
   return model.kind && depends_on_temperature(model) && is_temperature_sensor(component);
 }
 
-bool is_temperature_sensor(const Resolved_component& component) {
-  if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
-  const auto type = component.get(&Component_type::type);
-  return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
-}
-
 Interval Expected::kelvin_range() const {
   const auto range = component->get(&Component_type::temperature_range);
   return range ? kelvin_interval(**range) : Interval{zero_celsius - 40, zero_celsius + 200};

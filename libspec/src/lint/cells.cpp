@@ -48,7 +48,7 @@ struct Reader : Seen_suspect {
   }
   template <class T>
   bool has(Value<T> Component_type::*member, T value) const {
-    return has(member) && **component->get(member) == value;
+    return component != nullptr && component->has(member, value);
   }
 
   static Outcome judged(Interval reading, Interval healthy) {

@@ -190,8 +190,7 @@ bool is_plain_as_fed(const Resolved_component& component) {
 }
 
 bool is_declared_resistive(const Resolved_component& component) {
-  const auto declared = component.get(&Component_type::purely_resistive);
-  return declared && **declared && !component.get(&Component_type::protector);
+  return component.has(&Component_type::purely_resistive, true) && !component.get(&Component_type::protector);
 }
 
 bool conducts_like_a_resistor(const Resolved_component& component) {

@@ -81,8 +81,7 @@ bool is_open(const Resolved_component& component, double ohm, bool over_range) {
 }
 
 bool conducts_when_open(const Resolved_component& component) {
-  const auto indicator = component.get(&Component_type::indicator);
-  return (indicator && **indicator) || component.get(&Component_type::bleeder);
+  return component.has(&Component_type::indicator, true) || component.get(&Component_type::bleeder);
 }
 
 bool reads_through_diodes(const Resolved_component& component) {
@@ -94,12 +93,16 @@ bool reads_through_diodes(const Resolved_component& component) {
 }
 
 bool has_diode_across(const Resolved_component& component) {
-  const auto suppression = component.get(&Component_type::suppression);
-  return suppression && **suppression == Suppression::diode;
+  return component.has(&Component_type::suppression, Suppression::diode);
 }
 
 bool conducts_beside_the_coil(const Resolved_component& component, double ohm) {
   return has_diode_across(component) && ohm >= 300;
+}
+
+bool is_temperature_sensor(const Resolved_component& component) {
+  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
+         (component.is(Component_kind::ptc) && component.has(&Component_type::type, Ptc_type::silicon));
 }
 
 bool is_wound(const Resolved_component& component) {
@@ -108,11 +111,8 @@ bool is_wound(const Resolved_component& component) {
 }
 
 bool is_of_wire(const Resolved_component& component) {
-  if (component.is(Component_kind::heater)) {
-    const auto element = component.get(&Component_type::element);
-    return element && **element == Heater_element::wire;
-  }
-  return is_wound(component);
+  return component.is(Component_kind::heater) ? component.has(&Component_type::element, Heater_element::wire)
+                                              : is_wound(component);
 }
 
 double broken_from(const Resolved_component* component, Interval healthy) {

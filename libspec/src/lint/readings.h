@@ -37,6 +37,9 @@ double broken_from(const Resolved_component* component, Interval healthy);
 /// drifted so far (common practice, no source). Infinity where only a least reading is healthy.
 double perhaps_broken_from(const Resolved_component* component, Interval healthy);
 
+/// Made to tell a temperature: not a PTC that switches.
+bool is_temperature_sensor(const Resolved_component& component);
+
 /// A coil, a winding, a transformer.
 bool is_wound(const Resolved_component& component);
 /// Wound, or a heater of wire.

@@ -10,9 +10,8 @@ namespace {
 constexpr Interval allowed = {0.85 / 1.4, 1.15};
 
 bool is_fed(const Resolved_component& component, Drive with, Supply_form never_with) {
-  const auto drive = component.get(&Component_type::drive);
   const auto volt = component.get(&Component_type::rated_voltage);
-  return drive && **drive == with && volt && (*volt)->form != never_with;
+  return component.has(&Component_type::drive, with) && volt && (*volt)->form != never_with;
 }
 
 // A motor of two leads may have another winding behind its run capacitor, which dc does not see: with that it

@@ -461,10 +461,10 @@ bool has_near_rows(const std::vector<Row>& rows) {
 bool is_smooth(const Resolved_component& component, const std::vector<Row>& rows) {
   const auto metal = component.get(&Component_type::metal);
   if (component.is(Component_kind::rtd)) return metal && **metal != Metal::platinum && !falls_somewhere(rows);
-  const auto type = component.get(&Component_type::type);
-  if (component.is(Component_kind::ptc)) return type && **type == Ptc_type::silicon && !falls_somewhere(rows);
-  const auto linearised = component.get(&Component_type::linearised);
-  return component.is(Component_kind::ntc) && linearised && **linearised && has_near_rows(rows);
+  if (component.is(Component_kind::ptc))
+    return component.has(&Component_type::type, Ptc_type::silicon) && !falls_somewhere(rows);
+  return component.is(Component_kind::ntc) && component.has(&Component_type::linearised, true) &&
+         has_near_rows(rows);
 }
 
 void check(const Subject& subject, Sink& sink) {
