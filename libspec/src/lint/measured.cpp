@@ -75,7 +75,7 @@ static std::optional<Band_across> find_band_across(const Subject& subject, const
   const Value<Contact>&a = test.probes[0], &b = test.probes[1];
   const Document& document = subject.document;
   if (stated(document, test, "condition", test.condition)) return std::nullopt;
-  if (*a == *b || !on_own_contacts(test, *component) || !test.side || *test.side == Side::harness)
+  if (!test.side || *test.side == Side::harness || *a == *b || !on_own_contacts(test, *component))
     return std::nullopt;
   Beside beside = what_lies_beside(subject.resolved, *component, a, b, {});
   // Joined by the board alone, which the plug has left; a doubt remains, so that no error comes of it.
@@ -173,9 +173,9 @@ static bool may_have_resistance_in_series(const Resolved_component& component) {
 }
 
 static bool is_coil_without_series_part(const Resolved_component& component) {
-  const auto drive = component.get(&Component_type::drive);
-  return component.is(Component_kind::coil) && !may_have_resistance_in_series(component) && drive &&
-         (**drive == Drive::dc || **drive == Drive::ac);
+  return component.is(Component_kind::coil) && !may_have_resistance_in_series(component) &&
+         (component.has(&Component_type::drive, Drive::dc) ||
+          component.has(&Component_type::drive, Drive::ac));
 }
 
 bool is_plain_coil(const Resolved_component& component) {

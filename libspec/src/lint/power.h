@@ -69,9 +69,8 @@ template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
   const Resistance_model& model = *component.own->model;
   if (const auto band = band_at_20(model)) f(model.node, *band);
-  each_test(subject, [&](Text, const Test& test) {
-    if (!test.component || *test.component != component.id || !same_ends(component.contacts, test.probes))
-      return;
+  each_test_of(subject, component, [&](const Test& test) {
+    if (!same_ends(component.contacts, test.probes)) return;
     const auto band = expected_interval(test.expect);
     if (band && at_room(test.expect) && !has_way_past(subject, test)) f(test.expect.node, *band);
   });

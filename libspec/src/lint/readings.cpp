@@ -100,11 +100,6 @@ bool conducts_beside_the_coil(const Resolved_component& component, double ohm) {
   return has_diode_across(component) && ohm >= 300;
 }
 
-bool is_temperature_sensor(const Resolved_component& component) {
-  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
-         (component.is(Component_kind::ptc) && component.has(&Component_type::type, Ptc_type::silicon));
-}
-
 bool is_wound(const Resolved_component& component) {
   return component.is(Component_kind::coil) || component.is(Component_kind::winding) ||
          component.is(Component_kind::transformer);

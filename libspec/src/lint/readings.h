@@ -38,7 +38,10 @@ double broken_from(const Resolved_component* component, Interval healthy);
 double perhaps_broken_from(const Resolved_component* component, Interval healthy);
 
 /// Made to tell a temperature: not a PTC that switches.
-bool is_temperature_sensor(const Resolved_component& component);
+inline bool is_temperature_sensor(const Resolved_component& component) {
+  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
+         (component.is(Component_kind::ptc) && component.has(&Component_type::type, Ptc_type::silicon));
+}
 
 /// A coil, a winding, a transformer.
 bool is_wound(const Resolved_component& component);

@@ -10,8 +10,9 @@ namespace {
 constexpr Interval allowed = {0.85 / 1.4, 1.15};
 
 bool is_fed(const Resolved_component& component, Drive with, Supply_form never_with) {
+  if (!component.is(Component_kind::coil) || !component.has(&Component_type::drive, with)) return false;
   const auto volt = component.get(&Component_type::rated_voltage);
-  return component.has(&Component_type::drive, with) && volt && (*volt)->form != never_with;
+  return volt && (*volt)->form != never_with;
 }
 
 // A motor of two leads may have another winding behind its run capacitor, which dc does not see: with that it
