@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <vector>
 
 namespace ohmlore {
@@ -300,7 +299,6 @@ TEST(Line_test, takes_the_stricter_of_two_at_one_temperature) {
 
 // Bands that say nothing on one side, as where a harness of unknown resistance lies in series.
 TEST(Line_test, takes_open_sides) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   const std::vector<Gate> bent = {
       {point(0.0030), {-infinity, 7.0}}, {point(0.0033), {8.5, infinity}}, {point(0.0036), {-infinity, 9.0}}};
   EXPECT_EQ(impossible_line(bent, {1000, 8000}), (std::vector<std::size_t>{0, 1, 2}));

@@ -5,15 +5,12 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <limits>
 #include <random>
 #include <string>
 #include <vector>
 
 namespace ohmlore {
 namespace {
-
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 struct Chain {
   bool series = true;

@@ -4,12 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 namespace ohmlore {
 namespace {
-
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 double normally(double y, double u, Interval limits) {
   const Deviation one[] = {{u, Distribution::normal}};

@@ -25,7 +25,6 @@ namespace {
 using test::Precise;
 
 constexpr int cases = 100'000;
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 constexpr Interval point(double x) { return {x, x}; }
 

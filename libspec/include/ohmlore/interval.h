@@ -8,6 +8,8 @@
 
 namespace ohmlore {
 
+inline constexpr double infinity = std::numeric_limits<double>::infinity();
+
 /// A closed interval, low <= high. Every function here that returns one encloses each true value that exact
 /// arithmetic gives for some choice of inputs inside their intervals. Inputs are the doubles given: whoever
 /// has a decimal that is no double widens it first. Bounds must not be NaN; a bound may be infinite.
@@ -22,8 +24,6 @@ struct Interval {
 };
 
 namespace detail {
-
-inline constexpr double infinity = std::numeric_limits<double>::infinity();
 
 // The next double towards +∞, as std::nextafter gives it, in a few instructions: the doubles of one sign are
 // in the order of their bits. Mostly they are positive and finite, and have such a neighbour.
@@ -79,7 +79,7 @@ inline Interval operator*(Interval a, Interval b) {
 /// `b` must be finite and must not contain zero: where it does, nothing is known and the result is the whole
 /// line.
 inline Interval operator/(Interval a, Interval b) {
-  if (b.contains(0)) return {-detail::infinity, detail::infinity};
+  if (b.contains(0)) return {-infinity, infinity};
   if (a.low >= 0 && b.low > 0) return detail::outward(a.low / b.high, a.high / b.low, true);
   const auto [low, high] = std::minmax({a.low / b.low, a.low / b.high, a.high / b.low, a.high / b.high});
   return detail::outward(low, high, false);

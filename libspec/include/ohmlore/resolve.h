@@ -119,6 +119,12 @@ struct Resolved_component {
     if (mine || part == nullptr || may_be_unread(&mine)) return {&*mine, document};
     return {&*(part->part()->component.*member), part};
   }
+  /// Whether the member that holds is stated as that.
+  template <class T>
+  bool has(Value<T> Component_type::*member, T value) const {
+    const auto stated = get(member);
+    return stated && **stated == value;
+  }
   /// It names a part, and that is not there: `missing_part` says why.
   bool lacks_part() const { return part == nullptr && placed != nullptr && placed->part; }
   Component_kind kind() const { return known_kind.value_or(Component_kind{}); }
@@ -286,6 +292,10 @@ struct Resolved {
   std::vector<Declared> declared; ///< by number
 
   const Resolved_component* component(Text id) const;
+  /// Where among `components` one of them stands.
+  std::size_t position_of(const Resolved_component& component) const {
+    return static_cast<std::size_t>(&component - components.data());
+  }
   /// The component of one of the document's tests, or null.
   const Resolved_component* component_of(const Test& test) const {
     return of_tests[document->profile()->tests.position_of(test)];

@@ -94,6 +94,7 @@ struct List {
   explicit operator bool() const { return node != 0; }
   const T* begin() const { return items; }
   const T* end() const { return items + count; }
+  const T* data() const { return items; }
   std::size_t size() const { return count; }
   bool empty() const { return count == 0; }
   const T& operator[](std::size_t i) const { return items[i]; }

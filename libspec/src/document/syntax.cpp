@@ -10,7 +10,6 @@ namespace ohmlore {
 namespace {
 
 bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 // What people write in one go: words, numbers, units, whatever is not ASCII.
 bool is_token(char c) {

@@ -9,6 +9,7 @@
 #include "model/word_lists.h"
 #include "ohmlore/text.h"
 #include "plan/codes.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 
@@ -16,8 +17,6 @@ OHMLORE_WORDS(Find_field, "find_field", OHMLORE_FIND_FIELDS)
 OHMLORE_WORDS(Likeness, "likeness", OHMLORE_LIKENESSES)
 
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // A text as it is compared: its letters and digits, a space for each space, and a hyphen for what else stands
 // between them.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/format.h>
 
@@ -23,7 +22,6 @@ namespace {
 
 using rules::kelvin, rules::ohm;
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval point(double x) { return {x, x}; }
 
 // Where neither model nor component says anything: usual sensors of heating (practice).

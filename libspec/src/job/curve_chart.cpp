@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/format.h>
 
@@ -31,7 +30,7 @@ std::vector<double> drawn_at(const Curve& curve) {
 }
 
 Interval range_drawn(const std::vector<Curve_point>& points, const std::vector<Curve_mark>& measured) {
-  Interval reach = {std::numeric_limits<double>::infinity(), 0};
+  Interval reach = {infinity, 0};
   const auto hold = [&](double value) {
     if (value > 0 && std::isfinite(value)) reach = {std::min(reach.low, value), std::max(reach.high, value)};
   };

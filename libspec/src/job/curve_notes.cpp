@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include <fmt/args.h>
 
@@ -35,7 +34,6 @@ static std::optional<Curve_note> b_note(const Curve& curve) {
 // From the last row at or below these temperatures to the first at or above: what is beyond says nothing of
 // them.
 static Interval rows_beside(const Resistance_model& model, Interval kelvin) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   Interval out = {-infinity, infinity};
   for (const Table_row& row : model.rows) {
     if (!row.at) continue;

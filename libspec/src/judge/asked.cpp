@@ -25,8 +25,7 @@ bool toggles(const Test& test) {
 }
 
 bool rests_in_either(const Resolved_component& component, const Test& test) {
-  const auto pulse = component.get(&Component_type::pulse);
-  return pulse && **pulse && toggles(test);
+  return component.has(&Component_type::pulse, true) && toggles(test);
 }
 
 bool asks_for_response(const Test& test) { return test.response.kind || watches_it_rise(test); }

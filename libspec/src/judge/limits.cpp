@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <limits>
 #include <map>
 
 #include "job/curve_notes.h"
@@ -20,7 +19,6 @@ namespace {
 
 using namespace rules;
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 // Of sensors that state no service limit (common practice, no source).
 constexpr double usual_service_limit = 3;
 // What their tables of one row leave open: B of thermistors, and per kelvin platinum and silicon (common
@@ -81,12 +79,6 @@ std::string described(const Tolerance& tolerance) {
 
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model) {
   return model.kind && depends_on_temperature(model) && is_temperature_sensor(component);
-}
-
-bool is_temperature_sensor(const Resolved_component& component) {
-  if (component.is(Component_kind::ntc) || component.is(Component_kind::rtd)) return true;
-  const auto type = component.get(&Component_type::type);
-  return component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon;
 }
 
 Interval Expected::kelvin_range() const {
@@ -312,7 +304,7 @@ std::optional<Expected> model_expectation(const Resolved& resolved, const Resolv
   }
   expected.model = *with_metal(*model, component);
   if (model->pairs) {
-    const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
+    const bool known = has_both_ends(test.probes);
     const Terminal_pair* pair =
         known ? pair_between(component, *model, *test.probes[0], *test.probes[1]) : nullptr;
     if (pair == nullptr) return std::nullopt;

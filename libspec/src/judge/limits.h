@@ -70,9 +70,7 @@ double slope_at(const Expected& expected, double kelvin, double step);
 /// What is doubtful of the limits between these temperatures, as its curve says it; each once.
 std::vector<std::string> doubts_at(const Expected& expected, Interval kelvin);
 
-/// A component that is used as a thermometer.
-bool is_temperature_sensor(const Resolved_component& component);
-/// And has a model that says so.
+/// Whether a temperature sensor has a model that says so.
 bool is_temperature_sensor(const Resolved_component& component, const Resistance_model& model);
 
 /// "5 %", "3 K", "+10 % -5 %"

@@ -299,8 +299,7 @@ std::string_view mind_the_protector(const Resolved_component& component) {
 }
 
 bool opens_to_protect(const Resolved_component& component) {
-  const auto by_hand = component.get(&Component_type::manual_reset);
-  return component.is(Component_kind::fuse) || (by_hand && **by_hand);
+  return component.is(Component_kind::fuse) || component.has(&Component_type::manual_reset, true);
 }
 
 double conducts_up_to(const Resolved_component& component) {

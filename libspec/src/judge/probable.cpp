@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 
 #include "judge/sum.h"
 
@@ -11,9 +10,7 @@ namespace ohmlore {
 namespace {
 
 // No resistance is below zero, however little the meter tells.
-Interval without_zero(Interval limits) {
-  return limits.low > 0 ? limits : Interval{-std::numeric_limits<double>::infinity(), limits.high};
-}
+Interval without_zero(Interval limits) { return limits.low > 0 ? limits : Interval{-infinity, limits.high}; }
 
 Sum_distribution sum_of(const std::vector<Doubt>& doubts) {
   std::vector<Deviation> deviations;

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "judge/asked.h"
 #include "judge/modes.h"
@@ -17,8 +16,6 @@ namespace ohmlore {
 namespace {
 
 using namespace rules;
-
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 // Of two readings of one meter with the same leads: what the leads add cancels, and on one range the share of
 // the reading that both are off alike (common practice, no source).
@@ -289,9 +286,7 @@ std::vector<Leg> legs_of(const Resolved& resolved, std::span<const Judgement> ju
     if (one.component != component || one.reading.over_range != over_range) continue;
     const Test* test = resolved.test(one.test);
     const Resolved_component* part = resolved.component(component);
-    if (test == nullptr || part == nullptr || test->probes.size() != 2 || !test->probes[0] ||
-        !test->probes[1])
-      continue;
+    if (test == nullptr || part == nullptr || !has_both_ends(test->probes)) continue;
     // What leaks to earth is no winding.
     if (!on_own_contacts(*test, *part) || std::isinf(one.service.ohm.high)) continue;
     const auto curve = model_expectation(resolved, *part, *test);

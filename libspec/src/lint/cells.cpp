@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "lint/contacts.h"
 #include "lint/readings.h"
@@ -13,7 +12,6 @@
 namespace ohmlore::rules {
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval unknown = {0, infinity};
 
 Interval above(double x) { return {std::nextafter(x, infinity), infinity}; }
@@ -50,7 +48,7 @@ struct Reader : Seen_suspect {
   }
   template <class T>
   bool has(Value<T> Component_type::*member, T value) const {
-    return has(member) && **component->get(member) == value;
+    return component != nullptr && component->has(member, value);
   }
 
   static Outcome judged(Interval reading, Interval healthy) {

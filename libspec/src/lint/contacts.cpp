@@ -35,8 +35,8 @@ static const std::vector<const Circuit*> no_circuits;
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved,
                                                const Resolved_component& component) {
-  const auto position = static_cast<std::size_t>(&component - resolved.components.data());
-  return resolved.circuits_around.empty() ? no_circuits : resolved.circuits_around[position];
+  return resolved.circuits_around.empty() ? no_circuits
+                                          : resolved.circuits_around[resolved.position_of(component)];
 }
 
 const std::vector<const Circuit*>& circuits_of(const Resolved& resolved, Text component) {
@@ -81,13 +81,13 @@ std::vector<Contact> Reach::contacts() const {
 }
 
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here) {
-  if (between.size() != 2 || !between[0] || !between[1] || *between[0] == *between[1]) return nullptr;
+  if (!has_both_ends(between) || *between[0] == *between[1]) return nullptr;
   if (*between[0] == here) return &*between[1];
   return *between[1] == here ? &*between[0] : nullptr;
 }
 
-bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b) {
-  if (a.size() != 2 || b.size() != 2 || !a[0] || !a[1] || !b[0] || !b[1]) return false;
+bool same_ends(std::span<const Value<Contact>> a, std::span<const Value<Contact>> b) {
+  if (!has_both_ends(a) || !has_both_ends(b)) return false;
   return (*a[0] == *b[0] && *a[1] == *b[1]) || (*a[0] == *b[1] && *a[1] == *b[0]);
 }
 

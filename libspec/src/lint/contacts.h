@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -41,6 +42,11 @@ private:
   std::vector<Contact> ends_;
   std::vector<const std::vector<Contact>*> sets_; ///< of `Resolved::joined`: those of the ends, sorted
 };
+
+/// True where a list names two contacts, and both could be read.
+inline bool has_both_ends(std::span<const Value<Contact>> ends) {
+  return ends.size() == 2 && ends[0] && ends[1];
+}
 
 /// The end of a two-ended record that is not `here`; null where it has not exactly two ends.
 const Contact* far_end(const List<Value<Contact>>& between, const Contact& here);
@@ -86,6 +92,6 @@ private:
 };
 
 /// True where two lists name the same two contacts, in either order.
-bool same_ends(const List<Value<Contact>>& a, const List<Value<Contact>>& b);
+bool same_ends(std::span<const Value<Contact>> a, std::span<const Value<Contact>> b);
 
 }

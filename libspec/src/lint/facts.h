@@ -93,8 +93,9 @@ inline Items items_of(std::string_view list) {
   return items;
 }
 
-/// True where two lists have an item in common.
-inline bool share_item(const Items& a, const Items& b) {
+/// True where two lists in rising order have an item in common.
+template <class Sorted>
+bool share_item(const Sorted& a, const Sorted& b) {
   for (auto mine = a.begin(), other = b.begin(); mine != a.end() && other != b.end();) {
     if (*mine == *other) return true;
     ++(*mine < *other ? mine : other);

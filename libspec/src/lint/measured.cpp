@@ -66,38 +66,17 @@ Beside circuits_beside(const Resolved& resolved, const Resolved_component& compo
 
 }
 
-// The id of the terminal at a contact; empty where the component has none there.
-static Text terminal_at(const Resolved_component& component, const Contact& contact) {
-  for (const auto& terminal : component.placed->terminals)
-    if (terminal.value && *terminal.value == contact) return terminal.id;
-  return {};
-}
-
-static const Terminal_pair* stated_pair(const Resistance_model& model, Text from, Text to) {
-  for (const Terminal_pair& pair : model.pairs) {
-    if (!pair.from || !pair.to || !pair.resistance) continue;
-    if ((*pair.from == from && *pair.to == to) || (*pair.from == to && *pair.to == from)) return &pair;
-  }
-  return nullptr;
-}
-
 static std::optional<Band_across> find_band_across(const Subject& subject, const Test& test) {
   const Expectation& expect = test.expect;
   if (!expect || !expect.kind || *expect.kind != Expectation_kind::band || !test.component)
     return std::nullopt;
   const Resolved_component* component = subject.resolved.component_of(test);
-  if (component == nullptr || !component->known_kind || test.probes.size() != 2 || !test.probes[0] ||
-      !test.probes[1])
-    return std::nullopt;
+  if (component == nullptr || !component->known_kind || !has_both_ends(test.probes)) return std::nullopt;
   const Value<Contact>&a = test.probes[0], &b = test.probes[1];
-  const auto contacts = component->contacts;
-  const auto has = [&](const Contact& probed) {
-    return std::any_of(contacts.begin(), contacts.end(),
-                       [&](const Value<Contact>& own) { return *own == probed; });
-  };
   const Document& document = subject.document;
   if (stated(document, test, "condition", test.condition)) return std::nullopt;
-  if (*a == *b || !has(*a) || !has(*b) || !test.side || *test.side == Side::harness) return std::nullopt;
+  if (!test.side || *test.side == Side::harness || *a == *b || !on_own_contacts(test, *component))
+    return std::nullopt;
   Beside beside = what_lies_beside(subject.resolved, *component, a, b, {});
   // Joined by the board alone, which the plug has left; a doubt remains, so that no error comes of it.
   if (beside == Beside::parallel && test.unplug &&
@@ -163,8 +142,7 @@ static std::optional<Measured> find_measured(const Subject& subject, const Test&
     found.alone = found.with_board = false; // three wires may be those of two elements with a common
     return found;
   }
-  const Terminal_pair* pair =
-      stated_pair(*model, terminal_at(component, *test.probes[0]), terminal_at(component, *test.probes[1]));
+  const Terminal_pair* pair = pair_between(component, *model, *test.probes[0], *test.probes[1]);
   if (pair == nullptr) return std::nullopt;
   found.model.change().resistance = pair->resistance;
   found.said = pair->node;
@@ -195,9 +173,9 @@ static bool may_have_resistance_in_series(const Resolved_component& component) {
 }
 
 static bool is_coil_without_series_part(const Resolved_component& component) {
-  const auto drive = component.get(&Component_type::drive);
-  return component.is(Component_kind::coil) && !may_have_resistance_in_series(component) && drive &&
-         (**drive == Drive::dc || **drive == Drive::ac);
+  return component.is(Component_kind::coil) && !may_have_resistance_in_series(component) &&
+         (component.has(&Component_type::drive, Drive::dc) ||
+          component.has(&Component_type::drive, Drive::ac));
 }
 
 bool is_plain_coil(const Resolved_component& component) {
@@ -209,6 +187,10 @@ bool is_plain_coil(const Resolved_component& component) {
 
 bool is_plain_as_fed(const Resolved_component& component) {
   return is_plain_coil(component) || (is_coil_without_series_part(component) && has_diode_across(component));
+}
+
+bool is_declared_resistive(const Resolved_component& component) {
+  return component.has(&Component_type::purely_resistive, true) && !component.get(&Component_type::protector);
 }
 
 bool conducts_like_a_resistor(const Resolved_component& component) {

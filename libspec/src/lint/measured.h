@@ -114,6 +114,9 @@ bool is_plain_as_fed(const Resolved_component& component);
 /// A part with nothing but metal between its ends, as far as is declared.
 bool is_metal_alone(const Resolved_component& component);
 
+/// Declared linear and without polarity, with no protector that may be open.
+bool is_declared_resistive(const Resolved_component& component);
+
 /// Whether a part conducts like a resistor: declared so, or of a kind that does.
 bool conducts_like_a_resistor(const Resolved_component& component);
 

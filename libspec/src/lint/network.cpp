@@ -21,9 +21,8 @@ Text terminal_name(const Resolved_component& component, const Value<Contact>& co
 
 // What a wiper reads depends on where it stands: two readings may be of two networks.
 bool declared_linear(const Resolved_component& component) {
-  if (component.is(Component_kind::potentiometer)) return false;
-  const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.lacks_part() && !component.get(&Component_type::protector);
+  return !component.is(Component_kind::potentiometer) && !component.lacks_part() &&
+         is_declared_resistive(component);
 }
 
 bool is_linear(const Resolved& resolved, const Element& element) {
@@ -48,7 +47,7 @@ bool is_linear(const Resolved& resolved, const Lying& thing) {
 }
 
 std::span<const Value<Contact>> ends_of(const Lying& thing) {
-  if (thing.circuit != nullptr) return {thing.circuit->between.begin(), thing.circuit->between.end()};
+  if (thing.circuit != nullptr) return thing.circuit->between;
   return thing.component->contacts;
 }
 
@@ -109,9 +108,8 @@ std::vector<Reading> stated_pairs(const Resolved_component& component) {
 
 // The reading that a test states; empty where it states none that could be one of a network.
 std::optional<Reading> stated_reading(const Subject& subject, const Test& test) {
-  if (!test.component || !test.side || *test.side == Side::harness || test.probes.size() != 2 ||
-      !test.probes[0] || !test.probes[1] || *test.probes[0] == *test.probes[1] ||
-      !fully_read(subject.document, test))
+  if (!test.component || !test.side || *test.side == Side::harness || !has_both_ends(test.probes) ||
+      *test.probes[0] == *test.probes[1] || !fully_read(subject.document, test))
     return std::nullopt;
   const auto readings = healthy_readings(subject, test);
   if (!readings) return std::nullopt;
@@ -202,9 +200,8 @@ bool reads_oddly(const Resolved_component& component) {
 }
 
 const Reading* Readings::between(Text from, Text to) const {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const Reading& reading) {
-    return (reading.from == from && reading.to == to) || (reading.from == to && reading.to == from);
-  });
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const Reading& reading) { return reading.joins(from, to); });
   return found == all.end() ? nullptr : &*found;
 }
 
@@ -262,8 +259,7 @@ static std::vector<Readings> find_readings(const Subject& subject, const Resolve
 }
 
 const std::vector<Readings>& readings_of(const Subject& subject, const Resolved_component& component) {
-  const auto position = static_cast<std::size_t>(&component - subject.resolved.components.data());
-  auto& found = subject.worked_out->readings[position];
+  auto& found = subject.worked_out->readings[subject.resolved.position_of(component)];
   if (!found) found = find_readings(subject, component);
   return *found;
 }
@@ -281,7 +277,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
   std::vector<std::size_t> ending_at(resolved.lying.size() + resolved.joined.size());
   each_test(subject, [&](Text, const Test& test) {
     if (!test.side || *test.side != Side::at_board_plug || test.condition || test.positive ||
-        test.probes.size() != 2 || !test.probes[0] || !test.probes[1])
+        !has_both_ends(test.probes))
       return;
     const Resolved_component* component = resolved.component_of(test);
     if (component == nullptr || !component->known_kind || reads_oddly(*component)) return;
@@ -324,7 +320,7 @@ static std::vector<Readings> find_readings_at_plugs(const Subject& subject) {
     return std::all_of(group.all.begin(), group.all.end(),
                        [&](const Reading& r) { return r.component == group.all.front().component; });
   };
-  groups.erase(std::remove_if(groups.begin(), groups.end(), of_one), groups.end());
+  std::erase_if(groups, of_one);
   for (Readings& group : groups) group.of_plug = true;
   return groups;
 }
@@ -338,8 +334,7 @@ const std::vector<Readings>& readings_at_plugs(const Subject& subject) {
 bool taken_alike(const Reading& a, const Reading& b) {
   if (!a.certain || !b.certain) return false;
   if (a.test == nullptr || b.test == nullptr) return a.test == b.test;
-  return *a.test->side == *b.test->side && same_preparation(*a.test, *b.test) &&
-         *a.test->note == *b.test->note;
+  return *a.test->side == *b.test->side && same_preparation(*a.test, *b.test) && same_note(*a.test, *b.test);
 }
 
 std::vector<Between> numbered(const Readings& readings, bool without_leads) {

@@ -1,8 +1,6 @@
 // Readings between terminals and contacts, as one network.
 #pragma once
 
-#include <optional>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -21,6 +19,7 @@ struct Reading {
   /// What conducts there is declared to be linear, all of it, and the circumstances are stated: laws of
   /// networks hold for certain, together with other such readings taken alike.
   bool certain = false;
+  bool joins(Text a, Text b) const { return (from == a && to == b) || (from == b && to == a); }
 };
 
 /// Readings that can be compared: as far as is stated, of one state and one temperature.

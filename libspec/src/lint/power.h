@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "lint/contacts.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -68,15 +69,10 @@ template <class F>
 void each_band_at_room(const Subject& subject, const Resolved_component& component, F f) {
   const Resistance_model& model = *component.own->model;
   if (const auto band = band_at_20(model)) f(model.node, *band);
-  const auto contacts = component.contacts;
-  each_test(subject, [&](Text, const Test& test) {
-    if (!test.component || *test.component != component.id || contacts.size() != 2 || test.probes.size() != 2)
-      return;
-    const Value<Contact>&a = test.probes[0], &b = test.probes[1];
-    const bool across =
-        a && b && ((*a == *contacts[0] && *b == *contacts[1]) || (*a == *contacts[1] && *b == *contacts[0]));
+  each_test_of(subject, component, [&](const Test& test) {
+    if (!same_ends(component.contacts, test.probes)) return;
     const auto band = expected_interval(test.expect);
-    if (across && band && at_room(test.expect) && !has_way_past(subject, test)) f(test.expect.node, *band);
+    if (band && at_room(test.expect) && !has_way_past(subject, test)) f(test.expect.node, *band);
   });
 }
 

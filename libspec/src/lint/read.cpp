@@ -61,4 +61,21 @@ bool fully_read(const Document& document, const Resistance_model& model) {
                      [&](const Table_row& row) { return row && fully_read(document, row); });
 }
 
+bool fully_read(const Document& document, const Test& test) {
+  if (document.complete()) return true;
+  const auto whole = [](const List<Value<Text>>& list) {
+    return std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
+  };
+  return all_read(document, test.node,
+                  {{"unplug", test.unplug.node},
+                   {"condition", test.condition.node},
+                   {"side", test.side.node},
+                   {"positive", test.positive.node},
+                   {"note", test.note.node},
+                   {"disconnect_also", test.disconnect_also.node},
+                   {"before", test.before.node}}) &&
+         whole(test.disconnect_also) && whole(test.before) &&
+         (!test.expect || all_read(document, test.expect.node, {{"at", test.expect.at.node}}));
+}
+
 }

@@ -10,5 +10,7 @@ namespace ohmlore::rules {
 bool fully_read(const Document& document, const Table_row& row);
 bool fully_read(const Document& document, const Expectation& expectation);
 bool fully_read(const Document& document, const Resistance_model& model);
+/// The same of the circumstances that a test states, so that it can be compared with others.
+bool fully_read(const Document& document, const Test& test);
 
 }

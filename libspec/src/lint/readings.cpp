@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <vector>
 
 #include "lint/rule.h"
@@ -10,7 +9,6 @@
 namespace ohmlore::rules {
 
 std::optional<Interval> healthy_readings(const Expectation& e) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   if (!e.kind) return std::nullopt;
   switch (*e.kind) {
   case Expectation_kind::band: return expected_interval(e, Taken::generously);
@@ -68,7 +66,7 @@ Interval closed_contact(const Resolved_component& component) {
 }
 
 Interval reading_in(const Resolved_component& component, Contact_state state) {
-  if (state == Contact_state::open) return {open_at_least, std::numeric_limits<double>::infinity()};
+  if (state == Contact_state::open) return {open_at_least, infinity};
   const auto model = component.get(&Component_type::model);
   const bool of_closed = model && model->kind && *model->kind == Model_kind::closed && model->below;
   return of_closed ? Interval{0, model->below->si} : closed_contact(component);
@@ -83,8 +81,7 @@ bool is_open(const Resolved_component& component, double ohm, bool over_range) {
 }
 
 bool conducts_when_open(const Resolved_component& component) {
-  const auto indicator = component.get(&Component_type::indicator);
-  return (indicator && **indicator) || component.get(&Component_type::bleeder);
+  return component.has(&Component_type::indicator, true) || component.get(&Component_type::bleeder);
 }
 
 bool reads_through_diodes(const Resolved_component& component) {
@@ -96,8 +93,7 @@ bool reads_through_diodes(const Resolved_component& component) {
 }
 
 bool has_diode_across(const Resolved_component& component) {
-  const auto suppression = component.get(&Component_type::suppression);
-  return suppression && **suppression == Suppression::diode;
+  return component.has(&Component_type::suppression, Suppression::diode);
 }
 
 bool conducts_beside_the_coil(const Resolved_component& component, double ohm) {
@@ -110,15 +106,11 @@ bool is_wound(const Resolved_component& component) {
 }
 
 bool is_of_wire(const Resolved_component& component) {
-  if (component.is(Component_kind::heater)) {
-    const auto element = component.get(&Component_type::element);
-    return element && **element == Heater_element::wire;
-  }
-  return is_wound(component);
+  return component.is(Component_kind::heater) ? component.has(&Component_type::element, Heater_element::wire)
+                                              : is_wound(component);
 }
 
 double broken_from(const Resolved_component* component, Interval healthy) {
-  constexpr double infinity = std::numeric_limits<double>::infinity();
   if (healthy.low <= 0) {
     const bool track = component != nullptr && component->is(Component_kind::potentiometer);
     const double end = track ? 10 * healthy.high : std::nextafter(healthy.high, infinity);
@@ -142,21 +134,6 @@ std::string described(const Expectation& e, int digits) {
   if (const auto band = expected_interval(e)) return ohm(*band, digits);
   if (*e.kind == Expectation_kind::closed) return fmt::format("at most {}", ohm(e.below->si, digits));
   return fmt::format("at least {}", ohm(e.above->si, digits));
-}
-
-bool fully_read(const Document& document, const Test& test) {
-  if (document.complete()) return true;
-  const auto read = [&](std::string_view key, Node_id node) {
-    return node != 0 || !stated(document, test.node, key);
-  };
-  const auto whole = [](const List<Value<Text>>& list) {
-    return std::all_of(list.begin(), list.end(), [](const Value<Text>& text) { return bool(text); });
-  };
-  return read("unplug", test.unplug.node) && read("condition", test.condition.node) &&
-         read("side", test.side.node) && read("positive", test.positive.node) &&
-         read("note", test.note.node) && read("disconnect_also", test.disconnect_also.node) &&
-         whole(test.disconnect_also) && read("before", test.before.node) && whole(test.before) &&
-         (test.expect.at || !test.expect || !stated(document, test.expect.node, "at"));
 }
 
 static bool same_set(const List<Value<Text>>& a, const List<Value<Text>>& b) {

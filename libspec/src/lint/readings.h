@@ -37,6 +37,12 @@ double broken_from(const Resolved_component* component, Interval healthy);
 /// drifted so far (common practice, no source). Infinity where only a least reading is healthy.
 double perhaps_broken_from(const Resolved_component* component, Interval healthy);
 
+/// Made to tell a temperature: not a PTC that switches.
+inline bool is_temperature_sensor(const Resolved_component& component) {
+  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
+         (component.is(Component_kind::ptc) && component.has(&Component_type::type, Ptc_type::silicon));
+}
+
 /// A coil, a winding, a transformer.
 bool is_wound(const Resolved_component& component);
 /// Wound, or a heater of wire.
@@ -71,9 +77,6 @@ std::optional<Interval> healthy_readings(const Expectation& expectation);
 
 /// What a band, or a test for an open or closed path, expects, as it is written: "at least 1 MΩ".
 std::string described(const Expectation& expectation, int digits = 4);
-
-/// True where all that a test states of its circumstances could be read, so that it can be compared.
-bool fully_read(const Document& document, const Test& test);
 
 /// True where nothing that the tests state distinguishes the state of the appliance: what is unplugged and
 /// disconnected, what is done before, and the condition of the component.

@@ -39,7 +39,7 @@ struct Asked {
     return *asked;
   }
   const Suspected_part& of(const Resolved_component& component) {
-    auto& asked = parts[static_cast<std::size_t>(&component - resolved.components.data())];
+    auto& asked = parts[resolved.position_of(component)];
     if (!asked) asked.emplace(resolved, component);
     return *asked;
   }

@@ -3,6 +3,7 @@
 
 #include "lint/rule.h"
 #include "lint/worked_out.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 
@@ -10,8 +11,7 @@ namespace ohmlore::rules {
 inline bool may_be_kelvin(const Document& document, const Quantity_use& use) {
   const Text text = document.string(use.node);
   return use.allowed.has(Dimension::resistance) && use.allowed.has(Dimension::temperature_difference) &&
-         text.size() > 1 && text.ends_with('K') && text[text.size() - 2] >= '0' &&
-         text[text.size() - 2] <= '9';
+         text.size() > 1 && text.ends_with('K') && is_digit(text[text.size() - 2]);
 }
 
 /// A finding, with the canonical spelling as a safe fix, for each quantity whose spelling has a problem of

@@ -99,7 +99,7 @@ bool conducts_between(const Path& path, const Resolved_component& component) {
 const Circuit* chain_between(const Path& path, const Suspected_part& part) {
   const Circuit* found = nullptr;
   for (const Circuit* circuit : part.circuits) {
-    if (circuit->between.size() != 2 || !circuit->between[0] || !circuit->between[1]) continue;
+    if (!has_both_ends(circuit->between)) continue;
     const Contact &from = *circuit->between[0], &to = *circuit->between[1];
     if ((path.at_first(from) && path.at_second(to)) || (path.at_first(to) && path.at_second(from)))
       found = outer_of(path.resolved, found, *circuit);

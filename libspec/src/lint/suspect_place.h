@@ -30,7 +30,7 @@ struct Path {
   mutable std::optional<bool> shared; ///< another part than its component lies on the same two contacts
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
-    known = t.probes.size() == 2 && t.probes[0] && t.probes[1];
+    known = has_both_ends(t.probes);
     if (!known) return;
     first = *t.probes[0];
     second = *t.probes[1];

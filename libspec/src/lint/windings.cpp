@@ -22,9 +22,7 @@ bool is_wiper(Text terminal) {
 }
 
 Readings finite(Readings readings) {
-  auto& all = readings.all;
-  all.erase(std::remove_if(all.begin(), all.end(), [](const Reading& r) { return std::isinf(r.ohm.high); }),
-            all.end());
+  std::erase_if(readings.all, [](const Reading& r) { return std::isinf(r.ohm.high); });
   return readings;
 }
 

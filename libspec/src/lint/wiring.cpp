@@ -1,7 +1,6 @@
 #include "lint/wiring.h"
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 #include "lint/contacts.h"
@@ -12,7 +11,7 @@
 namespace ohmlore::rules {
 namespace {
 
-constexpr Interval unknown = {0, std::numeric_limits<double>::infinity()};
+constexpr Interval unknown = {0, infinity};
 
 // The components of a circuit stand with their own contacts, so that the joints show.
 bool is_brought_out(const Resolved& resolved, const Circuit& circuit) {
@@ -32,10 +31,9 @@ bool leaves_anyway(const Resolved& resolved, const Value<Contact>& contact) {
   return std::any_of(lying.begin(), lying.end(), [](const Lying& thing) { return thing.supply != nullptr; });
 }
 
-// Calls `f(component)`, or `f(element)` for what is no component, for each element of a circuit and of those
-// in it.
-template <class F>
-bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
+// Whether of a circuit and of those in it all components are as `is` says, and all else is linear.
+template <class Is>
+bool all_elements(const Resolved& resolved, const Circuit& circuit, Is is) {
   const auto& circuits = circuits_in(resolved, circuit);
   return std::all_of(circuits.begin(), circuits.end(), [&](const Circuit* each) {
     return std::all_of(each->elements.begin(), each->elements.end(), [&](const Element& element) {
@@ -44,17 +42,12 @@ bool all_elements(const Resolved& resolved, const Circuit& circuit, F f) {
       const bool read = element.tolerance || !element.resistance;
       if (!element.component) return read; // a resistor, or a circuit that is looked at in its turn
       const Resolved_component* part = resolved.component(*element.component);
-      return part != nullptr && f(*part);
+      return part != nullptr && is(*part);
     });
   });
 }
 
-bool is_linear(const Resolved_component& component) {
-  const auto resistive = component.get(&Component_type::purely_resistive);
-  return resistive && **resistive && !component.get(&Component_type::protector);
-}
-
-bool is_steady(const Resolved_component& component) {
+bool is_steady_part(const Resolved_component& component) {
   const auto model = component.get(&Component_type::model);
   return model && model->kind && *model->kind == Model_kind::fixed && !model->at && model->tolerance &&
          fully_read(*model.document, *model);
@@ -143,8 +136,8 @@ Wiring wiring_of(const Resolved& resolved) {
     for (const Circuit* each : circuits_in(resolved, circuit.value))
       for (const Element& element : each->elements)
         if (const auto* part = element.component ? resolved.component(*element.component) : nullptr)
-          inside[static_cast<std::size_t>(part - resolved.components.data())] = true;
-    if (ends.size() == 2 && ends[0] && ends[1]) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
+          inside[resolved.position_of(*part)] = true;
+    if (has_both_ends(ends)) join({node(ends[0]), node(ends[1]), nullptr, &circuit});
   }
   for (std::size_t i = 0; i < resolved.components.size(); ++i) {
     if (inside[i]) continue;
@@ -242,41 +235,32 @@ Interval ohm_of(const Resolved& resolved, const Branch& branch, const Value<Rang
 }
 
 bool is_linear(const Resolved& resolved, const Branch& branch) {
-  if (branch.circuit != nullptr)
-    return all_elements(resolved, branch.circuit->value,
-                        [](const Resolved_component& part) { return is_linear(part); });
+  if (branch.circuit != nullptr) return all_elements(resolved, branch.circuit->value, is_declared_resistive);
   return branch.component != nullptr && branch.component->contacts.size() == 2 &&
-         is_linear(*branch.component);
+         is_declared_resistive(*branch.component);
 }
 
 bool is_steady(const Resolved& resolved, const Branch& branch) {
-  if (branch.circuit != nullptr)
-    return all_elements(resolved, branch.circuit->value,
-                        [](const Resolved_component& part) { return is_steady(part); });
-  return branch.component != nullptr && is_steady(*branch.component);
+  if (branch.circuit != nullptr) return all_elements(resolved, branch.circuit->value, is_steady_part);
+  return branch.component != nullptr && is_steady_part(*branch.component);
 }
 
 bool lies_alone(const Resolved& resolved, const Test& test) {
   if (!resolved.document->complete()) return false; // what could not be read may lie beside it
   const Resolved_component* component = resolved.component_of(test);
-  if (component == nullptr || component->contacts.size() != 2 || component->placed->when ||
-      !circuits_of(resolved, *component).empty())
+  if (component == nullptr || component->placed->when || !circuits_of(resolved, *component).empty())
     return false;
-  const Contact &a = *component->contacts[0], &b = *component->contacts[1];
-  const bool probed =
-      (a == *test.probes[0] && b == *test.probes[1]) || (a == *test.probes[1] && b == *test.probes[0]);
-  return probed &&
+  return same_ends(component->contacts, test.probes) &&
          std::any_of(component->contacts.begin(), component->contacts.end(), [&](const Value<Contact>& end) {
            return resolved.lying_on(end).size() == 1 && !leaves_anyway(resolved, end);
          });
 }
 
 bool reads_the_wiring(const Document& document, const Test& test) {
-  return test.side && *test.side == Side::at_board_plug && test.unplug && test.probes.size() == 2 &&
-         test.probes[0] && test.probes[1] && *test.probes[0] != *test.probes[1] &&
-         test.probes[0]->connector == *test.unplug && test.probes[1]->connector == *test.unplug &&
-         !test.condition && !test.positive && !test.disconnect_also && !test.before &&
-         fully_read(document, test);
+  return test.side && *test.side == Side::at_board_plug && test.unplug && has_both_ends(test.probes) &&
+         *test.probes[0] != *test.probes[1] && test.probes[0]->connector == *test.unplug &&
+         test.probes[1]->connector == *test.unplug && !test.condition && !test.positive &&
+         !test.disconnect_also && !test.before && fully_read(document, test);
 }
 
 }

@@ -1,9 +1,7 @@
 // What lies on the harness, and what of it is seen from a withdrawn plug, as a network.
 #pragma once
 
-#include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "lint/rule.h"

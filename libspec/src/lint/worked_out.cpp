@@ -49,14 +49,13 @@ const std::optional<Interval>& healthy_readings(const Subject& subject, const Te
 }
 
 std::size_t tests_of(const Subject& subject, const Resolved_component& component) {
-  const Resolved_component* first = subject.resolved.components.data();
   auto& counts = subject.worked_out->tests_of;
   if (counts.empty()) {
     counts.resize(subject.resolved.components.size());
     for (const Resolved_component* each : subject.resolved.of_tests)
-      if (each != nullptr) ++counts[static_cast<std::size_t>(each - first)];
+      if (each != nullptr) ++counts[subject.resolved.position_of(*each)];
   }
-  return counts[static_cast<std::size_t>(&component - first)];
+  return counts[subject.resolved.position_of(component)];
 }
 
 const Components_by_words& components_by_words(const Subject& subject) {

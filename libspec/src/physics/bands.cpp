@@ -4,13 +4,11 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
-#include <limits>
 #include <numeric>
 
 namespace ohmlore {
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval point(double x) { return {x, x}; }
 
 // Decimals as they were read, rounded once: the neighbours enclose them.

@@ -16,7 +16,7 @@ Interval exp(Interval x) {
 }
 
 Interval log(Interval x) {
-  return widened({x.low > 0 ? std::log(x.low) : -detail::infinity, std::log(x.high)}, library_neighbours);
+  return widened({x.low > 0 ? std::log(x.low) : -infinity, std::log(x.high)}, library_neighbours);
 }
 
 }

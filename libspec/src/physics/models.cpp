@@ -134,8 +134,7 @@ std::optional<Interval> platinum_temperature(Interval ohm, Interval r0) {
   const auto [cold, hot] = platinum_range;
   if (!surely_not_above(cold) || not_surely_above(hot)) return {};
   const double last_below = last_where(cold, hot, not_surely_above);
-  return Interval{last_where(cold, hot, surely_not_above),
-                  std::nextafter(last_below, std::numeric_limits<double>::infinity())};
+  return Interval{last_where(cold, hot, surely_not_above), std::nextafter(last_below, infinity)};
 }
 
 double rtd_class_tolerance(Rtd_class accuracy, double t_celsius) {

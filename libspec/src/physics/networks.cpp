@@ -3,13 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 namespace ohmlore {
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr Interval point(double x) { return {x, x}; }
 
 }

@@ -1,7 +1,6 @@
 // Models of paths: a limit in the place of a resistance.
 #pragma once
 
-#include <limits>
 #include <optional>
 
 #include "ohmlore/bands.h"
@@ -14,8 +13,7 @@ inline bool has_threshold(const Resistance_model& model) {
 }
 /// What such a path may read, in ohm; empty where no limit is stated, or the model is another.
 inline std::optional<Interval> threshold_interval(const Resistance_model& model) {
-  if (*model.kind == Model_kind::open && model.above)
-    return Interval{model.above->si, std::numeric_limits<double>::infinity()};
+  if (*model.kind == Model_kind::open && model.above) return Interval{model.above->si, infinity};
   if (*model.kind == Model_kind::closed && model.below) return Interval{0, model.below->si};
   return std::nullopt;
 }

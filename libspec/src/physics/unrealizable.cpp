@@ -2,14 +2,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 #include "ohmlore/networks.h"
 
 namespace ohmlore {
 
-static constexpr double infinity = std::numeric_limits<double>::infinity();
 static constexpr Interval point(double x) { return {x, x}; }
 
 double most_between_four(Interval r13, Interval r14, Interval r23, Interval r24, Interval r34) {

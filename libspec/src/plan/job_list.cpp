@@ -4,6 +4,7 @@
 
 #include "lint/rule.h"
 #include "text/cut.h"
+#include "text/small_letters.h"
 
 namespace ohmlore {
 namespace {
@@ -47,7 +48,6 @@ std::string clause_problem(std::string_view clause, Job_reading& reading) {
 
 // "15,25 kΩ": a comma separates what was read, and nothing else.
 bool has_comma_in_number(std::string_view text) {
-  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
   for (std::size_t i = 1; i + 1 < text.size(); ++i)
     if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) return true;
   return false;

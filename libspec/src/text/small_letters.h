@@ -1,4 +1,4 @@
-// Letters of ASCII: told from others, made small and capital, whatever the locale.
+// Letters and digits of ASCII: told from others, made small and capital, whatever the locale.
 #pragma once
 
 #include <string>
@@ -6,8 +6,9 @@
 
 namespace ohmlore {
 
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
 constexpr bool is_letter_or_digit(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || is_digit(c);
 }
 constexpr char small_letter(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c | 0x20) : c; }
 

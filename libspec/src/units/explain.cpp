@@ -6,14 +6,13 @@
 #include <fmt/format.h>
 
 #include "ohmlore/text.h"
+#include "text/small_letters.h"
 #include "units/canonical.h"
 
 namespace ohmlore::units {
 namespace {
 
 using Kind = Unit_problem::Kind;
-
-constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // What is known about the failed text, and the ways to try a corrected one.
 struct Case {

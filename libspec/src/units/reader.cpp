@@ -4,14 +4,14 @@
 #include <cmath>
 #include <utility>
 
+#include "text/small_letters.h"
+
 namespace ohmlore::units {
 namespace {
 
 constexpr int most_digits = 17;
 
 bool is_minus(std::string_view sign) { return !leading_minus(sign).empty(); }
-
-constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 struct Reader {
   std::string_view text;

@@ -1,6 +1,5 @@
-#include <algorithm>
-
 #include "lint/contacts.h"
+#include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -14,18 +13,13 @@ constexpr double most_at_one_temperature = 4;
 constexpr double most_over_temperatures = 200;
 constexpr double most_of_one_prefix = 1000;
 
-bool is_sensor(const Resolved_component& component) {
-  const auto type = component.get(&Component_type::type);
-  return component.is(Component_kind::ntc) || component.is(Component_kind::rtd) ||
-         (component.is(Component_kind::ptc) && type && **type == Ptc_type::silicon);
-}
-
 // Empty for parts of which a wide band is all that anybody can say, and for closed contacts, which have no
 // resistance to lose.
 std::optional<double> most_times(const Resolved_component* component, const std::optional<Interval>& kelvin) {
   if (component == nullptr || !component->known_kind) return std::nullopt;
   const bool one_temperature = kelvin && kelvin->width() == 0;
-  if (is_sensor(*component)) return one_temperature ? most_at_one_temperature : most_over_temperatures;
+  if (is_temperature_sensor(*component))
+    return one_temperature ? most_at_one_temperature : most_over_temperatures;
   const auto element = component->get(&Component_type::element);
   switch (component->kind()) {
   case Component_kind::coil:

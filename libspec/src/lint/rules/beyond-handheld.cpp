@@ -60,20 +60,17 @@ void check(const Subject& subject, Sink& sink) {
     const Resistance_model& model = **relied;
     constexpr double room = zero_celsius + 20;
     const auto band = model_interval(model, {room, room});
-    const auto relate = [&] { sink.relate(*relied->document, model.node, "the model that it goes by"); };
-    if (model.above && written_interval(*model.above).low > highest) {
+    if (model.above && written_interval(*model.above).low > highest)
       too_high(test.node, model.above->si);
-      relate();
-    } else if (model.below && written_interval(*model.below).high < least) {
+    else if (model.below && written_interval(*model.below).high < least)
       too_low(test.node, "at most " + ohm(model.below->si));
-      relate();
-    } else if (band && band->low > highest) {
+    else if (band && band->low > highest)
       too_high(test.node, band->low);
-      relate();
-    } else if (band && below_lowest_range(meter, *band)) {
+    else if (band && below_lowest_range(meter, *band))
       too_low(test.node, ohm(*band));
-      relate();
-    }
+    else
+      return;
+    sink.relate(*relied->document, model.node, "the model that it goes by");
   });
 }
 

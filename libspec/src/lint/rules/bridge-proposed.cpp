@@ -123,7 +123,7 @@ constexpr Danger power = {switching_on,
                           "every test is done dead, with all supplies isolated and proved dead"};
 
 constexpr bool beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
-constexpr bool in_word(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || beyond_ascii(c); }
+constexpr bool in_word(char c) { return (c >= 'a' && c <= 'z') || is_digit(c) || beyond_ascii(c); }
 
 // How many bytes a sign beyond ASCII has with which the text begins, 0 where it begins with none: General
 // Punctuation (dashes, quotation marks, "…"), the no-break space, "«" and "»".
@@ -216,8 +216,7 @@ bool refused(std::string_view after) {
 bool is_contact(std::string_view word) {
   const std::size_t point = word.find('.');
   return point != std::string_view::npos && point > 0 && point + 1 < word.size() &&
-         std::any_of(word.begin() + static_cast<std::ptrdiff_t>(point), word.end(),
-                     [](char c) { return c >= '0' && c <= '9'; });
+         std::any_of(word.begin() + static_cast<std::ptrdiff_t>(point), word.end(), is_digit);
 }
 
 std::vector<std::string_view> words_of(std::string_view clause) {
@@ -253,7 +252,7 @@ std::string_view from_to(std::string_view first, std::string_view last) {
 // "short 0.5 m leads", which is no contact
 bool is_length(std::string_view number, std::string_view unit) {
   constexpr std::string_view units[] = {"m", "mm", "cm", "mm²", "mm2"};
-  return number.front() >= '0' && number.front() <= '9' && is_one_of(unit, units);
+  return is_digit(number.front()) && is_one_of(unit, units);
 }
 
 // "with X4.5 and X4.6 bridged at the factory"
@@ -335,8 +334,7 @@ std::string_view bridged_device_in(std::span<const std::string_view> words) {
 }
 
 bool is_way(std::string_view word) {
-  return !word.empty() && word.size() <= 2 &&
-         std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+  return !word.empty() && word.size() <= 2 && std::all_of(word.begin(), word.end(), is_digit);
 }
 
 // "bridge 3 and 4", "short pins 3-4"; but not "links 3 and 4", "short 3 to 4 m leads" or "link 3 and 4 are

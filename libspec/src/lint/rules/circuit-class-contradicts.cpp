@@ -135,7 +135,7 @@ void check_links(const Subject& subject, Sink& sink) {
 
 void check_ends(const Subject& subject, const List<Value<Contact>>& ends, Severity at_most,
                 std::string_view what, Sink& sink) {
-  if (ends.size() != 2 || !ends[0] || !ends[1]) return;
+  if (!has_both_ends(ends)) return;
   const auto* a = subject.resolved.circuit_class(ends[0]);
   const auto* b = subject.resolved.circuit_class(ends[1]);
   if (a == nullptr || b == nullptr || contradiction(**a, **b) != Contradiction::certain) return;

@@ -5,11 +5,9 @@ namespace {
 
 // What in the coil conducts one way only; empty where nothing does.
 std::string_view valve_in(const Resolved_component& coil) {
-  const auto drive = coil.get(&Component_type::drive);
-  const auto suppression = coil.get(&Component_type::suppression);
-  if (suppression && **suppression == Suppression::bridge) return "a bridge rectifier";
-  if (suppression && **suppression == Suppression::series_diode) return "a diode in series";
-  if (drive && **drive == Drive::rectified) return "a rectifier";
+  if (coil.has(&Component_type::suppression, Suppression::bridge)) return "a bridge rectifier";
+  if (coil.has(&Component_type::suppression, Suppression::series_diode)) return "a diode in series";
+  if (coil.has(&Component_type::drive, Drive::rectified)) return "a rectifier";
   return {};
 }
 

@@ -9,16 +9,10 @@ namespace {
 // much, and within about ±15 %. Common practice, no source.
 constexpr Interval allowed = {0.85 / 1.4, 1.15};
 
-bool is_fed_by_dc(const Resolved_component& component) {
-  const auto drive = component.get(&Component_type::drive);
+bool is_fed(const Resolved_component& component, Drive with, Supply_form never_with) {
+  if (!component.is(Component_kind::coil) || !component.has(&Component_type::drive, with)) return false;
   const auto volt = component.get(&Component_type::rated_voltage);
-  return drive && **drive == Drive::dc && volt && (*volt)->form != Supply_form::ac;
-}
-
-bool is_fed_by_ac(const Resolved_component& component) {
-  const auto drive = component.get(&Component_type::drive);
-  const auto volt = component.get(&Component_type::rated_voltage);
-  return drive && **drive == Drive::ac && volt && (*volt)->form != Supply_form::dc;
+  return volt && (*volt)->form != never_with;
 }
 
 // A motor of two leads may have another winding behind its run capacitor, which dc does not see: with that it
@@ -49,11 +43,11 @@ void check_most(const Subject& subject, Sink& sink, const Resolved_component& co
 
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
-    if (is_fed_by_ac(component) && is_plain_coil(component))
+    if (is_fed(component, Drive::ac, Supply_form::dc) && is_plain_coil(component))
       check_most(subject, sink, component, allowed.high, "coil");
     if (is_one_winding(component))
       check_most(subject, sink, component, with_auxiliary_winding * allowed.high, "winding");
-    const bool is_plain = is_fed_by_dc(component) && is_plain_as_fed(component);
+    const bool is_plain = is_fed(component, Drive::dc, Supply_form::ac) && is_plain_as_fed(component);
     const auto rated = is_plain ? rated_resistance(component) : std::nullopt;
     if (!rated) continue;
     const Interval likely = Interval{*rated, *rated} * allowed;

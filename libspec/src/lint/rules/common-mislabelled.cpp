@@ -14,25 +14,22 @@ bool has_one_common(Connection connection) {
 }
 
 void check(const Subject& subject, Sink& sink) {
-  for (const Resolved_component& component : subject.resolved.components) {
-    const auto connection = component.get(&Component_type::connection);
-    if (!component.is(Component_kind::winding) || !connection || !has_one_common(**connection)) continue;
-    for (const Readings& all : readings_of(subject, component)) {
-      const Readings readings = finite(all);
-      for (const Around_common& three : around_common(readings)) {
-        const Text likely = likely_common(three);
-        if (likely.empty()) continue;
-        const Reading& largest = likely == three.one_end ? *three.other : *three.one;
-        sink.report(largest.node,
-                    fmt::format("{} reads {}, more than {} with {}: the largest reading is between the two "
-                                "ends that are not common, so {} is likely the common; exchange {} and {}",
-                                ends_of(largest), ohm(largest.ohm), ends_of(*three.whole),
-                                ohm(three.whole->ohm), likely, three.common, likely));
-        sink.relate(three.whole->node, ends_of(*three.whole));
-        break;
-      }
+  each_connected(subject, [&](const Readings& all, Connection connection, const Resolved_component&) {
+    if (!has_one_common(connection)) return;
+    const Readings readings = finite(all);
+    for (const Around_common& three : around_common(readings)) {
+      const Text likely = likely_common(three);
+      if (likely.empty()) continue;
+      const Reading& largest = likely == three.one_end ? *three.other : *three.one;
+      sink.report(largest.node,
+                  fmt::format("{} reads {}, more than {} with {}: the largest reading is between the two "
+                              "ends that are not common, so {} is likely the common; exchange {} and {}",
+                              ends_of(largest), ohm(largest.ohm), ends_of(*three.whole),
+                              ohm(three.whole->ohm), likely, three.common, likely));
+      sink.relate(three.whole->node, ends_of(*three.whole));
+      break;
     }
-  }
+  });
 }
 
 }

@@ -8,7 +8,7 @@ static void check(const Subject& subject, Sink& sink) {
   const auto& components = subject.resolved.components;
   std::vector<bool> reached(components.size());
   const auto reach = [&](const Resolved_component* component) {
-    if (component != nullptr) reached[static_cast<std::size_t>(component - components.data())] = true;
+    if (component != nullptr) reached[subject.resolved.position_of(*component)] = true;
   };
   bool any_fault = false;
   each_fault(subject, [&](Text, const Fault& fault) {
@@ -22,7 +22,7 @@ static void check(const Subject& subject, Sink& sink) {
   });
   if (!any_fault) return; // a profile of pin-outs and readings only
   for (const Resolved_component& component : components)
-    if (!reached[static_cast<std::size_t>(&component - components.data())])
+    if (!reached[subject.resolved.position_of(component)])
       sink.report(component.node, fmt::format("no fault suspects {}: nobody is led to it from a code; name "
                                               "it in `suspects` of one that it can cause",
                                               component.id));

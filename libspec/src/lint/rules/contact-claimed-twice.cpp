@@ -1,9 +1,8 @@
-#include <functional>
 #include <set>
 #include <vector>
 
 #include "lint/contacts.h"
-#include "lint/rule.h"
+#include "lint/facts.h"
 #include "lint/windings.h"
 
 namespace ohmlore::rules {
@@ -19,7 +18,7 @@ struct Claim {
   const Component* component = nullptr; // the owner, where it is a component
   const Contact* far = nullptr;         // its other end; null where that is the same, or it is one of several
   bool named = false;                   // as a terminal
-  const Circuits* around = nullptr;     // those that hold the owner, in the order of the document
+  const Circuits* around = nullptr;     // those that hold the owner, as they lie in memory
 };
 
 // The other of two named terminals; of more, the first by id where this one is named as their common.
@@ -68,15 +67,7 @@ std::vector<Circuits> around_circuits(const Resolved& resolved) {
 }
 
 // One circuit holds both, or one of them is the circuit that holds the other.
-bool in_one_circuit(const Claim& a, const Claim& b) {
-  const std::less<> before;
-  for (auto mine = a.around->begin(), other = b.around->begin();
-       mine != a.around->end() && other != b.around->end();) {
-    if (*mine == *other) return true;
-    ++(before(*mine, *other) ? mine : other);
-  }
-  return false;
-}
+bool in_one_circuit(const Claim& a, const Claim& b) { return share_item(*a.around, *b.around); }
 
 // Two parts with two ends each that share one contact, whose other ends are of one circuit class: a common. A
 // part to earth (a suppressor, a bleeder) hangs on a contact that another part uses.

@@ -147,14 +147,12 @@ std::vector<Placed> misnamed_components(const Subject& subject) {
       return signal != nullptr && says(**signal, own);
     };
     if (std::any_of(component.contacts.begin(), component.contacts.end(), names_own)) continue;
-    const auto position = [&](const Resolved_component& one) {
-      return static_cast<std::size_t>(&one - resolved.components.data());
-    };
     for (const Value<Contact>& contact : component.contacts) {
       const Value<Text>* signal = signal_at(resolved, contact);
       const auto* named = signal != nullptr ? component_named_by(by_words, **signal) : nullptr;
       if (named == nullptr) continue;
-      found.push_back({component.id, &contact, signal, position(component), position(*named)});
+      found.push_back(
+          {component.id, &contact, signal, resolved.position_of(component), resolved.position_of(*named)});
       break;
     }
   }

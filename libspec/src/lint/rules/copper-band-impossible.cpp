@@ -1,7 +1,6 @@
 // One part has R(t) = R(t1) (k + t)/(k + t1), which rises with t. It keeps the band low … high from t1 to t2
 // if and only if R(t1) >= low and R(t2) <= high, and such a part exists if and only if high/low >= (k +
 // t2)/(k + t1).
-#include <limits>
 
 #include "lint/measured.h"
 #include "lint/read.h"
@@ -35,7 +34,7 @@ std::optional<Interval> rise(const Resistance_model& model, const Range& at) {
 // in ohm. (high - h)/(low - h) grows with h.
 double room(Interval band, double in_series) {
   const auto part_of = [&](double ohm) { return Interval{ohm, ohm} - Interval{in_series, in_series}; };
-  if (!(part_of(band.low).low > 0)) return std::numeric_limits<double>::infinity();
+  if (!(part_of(band.low).low > 0)) return infinity;
   return (part_of(band.high) / part_of(band.low)).high;
 }
 

@@ -4,9 +4,9 @@ namespace ohmlore::rules {
 namespace {
 
 bool holds_electronics(const Resolved_component& component) {
-  const auto element = component.get(&Component_type::element);
   return component.is(Component_kind::electronic) ||
-         (component.is(Component_kind::igniter) && element && **element == Heater_element::spark);
+         (component.is(Component_kind::igniter) &&
+          component.has(&Component_type::element, Heater_element::spark));
 }
 
 // What a reading through electronics would have to be, to be called healthy; empty where that is asked

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <optional>
 
 #include "lint/contacts.h"
 #include "lint/measured.h"

@@ -1,4 +1,6 @@
 #include "lint/contacts.h"
+#include "lint/measured.h"
+#include "lint/read.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
@@ -26,10 +28,7 @@ bool has_one_reading(const Resolved_component& component) {
   case Component_kind::rtd:
   case Component_kind::resistor: return true;
   case Component_kind::coding: return false; // another one in each model
-  default: {
-    const auto resistive = component.get(&Component_type::purely_resistive);
-    return resistive && **resistive && !component.get(&Component_type::protector);
-  }
+  default: return is_declared_resistive(component);
   }
 }
 
@@ -70,8 +69,8 @@ void check(const Subject& subject, Sink& sink) {
   std::vector<Stated_test> tests;
   tests.reserve(subject.resolved.of_tests.size());
   each_test(subject, [&](Text id, const Test& test) {
-    if (!test.component || !test.side || test.probes.size() != 2 || !test.probes[0] || !test.probes[1] ||
-        !test.expect || !fully_read(subject.document, test))
+    if (!test.component || !test.side || !has_both_ends(test.probes) || !test.expect ||
+        !fully_read(subject.document, test))
       return;
     const auto readings = healthy_readings(subject, test);
     if (!readings) return;

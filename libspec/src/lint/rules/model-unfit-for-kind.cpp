@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <limits>
 
 #include "lint/measured.h"
 #include "lint/read.h"
@@ -78,7 +77,7 @@ std::optional<Unfit> unfit(const Resolved_component& component, const Resistance
   }
 }
 
-constexpr Interval any_temperature = {0, std::numeric_limits<double>::infinity()};
+constexpr Interval any_temperature = {0, infinity};
 
 // Of a table its coldest and its hottest row of a range: single rows are for other rules. Of a polynomial
 // every 25 K, where the part is made for it: a fit may turn outside of what it was fitted to.

@@ -1,12 +1,13 @@
 #include "lint/contacts.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
 
 std::string kept(std::string text, bool digits) {
-  std::erase_if(text, [&](char c) { return (c >= '0' && c <= '9') != digits; });
+  std::erase_if(text, [&](char c) { return is_digit(c) != digits; });
   return text;
 }
 

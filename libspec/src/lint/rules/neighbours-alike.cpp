@@ -6,6 +6,7 @@
 #include "lint/contacts.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -25,7 +26,7 @@ std::optional<std::size_t> place_of(const Connector& connector, Text pin) {
   std::size_t number = 0;
   const bool digits = !pin.empty() && std::all_of(pin.begin(), pin.end(), [&](char c) {
     number = number * 10 + static_cast<std::size_t>(c - '0');
-    return c >= '0' && c <= '9';
+    return is_digit(c);
   });
   if (digits) return number;
   if (connector.pins.find(pin) == nullptr) return std::nullopt;

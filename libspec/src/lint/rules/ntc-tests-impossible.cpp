@@ -1,4 +1,4 @@
-#include <limits>
+#include <algorithm>
 #include <span>
 #include <utility>
 #include <vector>
@@ -67,7 +67,7 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
   const Interval kelvin = kelvin_interval(*test.expect.at, Taken::generously);
   if (!band || !(band->high > 0) || !(kelvin.low > 0)) return {};
   Interval healthy = passing(*across, *band);
-  if (across->with_board) healthy.high = std::numeric_limits<double>::infinity();
+  if (across->with_board) healthy.high = infinity;
   if (const auto& m = measured(subject, test)) {
     const auto allowed = [&](Interval at, Taken taken) {
       return model_interval(*m->model, at, taken, Between_rows::thermistor);
@@ -98,11 +98,65 @@ std::string reason(Ntc_clash clash, const Gate& one, const Gate& other) {
                      low ? " where no resistor sits inside (else say `linearised`)" : "");
 }
 
+// Against other tests of the same sensor. Whether one of them surely proves it.
+bool check_tests(Sink& sink, const std::vector<Asked>& tests, const std::vector<bool>& blamed,
+                 std::size_t i) {
+  const Asked& asked = tests[i];
+  const auto clashes = [&](std::size_t j) { return clash_of(asked, tests[j]).why != Ntc_clash::none; };
+  const auto noted_alike = [&](std::size_t j) { return same_note(*asked.test, *tests[j].test); };
+  const auto is_sure = [&](std::size_t j) {
+    return noted_alike(j) && !asked.with_board && !tests[j].with_board;
+  };
+  // Rather one that must be of the same sensor, alone, and rather one that is not blamed itself.
+  const auto rank = [&](std::size_t j) { return std::pair<bool, bool>(!is_sure(j), blamed[j]); };
+  const auto near = nearest_rows(tests.size(), i, tests.size(), clashes);
+  const std::size_t witness = *std::min_element(
+      near.begin(), near.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+  std::vector<Contradiction> against;
+  const auto add = [&](std::size_t j) {
+    against.push_back(
+        {is_sure(j) ? Severity::error : Severity::warning, tests[j].id, tests[j].test->expect.node, j});
+  };
+  add(witness);
+  for (std::size_t j = 0; j < tests.size(); ++j)
+    if (j != witness && clashes(j)) add(j);
+  const auto say = [&](std::size_t j) {
+    const Clash found = clash_of(asked, tests[j]);
+    return fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature{}",
+                       described(asked), described(tests[j]), reason(found.why, found.one, found.other),
+                       is_sure(j)       ? ""
+                       : noted_alike(j) ? or_withdraw
+                                        : ", unless their notes are of two sensors");
+  };
+  report_contradictions(sink, asked.test->expect.node, std::move(against), "the expectation of {}", say);
+  return is_sure(witness);
+}
+
+void check_rows(Sink& sink, const Asked& asked, const Resolved_component& component,
+                std::span<const Row> rows) {
+  const auto is_sure = [&](const Row& row) {
+    return !asked.noted && !asked.with_board && (row.row->tolerance || (row.row->min && row.row->max));
+  };
+  const Row* against = nullptr; // rather one that is sure
+  for (const Row& row : rows)
+    if ((against == nullptr || (is_sure(row) && !is_sure(*against))) &&
+        ntc_clash(asked.gate, row.gate) != Ntc_clash::none)
+      against = &row;
+  if (against == nullptr) return;
+  sink.report_as(is_sure(*against) ? Severity::error : Severity::warning, asked.test->expect.node,
+                 fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
+                             "passes; correct the band, its temperature or the table",
+                             described(asked), component.id, ohm(*row_interval(*against->row)),
+                             celsius(against->row->at->si),
+                             reason(ntc_clash(asked.gate, against->gate), asked.gate, against->gate)));
+  sink.relate(*component.get(&Component_type::model).document, against->row->node, "the row");
+}
+
 void check_sensor(const Subject& subject, Sink& sink, const Resolved_component& component,
                   const std::vector<Asked>& tests) {
-  const auto clash = [&](std::size_t i, std::size_t j) { return clash_of(tests[i], tests[j]); };
-  const auto blamed = blamed_rows(
-      tests.size(), [&](std::size_t i, std::size_t j) { return clash(i, j).why != Ntc_clash::none; });
+  const auto blamed = blamed_rows(tests.size(), [&](std::size_t i, std::size_t j) {
+    return clash_of(tests[i], tests[j]).why != Ntc_clash::none;
+  });
   const auto model = component.get(&Component_type::model);
   std::vector<Row> of_part;
   std::span<const Row> rows;
@@ -110,61 +164,8 @@ void check_sensor(const Subject& subject, Sink& sink, const Resolved_component& 
   if (model && model->kind && component.contacts.size() == 2)
     rows = model.document == &subject.document ? rows_of(subject, *model).rows
                                                : (of_part = rows_by_temperature(*model.document, *model));
-  for (std::size_t i = 0; i < tests.size(); ++i) {
-    const Asked& asked = tests[i];
-    if (blamed[i]) {
-      const auto noted_alike = [&](std::size_t j) { return same_note(*asked.test, *tests[j].test); };
-      const auto is_sure = [&](std::size_t j) {
-        return noted_alike(j) && !asked.with_board && !tests[j].with_board;
-      };
-      // Rather one that must be of the same sensor, alone, and rather one that is not blamed itself.
-      std::size_t witness = tests.size();
-      for (const auto& [surely, blameless] :
-           {std::pair{true, true}, {true, false}, {false, true}, {false, false}}) {
-        if (witness != tests.size()) break;
-        const auto near =
-            nearest_rows(tests.size(), i, 1, [&, surely = surely, blameless = blameless](std::size_t j) {
-              return clash(i, j).why != Ntc_clash::none && (!surely || is_sure(j)) &&
-                     !(blameless && blamed[j]);
-            });
-        if (!near.empty()) witness = near.front();
-      }
-      std::vector<Contradiction> against;
-      const auto add = [&](std::size_t j) {
-        against.push_back(
-            {is_sure(j) ? Severity::error : Severity::warning, tests[j].id, tests[j].test->expect.node, j});
-      };
-      add(witness);
-      for (std::size_t j = 0; j < tests.size(); ++j)
-        if (j != witness && clash(i, j).why != Ntc_clash::none) add(j);
-      const auto say = [&](std::size_t j) {
-        const Clash found = clash(i, j);
-        return fmt::format("{}, and {}: {}, so that no sensor passes both; correct a band or a temperature{}",
-                           described(asked), described(tests[j]), reason(found.why, found.one, found.other),
-                           is_sure(j)       ? ""
-                           : noted_alike(j) ? or_withdraw
-                                            : ", unless their notes are of two sensors");
-      };
-      report_contradictions(sink, asked.test->expect.node, std::move(against), "the expectation of {}", say);
-      if (is_sure(witness)) continue;
-    }
-    const auto is_sure = [&](const Row& row) {
-      return !asked.noted && !asked.with_board && (row.row->tolerance || (row.row->min && row.row->max));
-    };
-    const Row* against = nullptr; // rather one that is sure
-    for (const Row& row : rows)
-      if ((against == nullptr || (is_sure(row) && !is_sure(*against))) &&
-          ntc_clash(asked.gate, row.gate) != Ntc_clash::none)
-        against = &row;
-    if (against == nullptr) continue;
-    sink.report_as(is_sure(*against) ? Severity::error : Severity::warning, asked.test->expect.node,
-                   fmt::format("{}, and the table of {} has {} at {}: {}, so that no sensor of that table "
-                               "passes; correct the band, its temperature or the table",
-                               described(asked), component.id, ohm(*row_interval(*against->row)),
-                               celsius(against->row->at->si),
-                               reason(ntc_clash(asked.gate, against->gate), asked.gate, against->gate)));
-    sink.relate(*model.document, against->row->node, "the row");
-  }
+  for (std::size_t i = 0; i < tests.size(); ++i)
+    if (!blamed[i] || !check_tests(sink, tests, blamed, i)) check_rows(sink, tests[i], component, rows);
 }
 
 void check(const Subject& subject, Sink& sink) {

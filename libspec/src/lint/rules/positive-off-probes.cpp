@@ -5,7 +5,7 @@ namespace ohmlore::rules {
 
 static void check(const Subject& subject, Sink& sink) {
   each_test(subject, [&](Text, const Test& test) {
-    if (!test.positive || test.probes.size() != 2 || !test.probes[0] || !test.probes[1]) return;
+    if (!test.positive || !has_both_ends(test.probes)) return;
     if (subject.resolved.pin(*test.positive) == nullptr) return; // pin-undeclared
     if (are_joined(subject.resolved, *test.positive, *test.probes[0]) ||
         are_joined(subject.resolved, *test.positive, *test.probes[1]))

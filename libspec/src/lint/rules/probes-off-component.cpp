@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "lint/contacts.h"
 #include "lint/measured.h"
@@ -21,7 +20,7 @@ static bool well_placed(const Resolved& resolved, const Component& component) {
   const auto declared = [&](const Value<Contact>& c) { return c && resolved.pin(c) != nullptr; };
   const auto& terminals = component.terminals;
   const auto& ends = component.between;
-  if (ends.size() == 2 && ends[0] && ends[1] && *ends[0] == *ends[1]) return false;
+  if (has_both_ends(ends) && *ends[0] == *ends[1]) return false;
   return std::all_of(component.between.begin(), component.between.end(), declared) &&
          std::all_of(terminals.begin(), terminals.end(), [&](const auto& t) { return declared(t.value); });
 }
@@ -37,7 +36,7 @@ static bool closes_a_chain(const Subject& subject, const Test& test) {
 
 // What lies there may have, where no temperature is stated at that of a room.
 static Interval modelled(const Branch& branch, const Value<Range>& at) {
-  constexpr Interval unknown = {0, std::numeric_limits<double>::infinity()};
+  constexpr Interval unknown = {0, infinity};
   constexpr Interval room = {zero_celsius, zero_celsius + 50};
   if (branch.component == nullptr) return unknown;
   const auto model = branch.component->get(&Component_type::model);
@@ -52,7 +51,7 @@ static Interval modelled(const Branch& branch, const Value<Range>& at) {
 static bool reads_a_chain(const Subject& subject, const Test& test) {
   if (!test.unplug || !test.expect.kind || *test.expect.kind != Expectation_kind::band) return false;
   const auto& band = healthy_readings(subject, test);
-  double alone = std::numeric_limits<double>::infinity();
+  double alone = infinity;
   Interval in_series = {0, 0};
   for (const Branch& branch : on_the_way(subject, test)) {
     const Interval ohm = modelled(branch, test.expect.at);

@@ -4,13 +4,13 @@
 namespace ohmlore::rules {
 
 static bool one_contact(const List<Value<Contact>>& ends) {
-  return ends.size() == 2 && ends[0] && ends[1] && *ends[0] == *ends[1];
+  return has_both_ends(ends) && *ends[0] == *ends[1];
 }
 
 // The board bridges the two while the plug is in. A test is no place to ask: its plug is withdrawn.
 static void check_bridged(const Subject& subject, const List<Value<Contact>>& ends, std::string_view what,
                           Sink& sink) {
-  if (ends.size() != 2 || !ends[0] || !ends[1] || one_contact(ends)) return;
+  if (!has_both_ends(ends) || one_contact(ends)) return;
   if (!are_joined(subject.resolved, *ends[0], *ends[1])) return;
   sink.report_as(
       Severity::warning, ends.node,

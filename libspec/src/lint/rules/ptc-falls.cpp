@@ -59,8 +59,7 @@ void check(const Subject& subject, Sink& sink) {
   each_own_model(subject, [&](const Resistance_model& model, const Resolved_component& component) {
     if (!component.is(Component_kind::ptc)) return;
     if (may_have(component, "type", component.own->type)) return;
-    const auto type = component.get(&Component_type::type);
-    const bool silicon = type && **type == Ptc_type::silicon;
+    const bool silicon = component.has(&Component_type::type, Ptc_type::silicon);
     if (*model.kind != Model_kind::table) return check_curve(subject, sink, model, component, silicon);
     const auto& rows = rows_of(subject, model).rows;
     if (silicon)

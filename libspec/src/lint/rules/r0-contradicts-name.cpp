@@ -26,8 +26,6 @@ void each_named(Text name, F f) {
   }
 }
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 // "NTC 10k at 80 °C"; at 25 °C nearly all are rated.
 bool names_another_temperature(Text name) {
   constexpr Text degree = "\u00B0";

@@ -17,7 +17,7 @@ bool names_unknown_terminal(const Resolved_component& component, const Resistanc
 }
 
 bool has_pair_for(const Test& test, const Resolved_component& component, const Resistance_model& model) {
-  const bool known = test.probes.size() == 2 && test.probes[0] && test.probes[1];
+  const bool known = has_both_ends(test.probes);
   return !known || names_unknown_terminal(component, model) || !on_own_contacts(test, component) ||
          pair_between(component, model, *test.probes[0], *test.probes[1]) != nullptr;
 }

@@ -24,9 +24,7 @@ void complete_sets(const std::vector<Between>& readings, const std::vector<std::
                        [&](const Between& r) { return joins(r, terminal, other); });
   };
   const auto all_near = [&](std::size_t terminal, std::vector<std::size_t> others) {
-    others.erase(std::remove_if(others.begin(), others.end(),
-                                [&](std::size_t other) { return !near(terminal, other); }),
-                 others.end());
+    std::erase_if(others, [&](std::size_t other) { return !near(terminal, other); });
     return others;
   };
   if (candidates.empty() && done.empty() && set.size() >= 4 && set.size() <= most_terminals)
@@ -55,10 +53,6 @@ using Told = std::set<std::tuple<Node_id, Severity, std::string>>;
 // False where that was told.
 bool report(const Readings& group, const Set& set, const Unrealizable& found, bool certain, Told& told,
             Sink& sink) {
-  const auto of_pair = [&](const Reading& reading) {
-    const Text a = set.names[found.a], b = set.names[found.b];
-    return (reading.from == a && reading.to == b) || (reading.from == b && reading.to == a);
-  };
   auto shown = found.terminals;
   std::sort(shown.begin(), shown.end());
   std::vector<Text> terminals;
@@ -71,8 +65,9 @@ bool report(const Readings& group, const Set& set, const Unrealizable& found, bo
     };
     if (in(reading.from) && in(reading.to)) involved.push_back(&reading);
   }
-  const auto direct =
-      std::find_if(involved.begin(), involved.end(), [&](const auto* r) { return of_pair(*r); });
+  const auto direct = std::find_if(involved.begin(), involved.end(), [&](const Reading* reading) {
+    return reading->joins(set.names[found.a], set.names[found.b]);
+  });
   const Severity severity = certain ? Severity::error : Severity::warning;
   const std::string all = fmt::format("{}", fmt::join(terminals, ", "));
   if (direct == involved.end() || !told.emplace((*direct)->node, severity, all).second) return false;
@@ -161,9 +156,7 @@ void check_smaller_too(const Readings& group, std::vector<std::size_t> terminals
 void check_readings(const Readings& readings, Sink& sink) {
   if (readings.all.size() < 6) return;
   std::vector<Between> finite = numbered(readings);
-  finite.erase(std::remove_if(finite.begin(), finite.end(),
-                              [](const Between& r) { return std::isinf(r.ohm.high) || !(r.ohm.low > 0); }),
-               finite.end());
+  std::erase_if(finite, [](const Between& r) { return std::isinf(r.ohm.high) || !(r.ohm.low > 0); });
   std::vector<std::size_t> all(readings.terminals().size());
   for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
   constexpr std::size_t most_of_a_group = 24; // the sets of a group may be many

@@ -17,11 +17,10 @@ constexpr std::string_view no_capacitor = "nothing in it charges from the meter"
 constexpr std::string_view no_slider = "nothing in it slides";
 
 Answer when_cooler_reads_more(const Resolved_component& component) {
-  const auto type = component.get(&Component_type::type);
   switch (component.kind()) {
   case rtd: return {Verdict::impossible, "the resistance of a metal rises as it gets warmer"};
   case ptc:
-    return {type && **type == Ptc_type::silicon ? Verdict::impossible : Verdict::unlikely,
+    return {component.has(&Component_type::type, Ptc_type::silicon) ? Verdict::impossible : Verdict::unlikely,
             "the resistance of a PTC rises as it gets warmer"};
   case coil:
   case winding: return {Verdict::unlikely, "the resistance of a metal rises as it gets warmer"};

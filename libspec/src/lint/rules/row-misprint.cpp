@@ -9,6 +9,7 @@
 
 #include "lint/b_values.h"
 #include "lint/worked_out.h"
+#include "text/small_letters.h"
 
 namespace ohmlore::rules {
 namespace {
@@ -151,7 +152,7 @@ Roughest roughest(const std::vector<double>& off) {
 // without any other row.
 struct Smoothest {
   std::size_t place = 0;
-  double off = INFINITY, second = INFINITY;
+  double off = infinity, second = infinity;
 };
 // Without a row, only those near it have other neighbours: a long rough table would take minutes else.
 Smoothest smoothest_without_one(const std::vector<Point>& points, const Rows& rows,
@@ -268,9 +269,8 @@ std::string meant(Text written, double expected, double tolerance) {
       next = std::min(next, distance);
     }
   };
-  const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   for (std::size_t i = 0; i < written.size(); ++i) {
-    if (!digit(written[i])) continue;
+    if (!is_digit(written[i])) continue;
     std::string text(written);
     for (char c = '0'; c <= '9'; ++c) {
       text[i] = c;
@@ -278,7 +278,7 @@ std::string meant(Text written, double expected, double tolerance) {
     }
     text = written;
     const std::size_t other = i + 1 < text.size() && text[i + 1] == '.' ? i + 2 : i + 1;
-    if (other < text.size() && digit(text[other])) {
+    if (other < text.size() && is_digit(text[other])) {
       std::swap(text[i], text[other]);
       consider(text);
     }
@@ -461,10 +461,10 @@ bool has_near_rows(const std::vector<Row>& rows) {
 bool is_smooth(const Resolved_component& component, const std::vector<Row>& rows) {
   const auto metal = component.get(&Component_type::metal);
   if (component.is(Component_kind::rtd)) return metal && **metal != Metal::platinum && !falls_somewhere(rows);
-  const auto type = component.get(&Component_type::type);
-  if (component.is(Component_kind::ptc)) return type && **type == Ptc_type::silicon && !falls_somewhere(rows);
-  const auto linearised = component.get(&Component_type::linearised);
-  return component.is(Component_kind::ntc) && linearised && **linearised && has_near_rows(rows);
+  if (component.is(Component_kind::ptc))
+    return component.has(&Component_type::type, Ptc_type::silicon) && !falls_somewhere(rows);
+  return component.is(Component_kind::ntc) && component.has(&Component_type::linearised, true) &&
+         has_near_rows(rows);
 }
 
 void check(const Subject& subject, Sink& sink) {

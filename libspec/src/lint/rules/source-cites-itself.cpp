@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "lint/rule.h"
 
 namespace ohmlore::rules {

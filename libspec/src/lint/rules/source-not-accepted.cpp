@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "lint/sourced.h"
 #include "model/names.h"
 

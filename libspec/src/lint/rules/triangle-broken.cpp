@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <limits>
 #include <map>
 #include <optional>
 #include <set>
@@ -8,8 +7,6 @@
 
 namespace ohmlore::rules {
 namespace {
-
-constexpr double infinity = std::numeric_limits<double>::infinity();
 
 // Whether any reading exceeds the two least together, as every way round is that much, or of a model's pairs
 // the least.
