@@ -41,9 +41,10 @@ inline double meter_error(const Handheld& meter, double ohm) {
 }
 
 /// Whether a reading in the middle of a band (from 0 Ω up) can be told to lie in it: half of the band is at
-/// least as wide as what the meter may be off there.
+/// least as wide as what the meter may be off there, but for what rounding to doubles takes from it.
 inline bool tells(const Handheld& meter, Interval band) {
-  return band.width() / 2 >= meter_error(meter, band.middle());
+  constexpr double rounding = 1e-12;
+  return band.width() / 2 >= (1 - rounding) * meter_error(meter, band.middle());
 }
 
 }

@@ -3,7 +3,9 @@
 
 #include <string_view>
 
+#include "lint/readings.h"
 #include "ohmlore/interval.h"
+#include "ohmlore/physics.h"
 #include "ohmlore/resolve.h"
 
 namespace ohmlore::rules {
@@ -44,6 +46,16 @@ inline const Usual* usual_component(const Resolved_component& component) {
   case Component_kind::potentiometer: return &potentiometer;
   default: return nullptr;
   }
+}
+
+inline constexpr Interval room = {zero_celsius, zero_celsius + 50};
+
+/// The same at these kelvin: of what changes much with temperature only what it has in a room is usual.
+inline const Usual* usual_at(const Resolved_component& component, Interval kelvin) {
+  const bool changes = component.is(Component_kind::ntc) || component.is(Component_kind::ptc) ||
+                       component.is(Component_kind::rtd) ||
+                       (component.is(Component_kind::heater) && !is_of_wire(component));
+  return changes && !room.overlaps(kelvin) ? nullptr : usual_component(component);
 }
 
 }

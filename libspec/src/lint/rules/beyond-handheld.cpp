@@ -1,24 +1,17 @@
 #include "lint/meter.h"
 #include "lint/rule.h"
+#include "lint/usual.h"
 #include "lint/worked_out.h"
 
 namespace ohmlore::rules {
 namespace {
 
 // What conducts so well that a band beyond the meter is a slip of the prefix, and prefix-suspicious says so.
-bool is_conductor(const Subject& subject, const Test& test) {
+bool is_conductor(const Subject& subject, const Test& test, double highest) {
   const Resolved_component* component = subject.resolved.component_of(test);
   if (component == nullptr || !component->known_kind) return false;
-  switch (component->kind()) {
-  case Component_kind::ntc:
-  case Component_kind::ptc:
-  case Component_kind::rtd:
-  case Component_kind::coil:
-  case Component_kind::winding:
-  case Component_kind::heater:
-  case Component_kind::potentiometer: return true;
-  default: return false;
-  }
+  const Usual* usual = usual_at(*component, test.expect.at ? kelvin_interval(*test.expect.at) : room);
+  return usual != nullptr && usual->range.high <= highest;
 }
 
 void check(const Subject& subject, Sink& sink) {
@@ -43,7 +36,7 @@ void check(const Subject& subject, Sink& sink) {
       if (limit && written_interval(*limit).low > highest) too_high(limit.node, limit->si);
     };
     judge(e.above);
-    if (!is_conductor(subject, test)) {
+    if (!is_conductor(subject, test, highest)) {
       judge(e.nominal);
       judge(e.min);
       judge(e.reverse_min);

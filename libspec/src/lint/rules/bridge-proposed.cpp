@@ -72,11 +72,15 @@ constexpr std::string_view spreading[] = {
     "back probe",           "probe the header",    "on the board's header", "on the header of the board",
 };
 constexpr std::string_view flames[] = {
-    "with a flame",      "with an open flame", "with a naked flame", "over a flame",     "use a flame",
-    "with a lighter",    "use a lighter",      "use a match",        "use a blowlamp",   "use a candle",
-    "use a gas torch",   "cigarette lighter",  "with a match",       "with matches",     "with a blowtorch",
-    "with a blow torch", "use a blowtorch",    "use a blow torch",   "with a gas torch", "with a blowlamp",
-    "with a blow lamp",  "with a candle",
+    "with a flame",      "with an open flame", "with a naked flame", "with a lighter",
+    "with a match",      "with a blowtorch",   "with a blow torch",  "with a gas torch",
+    "with a blowlamp",   "with a blow lamp",   "with a candle",      "with matches",
+    "cigarette lighter", "over a flame",       "over an open flame", "over a naked flame",
+    "over a lighter",    "over a match",       "over a blowtorch",   "over a blow torch",
+    "over a gas torch",  "over a blowlamp",    "over a blow lamp",   "over a candle",
+    "use a flame",       "use an open flame",  "use a naked flame",  "use a lighter",
+    "use a match",       "use a blowtorch",    "use a blow torch",   "use a gas torch",
+    "use a blowlamp",    "use a blow lamp",    "use a candle",
 };
 constexpr std::string_view energised[] = {
     "with the power on",
@@ -98,9 +102,9 @@ constexpr std::string_view energised[] = {
 constexpr std::string_view switching_on[] = {
     "switch on the power",  "switch the power on",  "switch on the mains", "switch the mains on",
     "switch on the supply", "switch the supply on", "turn on the power",   "turn the power on",
-    "turn on the mains",    "turn the mains on",    "restore power",       "restore the power",
-    "restore supply",       "restore the supply",   "apply power",         "apply mains",
-    "apply the mains",
+    "turn on the mains",    "turn the mains on",    "turn on the supply",  "turn the supply on",
+    "restore power",        "restore the power",    "restore supply",      "restore the supply",
+    "apply power",          "apply mains",          "apply the mains",
 };
 constexpr std::string_view negations[] = {"never", "not",    "don't",   "dont",     "no",      "without",
                                           "avoid", "cannot", "can't",   "mustn't",  "nothing", "neither",

@@ -65,7 +65,7 @@ void check(const Subject& subject, Sink& sink) {
 extern const Rule charge_unmentioned = {
     .family = Family::safety,
     .severity = Severity::warning,
-    .summary = "A capacitor is tested, but no stored charge is named as a hazard.",
+    .summary = "A capacitor is there, or tested, but no stored charge is named as a hazard.",
     .check = check,
     .goes_by_absence = true,
 };

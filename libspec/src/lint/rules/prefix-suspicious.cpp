@@ -35,8 +35,6 @@ constexpr Usual rated_voltage = {{1, 1 * kilo}, "what drives a heater or a windi
 constexpr Usual winding_power = {{0.1, 100 * kilo}, "a winding"};
 constexpr Usual verified_below = {{0.5, 1 * kilo}, "what a detector shows"}; // too high is another rule's
 
-constexpr Interval room = {zero_celsius, zero_celsius + 50};
-
 // The values that other prefixes would give, as far as `fits` accepts them: "10 kΩ or 10 MΩ".
 template <class Fits>
 std::string other_prefixes(const Quantity& value, Fits fits) {
@@ -88,12 +86,13 @@ void check_model(Sink& sink, const Resistance_model& model, const Resolved_compo
     return;
   default: break;
   }
-  if (!model.at || room.overlaps(kelvin_interval(*model.at))) check_value(sink, model.resistance, usual);
+  check_value(sink, model.resistance, usual_at(component, model.at ? kelvin_interval(*model.at) : room));
   check_value(sink, model.r0, usual);
   for (const Terminal_pair& pair : model.pairs) check_value(sink, pair.resistance, usual);
   for (const Table_row& row : model.rows) {
-    if (!row.at || !room.contains(row.at->si)) continue;
-    for (const Value<Quantity>* value : {&row.nominal, &row.min, &row.max}) check_value(sink, *value, usual);
+    if (!row.at) continue;
+    for (const Value<Quantity>* value : {&row.nominal, &row.min, &row.max})
+      check_value(sink, *value, usual_at(component, {row.at->si, row.at->si}));
   }
 }
 
@@ -166,9 +165,9 @@ void check_expectation(const Subject& subject, Sink& sink, const Test& test) {
   }
   if (const auto model = component->get(&Component_type::model)) {
     check_against_model(subject, sink, test, *component, model);
-  } else if (!expect.at || room.overlaps(kelvin_interval(*expect.at))) {
+  } else {
     for (const Value<Quantity>* value : {&expect.nominal, &expect.min, &expect.max})
-      check_value(sink, *value, usual);
+      check_value(sink, *value, usual_at(*component, expect.at ? kelvin_interval(*expect.at) : room));
   }
 }
 

@@ -10,8 +10,9 @@ namespace {
 // Above this, silicon conducts by itself and a sensor may fall again: makers' data sheets end here.
 constexpr double silicon_limit = zero_celsius + 150;
 
-// Falls slightly below its switching range and again far above it; in between it rises.
-void check_switching(Sink& sink, const std::vector<Row>& rows) {
+// Falls slightly below its switching range, by less than any NTC that is made, and again far above it; in
+// between it rises.
+void check_switching(Sink& sink, const Resistance_model& model, const std::vector<Row>& rows) {
   if (rows.empty()) return;
   const auto lowest = std::min_element(rows.begin(), rows.end(),
                                        [](const Row& a, const Row& b) { return a.ohm.high < b.ohm.high; });
@@ -20,6 +21,17 @@ void check_switching(Sink& sink, const std::vector<Row>& rows) {
   report_falling_rows(sink, std::span(lowest, highest + 1),
                       "between its lowest and its highest row a switching PTC rises with temperature",
                       [](double) { return Severity::warning; });
+  const Row& coldest = rows.front();
+  if (!surely_falls(coldest, *lowest)) return;
+  const Interval b = b_between(coldest.ohm, written_interval(*coldest.row->at), lowest->ohm,
+                               written_interval(*lowest->row->at));
+  if (!(b.low > usual_b.low)) return;
+  const auto [cold, hot] = apart(*row_interval(*coldest.row), *row_interval(*lowest->row));
+  sink.report_as(Severity::warning, model.node,
+                 fmt::format("this table falls from {} at {} to {} at {}, as an NTC of at least B {} does; a "
+                             "PTC falls but slightly before it rises, and an NTC has kind `ntc`",
+                             cold, celsius(coldest.row->at->si), hot, celsius(lowest->row->at->si),
+                             describe(b.low, Dimension::temperature_difference)));
 }
 
 // The other models: at 25 °C against 75 °C, and those of silicon from 25 K to 25 K, as far as the part is
@@ -67,7 +79,7 @@ void check(const Subject& subject, Sink& sink) {
         return kelvin <= silicon_limit ? Severity::error : Severity::warning;
       });
     else
-      check_switching(sink, rows);
+      check_switching(sink, model, rows);
   });
 }
 
