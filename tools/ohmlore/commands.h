@@ -59,5 +59,8 @@ CLI::Option* add_format(CLI::App& command, std::string& format);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);
+/// Refuses the empty value, as of a script whose variable is not set: no command is to go on without what was
+/// given.
+CLI::Validator not_empty();
 /// Accepts only whole numbers from the first to the last.
 CLI::Validator number_within(std::size_t first, std::size_t last);

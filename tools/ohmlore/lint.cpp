@@ -304,8 +304,6 @@ void add_lint(CLI::App& app, int& status) {
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
   command->callback([options, command, &status] {
-    if (command->count("--write-baseline") > 0 && options->write_baseline.empty())
-      throw CLI::ValidationError("--write-baseline: the name of its file is empty");
     check(*options, command->count("--baseline") > 0);
     status = lint(*options);
   });
