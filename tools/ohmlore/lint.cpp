@@ -122,9 +122,7 @@ std::string read_changed(Lint_options& options) {
 int lint(Lint_options& options) {
   ohmlore::Lint_request& request = options.request;
   if (request.paths.empty()) request.paths = {"."};
-  for (const std::string& path : request.paths)
-    if (path == "-" && request.standard_input.empty())
-      request.standard_input = all_of_stdin(ohmlore::most_bytes);
+  read_stdin_of(request, ohmlore::most_bytes);
   if (options.changed_option->count() > 0)
     if (const std::string problem = read_changed(options); !problem.empty()) return complain(problem);
   request.progress = progress_bar();
