@@ -225,8 +225,8 @@ TEST(Judge, Reads_temperatures_and_leads) {
   const auto temperature = [&](const char* text) {
     return parse_part_temperature(text, problem).value_or(Part_temperature{0, 0, {}, {}});
   };
-  for (const char* text :
-       {"14 °C ± 0.5 K", "14C±0.5", "14 °C +/- 0.5 K", "14C+-0.5K", "57.2 °F ± 0.9 °F", "57.2F±0.9"}) {
+  for (const char* text : {"14 °C ± 0.5 K", "14C±0.5", "14 °C +/- 0.5 K", "14C+-0.5K", "57.2 °F ± 0.9 °F",
+                           "57.2F±0.9", "57.2℉ ± 0.9"}) {
     EXPECT_NEAR(temperature(text).kelvin, 287.15, 1e-9) << text;
     EXPECT_NEAR(temperature(text).half_width, 0.5, 1e-9) << text;
   }

@@ -297,6 +297,14 @@ TEST(Markdown_report, lets_no_word_of_a_document_be_markup) {
   EXPECT_NE(text.find("a\\|b &lt;img\\> \\*c\\* &#64;all \\[x\\](y) \\`z\\`"), std::string::npos) << text;
 }
 
+// GitHub Flavored Markdown 0.29, 6.9 (extended autolinks); of cmark-gfm, what is escaped so stays text.
+TEST(Markdown_report, lets_no_document_make_a_link) {
+  Lint_run run;
+  run.findings = {finding("see https://larch.example and www.larch.example")};
+  const std::string text = markdown_report(run, context);
+  EXPECT_NE(text.find("see https\\://larch.example and www\\.larch.example"), std::string::npos) << text;
+}
+
 TEST(Markdown_report, shows_what_fails_before_all_else) {
   Lint_run run;
   for (int file = 0; file < 100; ++file)

@@ -2,6 +2,7 @@
 // failing level, 1 findings, 2 the work could not be done.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -51,6 +52,12 @@ inline constexpr const char* no_input_for_profile =
 
 /// Standard input, hardly more than `most` bytes of it.
 std::string all_of_stdin(std::size_t most);
+/// The same into a request that has - among its paths.
+template <class Request>
+void read_stdin_of(Request& request, std::size_t most) {
+  if (std::find(request.paths.begin(), request.paths.end(), "-") != request.paths.end())
+    request.standard_input = all_of_stdin(most);
+}
 
 /// --root, of a command that reads `what`.
 void add_root(CLI::App& command, std::optional<std::string>& root, const std::string& what = "the file");
@@ -59,5 +66,8 @@ CLI::Option* add_format(CLI::App& command, std::string& format);
 
 /// Accepts only these words.
 CLI::Validator one_of(std::vector<std::string> words);
+/// Refuses the empty value, as of a script whose variable is not set: no command is to go on without what was
+/// given.
+CLI::Validator not_empty();
 /// Accepts only whole numbers from the first to the last.
 CLI::Validator number_within(std::size_t first, std::size_t last);

@@ -37,9 +37,7 @@ int convert(Convert_options& options) {
   belongs_to(request.root.has_value(), "--root", request.to, Document_form::jsonl, "jsonl");
   if (request.output == "-") request.output.clear();
   request.csv.delimiter = delimiters.at(options.delimiter);
-  for (const std::string& path : request.paths)
-    if (path == "-" && request.standard_input.empty())
-      request.standard_input = all_of_stdin(ohmlore::most_xml_bytes);
+  read_stdin_of(request, ohmlore::most_xml_bytes);
   // main() looks whether all was written.
   request.print = [](std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); };
 

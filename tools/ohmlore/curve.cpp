@@ -30,7 +30,12 @@ Temperature_unit unit_of(const Curve_options& options) {
   if (!options.unit.empty()) return units.at(options.unit);
   // As the first temperature that was given.
   for (const std::string* given : {&options.from, &options.to, &options.at})
-    if (!given->empty()) return units.at(std::string(1, ohmlore::completed_temperature(*given).back()));
+    if (!given->empty()) { // ℃ and ℉ are one character
+      const std::string spelt =
+          ohmlore::canonical_spelling(ohmlore::completed_temperature(*given),
+                                      ohmlore::Quantity_grammar::range, ohmlore::Dimension::temperature);
+      return units.at(spelt.substr(spelt.size() - 1));
+    }
   return Temperature_unit::celsius;
 }
 

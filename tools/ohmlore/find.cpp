@@ -17,9 +17,7 @@ int find(const Find_options& options) {
   using namespace ohmlore;
   const Find_run run = find_paths(options.request);
   if (run.profiles > 0) {
-    const std::string report =
-        options.format == "json" ? json_report(run, options.most) : text_report(run, options.most);
-    std::fwrite(report.data(), 1, report.size(), stdout);
+    print(options.format == "json" ? json_report(run, options.most) : text_report(run, options.most));
     std::fflush(stdout);
   }
   for (const std::string& trouble : run.troubles) complain(trouble);

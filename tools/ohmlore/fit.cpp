@@ -1,6 +1,4 @@
 // ohmlore fit: a part from readings of good specimens.
-#include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 #include <memory>
 
@@ -131,11 +129,10 @@ int fit(const Fit_options& options) {
   if (!result.problem.empty()) complain(result.problem);
   if (!result.fit) return 2;
 
-  const std::string report = options.format == "json"                          ? json_report(*result.fit)
-                             : options.format == "part" || options.part == "-" ? result.fit->part
-                             : options.svg == "-"                              ? fit_svg(*result.fit)
-                                                                               : text_report(*result.fit);
-  std::fwrite(report.data(), 1, report.size(), stdout);
+  print(options.format == "json"                          ? json_report(*result.fit)
+        : options.format == "part" || options.part == "-" ? result.fit->part
+        : options.svg == "-"                              ? fit_svg(*result.fit)
+                                                          : text_report(*result.fit));
   if (!save(options.part, result.fit->part)) return 2;
   if (!options.svg.empty() && !save(options.svg, fit_svg(*result.fit))) return 2;
   return result.fit->doubtful ? 1 : 0;

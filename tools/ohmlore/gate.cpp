@@ -21,9 +21,15 @@
 
 namespace {
 
+// A terminal that knows the codes of ECMA-48: "dumb" is terminfo's name for one that knows none.
+bool knows_codes(int stream) {
+  const char* kind = std::getenv("TERM");
+  return isatty(stream) == 1 && (kind == nullptr || std::string_view(kind) != "dumb");
+}
+
 bool wants_colour() {
   const char* off = std::getenv("NO_COLOR");
-  return (off == nullptr || *off == '\0') && isatty(STDOUT_FILENO) == 1;
+  return (off == nullptr || *off == '\0') && knows_codes(STDOUT_FILENO);
 }
 
 constexpr const char* kind_for_merge = "shard"; // see ohmlore::Shard_run
@@ -203,7 +209,7 @@ int show(ohmlore::Lint_run& run, const Showing& showing, std::vector<std::string
 }
 
 std::function<void(std::size_t, std::size_t)> progress_bar() {
-  if (isatty(STDERR_FILENO) != 1) return {};
+  if (!knows_codes(STDERR_FILENO)) return {};
   using Clock = std::chrono::steady_clock;
   const auto started = Clock::now();
   return [started, last = started](std::size_t done, std::size_t all) mutable {
@@ -217,8 +223,7 @@ std::function<void(std::size_t, std::size_t)> progress_bar() {
       std::fprintf(stderr, "\r[%s%s] %zu of %zu documents", std::string(full, '#').c_str(),
                    std::string(width - full, ' ').c_str(), done, all);
     } else if (done == all && drawn) {
-      std::fputs("\r\x1B[K",
-                 stderr); // ECMA-48: to the end of the line; what comes next begins on a clean one
+      std::fputs("\r\x1B[K", stderr); // to the end of the line; what comes next begins on a clean one
     }
     std::fflush(stderr);
   };

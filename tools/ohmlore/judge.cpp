@@ -168,9 +168,7 @@ int judge(const Judge_options& options) {
   complain(run.findings);
   warn(run.warnings);
   if (run.verdict && !run.verdict->judgements.empty()) {
-    const std::string report =
-        options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict);
-    std::fwrite(report.data(), 1, report.size(), stdout);
+    print(options.format == "json" ? json_report(*run.verdict) : text_report(*run.verdict));
     std::fflush(stdout);
   }
   for (const std::string& trouble : run.troubles) complain(trouble);

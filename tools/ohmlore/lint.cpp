@@ -122,9 +122,7 @@ std::string read_changed(Lint_options& options) {
 int lint(Lint_options& options) {
   ohmlore::Lint_request& request = options.request;
   if (request.paths.empty()) request.paths = {"."};
-  for (const std::string& path : request.paths)
-    if (path == "-" && request.standard_input.empty())
-      request.standard_input = all_of_stdin(ohmlore::most_bytes);
+  read_stdin_of(request, ohmlore::most_bytes);
   if (options.changed_option->count() > 0)
     if (const std::string problem = read_changed(options); !problem.empty()) return complain(problem);
   request.progress = progress_bar();
@@ -304,8 +302,6 @@ void add_lint(CLI::App& app, int& status) {
       "In a folder, *.profile.json, *.part.json and corpus.json are read.\n"
       "Exit status: 0 nothing at or above the failing level, 1 findings, 2 the work could not be done.");
   command->callback([options, command, &status] {
-    if (command->count("--write-baseline") > 0 && options->write_baseline.empty())
-      throw CLI::ValidationError("--write-baseline: the name of its file is empty");
     check(*options, command->count("--baseline") > 0);
     status = lint(*options);
   });

@@ -49,8 +49,11 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   int status = 0;
   add_commands(app, argc > 1 ? argv[1] : "", status);
-  for (CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+  for (CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
     command->group("Commands");
+    for (CLI::Option* option : command->get_options())
+      if (option->nonpositional()) option->check(not_empty());
+  }
   app.footer(
       "`ohmlore COMMAND --help` says more. Exit status: 0 done, 1 findings, 2 the work could not be done.");
   try {

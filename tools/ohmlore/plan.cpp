@@ -112,8 +112,7 @@ int plan(const Plan_options& options) {
   complain(run.findings);
   warn(run.warnings);
   if (run.plan && !run.plan->codes.empty()) {
-    const std::string report = options.format == "json" ? json_report(*run.plan) : text_report(*run.plan);
-    std::fwrite(report.data(), 1, report.size(), stdout);
+    print(options.format == "json" ? json_report(*run.plan) : text_report(*run.plan));
     std::fflush(stdout);
   }
   for (const std::string& trouble : run.troubles) complain(trouble);

@@ -25,14 +25,12 @@ const ohmlore::Rewrite_request& rewrite_request(Rewrite_options& options) {
     if (request.mode == Rewrite_mode::print) throw CLI::RequiredError("PATH");
     request.paths = {"."};
   }
-  for (const std::string& path : request.paths)
-    if (path == "-" && request.standard_input.empty())
-      request.standard_input = all_of_stdin(ohmlore::most_bytes);
+  read_stdin_of(request, ohmlore::most_bytes);
   return request;
 }
 
 int print_rewrite(const ohmlore::Rewrite_request& request, const ohmlore::Rewrite_run& run) {
-  std::fwrite(run.text.data(), 1, run.text.size(), stdout); // main() looks whether all was written
+  print(run.text);
   if (request.mode != Rewrite_mode::print)
     for (const std::string& file : run.changed) std::printf("%s\n", ohmlore::printable(file).c_str());
   std::fflush(stdout);

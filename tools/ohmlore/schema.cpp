@@ -2,8 +2,6 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <memory>
 #include <optional>
 #include <string>
@@ -21,12 +19,6 @@ struct Schema_options {
   std::string name;
   std::string folder;
 };
-
-std::optional<std::string> bytes_of(const std::filesystem::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in) return std::nullopt;
-  return std::string(std::istreambuf_iterator<char>(in), {});
-}
 
 struct Published {
   const char* name;
@@ -69,7 +61,9 @@ int print_schema(const std::string& name) {
 }
 
 int write_spec(const std::filesystem::path& folder) {
-  const std::optional<std::string> page = bytes_of(folder / "v1" / "format.md");
+  std::string why;
+  const std::optional<std::string> page =
+      ohmlore::read_file((folder / "v1" / "format.md").string(), why, ohmlore::any_size);
   if (!page)
     return complain(fmt::format(
         "cannot read {}; name the folder spec of the source tree, whose format.md keeps its prose",
@@ -78,11 +72,11 @@ int write_spec(const std::filesystem::path& folder) {
   for (const std::string& problem : spec.problems) complain(problem);
   if (!spec.problems.empty()) return 2;
   for (const ohmlore::Spec_file& file : spec.files) {
-    const std::filesystem::path path = folder / file.path;
-    if (bytes_of(path) == file.bytes) continue;
-    if (std::string why; !ohmlore::write_file(path.string(), file.bytes, why))
-      return complain(fmt::format("{} cannot be written: {}", path.string(), why));
-    fmt::print("{}\n", path.string());
+    const std::string path = (folder / file.path).string();
+    if (ohmlore::read_file(path, why, ohmlore::any_size) == file.bytes) continue;
+    if (!ohmlore::write_file(path, file.bytes, why))
+      return complain(fmt::format("{} cannot be written: {}", path, why));
+    fmt::print("{}\n", path);
   }
   return 0;
 }

@@ -1,5 +1,4 @@
 // ohmlore sheet: a profile as a page to print and to carry, or a corpus as a site of them.
-#include <cstdio>
 #include <memory>
 
 #include <fmt/format.h>
@@ -23,7 +22,7 @@ int sheet(Sheet_options& options) {
   complain(run.findings);
   warn(run.warnings);
   for (const std::string& trouble : run.troubles) complain(trouble);
-  std::fwrite(run.html.data(), 1, run.html.size(), stdout);
+  print(run.html);
   if (!run.troubles.empty()) return 2;
   return run.findings.empty() ? 0 : 1;
 }

@@ -95,6 +95,14 @@ CLI::Validator one_of(std::vector<std::string> words) {
   return {check, "", "one_of"};
 }
 
+CLI::Validator not_empty() {
+  auto check = [](const std::string& given) {
+    return given.empty() ? std::string("its value is empty; write one, or leave the option out")
+                         : std::string();
+  };
+  return {check, "", "not_empty"};
+}
+
 CLI::Validator number_within(std::size_t first, std::size_t last) {
   auto check = [first, last](const std::string& given) {
     std::size_t number = 0;

@@ -180,7 +180,11 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
   temperature.kelvin = kelvin.value->si;
   if (width.data() == nullptr) return temperature;
   std::string written = completed_temperature(width);
-  if (is_number(written)) written += completed.ends_with('F') ? " °F" : " K";
+  if (is_number(written)) {
+    const std::string spelt =
+        canonical_spelling(completed, Quantity_grammar::quantity, Dimension::temperature); // of ℉ too
+    written += spelt.ends_with('F') ? " °F" : " K";
+  }
   const auto half = parse_quantity(written, Dimension::temperature_difference);
   if (!half.value || half.value->si < 0 || half.value->si > 50) {
     problem = fmt::format("\"{}\" is no accuracy of a thermometer; write \"20 °C ± 1 K\"", printable(text));

@@ -8,14 +8,20 @@
 namespace ohmlore::serve {
 
 Lines_of_text::Lines_of_text(std::string_view text) : text_(text), starts_{0} {
-  for (std::size_t i = 0; i < text.size(); ++i)
-    if (text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.size() || text[i + 1] != '\n')))
-      starts_.push_back(static_cast<std::uint32_t>(i + 1));
+  // Editors send thousands of changes at once, each with places in what the one before it made.
+  for (std::size_t lf = text.find('\n'), cr = text.find('\r'), end; (end = std::min(lf, cr)) != text.npos;) {
+    (end == lf ? lf : cr) = text.find(text[end], end + 1);
+    if (text[end] == '\n' || lf != end + 1) starts_.push_back(static_cast<std::uint32_t>(end + 1));
+  }
   for (std::size_t line = 0; line < starts_.size(); ++line) set_marks(line);
 }
 
+std::size_t Lines_of_text::begin_after(std::size_t line) const {
+  return line + 1 < starts_.size() ? starts_[line + 1] : text_.size();
+}
+
 std::size_t Lines_of_text::end_of(std::size_t line) const {
-  std::size_t end = line + 1 < starts_.size() ? starts_[line + 1] : text_.size();
+  std::size_t end = begin_after(line);
   while (end > starts_[line] && (text_[end - 1] == '\n' || text_[end - 1] == '\r')) --end;
   return end;
 }
@@ -31,8 +37,9 @@ static std::uint32_t units(std::string_view text, std::size_t& offset, Encoding 
 
 void Lines_of_text::set_marks(std::size_t line) {
   constexpr std::size_t apart = 1024;
-  const std::size_t end = end_of(line);
   std::size_t at = starts_[line];
+  if (begin_after(line) - at <= apart) return;
+  const std::size_t end = end_of(line);
   std::uint32_t utf16 = 0;
   for (std::size_t next = at + apart; next < end; next += apart) {
     while (at < next) utf16 += units(text_, at, Encoding::utf16);

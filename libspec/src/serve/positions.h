@@ -32,7 +32,8 @@ private:
     std::uint32_t offset = 0, utf16 = 0; ///< its byte in the text; code units before it in its line
   };
   static bool is_before(std::size_t offset, const Mark& mark) { return offset < mark.offset; }
-  std::size_t end_of(std::size_t line) const; ///< without what ends it
+  std::size_t begin_after(std::size_t line) const; ///< of the line that follows, or the end of the text
+  std::size_t end_of(std::size_t line) const;      ///< without what ends it
   void set_marks(std::size_t line);
   std::uint32_t character_of(const Mark& mark, std::size_t line, Encoding encoding) const;
   std::string_view text_;

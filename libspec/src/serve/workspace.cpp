@@ -77,7 +77,10 @@ bool Analysis::reads_without_errors() const {
   return std::none_of(read.findings.begin(), read.findings.end(), is_error);
 }
 
-std::vector<Finding> Analysis::errors() const { return lint_errors(read, around); }
+const std::string& Analysis::errors_caution() const {
+  if (!kept_caution) kept_caution = caution_of(lint_errors(read, around));
+  return *kept_caution;
+}
 
 Open_document* Workspace::open(std::string uri, std::string text, std::optional<std::int64_t> version) {
   Open_document document;
@@ -173,9 +176,9 @@ const Analysis& Workspace::analysis(Open_document& document) {
     if (std::find(troubles_.begin(), troubles_.end(), trouble) == troubles_.end())
       troubles_.push_back(std::move(trouble));
   const std::string_view text = read.document.text();
-  document.analysis = std::make_unique<Analysis>(Analysis{std::move(read), around, std::move(findings),
-                                                          std::move(untold), Lines_of_text(text),
-                                                          root != nullptr ? &root->read.document : nullptr});
+  document.analysis = std::make_unique<Analysis>(
+      Analysis{std::move(read), around, std::move(findings), std::move(untold), Lines_of_text(text),
+               root != nullptr ? &root->read.document : nullptr, std::nullopt});
   return *document.analysis;
 }
 

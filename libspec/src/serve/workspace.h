@@ -28,8 +28,11 @@ struct Analysis {
   const Document* corpus = nullptr; ///< that its parts and its policy are of; null: there is none
 
   bool reads_without_errors() const;
-  /// Of what lint finds, whatever waives it.
-  std::vector<Finding> errors() const;
+  /// That lint finds errors, whatever waives them; empty where it finds none. Worked out when first asked:
+  /// the rules run once more for it.
+  const std::string& errors_caution() const;
+
+  mutable std::optional<std::string> kept_caution;
 };
 
 /// What findings are to be sent for: nothing, what is around the document, or its own text, which goes first.
