@@ -11,9 +11,11 @@ static void check(const Subject& subject, Sink& sink) {
     if (sensor == nullptr || speaks_of(fault, sensor->id) != Speaks_of::a_break) return;
     const auto range = sensor->get(&Component_type::temperature_range);
     if (!range || (*range)->single) return;
-    const Interval made_for = kelvin_interval(**range);
     const auto model = sensor->get(&Component_type::model);
-    const auto band = model ? model_interval(*model, made_for) : std::nullopt;
+    // A table may end before the range does.
+    const auto spoken_of =
+        model ? model_temperatures(*model, {0, detail::infinity}, kelvin_interval(**range)) : std::nullopt;
+    const auto band = spoken_of ? model_interval(*model, *spoken_of) : std::nullopt;
     if (!band || std::isinf(band->high)) return; // nothing that could be inside
     const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
     if (is_ohm(below) && is_ohm(above) && below->si >= above->si) return; // raised-always
@@ -24,7 +26,7 @@ static void check(const Subject& subject, Sink& sink) {
           fmt::format(
               "raised {} {}, but between {} and {} a healthy {} reads {}: the code would come up with "
               "a good sensor; mend the limit, the temperature range or the model",
-              side, ohm(limit->si, digits), celsius(made_for.low), celsius(made_for.high), sensor->id,
+              side, ohm(limit->si, digits), celsius(spoken_of->low), celsius(spoken_of->high), sensor->id,
               ohm(*band, digits)));
       sink.relate(*range.document, range->node, "the temperatures that it is made for");
     };
