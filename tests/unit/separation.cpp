@@ -452,17 +452,21 @@ TEST(Separation, A_band_much_wider_than_the_part_need_not_see_drift) {
             fault(
                 R"({ "kind": "component", "component": "flow", "modes": ["drift_high"], "decided_by": ["sane"] })")),
         fmt::format("flow drift_high: higher {}\n", outcome));
-  const std::string electrode = R"("components": {
-      "rod": { "kind": "electrode", "name": "Flame rod", "terminals": { "lead": "X5.1" }, "purpose": "flame_sensing",
-               "path": "none" } },
-    "tests": { "to_earth": { "component": "rod", "probes": ["X5.1", "X5.4"], "side": "at_board_plug",
-      "expect": { "kind": "open", "above": "10 MΩ" } } },)";
-  EXPECT_EQ(matrix(electrode + fault(R"(
+  // Earth may be written as its other end.
+  for (const std::string_view ends :
+       {R"("terminals": { "lead": "X5.1" })", R"("between": ["X5.1", "X5.4"])"}) {
+    const std::string electrode = fmt::format(R"("components": {{
+      "rod": {{ "kind": "electrode", "name": "Flame rod", {}, "purpose": "flame_sensing", "path": "none" }} }},
+    "tests": {{ "to_earth": {{ "component": "rod", "probes": ["X5.1", "X5.4"], "side": "at_board_plug",
+      "expect": {{ "kind": "open", "above": "10 MΩ" }} }} }},)",
+                                              ends);
+    EXPECT_EQ(matrix(electrode + fault(R"(
     { "kind": "component", "component": "rod", "modes": ["leakage_to_earth", "open", "short"],
       "decided_by": ["to_earth"] })")),
-            "rod leakage_to_earth: lower either\n"
-            "rod open: open passes\n"
-            "rod short: near_zero fails\n");
+              "rod leakage_to_earth: lower either\n"
+              "rod open: open passes\n"
+              "rod short: near_zero fails\n");
+  }
 }
 
 TEST(Separation, A_lead_on_the_parts_own_earth_sees_what_leaks) {

@@ -308,9 +308,10 @@ struct Reader : Seen_suspect {
 
   Cell in(Mode mode) const {
     if (place == Place::elsewhere) return unchanged();
-    // An electrode or an anode has one contact; its way to earth is the part itself.
+    // An electrode or an anode has one contact, or the other is earth; its way to earth is the part itself.
     const bool way_to_earth =
-        place == Place::to_earth || (place == Place::one_of_many && path.to_earth()) ||
+        place == Place::to_earth ||
+        ((place == Place::one_of_many || place == Place::across) && path.to_earth()) ||
         (place == Place::across && component != nullptr && component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();

@@ -5,7 +5,7 @@ namespace ohmlore::rules {
 namespace {
 
 // The expected path: what the test states, else what the component's model gives.
-enum class Path : std::uint8_t { unknown, open, not_short, closed, from_zero };
+enum class Path : std::uint8_t { unknown, open, not_short, closed, from_zero, itself };
 
 Path path_of(const Subject& subject, const Test& test, const Resolved_component& component) {
   if (test.expect.kind) {
@@ -17,6 +17,8 @@ Path path_of(const Subject& subject, const Test& test, const Resolved_component&
       const auto& band = expected(subject, test);
       return band && band->low <= 0 && test.expect.min && test.expect.max ? Path::from_zero : Path::unknown;
     }
+    case Expectation_kind::pair:
+      return test.expect.with && *test.expect.with == component.id ? Path::itself : Path::unknown;
     default: return Path::unknown;
     }
   }
@@ -36,6 +38,7 @@ std::string_view reason(Path path, Mode mode) {
   case Path::not_short: return no_path ? "an open part is not short, which is all that this test asks" : "";
   case Path::closed: return full_path ? "a shorted part reads closed, which this test calls healthy" : "";
   case Path::from_zero: return full_path ? "a short reads 0 Ω, which lies in this band" : "";
+  case Path::itself: return "compared with itself it never differs, however it has failed";
   case Path::unknown: break;
   }
   return "";
@@ -72,9 +75,10 @@ void check(const Subject& subject, Sink& sink) {
     for (const Value<Mode>& mode : test.excludes) {
       const std::string_view why = mode ? reason(path, *mode) : "";
       if (!why.empty())
-        sink.report_as(
-            unless.empty() ? Severity::error : Severity::warning, mode.node,
-            fmt::format("this test cannot exclude {}: {}; leave it out{}", word_of(*mode), why, unless));
+        sink.report_as(unless.empty() ? Severity::error : Severity::warning, mode.node,
+                       fmt::format("this test cannot exclude {}: {}; {}{}", word_of(*mode), why,
+                                   path == Path::itself ? "name its twin in `with`" : "leave it out",
+                                   unless));
     }
   });
 }

@@ -133,7 +133,8 @@ std::optional<Rated> rated_by(const Resistance_model& model) {
 void check(const Subject& subject, Sink& sink) {
   for (const Resolved_component& component : subject.resolved.components) {
     const auto element = component.get(&Component_type::element);
-    if (!component.is(Component_kind::heater) || !element || **element != Heater_element::wire) continue;
+    const bool heats = component.is(Component_kind::heater) || component.is(Component_kind::igniter);
+    if (!heats || !element || **element != Heater_element::wire) continue;
     auto rated = rated_by(component);
     if (may_be_three_phase(subject.resolved, component)) {
       // Other elements than those of a star at its line voltage share the power in ways that nothing states.

@@ -78,17 +78,21 @@ struct Misnamed {
 };
 
 std::optional<Misnamed> misnamed_platinum(Text name, const Resistance_model& model) {
-  if (!model.r0 || *model.kind != Model_kind::iec_60751) return std::nullopt;
+  const bool by_r0 = model.r0 && *model.kind == Model_kind::iec_60751;
+  const auto at_zero = model_interval(model, {zero_celsius, zero_celsius});
+  if (!by_r0 && !at_zero) return std::nullopt;
+  // What was measured, or has leads in it, is not taken for another sensor.
+  const Interval has = by_r0 ? written_interval(*model.r0) : *at_zero * Interval{0.5, 2};
   double named = 0;
   bool fits = false;
   each_named(name, [&](double one) {
     named = one;
-    fits = fits || written_interval(*model.r0).contains(one);
+    fits = fits || has.contains(one);
   });
   if (named == 0 || fits) return std::nullopt;
-  return Misnamed{
-      named, model.r0.node,
-      fmt::format("its model has {} at 0 °C, where a Pt{} has {}", ohm(model.r0->si), named, ohm(named))};
+  return Misnamed{named, by_r0 ? model.r0.node : model.kind.node,
+                  fmt::format("its model has {} at 0 °C, where a Pt{} has {}",
+                              ohm(by_r0 ? model.r0->si : at_zero->middle()), named, ohm(named))};
 }
 
 // A thermistor is named after what it has at 25 °C, or at 20 °C or 0 °C, or where it is rated.

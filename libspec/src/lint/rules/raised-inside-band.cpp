@@ -1,7 +1,18 @@
+#include <algorithm>
+
 #include "lint/raised.h"
 #include "lint/rule.h"
 
 namespace ohmlore::rules {
+
+// A table may end before the range does.
+static Interval within_rows(const Resistance_model& model, Interval kelvin) {
+  Interval rows = {detail::infinity, 0};
+  for (const Table_row& row : model.rows)
+    if (row.at) rows = {std::min(rows.low, row.at->si), std::max(rows.high, row.at->si)};
+  const Interval both = {std::max(rows.low, kelvin.low), std::min(rows.high, kelvin.high)};
+  return both.low <= both.high ? both : kelvin;
+}
 
 static void check(const Subject& subject, Sink& sink) {
   each_fault(subject, [&](Text, const Fault& fault) {
@@ -11,9 +22,10 @@ static void check(const Subject& subject, Sink& sink) {
     if (sensor == nullptr || speaks_of(fault, sensor->id) != Speaks_of::a_break) return;
     const auto range = sensor->get(&Component_type::temperature_range);
     if (!range || (*range)->single) return;
-    const Interval made_for = kelvin_interval(**range);
     const auto model = sensor->get(&Component_type::model);
-    const auto band = model ? model_interval(*model, made_for) : std::nullopt;
+    if (!model) return;
+    const Interval kelvin = within_rows(*model, kelvin_interval(**range));
+    const auto band = model_interval(*model, kelvin);
     if (!band || std::isinf(band->high)) return; // nothing that could be inside
     const Value<Quantity>&below = fault.raised.below, &above = fault.raised.above;
     if (is_ohm(below) && is_ohm(above) && below->si >= above->si) return; // raised-always
@@ -24,7 +36,7 @@ static void check(const Subject& subject, Sink& sink) {
           fmt::format(
               "raised {} {}, but between {} and {} a healthy {} reads {}: the code would come up with "
               "a good sensor; mend the limit, the temperature range or the model",
-              side, ohm(limit->si, digits), celsius(made_for.low), celsius(made_for.high), sensor->id,
+              side, ohm(limit->si, digits), celsius(kelvin.low), celsius(kelvin.high), sensor->id,
               ohm(*band, digits)));
       sink.relate(*range.document, range->node, "the temperatures that it is made for");
     };

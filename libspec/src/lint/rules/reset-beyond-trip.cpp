@@ -12,15 +12,19 @@ std::optional<bool> trips_when_warmer(const Resolved_component& component, doubl
   const auto contacts = component.get(&Component_type::contacts);
   const auto states = component.get(&Component_type::states);
   if (!contacts || **contacts == Contacts::changeover) return std::nullopt;
+  const bool above_rooms = trip > warmest_room && reset > warmest_room;
   if (!states) {
-    const bool rests =
-        !may_have(component, "states", component.own->states) && trip > warmest_room && reset > warmest_room;
+    const bool rests = !may_have(component, "states", component.own->states) && above_rooms;
     return rests ? std::optional(true) : std::nullopt;
   }
+  // "cold" of a frost stat may be the room that it rests in: only the other state tells which is meant.
   const auto* cold = states->find("cold");
-  const auto* hot = states->find("hot");
-  if (cold == nullptr || hot == nullptr || !cold->value || !hot->value || *cold->value == *hot->value)
-    return std::nullopt;
+  if (cold == nullptr || !cold->value) return std::nullopt;
+  if (!above_rooms) {
+    const auto* warmed = states->find("hot");
+    if (warmed == nullptr) warmed = states->find("warm");
+    if (warmed == nullptr || !warmed->value || *cold->value == *warmed->value) return std::nullopt;
+  }
   const Contact_state normal = **contacts == Contacts::nc ? Contact_state::closed : Contact_state::open;
   return *cold->value == normal;
 }
