@@ -301,6 +301,17 @@ struct Reader : Seen_suspect {
     return moved ? seen(Shows::unsteady, unknown) : Cell{Shows::unsteady, unknown, Outcome::either};
   }
 
+  // Of a winding whose middle lies on earth, say: a leak shorts a piece of what is read.
+  bool conducts_to_earth() const {
+    if (component == nullptr || place == Place::elsewhere || !path.known) return false;
+    const auto model = component->get(&Component_type::model);
+    return model && std::any_of(component->contacts.begin(), component->contacts.end(), [&](const auto& end) {
+             return is_earthed(path.resolved, end) &&
+                    (pair_between(*component, *model, path.first, *end) != nullptr ||
+                     pair_between(*component, *model, path.second, *end) != nullptr);
+           });
+  }
+
   // Inside a chain of both kinds: known where the chain is.
   Cell in_the_midst(Mode mode) const {
     if (mode == Mode::open && through_chain(infinity)) return open();
@@ -312,7 +323,7 @@ struct Reader : Seen_suspect {
     if (place == Place::elsewhere) return unchanged();
     // An electrode or an anode has one contact; its way to earth is the part itself.
     const bool way_to_earth =
-        place == Place::to_earth || (place == Place::one_of_many && path.to_earth()) ||
+        place == Place::to_earth || conducts_to_earth() || (place == Place::one_of_many && path.to_earth()) ||
         (place == Place::across && component != nullptr && component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)
       return way_to_earth ? cell(Shows::lower, {0, healthy ? healthy->high : infinity}) : unchanged();
