@@ -1502,6 +1502,22 @@ TEST(Plan, An_element_that_no_test_reads_is_not_cleared_of_a_break_by_the_others
   EXPECT_EQ(after_one(ring, R"("pump_cs")", "pump_cs 53.2 Ω\n"), Standing::ruled_out);
 }
 
+// Of one whose second wire touches the third the two legs there lie side by side, and three quarters are left
+// (Ohm's law).
+TEST(Plan, A_wire_that_touches_a_third_leaves_a_part_of_what_its_only_test_reads) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(R"("connection": "start_run")", R"("connection": "star")");
+  for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("40 Ω")");
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["shorted_turns"], "decided_by": ["pump_cs"] },
+      { "kind": "harness", "connector": "X5", "modes": ["open", "short"], "decided_by": ["pump_cs"] })");
+  const Plan touches = bench.desk().of({"E1"}, "pump_cs 30.3 Ω at 20 °C\n");
+  EXPECT_EQ(standing(touches, "harness of X5", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(touches, "harness of X5", Mode::open), Standing::ruled_out);
+  const Plan healthy = bench.desk().of({"E1"}, "pump_cs 40.3 Ω at 20 °C\n");
+  EXPECT_EQ(standing(healthy, "harness of X5", Mode::short_), Standing::ruled_out);
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =
