@@ -1502,6 +1502,15 @@ TEST(Plan, An_element_that_no_test_reads_is_not_cleared_of_a_break_by_the_others
   EXPECT_EQ(after_one(ring, R"("pump_cs")", "pump_cs 53.2 Ω\n"), Standing::ruled_out);
 }
 
+// The run winding, shorted, leaves what the start winding reads from the common end.
+TEST(Plan, A_winding_that_no_test_reads_is_not_cleared_of_a_short_by_the_other) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["short"], "decided_by": ["pump_cs"] })");
+  EXPECT_EQ(standing(bench.desk().of({"E1"}, "pump_cs 44.3 Ω at 20 °C\n"), "Pump", Mode::short_),
+            Standing::suspected);
+}
+
 // Of one whose second wire touches the third the two legs there lie side by side, and three quarters are left
 // (Ohm's law).
 TEST(Plan, A_wire_that_touches_a_third_leaves_a_part_of_what_its_only_test_reads) {

@@ -167,15 +167,19 @@ std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vec
 }
 
 // Of a part whose elements work together: an end that is not earth, and on which none of these tests lies. A
-// break may be behind it. Of coils that work one by one, a code names the tests of the one that it means.
+// break may be behind it, or a short. Of coils that work one by one, a code names the tests of the one that
+// it means.
 bool has_end_unread(const Resolved& resolved, const Suspected_mode& row,
                     const std::vector<std::size_t>& paths, const std::vector<Named_test>& tests) {
   const Value<Text>& id = row.suspect->component;
   const Resolved_component* component = id ? resolved.component(*id) : nullptr;
-  if (row.mode != Mode::open || component == nullptr) return false;
+  if ((row.mode != Mode::open && row.mode != Mode::short_) || component == nullptr) return false;
   const auto connection = component->get(&Component_type::connection);
   if (connection ? **connection == Connection::two_direction : !component->is(Component_kind::heater))
     return false;
+  const bool lies_beside_all =
+      !connection || **connection == Connection::star || **connection == Connection::delta;
+  if (row.mode == Mode::short_ && lies_beside_all) return false; // each reading loses by it
   const auto is_read = [&](const Value<Contact>& end) {
     return std::any_of(paths.begin(), paths.end(),
                        [&](std::size_t t) { return other_end(*tests[t].test, end) != nullptr; });
