@@ -1476,6 +1476,57 @@ TEST(Plan, Of_three_elements_that_may_be_a_ring_or_a_star_an_open_one_shows_at_o
   EXPECT_EQ(standing(read("53.2 Ω", "53.2 Ω", "53.2 Ω"), "Pump", Mode::open), Standing::ruled_out);
 }
 
+// Between two ends of a star a break at the third is not seen, and it is between that and either of them. In
+// a ring one reading shows a break in each element: the two sides of it lie side by side (Ohm's law).
+TEST(Plan, An_element_that_no_test_reads_is_not_cleared_of_a_break_by_the_others) {
+  const auto after_one = [](std::string_view part, std::string_view tests, std::string_view readings) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.put(R"("kind": "winding", "name": "Pump")", part);
+    bench.put(R"("connection": "start_run", "metal": "copper",)", "");
+    bench.put(R"("kind": "copper", "at": "20 °C", "tolerance": "10 %", "pairs")",
+              R"("kind": "fixed", "tolerance": "10 %", "pairs")");
+    for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("52.9 Ω")");
+    bench.suspect(fmt::format(
+        R"({{ "kind": "component", "component": "pump", "modes": ["open"], "decided_by": [{}] }})", tests));
+    return standing(bench.desk().of({"E1"}, readings), "Pump", Mode::open);
+  };
+  const std::string_view both = R"("pump_cs", "pump_cr")", read_both = "pump_cs 53.2 Ω\npump_cr 53.2 Ω\n";
+  const std::string_view heater = R"("kind": "heater", "name": "Pump", "element": "wire")";
+  const std::string_view star = R"("kind": "winding", "name": "Pump", "connection": "star")";
+  const std::string_view ring = R"("kind": "winding", "name": "Pump", "connection": "delta")";
+  for (const std::string_view part : {heater, star}) {
+    EXPECT_EQ(after_one(part, R"("pump_cs")", "pump_cs 53.2 Ω\n"), Standing::suspected) << part;
+    EXPECT_EQ(after_one(part, both, "pump_cs 53.2 Ω\n"), Standing::suspected) << part;
+    EXPECT_EQ(after_one(part, both, read_both), Standing::ruled_out) << part;
+  }
+  EXPECT_EQ(after_one(ring, R"("pump_cs")", "pump_cs 53.2 Ω\n"), Standing::ruled_out);
+}
+
+// The run winding, shorted, leaves what the start winding reads from the common end.
+TEST(Plan, A_winding_that_no_test_reads_is_not_cleared_of_a_short_by_the_other) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["short"], "decided_by": ["pump_cs"] })");
+  EXPECT_EQ(standing(bench.desk().of({"E1"}, "pump_cs 44.3 Ω at 20 °C\n"), "Pump", Mode::short_),
+            Standing::suspected);
+}
+
+// Of one whose second wire touches the third the two legs there lie side by side, and three quarters are left
+// (Ohm's law).
+TEST(Plan, A_wire_that_touches_a_third_leaves_a_part_of_what_its_only_test_reads) {
+  Changed_board bench{std::string(test::bench_profile)};
+  bench.put(R"("connection": "start_run")", R"("connection": "star")");
+  for (const char* old : {R"("44 Ω")", R"("16 Ω")", R"("60 Ω")"}) bench.put(old, R"("40 Ω")");
+  bench.suspect(
+      R"({ "kind": "component", "component": "pump", "modes": ["shorted_turns"], "decided_by": ["pump_cs"] },
+      { "kind": "harness", "connector": "X5", "modes": ["open", "short"], "decided_by": ["pump_cs"] })");
+  const Plan touches = bench.desk().of({"E1"}, "pump_cs 30.3 Ω at 20 °C\n");
+  EXPECT_EQ(standing(touches, "harness of X5", Mode::short_), Standing::found);
+  EXPECT_EQ(standing(touches, "harness of X5", Mode::open), Standing::ruled_out);
+  const Plan healthy = bench.desk().of({"E1"}, "pump_cs 40.3 Ω at 20 °C\n");
+  EXPECT_EQ(standing(healthy, "harness of X5", Mode::short_), Standing::ruled_out);
+}
+
 // To look at them leaves dead testing, however likely they are.
 TEST(Plan, Board_and_supply_are_looked_at_before_no_test) {
   const std::string_view cause =

@@ -501,6 +501,25 @@ TEST(Separation, What_conducts_to_earth_by_its_model_is_read_there) {
             "ignition leakage_to_earth: lower either\n");
 }
 
+// A leak at an end of it shorts the half that lies on earth: half is left. On the primary no reading changes.
+TEST(Separation, From_end_to_end_a_leak_to_earth_shorts_a_piece_where_the_middle_lies_on_earth) {
+  EXPECT_EQ(matrix(R"(
+    "components": { "ignition": { "kind": "transformer", "name": "Ignition transformer",
+      "terminals": { "first": "X5.1", "second": "X5.2", "earth": "X5.4", "live": "X5.3", "neutral": "X4.1" },
+      "model": { "kind": "copper", "at": "20 °C", "tolerance": "12 %", "pairs": [
+        { "from": "first", "to": "earth", "resistance": "5.25 kΩ" },
+        { "from": "second", "to": "earth", "resistance": "5.25 kΩ" },
+        { "from": "first", "to": "second", "resistance": "10.50 kΩ" },
+        { "from": "live", "to": "neutral", "resistance": "80 Ω" }] } } },
+    "tests": { "whole": { "component": "ignition", "probes": ["X5.1", "X5.2"], "side": "at_board_plug" },
+               "primary": { "component": "ignition", "probes": ["X5.3", "X4.1"], "side": "at_board_plug" } },
+    "faults": { "E1": { "display": { "kind": "text", "text": "E1" }, "meaning": "ignition", "suspects": [
+      { "kind": "component", "component": "ignition", "modes": ["leakage_to_earth"],
+        "decided_by": ["whole", "primary"] }
+    ] } })"),
+            "ignition leakage_to_earth: lower either, healthy passes\n");
+}
+
 TEST(Separation, An_open_capacitor_beside_a_winding_changes_no_reading) {
   EXPECT_EQ(matrix(R"(
     "components": {

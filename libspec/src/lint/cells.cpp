@@ -183,6 +183,20 @@ struct Reader : Seen_suspect {
     return model && model->pairs.size() > 1;
   }
 
+  // Of a wire: a part that lies on one of the two ends leads on to a third, which the other may touch.
+  bool may_touch_third() const {
+    if (component != nullptr || !path.known) return false;
+    const auto leads_on = [&](const Value<Contact>& lead) {
+      const auto lying = path.resolved.lying_on(lead);
+      return std::any_of(lying.begin(), lying.end(), [&](const Lying& thing) {
+        return thing.component != nullptr &&
+               std::any_of(thing.component->contacts.begin(), thing.component->contacts.end(),
+                           [&](const auto& end) { return *end != path.first && *end != path.second; });
+      });
+    };
+    return leads_on(path.test.probes[0]) || leads_on(path.test.probes[1]);
+  }
+
   // What a test that states a least reading calls too low is a short to whoever wrote it.
   Interval of_short() const {
     // Where a closed path is healthy, what reads more than that is no short.
@@ -192,7 +206,8 @@ struct Reader : Seen_suspect {
     if (least && *least > near_zero) return below(*least);
     // The other paths leave more of one that is shorted, or of a wire to its neighbour: half of two windings
     // in a row, two sensors side by side.
-    if (several_paths() && has_more_ends() && healthy && healthy->low > near_zero && healthy->high < infinity)
+    if (((several_paths() && has_more_ends()) || may_touch_third()) && healthy && healthy->low > near_zero &&
+        healthy->high < infinity)
       return below(healthy->low);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
     const bool contact = component != nullptr && component->is(Component_kind::switch_);
@@ -299,6 +314,17 @@ struct Reader : Seen_suspect {
     return moved ? seen(Shows::unsteady, unknown) : Cell{Shows::unsteady, unknown, Outcome::either};
   }
 
+  // Of a winding whose middle lies on earth, say: a leak shorts a piece of what is read.
+  bool conducts_to_earth() const {
+    if (component == nullptr || place == Place::elsewhere || !path.known) return false;
+    const auto model = component->get(&Component_type::model);
+    return model && std::any_of(component->contacts.begin(), component->contacts.end(), [&](const auto& end) {
+             return is_earthed(path.resolved, end) &&
+                    (pair_between(*component, *model, path.first, *end) != nullptr ||
+                     pair_between(*component, *model, path.second, *end) != nullptr);
+           });
+  }
+
   // Inside a chain of both kinds: known where the chain is.
   Cell in_the_midst(Mode mode) const {
     if (mode == Mode::open && through_chain(infinity)) return open();
@@ -310,7 +336,7 @@ struct Reader : Seen_suspect {
     if (place == Place::elsewhere) return unchanged();
     // An electrode or an anode has one contact, or the other is earth; its way to earth is the part itself.
     const bool way_to_earth =
-        place == Place::to_earth ||
+        place == Place::to_earth || conducts_to_earth() ||
         ((place == Place::one_of_many || place == Place::across) && path.to_earth()) ||
         (place == Place::across && component != nullptr && component->contacts.size() == 1);
     if (mode == Mode::leakage_to_earth)

@@ -7,6 +7,7 @@
 
 #include "judge/asked.h"
 #include "judge/modes.h"
+#include "lint/contacts.h"
 #include "lint/meter.h"
 #include "lint/readings.h"
 #include "lint/rule.h"
@@ -165,6 +166,28 @@ std::vector<std::size_t> one_path_each(const Suspected_mode& row, const std::vec
   return paths;
 }
 
+// Of a part whose elements work together: an end that is not earth, and on which none of these tests lies. A
+// break may be behind it, or a short. Of coils that work one by one, a code names the tests of the one that
+// it means.
+bool has_end_unread(const Resolved& resolved, const Suspected_mode& row,
+                    const std::vector<std::size_t>& paths, const std::vector<Named_test>& tests) {
+  const Value<Text>& id = row.suspect->component;
+  const Resolved_component* component = id ? resolved.component(*id) : nullptr;
+  if ((row.mode != Mode::open && row.mode != Mode::short_) || component == nullptr) return false;
+  const auto connection = component->get(&Component_type::connection);
+  if (connection ? **connection == Connection::two_direction : !component->is(Component_kind::heater))
+    return false;
+  const bool lies_beside_all =
+      !connection || **connection == Connection::star || **connection == Connection::delta;
+  if (row.mode == Mode::short_ && lies_beside_all) return false; // each reading loses by it
+  const auto is_read = [&](const Value<Contact>& end) {
+    return std::any_of(paths.begin(), paths.end(),
+                       [&](std::size_t t) { return other_end(*tests[t].test, end) != nullptr; });
+  };
+  return std::any_of(component->contacts.begin(), component->contacts.end(),
+                     [&](const auto& end) { return !is_earthed(resolved, end) && !is_read(end); });
+}
+
 // One hypothesis of a row; `path`: it is in this one of the tests that share the mode. What another code
 // suspects too is the same only where all tests show it alike: else it lies in other wires of that harness.
 void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, double weight,
@@ -207,7 +230,7 @@ void add(Situation& situation, const Suspected_mode& row, std::size_t culprit, d
                                 {row.cells.begin(), row.cells.end()}});
 }
 
-void add_rows(Situation& situation, const std::vector<Suspected_mode>& rows,
+void add_rows(const Resolved& resolved, Situation& situation, const std::vector<Suspected_mode>& rows,
               const std::vector<std::size_t>& culprits, const std::vector<double>& weights,
               double highest_range) {
   for (const Suspected_mode& row : rows) {
@@ -216,9 +239,10 @@ void add_rows(Situation& situation, const std::vector<Suspected_mode>& rows,
     const double weight =
         weights[suspect] / static_cast<double>(std::max<std::size_t>(row.suspect->modes.size(), 1));
     const std::vector<std::size_t> paths = one_path_each(row, situation.tests);
-    if (paths.empty()) add(situation, row, culprit, weight, {}, highest_range);
-    for (const std::size_t path : paths)
-      add(situation, row, culprit, weight / static_cast<double>(paths.size()), path, highest_range);
+    const bool elsewhere = paths.empty() || has_end_unread(resolved, row, paths, situation.tests);
+    const double each = weight / static_cast<double>(paths.size() + (elsewhere ? 1 : 0));
+    if (elsewhere) add(situation, row, culprit, each, {}, highest_range);
+    for (const std::size_t path : paths) add(situation, row, culprit, each, path, highest_range);
   }
 }
 
@@ -311,7 +335,7 @@ static void add_tests(const Resolved& resolved, const std::optional<std::string>
     row.cells = {first, kept.size()};
   }
   for (const std::size_t t : kept) situation.tests.push_back(matrix.tests[t]);
-  add_rows(situation, rows, situation.culprit_of, situation.weight_of,
+  add_rows(resolved, situation, rows, situation.culprit_of, situation.weight_of,
            highest_range(reference_meter(resolved.surroundings.corpus)));
 }
 
