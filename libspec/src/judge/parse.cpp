@@ -159,6 +159,15 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
   return Reading{value->si, value->half_digit, false};
 }
 
+std::string no_such_temperature(double kelvin) {
+  // Above this a dead appliance is no place to measure: mistyped, or another unit.
+  constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
+  if (sensible.contains(kelvin)) return {};
+  return fmt::format(
+      "{} is no temperature that a part has on a bench or in a dead appliance (-60 °C to 400 °C)",
+      std::isfinite(kelvin) ? describe(kelvin, Dimension::temperature) : "what is not finite");
+}
+
 std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem) {
   const auto [value, width] = split_at_plus_minus(text);
   const std::string completed = completed_temperature(value);
@@ -168,12 +177,8 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
         is_number(value) ? without_unit(value, Dimension::temperature) : printable(kelvin.problem->detail);
     return std::nullopt;
   }
-  // Above this a dead appliance is no place to measure: mistyped, or another unit.
-  constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
-  if (!sensible.contains(kelvin.value->si)) {
-    problem = fmt::format(
-        "{} is no temperature that a part has on a bench or in a dead appliance (-60 °C to 400 °C)",
-        describe(kelvin.value->si, Dimension::temperature));
+  if (std::string none = no_such_temperature(kelvin.value->si); !none.empty()) {
+    problem = std::move(none);
     return std::nullopt;
   }
   Part_temperature temperature;

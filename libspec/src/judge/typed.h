@@ -15,4 +15,7 @@ inline constexpr std::string_view why_negative = "a resistance is not, so a volt
 /// What is wrong with a number that was typed for a resistance or a temperature, and what to write.
 std::string without_unit(std::string_view number, Dimension dimension);
 
+/// Why nothing that is tested dead has this temperature, in kelvin; empty where something may.
+std::string no_such_temperature(double kelvin);
+
 }
