@@ -67,6 +67,7 @@ struct Curve_result {
   std::optional<Curve> curve;
   std::string problem; ///< empty exactly where there is a curve
 };
+/// Errors that lint finds are not looked for: see caution_of_errors, which belongs to the remarks.
 Curve_result curve_of(const Resolved_component& component, const Curve_request& request = {});
 
 /// What the model allows at a temperature or a range of them, in kelvin: also of open (above) and closed

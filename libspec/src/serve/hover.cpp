@@ -146,7 +146,7 @@ void add_reading(Page& page, const Analysis& analysis, Node_id node) {
   if (analysis.corpus != nullptr && analysis.around.corpus == nullptr) // its policy and its parts decide
     return page.add(page.plain("No band is shown while corpus.json cannot be used: mend it first."));
   std::vector<std::string> warnings;
-  if (const std::string caution = caution_of(analysis.errors()); !caution.empty())
+  if (const std::string caution = caution_of_errors(analysis.errors().size()); !caution.empty())
     warnings.push_back(caution);
   if (document.profile() != nullptr)
     for (std::string& caution : cautions_for(*document.profile())) warnings.push_back(std::move(caution));
