@@ -14,7 +14,7 @@ namespace ohmlore {
 
 /// In which unit temperatures are shown, and steps are round.
 enum class Temperature_unit : std::uint8_t { celsius, fahrenheit, kelvin };
-/// "25 °C", "77 °F", "298.15 K": at most `digits` digits after the point.
+/// "25 °C", "77 °F", "298.15 K": at most `digits` digits (0 to 17) after the point.
 std::string temperature_text(double kelvin, Temperature_unit unit, int digits = 2);
 
 struct Curve_request {

@@ -401,13 +401,6 @@ static std::string below_leads(const Reading& reading, const Means& means) {
                      shown_ohm(half_width_of(known_of(reading, means))), why_negative);
 }
 
-static bool is_magnitude(double x) { return std::isfinite(x) && x >= 0; }
-
-static std::string problem_of(const Leads& leads) {
-  if (is_magnitude(leads.ohm) && is_magnitude(leads.half_width)) return {};
-  return fmt::format("leads of {} Ω ± {} Ω are none", leads.ohm, leads.half_width);
-}
-
 // A number in °C, where kelvin are asked for, would condemn a healthy part.
 static std::string problem_of(const std::optional<Part_temperature>& temperature) {
   if (!temperature) return {};
@@ -418,11 +411,6 @@ static std::string problem_of(const std::optional<Part_temperature>& temperature
 }
 
 static std::string problem_of(const Means& means) {
-  const Meter_accuracy& meter = means.meter;
-  if (!is_magnitude(meter.of_reading) || !is_magnitude(meter.counts) || !(meter.display_counts >= 1) ||
-      !std::isfinite(meter.display_counts))
-    return fmt::format("a meter of ±({} of the reading + {} counts of {}) is none", meter.of_reading,
-                       meter.counts, meter.display_counts);
   const auto is_risk = [](double share) { return share >= 0 && share <= 0.5; };
   if (!is_risk(means.rule.false_acceptance) || !is_risk(means.rule.false_rejection))
     return fmt::format("a rule that accepts {} and {} as probabilities of a wrong decision is none",
@@ -430,7 +418,7 @@ static std::string problem_of(const Means& means) {
   for (const double end : {means.room.low, means.room.high})
     if (std::string none = no_such_temperature(end); !none.empty()) return "the room: " + none;
   if (means.room.low > means.room.high) return "the room's temperatures do not rise";
-  return problem_of(means.leads);
+  return no_such_means(means.meter, means.leads);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {

@@ -159,6 +159,18 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
   return Reading{value->si, value->half_digit, false};
 }
 
+bool is_magnitude(double x) { return std::isfinite(x) && x >= 0; }
+
+std::string no_such_means(const Meter_accuracy& meter, const Leads& leads) {
+  if (!is_magnitude(meter.of_reading) || !is_magnitude(meter.counts) || !is_magnitude(meter.display_counts) ||
+      meter.display_counts < 1)
+    return fmt::format("a meter of ±({} of the reading + {} counts of {}) is none", meter.of_reading,
+                       meter.counts, meter.display_counts);
+  if (!is_magnitude(leads.ohm) || !is_magnitude(leads.half_width))
+    return fmt::format("leads of {} Ω ± {} Ω are none", leads.ohm, leads.half_width);
+  return {};
+}
+
 std::string no_such_temperature(double kelvin) {
   // Above this a dead appliance is no place to measure: mistyped, or another unit.
   constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
