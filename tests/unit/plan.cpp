@@ -1808,6 +1808,18 @@ TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
   EXPECT_EQ(json_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), json);
 }
 
+// Of a program that has °C where kelvin are asked for, every reading was to be at -253 °C.
+TEST(Plan, A_temperature_that_no_parser_gives_is_refused) {
+  Plan_request request;
+  request.codes = {"H1"};
+  request.temperature = Part_temperature{};
+  const Desk desk;
+  EXPECT_TRUE(desk.with(request).problems.empty());
+  request.temperature->kelvin = 20;
+  EXPECT_TRUE(desk.with(request).steps.empty());
+  EXPECT_TRUE(says(desk.with(request).problems, "-253.1 °C is no temperature that a part has"));
+}
+
 // An application may fill in a plan of its own.
 TEST(Plan, An_outcome_that_shows_nothing_is_printed) {
   Plan empty;
