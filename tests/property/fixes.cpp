@@ -37,7 +37,7 @@ std::map<std::string, std::string> rule_cases() {
 void expect_no_worse(const std::string& before, const Fixed& fixed) {
   const auto errors = [](const std::string& text) {
     std::vector<std::string> found;
-    for (const Finding& finding : lint_text("x", text, options))
+    for (const Finding& finding : lint_text("x", text, {}, options))
       if (finding.severity == Severity::error)
         found.push_back(finding.pointer + ' ' + std::string(finding.rule));
     std::sort(found.begin(), found.end());
@@ -61,7 +61,7 @@ std::size_t check(const std::string& text) {
   EXPECT_EQ(fixed.edits.empty(), fixed.fixes == 0);
   if (fixed.fixes == 0) return 0;
   EXPECT_TRUE(fix_text("x", fixed.text, {}, options).edits.empty()) << fixed.text;
-  for (const Finding& finding : lint_text("x", fixed.text, options))
+  for (const Finding& finding : lint_text("x", fixed.text, {}, options))
     EXPECT_EQ(safe_fix(finding), nullptr) << finding.message;
   expect_no_worse(text, fixed);
   return fixed.fixes;

@@ -36,7 +36,7 @@ bool has_error(const Read_result& read) {
 // the message speaks of the order, the message is left out.
 std::vector<std::string> found_in(std::string_view text) {
   std::vector<std::string> found;
-  for (const Finding& finding : lint_text("x", text, options))
+  for (const Finding& finding : lint_text("x", text, {}, options))
     if (finding.rule != "spelling-not-canonical" && finding.rule != "look-alike-accepted" &&
         finding.rule != "byte-order-mark" && finding.rule != "waiver-unused" &&
         !(finding.rule == "prefix-suspicious" && finding.message.find(" is read as ") != std::string::npos))

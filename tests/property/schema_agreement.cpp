@@ -106,7 +106,7 @@ TEST_F(Schema_agreement, reports_have_the_form_of_their_schema) {
   Lint_run run;
   for (std::size_t i = 0; i < 1000; i += step) {
     std::vector<Finding> waived;
-    std::vector<Finding> findings = lint_text("mutant.json", mutator.next().json, {}, &waived);
+    std::vector<Finding> findings = lint_text("mutant.json", mutator.next().json, {}, {}, &waived);
     std::move(findings.begin(), findings.end(), std::back_inserter(run.findings));
     std::move(waived.begin(), waived.end(), std::back_inserter(run.suppressed));
   }

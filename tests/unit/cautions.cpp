@@ -29,6 +29,11 @@ TEST(Cautions, TextHoldsEveryOneInOrder) {
 }
 
 // Of a supply and of a charge the profile's own words are what a person acts on.
+TEST(Cautions, OfErrorsSayHowMany) {
+  EXPECT_EQ(caution_of_errors(0), "");
+  EXPECT_NE(caution_of_errors(17).find(": 17. Do not rely"), std::string::npos) << caution_of_errors(17);
+}
+
 TEST(Cautions, HoldWhatTheProfileNotesOfSupplyAndCharge) {
   const Read_result read = read_json("noted.profile.json", R"({
     "format": "ohmlore/1.0", "kind": "profile", "id": "noted", "revision": 1,

@@ -107,6 +107,7 @@ TEST(Curve, TableIsShownFromFirstRowToLastAndItsRowsAreMetExactly) {
   const auto& points = drawn.curve().points;
   ASSERT_TRUE(points.front().ohm && points.back().ohm);
   EXPECT_EQ(temperature_text(points.back().kelvin, Temperature_unit::celsius), "60.7 °C");
+  EXPECT_EQ(temperature_text(points.back().kelvin, Temperature_unit::celsius, -1), "61 °C") << "threw";
   EXPECT_NEAR(*points.back().nominal, 2430, 1e-9);
   bool met = false;
   for (const Curve_point& at : points)

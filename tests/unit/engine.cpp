@@ -472,6 +472,46 @@ bool fails_under(const Rule& rule, std::string_view policy) {
   return may_fail(rule, read.document.corpus());
 }
 
+// Settled alone, nothing fails: whoever looked at `fails` let everything pass.
+TEST(Policy, is_that_of_what_surrounds_a_text) {
+  const std::string text(profile("a", faulty("")).document.text());
+  const Read_result loose = corpus("{}"), strict = corpus(R"({ "fail_on": "warning" })"),
+                    quiet =
+                        corpus(R"({ "fail_on": "warning", "severities": { "prefix-suspicious": "off" } })");
+  EXPECT_EQ(failing_level(nullptr), Severity::error);
+  EXPECT_EQ(failing_level(loose.document.corpus()), Severity::error);
+  EXPECT_EQ(failing_level(strict.document.corpus()), Severity::warning);
+  const auto failing = [&](const Corpus* policy) {
+    std::vector<Finding> findings = lint_text("a.profile.json", text, {policy, nullptr, nullptr});
+    std::erase_if(findings, [](const Finding& finding) { return !finding.fails; });
+    return told(findings);
+  };
+  EXPECT_EQ(failing(nullptr), pin);
+  EXPECT_EQ(failing(loose.document.corpus()), pin);
+  EXPECT_EQ(failing(strict.document.corpus()), both());
+  EXPECT_EQ(failing(quiet.document.corpus()), pin);
+}
+
+// Parts are known there, as they are to a run over files.
+TEST(Lint, a_text_is_read_beside_its_parts) {
+  Parts parts;
+  parts.add(read_json("ntc-10k.part.json", R"({ "format": "ohmlore/1.0", "kind": "part", "id": "ntc-10k",
+    "revision": 1, "title": "t", "sources": { "s": { "kind": "calculation", "note": "n" } },
+    "source": { "from": "s" }, "component": { "kind": "ntc", "name": "Sensor" } })")
+                .document);
+  ASSERT_EQ(parts.size(), 1u);
+  const std::string text(
+      profile("a", R"("components": { "flow": { "kind": "ntc", "name": "Flow", "part": "ntc-10k" } })")
+          .document.text());
+  const auto unknown = [&](const Surroundings& around) {
+    const auto findings = lint_text("a.profile.json", text, around);
+    return std::any_of(findings.begin(), findings.end(),
+                       [](const Finding& finding) { return finding.rule == "part-unknown"; });
+  };
+  EXPECT_TRUE(unknown({}));
+  EXPECT_FALSE(unknown({nullptr, &parts, nullptr}));
+}
+
 TEST(Ruleset, that_a_corpus_pins_is_not_failed_by_rules_that_came_later) {
   const Rule first{.summary = "of the first set"};
   const Rule later{.summary = "of a later set", .since = {1, 1}};

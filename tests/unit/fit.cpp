@@ -969,6 +969,30 @@ INSTANTIATE_TEST_SUITE_P(
             "where the resistance of copper rises"},
         Bad{head + "a,0 °C,0.2 Ω\n", "measurements-unfit", 2, 8, "say with --leads"}));
 
+// Of a thermometer that is off by less than nothing it never came to an end; that it holds all parts, a
+// tolerance of nothing claimed.
+TEST(Fit_part, Refuses_means_that_are_none) {
+  const Measurements measurements =
+      *read_measurements("m.csv", head + "a,20 °C,12.5 kΩ\na,40 °C,5.3 kΩ\n").measurements;
+  const auto refused = [&](auto change, std::string_view why) {
+    Fit_request request;
+    change(request.means);
+    const Fit_result result = fit_part(measurements, request);
+    EXPECT_FALSE(result.fit) << why;
+    EXPECT_NE(result.problem.find(why), std::string::npos) << result.problem;
+  };
+  for (const double less : {-1.0, std::nan("")}) {
+    refused([&](Fit_means& means) { means.thermometer = less; }, "a thermometer of ± ");
+    refused([&](Fit_means& means) { means.meter.counts = less; }, "a meter of ±(");
+    refused([&](Fit_means& means) { means.leads.half_width = less; }, "leads of ");
+  }
+  for (const double share : {0.0, 1.0, -1.0, std::nan("")}) {
+    refused([&](Fit_means& means) { means.content = share; }, "above 0 and below 1");
+    refused([&](Fit_means& means) { means.confidence = share; }, "above 0 and below 1");
+    refused([&](Fit_means& means) { means.false_alarms = share; }, "above 0 and below 1");
+  }
+}
+
 // An application that has its readings from elsewhere fills them in itself, and may leave out the names.
 TEST(Fit_part, Refuses_readings_of_specimens_that_are_not_there) {
   Measurements measurements =

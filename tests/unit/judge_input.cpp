@@ -90,6 +90,42 @@ TEST(Judge, Leads_that_are_no_resistance_are_refused) {
   }
 }
 
+// Of a program that has °C where kelvin are asked for, every sensor was outside.
+TEST(Judge, Numbers_that_no_parser_gives_are_refused) {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  const auto refused = [](std::string_view why, auto change) {
+    Judge_request request = Bench::request("flow", "12.5 kΩ", "20 °C");
+    Bench bench;
+    ASSERT_TRUE(bench.verdict({&request, 1}).problems.empty());
+    change(request, bench.means);
+    const Verdict verdict = bench.verdict({&request, 1});
+    EXPECT_TRUE(verdict.judgements.empty()) << why;
+    EXPECT_TRUE(says(verdict.problems, why)) << why;
+  };
+  for (const double kelvin : {20.0, 0.0, -5.0, 1e9, none}) {
+    refused("is no temperature that a part has",
+            [&](Judge_request& request, Judge_means&) { request.temperature->kelvin = kelvin; });
+    refused("is no temperature that a part has", [&](Judge_request& request, Judge_means&) {
+      request.after_temperature = request.temperature;
+      request.after_temperature->kelvin = kelvin;
+    });
+    refused("the room: ", [&](Judge_request&, Judge_means& means) { means.room = {kelvin, kelvin}; });
+  }
+  for (const double less : {-1.0, none}) {
+    refused("after running, is none",
+            [&](Judge_request& request, Judge_means&) { request.temperature->half_width = less; });
+    refused("after running, is none",
+            [&](Judge_request& request, Judge_means&) { request.temperature->minutes_since_running = less; });
+    for (const Meter_accuracy meter :
+         {Meter_accuracy{less, 3, 6000}, Meter_accuracy{0.01, less, 6000}, Meter_accuracy{0.01, 3, less}})
+      refused("a meter of ±(", [&](Judge_request&, Judge_means& means) { means.meter = meter; });
+    for (const Decision_rule rule : {Decision_rule{less, 0.05}, Decision_rule{0.05, less}})
+      refused("a rule that accepts", [&](Judge_request&, Judge_means& means) { means.rule = rule; });
+  }
+  refused("a rule that accepts", [](Judge_request&, Judge_means& means) { means.rule = {1, 0.05}; });
+  refused("do not rise", [](Judge_request&, Judge_means& means) { means.room = {300, 280}; });
+}
+
 TEST(Judge, Refuses_what_no_multimeter_reads_and_asks_of_what_this_one_does_not) {
   for (const char* shown : {"99999999 MΩ", "OL 99999999 MΩ"}) {
     const Verdict verdict = Bench().verdict(std::vector{Bench::request("pump_earth", shown, "")});

@@ -1846,7 +1846,7 @@ TEST(Plan, A_code_of_another_model_is_none_of_this_one) {
 TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
   const Desk desk;
   const Plan found = desk.of({"H1"}, "flow_ohm OL at 15 °C\n");
-  const Job record = record_of(desk.resolved, found, {}, "sha256:0");
+  const Job record = record_of(desk.resolved, found, {});
   const std::string text = text_report(found), json = json_report(found), job = json_report(record),
                     markdown = markdown_report(record);
   for (const Caution& caution : cautions()) {
@@ -1857,6 +1857,18 @@ TEST(Plan, Every_output_carries_all_cautions_and_the_same_bytes_twice) {
   EXPECT_NE(text.find("leaves dead testing"), std::string::npos);
   EXPECT_EQ(text_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), text);
   EXPECT_EQ(json_report(desk.of({"H1"}, "flow_ohm OL at 15 °C\n")), json);
+}
+
+// Of a program that has °C where kelvin are asked for, every reading was to be at -253 °C.
+TEST(Plan, A_temperature_that_no_parser_gives_is_refused) {
+  Plan_request request;
+  request.codes = {"H1"};
+  request.temperature = Part_temperature{};
+  const Desk desk;
+  EXPECT_TRUE(desk.with(request).problems.empty());
+  request.temperature->kelvin = 20;
+  EXPECT_TRUE(desk.with(request).steps.empty());
+  EXPECT_TRUE(says(desk.with(request).problems, "-253.1 °C is no temperature that a part has"));
 }
 
 // An application may fill in a plan of its own.
@@ -1874,9 +1886,8 @@ TEST(Job, Of_what_is_no_profile_nothing_is_said) {
   Job before;
   before.profile = "board";
   EXPECT_EQ(of_another_profile(before, resolved), "");
-  EXPECT_TRUE(changes_since(before, resolved, "sha256:0").empty());
-  EXPECT_EQ(record_of(resolved, plan(resolved, {{"H1"}, {}, {}, {}, {}}), before, "sha256:0").profile,
-            "board");
+  EXPECT_TRUE(changes_since(before, resolved).empty());
+  EXPECT_EQ(record_of(resolved, plan(resolved, {{"H1"}, {}, {}, {}, {}}), before).profile, "board");
 }
 
 // Notes of supplies together make a caution that is longer than a text of a document may be.
@@ -1890,7 +1901,7 @@ TEST(Job, A_record_with_long_cautions_reads_back) {
   const Resolved resolved = resolve(read.document, {});
   const Plan found = plan(resolved, {{"H1"}, {}, {}, {}, {}});
   ASSERT_GT(found.cautions.at(1).size(), most_text);
-  const Job_read back = read_job("job.json", json_report(record_of(resolved, found, {}, "sha256:0")));
+  const Job_read back = read_job("job.json", json_report(record_of(resolved, found, {})));
   ASSERT_TRUE(back.job) << (back.findings.empty() ? "" : back.findings[0].message);
   std::string said, recorded;
   for (const std::string& one : found.cautions) said += one;
@@ -1917,8 +1928,12 @@ TEST(Job, A_record_reads_back_as_it_was_written) {
   request.codes = {"H1"};
   request.readings = readings_of(job, problems);
   ASSERT_TRUE(problems.empty());
-  const Job record = record_of(desk.resolved, plan(desk.resolved, request), job, "sha256:ab");
+  const Job record = record_of(desk.resolved, plan(desk.resolved, request), job);
   EXPECT_EQ(record.board, "OV-4410");
+  EXPECT_EQ(record.hash.substr(0, 7), "sha256:") << "end_to_end/plan compares it with sha256sum";
+  EXPECT_TRUE(changes_since(record, desk.resolved).empty());
+  const Read_result altered = read_json("board.profile.json", std::string(board) + "\n");
+  EXPECT_TRUE(says(changes_since(record, resolve(altered.document, {})), "another file of the profile"));
   EXPECT_EQ(record.stored_charge.at(0).where, "X5.1 and X5.2");
   EXPECT_EQ(record.readings[0].result, Conformity::within);
   EXPECT_EQ(record.readings[1].result, Conformity::outside);
@@ -1965,7 +1980,7 @@ TEST(Job, What_somebody_wrote_into_a_record_counts) {
   const auto changes = [&](std::string side, std::string probes) {
     job.readings[0].side = std::move(side);
     job.readings[0].probes = std::move(probes);
-    return changes_since(job, desk.resolved, "");
+    return changes_since(job, desk.resolved);
   };
   EXPECT_TRUE(changes("", "").empty());
   EXPECT_TRUE(changes("at_board_plug", "X4.1 to X4.2").empty());
@@ -2185,10 +2200,10 @@ TEST(Plan, What_reads_less_than_the_leads_is_no_evidence) {
   EXPECT_TRUE(says(found.problems, "0.5 Ω is less than the leads alone, 1 Ω"));
   EXPECT_TRUE(plan(desk.resolved, request).problems.empty());
   // What was assumed is not written down as measured.
-  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, request), {}, "").leads, "");
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, request), {}).leads, "");
   Plan_request readable = request;
   readable.readings[0].reading.ohm = 1.5;
-  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, readable, means), {}, "").leads, "1 Ω ± 0.1 Ω");
+  EXPECT_EQ(record_of(desk.resolved, plan(desk.resolved, readable, means), {}).leads, "1 Ω ± 0.1 Ω");
   record.leads = "0.2";
   Judge_means none;
   add_means(record, none, problems);

@@ -14,7 +14,7 @@ namespace ohmlore {
 
 /// In which unit temperatures are shown, and steps are round.
 enum class Temperature_unit : std::uint8_t { celsius, fahrenheit, kelvin };
-/// "25 °C", "77 °F", "298.15 K": at most `digits` digits after the point.
+/// "25 °C", "77 °F", "298.15 K": at most `digits` digits (0 to 17) after the point.
 std::string temperature_text(double kelvin, Temperature_unit unit, int digits = 2);
 
 struct Curve_request {
@@ -67,6 +67,7 @@ struct Curve_result {
   std::optional<Curve> curve;
   std::string problem; ///< empty exactly where there is a curve
 };
+/// Errors that lint finds are not looked for: see caution_of_errors, which belongs to the remarks.
 Curve_result curve_of(const Resolved_component& component, const Curve_request& request = {});
 
 /// What the model allows at a temperature or a range of them, in kelvin: also of open (above) and closed

@@ -55,7 +55,7 @@ void relocate(const Xml_import& import, std::string_view bytes, std::vector<Find
 // ---- tables: a folder of CSV files (RFC 4180), described by spec/v1/tables.json
 
 struct Csv_options {
-  char delimiter = ',';
+  char delimiter = ','; ///< or a semicolon or tab: tables with another are not read back
   /// For spreadsheets: a byte order mark, and an apostrophe before text that they would take for a number.
   bool excel = false;
 };

@@ -59,7 +59,8 @@ inline constexpr std::size_t most_words = 32; ///< that find_paths looks for at 
 /// so that "OV-4410", "ov4410" and "OV 4410" find the same. A word given twice counts once.
 std::vector<std::string> find_words(std::span<const std::string> typed);
 
-/// The best match of each word in one profile; empty `matches` where it holds none, or is no profile.
+/// The best match of each word, as find_words gives them, in one profile; empty `matches` where it holds
+/// none, or is no profile.
 Found_profile find_in(const Resolved& resolved, std::span<const std::string> words);
 
 /// The profiles that hold most of the words, all of them where any does: by their score, then by file. A

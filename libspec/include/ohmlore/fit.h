@@ -52,7 +52,7 @@ struct Fit_means {
   double thermometer = 1;   ///< half-width in kelvin, rectangular
   double content = 0.95;    ///< share of all parts that the tolerance holds: above 0, below 1
   double confidence = 0.95; ///< likewise
-  /// How often a table without a mistake has something named an outlier.
+  /// How often a table without a mistake has something named an outlier: likewise.
   double false_alarms = 0.01;
 };
 

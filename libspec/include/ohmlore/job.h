@@ -85,16 +85,14 @@ void add_means(const Job& job, Judge_means& means, std::vector<std::string>& pro
 /// That a record is one of another profile; empty where it is not.
 std::string of_another_profile(const Job& before, const Resolved& resolved);
 /// What of the profile and its parts is not what the record was written by: its readings are judged anew.
-/// `hash` is that of the profile's file.
-std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash);
+std::vector<std::string> changes_since(const Job& before, const Resolved& resolved);
 
 /// Judges readings of a record: `judge_file` with a caution for each change since it was written.
 Judge_run judge_job(const std::string& profile, std::span<const Judge_request> requests, const Job& before,
                     const Judge_means& means, const std::optional<std::string>& root = {});
 
-/// The record after a plan: that before it, with readings judged, and what the profile knows. `hash` is that
-/// of the profile's file.
-Job record_of(const Resolved& resolved, const Plan& plan, Job before, std::string hash);
+/// The record after a plan: that before it, with readings judged, and what the profile knows.
+Job record_of(const Resolved& resolved, const Plan& plan, Job before);
 
 /// A plan that goes on from a record: codes where the request names none, readings, meter, leads and rule are
 /// the record's; what is stated stays. And the record after it.

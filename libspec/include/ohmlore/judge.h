@@ -64,8 +64,8 @@ std::string completed_temperature(std::string_view text);
 
 /// The temperature that the part is taken to have.
 struct Part_temperature {
-  double kelvin = zero_celsius + 20;
-  double half_width = 1; ///< of the thermometer, in kelvin: rectangular
+  double kelvin = zero_celsius + 20; ///< -60 °C to 400 °C: nothing is judged at another
+  double half_width = 1;             ///< of the thermometer, in kelvin: rectangular
   Temperature_place place = Temperature_place::unstated;
   std::optional<double> minutes_since_running; ///< not negative; empty: it has not run today
 };
@@ -91,6 +91,8 @@ struct Leads {
 std::optional<Leads> parse_leads(std::string_view text, std::string& problem);
 
 /// How the measurements are taken and decided on; what is absent comes from the corpus, or is as said above.
+/// By numbers that none of the parsers would give (negative, not finite) nothing is judged: a problem says
+/// so.
 struct Judge_means {
   std::optional<Meter_accuracy> meter;
   std::optional<Leads> leads;
@@ -216,8 +218,9 @@ struct Verdict {
 
 /// Judges readings of tests of one profile. `within` excludes only the failures that `modes` says are
 /// excluded; it never means that a part is good. The document must be a profile read without errors; of any
-/// other a problem is told.
-Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests, const Judge_means& means);
+/// other a problem is told. Errors that lint finds are not looked for: see caution_of_errors.
+Verdict judge(const Resolved& resolved, std::span<const Judge_request> requests,
+              const Judge_means& means = {});
 
 /// What reading a profile and judging by it gave.
 struct Judge_run {
@@ -229,7 +232,7 @@ struct Judge_run {
 /// The same for a file; parts and policy are those of its corpus: the nearest corpus.json at or above it, or
 /// in `root`.
 Judge_run judge_file(const std::string& profile, std::span<const Judge_request> requests,
-                     const Judge_means& means, const std::optional<std::string>& root = {});
+                     const Judge_means& means = {}, const std::optional<std::string>& root = {});
 
 /// For people, without `problems`, and as one JSON object (spec/v1/judgement.schema.json). Both begin with
 /// the cautions.

@@ -263,6 +263,8 @@ std::vector<Finding> judge_facts(std::vector<Fact> facts,
 /// Whether findings of a rule can fail a gate: it is no preview rule, and not newer than the set of rules
 /// that the corpus pins.
 bool may_fail(const Rule& rule, const Corpus* corpus);
+/// The failing level that the policy of a corpus states; error where it states none, or there is no corpus.
+Severity failing_level(const Corpus* corpus);
 /// Whether a finding fails a gate: it is at or above its failing level, and of a rule that can.
 bool fails(const Finding& finding, Severity fail_on, const Corpus* corpus);
 /// Why a corpus cannot be judged by the rules that this program has, or nothing: it pins a set that is newer.
@@ -275,7 +277,8 @@ bool can_be_waived(const Rule& rule);
 /// The steps after all documents: waivers, unused waivers, policy, order. `findings` of the corpus-wide rules
 /// are given to the files they stand in. An error keeps its severity, but for rules of the house; a waiver in
 /// place silences it.
-/// What waivers silence is not among the findings; `waived` takes it, where somebody asks.
+/// What waivers silence is not among the findings; `waived` takes it, where somebody asks. Left to do are
+/// `tell_once`, and `fails` of each finding.
 std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> judged, const Corpus* corpus,
                             const Lint_options& options, std::vector<Finding>* waived = nullptr);
 
@@ -283,9 +286,11 @@ std::vector<Finding> settle(std::vector<Linted> linted, std::vector<Finding> jud
 /// everything is suppressed that will be. `untold` takes those that go, where somebody asks.
 void tell_once(std::vector<Finding>& findings, std::vector<Finding>* untold = nullptr);
 
-/// Reads and lints one document by itself: no corpus around it, parts unresolved. All findings, in order;
-/// errors fail. `troubles` takes why a rule could not do its work.
-std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options = {},
+/// Reads and lints one document beside what surrounds it, without the other documents of its corpus. All
+/// findings, in order, by the policy there; those at or above its failing level fail. `waived` takes what
+/// waivers silence, `troubles` why a rule could not do its work: then not all is looked at.
+std::vector<Finding> lint_text(std::string name, std::string_view bytes,
+                               const Surroundings& surroundings = {}, const Lint_options& options = {},
                                std::vector<Finding>* waived = nullptr,
                                std::vector<std::string>* troubles = nullptr);
 

@@ -51,7 +51,7 @@ OHMLORE_ENUM(Conformity, OHMLORE_CONFORMITIES)
 
 /// What is accepted as the probability of a wrong decision (JCGM 106, 8).
 struct Decision_rule {
-  double false_acceptance = 0.05; ///< `within` where it is at least 1 minus this probable
+  double false_acceptance = 0.05; ///< 0 to 0.5: `within` where it is at least 1 minus this probable
   double false_rejection =
       0.05; ///< `outside` where one limit is passed with at least 1 minus this probability
   friend bool operator==(const Decision_rule&, const Decision_rule&) = default;
@@ -69,7 +69,7 @@ Conformity decide(const Conformity_probability& probable, const Decision_rule& r
 
 /// A meter's accuracy as its maker states it: ±(share of the reading + counts of the last digit).
 struct Meter_accuracy {
-  double of_reading = 0.008;
+  double of_reading = 0.008; ///< 1 for 100 %
   double counts = 3;
   double display_counts = 6000; ///< how many steps its display has
 };

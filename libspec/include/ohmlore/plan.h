@@ -112,7 +112,7 @@ struct Plan_request {
 };
 
 /// Plans for one profile, which must have been read without errors; of another document a problem is told.
-/// Deterministic.
+/// Errors that lint finds are not looked for: see caution_of_errors. Deterministic.
 Plan plan(const Resolved& resolved, const Plan_request& request, const Judge_means& means = {});
 
 /// What reading a profile and planning by it gave.

@@ -48,7 +48,8 @@ Redirects ends_of(const Redirects& redirects, Is_there is_there) {
 /// Part documents by id. Filled once, read-only afterwards.
 class Parts {
 public:
-  /// Adds a part; the first one of an id stays. Documents without a part record are ignored.
+  /// Adds a part that was read without errors (any other: add_broken); the first one of an id stays.
+  /// Documents without a part record are ignored.
   void add(Document document);
   /// Names that the parts added so far had before.
   void redirect(const Redirects& redirects);
@@ -250,8 +251,8 @@ private:
   std::vector<Lying> things_;
 };
 
-/// A document bound to its surroundings. Views into both, and into itself: keep them alive. Moved, never
-/// copied.
+/// A document bound to its surroundings. Views into both, and into itself: keep them alive, and where they
+/// are, as it knows the document by its address. Moved, never copied.
 struct Resolved {
   Resolved() = default;
   Resolved(Resolved&&) = default;

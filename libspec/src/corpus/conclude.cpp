@@ -16,15 +16,6 @@
 
 namespace ohmlore {
 
-static Severity severity_of(Failing_level level) {
-  switch (level) {
-  case Failing_level::note: return Severity::note;
-  case Failing_level::warning: return Severity::warning;
-  case Failing_level::error: return Severity::error;
-  }
-  return Severity::error;
-}
-
 namespace {
 // The documents of one root: facts agree within it. Those without a root are judged together.
 struct Group {
@@ -128,9 +119,7 @@ static std::string several_corpora(const std::vector<Group>& groups, const std::
 static const Corpus* corpus_of(const Root* root) { return root ? root->corpus : nullptr; }
 
 static Severity fail_on(const Lint_request& request, const Root* root) {
-  const Corpus* corpus = corpus_of(root);
-  return request.fail_on.value_or(corpus && corpus->policy.fail_on ? severity_of(*corpus->policy.fail_on)
-                                                                   : Severity::error);
+  return request.fail_on.value_or(failing_level(corpus_of(root)));
 }
 
 // A root below that of the baseline is not all that its entries may speak of.

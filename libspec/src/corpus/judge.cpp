@@ -1,7 +1,6 @@
 #include "ohmlore/judge.h"
 #include "corpus/open_profile.h"
 #include "ohmlore/job.h"
-#include "text/sha256.h"
 
 namespace ohmlore {
 
@@ -20,7 +19,7 @@ Judge_run judge_job(const std::string& profile, std::span<const Judge_request> r
   } else if (opened.resolved) {
     run.verdict = judge(*opened.resolved, requests, means);
     std::vector<std::string>& cautions = run.verdict->cautions;
-    const auto changes = changes_since(before, *opened.resolved, named_sha256(opened.bytes));
+    const auto changes = changes_since(before, *opened.resolved);
     cautions.insert(cautions.begin(), changes.begin(), changes.end());
     opened.warn(cautions);
     for (const std::string& problem : run.verdict->problems) opened.troubles.push_back(problem);

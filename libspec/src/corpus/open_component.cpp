@@ -7,6 +7,7 @@
 #include "corpus/files.h"
 #include "corpus/open_profile.h"
 #include "lint/rule.h"
+#include "ohmlore/cautions.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 
@@ -105,7 +106,7 @@ Opened_component open_component(const std::string& name, const std::optional<std
                           wanted.file, part, wanted.component));
   }
   result.findings = lint_errors(opened->read, opened->resolved.surroundings);
-  result.caution = caution_of(result.findings);
+  result.caution = caution_of_errors(result.findings.size());
   result.documents = opened;
   return result;
 }

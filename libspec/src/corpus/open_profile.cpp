@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "corpus/files.h"
-#include "job/errors_caution.h"
+#include "ohmlore/cautions.h"
 #include "ohmlore/corpus.h"
 
 namespace ohmlore {
@@ -29,24 +29,19 @@ std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& su
   return errors;
 }
 
-std::string caution_of(const std::vector<Finding>& errors) {
-  return errors.empty() ? std::string() : fmt::format(fmt::runtime(errors_caution), errors.size());
-}
-
 void Opened_profile::warn(std::vector<std::string>& cautions) const {
-  if (!findings.empty()) cautions.insert(cautions.begin(), caution_of(findings));
+  if (!findings.empty()) cautions.insert(cautions.begin(), caution_of_errors(findings.size()));
 }
 
 Opened_profile::Opened_profile(const std::string& profile, const std::optional<std::string>& root,
                                std::string_view use) {
   std::string why;
-  auto found = read_document_file(profile, why);
-  if (!found) {
+  const auto bytes = read_document_file(profile, why);
+  if (!bytes) {
     troubles.push_back(fmt::format("{}: cannot be read: {}", profile, why));
     return;
   }
-  bytes = std::move(*found);
-  read = read_json(profile, bytes);
+  read = read_json(profile, *bytes);
   std::erase_if(read.findings, [](const Finding& finding) { return finding.severity != Severity::error; });
   if (!read.findings.empty()) {
     findings = std::move(read.findings);

@@ -15,9 +15,6 @@ std::vector<Finding> lint_alone(const Read_result& read, const Surroundings& sur
 /// What lint finds to be wrong in one document by itself, whatever waives it.
 std::vector<Finding> lint_errors(const Read_result& read, const Surroundings& surroundings);
 
-/// The caution that a document has so many errors; empty where it has none.
-std::string caution_of(const std::vector<Finding>& errors);
-
 /// Read without errors; those that lint finds in it are said with whatever is made of it.
 struct Opened_profile {
   /// `use` completes "nothing is … by a profile that does not read without errors": "judged".
@@ -25,7 +22,6 @@ struct Opened_profile {
   Opened_profile(const Opened_profile&) = delete;
   Opened_profile& operator=(const Opened_profile&) = delete;
 
-  std::string bytes;
   Read_result read;
   std::optional<Resolved> resolved;  ///< empty where `troubles` says why
   std::vector<Finding> findings;     ///< errors of the profile

@@ -1,6 +1,5 @@
 #include "corpus/open_profile.h"
 #include "ohmlore/job.h"
-#include "text/sha256.h"
 
 namespace ohmlore {
 namespace {
@@ -40,7 +39,6 @@ Job_run plan_job(const std::string& profile, Plan_request request, Job before, J
     return job;
   }
   Opened_profile opened(profile, root, "planned");
-  const std::string hash = named_sha256(opened.bytes);
   if (opened.resolved) {
     if (std::string problem = of_another_profile(before, *opened.resolved); !problem.empty()) {
       job.run.troubles.push_back(std::move(problem));
@@ -51,9 +49,9 @@ Job_run plan_job(const std::string& profile, Plan_request request, Job before, J
   if (!job.run.plan || !opened.resolved) return job;
   if (before.model.empty() && request.model) before.model = *request.model;
   if (before.software.empty() && request.software) before.software = *request.software;
-  for (std::string& change : changes_since(before, *opened.resolved, hash))
+  for (std::string& change : changes_since(before, *opened.resolved))
     job.run.plan->remarks.push_back(std::move(change));
-  job.record = record_of(*opened.resolved, *job.run.plan, before, hash);
+  job.record = record_of(*opened.resolved, *job.run.plan, before);
   return job;
 }
 

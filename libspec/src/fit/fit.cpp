@@ -8,6 +8,7 @@
 #include "fit/outliers.h"
 #include "fit/refuse.h"
 #include "fit/remarks.h"
+#include "judge/typed.h"
 #include "lint/e_series.h"
 #include "lint/platinum.h"
 #include "lint/rule.h"
@@ -302,8 +303,19 @@ namespace {
 
 bool is_thermistor(const Fit_request& request) { return model_of(request.kind) == Model_kind::beta; }
 
+std::string problem_of(const Fit_means& means) {
+  if (!is_magnitude(means.thermometer))
+    return fmt::format("a thermometer of ± {} K is none", means.thermometer);
+  for (const double share : {means.content, means.confidence, means.false_alarms})
+    if (!(share > 0 && share < 1))
+      return fmt::format("{} is no share of parts, no confidence and no rate: those are above 0 and below 1",
+                         share);
+  return no_such_means(means.meter, means.leads);
+}
+
 // Why nothing is fitted to such a request, whatever the readings say.
 std::string problem_of(const Measurements& measurements, const Fit_request& request) {
+  if (std::string problem = problem_of(request.means); !problem.empty()) return problem;
   const auto usual = model_of(request.kind);
   if (!usual)
     return fmt::format(

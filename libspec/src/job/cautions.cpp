@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "job/errors_caution.h"
+
 namespace ohmlore {
 
 static constexpr Caution all[] = {
@@ -25,6 +27,10 @@ static constexpr Caution all[] = {
 };
 
 std::span<const Caution> cautions() { return all; }
+
+std::string caution_of_errors(std::size_t errors) {
+  return errors == 0 ? std::string() : fmt::format(fmt::runtime(errors_caution), errors);
+}
 
 std::string cautions_text() {
   std::string text;

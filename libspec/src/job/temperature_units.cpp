@@ -1,5 +1,6 @@
 #include "job/temperature_units.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -37,7 +38,8 @@ std::string decimal_text(double value, int digits) {
 }
 
 std::string temperature_text(double kelvin, Temperature_unit unit, int digits) {
-  return fmt::format("{} {}", decimal_text(in_unit(kelvin, unit), digits), unit_of(unit).symbol);
+  return fmt::format("{} {}", decimal_text(in_unit(kelvin, unit), std::clamp(digits, 0, 17)),
+                     unit_of(unit).symbol);
 }
 
 }

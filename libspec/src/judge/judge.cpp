@@ -441,14 +441,30 @@ static std::string below_leads(const Reading& reading, const Means& means) {
                      shown_ohm(half_width_of(known_of(reading, means))), why_negative);
 }
 
-static std::string problem_of(const Leads& leads) {
-  const auto is_one = [](double ohm) { return std::isfinite(ohm) && ohm >= 0; };
-  if (is_one(leads.ohm) && is_one(leads.half_width)) return {};
-  return fmt::format("leads of {} Ω ± {} Ω are none", leads.ohm, leads.half_width);
+// A number in °C, where kelvin are asked for, would condemn a healthy part.
+static std::string problem_of(const std::optional<Part_temperature>& temperature) {
+  if (!temperature) return {};
+  if (!is_magnitude(temperature->half_width) || !is_magnitude(temperature->minutes_since_running.value_or(0)))
+    return fmt::format("a temperature ± {} K, {} min after running, is none", temperature->half_width,
+                       temperature->minutes_since_running.value_or(0));
+  return no_such_temperature(temperature->kelvin);
+}
+
+static std::string problem_of(const Means& means) {
+  const auto is_risk = [](double share) { return share >= 0 && share <= 0.5; };
+  if (!is_risk(means.rule.false_acceptance) || !is_risk(means.rule.false_rejection))
+    return fmt::format("a rule that accepts {} and {} as probabilities of a wrong decision is none",
+                       means.rule.false_acceptance, means.rule.false_rejection);
+  for (const double end : {means.room.low, means.room.high})
+    if (std::string none = no_such_temperature(end); !none.empty()) return "the room: " + none;
+  if (means.room.low > means.room.high) return "the room's temperatures do not rise";
+  return no_such_means(means.meter, means.leads);
 }
 
 static std::string problem_of(const Judge_request& request, const Means& means) {
-  std::string problem = problem_of(means.leads);
+  std::string problem = problem_of(means);
+  for (const auto* temperature : {&request.temperature, &request.after_temperature})
+    if (problem.empty()) problem = problem_of(*temperature);
   for (const Reading* reading : readings_of(request)) {
     if (problem.empty()) problem = problem_of(*reading);
     if (problem.empty()) problem = below_leads(*reading, means);

@@ -159,6 +159,27 @@ std::optional<Reading> parse_reading(std::string_view text, std::string& problem
   return Reading{value->si, value->half_digit, false};
 }
 
+bool is_magnitude(double x) { return std::isfinite(x) && x >= 0; }
+
+std::string no_such_means(const Meter_accuracy& meter, const Leads& leads) {
+  if (!is_magnitude(meter.of_reading) || !is_magnitude(meter.counts) || !is_magnitude(meter.display_counts) ||
+      meter.display_counts < 1)
+    return fmt::format("a meter of ±({} of the reading + {} counts of {}) is none", meter.of_reading,
+                       meter.counts, meter.display_counts);
+  if (!is_magnitude(leads.ohm) || !is_magnitude(leads.half_width))
+    return fmt::format("leads of {} Ω ± {} Ω are none", leads.ohm, leads.half_width);
+  return {};
+}
+
+std::string no_such_temperature(double kelvin) {
+  // Above this a dead appliance is no place to measure: mistyped, or another unit.
+  constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
+  if (sensible.contains(kelvin)) return {};
+  return fmt::format(
+      "{} is no temperature that a part has on a bench or in a dead appliance (-60 °C to 400 °C)",
+      std::isfinite(kelvin) ? describe(kelvin, Dimension::temperature) : "what is not finite");
+}
+
 std::optional<Part_temperature> parse_part_temperature(std::string_view text, std::string& problem) {
   const auto [value, width] = split_at_plus_minus(text);
   const std::string completed = completed_temperature(value);
@@ -168,12 +189,8 @@ std::optional<Part_temperature> parse_part_temperature(std::string_view text, st
         is_number(value) ? without_unit(value, Dimension::temperature) : printable(kelvin.problem->detail);
     return std::nullopt;
   }
-  // Above this a dead appliance is no place to measure: mistyped, or another unit.
-  constexpr Interval sensible = {zero_celsius - 60, zero_celsius + 400};
-  if (!sensible.contains(kelvin.value->si)) {
-    problem = fmt::format(
-        "{} is no temperature that a part has on a bench or in a dead appliance (-60 °C to 400 °C)",
-        describe(kelvin.value->si, Dimension::temperature));
+  if (std::string none = no_such_temperature(kelvin.value->si); !none.empty()) {
+    problem = std::move(none);
     return std::nullopt;
   }
   Part_temperature temperature;

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "ohmlore/quantity.h"
+#include "ohmlore/judge.h"
 
 namespace ohmlore {
 
@@ -14,5 +14,13 @@ inline constexpr std::string_view why_negative = "a resistance is not, so a volt
 
 /// What is wrong with a number that was typed for a resistance or a temperature, and what to write.
 std::string without_unit(std::string_view number, Dimension dimension);
+
+/// Why nothing that is tested dead has this temperature, in kelvin; empty where something may.
+std::string no_such_temperature(double kelvin);
+
+/// Whether it may be how far something is off: finite, not negative.
+bool is_magnitude(double x);
+/// Why there is no such meter, or no such leads; empty where there may be.
+std::string no_such_means(const Meter_accuracy& meter, const Leads& leads);
 
 }

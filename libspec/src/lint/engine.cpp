@@ -255,16 +255,18 @@ std::vector<Fact> facts_of(const Read_result& read, const Surroundings& surround
   return facts;
 }
 
-std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Lint_options& options,
-                               std::vector<Finding>* waived, std::vector<std::string>* troubles) {
+std::vector<Finding> lint_text(std::string name, std::string_view bytes, const Surroundings& surroundings,
+                               const Lint_options& options, std::vector<Finding>* waived,
+                               std::vector<std::string>* troubles) {
+  const Corpus* corpus = surroundings.corpus;
   const Read_result read = read_json(std::move(name), bytes);
   std::vector<Linted> linted;
-  linted.push_back(lint_document(read, {}));
+  linted.push_back(lint_document(read, surroundings));
   if (troubles != nullptr) *troubles = linted.front().troubles;
   std::vector<Finding> judged = judge_facts(std::move(linted.front().facts));
-  std::vector<Finding> findings = settle(std::move(linted), std::move(judged), nullptr, options, waived);
+  std::vector<Finding> findings = settle(std::move(linted), std::move(judged), corpus, options, waived);
   tell_once(findings);
-  for (Finding& finding : findings) finding.fails = fails(finding, Severity::error, nullptr);
+  for (Finding& finding : findings) finding.fails = fails(finding, failing_level(corpus), corpus);
   return findings;
 }
 

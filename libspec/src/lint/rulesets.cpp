@@ -64,6 +64,16 @@ bool may_fail(const Rule& rule, const Corpus* corpus) {
   return !most || rule.since <= *most;
 }
 
+Severity failing_level(const Corpus* corpus) {
+  if (corpus == nullptr || !corpus->policy.fail_on) return Severity::error;
+  switch (*corpus->policy.fail_on) {
+  case Failing_level::note: return Severity::note;
+  case Failing_level::warning: return Severity::warning;
+  case Failing_level::error: break;
+  }
+  return Severity::error;
+}
+
 bool fails(const Finding& finding, Severity fail_on, const Corpus* corpus) {
   return finding.severity >= fail_on && may_fail(rule_of(finding.rule), corpus);
 }

@@ -240,11 +240,13 @@ static std::string read_elsewhere(const Job_reading& reading, const Test& test) 
                      test.side ? " " + spoken(*test.side) : "");
 }
 
-std::vector<std::string> changes_since(const Job& before, const Resolved& resolved, const std::string& hash) {
+std::vector<std::string> changes_since(const Job& before, const Resolved& resolved) {
   std::vector<std::string> changes;
   if (resolved.document->profile() == nullptr) return changes;
-  add_change("the profile", {before.profile, before.hash, before.revision},
-             {before.profile, hash, *resolved.document->profile()->revision}, changes);
+  add_change(
+      "the profile", {before.profile, before.hash, before.revision},
+      {before.profile, named_sha256(resolved.document->text()), *resolved.document->profile()->revision},
+      changes);
   for (const Job_source& was : before.parts)
     for (const Resolved_component& component : resolved.components)
       if (component.part != nullptr && *component.part->part()->id == was.id) {
@@ -320,12 +322,12 @@ void add_results(Job& job, const Verdict& verdict) {
 
 }
 
-Job record_of(const Resolved& resolved, const Plan& plan, Job job, std::string hash) {
+Job record_of(const Resolved& resolved, const Plan& plan, Job job) {
   if (resolved.document->profile() == nullptr) return job;
   const Profile& profile = *resolved.document->profile();
   job.profile = plan.profile;
   job.revision = plan.revision;
-  job.hash = std::move(hash);
+  job.hash = named_sha256(resolved.document->text());
   job.written_by = std::string(program_version);
   job.codes.clear();
   for (const Plan_code& code : plan.codes) job.codes.push_back(code.id);

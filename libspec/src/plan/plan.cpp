@@ -5,6 +5,7 @@
 
 #include "judge/asked.h"
 #include "judge/modes.h"
+#include "judge/typed.h"
 #include "lint/rule.h"
 #include "model/spoken.h"
 #include "ohmlore/cautions.h"
@@ -401,6 +402,9 @@ Plan plan_faults(const Resolved& resolved, Found_codes found, const Plan_request
   empty.cautions = cautions_for(profile);
   empty.remarks = std::move(found.remarks);
   empty.problems = std::move(found.problems);
+  if (request.temperature)
+    if (std::string none = no_such_temperature(request.temperature->kelvin); !none.empty())
+      empty.problems.push_back(std::move(none));
   if (!empty.problems.empty() || found.faults.empty()) return empty;
   for (const Planned_fault& one : found.faults)
     empty.codes.push_back({std::string(one.id), displayed(one.fault->display),

@@ -14,6 +14,10 @@
 
 #include "publish/pattern.h"
 
+// A name of its own: whoever embeds the library may have valijson as it is, and the linker would take one for
+// both.
+#define valijson valijson_of_ohmlore
+
 // valijson 1.0 names std::regex, which recurses over the text that it searches, takes for some texts longer
 // than anyone waits, and counts bytes. Within valijson, this is what it finds by that name.
 namespace valijson::std {

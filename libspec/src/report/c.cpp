@@ -14,7 +14,7 @@ extern "C" char* ohmlore_lint(const char* name, const char* bytes, size_t size) 
     run.files_read = 1;
     run.findings = ohmlore::lint_text(name != nullptr ? name : "",
                                       bytes != nullptr ? std::string_view(bytes, size) : std::string_view(),
-                                      {}, &run.suppressed, &run.troubles);
+                                      {}, {}, &run.suppressed, &run.troubles);
     const std::string report = ohmlore::json_report(run);
     char* text = static_cast<char*>(std::malloc(report.size() + 1));
     if (text != nullptr) std::memcpy(text, report.c_str(), report.size() + 1);

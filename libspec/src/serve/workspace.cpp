@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "corpus/open_profile.h"
+#include "ohmlore/cautions.h"
 #include "ohmlore/corpus.h"
 #include "ohmlore/file_names.h"
 #include "ohmlore/report.h"
@@ -78,7 +79,7 @@ bool Analysis::reads_without_errors() const {
 }
 
 const std::string& Analysis::errors_caution() const {
-  if (!kept_caution) kept_caution = caution_of(lint_errors(read, around));
+  if (!kept_caution) kept_caution = caution_of_errors(lint_errors(read, around).size());
   return *kept_caution;
 }
 
