@@ -191,6 +191,17 @@ TEST(Diff, AValueThatIsWorkedOutHasNoWidthOfItsOwn) {
   EXPECT_NE(text.find("(wider: ±5 % instead of ±0 %)"), std::string::npos) << text;
 }
 
+TEST(Diff, SaysInOhmWhatATakenToleranceMeansAsOfOneThatComes) {
+  const std::string added = R"("power": "3 kW", "tolerance": "5 %")";
+  const std::string heater =
+      replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",
+                          fmt::format(R"("kind": "heater", "name": "Heater", "between": ["X2.3", "X2.2"],
+                    "model": {{"kind": "power", "voltage": "230 V", {}}})",
+                                      added)}});
+  const std::string text = said(changed({{added, R"("power": "3 kW")"}}, heater));
+  EXPECT_NE(text.find("(narrower: ±0 % instead of ±5 %)"), std::string::npos) << text;
+}
+
 TEST(Diff, SaysWhatChangedBetweenTwoTerminals) {
   const std::string motor =
       replaced(profile, {{R"("kind": "ntc", "name": "Return sensor", "between": ["X2.3", "X2.2"])",

@@ -250,12 +250,15 @@ void Comparison::record(const Record& record, Node_id a, Node_id b, const std::s
   if (&record != &component_record && &record != &component_type_record) return;
   // Another model, other digits in it, or another part: what that means in ohm. A part that changed speaks
   // for itself.
+  const std::string of_older = older_.document.pointer(a), of_newer = newer_.document.pointer(b);
+  const auto lies_in_model = [](std::string_view at, std::string_view component) {
+    if (!at.starts_with(component)) return false;
+    at.remove_prefix(component.size());
+    return at.starts_with("/model") || at.starts_with("/part");
+  };
   const bool differs = std::any_of(
       changes_.begin() + static_cast<std::ptrdiff_t>(before), changes_.end(), [&](const Change& change) {
-        const std::string own = newer_.document.pointer(b);
-        const std::string_view at = change.newer.pointer;
-        return at.starts_with(own) &&
-               (at.substr(own.size()).starts_with("/model") || at.substr(own.size()).starts_with("/part"));
+        return lies_in_model(change.older.pointer, of_older) || lies_in_model(change.newer.pointer, of_newer);
       });
   if (!differs) return;
   for (const std::string& step : model_steps(older_.resolved, a, newer_.resolved, b))
