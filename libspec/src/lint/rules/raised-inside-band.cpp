@@ -7,7 +7,7 @@ namespace ohmlore::rules {
 
 // A table may end before the range does.
 static Interval within_rows(const Resistance_model& model, Interval kelvin) {
-  Interval rows = {detail::infinity, 0};
+  Interval rows = {infinity, 0};
   for (const Table_row& row : model.rows)
     if (row.at) rows = {std::min(rows.low, row.at->si), std::max(rows.high, row.at->si)};
   const Interval both = {std::max(rows.low, kelvin.low), std::min(rows.high, kelvin.high)};
