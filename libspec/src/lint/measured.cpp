@@ -4,6 +4,7 @@
 
 #include "lint/contacts.h"
 #include "lint/readings.h"
+#include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/worked_out.h"
 
@@ -164,6 +165,20 @@ std::optional<Interval> temperature_for(const Measured& m) {
   }
   if (steady && !m.kelvin) return Interval{zero_celsius + 20, zero_celsius + 20};
   return m.kelvin && speaks_of(model, *m.kelvin) ? m.kelvin : std::nullopt;
+}
+
+Interval temperatures_asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
+  const bool of_fahrenheit = is_rounded_from_fahrenheit(model);
+  double most = 0;
+  bool at_a_row = false;
+  for (const Table_row& row : model.rows) {
+    if (!row.at) continue;
+    const double off = of_fahrenheit ? off_fahrenheit(*row.at) : 0;
+    most = std::max(most, off);
+    at_a_row = at_a_row || (kelvin.low == row.at->si && kelvin.high == row.at->si && off == 0);
+  }
+  if (at_a_row || !expect.at) return kelvin;
+  return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
 }
 
 // With a part that was not found, or a key that nobody knows, it may, or may have whatever else that says.

@@ -103,6 +103,11 @@ inline bool surely_missed(const Band_across& measured, Interval band, Interval h
 /// empty where none is stated, or where the model speaks of others only.
 std::optional<Interval> temperature_for(const Measured& measured);
 
+/// The temperatures at which to ask a model generously what a test expects at `kelvin`. A table holds at its
+/// own exactly, as far as they were not rounded from °F; between them, and a formula, also half a digit
+/// beside the written one.
+Interval temperatures_asked(const Resistance_model& model, const Expectation& expect, Interval kelvin);
+
 /// Between these is any winding that is read: no appliance that is dead has it colder or hotter. Common
 /// practice, no source.
 inline constexpr Interval temperatures_of_windings = {zero_celsius - 40, zero_celsius + 150};

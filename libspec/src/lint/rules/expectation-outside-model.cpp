@@ -3,7 +3,6 @@
 #include "lint/contacts.h"
 #include "lint/measured.h"
 #include "lint/read.h"
-#include "lint/rows.h"
 #include "lint/rule.h"
 #include "lint/stated_model.h"
 #include "lint/usual.h"
@@ -12,22 +11,6 @@
 
 namespace ohmlore::rules {
 namespace {
-
-// A table holds at its own temperatures exactly, as far as they were not rounded from °F; between them, and a
-// formula, also half a digit beside the written one.
-Interval asked(const Resistance_model& model, const Expectation& expect, Interval kelvin) {
-  const bool of_fahrenheit = is_rounded_from_fahrenheit(model);
-  double most = 0;
-  bool at_a_row = false;
-  for (const Table_row& row : model.rows) {
-    if (!row.at) continue;
-    const double off = of_fahrenheit ? off_fahrenheit(*row.at) : 0;
-    most = std::max(most, off);
-    at_a_row = at_a_row || (kelvin.low == row.at->si && kelvin.high == row.at->si && off == 0);
-  }
-  if (at_a_row || !expect.at) return kelvin;
-  return kelvin_interval(*expect.at, Taken::generously) + Interval{-most, most};
-}
 
 // A band without a temperature is that of a winding as it may be met.
 std::optional<Interval> temperature_of(const Measured& m) {
@@ -130,8 +113,8 @@ void check(const Subject& subject, Sink& sink) {
     const auto& band = expected(subject, test, Taken::generously);
     const auto literally = model_interval(*m->model, *at, Taken::literally, between);
     if (!band || (literally && band->overlaps(*literally))) return; // as nearly all do
-    const auto healthy =
-        model_interval(*m->model, asked(*m->model, test.expect, *at), Taken::generously, between);
+    const auto healthy = model_interval(*m->model, temperatures_asked(*m->model, test.expect, *at),
+                                        Taken::generously, between);
     if (!healthy || band->overlaps(*healthy)) return;
     // The harness can only add to a reading.
     const bool too_low = band->high < healthy->low;

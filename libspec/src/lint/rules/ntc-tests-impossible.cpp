@@ -72,9 +72,10 @@ std::optional<Asked> asked_of(const Subject& subject, Text id, const Test& test)
     const auto allowed = [&](Interval at, Taken taken) {
       return model_interval(*m->model, at, taken, Between_rows::thermistor);
     };
-    const auto literally = allowed(kelvin_interval(*test.expect.at), Taken::literally);
+    const Interval written = kelvin_interval(*test.expect.at);
+    const auto literally = allowed(written, Taken::literally);
     if (!literally || !literally->overlaps(healthy)) { // few do not
-      const auto generously = allowed(kelvin, Taken::generously);
+      const auto generously = allowed(temperatures_asked(*m->model, test.expect, written), Taken::generously);
       if (generously && !generously->overlaps(healthy)) return {};
     }
   }

@@ -8,7 +8,7 @@
 namespace ohmlore::rules {
 namespace {
 
-// What a kind of reference is looked up in; the ids sorted.
+// What a kind of reference is looked up in; the ids sorted, since of several as near the first is meant.
 struct Place {
   std::string_view noun, key;
   std::vector<std::string_view> ids = {};
@@ -25,7 +25,6 @@ Place place(const Subject& subject, std::string_view noun, std::string_view key,
   return place;
 }
 
-// Parts, rules and contacts are for other rules; a condition is looked up in its component.
 Place place_of(const Subject& subject, Target target) {
   switch (target) {
   case Target::component: return place(subject, "component", "components", &Profile::components);
@@ -42,7 +41,8 @@ Place place_of(const Subject& subject, Target target) {
   }
 }
 
-// What nearly every reference is: told without the lists.
+// What nearly every reference is: told without the lists. Parts, rules and contacts are for other rules; a
+// condition is looked up in its component.
 bool is_there(const Subject& subject, Target target, Text id) {
   const Resolved& resolved = subject.resolved;
   switch (target) {
@@ -102,7 +102,7 @@ void check(const Subject& subject, Sink& sink) {
     auto known = places.find(use.target);
     if (known == places.end()) known = places.emplace(use.target, place_of(subject, use.target)).first;
     Place& place = known->second;
-    if (place.noun.empty() || holds(place, id)) continue;
+    if (holds(place, id)) continue; // but could not be read
     if (place.ids.empty()) {
       // A map that could not be read is reported as such, once.
       const Node_id map = document.member(Document::root, place.key);
