@@ -381,12 +381,6 @@ void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b,
   }
 }
 
-Document_kind kind_of(const Document& document) {
-  return document.profile() ? Document_kind::profile
-         : document.part()  ? Document_kind::part
-                            : Document_kind::corpus;
-}
-
 struct Identity {
   std::string id;
   std::int64_t revision = 0;
