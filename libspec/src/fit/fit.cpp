@@ -296,10 +296,6 @@ double nominal_of(const Fit& fit, const Worked_fit& work) {
   return written.value ? written.value->si : ohm;
 }
 
-}
-
-namespace {
-
 bool is_thermistor(const Fit_request& request) { return model_of(request.kind) == Model_kind::beta; }
 
 // Why nothing is fitted to such a request, whatever the readings say.
