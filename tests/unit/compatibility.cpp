@@ -37,6 +37,9 @@ TEST(Compatibility, NamesWhatIsNarrower) {
   EXPECT_EQ(compare(R"({"type": ["string", "null"]})", R"({"type": "string"})"),
             "/type: null was accepted here\n");
   EXPECT_EQ(compare(R"({})", R"({"type": "string"})"), "/type: a type is demanded where none was\n");
+  EXPECT_EQ(compare(R"({"const": 5})", R"({"type": "string"})"), "/type: integer was accepted here\n");
+  EXPECT_EQ(compare(R"({"enum": ["a", 1.5]})", R"({"enum": ["a", 1.5], "type": "string"})"),
+            "/type: number was accepted here\n");
   EXPECT_EQ(compare(R"({"required": ["a"]})", R"({"required": ["a", "b"]})"),
             "/required: `b` must be there, and could be absent\n");
   EXPECT_EQ(compare(R"({"pattern": "^a"})", R"({"pattern": "^b"})"),
@@ -89,6 +92,28 @@ std::string branch(std::string_view kind, std::string_view members) {
              R"({"if": {"type": "object", "required": ["kind"], "properties": {"kind": {"const": ")") +
          std::string(kind) + R"("}}}, "then": {"properties": {"kind": {"const": ")" + std::string(kind) +
          "\"}" + std::string(members) + R"(}, "additionalProperties": false}})";
+}
+
+TEST(Compatibility, FollowsReferencesInWhatItDoesNotCompare) {
+  const auto schema = [](std::string_view keywords, std::string_view type) {
+    return fmt::format(
+        R"({{"definitions": {{"a": {{"type": "{}"}}, "b": {{"$ref": "#/definitions/a"}}}}, {}}})", type,
+        keywords);
+  };
+  constexpr std::string_view any_of = R"("anyOf": [{"$ref": "#/definitions/b"}])";
+  EXPECT_EQ(compare(schema(any_of, "number"), schema(any_of, "number")), "");
+  EXPECT_EQ(compare(schema(any_of, "number"), schema(any_of, "string")),
+            "/anyOf: `anyOf` leads to #/definitions/a, which is not known to be as it was\n");
+  constexpr std::string_view items = R"("items": [{"$ref": "#/definitions/b"}])";
+  EXPECT_EQ(compare(schema(items, "number"), schema(items, "string")), "/items: a list of schemas differs\n");
+  constexpr std::string_view branch =
+      R"("allOf": [{"if": {"$ref": "#/definitions/b"}, "then": {"maximum": 5}}])";
+  EXPECT_EQ(compare(schema(branch, "number"), schema(branch, "number")), "");
+  EXPECT_EQ(compare(schema(branch, "string"), schema(branch, "number")),
+            "/allOf/0/then/maximum: maximum 5 where there was none\n");
+  // A name that stands in an `$id` is no pointer.
+  EXPECT_EQ(compare("{}", R"({"items": {"$ref": "#name"}})"),
+            "/items: a reference here cannot be followed\n");
 }
 
 TEST(Compatibility, UnderstandsVariants) {

@@ -391,6 +391,10 @@ TEST_F(Schema_engine, limits_are_told_as_they_are_written) {
   EXPECT_EQ(refusals(R"({"minimum": 0})", "18446744073709551615"), "");
   EXPECT_EQ(refusals(R"({"multipleOf": 5})", "7"), ": 7 must be a multiple of 5\n");
   EXPECT_EQ(refusals(R"({"multipleOf": 0.5})", "1.5"), "");
+  for (const std::string_view cents : {"0", "0.07", "4.35", "-19.99", "1234.56", "99999999.99"})
+    EXPECT_EQ(refusals(R"({"multipleOf": 0.01})", cents), "");
+  EXPECT_EQ(refusals(R"({"multipleOf": 0.01})", "19.995"), ": 19.995 must be a multiple of 0.01\n");
+  EXPECT_EQ(refusals(R"({"multipleOf": 1})", "1e-20"), ": 1e-20 must be a multiple of 1\n");
   EXPECT_EQ(refusals(R"({"divisibleBy": 5, "disallow": "string"})", "7"), "");
   EXPECT_NE(problem(R"({"minLength": 1.5})"), "");
 }

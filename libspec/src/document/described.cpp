@@ -15,6 +15,12 @@ static Node_id another_behind(const Document& document, Node_id object, Node_id 
   return 0;
 }
 
+Document_kind kind_of(const Document& document) {
+  return document.profile() ? Document_kind::profile
+         : document.part()  ? Document_kind::part
+                            : Document_kind::corpus;
+}
+
 Node_id another_kind(const Document& document, Node_id object) {
   const Node_id kind = document.member(object, "kind");
   return kind == 0 ? 0 : another_behind(document, object, kind);

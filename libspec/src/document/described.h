@@ -5,6 +5,9 @@
 
 namespace ohmlore {
 
+/// The kind of a document that was read without errors.
+Document_kind kind_of(const Document& document);
+
 /// The key of a second `kind` of an object, which says another than the first; else 0.
 Node_id another_kind(const Document& document, Node_id object);
 

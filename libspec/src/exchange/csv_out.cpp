@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "document/described.h"
 #include "exchange/csv_text.h"
 #include "exchange/json_escapes.h"
 #include "exchange/members.h"
@@ -204,11 +205,7 @@ std::string csv_metadata(const Csv_options& options) { return tables_metadata(op
 bool csv_of(const Read_result& read, std::string_view file, const Csv_options& options,
             const Csv_rows& rows) {
   if (!is_readable(read)) return false;
-  return Row_writer(read.document, options, rows)
-      .document(read.document.profile() ? Document_kind::profile
-                : read.document.part()  ? Document_kind::part
-                                        : Document_kind::corpus,
-                file);
+  return Row_writer(read.document, options, rows).document(kind_of(read.document), file);
 }
 
 }

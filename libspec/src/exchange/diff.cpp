@@ -11,9 +11,9 @@
 #include "document/described.h"
 #include "document/findings.h"
 #include "exchange/diff_bands.h"
+#include "exchange/diff_likeness.h"
 #include "exchange/diff_lists.h"
 #include "exchange/diff_values.h"
-#include "publish/exchange_names.h"
 
 namespace ohmlore {
 namespace {
@@ -22,86 +22,22 @@ std::string within(const std::string& place, std::string_view inner) {
   return place.empty() ? std::string(inner) : fmt::format("{}, {}", place, inner);
 }
 
-// By which of its keys an item of a list is known again, or an entry of a map that has another id; an item of
-// a record that is not named here, by its place.
-std::span<const std::string_view> identity_of(const Record& record) {
-  static constexpr std::string_view row[] = {"at"}, pair[] = {"from", "to"},
-                                    suspect[] = {"kind", "component", "connector", "cause"},
-                                    element[] = {"kind", "component", "circuit"},
-                                    supply[] = {"kind", "isolate_at"}, hazard[] = {"kind", "component"},
-                                    waiver[] = {"rule", "at"}, connector[] = {"label"},
-                                    component[] = {"kind", "name"}, circuit[] = {"between"},
-                                    test[] = {"component", "probes"}, fault[] = {"display"};
-  if (&record == &table_row_record) return row;
-  if (&record == &terminal_pair_record) return pair;
-  if (&record == &suspect_record) return suspect;
-  if (&record == &element_record) return element;
-  if (&record == &supply_record) return supply;
-  if (&record == &hazard_record) return hazard;
-  if (&record == &waiver_record) return waiver;
-  if (&record == &connector_record) return connector;
-  if (&record == &component_record) return component;
-  if (&record == &circuit_record) return circuit;
-  if (&record == &test_record) return test;
-  if (&record == &fault_record) return fault;
-  return {};
-}
-
-std::vector<Node_id> items_of(const Document& document, Node_id list) {
-  std::vector<Node_id> items;
-  for (Node_id item = list + 1; item < document.node(list).next; item = document.node(item).next)
-    items.push_back(item);
-  return items;
-}
-
-std::vector<Node_id> keys_of(const Document& document, Node_id object) {
-  std::vector<Node_id> keys;
-  for (Node_id key = object + 1; key < document.node(object).next; key = document.node(key + 1).next)
-    keys.push_back(key);
-  return keys;
-}
-
-// The id in a reference, and the map of the document that has it: of a contact that of its connector, of a
-// pointer that of the entry that it leads into. Empty: it refers to nothing here.
-struct Referred {
-  std::string_view map, id;
-};
-
-Referred referred(const Field& field, std::string_view text) {
-  if (field.target == Target::contact) return {target_map(Target::connector), text.substr(0, text.find('.'))};
-  if (field.form != Form::pointer) return {target_map(field.target), text};
-  const std::size_t id = text.find('/', 1);
-  if (id == text.npos) return {};
-  return {text.substr(1, id - 1), text.substr(id + 1, text.find('/', id + 1) - id - 1)};
-}
-
-bool refers(const Field& field) { return !referred(field, "/connectors/X1").map.empty(); }
-
-struct Side {
-  const Document& document;
-  const Resolved& resolved;
-  const Bands& bands;
-};
-
 /// A value in the older document and in the newer one.
 using Both = std::pair<Node_id, Node_id>;
 
 class Comparison {
 public:
-  Comparison(const Side& older, const Side& newer) : older_(older), newer_(newer) {}
+  explicit Comparison(Likeness& likeness) : likeness_(likeness) {}
 
   void record(const Record& record, Node_id a, Node_id b, const std::string& place);
-  void find_renamed(const Record& document);
   std::vector<Change> take();
 
 private:
-  std::string identity(const Type& type, const Side& side, Node_id node) const;
-  void find_renamed(const Field& field, const Type& type, Node_id a, Node_id b);
   void value(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void member(const Field& field, Node_id a, Node_id b, const std::string& place);
   void list_of_values(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   void list_of_records(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
-  std::vector<List_item> items_by_identity(const Field& field, const Type& type, const Side& side,
+  std::vector<List_item> items_by_identity(const Field& field, const Type& type, const Compared& side,
                                            Node_id list) const;
   void map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place);
   std::vector<std::pair<Both, Both>> crossed(const Field& field, const Type& type,
@@ -110,9 +46,6 @@ private:
                  const std::string& place);
   void strangers(const Record& record, Node_id a, Node_id b, const std::string& place);
   bool band(Node_id a, Node_id b, const std::string& place);
-  std::string text_of(const Field& field, const Type& type, const Side& side, Node_id node) const;
-  std::string meaning(const Field& field, const Type& type, const Side& side, Node_id node) const;
-  std::string meaning(const Record& record, const Side& side, Node_id node) const;
 
   Change& report(Change_kind kind, Change_weight weight, Node_id a, Node_id b, const std::string& place,
                  std::string message);
@@ -122,12 +55,10 @@ private:
   }
   std::string entry_name(const Document& document, Node_id node) const;
 
-  Side older_, newer_;
-  bool explaining_ = false;         ///< inside of what only explains
-  bool by_likeness_ = false;        ///< any id that is gone may be any that is new
-  std::map<Node_id, Node_id> now_;  ///< keys of entries that have another id: the newer, by the older
-  std::map<Node_id, Node_id> once_; ///< and the older, by the newer
-  std::set<Node_id> settled_;       ///< values of the newer document that were spoken of
+  Likeness& likeness_;
+  const Compared &older_ = likeness_.older, &newer_ = likeness_.newer;
+  bool explaining_ = false;   ///< inside of what only explains
+  std::set<Node_id> settled_; ///< values of the newer document that were spoken of
   std::vector<Change> changes_;
 };
 
@@ -154,70 +85,6 @@ std::vector<Change> Comparison::take() {
   place(older_.document.text(), std::move(older));
   place(newer_.document.text(), std::move(newer));
   return std::move(changes_);
-}
-
-// A value without members, in one spelling; a reference of the older document as the newer one would write
-// it.
-std::string Comparison::text_of(const Field& field, const Type& type, const Side& side, Node_id node) const {
-  std::string text = canonical_text(field, type, side.document, node);
-  if (!by_likeness_ && now_.empty()) return text;
-  const Referred to = referred(field, text);
-  if (to.map.empty()) return text;
-  const auto entry = [&](const Document& document) {
-    const Node_id entries = document.member(Document::root, to.map);
-    return entries == 0 ? 0 : document.member(entries, to.id);
-  };
-  const bool is_older = &side == &older_;
-  const auto& renamed = is_older ? now_ : once_;
-  const Node_id here = entry(side.document);
-  const auto known = here == 0 ? renamed.end() : renamed.find(side.document.key_of(here));
-  const auto with = [&](std::string_view other) {
-    return text.replace(static_cast<std::size_t>(to.id.data() - text.data()), to.id.size(), other);
-  };
-  if (known != renamed.end()) return is_older ? with(newer_.document.string(known->second)) : text;
-  return by_likeness_ && entry(is_older ? newer_.document : older_.document) == 0 ? with("?") : text;
-}
-
-// A value as a text that all its spellings share, and no other value: so that one among many is looked up and
-// not compared with each.
-std::string Comparison::meaning(const Field& field, const Type& type, const Side& side, Node_id node) const {
-  std::vector<std::string> held;
-  switch (type.shape) {
-  case Shape::record: return meaning(*type.record, side, node);
-  case Shape::map:
-    for (Node_id key = node + 1; key < side.document.node(node).next; key = side.document.node(key + 1).next)
-      held.push_back(
-          joined({std::string(side.document.string(key)), meaning(field, *type.item, side, key + 1)}));
-    break;
-  case Shape::list:
-    for (const Node_id item : items_of(side.document, node))
-      held.push_back(meaning(field, *type.item, side, item));
-    if (order_matters(field) ||
-        (type.item->shape == Shape::record && identity_of(*type.item->record).empty()))
-      return joined(held);
-    break;
-  default:
-    return refers(field) ? text_of(field, type, side, node) : value_meaning(field, type, side.document, node);
-  }
-  std::sort(held.begin(), held.end());
-  return joined(held);
-}
-
-std::string Comparison::meaning(const Record& record, const Side& side, Node_id node) const {
-  std::vector<std::string> held;
-  const auto band = side.bands.find(node);
-  if (band != side.bands.end()) held.push_back(band_meaning(band->second));
-  const int kind = kind_of(side.document, record, node);
-  for (Node_id key = node + 1; key < side.document.node(node).next; key = side.document.node(key + 1).next) {
-    const Text name = side.document.string(key);
-    if (name == "revision" || (band != side.bands.end() && is_limit(name))) continue;
-    const Field* field = field_of(record, kind, name);
-    held.push_back(
-        joined({std::string(name), field == nullptr ? json_meaning(side.document, key + 1)
-                                                    : meaning(*field, *field->member.type, side, key + 1)}));
-  }
-  std::sort(held.begin(), held.end());
-  return joined(held);
 }
 
 // A few words that let a reader recognise a value: its name or kind, or what it is.
@@ -350,7 +217,8 @@ void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id 
     return;
   default: break;
   }
-  if (refers(field) && text_of(field, type, older_, a) == text_of(field, type, newer_, b)) return;
+  if (refers(field) && likeness_.text_of(field, type, older_, a) == likeness_.text_of(field, type, newer_, b))
+    return;
   if (const auto found = value_difference(field, type, older_.document, a, newer_.document, b))
     report(Change_kind::changed, found->spelling ? Change_weight::spelling : Change_weight::meaning, a, b,
            place, found->message);
@@ -359,8 +227,10 @@ void Comparison::value(const Field& field, const Type& type, Node_id a, Node_id 
 void Comparison::list_of_values(const Field& field, const Type& type, Node_id a, Node_id b,
                                 const std::string& place) {
   std::vector<std::string> old, now;
-  for (const Node_id item : items_of(older_.document, a)) old.push_back(text_of(field, type, older_, item));
-  for (const Node_id item : items_of(newer_.document, b)) now.push_back(text_of(field, type, newer_, item));
+  for (const Node_id item : items_of(older_.document, a))
+    old.push_back(likeness_.text_of(field, type, older_, item));
+  for (const Node_id item : items_of(newer_.document, b))
+    now.push_back(likeness_.text_of(field, type, newer_, item));
   if (old == now) return;
   const auto gone = missing_in(old, now), come = missing_in(now, old);
   if (gone.empty() && come.empty()) {
@@ -378,21 +248,21 @@ void Comparison::list_of_values(const Field& field, const Type& type, Node_id a,
   report(Change_kind::changed, Change_weight::meaning, a, b, place, std::move(message));
 }
 
-std::vector<List_item> Comparison::items_by_identity(const Field& field, const Type& type, const Side& side,
-                                                     Node_id list) const {
+std::vector<List_item> Comparison::items_by_identity(const Field& field, const Type& type,
+                                                     const Compared& side, Node_id list) const {
   const Record& record = *type.record;
   const auto keys = identity_of(record);
   std::vector<List_item> found;
   for (const Node_id node : items_of(side.document, list)) {
     List_item item;
     item.node = node;
-    item.meaning = meaning(field, type, side, node);
+    item.meaning = likeness_.meaning(field, type, side, node);
     const int kind = kind_of(side.document, record, node);
     for (const std::string_view key : keys) {
       const Node_id at = side.document.member(node, key);
       const Field* known = at == 0 ? nullptr : field_of(record, kind, key);
       if (known == nullptr) continue;
-      const std::string text = text_of(*known, *known->member.type, side, at);
+      const std::string text = likeness_.text_of(*known, *known->member.type, side, at);
       item.identity += fmt::format("{}={}\n", key, text);
       if (key != "kind" || item.name.empty()) item.name = text;
     }
@@ -428,8 +298,8 @@ std::vector<std::pair<Both, Both>> Comparison::crossed(const Field& field, const
   std::vector<std::pair<Both, Both>> found;
   std::unordered_map<std::string, std::deque<Both>> waiting; // by what it was and what it is
   for (const Both& value : values) {
-    const std::string before = meaning(field, type, older_, value.first);
-    const std::string after = meaning(field, type, newer_, value.second);
+    const std::string before = likeness_.meaning(field, type, older_, value.first);
+    const std::string after = likeness_.meaning(field, type, newer_, value.second);
     if (before == after) continue;
     std::deque<Both>& others = waiting[joined({after, before})];
     if (others.empty()) {
@@ -478,61 +348,9 @@ void Comparison::exchanged(const Field& field, const Type& type, const std::vect
   }
 }
 
-// What an entry is known again by, also where something else in it changed; empty where it does not have all.
-std::string Comparison::identity(const Type& type, const Side& side, Node_id node) const {
-  if (type.shape != Shape::record) return {};
-  const int kind = kind_of(side.document, *type.record, node);
-  std::vector<std::string> held;
-  for (const std::string_view key : identity_of(*type.record)) {
-    const Node_id at = side.document.member(node, key);
-    const Field* field = at == 0 ? nullptr : field_of(*type.record, kind, key);
-    if (field == nullptr) return {};
-    held.push_back(meaning(*field, *field->member.type, side, at));
-  }
-  return joined(held);
-}
-
-// Entries that have another id: those that are alike else, in the order of the documents, then those that are
-// known again, where no other could be meant.
-void Comparison::find_renamed(const Field& field, const Type& type, Node_id a, Node_id b) {
-  by_likeness_ = true;
-  for (const bool whole : {true, false}) {
-    const auto text = [&](const Side& side, Node_id key) {
-      return whole ? meaning(field, *type.item, side, key + 1) : identity(*type.item, side, key + 1);
-    };
-    std::map<std::string, std::pair<std::vector<Node_id>, std::vector<Node_id>>> alike; // keys: gone, come
-    for (const Node_id key : keys_of(newer_.document, b))
-      if (once_.count(key) == 0 && older_.document.member(a, newer_.document.string(key)) == 0)
-        alike[text(newer_, key)].second.push_back(key);
-    if (alike.empty()) break;
-    for (const Node_id key : keys_of(older_.document, a))
-      if (now_.count(key) == 0 && newer_.document.member(b, older_.document.string(key)) == 0)
-        alike[text(older_, key)].first.push_back(key);
-    for (const auto& [likeness, keys] : alike) {
-      const auto& [gone, come] = keys;
-      if (!whole && (likeness.empty() || gone.size() != 1 || come.size() != 1)) continue;
-      for (std::size_t i = 0; i < std::min(gone.size(), come.size()); ++i) {
-        now_.emplace(gone[i], come[i]);
-        once_.emplace(come[i], gone[i]);
-      }
-    }
-  }
-  by_likeness_ = false;
-}
-
-// Before anything is compared, as what refers to an entry may stand above it.
-void Comparison::find_renamed(const Record& document) {
-  for (const Field& field : document.fields) {
-    const Node_id a = older_.document.member(Document::root, field.key),
-                  b = newer_.document.member(Document::root, field.key);
-    if (field.member.type->shape == Shape::map && a != 0 && b != 0)
-      find_renamed(field, *field.member.type, a, b);
-  }
-}
-
 void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b, const std::string& place) {
   const Type& item = *type.item;
-  find_renamed(field, type, a, b); // of an inner map; those of the document are known
+  likeness_.find_renamed(field, type, a, b); // of an inner map; those of the document are known
   std::vector<Both> both;
   for (const Node_id key : keys_of(newer_.document, b))
     if (const Node_id old = older_.document.member(a, newer_.document.string(key)))
@@ -546,11 +364,11 @@ void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b,
   for (const Node_id key : keys_of(older_.document, a)) {
     if (newer_.document.member(b, older_.document.string(key)) != 0) continue;
     const std::string here = within(place, older_.document.string(key));
-    if (const auto renamed = now_.find(key); renamed != now_.end()) {
-      const Text id = newer_.document.string(renamed->second);
-      report(Change_kind::renamed, Change_weight::meaning, key + 1, renamed->second + 1, here,
+    if (const Node_id renamed = likeness_.new_key(key)) {
+      const Text id = newer_.document.string(renamed);
+      report(Change_kind::renamed, Change_weight::meaning, key + 1, renamed + 1, here,
              fmt::format("renamed to {}", id));
-      value(field, item, key + 1, renamed->second + 1, within(place, id));
+      value(field, item, key + 1, renamed + 1, within(place, id));
       continue;
     }
     const std::string name = entry_name(older_.document, key + 1);
@@ -559,17 +377,11 @@ void Comparison::map(const Field& field, const Type& type, Node_id a, Node_id b,
   }
   for (const Node_id key : keys_of(newer_.document, b)) {
     const Text id = newer_.document.string(key);
-    if (once_.count(key) != 0 || older_.document.member(a, id) != 0) continue;
+    if (likeness_.old_key(key) != 0 || older_.document.member(a, id) != 0) continue;
     const std::string name = entry_name(newer_.document, key + 1);
     report(Change_kind::added, Change_weight::meaning, 0, key + 1, within(place, id),
            fmt::format("added{}{}", name.empty() ? "" : ": ", name));
   }
-}
-
-Document_kind kind_of(const Document& document) {
-  return document.profile() ? Document_kind::profile
-         : document.part()  ? Document_kind::part
-                            : Document_kind::corpus;
 }
 
 struct Identity {
@@ -628,8 +440,9 @@ Document_diff diff_documents(const Document& older, const Surroundings& older_su
   const Resolved old_resolved = resolve(older, older_surroundings),
                  now_resolved = resolve(newer, newer_surroundings);
   const Bands old_bands = bands_of(old_resolved), now_bands = bands_of(now_resolved);
-  Comparison comparison({older, old_resolved, old_bands}, {newer, now_resolved, now_bands});
-  comparison.find_renamed(document_record(diff.kind));
+  Likeness likeness({older, old_resolved, old_bands}, {newer, now_resolved, now_bands});
+  likeness.find_renamed(document_record(diff.kind));
+  Comparison comparison(likeness);
   comparison.record(document_record(diff.kind), Document::root, Document::root, {});
   diff.changes = comparison.take();
   return diff;

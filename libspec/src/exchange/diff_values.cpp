@@ -158,10 +158,10 @@ std::string json_meaning(const Document& document, Node_id node) {
 
 std::optional<Value_difference> value_difference(const Field& field, const Type& type, const Document& older,
                                                  Node_id a, const Document& newer, Node_id b) {
-  const bool texts = older.node(a).type == Node_type::string && newer.node(b).type == Node_type::string;
+  const bool texts = older.node(a).type == Node_type::string;
   const std::string_view left = texts ? older.string(a) : older.written(a);
   const std::string_view right = texts ? newer.string(b) : newer.written(b);
-  if (left == right && texts == (newer.node(b).type == Node_type::string)) return std::nullopt;
+  if (left == right) return std::nullopt;
   if (texts && is_quantity(type.shape)) {
     const Read read = read_both(field, type.shape, left, right);
     return Value_difference{read.equal, fmt::format("{} becomes {}{}", shown(left), shown(right), read.step)};

@@ -22,7 +22,8 @@ std::string canonical_text(const Field& field, const Type& type, const Document&
 /// One text for all values that mean the same, "1000 Ω" and "1.000 kΩ".
 std::string value_meaning(const Field& field, const Type& type, const Document& document, Node_id node);
 
-/// The difference between two values; empty where they are one. `spelling`: both mean the same.
+/// The difference between two values of one JSON type; empty where they are one. `spelling`: both mean the
+/// same.
 struct Value_difference {
   bool spelling = false;
   std::string message;

@@ -124,7 +124,7 @@ private:
       const Field& field = record.fields[i];
       member(document, field, found.fields[i] == 0 && field.key == "source" ? source : found.fields[i]);
     }
-    if (&record == &component_record) beneath(found);
+    if (&record == &component_record) beneath(found, part_of(object));
     others(document, found);
     json_.EndObject();
   }
@@ -143,13 +143,7 @@ private:
   }
 
   // The members of its part that a component does not have itself.
-  void beneath(const Members& own) {
-    std::size_t part_place = 0;
-    while (component_record.fields[part_place].key != "part") ++part_place;
-    const Node_id named = own.fields[part_place];
-    const Document* part = named != 0 && surroundings_.parts != nullptr
-                               ? surroundings_.parts->find(profile_.string(named))
-                               : nullptr;
+  void beneath(const Members& own, const Document* part) {
     if (part == nullptr) return;
     const Node_id type = part->member(Document::root, "component");
     const Members of_part = members_of(*part, component_type_record, type);

@@ -1,6 +1,7 @@
 // From the tree to XML. The descriptions say which element a member is, and in which order they stand.
 #include <pugixml.hpp>
 
+#include "document/described.h"
 #include "exchange/json_escapes.h"
 #include "exchange/members.h"
 #include "exchange/numbers.h"
@@ -149,10 +150,7 @@ private:
 
 std::string xml_of(const Read_result& read) {
   if (!is_readable(read)) return {};
-  const Document& document = read.document;
-  return Xml_writer(document).write(document.profile() ? Document_kind::profile
-                                    : document.part()  ? Document_kind::part
-                                                       : Document_kind::corpus);
+  return Xml_writer(read.document).write(kind_of(read.document));
 }
 
 }

@@ -297,10 +297,6 @@ double nominal_of(const Fit& fit, const Worked_fit& work) {
   return written.value ? written.value->si : ohm;
 }
 
-}
-
-namespace {
-
 bool is_thermistor(const Fit_request& request) { return model_of(request.kind) == Model_kind::beta; }
 
 std::string problem_of(const Fit_means& means) {

@@ -200,8 +200,8 @@ private:
                                  : "; a cell with a separator in it stands in quotation marks"));
       return;
     }
-    if (table().readings.size() >= most_fit_readings) {
-      if (table().readings.size() == most_fit_readings && result_.findings.empty())
+    if (table().readings.size() == most_fit_readings) {
+      if (result_.findings.empty())
         report_row("measurements-unfit",
                    fmt::format("more than {} readings; fit fewer of them at once", most_fit_readings));
       return;

@@ -57,6 +57,13 @@ struct Place {
   }
 };
 
+// What a `$ref` names in its document; null where it names nothing there.
+const Json* referred(std::string_view target, const Json& root) {
+  if (!target.starts_with('#')) return nullptr;
+  const rapidjson::Pointer pointer(target.data() + 1, target.size() - 1);
+  return pointer.IsValid() ? pointer.Get(root) : nullptr;
+}
+
 class Comparison {
 public:
   Comparison(const Json& older, const Json& newer, std::vector<Narrowing>& narrowings)
@@ -77,6 +84,7 @@ private:
   void branch(const Place& older, const Place& newer, const Place& older_home);
   void held(const Place& older, const Place& newer, std::string_view key);
   void others(const Place& older, const Place& newer);
+  std::string changed_reference(const Json& value) const;
 
   void report(const Place& place, std::string message) {
     if (reported_.insert(place.pointer + message).second)
@@ -98,10 +106,10 @@ bool Comparison::follow(Place& place, const Json& root) {
   for (int steps = 0; steps < 64; ++steps) {
     const Json* reference = place.schema == nullptr ? nullptr : find(*place.schema, "$ref");
     if (reference == nullptr) return place.schema != nullptr;
-    const std::string target = reference->IsString() ? std::string(view(*reference)) : std::string();
-    if (!target.starts_with("#")) return false;
-    const std::string pointer = target.substr(1);
-    place = {rapidjson::Pointer(pointer.c_str(), pointer.size()).Get(root), pointer};
+    const std::string_view target = reference->IsString() ? view(*reference) : std::string_view();
+    const Json* held = referred(target, root);
+    if (held == nullptr && !target.starts_with("#/")) return false; // no place that could be named
+    place = {held, std::string(target.substr(1))};
   }
   return false;
 }
@@ -156,6 +164,25 @@ std::vector<std::string_view> types_of(const Json& schema) {
   return types;
 }
 
+std::string_view type_of(const Json& value) {
+  if (value.IsNumber()) return std::trunc(value.GetDouble()) == value.GetDouble() ? "integer" : "number";
+  return value.IsNull()     ? "null"
+         : value.IsBool()   ? "boolean"
+         : value.IsString() ? "string"
+         : value.IsArray()  ? "array"
+                            : "object";
+}
+
+// Those of the words of a schema.
+std::vector<std::string_view> types_of_words(const Json& schema) {
+  std::vector<std::string_view> types;
+  if (const Json* constant = find(schema, "const"))
+    types.push_back(type_of(*constant));
+  else if (const Json* list = find(schema, "enum"); list != nullptr && list->IsArray())
+    for (const Json& word : list->GetArray()) types.push_back(type_of(word));
+  return types;
+}
+
 // The words of `enum` or the one of `const`; null where every value may stand.
 std::optional<std::vector<std::string>> words_of(const Json& schema) {
   std::vector<std::string> words;
@@ -169,7 +196,8 @@ std::optional<std::vector<std::string>> words_of(const Json& schema) {
 void Comparison::types(const Place& older, const Place& newer) {
   const auto now = types_of(*newer.schema);
   if (now.empty()) return;
-  const auto old = types_of(*older.schema);
+  auto old = types_of(*older.schema);
+  if (old.empty()) old = types_of_words(*older.schema);
   if (old.empty() && !words_of(*older.schema)) report(newer.at("type"), "a type is demanded where none was");
   for (const std::string_view type : old) {
     const bool kept = std::find(now.begin(), now.end(), type) != now.end() ||
@@ -361,7 +389,8 @@ void Comparison::held(const Place& older, const Place& newer, std::string_view k
   Place old = older.at(key);
   if (old.schema == nullptr) old.schema = &anything;
   if (now.schema->IsArray() || old.schema->IsArray()) {
-    if (*now.schema != *old.schema) report(now, "a list of schemas differs");
+    if (*now.schema != *old.schema || !changed_reference(*now.schema).empty())
+      report(now, "a list of schemas differs");
     return;
   }
   schema(old, now);
@@ -400,7 +429,9 @@ void Comparison::branches(const Place& older, const Place& newer) {
     const Json* condition = find(*here.schema, "if");
     for (rapidjson::SizeType j = 0; old != nullptr && old->IsArray() && j < old->Size(); ++j) {
       const Json* other = find((*old)[j], "if");
-      if (condition != nullptr ? other != nullptr && *other == *condition : other == nullptr && i == j)
+      if (condition != nullptr
+              ? other != nullptr && *other == *condition && changed_reference(*condition).empty()
+              : other == nullptr && i == j)
         before = {&(*old)[j], fmt::format("{}/allOf/{}", older.pointer, j)};
     }
     if (condition != nullptr)
@@ -428,7 +459,32 @@ void Comparison::branch(const Place& older, const Place& newer, const Place& old
   }
 }
 
-// Keywords that this comparison does not know must be as they were.
+// The first `$ref` in a value, or in what that leads to, which does not name the same in both documents.
+std::string Comparison::changed_reference(const Json& value) const {
+  std::vector<const Json*> waiting = {&value};
+  std::set<std::string_view> seen;
+  while (!waiting.empty()) {
+    const Json& one = *waiting.back();
+    waiting.pop_back();
+    if (one.IsArray())
+      for (const Json& item : one.GetArray()) waiting.push_back(&item);
+    if (!one.IsObject()) continue;
+    for (const auto& member : one.GetObject()) {
+      if (view(member.name) != "$ref" || !member.value.IsString()) {
+        waiting.push_back(&member.value);
+        continue;
+      }
+      const std::string_view target = view(member.value);
+      if (!seen.insert(target).second) continue;
+      const Json *old = referred(target, older_), *now = referred(target, newer_);
+      if (old == nullptr || now == nullptr || *old != *now) return std::string(target);
+      waiting.push_back(now);
+    }
+  }
+  return {};
+}
+
+// Keywords that this comparison does not know must be as they were, and what they refer to.
 void Comparison::others(const Place& older, const Place& newer) {
   static constexpr std::string_view known[] = {"type",
                                                "enum",
@@ -460,6 +516,9 @@ void Comparison::others(const Place& older, const Place& newer) {
     else if (*before != member.value)
       report(newer.at(key), fmt::format("`{}` is {}, and was {}", printable(key),
                                         printable(json_of(member.value)), printable(json_of(*before))));
+    else if (const std::string target = changed_reference(member.value); !target.empty())
+      report(newer.at(key), fmt::format("`{}` leads to {}, which is not known to be as it was",
+                                        printable(key), printable(target)));
   }
 }
 

@@ -116,8 +116,9 @@ public:
     case Must::less: return value < bound_;
     case Must::at_least: return value >= bound_;
     case Must::more: return value > bound_;
-    case Must::multiple:
-      return std::fabs(std::remainder(value, bound_)) <= std::numeric_limits<double>::epsilon();
+    case Must::multiple: // but for the rounding of both decimals: 19.99 is a multiple of 0.01
+      return std::fabs(std::remainder(value, bound_)) <=
+             std::fabs(value) * std::numeric_limits<double>::epsilon();
     }
     return true;
   }
