@@ -315,8 +315,8 @@ std::optional<Step> step_after(const std::vector<Point>& points, std::size_t i) 
   return step;
 }
 
-// Rows that were copied one line off from some row on, and again from another.
-void check_steps(Sink& sink, const std::vector<Point>& points) {
+// Rows that were copied one line off from some row on, and again from another. False where there are none.
+bool check_steps(Sink& sink, const std::vector<Point>& points) {
   constexpr std::size_t few = 3; // of more, the first stands for all
   std::size_t steps = 0;
   std::string first;
@@ -337,6 +337,7 @@ void check_steps(Sink& sink, const std::vector<Point>& points) {
   }
   if (steps > few)
     sink.tell_as_one(steps, fmt::format("{} (and {} more such steps in this table)", first, steps - 1));
+  return steps > 0;
 }
 
 // Rows that say the same, beside each other and near one that is off: the hotter of the two; 0 where there
@@ -393,7 +394,7 @@ void report_rows(const Subject& subject, Sink& sink, const std::vector<Point>& p
   }
 }
 
-// Three rows of a short table: by how much the middle one leaves every curve whose B drifts as B does.
+// Three rows beside each other: by how much the middle one leaves every curve whose B drifts as B does.
 constexpr double roughness = 0.03; // of rows that were measured with 1 % and half a kelvin
 
 struct Bend {
@@ -415,9 +416,11 @@ Bend bend(const std::vector<Point>& points, std::size_t i) {
   return {i, outside - rounding - roughness, straight + b_drift.middle() * growth};
 }
 
-void check_short(Sink& sink, const std::vector<Point>& points) {
+// Of a long table, whose other rows are held against more than two neighbours, the ends alone.
+void check_bends(Sink& sink, const std::vector<Point>& points, bool ends_alone) {
+  const std::size_t last = points.size() - 2;
   Bend worst;
-  for (std::size_t i = 1; i + 1 < points.size(); ++i)
+  for (std::size_t i = 1; i <= last; i = ends_alone && i < last ? last : i + 1)
     if (const Bend found = bend(points, i); found.excess > worst.excess) worst = found;
   if (worst.middle == 0) return;
   const Point &a = points[worst.middle - 1], &p = points[worst.middle], &c = points[worst.middle + 1];
@@ -487,10 +490,8 @@ void check(const Subject& subject, Sink& sink) {
     const std::vector<Suspect> all = enough ? suspects(points) : std::vector<Suspect>();
     if (!all.empty())
       report_rows(subject, sink, points, all);
-    else if (enough && close)
-      check_steps(sink, points);
-    else
-      check_short(sink, points);
+    else if (!(enough && close && check_steps(sink, points)))
+      check_bends(sink, points, enough && close);
   });
 }
 
