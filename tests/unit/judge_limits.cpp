@@ -401,7 +401,19 @@ TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agr
     EXPECT_TRUE(says(doubtful.settle, "read it again at 20 °C, where its limits hold: of copper, as most "
                                       "windings are, they would be 42.3"))
         << reading;
-    for (const Mode_answer& one : doubtful.modes) EXPECT_NE(one.verdict, Mode_verdict::fits) << reading;
+    for (const Mode_answer& one : doubtful.modes) {
+      const bool by_any_metal = one.mode == Mode::open || one.mode == Mode::short_;
+      EXPECT_EQ(one.verdict, by_any_metal ? Mode_verdict::excluded : Mode_verdict::undecided)
+          << reading << ' ' << one.why;
+    }
+  }
+  for (const char* reading : {"47.60 Ω", "49.50 Ω"}) {
+    Judge_request both = Bench::request("coil", reading, "35 °C ± 0.2 K");
+    both.at_part = Bench::reading("47.50 Ω");
+    const Judgement beside = bench.verdict(std::vector{both}).judgements.at(0);
+    ASSERT_TRUE(beside.harness) << reading;
+    EXPECT_TRUE(says(std::vector{beside.harness->words}, "the part itself is too close to call")) << reading;
+    EXPECT_TRUE(says(beside.settle, "read it again at 20 °C")) << reading;
   }
   EXPECT_EQ(at("41.00 Ω", "20 °C ± 0.2 K").result, Conformity::within) << "where they hold";
   EXPECT_EQ(at("47.50 Ω", "20 °C ± 0.2 K").result, Conformity::outside) << "where they hold";

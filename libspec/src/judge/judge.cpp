@@ -131,29 +131,43 @@ void take_in(Judged& judged, const Judged& other, const Decision_rule& rule) {
   judged.result = decide({judged.least, judged.most}, rule);
 }
 
-// Away from where its limits hold, only what is so by them and by those of a copper winding is sure.
-void judge_as_copper(Judgement& judgement, const Case& one) {
+// Away from where limits hold, only what is so by them and by those of a copper winding is sure.
+void take_in_copper(Judged& found, const Known& known, const Limits_at& stated, const Case& one) {
   const auto flat = flat_limits(one);
   if (!flat) return;
-  const Conformity as_stated = judgement.service.result;
-  const Limits_at stated = limits_of(one);
   for (const double factor : {flat->change.low, flat->change.high}) {
     const auto carried = [&](double x) {
       auto limits = stated(x);
       if (limits) limits = {limits->low * factor, limits->high * factor};
       return limits;
     };
-    if (const auto as_copper = judged(one.known, carried, one.means, {}))
-      take_in(judgement.service, *as_copper, one.means.rule);
+    if (const auto as_copper = judged(known, carried, one.means, {}))
+      take_in(found, *as_copper, one.means.rule);
   }
-  if (judgement.service.result == as_stated) return;
-  const Interval limits = judgement.service.ohm;
-  judgement.result = judgement.service.result;
-  judgement.settle.push_back(fmt::format(
+}
+
+// The same of a reading by what is stated of the part, and what settles it.
+void judge_as_copper(Judged& found, const Known& known, const Case& one, std::vector<std::string>& settle) {
+  const Conformity as_stated = found.result;
+  take_in_copper(found, known, limits_of(one), one);
+  if (found.result == as_stated) return;
+  const Flat_limits flat = *flat_limits(one);
+  std::string again = fmt::format(
       "read it again at {}, where its limits hold: of copper, as most windings are, they would be "
       "{} to {} now",
-      celsius(flat->held), shown_ohm(limits.low * flat->change.low),
-      shown_ohm(limits.high * flat->change.high)));
+      celsius(flat.held), shown_ohm(found.ohm.low * flat.change.low),
+      shown_ohm(found.ohm.high * flat.change.high));
+  if (std::find(settle.begin(), settle.end(), again) == settle.end()) settle.push_back(std::move(again));
+}
+
+// That a winding of one path is broken, or shorted from end to end, a reading tells whatever it is wound of.
+void reopen_by_metal(Judgement& judgement, const Case& one) {
+  const bool one_path =
+      one.expected.component->contacts.size() == 2 && circuits_read(one.resolved, one.test).empty();
+  for (Mode_answer& mode : judgement.modes)
+    if (mode.verdict != Mode_verdict::not_seen &&
+        !(one_path && (mode.mode == Mode::open || mode.mode == Mode::short_)))
+      mode = {mode.mode, Mode_verdict::undecided, "at this temperature a winding of copper reads otherwise"};
 }
 
 // By what still does its job, and by what it is made within. False where nothing says what that is.
@@ -166,13 +180,14 @@ bool judge_by_limits(Judgement& judgement, const Case& one) {
   judgement.service = *service;
   judgement.service.basis = expected.basis;
   judgement.service.words = expected.words;
-  judgement.result = service->result;
-  judge_as_copper(judgement, one);
+  judge_as_copper(judgement.service, one.known, one, judgement.settle);
+  judgement.result = judgement.service.result;
   if (!one.known.room) judgement.nominal = middle(one.known.x);
   if (one.beside_twin()) return true;
   judgement.by_temperature = expected.varies;
   const auto manufacturing = [&](double x) { return expected.manufacturing_beside(x); };
   if (auto made = judged(one.known, manufacturing, one.means, middle)) {
+    take_in_copper(*made, one.known, manufacturing, one);
     made->basis = Limit_basis::manufacturing;
     made->words = expected.manufacturing_words;
     judgement.manufacturing = std::move(*made);
@@ -267,7 +282,7 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   part.x = one.known.x;
   part.about = one.known.about;
   part.room = one.known.room;
-  const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
+  auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
   if (!of_part) return;
   if (others_explain(one, part)) {
     judgement.remarks.emplace_back(of_which_of_several);
@@ -284,6 +299,7 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   }
   if (const auto prefix = mind_the_prefix(*one.request.at_part, *of_part); !prefix.empty())
     judgement.remarks.push_back("on the part " + prefix);
+  judge_as_copper(*of_part, part, one, judgement.settle);
   judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
   judgement.result = worse(judgement.result, judgement.harness->result);
   compare_with_part(judgement, mode_answers(one, part, *of_part));
@@ -387,9 +403,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   }
   const bool hangs_on_metal = !judgement.settle.empty(); // nothing else is to be settled so far
   explain(judgement, one);
-  if (hangs_on_metal)
-    for (const Mode_verdict said : {Mode_verdict::fits, Mode_verdict::excluded})
-      reopen(judgement, said, "at this temperature a winding of copper reads otherwise");
+  if (hangs_on_metal) reopen_by_metal(judgement, one);
   const bool at_rest = is_at_rest(judgement, one);
   if (at_rest) excuse_at_rest(judgement, one);
   judge_exchanged_leads(judgement, one);
