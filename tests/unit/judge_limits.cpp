@@ -415,6 +415,12 @@ TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agr
     EXPECT_TRUE(says(std::vector{beside.harness->words}, "the part itself is too close to call")) << reading;
     EXPECT_TRUE(says(beside.settle, "read it again at 20 °C")) << reading;
   }
+  // 47.50 Ω is within a service limit of 20 %, and of copper as it was made.
+  Bench served(bench_with(copper, fmt::format(R"("service_limit": "20 %", {})", row)));
+  const Judgement made = served.of("coil", "47.50 Ω", "35 °C ± 0.2 K");
+  EXPECT_EQ(made.result, Conformity::within);
+  ASSERT_TRUE(made.manufacturing);
+  EXPECT_EQ(made.manufacturing->result, Conformity::too_close);
   EXPECT_EQ(at("41.00 Ω", "20 °C ± 0.2 K").result, Conformity::within) << "where they hold";
   EXPECT_EQ(at("47.50 Ω", "20 °C ± 0.2 K").result, Conformity::outside) << "where they hold";
 }
