@@ -415,6 +415,13 @@ TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agr
     EXPECT_TRUE(says(std::vector{beside.harness->words}, "the part itself is too close to call")) << reading;
     EXPECT_TRUE(says(beside.settle, "read it again at 20 °C")) << reading;
   }
+  // Somewhere between the coldest and the warmest that it may be, copper reads that.
+  Judge_request run = Bench::request("coil", "48.50 Ω", "32 °C");
+  run.temperature->minutes_since_running = 5;
+  const Judgement warm = bench.of(run);
+  EXPECT_EQ(warm.result, Conformity::too_close);
+  EXPECT_EQ(warm.service.least.within, 0);
+  EXPECT_NEAR(warm.service.most.within, 1, 1e-9);
   // 47.50 Ω is within a service limit of 20 %, and of copper as it was made.
   Bench served(bench_with(copper, fmt::format(R"("service_limit": "20 %", {})", row)));
   const Judgement made = served.of("coil", "47.50 Ω", "35 °C ± 0.2 K");

@@ -135,7 +135,9 @@ void take_in(Judged& judged, const Judged& other, const Decision_rule& rule) {
 void take_in_copper(Judged& found, const Known& known, const Limits_at& stated, const Case& one) {
   const auto flat = flat_limits(one);
   if (!flat) return;
-  for (const double factor : {flat->change.low, flat->change.high}) {
+  const auto [least, most] = flat->change;
+  const double likeliest = std::clamp(known.ohm / found.ohm.middle(), least, most);
+  for (const double factor : {least, likeliest, most}) {
     const auto carried = [&](double x) {
       auto limits = stated(x);
       if (limits) limits = {limits->low * factor, limits->high * factor};
