@@ -407,6 +407,11 @@ TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agr
           << reading << ' ' << one.why;
     }
   }
+  // A finer meter settles nothing where copper is outside.
+  const Judgement at_the_end = at("40.00 Ω", "35 °C ± 0.2 K");
+  EXPECT_EQ(at_the_end.result, Conformity::too_close);
+  EXPECT_TRUE(says(at_the_end.settle, "read it again at 20 °C"));
+  EXPECT_FALSE(says(at_the_end.settle, "a meter"));
   for (const char* reading : {"47.60 Ω", "49.50 Ω"}) {
     Judge_request both = Bench::request("coil", reading, "35 °C ± 0.2 K");
     both.at_part = Bench::reading("47.50 Ω");

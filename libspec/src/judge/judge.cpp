@@ -131,28 +131,39 @@ void take_in(Judged& judged, const Judged& other, const Decision_rule& rule) {
   judged.result = decide({judged.least, judged.most}, rule);
 }
 
-// Away from where limits hold, only what is so by them and by those of a copper winding is sure.
-void take_in_copper(Judged& found, const Known& known, const Limits_at& stated, const Case& one) {
+// Limits as those of a copper winding change: at its coldest, where it likeliest reads that, at its warmest.
+std::vector<Limits_at> as_of_copper(const Limits_at& stated, const Judged& found, const Known& known,
+                                    const Case& one) {
+  std::vector<Limits_at> carried;
   const auto flat = flat_limits(one);
-  if (!flat) return;
+  if (!flat) return carried;
   const auto [least, most] = flat->change;
   const double likeliest = std::clamp(known.ohm / found.ohm.middle(), least, most);
-  for (const double factor : {least, likeliest, most}) {
-    const auto carried = [&](double x) {
+  for (const double factor : {least, likeliest, most})
+    carried.emplace_back([stated, factor](double x) {
       auto limits = stated(x);
       if (limits) limits = {limits->low * factor, limits->high * factor};
       return limits;
-    };
-    if (const auto as_copper = judged(known, carried, one.means, {}))
+    });
+  return carried;
+}
+
+// Away from where limits hold, only what is so by them and by those of copper is sure. Whether copper is
+// another case.
+bool take_in_copper(Judged& found, const Known& known, const Limits_at& stated, const Case& one) {
+  const Conformity as_stated = found.result;
+  bool differs = false;
+  for (const Limits_at& carried : as_of_copper(stated, found, known, one))
+    if (const auto as_copper = judged(known, carried, one.means, {})) {
+      differs = differs || as_copper->result != as_stated;
       take_in(found, *as_copper, one.means.rule);
-  }
+    }
+  return differs;
 }
 
 // The same of a reading by what is stated of the part, and what settles it.
 void judge_as_copper(Judged& found, const Known& known, const Case& one, std::vector<std::string>& settle) {
-  const Conformity as_stated = found.result;
-  take_in_copper(found, known, limits_of(one), one);
-  if (found.result == as_stated) return;
+  if (!take_in_copper(found, known, limits_of(one), one)) return;
   const Flat_limits flat = *flat_limits(one);
   std::string again = fmt::format(
       "read it again at {}, where its limits hold: of copper, as most windings are, they would be "
@@ -162,14 +173,21 @@ void judge_as_copper(Judged& found, const Known& known, const Case& one, std::ve
   if (std::find(settle.begin(), settle.end(), again) == settle.end()) settle.push_back(std::move(again));
 }
 
-// That a winding of one path is broken, or shorted from end to end, a reading tells whatever it is wound of.
+// What failure it may be, likewise: a break and a short are often told whatever it is wound of.
 void reopen_by_metal(Judgement& judgement, const Case& one) {
-  const bool one_path =
-      one.expected.component->contacts.size() == 2 && circuits_read(one.resolved, one.test).empty();
-  for (Mode_answer& mode : judgement.modes)
-    if (mode.verdict != Mode_verdict::not_seen &&
-        !(one_path && (mode.mode == Mode::open || mode.mode == Mode::short_)))
-      mode = {mode.mode, Mode_verdict::undecided, "at this temperature a winding of copper reads otherwise"};
+  for (const Limits_at& carried : as_of_copper(limits_of(one), judgement.service, one.known, one)) {
+    const auto as_copper = judged(one.known, carried, one.means, {});
+    if (!as_copper) continue;
+    const auto answers = mode_answers(one, one.known, *as_copper, carried);
+    for (Mode_answer& mode : judgement.modes) {
+      const bool alike = std::any_of(answers.begin(), answers.end(), [&](const Mode_answer& other) {
+        return other.mode == mode.mode && other.verdict == mode.verdict;
+      });
+      if (!alike && mode.verdict != Mode_verdict::not_seen)
+        mode = {mode.mode, Mode_verdict::undecided,
+                "at this temperature a winding of copper reads otherwise"};
+    }
+  }
 }
 
 // By what still does its job, and by what it is made within. False where nothing says what that is.
@@ -203,7 +221,7 @@ void explain(Judgement& judgement, const Case& one) {
     judgement.budget = budget_of(one);
     judgement.uncertainty = combined(judgement.budget);
   }
-  judgement.modes = mode_answers(one, one.known, judgement.service);
+  judgement.modes = mode_answers(one, one.known, judgement.service, limits_of(one));
   say_what_is_meant(judgement, one);
   if (judgement.result != Conformity::within && !one.beside_twin())
     judgement.others = others_of(one, judgement.service.most.within);
@@ -304,7 +322,7 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   judge_as_copper(*of_part, part, one, judgement.settle);
   judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
   judgement.result = worse(judgement.result, judgement.harness->result);
-  compare_with_part(judgement, mode_answers(one, part, *of_part));
+  compare_with_part(judgement, mode_answers(one, part, *of_part, limits_of(one)));
 }
 
 // A contact that did not change is stuck as it reads: closed here.
