@@ -401,8 +401,38 @@ TEST(Judge, Limits_of_a_coil_away_from_where_they_hold_are_sure_where_copper_agr
     EXPECT_TRUE(says(doubtful.settle, "read it again at 20 °C, where its limits hold: of copper, as most "
                                       "windings are, they would be 42.3"))
         << reading;
-    for (const Mode_answer& one : doubtful.modes) EXPECT_NE(one.verdict, Mode_verdict::fits) << reading;
+    for (const Mode_answer& one : doubtful.modes) {
+      const bool by_any_metal = one.mode == Mode::open || one.mode == Mode::short_;
+      EXPECT_EQ(one.verdict, by_any_metal ? Mode_verdict::excluded : Mode_verdict::undecided)
+          << reading << ' ' << one.why;
+    }
   }
+  // A finer meter settles nothing where copper is outside.
+  const Judgement at_the_end = at("40.00 Ω", "35 °C ± 0.2 K");
+  EXPECT_EQ(at_the_end.result, Conformity::too_close);
+  EXPECT_TRUE(says(at_the_end.settle, "read it again at 20 °C"));
+  EXPECT_FALSE(says(at_the_end.settle, "a meter"));
+  for (const char* reading : {"47.60 Ω", "49.50 Ω"}) {
+    Judge_request both = Bench::request("coil", reading, "35 °C ± 0.2 K");
+    both.at_part = Bench::reading("47.50 Ω");
+    const Judgement beside = bench.verdict(std::vector{both}).judgements.at(0);
+    ASSERT_TRUE(beside.harness) << reading;
+    EXPECT_TRUE(says(std::vector{beside.harness->words}, "the part itself is too close to call")) << reading;
+    EXPECT_TRUE(says(beside.settle, "read it again at 20 °C")) << reading;
+  }
+  // Somewhere between the coldest and the warmest that it may be, copper reads that.
+  Judge_request run = Bench::request("coil", "48.50 Ω", "32 °C");
+  run.temperature->minutes_since_running = 5;
+  const Judgement warm = bench.of(run);
+  EXPECT_EQ(warm.result, Conformity::too_close);
+  EXPECT_EQ(warm.service.least.within, 0);
+  EXPECT_NEAR(warm.service.most.within, 1, 1e-9);
+  // 47.50 Ω is within a service limit of 20 %, and of copper as it was made.
+  Bench served(bench_with(copper, fmt::format(R"("service_limit": "20 %", {})", row)));
+  const Judgement made = served.of("coil", "47.50 Ω", "35 °C ± 0.2 K");
+  EXPECT_EQ(made.result, Conformity::within);
+  ASSERT_TRUE(made.manufacturing);
+  EXPECT_EQ(made.manufacturing->result, Conformity::too_close);
   EXPECT_EQ(at("41.00 Ω", "20 °C ± 0.2 K").result, Conformity::within) << "where they hold";
   EXPECT_EQ(at("47.50 Ω", "20 °C ± 0.2 K").result, Conformity::outside) << "where they hold";
 }

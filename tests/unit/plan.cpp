@@ -1502,6 +1502,22 @@ TEST(Plan, An_element_that_no_test_reads_is_not_cleared_of_a_break_by_the_others
   EXPECT_EQ(after_one(ring, R"("pump_cs")", "pump_cs 53.2 Ω\n"), Standing::ruled_out);
 }
 
+// Of a start and a run winding; where the run winding is not read, its break is left too, which a test would
+// show.
+TEST(Plan, Why_no_test_decides_is_said_of_the_failure_that_it_is_true_of) {
+  const auto why = [](std::string_view tests) {
+    Changed_board bench{std::string(test::bench_profile)};
+    bench.suspect(fmt::format(
+        R"({{ "kind": "component", "component": "pump", "modes": ["open"], "decided_by": [{}] }},
+        {{ "kind": "component", "component": "pump", "modes": ["seized"], "not_decidable": "it turns" }})",
+        tests));
+    const Plan found = bench.desk().of({"E1"});
+    return found.left.empty() ? "" : found.left[0].why;
+  };
+  EXPECT_EQ(why(R"("pump_cs")"), "seized: it turns");
+  EXPECT_EQ(why(R"("pump_cs", "pump_cr")"), "it turns");
+}
+
 // The run winding, shorted, leaves what the start winding reads from the common end.
 TEST(Plan, A_winding_that_no_test_reads_is_not_cleared_of_a_short_by_the_other) {
   Changed_board bench{std::string(test::bench_profile)};

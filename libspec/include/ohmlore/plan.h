@@ -65,7 +65,7 @@ struct Plan_outcome {
 struct Plan_left {
   std::size_t suspect = 0; ///< of the plan's
   std::vector<Mode> modes; ///< empty: it has none
-  std::string why;         ///< that no dead test decides; may be empty
+  std::string why;         ///< that no dead test decides, or not some of them; may be empty
 };
 
 struct Plan_step {

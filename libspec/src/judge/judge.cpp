@@ -131,29 +131,63 @@ void take_in(Judged& judged, const Judged& other, const Decision_rule& rule) {
   judged.result = decide({judged.least, judged.most}, rule);
 }
 
-// Away from where its limits hold, only what is so by them and by those of a copper winding is sure.
-void judge_as_copper(Judgement& judgement, const Case& one) {
+// Limits as those of a copper winding change: at its coldest, where it likeliest reads that, at its warmest.
+std::vector<Limits_at> as_of_copper(const Limits_at& stated, const Judged& found, const Known& known,
+                                    const Case& one) {
+  std::vector<Limits_at> carried;
   const auto flat = flat_limits(one);
-  if (!flat) return;
-  const Conformity as_stated = judgement.service.result;
-  const Limits_at stated = limits_of(one);
-  for (const double factor : {flat->change.low, flat->change.high}) {
-    const auto carried = [&](double x) {
+  if (!flat) return carried;
+  const auto [least, most] = flat->change;
+  const double likeliest = std::clamp(known.ohm / found.ohm.middle(), least, most);
+  for (const double factor : {least, likeliest, most})
+    carried.emplace_back([stated, factor](double x) {
       auto limits = stated(x);
       if (limits) limits = {limits->low * factor, limits->high * factor};
       return limits;
-    };
-    if (const auto as_copper = judged(one.known, carried, one.means, {}))
-      take_in(judgement.service, *as_copper, one.means.rule);
-  }
-  if (judgement.service.result == as_stated) return;
-  const Interval limits = judgement.service.ohm;
-  judgement.result = judgement.service.result;
-  judgement.settle.push_back(fmt::format(
+    });
+  return carried;
+}
+
+// Away from where limits hold, only what is so by them and by those of copper is sure. Whether copper is
+// another case.
+bool take_in_copper(Judged& found, const Known& known, const Limits_at& stated, const Case& one) {
+  const Conformity as_stated = found.result;
+  bool differs = false;
+  for (const Limits_at& carried : as_of_copper(stated, found, known, one))
+    if (const auto as_copper = judged(known, carried, one.means, {})) {
+      differs = differs || as_copper->result != as_stated;
+      take_in(found, *as_copper, one.means.rule);
+    }
+  return differs;
+}
+
+// The same of a reading by what is stated of the part, and what settles it.
+void judge_as_copper(Judged& found, const Known& known, const Case& one, std::vector<std::string>& settle) {
+  if (!take_in_copper(found, known, limits_of(one), one)) return;
+  const Flat_limits flat = *flat_limits(one);
+  std::string again = fmt::format(
       "read it again at {}, where its limits hold: of copper, as most windings are, they would be "
       "{} to {} now",
-      celsius(flat->held), shown_ohm(limits.low * flat->change.low),
-      shown_ohm(limits.high * flat->change.high)));
+      celsius(flat.held), shown_ohm(found.ohm.low * flat.change.low),
+      shown_ohm(found.ohm.high * flat.change.high));
+  if (std::find(settle.begin(), settle.end(), again) == settle.end()) settle.push_back(std::move(again));
+}
+
+// What failure it may be, likewise: a break and a short are often told whatever it is wound of.
+void reopen_by_metal(Judgement& judgement, const Case& one) {
+  for (const Limits_at& carried : as_of_copper(limits_of(one), judgement.service, one.known, one)) {
+    const auto as_copper = judged(one.known, carried, one.means, {});
+    if (!as_copper) continue;
+    const auto answers = mode_answers(one, one.known, *as_copper, carried);
+    for (Mode_answer& mode : judgement.modes) {
+      const bool alike = std::any_of(answers.begin(), answers.end(), [&](const Mode_answer& other) {
+        return other.mode == mode.mode && other.verdict == mode.verdict;
+      });
+      if (!alike && mode.verdict != Mode_verdict::not_seen)
+        mode = {mode.mode, Mode_verdict::undecided,
+                "at this temperature a winding of copper reads otherwise"};
+    }
+  }
 }
 
 // By what still does its job, and by what it is made within. False where nothing says what that is.
@@ -166,13 +200,14 @@ bool judge_by_limits(Judgement& judgement, const Case& one) {
   judgement.service = *service;
   judgement.service.basis = expected.basis;
   judgement.service.words = expected.words;
-  judgement.result = service->result;
-  judge_as_copper(judgement, one);
+  judge_as_copper(judgement.service, one.known, one, judgement.settle);
+  judgement.result = judgement.service.result;
   if (!one.known.room) judgement.nominal = middle(one.known.x);
   if (one.beside_twin()) return true;
   judgement.by_temperature = expected.varies;
   const auto manufacturing = [&](double x) { return expected.manufacturing_beside(x); };
   if (auto made = judged(one.known, manufacturing, one.means, middle)) {
+    take_in_copper(*made, one.known, manufacturing, one);
     made->basis = Limit_basis::manufacturing;
     made->words = expected.manufacturing_words;
     judgement.manufacturing = std::move(*made);
@@ -186,7 +221,7 @@ void explain(Judgement& judgement, const Case& one) {
     judgement.budget = budget_of(one);
     judgement.uncertainty = combined(judgement.budget);
   }
-  judgement.modes = mode_answers(one, one.known, judgement.service);
+  judgement.modes = mode_answers(one, one.known, judgement.service, limits_of(one));
   say_what_is_meant(judgement, one);
   if (judgement.result != Conformity::within && !one.beside_twin())
     judgement.others = others_of(one, judgement.service.most.within);
@@ -267,7 +302,7 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   part.x = one.known.x;
   part.about = one.known.about;
   part.room = one.known.room;
-  const auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
+  auto of_part = judged(part, limits_of(one), one.means, middle_of(one));
   if (!of_part) return;
   if (others_explain(one, part)) {
     judgement.remarks.emplace_back(of_which_of_several);
@@ -284,9 +319,10 @@ void judge_plug_against_part(Judgement& judgement, const Case& one, std::optiona
   }
   if (const auto prefix = mind_the_prefix(*one.request.at_part, *of_part); !prefix.empty())
     judgement.remarks.push_back("on the part " + prefix);
+  judge_as_copper(*of_part, part, one, judgement.settle);
   judgement.harness = harness_verdict(judgement, one.known, part, *of_part, one.means);
   judgement.result = worse(judgement.result, judgement.harness->result);
-  compare_with_part(judgement, mode_answers(one, part, *of_part));
+  compare_with_part(judgement, mode_answers(one, part, *of_part, limits_of(one)));
 }
 
 // A contact that did not change is stuck as it reads: closed here.
@@ -387,9 +423,7 @@ std::optional<Judgement> judge_one(const Resolved& resolved, const Test& test, T
   }
   const bool hangs_on_metal = !judgement.settle.empty(); // nothing else is to be settled so far
   explain(judgement, one);
-  if (hangs_on_metal)
-    for (const Mode_verdict said : {Mode_verdict::fits, Mode_verdict::excluded})
-      reopen(judgement, said, "at this temperature a winding of copper reads otherwise");
+  if (hangs_on_metal) reopen_by_metal(judgement, one);
   const bool at_rest = is_at_rest(judgement, one);
   if (at_rest) excuse_at_rest(judgement, one);
   judge_exchanged_leads(judgement, one);

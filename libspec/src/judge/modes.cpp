@@ -314,7 +314,8 @@ bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id)
                      [](const Cell& cell) { return cell.outcome == Outcome::passes; });
 }
 
-std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service) {
+std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service,
+                                      const Limits_at& limits) {
   const Resolved& resolved = one.resolved;
   const Test& test = one.test;
   const Resolved_component& component = *one.expected.component;
@@ -329,7 +330,6 @@ std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const
   ends.breaks_from = broken_from(&component, service.ohm);
   if (is_of_wire(component)) ends.broken_from = ends.breaks_from;
   ends.damp_from = perhaps_broken_from(&component, service.ohm);
-  const Limits_at limits = limits_of(one);
   const Interval kelvin = kelvin_of_part(one.request, component, one.means.room);
   const auto changes_at = [&](double x) {
     const bool by_kelvin = one.expected.varies && !one.beside_twin();

@@ -12,8 +12,9 @@ namespace ohmlore {
 bool reads_wires_alone(const Resolved& resolved, const Test& test, Text test_id);
 
 /// For each failure mode that the test excludes or a fault suspects, and each that the reading fits: of the
-/// component, or of its wires where they are read alone.
-std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service);
+/// component, or of its wires where they are read alone. `service` is what `limits` gave.
+std::vector<Mode_answer> mode_answers(const Case& one, const Known& known, const Judged& service,
+                                      const Limits_at& limits);
 
 /// From there on a reading in ohm, or the end of the range of an OL, is that of an open path; below, an OL
 /// may be less than that.

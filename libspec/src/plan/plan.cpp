@@ -73,13 +73,7 @@ void Planner::list_suspects(const Order_state& now, std::span<const Evidence> al
     out.standing = Standing::ruled_out;
     for (const Plan_mode& one : out.modes) out.standing = together(out.standing, one.standing);
     for (const Suspect* entry : culprit.entries) {
-      if (entry->not_decidable) {
-        std::string modes;
-        for (const Value<Mode>& mode : entry->modes)
-          if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
-        add_once(out.not_decidable, modes.empty() ? std::string(*entry->not_decidable)
-                                                  : fmt::format("{}: {}", modes, *entry->not_decidable));
-      }
+      if (entry->not_decidable) add_once(out.not_decidable, why_of_modes(*entry));
       if (entry->note) add_once(out.notes, std::string(*entry->note));
     }
     plan.suspects.push_back(std::move(out));

@@ -170,14 +170,19 @@ void Planner::lay_out(Order_state state) {
   const auto hypotheses_of = hypotheses_by_culprit(state);
   for (std::size_t c = 0; c < situation.nobody(); ++c) {
     Plan_left left{c, {}, {}};
-    for (const std::size_t h : hypotheses_of[c]) {
+    const auto& own = hypotheses_of[c];
+    const bool tests_decide_some = std::any_of(own.begin(), own.end(), [&](std::size_t h) {
+      return state.weights[h] > gone && !situation.storage[situation.failures[h].entry].not_decidable;
+    });
+    for (const std::size_t h : own) {
       if (state.weights[h] <= gone) continue;
       const auto& mode = situation.failures[h].mode;
       if (mode && std::find(left.modes.begin(), left.modes.end(), *mode) == left.modes.end())
         left.modes.push_back(*mode);
       const Suspect& entry = situation.storage[situation.failures[h].entry];
       if (entry.not_decidable && left.why.find(*entry.not_decidable) == std::string::npos)
-        left.why += fmt::format("{}{}", left.why.empty() ? "" : "; ", *entry.not_decidable);
+        left.why += fmt::format("{}{}", left.why.empty() ? "" : "; ",
+                                tests_decide_some ? why_of_modes(entry) : std::string(*entry.not_decidable));
     }
     if (weights[c] > gone) plan.left.push_back(std::move(left));
   }

@@ -68,6 +68,14 @@ std::string name_of(const Resolved& resolved, const Culprit& culprit) {
   return {};
 }
 
+std::string why_of_modes(const Suspect& suspect) {
+  std::string modes;
+  for (const Value<Mode>& mode : suspect.modes)
+    if (mode) modes += fmt::format("{}{}", modes.empty() ? "" : ", ", spoken(*mode));
+  return modes.empty() ? std::string(*suspect.not_decidable)
+                       : fmt::format("{}: {}", modes, *suspect.not_decidable);
+}
+
 std::vector<std::string> listed_failures(const Resolved& resolved, const Situation& situation,
                                          const std::vector<bool>& is, const std::vector<double>& weights) {
   struct Named {

@@ -17,6 +17,9 @@ std::string limits_words(const Plan_step& step);
 /// "Flow sensor", "harness of X4", "control board"
 std::string name_of(const Resolved& resolved, const Culprit& culprit);
 
+/// Of a suspect that no dead test decides: "seized: no resistance reading shows a stuck rotor".
+std::string why_of_modes(const Suspect& suspect);
+
 /// The culprits of those failures that `is` picks, with their modes: "Flow sensor: open, short". In the order
 /// of `weights`, the largest first.
 std::vector<std::string> listed_failures(const Resolved& resolved, const Situation& situation,

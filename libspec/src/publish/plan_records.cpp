@@ -118,7 +118,7 @@ constexpr Field plan_limits_fields[] = {
 constexpr Field plan_left_fields[] = {
     {OHMLORE_MEMBER(Reported_left, suspect), .doc = "Its place among the suspects, from 0.", .example = R"(2)", .required = true, .limits = any_number},
     {OHMLORE_MEMBER(Reported_left, modes), .doc = "Those of its modes that are meant.", .example = R"(["seized"])", .required = true, .limits = any_number},
-    {OHMLORE_MEMBER(Reported_left, why), .doc = "Why no dead test decides about it.", .example = R"("hydraulic")"},
+    {OHMLORE_MEMBER(Reported_left, why), .doc = "Why no dead test decides about it, or about some of its modes.", .example = R"("hydraulic")"},
 };
 constexpr Field plan_outcome_fields[] = {
     {OHMLORE_MEMBER(Reported_outcome, shown), .doc = "The readings that are meant.", .example = R"(["over_range", "higher"])", .required = true, .limits = {1, 6}},
