@@ -186,6 +186,7 @@ struct Reader : Seen_suspect {
   // Of a wire: a part that lies on one of the two ends leads on to a third, which the other may touch.
   bool may_touch_third() const {
     if (component != nullptr || !path.known) return false;
+    if (path.leads_on) return *path.leads_on;
     const auto leads_on = [&](const Value<Contact>& lead) {
       const auto lying = path.resolved.lying_on(lead);
       return std::any_of(lying.begin(), lying.end(), [&](const Lying& thing) {
@@ -194,7 +195,8 @@ struct Reader : Seen_suspect {
                            [&](const auto& end) { return *end != path.first && *end != path.second; });
       });
     };
-    return leads_on(path.test.probes[0]) || leads_on(path.test.probes[1]);
+    path.leads_on = leads_on(path.test.probes[0]) || leads_on(path.test.probes[1]);
+    return *path.leads_on;
   }
 
   // What a test that states a least reading calls too low is a short to whoever wrote it.
@@ -206,8 +208,8 @@ struct Reader : Seen_suspect {
     if (least && *least > near_zero) return below(*least);
     // The other paths leave more of one that is shorted, or of a wire to its neighbour: half of two windings
     // in a row, two sensors side by side.
-    if (((several_paths() && has_more_ends()) || may_touch_third()) && healthy && healthy->low > near_zero &&
-        healthy->high < infinity)
+    if (healthy && healthy->low > near_zero && healthy->high < infinity &&
+        ((several_paths() && has_more_ends()) || may_touch_third()))
       return below(healthy->low);
     // A burnt contact conducts worse than a wire, and is closed up to where a broken one begins.
     const bool contact = component != nullptr && component->is(Component_kind::switch_);

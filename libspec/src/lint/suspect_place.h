@@ -27,7 +27,8 @@ struct Path {
   Contact first, second;
   mutable std::optional<bool> earthed_at_first, earthed_at_second;
   mutable std::optional<std::optional<Interval>> by_own_model; ///< what the model of its component gives
-  mutable std::optional<bool> shared; ///< another part than its component lies on the same two contacts
+  mutable std::optional<bool> shared;   ///< another part than its component lies on the same two contacts
+  mutable std::optional<bool> leads_on; ///< a part on either lead has a third contact
 
   Path(const Resolved& all, const Test& t) : resolved(all), test(t) {
     known = has_both_ends(t.probes);
